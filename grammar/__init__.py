@@ -1,0 +1,58 @@
+"""Words in, commands out.
+
+The front door of the language: :func:`understand` turns a line into every
+command it can mean, :func:`short_form` turns a command back into a line,
+:func:`suggestions` says what can come next. The language itself is one table,
+``grammar.phrases.PHRASES``.
+
+What needs the parser is loaded when it is first used, so that a start which
+only prints its version stays quick.
+"""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+if TYPE_CHECKING:
+    from grammar.language import short_form
+    from grammar.misses import Misunderstood
+    from grammar.phrases import PHRASES, Phrase
+    from grammar.points import spoken_point
+    from grammar.quantities import spoken_measure, spoken_reading
+    from grammar.suggest import Suggestion, hint, suggestions
+    from grammar.understanding import understand
+
+_WHERE = {
+    "understand": "grammar.understanding",
+    "Misunderstood": "grammar.misses",
+    "short_form": "grammar.language",
+    "suggestions": "grammar.suggest",
+    "hint": "grammar.suggest",
+    "Suggestion": "grammar.suggest",
+    "PHRASES": "grammar.phrases",
+    "Phrase": "grammar.phrases",
+    "spoken_point": "grammar.points",
+    "spoken_measure": "grammar.quantities",
+    "spoken_reading": "grammar.quantities",
+}
+__all__ = [
+    "PHRASES",
+    "Misunderstood",
+    "Phrase",
+    "Suggestion",
+    "hint",
+    "short_form",
+    "spoken_measure",
+    "spoken_point",
+    "spoken_reading",
+    "suggestions",
+    "understand",
+]
+
+
+def __getattr__(name: str) -> Any:
+    if name not in _WHERE:
+        raise AttributeError(f"module 'grammar' has no attribute '{name}'")
+    from importlib import import_module
+
+    return getattr(import_module(_WHERE[name]), name)

@@ -1,0 +1,355 @@
+"""What an installer can ask for: one small frozen class per thing.
+
+A command holds what was said and nothing else. Whether it can be done is
+decided later, against the job.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """A length as it was said: the number exactly, and the unit in which it was meant."""
+
+    number: Decimal
+    """Signed where the phrase has a sign, else zero or more."""
+    unit: str | None
+    """``mm``, ``cm``, ``m``, ``in``, ``ft``, or ``ft-in`` (number then counts inches);
+    None where no unit was said and the job's own reading unit is meant."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A height against the zero as it was read off: plus above, minus below."""
+
+    number: Decimal
+    """Signed; where no side was said, the bare size (zero or more)."""
+    unit: str | None
+    """As in :class:`Measure`."""
+    side_said: bool = True
+    """False where neither below nor above was said: it must be asked, never guessed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Command:
+    """Anything that can be asked for."""
+
+
+@dataclass(frozen=True, slots=True)
+class Change(Command):
+    """A command that changes the job, so it may also stand after "what if"."""
+
+
+@dataclass(frozen=True, slots=True)
+class Answer(Command):
+    """A word that answers a question which is waiting, and does nothing else."""
+
+
+@dataclass(frozen=True, slots=True)
+class Ask(Command):
+    """A question about the job; records nothing."""
+
+
+# --- the room and the points on its floor ---------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class SetRoom(Change):
+    """A rectangular room."""
+
+    first: Measure
+    """The side along which the columns are lettered."""
+    second: Measure
+    """The side along which the rows are numbered."""
+
+
+@dataclass(frozen=True, slots=True)
+class AddWall(Change):
+    """One wall of an outline walked round, from where the last one ended."""
+
+    direction: str
+    """``north``, ``north east``, ``east`` … ``north west``."""
+    length: Measure
+
+
+@dataclass(frozen=True, slots=True)
+class CloseRoom(Change):
+    """The walls are all told."""
+
+
+@dataclass(frozen=True, slots=True)
+class SetGrid(Change):
+    """Points at even spacing over the floor."""
+
+    first: Measure
+    second: Measure | None = None
+    """None where both spacings are the same."""
+    starting: Measure | None = None
+    """Distance of A1 from the corner, along both sides; None for a centred grid."""
+
+
+@dataclass(frozen=True, slots=True)
+class AddPoint(Change):
+    """A point of its own, off the grid."""
+
+    point: str
+    first: Measure
+    """From the corner, along the first side."""
+    second: Measure
+    """From the corner, along the second side."""
+
+
+# --- settings --------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class SetReadingUnit(Change):
+    """What a reading without a unit is in, and what pins are cut in."""
+
+    unit: str
+    """``mm`` or ``in``."""
+
+
+@dataclass(frozen=True, slots=True)
+class SetInstrumentRange(Change):
+    """How far from its zero the instrument reads."""
+
+    reach: Measure
+
+
+@dataclass(frozen=True, slots=True)
+class ChooseProduct(Change):
+    """The bag in the installer's hand."""
+
+    name: str
+    """As said, lower case, single spaces."""
+
+
+@dataclass(frozen=True, slots=True)
+class SetWaste(Change):
+    """What is lost in buckets and hoses, on top of the volume."""
+
+    percent: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class ExtendWithAggregate(Change):
+    """Aggregate added to the mix, by mass of the powder."""
+
+    percent: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class PourNeat(Change):
+    """No aggregate in the mix."""
+
+
+# --- the finish ------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class SetFinish(Change):
+    """Height of the finished surface against the zero; without this it is the zero."""
+
+    height: Reading
+
+
+@dataclass(frozen=True, slots=True)
+class RaiseFinish(Change):
+    """Finish higher than before."""
+
+    by: Measure
+
+
+@dataclass(frozen=True, slots=True)
+class LowerFinish(Change):
+    """Finish lower than before."""
+
+    by: Measure
+
+
+# --- readings ----------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class TakeReading(Change):
+    """The floor's height at a point."""
+
+    point: str | None
+    """None where no point was named: the next one in walking order."""
+    reading: Reading
+
+
+@dataclass(frozen=True, slots=True)
+class CorrectReading(Change):
+    """Another value for a point that has one."""
+
+    point: str
+    reading: Reading
+
+
+@dataclass(frozen=True, slots=True)
+class ScratchPoint(Change):
+    """The reading at a point no longer counts."""
+
+    point: str
+
+
+@dataclass(frozen=True, slots=True)
+class ScratchThat(Change):
+    """Undo the last utterance that changed the job, an undo among them."""
+
+
+# --- doors -------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class MeasureDoor(Change):
+    """Heights at the two jambs, and of the floor outside where it was read."""
+
+    door: int
+    left: Reading
+    right: Reading
+    outside: Reading | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class MeasureOutside(Change):
+    """Height of the floor outside a door, on its own."""
+
+    door: int
+    outside: Reading
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceDoor(Change):
+    """Which point a door is nearest to."""
+
+    door: int
+    point: str
+
+
+# --- answers to a waiting question -------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class ChooseSide(Answer):
+    """Below or above, where a reading was given without."""
+
+    side: str
+    """``below`` or ``above``."""
+
+
+@dataclass(frozen=True, slots=True)
+class Confirm(Answer):
+    """Do it as asked."""
+
+
+@dataclass(frozen=True, slots=True)
+class CancelThat(Answer):
+    """Leave it; nothing is recorded."""
+
+
+# --- questions ---------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class AskTally(Ask):
+    """Points, depths, volume, bags."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskDepthAtPoint(Ask):
+    """Pour depth at a named point, read or worked out from those around it."""
+
+    point: str
+
+
+@dataclass(frozen=True, slots=True)
+class AskDepthAtPlace(Ask):
+    """Pour depth anywhere on the floor."""
+
+    first: Measure
+    second: Measure
+
+
+@dataclass(frozen=True, slots=True)
+class AskCutList(Ask):
+    """What to cut every pin to."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskCut(Ask):
+    """What to cut one pin to."""
+
+    point: str
+
+
+@dataclass(frozen=True, slots=True)
+class AskHighSpots(Ask):
+    """Where the floor leaves least depth, or stands above the finish."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskLowSpots(Ask):
+    """Where the pour is deepest."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskDoors(Ask):
+    """All doors, with what is out of level and what steps."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskReadings(Ask):
+    """All readings as they were said."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskNextPoint(Ask):
+    """The point that a bare reading would go to."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskMissing(Ask):
+    """What the job still lacks."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskWarnings(Ask):
+    """Everything that is past a limit or needs a look."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskMap(Ask):
+    """The floor from above, with its depths."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskWeight(Ask):
+    """What the pour weighs on the floor."""
+
+
+@dataclass(frozen=True, slots=True)
+class ListProducts(Ask):
+    """The product cards at hand."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskPhrases(Ask):
+    """What can be said."""
+
+
+@dataclass(frozen=True, slots=True)
+class SayAgain(Ask):
+    """The last reply once more, or the question that waits."""
+
+
+@dataclass(frozen=True, slots=True)
+class WhatIf(Ask):
+    """What a change would do to the tally, without doing it."""
+
+    change: Change

@@ -1,0 +1,187 @@
+"""The phrase table put together with its slots: rules, words and short forms."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import fields
+from decimal import Decimal
+from functools import cache
+from typing import Any
+
+from grammar import numbers, points, quantities
+from grammar.commands import Change, Command
+from grammar.phrases import PHRASES, Phrase
+from grammar.slots import Impossible, Slot
+from grammar.template import Fill, Literal, binding_rule, render, to_rule, walk
+from grammar.words import END, FRACTION, LABEL, NUMERAL, WORD, Word
+
+_UNIT_WORDS = {"in": "inches", "mm": "millimetres"}
+
+
+def _short_percent(value: Decimal) -> str:
+    return f"{numbers.plain(value)} percent"
+
+
+SLOTS: dict[str, Slot] = {
+    "point": Slot("point", str, "a point, like B3", "B3"),
+    "reading": Slot("reading", quantities.short_reading, "a reading, like minus 18 mm", "-18 mm"),
+    "signed_reading": Slot("signed_reading", quantities.short_reading, "a reading", "-18 mm"),
+    "length": Slot("length", quantities.short_measure, "a length, like 2 metres", "2 m"),
+    "loose": Slot("loose", quantities.short_measure, "a length, like 3 mm", "3 mm"),
+    "pair": Slot("pair", quantities.short_pair, "two lengths, like 12 by 8 metres", "3.2 by 4 m"),
+    "percent": Slot("percent", _short_percent, "a percentage", "7 percent"),
+    "whole": Slot("whole", str, "a number from 1 to 99", "1"),
+    "direction": Slot("direction", str, "a direction, like north or south east", "east"),
+    "side": Slot("side", str, "below or above", "below"),
+    "reading_unit": Slot(
+        "reading_unit", _UNIT_WORDS.__getitem__, "inches or millimetres", "millimetres"
+    ),
+    "name": Slot("name", str, "a name", "example standard"),
+    "change": Slot(
+        "change", lambda change: short_form(change), "something that changes the job", "scratch B3"
+    ),
+}
+"""What a phrase can hold."""
+
+ROLES: dict[str, dict[str, Any]] = {**numbers.ROLES, **quantities.ROLES, **points.ROLES}
+"""What a word can stand for: role -> word -> value."""
+
+_NAME_WORDS = 8
+
+
+def _name(*words: str) -> str:
+    if len(words) > _NAME_WORDS:
+        raise Impossible(f"a name has at most {_NAME_WORDS} words")
+    return " ".join(words)
+
+
+BUILDERS: dict[str, Callable[..., Any]] = {
+    **numbers.BUILDERS,
+    **quantities.BUILDERS,
+    **points.BUILDERS,
+    "name": _name,
+    "change": lambda change: change,
+}
+
+
+def _literals() -> set[str]:
+    return {
+        leaf.word.lower()
+        for phrase in PHRASES
+        for leaf in walk(phrase.nodes)
+        if isinstance(leaf, Literal)
+    }
+
+
+@cache
+def terminals() -> dict[str, str]:
+    """
+    Word -> name of its lark terminal.
+
+    Words that play the same parts everywhere share one terminal, so that the
+    grammar stays small; a word that also stands in a template has its own.
+    """
+    literals = _literals()
+    parts: dict[str, frozenset[str]] = {}
+    for role, words in ROLES.items():
+        for word in words:
+            parts[word] = parts.get(word, frozenset()) | {role}
+    for word in literals:
+        parts[word] = parts.get(word, frozenset()) | {f"'{word}'"}
+    groups: dict[frozenset[str], str] = {}
+    return {word: groups.setdefault(part, f"T{len(groups)}") for word, part in parts.items()}
+
+
+@cache
+def words_of() -> dict[str, tuple[str, ...]]:
+    """Terminal -> the words it stands for, the short one first."""
+    found: dict[str, list[str]] = {}
+    for word, name in terminals().items():
+        found.setdefault(name, []).append(word)
+    return {name: tuple(words) for name, words in found.items()}
+
+
+TYPED = {NUMERAL: "NUMERAL", FRACTION: "FRACTION", LABEL: "LABEL"}
+UNKNOWN = "UNKNOWN"
+
+
+def terminal_of(word: Word) -> str:
+    """The lark terminal of a word that was said."""
+    if word.kind == END:
+        return "END"
+    if word.kind in TYPED:
+        return TYPED[word.kind]
+    known = terminals().get(word.text) if word.kind == WORD else None
+    if known:
+        return known
+    return (
+        "LETTERS" if word.kind == WORD and len(word.text) == 2 and word.text.isascii() else UNKNOWN
+    )
+
+
+def _role_rules() -> list[str]:
+    lines = []
+    for role, words in ROLES.items():
+        names = dict.fromkeys(terminals()[word] for word in words)
+        lines.append(f"r_{role}: {' | '.join(names)}")
+    return lines
+
+
+def _phrase_rules() -> list[str]:
+    lines, bindings, changes = [], {}, []
+    for number, phrase in enumerate(PHRASES):
+        lines.append(f"ph_{number}: {to_rule(phrase.nodes, lambda w: terminals()[w.lower()])}")
+        if issubclass(phrase.command, Change):
+            changes.append(f"ph_{number}")
+        for leaf in walk(phrase.nodes):
+            if isinstance(leaf, Fill):
+                bindings[binding_rule(leaf)] = SLOTS[leaf.slot].rule
+    lines += [f"{name}: {rule}" for name, rule in bindings.items()]
+    lines.append(f"change: {' | '.join(changes)}")
+    lines.append(f"start: {' | '.join(f'ph_{number}' for number in range(len(PHRASES)))}")
+    return lines
+
+
+@cache
+def rules() -> str:
+    """The whole language as a lark grammar over words."""
+    names = [*dict.fromkeys(terminals().values()), *TYPED.values(), "LETTERS", UNKNOWN]
+    return "\n".join(
+        [
+            numbers.RULES,
+            quantities.RULES,
+            points.RULES,
+            *_role_rules(),
+            *_phrase_rules(),
+            f"name: ({' | '.join(names)})+",
+            f"%declare {' '.join(names)}",
+        ]
+    )
+
+
+def short_form(command: Command) -> str:
+    """
+    A command in its short typed form, which parses back to the same command.
+
+    >>> from decimal import Decimal
+    >>> from grammar.commands import Reading, TakeReading
+    >>> short_form(TakeReading("B3", Reading(Decimal(-18), "mm")))
+    'B3 -18 mm'
+    """
+    values = {
+        field.name: getattr(command, field.name)
+        for field in fields(command)
+        if getattr(command, field.name) is not None
+    }
+    for phrase in _phrases_for(type(command)):  # type: ignore[arg-type]
+        if phrase.fields >= values.keys():
+            words = render(phrase.nodes, values, lambda slot, value: SLOTS[slot].short(value))
+            if words is not None:
+                return words
+    raise ValueError(f"no phrase says {command}")
+
+
+@cache
+def _phrases_for(kind: Any) -> tuple[Phrase, ...]:
+    # The fewest optional slots first: "grid 2 m" before "grid 2 by 2 m".
+    return tuple(sorted((p for p in PHRASES if p.command is kind), key=lambda p: len(p.fields)))

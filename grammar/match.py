@@ -1,0 +1,126 @@
+"""Text to every way it can be meant, or what was missing and where."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from functools import cache
+from itertools import product
+from typing import Any
+
+from lark import Lark, Token, Tree
+from lark.exceptions import UnexpectedEOF, UnexpectedInput
+from lark.lexer import Lexer
+
+from grammar.commands import Command
+from grammar.language import BUILDERS, ROLES, rules, terminal_of
+from grammar.phrases import PHRASES
+from grammar.slots import Bound, Impossible
+from grammar.words import Word
+
+_MOST_MEANINGS = 64
+"""Ways to read one piece that are looked at; real utterances have one or two."""
+
+
+class _Words(Lexer):
+    """Hands words that are already cut to lark."""
+
+    def __init__(self, lexer_conf: Any) -> None:
+        pass
+
+    def lex(self, data: Any) -> Iterator[Token]:  # type: ignore[override]
+        for word in data:
+            yield Token(terminal_of(word), word.text, start_pos=word.start, end_pos=word.end)
+
+
+@cache
+def parser() -> Lark:
+    """The parser, made from the phrase table on first use."""
+    return Lark(
+        rules(), parser="earley", lexer=_Words, ambiguity="explicit", maybe_placeholders=False
+    )
+
+
+class NoParse(Exception):
+    """Where a row of words leaves the grammar."""
+
+    def __init__(self, at: int, cause: UnexpectedInput) -> None:
+        super().__init__(at)
+        self.at = at
+        """Index of the first word that does not fit; the number of words at the end."""
+        self.state = cause.state
+        """Lark's (rule, place) pairs that were possible there."""
+
+
+def parse(words: list[Word]) -> tuple[Command, ...]:
+    """
+    Every distinct command a row of words can mean.
+
+    Raises :class:`NoParse` where the words leave the grammar, and
+    :class:`~grammar.slots.Impossible` where they fit but have no sense.
+    """
+    try:
+        tree = parser().parse(words)
+    except UnexpectedEOF as stop:
+        raise NoParse(len(words), stop) from None
+    except UnexpectedInput as stop:
+        start = getattr(stop.token, "start_pos", 0)  # type: ignore[attr-defined]
+        at = next(i for i, word in enumerate(words) if word.start == start)
+        raise NoParse(at, stop) from None
+    troubles: list[Impossible] = []
+    found = _distinct(_values(tree, troubles))
+    if not found:
+        raise troubles[0] if troubles else Impossible("it can be meant in no way I know")
+    return tuple(found)
+
+
+def _distinct(values: Iterator[Any]) -> list[Any]:
+    seen: dict[str, Any] = {}
+    for value in values:
+        seen.setdefault(repr(value), value)
+        if len(seen) >= _MOST_MEANINGS:
+            break
+    return list(seen.values())
+
+
+def _values(node: Any, troubles: list[Impossible]) -> Iterator[Any]:
+    """Everything a piece of the parse can stand for."""
+    if not isinstance(node, Tree):
+        yield node
+        return
+    if node.data == "_ambig":
+        for way in node.children:
+            yield from _values(way, troubles)
+        return
+    choices = [_distinct(_values(child, troubles)) for child in node.children]
+    for parts in product(*choices):
+        try:
+            yield _build(str(node.data), parts)
+        except Impossible as trouble:
+            trouble.start = next(
+                (leaf.start_pos or 0 for leaf in node.scan_values(lambda _: True)), 0
+            )
+            troubles.append(trouble)
+
+
+def _build(rule: str, parts: tuple[Any, ...]) -> Any:
+    if rule.startswith("r_"):
+        return ROLES[rule[2:]][str(parts[0])]
+    if rule.startswith("ph_"):
+        held = {part.field: part.value for part in parts if isinstance(part, Bound)}
+        return _command(int(rule[3:]), held)
+    if rule.startswith("b_"):
+        return Bound(rule[2:].split("__")[0], parts[0])
+    if rule == "start":
+        return parts[0]
+    return BUILDERS[rule](*(str(part) if isinstance(part, Token) else part for part in parts))
+
+
+def _command(number: int, held: dict[str, Any]) -> Command:
+    values: dict[str, Any] = {}
+    for names, value in held.items():
+        fields = names.split("_and_")
+        values.update({names: value} if len(fields) == 1 else zip(fields, value, strict=True))
+    command = PHRASES[number].command
+    if "point" in command.__dataclass_fields__:
+        values.setdefault("point", None)
+    return command(**values)

@@ -1,0 +1,129 @@
+"""The nearest line that works, for one that does not.
+
+A search over small edits: a word replaced by a likely one, put in, or left
+out, at the place where the line leaves the grammar. Every line it offers has
+been parsed.
+"""
+
+from __future__ import annotations
+
+import heapq
+from collections.abc import Iterator
+from itertools import count
+
+from rapidfuzz import fuzz, process
+from rapidfuzz.distance import DamerauLevenshtein
+
+from grammar.language import short_form, terminals, words_of
+from grammar.match import NoParse, parse
+from grammar.misses import expectations
+from grammar.phrases import PHRASES
+from grammar.slots import Impossible
+from grammar.words import WORD, Word, cut
+
+_MOST_PARSES = 48
+"""Lines tried; more finds farther repairs and makes a miss slower to answer (2 to 4 ms each)."""
+_MOST_EDITS = 3
+_ALIKE = 0.6
+"""How alike two words must be (0 to 1) for one to be a slip of the other."""
+_LEAVE_OUT, _PUT_IN, _PUT_IN_VALUE, _IN_PLACE_OF = 1.3, 0.9, 1.2, 0.2
+_EXAMPLE_ALIKE = 62
+"""Likeness (0 to 100) from which a whole example is offered instead."""
+
+
+def nearest(text: str, words: list[Word]) -> str | None:
+    """A line near to these words that parses, in its short form; None where nothing is near."""
+    return _repaired([word.text for word in words]) or _likest_example(text)
+
+
+def _repaired(start: list[str]) -> str | None:
+    order = count()
+    waiting: list[tuple[float, int, int, list[str]]] = [(0.0, next(order), 0, start)]
+    seen: set[tuple[str, ...]] = set()
+    tried = 0
+    while waiting and tried < _MOST_PARSES:
+        cost, _, edits, texts = heapq.heappop(waiting)
+        if tuple(texts) in seen:
+            continue
+        seen.add(tuple(texts))
+        words = cut(" ".join(texts))
+        if not words:
+            continue
+        tried += 1
+        try:
+            return short_form(parse(words)[0])
+        except Impossible:
+            continue
+        except NoParse as stop:
+            if edits < _MOST_EDITS:
+                for extra, changed in _edits([word.text for word in words], words, stop):
+                    heapq.heappush(waiting, (cost + extra, next(order), edits + 1, changed))
+    return None
+
+
+def _edits(texts: list[str], words: list[Word], stop: NoParse) -> Iterator[tuple[float, list[str]]]:
+    at = stop.at
+    before, here, after = texts[:at], texts[at : at + 1], texts[at + 1 :]
+    pairs = [pair for pair in expectations(stop.state) if not pair[0].startswith("__name")]
+    a_word = bool(here) and words[at].kind == WORD
+    if a_word:
+        for word in _possible(pairs, at_start=at == 0):
+            alike = DamerauLevenshtein.normalized_similarity(here[0], word)
+            if alike >= _ALIKE and min(len(word), len(here[0])) > 2:
+                yield 1 - alike, [*before, word, *after]
+    if here:
+        yield _LEAVE_OUT, [*before, *after]
+    if at == 0 and here and here[0] not in terminals():
+        return  # No phrase is near a first word that is in none of them.
+    for word, cost in _unasked(pairs, texts[:1]):
+        yield cost, [*before, word, *here, *after]
+        if a_word:
+            yield cost + _IN_PLACE_OF, [*before, word, *after]
+
+
+def _possible(pairs: list[tuple[str, str]], at_start: bool) -> list[str]:
+    """Words that could stand at a place, so that a slip of one is known."""
+    words: dict[str, None] = {}
+    for rule, terminal in pairs:
+        # A line begins with a keyword: "foo" is no slip of "two".
+        if terminal in words_of() and (_is_literal(rule) or not at_start):
+            words.update(dict.fromkeys(words_of()[terminal]))
+    return list(words)
+
+
+def _unasked(pairs: list[tuple[str, str]], opening: list[str]) -> Iterator[tuple[str, float]]:
+    """What is put into a gap: the words of phrases, and a value that shows the way."""
+    rules = {rule for rule, _ in pairs}
+    across_the_floor = opening and opening[0] in ("room", "grid", "wall", "how", "point")
+    for rule, terminal in pairs:
+        if _is_literal(rule) and words_of()[terminal][0] not in _NEVER_PUT_IN:
+            yield words_of()[terminal][0], _PUT_IN
+    if not opening:
+        return
+    if "r_sign" in rules:
+        yield "minus 9", _PUT_IN_VALUE
+    elif "n_typed" in rules:
+        yield ("8" if across_the_floor else "3"), _PUT_IN_VALUE
+    if "r_metric_unit" in rules:
+        yield ("m" if across_the_floor else "mm"), _PUT_IN
+    if "point" in rules:
+        yield "B3", _PUT_IN_VALUE
+    for rule, word in (("r_by", "by"), ("r_north", "north"), ("r_reading_unit", "inches")):
+        if rule in rules:
+            yield word, _PUT_IN
+
+
+_NEVER_PUT_IN = frozenset(("product",))
+"""A name takes any words, so that putting this in would mend every line alike."""
+
+
+def _is_literal(rule: str) -> bool:
+    return rule.lstrip("_").startswith("ph_")
+
+
+def _likest_example(text: str) -> str | None:
+    examples = [example for phrase in PHRASES for example in phrase.examples]
+    best = process.extractOne(
+        text[:200].lower(), examples, scorer=fuzz.ratio, score_cutoff=_EXAMPLE_ALIKE
+    )
+    return best[0] if best else None

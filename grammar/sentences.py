@@ -1,0 +1,218 @@
+"""Random sentences of the language, each with the command it must be understood as.
+
+They come from the phrase table itself, so a new phrase is tried by the tests
+without a line added there.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from decimal import Decimal
+from random import Random
+from typing import Any
+
+from grammar import numbers, points, quantities
+from grammar.commands import Change, Command, Measure, Reading
+from grammar.phrases import PHRASES, Phrase
+from grammar.template import Fill, Literal, Node
+from grammar.words import FILLERS
+
+
+@dataclass(frozen=True, slots=True)
+class Sentence:
+    """A sentence and what it means."""
+
+    text: str
+    command: Command
+
+
+def sentence(phrase: Phrase, random: Random) -> Sentence:
+    """A random way to say a phrase, with random values in it."""
+    values: dict[str, Any] = {}
+    words = _say(phrase.nodes, values, random)
+    if "point" in phrase.command.__dataclass_fields__:
+        values.setdefault("point", None)
+    return Sentence(_roughen(words, random), phrase.command(**values))
+
+
+def _say(nodes: tuple[Node, ...], values: dict[str, Any], random: Random) -> str:
+    return " ".join(part for part in (_part(node, values, random) for node in nodes) if part)
+
+
+def _part(node: Node, values: dict[str, Any], random: Random) -> str:
+    if isinstance(node, Literal):
+        return node.word
+    if isinstance(node, Fill):
+        said, value = SAMPLERS[node.slot](random)
+        held = (value,) if len(node.fields) == 1 else value
+        values.update(zip(node.fields, held, strict=True))
+        return said
+    if node.optional and random.random() < 0.5:
+        return ""
+    return _say(random.choice(node.ways), values, random)
+
+
+def _roughen(text: str, random: Random) -> str:
+    """Case, spaces and fillers that must not matter."""
+    words = text.split(" ")
+    if random.random() < 0.2:
+        words.insert(random.randrange(len(words) + 1), random.choice(sorted(FILLERS)))
+    if random.random() < 0.2:
+        words = [word.upper() if random.random() < 0.5 else word for word in words]
+    return random.choice((" ", " ", "  ")).join(words)
+
+
+# --- values, each with one of the ways to say it --------------------------------
+
+
+def _number(random: Random) -> tuple[str, Decimal]:
+    return random.choice((_typed, _typed, _worded, _spelled, _decimal, _parts))(random)
+
+
+def _typed(random: Random) -> tuple[str, Decimal]:
+    said = random.choice((str(random.randrange(1, 1000)), f"{random.randrange(1, 300) / 10:.1f}"))
+    return said, Decimal(said)
+
+
+def _worded(random: Random) -> tuple[str, Decimal]:
+    number = random.randrange(1, random.choice((20, 100, 10_000)))
+    return numbers.in_words(number), Decimal(number)
+
+
+def _spelled(random: Random) -> tuple[str, Decimal]:
+    number = Decimal(random.randrange(10, 10_000))
+    swaps = {"nine": "niner", "three": "tree", "four": "fower", "five": "fife", "zero": "oh"}
+    words = [
+        swaps[word] if word in swaps and random.random() < 0.3 else word
+        for word in numbers.spelled(number).split()
+    ]
+    return " ".join(words), number
+
+
+def _decimal(random: Random) -> tuple[str, Decimal]:
+    whole, tenth = random.randrange(100), random.randrange(1, 10)
+    return f"{numbers.in_words(whole)} point {numbers.in_words(tenth)}", Decimal(f"{whole}.{tenth}")
+
+
+def _parts(random: Random) -> tuple[str, Decimal]:
+    bottom = random.choice((2, 4, 8, 16))
+    top = random.randrange(1, bottom, 2)
+    whole = random.choice((0, 0, 1, 2, 7))
+    value = whole + Decimal(top) / bottom
+    typed = f"{whole} {top}/{bottom}" if whole else f"{top}/{bottom}"
+    return random.choice((typed, numbers.spoken_fraction(whole, top, bottom))), value
+
+
+def _unit(random: Random) -> tuple[str, str]:
+    unit = random.choice(sorted(quantities.UNITS))
+    return random.choice(quantities.UNITS[unit]), unit
+
+
+def _length(random: Random) -> tuple[str, Measure]:
+    if random.random() < 0.15:
+        feet, inches = random.randrange(1, 40), random.randrange(12)
+        return f"{feet} ft {inches} in", Measure(Decimal(feet * 12 + inches), "ft-in")
+    (said, number), (unit_said, unit) = _number(random), _unit(random)
+    return f"{said} {unit_said}", Measure(number, unit)
+
+
+def _loose(random: Random) -> tuple[str, Measure]:
+    if random.random() < 0.7:
+        return _length(random)
+    said, number = _number(random)
+    return said, Measure(number, None)
+
+
+def _pair(random: Random) -> tuple[str, tuple[Measure, Measure]]:
+    (second_said, second) = _length(random)
+    by = random.choice(("by", "x"))
+    if second.unit != "ft-in" and random.random() < 0.6:
+        said, number = _number(random)
+        return f"{said} {by} {second_said}", (Measure(number, second.unit), second)
+    first_said, first = _length(random)
+    return f"{first_said} {by} {second_said}", (first, second)
+
+
+_SIGNS = {-1: ("minus", "-", "negative"), 1: ("plus", "+", "positive")}
+_SIDES = {-1: ("below", "low", "under"), 1: ("above", "high", "over")}
+
+
+def _reading(random: Random) -> tuple[str, Reading]:
+    if random.random() < 0.1:
+        return "level", Reading(Decimal(0), None)
+    said, size = _loose(random)
+    side = random.choice((-1, 1))
+    sided = random.choice(
+        (
+            f"{random.choice(_SIGNS[side])} {said}",
+            f"{said} {random.choice(_SIDES[side])}",
+            f"{said} {random.choice(_SIDES[side])} zero",
+        )
+    )
+    if random.random() < 0.1:
+        return said, Reading(size.number, size.unit, side_said=False)
+    return sided, Reading(size.number * side, size.unit)
+
+
+def _point(random: Random) -> tuple[str, str]:
+    letters = "".join(random.choice(points.ALPHABET)[0].upper() for _ in range(_letters(random)))
+    row = random.randrange(1, 100)
+    name = f"{letters}{row}"
+    return random.choice(
+        (name, name.lower(), points.spoken_point(name), " ".join((*letters, str(row))))
+    ), name
+
+
+def _letters(random: Random) -> int:
+    return 2 if random.random() < 0.15 else 1
+
+
+def _percent(random: Random) -> tuple[str, Decimal]:
+    number = random.randrange(1, 101)
+    mark = random.choice((" percent", "%", " per cent", ""))
+    return f"{number}{mark}", Decimal(number)
+
+
+def _whole(random: Random) -> tuple[str, int]:
+    number = random.randrange(1, 100)
+    return random.choice((str(number), numbers.in_words(number))), number
+
+
+def _name(random: Random) -> tuple[str, str]:
+    name = " ".join(random.sample(("harbour", "deep", "fine", "coarse", "fill", "standard"), 2))
+    return name, name
+
+
+def _change(random: Random) -> tuple[str, Command]:
+    phrase = random.choice([phrase for phrase in PHRASES if issubclass(phrase.command, Change)])
+    made = sentence(phrase, random)
+    return made.text, made.command
+
+
+def _one_of(words: dict[str, Any]) -> Callable[[Random], tuple[str, Any]]:
+    return lambda random: random.choice(sorted(words.items()))
+
+
+SAMPLERS: dict[str, Callable[[Random], tuple[str, Any]]] = {
+    "point": _point,
+    "reading": _reading,
+    "signed_reading": _reading,
+    "length": _length,
+    "loose": _loose,
+    "pair": _pair,
+    "percent": _percent,
+    "whole": _whole,
+    "direction": _one_of(
+        {
+            wind: wind
+            for wind in ("north", "east", "south", "west", "north east", "north west",
+                         "south east", "south west")
+        }
+    ),
+    "side": _one_of({"below": "below", "above": "above", "minus": "below", "plus": "above"}),
+    "reading_unit": _one_of({"inches": "in", "millimetres": "mm", "mm": "mm"}),
+    "name": _name,
+    "change": _change,
+}  # fmt: skip
+"""Slot -> a random value with one of the ways to say it."""

@@ -1,0 +1,97 @@
+"""Unfinished text to what can come next: completion and hints at the prompt."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from grammar.language import ROLES, words_of
+from grammar.match import NoParse, parse
+from grammar.misses import expectations, told
+from grammar.phrases import PHRASES
+from grammar.slots import Impossible
+from grammar.template import Literal
+from grammar.words import END, Word, cut
+
+_END = Word(END, "", -1, -1)
+"""A word no phrase takes: put after a text, it makes the parser say what it would take."""
+_UNITS = ("mm", "cm", "m", "in", "ft")
+_SIGNS_AND_SIDES = ("minus", "plus", "below", "above", "level")
+
+
+@dataclass(frozen=True, slots=True)
+class Suggestion:
+    """A word that can come next."""
+
+    insert: str
+    start: int
+    """Where it begins, counted back from the cursor (zero or less)."""
+    help: str = ""
+
+    @property
+    def display(self) -> str:
+        """What is shown for it."""
+        return self.insert
+
+
+def next_expected(words: list[Word]) -> list[tuple[str, str]]:
+    """(rule, terminal) pairs that may follow some words; empty where none fits."""
+    try:
+        parse([*words, _END])
+    except NoParse as stop:
+        return expectations(stop.state) if stop.at == len(words) else []
+    except Impossible:
+        pass
+    return []
+
+
+def suggestions(before: str, names: Sequence[str] = ()) -> list[Suggestion]:
+    """
+    Words that can come next; ``names`` are offered where any name may stand.
+
+    >>> [item.insert for item in suggestions("scratch th")]
+    ['that']
+    """
+    begun = "" if not before or before[-1].isspace() else before.split()[-1]
+    words = cut(before[: len(before) - len(begun)])
+    helps = _openings() if not words else {}
+    found = {}
+    expected = next_expected(words)
+    free = names if any(rule.startswith("__name") for rule, _ in expected) else ()
+    for word in (*_candidates(expected), *free):
+        if word.startswith(begun.lower()) and word != begun.lower():
+            found[word] = Suggestion(word, -len(begun), helps.get(word, ""))
+    return list(found.values())
+
+
+def hint(before: str) -> tuple[str, ...]:
+    """What may follow, in an installer's words: "a point, like B3", "below or above"."""
+    return told(next_expected(cut(before)))
+
+
+def _candidates(pairs: list[tuple[str, str]]) -> list[str]:
+    words: list[str] = []
+    rules = {rule for rule, _ in pairs}
+    literals = [
+        words_of()[terminal][0] for rule, terminal in pairs if rule.lstrip("_").startswith("ph_")
+    ]
+    if "r_sign" in rules or "r_side" in rules:
+        roles = [f"r_{role}" for role in ("sign", "side", "level")]
+        takes = {word for role in roles if role in rules for word in ROLES[role[2:]]}
+        words += [word for word in _SIGNS_AND_SIDES if word in takes]
+    if "r_metric_unit" in rules:
+        words += _UNITS
+    for role in ("reading_unit", "by", "percent_mark", "north", "east", "south", "west"):
+        if f"r_{role}" in rules:
+            words.append(next(iter(ROLES[role])))
+    return list(dict.fromkeys((*words, *literals)))
+
+
+def _openings() -> dict[str, str]:
+    """Help for the first word of each phrase."""
+    helps: dict[str, str] = {}
+    for phrase in PHRASES:
+        first = phrase.nodes[0]
+        if isinstance(first, Literal):
+            helps.setdefault(first.word, phrase.help)
+    return helps

@@ -1,0 +1,163 @@
+"""Phrase templates: read once, then turned into rules and back into words.
+
+A template is plain words with four marks: ``[may be left out]``,
+``(either | or)``, ``<slot>`` and ``<field:slot>``. A slot that fills two
+fields at once names both: ``<first,second:pair>``.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass
+from typing import Any
+
+_PIECE = re.compile(r"<([a-z_,]+)(?::([a-z_]+))?>|([\[\]()|])|([^\s\[\]()|<>]+)")
+
+
+@dataclass(frozen=True, slots=True)
+class Literal:
+    """A word said as it stands."""
+
+    word: str
+
+
+@dataclass(frozen=True, slots=True)
+class Fill:
+    """A place for a value."""
+
+    fields: tuple[str, ...]
+    slot: str
+
+
+@dataclass(frozen=True, slots=True)
+class OneOf:
+    """Several ways to say a part; the first is the short typed one."""
+
+    ways: tuple[tuple[Node, ...], ...]
+    optional: bool = False
+
+
+Node = Literal | Fill | OneOf
+
+
+def read(template: str) -> tuple[Node, ...]:
+    """
+    A template as a tree.
+
+    Raises ValueError for a mark that is not closed.
+
+    >>> read("scratch <point>")
+    (Literal(word='scratch'), Fill(fields=('point',), slot='point'))
+    """
+    pieces = list(_PIECE.finditer(template))
+    nodes, rest = _ways(pieces, 0, closing=None)
+    if rest != len(pieces) or len(nodes) != 1:
+        raise ValueError(f"template does not close: {template}")
+    return nodes[0]
+
+
+def _ways(
+    pieces: list[re.Match[str]], at: int, closing: str | None
+) -> tuple[tuple[tuple[Node, ...], ...], int]:
+    ways: list[tuple[Node, ...]] = []
+    nodes: list[Node] = []
+    while at < len(pieces):
+        fields, slot, mark, word = pieces[at].groups()
+        at += 1
+        if mark == closing and mark is not None:
+            return (*ways, tuple(nodes)), at
+        if mark == "|":
+            ways.append(tuple(nodes))
+            nodes = []
+        elif mark in ("[", "("):
+            inner, at = _ways(pieces, at, {"[": "]", "(": ")"}[mark])
+            nodes.append(OneOf(inner, optional=mark == "["))
+        elif word:
+            nodes.append(Literal(word))
+        elif fields:
+            nodes.append(Fill(tuple(fields.split(",")), slot or fields))
+        else:
+            raise ValueError(f"'{mark}' closes nothing")
+    if closing:
+        raise ValueError(f"'{closing}' is missing")
+    return (*ways, tuple(nodes)), at
+
+
+def walk(nodes: tuple[Node, ...]) -> Iterator[Literal | Fill]:
+    """Every word and slot of a template, in order."""
+    for node in nodes:
+        if isinstance(node, OneOf):
+            for way in node.ways:
+                yield from walk(way)
+        else:
+            yield node
+
+
+def binding_rule(fill: Fill) -> str:
+    """Name of the lark rule that fills these fields from this slot."""
+    return f"b_{'_and_'.join(fill.fields)}__{fill.slot}"
+
+
+def to_rule(nodes: tuple[Node, ...], terminal: Callable[[str], str]) -> str:
+    """
+    The template as the right side of a lark rule.
+
+    >>> to_rule(read("grid [of] <first:length>"), str.upper)
+    'GRID (OF)? b_first__length'
+    """
+    return " ".join(_to_rule(node, terminal) for node in nodes)
+
+
+def _to_rule(node: Node, terminal: Callable[[str], str]) -> str:
+    if isinstance(node, Literal):
+        return terminal(node.word)
+    if isinstance(node, Fill):
+        return binding_rule(node)
+    inside = "|".join(to_rule(way, terminal) for way in node.ways)
+    return f"({inside})" + ("?" if node.optional else "")
+
+
+def render(
+    nodes: tuple[Node, ...], values: Mapping[str, Any], short: Callable[[str, Any], str]
+) -> str | None:
+    """
+    The shortest sentence of a template that holds just these values, or None.
+
+    Words that may be left out are; optional slots are there when their field is not None.
+
+    >>> render(read("grid [of] <first:length>"), {"first": 2}, lambda slot, value: f"{value} m")
+    'grid 2 m'
+    """
+    parts: list[str] = []
+    for node in nodes:
+        part = _render(node, values, short)
+        if part is None:
+            return None
+        if part:
+            parts.append(part)
+    return " ".join(parts)
+
+
+def _render(node: Node, values: Mapping[str, Any], short: Callable[[str, Any], str]) -> str | None:
+    if isinstance(node, Literal):
+        return node.word
+    if isinstance(node, Fill):
+        held = [values.get(field) for field in node.fields]
+        if any(value is None for value in held):
+            return None
+        return short(node.slot, held[0] if len(held) == 1 else tuple(held))
+    if node.optional and not any(isinstance(leaf, Fill) for way in node.ways for leaf in walk(way)):
+        return ""
+    for way in node.ways:
+        part = render(way, values, short)
+        if part is not None:
+            return part
+    return "" if node.optional else None
+
+
+def held_fields(nodes: tuple[Node, ...]) -> frozenset[str]:
+    """The fields a template can fill."""
+    return frozenset(
+        field for leaf in walk(nodes) if isinstance(leaf, Fill) for field in leaf.fields
+    )

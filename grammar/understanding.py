@@ -1,0 +1,35 @@
+"""A line of words to the commands it can mean."""
+
+from __future__ import annotations
+
+from grammar.commands import Command
+from grammar.match import NoParse, parse
+from grammar.misses import Misunderstood
+from grammar.slots import Impossible
+from grammar.words import cut
+
+
+def understand(text: str) -> tuple[Command, ...]:
+    """
+    Every distinct thing a line can mean, at least one; none for a line without words.
+
+    Raises
+    ------
+    Misunderstood
+        Says where the line stopped making sense, what would have been accepted
+        there, and the nearest line that works.
+
+    Examples
+    --------
+    >>> understand("bravo three minus eighteen millimetres")
+    (TakeReading(point='B3', reading=Reading(number=Decimal('-18'), unit='mm', side_said=True)),)
+    """
+    words = cut(text)
+    if not words:
+        return ()
+    try:
+        return parse(words)
+    except NoParse as stop:
+        raise Misunderstood(text, words, stop) from None
+    except Impossible as trouble:
+        raise Misunderstood(text, words, None, trouble) from None

@@ -1,0 +1,110 @@
+"""Text cut into words, each with its place in what was said.
+
+Case, spaces, commas and fillers do not matter. Nothing is joined that was not
+written together: "2,5" is the two numbers 2 and 5, which no phrase accepts
+where it wants one, so a decimal comma is refused and never read as 25.
+"""
+
+from __future__ import annotations
+
+import re
+import unicodedata
+from dataclasses import dataclass
+
+FILLERS = frozenset("um uh er erm hm hmm please okay ok so well the just thanks".split())
+"""Left out wherever they stand. None of them may be a word of a phrase."""
+
+NUMERAL, FRACTION, LABEL, WORD, OTHER = "numeral", "fraction", "label", "word", "other"
+END = "end"
+"""Kind of the mark after the last word, which no phrase takes."""
+
+_VULGAR = "½¼¾⅛⅜⅝⅞"
+_SCAN = re.compile(
+    r"""
+      (?P<fraction> [0-9]{1,4} \s? [/⁄] \s? [0-9]{1,4} (?![0-9.]) | ["""
+    + _VULGAR
+    + r"""] )
+    | (?P<numeral>  [0-9]+ \. [0-9]+ | \. [0-9]+ | [0-9]+ )
+    | (?P<label>    (?<![0-9.]) [a-z]{1,2} [0-9]{1,2} (?! [0-9a-z] | \.[0-9] ) )
+    | (?P<word>     [^\W\d_]+ (?: ['’] [^\W\d_]+ )* )
+    | (?P<inches>   ["″”“] | ''  | ′′ | ’’ )
+    | (?P<feet>     ['′’‘] )
+    | (?P<percent>  % )
+    | (?P<minus>    [-−–‐‑] )
+    | (?P<plus>     \+ )
+    | (?P<times>    [×] )
+    | (?P<skip>     (?: [\s,;:!?] | \. (?![0-9]) )+ )
+    | (?P<other>    . )
+    """,
+    re.VERBOSE | re.IGNORECASE | re.DOTALL,
+)
+_AS_WORD = {"inches": '"', "feet": "'", "percent": "%", "minus": "-", "plus": "+", "times": "x"}
+
+_TOO_LONG = 40
+"""Words in one utterance; past that nobody is speaking to us."""
+
+
+@dataclass(frozen=True, slots=True)
+class Word:
+    """One word, number or mark."""
+
+    kind: str
+    """``numeral``, ``fraction``, ``label`` (B3 written together), ``word`` or ``other``."""
+    text: str
+    """Lower case."""
+    start: int
+    end: int
+    """Where it stands in the text as said."""
+
+
+def cut(text: str) -> list[Word]:
+    """
+    The words of a text, fillers left out.
+
+    >>> [word.text for word in cut("Um, B3 -1 1/2\\"")]
+    ['b3', '-', '1', '1/2', '"']
+    """
+    words: list[Word] = []
+    for found in _SCAN.finditer(text):
+        kind = found.lastgroup or "other"
+        if kind == "skip":
+            continue
+        word = _word(kind, found)
+        if kind == "minus" and _joins(text, found, words):
+            continue
+        if word.kind == WORD and word.text in FILLERS:
+            continue
+        words.append(word)
+        if len(words) > _TOO_LONG:
+            break
+    return words
+
+
+def _word(kind: str, found: re.Match[str]) -> Word:
+    said = found.group().lower()
+    if kind == "fraction":
+        said = _fraction(said)
+    elif kind in _AS_WORD:
+        kind, said = WORD, _AS_WORD[kind]
+    elif kind == "word":
+        said = said.replace("’", "'")
+    return Word(kind, said, found.start(), found.end())
+
+
+def _fraction(said: str) -> str:
+    if said in _VULGAR:
+        said = unicodedata.normalize("NFKC", said)
+    return re.sub(r"\s", "", said.replace("⁄", "/"))
+
+
+def _joins(text: str, dash: re.Match[str], words: list[Word]) -> bool:
+    """Whether a dash only ties two words: twenty-five, x-ray, 1-1/2."""
+    before, after = text[: dash.start()][-1:], text[dash.end() :]
+    if before.isalpha() and after[:1].isalpha():
+        # "b-eighteen" would be a letter and a minus; only words of two letters or more are tied.
+        tied = words[-1].text if words and words[-1].end == dash.start() else "well"
+        return len(tied) > 1 or (tied == "x" and after[:3].lower() == "ray")
+    if words and words[-1].kind == NUMERAL and words[-1].end == dash.start():
+        following = _SCAN.match(after)
+        return following is not None and following.lastgroup == "fraction"
+    return False

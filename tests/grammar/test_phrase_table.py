@@ -1,0 +1,166 @@
+"""The phrase table holds together: every phrase works, and nothing is said outside it."""
+
+from __future__ import annotations
+
+import dataclasses
+from random import Random
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from grammar import Misunderstood, hint, short_form, suggestions, understand
+from grammar import commands as c
+from grammar.language import SLOTS, terminals
+from grammar.misses import MISTAKES
+from grammar.phrases import PHRASES, Phrase
+from grammar.reference import as_markdown
+from grammar.sentences import SAMPLERS, sentence
+from grammar.template import Fill, Literal, read, walk
+from grammar.words import FILLERS
+
+EXAMPLES = [(phrase, example) for phrase in PHRASES for example in phrase.examples]
+
+
+@pytest.mark.parametrize(("phrase", "example"), EXAMPLES, ids=[text for _, text in EXAMPLES])
+def test_every_example_gives_its_command(phrase: Phrase, example: str) -> None:
+    (command,) = understand(example)
+    assert type(command) is phrase.command
+
+
+def test_every_phrase_has_an_example_and_help() -> None:
+    for phrase in PHRASES:
+        assert phrase.examples, phrase.template
+        assert phrase.help, phrase.template
+
+
+def _all_commands() -> set[type[c.Command]]:
+    kinds = (c.Command, c.Change, c.Answer, c.Ask)
+    return {
+        thing
+        for thing in vars(c).values()
+        if isinstance(thing, type) and issubclass(thing, c.Command) and thing not in kinds
+    }
+
+
+def test_every_command_can_be_said() -> None:
+    assert {phrase.command for phrase in PHRASES} == _all_commands()
+
+
+def test_slots_fill_fields_of_their_command() -> None:
+    for phrase in PHRASES:
+        names = {field.name for field in dataclasses.fields(phrase.command)}
+        assert phrase.fields <= names, phrase.template
+        for leaf in walk(phrase.nodes):
+            if isinstance(leaf, Fill):
+                assert leaf.slot in SLOTS
+                assert leaf.slot in SAMPLERS
+
+
+def test_no_filler_is_a_word_of_the_language() -> None:
+    assert not FILLERS & terminals().keys()
+
+
+@given(st.sampled_from(PHRASES), st.integers(0, 2**32))
+@settings(max_examples=600, deadline=None)
+def test_every_sentence_means_the_command_it_was_made_from(phrase: Phrase, seed: int) -> None:
+    made = sentence(phrase, Random(seed))
+    meanings = understand(made.text)
+    assert made.command in meanings, (made, meanings)
+    if len(meanings) > 1:
+        # Only words run together can be meant in two ways; figures never.
+        assert not any(sign.isdigit() for sign in made.text) or " " in made.text
+
+
+@given(st.sampled_from(PHRASES), st.integers(0, 2**32))
+@settings(max_examples=300, deadline=None)
+def test_the_short_form_means_the_same_and_nothing_else(phrase: Phrase, seed: int) -> None:
+    command = sentence(phrase, Random(seed)).command
+    assert understand(short_form(command)) == (command,)
+
+
+@given(st.sampled_from(PHRASES), st.integers(0, 2**32), st.data())
+@settings(max_examples=200, deadline=None)
+def test_a_sentence_cut_short_is_taken_or_refused_kindly(
+    phrase: Phrase, seed: int, data: st.DataObject
+) -> None:
+    text = sentence(phrase, Random(seed)).text
+    part = text[: data.draw(st.integers(0, len(text)))]
+    try:
+        understand(part)
+    except Misunderstood as miss:
+        assert miss.explain()
+        assert 0 <= miss.position <= len(part)
+        assert miss.nearest is None or understand(miss.nearest)
+
+
+@given(st.text(max_size=60))
+@settings(max_examples=300, deadline=None)
+def test_anything_at_all_is_taken_or_refused(text: str) -> None:
+    try:
+        understand(text)
+    except Misunderstood as miss:
+        assert miss.explain()
+        assert 0 <= miss.position <= len(text)
+
+
+@pytest.mark.parametrize("mistake", MISTAKES, ids=[mistake.example for mistake in MISTAKES])
+def test_frequent_mistakes_get_their_answer(mistake: object) -> None:
+    with pytest.raises(Misunderstood) as caught:
+        understand(mistake.example)  # type: ignore[attr-defined]
+    assert mistake.answer in caught.value.explain()  # type: ignore[attr-defined]
+
+
+@pytest.mark.parametrize(
+    ("before", "offered"),
+    [
+        ("", "tally"),
+        ("scr", "scratch"),
+        ("scratch ", "that"),
+        ("B3 ", "minus"),
+        ("B3 minus 18 ", "mm"),
+        ("room 12 by 8 m", "mm"),
+        ("what if ra", "raise"),
+        ("grid 2 metres st", "starting"),
+        ("wall ", "north"),
+    ],
+)
+def test_completion_offers_what_can_come_next(before: str, offered: str) -> None:
+    assert offered in [item.insert for item in suggestions(before)]
+
+
+def test_completion_offers_the_names_it_is_given() -> None:
+    assert [item.insert for item in suggestions("product ", ("harbour fine",))] == ["harbour fine"]
+
+
+@given(st.sampled_from(PHRASES), st.integers(0, 2**32))
+@settings(max_examples=100, deadline=None)
+def test_what_completion_offers_keeps_the_line_alive(phrase: Phrase, seed: int) -> None:
+    words = sentence(phrase, Random(seed)).text.split(" ")
+    before = " ".join(words[: len(words) // 2]) + " "
+    for item in suggestions(before)[:4]:
+        line = before[: len(before) + item.start] + item.insert
+        try:
+            understand(line)
+        except Misunderstood as miss:
+            assert miss.position >= len(before.rstrip()), (line, miss.explain())
+
+
+def test_hints_speak_plainly() -> None:
+    assert hint("B3 ")[:3] == ("a number", "below or above", "level")
+
+
+def test_the_reference_names_every_phrase() -> None:
+    page = as_markdown()
+    for phrase in PHRASES:
+        for leaf in walk(phrase.nodes):
+            if isinstance(leaf, Literal):
+                assert leaf.word in page
+        assert phrase.help in page
+    assert "<" not in page.replace("<!--", "")
+
+
+@pytest.mark.parametrize("broken", ["grid [of", "grid of]", "(a | b", "a | b"])
+def test_a_template_that_does_not_close_is_found(broken: str) -> None:
+    with pytest.raises(ValueError, match=r"clos|missing"):
+        read(broken)
