@@ -1,0 +1,116 @@
+"""What the assistant answers, as data.
+
+Screen, voice and JSON are three renderings of one reply; nothing here knows
+about colour, width or sound.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, field, replace
+from typing import Any
+
+
+@dataclass(frozen=True, slots=True)
+class LimitWarning:
+    """Something past a limit, or that needs a look, with where the limit comes from."""
+
+    id: str
+    """Stable: the same matter has the same id every time, ``over-maximum:B3``."""
+    severity: str
+    """``stop``, ``caution`` or ``note``."""
+    message: str
+    """What is wrong and what to do next."""
+    value: float | None = None
+    limit: float | None = None
+    unit: str = ""
+    """Of value and limit."""
+    source: str = ""
+
+
+@dataclass(frozen=True, slots=True)
+class Caution:
+    """The usual safety word where the work meets the danger."""
+
+    id: str
+    message: str
+    source: str
+
+
+@dataclass(frozen=True, slots=True)
+class Table:
+    """Rows to show after the answer."""
+
+    title: str
+    columns: tuple[str, ...]
+    rows: tuple[tuple[str, ...], ...]
+
+
+@dataclass(frozen=True, slots=True)
+class MapSpot:
+    """One point on the depth map."""
+
+    point: str
+    x_m: float
+    y_m: float
+    depth_mm: float | None
+    """None where it has not been read."""
+    flag: str = ""
+    """``high`` (above the finish), ``shallow``, ``deep`` or nothing."""
+
+
+@dataclass(frozen=True, slots=True)
+class FloorMap:
+    """The floor from above: outline and points, metres from the A1 corner."""
+
+    outline: tuple[tuple[float, float], ...]
+    spots: tuple[MapSpot, ...]
+    unit: str
+    """``mm`` or ``in``: what depths are shown in."""
+    doors: tuple[tuple[int, float, float], ...] = ()
+    """Door number and place."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reply:
+    """One answer."""
+
+    headline: str
+    """The answer itself, in one line."""
+    spoken: str = ""
+    """The words to say: name first, digits one by one, unit, below or above.
+    The headline where empty."""
+    details: tuple[str, ...] = ()
+    """Short lines under the headline."""
+    tables: tuple[Table, ...] = ()
+    map: FloorMap | None = None
+    warnings: tuple[LimitWarning, ...] = ()
+    cautions: tuple[Caution, ...] = ()
+    ask: str | None = None
+    """The question that now waits for an answer."""
+    data: dict[str, Any] = field(default_factory=dict)
+    """Numbers for programs; JSON types only."""
+
+    @property
+    def say(self) -> str:
+        """What a voice reads out."""
+        return self.spoken or self.headline
+
+    def with_warnings(self, warnings: tuple[LimitWarning, ...]) -> Reply:
+        """The same reply with warnings beside it."""
+        return replace(self, warnings=warnings)
+
+
+@dataclass(frozen=True, slots=True)
+class Turn:
+    """One line or utterance and what came of it."""
+
+    text: str
+    ok: bool
+    """Understood, and possible with the job as it stands."""
+    command: str | None
+    """The command's class name."""
+    canonical: str | None
+    """The command in its short typed form."""
+    recorded: tuple[str, ...]
+    """Names of the events now on disk."""
+    reply: Reply
