@@ -6,6 +6,7 @@ from collections.abc import Callable
 from dataclasses import fields
 from decimal import Decimal
 from functools import cache
+from itertools import pairwise
 from typing import Any
 
 from grammar import numbers, points, quantities
@@ -103,6 +104,20 @@ def words_of() -> dict[str, tuple[str, ...]]:
 
 TYPED = {NUMERAL: "NUMERAL", FRACTION: "FRACTION", LABEL: "LABEL"}
 UNKNOWN = "UNKNOWN"
+"""A word that is in no phrase."""
+ANY = "ANY"
+"""Any word at all, inside a name."""
+
+
+@cache
+def name_openers() -> frozenset[str]:
+    """Words after which a name stands, to the end of the line."""
+    return frozenset(
+        before.word
+        for phrase in PHRASES
+        for before, after in pairwise(walk(phrase.nodes))
+        if isinstance(after, Fill) and after.slot == "name" and isinstance(before, Literal)
+    )
 
 
 def terminal_of(word: Word) -> str:
@@ -145,7 +160,7 @@ def _phrase_rules() -> list[str]:
 @cache
 def rules() -> str:
     """The whole language as a lark grammar over words."""
-    names = [*dict.fromkeys(terminals().values()), *TYPED.values(), "LETTERS", UNKNOWN]
+    names = [*dict.fromkeys(terminals().values()), *TYPED.values(), "LETTERS", ANY]
     return "\n".join(
         [
             numbers.RULES,
@@ -153,7 +168,7 @@ def rules() -> str:
             points.RULES,
             *_role_rules(),
             *_phrase_rules(),
-            f"name: ({' | '.join(names)})+",
+            f"name: {ANY}+",
             f"%declare {' '.join(names)}",
         ]
     )

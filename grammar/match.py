@@ -12,10 +12,10 @@ from lark.exceptions import UnexpectedEOF, UnexpectedInput
 from lark.lexer import Lexer
 
 from grammar.commands import Command
-from grammar.language import BUILDERS, ROLES, rules, terminal_of
+from grammar.language import ANY, BUILDERS, ROLES, name_openers, rules, terminal_of
 from grammar.phrases import PHRASES
 from grammar.slots import Bound, Impossible
-from grammar.words import Word
+from grammar.words import END, Word
 
 _MOST_MEANINGS = 64
 """Ways to read one piece that are looked at; real utterances have one or two."""
@@ -28,8 +28,13 @@ class _Words(Lexer):
         pass
 
     def lex(self, data: Any) -> Iterator[Token]:  # type: ignore[override]
+        in_name = False
         for word in data:
-            yield Token(terminal_of(word), word.text, start_pos=word.start, end_pos=word.end)
+            kind = ANY if in_name and word.kind != END else terminal_of(word)
+            yield Token(kind, word.text, start_pos=word.start, end_pos=word.end)
+            # A name may hold any word; without a terminal of its own for that, each word of
+            # the language would be a way to go on at every word of a name.
+            in_name = in_name or word.text in name_openers()
 
 
 @cache

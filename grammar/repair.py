@@ -14,14 +14,14 @@ from itertools import count
 from rapidfuzz import fuzz, process
 from rapidfuzz.distance import DamerauLevenshtein
 
+from grammar.expected import expectations
 from grammar.language import short_form, terminals, words_of
 from grammar.match import NoParse, parse
-from grammar.misses import expectations
 from grammar.phrases import PHRASES
 from grammar.slots import Impossible
 from grammar.words import WORD, Word, cut
 
-_MOST_PARSES = 48
+_MOST_PARSES = 30
 """Lines tried; more finds farther repairs and makes a miss slower to answer (2 to 4 ms each)."""
 _MOST_EDITS = 3
 _ALIKE = 0.6

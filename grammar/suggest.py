@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from grammar.expected import expectations, told
 from grammar.language import ROLES, words_of
 from grammar.match import NoParse, parse
-from grammar.misses import expectations, told
 from grammar.phrases import PHRASES
 from grammar.slots import Impossible
 from grammar.template import Literal
