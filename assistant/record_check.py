@@ -1,0 +1,158 @@
+"""Is this file a job, whole, and one that we can read?
+
+SQLite repairs as it opens: a log left by a crash is written into the file, and
+a damaged file may be changed in the attempt. So a copy is examined, in a folder of
+its own, and the file that is refused stays as it was.
+"""
+
+from __future__ import annotations
+
+import shutil
+import sqlite3
+import struct
+import tempfile
+from pathlib import Path
+from typing import BinaryIO
+
+from assistant.errors import JournalError, NewerRecordError
+from assistant.record_table import APPLICATION_ID, RECORD_VERSION, check_tables, entries
+
+LEFT_ALONE = "The file was left as it was."
+
+_MAGIC = b"SQLite format 3\0"
+_COMPANIONS = ("-wal", "-journal")
+_DAMAGE = (JournalError, sqlite3.Error, ValueError, TypeError, OverflowError, MemoryError)
+"""What reading a damaged file can end in: a length gone wrong asks for all the memory there is."""
+_WAL_HEADER = struct.Struct(">8I")
+_FRAME_HEADER = struct.Struct(">4I8x")
+
+
+def examine(file: BinaryIO, path: Path) -> None:
+    """
+    Raise JournalError unless the job can be opened as it is.
+
+    Parameters
+    ----------
+    file : BinaryIO
+        The locked file; only read from.
+    path : Path
+        Its name, for messages and to find what a crash left beside it.
+    """
+    _check_header(file, path)
+    try:
+        with tempfile.TemporaryDirectory(prefix="leadsman-", ignore_cleanup_errors=True) as folder:
+            copy = Path(folder) / "job"
+            _copy(file, path, copy)
+            _check_copy(copy, path)
+    except OSError as error:
+        raise JournalError(f"{path} could not be examined: {error}. {LEFT_ALONE}") from error
+
+
+def companions(path: Path) -> list[Path]:
+    """What SQLite may have left beside a job file when it was cut short."""
+    beside = (path.with_name(path.name + ending) for ending in _COMPANIONS)
+    return [found for found in beside if found.exists()]
+
+
+def _check_header(file: BinaryIO, path: Path) -> None:
+    file.seek(0)
+    header = file.read(100)
+    if not header:
+        raise JournalError(f"{path} is empty, so it is no Leadsman job. {LEFT_ALONE}")
+    if len(header) < 100 or not header.startswith(_MAGIC):
+        raise JournalError(f"{path} is no Leadsman job. {LEFT_ALONE}")
+    (version,) = struct.unpack_from(">i", header, 60)
+    (application,) = struct.unpack_from(">i", header, 68)
+    if application != APPLICATION_ID:
+        raise JournalError(f"{path} belongs to another program. {LEFT_ALONE}")
+    if version > RECORD_VERSION:
+        raise _newer(path, f"its record has version {version}, ours is {RECORD_VERSION}")
+    if version < 1:
+        raise JournalError(f"{path} is damaged: its record has version {version}. {LEFT_ALONE}")
+
+
+def _copy(file: BinaryIO, path: Path, copy: Path) -> None:
+    file.seek(0)
+    with copy.open("wb") as target:
+        shutil.copyfileobj(file, target)
+    for beside in companions(path):
+        shutil.copyfile(beside, f"{copy}{beside.name.removeprefix(path.name)}")
+
+
+def _check_copy(copy: Path, path: Path) -> None:
+    wal = Path(f"{copy}-wal")
+    log = wal.read_bytes() if wal.exists() else b""
+    connection = sqlite3.connect(copy, isolation_level=None)
+    try:
+        trouble = _trouble_in_log(connection, log) or _trouble_in_pages(connection)
+        _check_record(connection, path, trouble)
+    finally:
+        connection.close()
+
+
+def _check_record(connection: sqlite3.Connection, path: Path, trouble: str) -> None:
+    sound = 0
+    try:
+        check_tables(connection)
+        for entry in entries(connection):
+            sound = entry.number
+    except NewerRecordError as error:
+        if not trouble:
+            raise _newer(path, str(error).rstrip(".")) from error
+    except _DAMAGE as error:
+        trouble = trouble or str(error)
+    if trouble:
+        until = f"The record makes sense up to utterance {sound}" if sound else "No utterance reads"
+        raise JournalError(f"{path} is damaged: {trouble}. {until}. {LEFT_ALONE}")
+
+
+def _trouble_in_pages(connection: sqlite3.Connection) -> str:
+    try:
+        (found,) = connection.execute("PRAGMA integrity_check(1)").fetchone()
+    except _DAMAGE as error:
+        return str(error)
+    return "" if found == "ok" else " ".join(found.split())
+
+
+def _trouble_in_log(connection: sqlite3.Connection, log: bytes) -> str:
+    """
+    Whether the log of a crash holds more than SQLite would take from it.
+
+    SQLite reads the log as far as its checksums hold and drops the rest without
+    a word. That is right for the one transaction that a crash cut short, which nobody
+    was told of. Two or more after the break were on disk once, so the log is damaged.
+    """
+    if len(log) <= _WAL_HEADER.size:
+        return ""
+    if not _log_header_holds(log):
+        return "the head of its log does not hold"
+    _, _, page_size, _, *salts, _, _ = _WAL_HEADER.unpack_from(log)
+    try:
+        _, taken, _ = connection.execute("PRAGMA wal_checkpoint").fetchone()
+    except _DAMAGE as error:
+        return str(error)
+    frame_size = _FRAME_HEADER.size + page_size
+    dropped = 0
+    for start in range(_WAL_HEADER.size + max(taken, 0) * frame_size, len(log), frame_size):
+        if start + frame_size > len(log):
+            break
+        _, size_after_commit, *frame_salts = _FRAME_HEADER.unpack_from(log, start)
+        dropped += size_after_commit > 0 and frame_salts == salts
+    return "its log breaks off in the middle" if dropped > 1 else ""
+
+
+def _log_header_holds(log: bytes) -> bool:
+    """Source of the layout and the sum: SQLite's file format description, "WAL File Format"."""
+    magic, *_, first, second = _WAL_HEADER.unpack_from(log)
+    if magic not in (0x377F0682, 0x377F0683):
+        return False
+    words = struct.unpack_from(">6I" if magic & 1 else "<6I", log)
+    sums = [0, 0]
+    for even, odd in zip(words[::2], words[1::2], strict=True):
+        sums[0] = (sums[0] + even + sums[1]) & 0xFFFFFFFF
+        sums[1] = (sums[1] + odd + sums[0]) & 0xFFFFFFFF
+    return sums == [first, second]
+
+
+def _newer(path: Path, reason: str) -> NewerRecordError:
+    return NewerRecordError(f"{path} was made by a newer Leadsman: {reason}. {LEFT_ALONE}")

@@ -1,0 +1,95 @@
+"""One job file, one Leadsman.
+
+The lock is a byte-range lock on the file itself, so it goes with the process
+however that ends, and leaves nothing behind to clean up.
+"""
+
+from __future__ import annotations
+
+import errno
+import os
+import stat
+import sys
+import threading
+from pathlib import Path
+from typing import BinaryIO
+
+from assistant.errors import JournalError
+
+LOCK_BYTE = 0x40000000 + 1024
+"""On the one page that SQLite keeps free for locks, past the 512 bytes it locks itself."""
+
+_held: set[tuple[int, int]] = set()
+_guard = threading.Lock()
+
+
+class FileLock:
+    """
+    The lock on an existing job file, and the one open file it may be read through.
+
+    A process loses its byte-range locks on a file as soon as it closes *any*
+    descriptor of that file. So nothing else in this program may open a job file that
+    a journal has open, and the lock is released only after SQLite has closed its own.
+    """
+
+    def __init__(self, path: Path) -> None:
+        with _guard:
+            self._key = _identity(path)
+            if self._key in _held:
+                raise JournalError(f"{path} is already open here.")
+            try:
+                self.file: BinaryIO = open(path, "r+b", buffering=0)  # noqa: SIM115
+            except OSError as error:
+                raise unopenable(path, error) from error
+            try:
+                _lock(self.file.fileno())
+            except OSError as error:
+                self.file.close()
+                raise _refused(path, error) from error
+            _held.add(self._key)
+
+    def release(self) -> None:
+        """Give the file free; may be called twice."""
+        with _guard:
+            if not self.file.closed:
+                self.file.close()
+                _held.discard(self._key)
+
+
+def unopenable(path: Path, error: Exception) -> JournalError:
+    """What to tell where the system will not let us open or make a file."""
+    if isinstance(error, PermissionError):
+        return JournalError(f"{path} cannot be opened: you may not read and write there.")
+    reason = error.strerror if isinstance(error, OSError) and error.strerror else str(error)
+    return JournalError(f"{path} cannot be opened: {reason}.")
+
+
+def _identity(path: Path) -> tuple[int, int]:
+    try:
+        found = os.stat(path)
+    except (OSError, ValueError) as error:
+        raise unopenable(path, error) from error
+    if stat.S_ISDIR(found.st_mode):
+        raise JournalError(f"{path} is a folder; name a job file in it.")
+    if not stat.S_ISREG(found.st_mode):
+        raise JournalError(f"{path} is not a file that a job could be kept in.")
+    return found.st_dev, found.st_ino
+
+
+def _refused(path: Path, error: OSError) -> JournalError:
+    if error.errno in (errno.EACCES, errno.EAGAIN, errno.EDEADLK):
+        return JournalError(f"{path} is open in another Leadsman. End that one first.")
+    return JournalError(f"{path} cannot be locked where it lies ({error.strerror}). Copy it first.")
+
+
+def _lock(descriptor: int) -> None:
+    if sys.platform == "win32":
+        import msvcrt
+
+        os.lseek(descriptor, LOCK_BYTE, os.SEEK_SET)
+        msvcrt.locking(descriptor, msvcrt.LK_NBLCK, 1)
+        os.lseek(descriptor, 0, os.SEEK_SET)
+    else:
+        import fcntl
+
+        fcntl.lockf(descriptor, fcntl.LOCK_EX | fcntl.LOCK_NB, 1, LOCK_BYTE)

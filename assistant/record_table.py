@@ -1,0 +1,170 @@
+"""The tables of a job file, and the chain that shows when a row was altered.
+
+Every row carries a digest over the digest before it and its own content, in
+the order: the events of an utterance, then the utterance, then the next one's
+events. So the digest of the last utterance answers for everything before it.
+This finds a bit that went over in a worn card; it is no seal against a forger.
+"""
+
+from __future__ import annotations
+
+import hashlib
+import sqlite3
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from typing import Any
+
+from assistant.errors import JournalError
+from assistant.events import Event
+from assistant.record_format import Row, event_of
+
+APPLICATION_ID = 0x4C454144
+"""Marks a file as a Leadsman job ("LEAD"), in the header of the SQLite file."""
+
+RECORD_VERSION = 1
+"""Goes up when the tables change; kept in the header as SQLite's user_version."""
+
+TABLES = (
+    """CREATE TABLE utterances (
+    number INTEGER PRIMARY KEY,
+    time TEXT NOT NULL,
+    said NOT NULL,
+    digest TEXT NOT NULL
+)""",
+    """CREATE TABLE events (
+    utterance INTEGER NOT NULL REFERENCES utterances (number),
+    place INTEGER NOT NULL,
+    name TEXT NOT NULL,
+    version INTEGER NOT NULL,
+    facts TEXT NOT NULL,
+    digest TEXT NOT NULL,
+    PRIMARY KEY (utterance, place)
+) WITHOUT ROWID""",
+    # The rules on numbers also stop INSERT OR REPLACE, which fires no DELETE trigger.
+    """CREATE TRIGGER utterances_in_order BEFORE INSERT ON utterances
+WHEN NEW.number IS NOT (SELECT coalesce(max(number), 0) + 1 FROM utterances)
+BEGIN SELECT RAISE(ABORT, 'the record only grows at its end'); END""",
+    """CREATE TRIGGER events_in_order BEFORE INSERT ON events
+WHEN NEW.utterance IS NOT (SELECT max(number) FROM utterances)
+OR NEW.place IS NOT (SELECT coalesce(max(place), 0) + 1 FROM events WHERE utterance = NEW.utterance)
+BEGIN SELECT RAISE(ABORT, 'the record only grows at its end'); END""",
+    *(
+        f"""CREATE TRIGGER {table}_no_{act.lower()} BEFORE {act} ON {table}
+BEGIN SELECT RAISE(ABORT, 'the record only grows at its end'); END"""
+        for table in ("utterances", "events")
+        for act in ("UPDATE", "DELETE")
+    ),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Entry:
+    """One utterance and what it recorded."""
+
+    number: int
+    """1 for the first of the job, then 2, 3, ..."""
+    time: datetime
+    """When it was recorded, UTC."""
+    said: str
+    """The words exactly as they were said."""
+    events: tuple[Event, ...]
+
+
+def make_tables(connection: sqlite3.Connection) -> None:
+    """Mark an empty database as ours and lay out its tables."""
+    connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
+    connection.execute(f"PRAGMA user_version = {RECORD_VERSION}")
+    for statement in TABLES:
+        connection.execute(statement)
+
+
+def check_tables(connection: sqlite3.Connection) -> None:
+    """JournalError where tables or triggers are not the ones we make."""
+    found = connection.execute("SELECT sql FROM sqlite_master WHERE name NOT LIKE 'sqlite\\_%' "
+                               "ESCAPE '\\' ORDER BY rowid").fetchall()  # fmt: skip
+    if found != [(statement,) for statement in TABLES]:
+        raise JournalError("its tables are not as Leadsman makes them")
+
+
+def last_utterance(connection: sqlite3.Connection) -> tuple[int, str]:
+    """Number and digest of the newest utterance; 0 and nothing in a new job."""
+    row = connection.execute(
+        "SELECT number, digest FROM utterances ORDER BY number DESC LIMIT 1"
+    ).fetchone()
+    return (0, "") if row is None else row
+
+
+def insert_utterance(
+    connection: sqlite3.Connection, time: datetime, said: str, rows: Sequence[Row]
+) -> int:
+    """Add an utterance and its events, inside the transaction of the caller; gives its number."""
+    before, digest = last_utterance(connection)
+    number = before + 1
+    lines = []
+    for place, row in enumerate(rows, start=1):
+        line = (number, place, row.name, row.version, row.facts)
+        digest = chained(digest, line)
+        lines.append((*line, digest))
+    head = (number, time.astimezone(UTC).isoformat(timespec="microseconds"), _as_column(said))
+    connection.execute("INSERT INTO utterances VALUES (?, ?, ?, ?)", (*head, chained(digest, head)))
+    connection.executemany("INSERT INTO events VALUES (?, ?, ?, ?, ?, ?)", lines)
+    return number
+
+
+def entries(connection: sqlite3.Connection) -> Iterator[Entry]:
+    """
+    Read the record from its start, checking the chain on the way.
+
+    Raises JournalError, NewerRecordError or sqlite3.Error at the first
+    utterance that is not as it was written; those before it were given.
+    """
+    lines = connection.execute("SELECT * FROM events ORDER BY utterance, place")
+    line = next(lines, None)
+    digest = ""
+    heads = connection.execute("SELECT * FROM utterances ORDER BY number")
+    for expected, (*head, head_digest) in enumerate(heads, start=1):
+        events = []
+        while line is not None and line[0] == expected:
+            digest = _checked(digest, line[:-1], line[-1])
+            events.append(event_of(Row(*line[2:5])))
+            line = next(lines, None)
+        digest = _checked(digest, head, head_digest)
+        number, time, said = head
+        if number != expected:
+            raise JournalError(f"utterance {expected} is missing")
+        yield Entry(number, datetime.fromisoformat(time), _from_column(said), tuple(events))
+    if line is not None:
+        raise JournalError(f"events of an utterance {line[0]} that is not there")
+
+
+def chained(previous: str, content: Sequence[Any]) -> str:
+    """The digest of a row after the one with the digest ``previous``."""
+    pieces = [previous.encode()]
+    for value in content:
+        data = value if isinstance(value, bytes) else str(value).encode()
+        # Kind and length keep neighbouring columns from running into each other.
+        pieces.append(b"%s %d:" % (type(value).__name__.encode(), len(data)))
+        pieces.append(data)
+    return hashlib.blake2b(b"".join(pieces), digest_size=16).hexdigest()
+
+
+def _checked(previous: str, content: Sequence[Any], digest: Any) -> str:
+    right = chained(previous, content)
+    if digest != right:
+        raise JournalError("a row is not as it was written")
+    return right
+
+
+def _as_column(said: str) -> str | bytes:
+    # A terminal can hand over bytes that are no UTF-8 (lone surrogates in Python), and SQL
+    # tools cut text at a NUL. Such words are kept as bytes, all others as plain text.
+    try:
+        said.encode()
+    except UnicodeEncodeError:
+        return said.encode(errors="surrogatepass")
+    return said.encode() if "\0" in said else said
+
+
+def _from_column(said: str | bytes) -> str:
+    return said if isinstance(said, str) else said.decode(errors="surrogatepass")
