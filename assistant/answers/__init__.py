@@ -1,0 +1,74 @@
+"""What is answered to a command, as data for screen, voice and programs.
+
+Pure. The table below is the whole of it: each command's class, and the
+function that answers it, from the job before and after.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from assistant import wording
+from assistant.answers import (
+    cuts,
+    depths,
+    doors,
+    finish,
+    material,
+    overview,
+    readings,
+    survey,
+    talk,
+    undo,
+    whatif,
+)
+from assistant.answers.parts import Answerer, Moment
+from assistant.decide.parts import World
+from assistant.events import Event
+from assistant.job import Job
+from assistant.replies import Reply
+from grammar.commands import Command
+
+__all__ = ["ANSWERS", "answer"]
+
+ANSWERS: dict[type[Command], Answerer] = {
+    **survey.ANSWERS,
+    **readings.ANSWERS,
+    **undo.ANSWERS,
+    **finish.ANSWERS,
+    **doors.ANSWERS,
+    **material.ANSWERS,
+    **depths.ANSWERS,
+    **cuts.ANSWERS,
+    **overview.ANSWERS,
+    **whatif.ANSWERS,
+    **talk.ANSWERS,
+}
+
+
+def answer(
+    before: Job, after: Job, command: Command, events: Sequence[Event], world: World
+) -> Reply:
+    """
+    What to tell.
+
+    Parameters
+    ----------
+    before, after : Job
+        The job before the command and after its events; the same job for an ask.
+        For "what if", after is the job as it would be.
+    command : Command
+        Resolved: no unit and no point left to fill in.
+    events
+        What the command recorded, or would.
+    world : World
+
+    Raises
+    ------
+    Refusal
+        If an ask has no answer as the job stands. Never for a change: that was
+        refused when it was decided.
+    """
+    reply = ANSWERS[type(command)](Moment(before, after, events, world), command)
+    return replace(reply, spoken=wording.capitals(reply.spoken))

@@ -1,0 +1,166 @@
+"""Answers about doors: out of level across, and the step to the floor outside."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from assistant import wording
+from assistant.answers.parts import Answerer, Moment, with_matters
+from assistant.checks import DoorSizes, door_matters, door_sizes
+from assistant.job import Door
+from assistant.replies import Reply, Table
+from grammar.commands import AskDoors, Command, MeasureDoor, MeasureOutside, PlaceDoor
+
+
+def door_told(moment: Moment, command: MeasureDoor | MeasureOutside) -> Reply:
+    """What the door comes to, first across, then out."""
+    door = moment.job.doors[command.door]
+    sizes = door_sizes(moment.job, door)
+    parts = [text for text in (_across(sizes, moment.unit), _step(sizes, moment.unit)) if text]
+    spoken = [
+        text for text in (_spoken_across(sizes, moment.unit), _spoken_step(sizes, moment.unit))
+        if text
+    ]  # fmt: skip
+    name = wording.spoken_number(command.door)
+    reply = Reply(
+        f"Door {command.door}: {', '.join(parts)}.",
+        f"Door {name}: {', '.join(spoken)}.",
+        (*_replaced(moment, command.door), *_read_back(door), *_lacking(door)),
+        data={"door": door_data(door, sizes)},
+    )
+    return with_matters(moment, reply, door_matters(moment.job, command.door))
+
+
+def door_data(door: Door, sizes: DoorSizes) -> dict[str, Any]:
+    """One door for programs; millimetres."""
+    return {
+        "id": door.number,
+        "across_mm": None if sizes.across_mm is None else float(sizes.across_mm),
+        "low_side": sizes.low_side,
+        "step_mm": None if sizes.step_mm is None else float(sizes.step_mm),
+        "step_direction": {"higher": "up", "lower": "down", None: None}[sizes.outside_is],
+        "at": door.point,
+    }
+
+
+def _across(sizes: DoorSizes, unit: str) -> str:
+    if sizes.across_mm is None:
+        return ""
+    if sizes.low_side is None:
+        return "level across"
+    return f"{wording.length(sizes.across_mm, unit)} out of level, {sizes.low_side} low"
+
+
+def _spoken_across(sizes: DoorSizes, unit: str) -> str:
+    if sizes.across_mm is None:
+        return ""
+    if sizes.low_side is None:
+        return "level across"
+    return f"{wording.spoken_length(sizes.across_mm, unit)} out, {sizes.low_side} low"
+
+
+def _step(sizes: DoorSizes, unit: str) -> str:
+    if sizes.step_mm is None:
+        return ""
+    if sizes.outside_is is None:
+        return "flush with the floor outside"
+    way = "up" if sizes.outside_is == "higher" else "down"
+    return f"step of {wording.length(sizes.step_mm, unit)} {way} to the floor outside"
+
+
+def _spoken_step(sizes: DoorSizes, unit: str) -> str:
+    if sizes.step_mm is None:
+        return ""
+    if sizes.outside_is is None:
+        return "flush outside"
+    way = "up" if sizes.outside_is == "higher" else "down"
+    return f"step {way} {wording.spoken_length(sizes.step_mm, unit)}"
+
+
+def _read_back(door: Door) -> list[str]:
+    told = [
+        f"{name} {wording.said_height(height.said)}"
+        for name, height in (
+            ("left", door.left), ("right", door.right), ("outside", door.outside)
+        )
+        if height is not None
+    ]  # fmt: skip
+    return [wording.sentence(", ".join(told))]
+
+
+def _replaced(moment: Moment, number: int) -> list[str]:
+    before, after = moment.before.doors.get(number), moment.after.doors[number]
+    if before is None:
+        return []
+    pairs = [("left", before.left, after.left), ("right", before.right, after.right),
+             ("outside", before.outside, after.outside)]  # fmt: skip
+    was = [
+        f"{name} {wording.said_height(old.said)}" for name, old, new in pairs if old and old != new
+    ]
+    return [f"Replaces {', '.join(was)}; both stay in the record."] if was else []
+
+
+def _lacking(door: Door) -> list[str]:
+    lacking = []
+    if door.left is None:
+        lacking.append(f"The jambs are still to be read: door {door.number} left minus 4 right "
+                       "minus 9.")  # fmt: skip
+    if door.outside is None:
+        lacking.append(f"The floor outside is still to be read: door {door.number} outside plus 2.")
+    return lacking
+
+
+def door_placed(moment: Moment, command: PlaceDoor) -> Reply:
+    door = moment.job.doors[command.door]
+    was = moment.before.doors.get(command.door)
+    moved = was is not None and was.point not in (None, command.point)
+    number = wording.spoken_number(command.door)
+    reply = Reply(
+        f"Door {command.door} is at {command.point}.",
+        f"Door {number} at {wording.spoken_name(command.point)}.",
+        (f"It was at {was.point} before.",) if was is not None and moved else (),
+        data={"door": door_data(door, door_sizes(moment.job, door))},
+    )
+    return with_matters(moment, reply)
+
+
+def doors_listed(moment: Moment, _command: AskDoors) -> Reply:
+    job, unit = moment.job, moment.unit
+    doors = [job.doors[number] for number in sorted(job.doors)]
+    if not doors:
+        return Reply(
+            "No door has been measured yet.",
+            details=("Say the height at both jambs: door 1 left minus 4 right minus 9.",),
+            data={"doors": []},
+        )
+    sizes = [door_sizes(job, door) for door in doors]
+    warnings = door_matters(job)
+    to_see = len({w.id.partition(":")[2] for w in warnings})
+    headline = wording.counted(len(doors), "door")
+    spoken = wording.spoken_count(len(doors), "door")
+    rows = tuple(_row(door, size, unit) for door, size in zip(doors, sizes, strict=True))
+    return Reply(
+        f"{headline}, {to_see} with something to see to." if to_see else f"{headline} measured.",
+        f"{spoken}, {wording.spoken_number(to_see)} to see to." if to_see else
+        f"{spoken} measured.",
+        tables=(Table("Doors", ("Door", "At", "Across", "Step outside"), rows),),
+        warnings=warnings,
+        data={"doors": [door_data(d, s) for d, s in zip(doors, sizes, strict=True)]},
+    )  # fmt: skip
+
+
+def _row(door: Door, sizes: DoorSizes, unit: str) -> tuple[str, ...]:
+    across = _across(sizes, unit).replace(" out of level", "") or "not read"
+    step = "not read"
+    if sizes.step_mm is not None:
+        way = {"higher": " up", "lower": " down", None: ""}[sizes.outside_is]
+        step = f"{wording.length(sizes.step_mm, unit)}{way}"
+    return str(door.number), door.point or "-", across, step
+
+
+ANSWERS: dict[type[Command], Answerer] = {
+    MeasureDoor: door_told,
+    MeasureOutside: door_told,
+    PlaceDoor: door_placed,
+    AskDoors: doors_listed,
+}

@@ -1,0 +1,223 @@
+"""Answers about the product, what goes with it, and what it weighs."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from decimal import Decimal
+
+from assistant import wording
+from assistant.answers.parts import Answerer, Moment, with_matters
+from assistant.cards import Card
+from assistant.checks import about, all_warnings
+from assistant.errors import Refusal
+from assistant.job import USUAL_WASTE_PERCENT, Job
+from assistant.pours.material import lb_per_ft2
+from assistant.replies import Reply, Table
+from assistant.tally import Material, tally_of
+from grammar.commands import (
+    AskWeight,
+    ChooseProduct,
+    Command,
+    ExtendWithAggregate,
+    ListProducts,
+    PourNeat,
+    SetWaste,
+)
+from grammar.numbers import spelled
+
+
+def product_chosen(moment: Moment, _command: ChooseProduct) -> Reply:
+    job, unit = moment.job, moment.unit
+    card = job.card
+    assert card is not None  # it was just chosen
+    depths = f"{wording.length(card.min_mm, unit)} to {wording.length(card.max_mm, unit)}"
+    details = [*_card_details(card, unit)]
+    if moment.before.aggregate_percent and not job.aggregate_percent:
+        was = wording.percent(moment.before.aggregate_percent)
+        details.append(f"Poured neat now: this card does not allow {was} aggregate.")
+    if not job.waste_said:
+        details.append(assumed_waste())
+    details += [card.note] if card.note else []
+    bags = bags_words(job)
+    reply = Reply(
+        f"Product {card.name}: {depths} deep.{' ' + bags if bags else ''}",
+        f"Product {card.name}.{' ' + spoken_bags(job) if bags else ''}",
+        tuple(details),
+        data={"product": card.as_dict()},
+    )
+    return with_matters(moment, reply, about(all_warnings(job), "pin-spacing"))
+
+
+def _card_details(card: Card, unit: str) -> list[str]:
+    low, high = card.water_l
+    details = [
+        f"{wording.figure(card.bag_kg, 1)} kg bags with {wording.figure(low, 2)} to "
+        f"{wording.figure(high, 2)} L of water, {wording.figure(card.mix().yield_m3 * 1000, 1)} L "
+        f"each; pins at most {wording.distance(card.pin_spacing_m, unit)} apart."
+    ]
+    if card.max_with_aggregate_mm is not None:
+        details.append(
+            f"With aggregate to {wording.length(card.max_with_aggregate_mm, unit)}, "
+            f"at most {wording.figure(card.max_aggregate_percent or 0, 1)} % of the powder's mass."
+        )
+    return details
+
+
+def assumed_waste() -> str:
+    """Told as long as nobody has said another."""
+    return f"Waste {wording.percent(USUAL_WASTE_PERCENT)} assumed; to set it: waste 7 percent."
+
+
+def bags_words(job: Job) -> str:
+    """Bags to read, or nothing while they cannot be known."""
+    material = tally_of(job).material
+    return "" if material is None else f"{wording.counted(material.bags, 'bag')}."
+
+
+def spoken_bags(job: Job) -> str:
+    """Bags to say."""
+    material = tally_of(job).material
+    return "" if material is None else f"{wording.spoken_count(material.bags, 'bag')}."
+
+
+def material_details(job: Job) -> list[str]:
+    """What to have on site, line by line."""
+    material = tally_of(job).material
+    if material is None:
+        return []
+    low, high = (wording.figure(litres, 1) for litres in material.water_l)
+    lines = [_order(job, material), f"Mix water {low} to {high} L in all."]
+    if material.aggregate_kg:
+        lines.append(f"Aggregate {wording.figure(material.aggregate_kg, 0)} kg.")
+    if material.primer_l is not None:
+        coats = wording.counted(job.card.primer_coats if job.card else 1, "coat")
+        lines.append(f"Primer {wording.figure(material.primer_l, 1)} L, {coats}.")
+    lines.append(f"Weight on the floor {weight_words(material.mass_kg_per_m2)} on average.")
+    return lines
+
+
+def _order(job: Job, material: Material) -> str:
+    waste = wording.percent(job.waste_percent)
+    assumed = "" if job.waste_said else " (assumed)"
+    text = f"{wording.counted(material.bags, 'bag')} with {waste} waste{assumed}"
+    if material.pallets is not None:
+        text += f", {wording.counted(material.pallets, 'pallet')}"
+    return text + "."
+
+
+def short_weight(kg_per_m2: float, unit: str) -> str:
+    """Weight on the floor in the unit that goes with the readings."""
+    if unit == "in":
+        return f"{wording.figure(lb_per_ft2(kg_per_m2), 1)} lb/ft²"
+    return f"{wording.figure(kg_per_m2, 1)} kg/m²"
+
+
+def spoken_weight(kg_per_m2: float, unit: str) -> str:
+    """The same to say."""
+    if unit == "in":
+        return f"{_spelled(wording.figure(lb_per_ft2(kg_per_m2), 1))} pounds a square foot"
+    return f"{_spelled(wording.figure(kg_per_m2, 0))} kilograms a square metre"
+
+
+def weight_words(kg_per_m2: float) -> str:
+    """Weight on the floor, both ways."""
+    pounds = wording.figure(lb_per_ft2(kg_per_m2), 1)
+    return f"{wording.figure(kg_per_m2, 1)} kg/m² ({pounds} lb/ft²)"
+
+
+def mix_told(moment: Moment, command: SetWaste | ExtendWithAggregate | PourNeat) -> Reply:
+    """Waste and aggregate: what is set, and the bags it makes."""
+    job = moment.job
+    if isinstance(command, SetWaste):
+        told = f"Waste {wording.percent(job.waste_percent)}."
+        spoken = f"Waste {_spelled(wording.figure(job.waste_percent, 2))} percent."
+    elif job.aggregate_percent:
+        told = f"Aggregate {wording.percent(job.aggregate_percent)} of the powder's mass."
+        spoken = f"Aggregate {_spelled(wording.figure(job.aggregate_percent, 2))} percent."
+    else:
+        told = spoken = "Poured neat, no aggregate."
+    bags, was = bags_words(job), tally_of(moment.before).material
+    details = [f"{wording.counted(was.bags, 'bag')} before."] if was and bags else []
+    made = tally_of(job).material
+    data = {
+        "waste_percent": float(job.waste_percent),
+        "aggregate_percent": float(job.aggregate_percent),
+        "bags": made.bags if made else None,
+    }
+    reply = Reply(f"{told} {bags}".strip(), f"{spoken} {spoken_bags(job)}".strip(), tuple(details))
+    return with_matters(moment, replace(reply, data=data), about(all_warnings(job), "aggregate"))
+
+
+def _spelled(figures: str) -> str:
+    return spelled(Decimal(figures))
+
+
+def products_listed(moment: Moment, _command: ListProducts) -> Reply:
+    cards = sorted(moment.world.cards.values(), key=lambda card: card.name)
+    if not cards:
+        return Reply("There are no product cards at hand.", data={"products": []})
+    unit, chosen = moment.unit, moment.job.card
+    rows = tuple(_product_row(card, unit, chosen) for card in cards)
+    return Reply(
+        f"{wording.counted(len(cards), 'product card')} at hand.",
+        f"{wording.spoken_count(len(cards), 'product')}: "
+        f"{wording.listed([card.name for card in cards])}.",
+        (f"Chosen: {chosen.name}.",) if chosen else ("None chosen yet: product NAME.",),
+        (Table("Product cards", ("Name", "Depth", "With aggregate", "Bag", "Pins"), rows),),
+        data={"products": [card.as_dict() for card in cards]},
+    )
+
+
+def _product_row(card: Card, unit: str, chosen: Card | None) -> tuple[str, ...]:
+    deepest = card.max_with_aggregate_mm
+    return (
+        card.name + (" *" if chosen and chosen.name == card.name else ""),
+        f"{wording.length(card.min_mm, unit)} to {wording.length(card.max_mm, unit)}",
+        "none" if deepest is None else f"to {wording.length(deepest, unit)}",
+        f"{wording.figure(card.bag_kg, 1)} kg",
+        f"{wording.distance(card.pin_spacing_m, unit)}",
+    )
+
+
+def weight_told(moment: Moment, _command: AskWeight) -> Reply:
+    job, unit = moment.job, moment.unit
+    tally = tally_of(job)
+    material, depths = tally.material, tally.depths
+    if material is None or depths is None:
+        lacking = [
+            what
+            for what, there in (
+                ("a room", tally.area_m2), ("readings", tally.depths), ("a product", job.card)
+            )
+            if there is None
+        ]  # fmt: skip
+        wanted = wording.listed(lacking) or "a reading inside the room"
+        raise Refusal(f"No weight yet: it takes {wanted}.")
+    mean, most = material.mass_kg_per_m2, material.mass_kg_per_m2_at_deepest
+    data = {
+        "mean_kg_per_m2": mean,
+        "mean_lb_per_ft2": lb_per_ft2(mean),
+        "deepest_kg_per_m2": most,
+        "deepest_lb_per_ft2": lb_per_ft2(most),
+        "total_kg": material.mass_kg,
+    }
+    return Reply(
+        f"{weight_words(mean)} on average, {wording.figure(material.mass_kg, 0)} kg in all.",
+        f"{spoken_weight(mean, unit)} on average.",
+        (
+            f"Where it is deepest ({wording.length(depths.most, unit)}): {weight_words(most)}.",
+            "As poured, wet. Whether the floor carries it is for a structural engineer.",
+        ),
+        warnings=about(all_warnings(job), "weight"),
+        data={"weight": data},
+    )
+
+
+ANSWERS: dict[type[Command], Answerer] = {
+    ChooseProduct: product_chosen,
+    SetWaste: mix_told,
+    ExtendWithAggregate: mix_told,
+    PourNeat: mix_told,
+    ListProducts: products_listed,
+    AskWeight: weight_told,
+}

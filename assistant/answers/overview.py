@@ -1,0 +1,284 @@
+"""Answers about the whole job: tally, what is missing, warnings, map, what can be said."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Any
+
+from assistant import checks, wording
+from assistant.answers.material import assumed_waste, bags_words, material_details, spoken_bags
+from assistant.answers.parts import Answerer, Moment, depth_range, spoken_depth, spoken_first
+from assistant.floor import depths_of, outline_of, places_of, points_missing
+from assistant.job import Job, WalkedRoom
+from assistant.replies import FloorMap, MapSpot, Reply, Table
+from assistant.tally import Tally, tally_of
+from grammar.commands import AskMap, AskMissing, AskPhrases, AskTally, AskWarnings, Command
+
+
+def tally_told(moment: Moment, _command: AskTally) -> Reply:
+    job, unit = moment.job, moment.unit
+    tally = tally_of(job)
+    return Reply(
+        _tally_headline(job, tally, unit),
+        _tally_spoken(job, tally, unit),
+        tuple(_tally_details(job, tally, unit)),
+        warnings=checks.all_warnings(job),
+        data={"tally": tally.as_data()},
+    )
+
+
+def _tally_headline(job: Job, tally: Tally, unit: str) -> str:
+    parts = [_points_read(tally)]
+    if tally.depths is not None:
+        parts.append(depth_range(tally.depths, unit))
+    if tally.volume_m3 is not None:
+        parts.append(f"{wording.volume(tally.volume_m3, unit)}.")
+    parts.append(bags_words(job))
+    return " ".join(part for part in parts if part)
+
+
+def _points_read(tally: Tally) -> str:
+    if not tally.points:
+        return "No readings yet."
+    if tally.missing:
+        return f"{tally.points} of {tally.points + tally.missing} points read."
+    return f"{wording.counted(tally.points, 'point')} read."
+
+
+def _tally_spoken(job: Job, tally: Tally, unit: str) -> str:
+    if tally.depths is None:
+        return "No readings yet."
+    parts = [
+        f"{wording.spoken_count(tally.points, 'point')}.",
+        f"Mean {spoken_depth(tally.depths.mean, unit)}.",
+        spoken_bags(job),
+    ]
+    if tally.missing:
+        parts.append(f"{wording.spoken_number(tally.missing)} to read.")
+    return " ".join(part for part in parts if part)
+
+
+def _tally_details(job: Job, tally: Tally, unit: str) -> list[str]:
+    lines = []
+    if tally.area_m2 is not None:
+        lines.append(f"Floor {wording.area(tally.area_m2, unit)}.")
+    if job.finish_mm:
+        lines.append(f"Finish {wording.height(job.finish_mm, unit)}.")
+    if tally.mean_method_volume_m3 is not None:
+        by_hand = wording.volume(tally.mean_method_volume_m3, unit)
+        lines.append(f"By hand, mean depth times area: {by_hand}.")
+    if tally.high_volume_m3:
+        high = wording.volume(tally.high_volume_m3, unit)
+        lines.append(f"Above the finish: {high}; not taken off the pour.")
+    lines += material_details(job)
+    if job.card is None:
+        lines.append("No product chosen, so no bags: product NAME.")
+    elif tally.material is None and tally.waste_assumed:
+        lines.append(assumed_waste())
+    return lines
+
+
+# --- what is missing -------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Lack:
+    """Something the job still wants, and what to say to give it."""
+
+    id: str
+    message: str
+    count: int | None = None
+    """Of how many things, where there is a number to say."""
+
+
+def missing_told(moment: Moment, _command: AskMissing) -> Reply:
+    job = moment.job
+    lacks, points = lacking(job), points_missing(job)
+    data: dict[str, Any] = {
+        "missing": [{"id": lack.id, "message": lack.message} for lack in lacks],
+        "points": list(points),
+    }
+    if not lacks:
+        return Reply("Nothing is missing.", data=data)
+    first = lacks[0]
+    return Reply(
+        f"{wording.counted(len(lacks), 'thing')} missing. First: {first.message}",
+        f"{wording.spoken_number(len(lacks))} missing. First, {_short(first)}.",
+        tuple(lack.message for lack in lacks[1:]),
+        data=data,
+    )
+
+
+def _short(lack: Lack) -> str:
+    """What is lacking to say, without how to give it."""
+    if lack.count is not None:
+        return wording.spoken_count(lack.count, "reading")
+    return lack.message.partition(":")[0].partition(".")[0].lower()
+
+
+def lacking(job: Job) -> list[Lack]:
+    """All the job still wants, in the order of the work."""
+    return [*_room_lacks(job), *_material_lacks(job), *_reading_lacks(job), *_door_lacks(job)]
+
+
+def _room_lacks(job: Job) -> list[Lack]:
+    room, lacks = job.layout.room, []
+    if room is None:
+        lacks.append(Lack("room", "The room: room 12 by 8 metres, or wall by wall."))
+    elif isinstance(room, WalkedRoom) and not room.closed:
+        lacks.append(Lack("close-room", "The outline is open: close room."))
+    if not places_of(job.layout).names and job.layout.grid is None:
+        lacks.append(Lack("grid", "The points: grid 2 metres."))
+    return lacks
+
+
+def _material_lacks(job: Job) -> list[Lack]:
+    return [] if job.card else [Lack("product", "The product: product NAME.")]
+
+
+def _reading_lacks(job: Job) -> list[Lack]:
+    lacks = []
+    if points := points_missing(job):
+        left = wording.counted(len(points), "reading")
+        lacks.append(Lack("readings", f"{left}: {wording.listed(points)}.", len(points)))
+    elif not job.readings:
+        lacks.append(Lack("readings", "Readings: B3 minus 18."))
+    places = places_of(job.layout)
+    lost = sorted(set(job.readings) - set(places.row))
+    if lost:
+        lacks.append(
+            Lack("places", f"Places for {wording.listed(lost)}: point NAME at 3.2 by 4.5 metres.")
+        )
+    return lacks
+
+
+def _door_lacks(job: Job) -> list[Lack]:
+    if not job.doors:
+        return [Lack("doors", "The doors: door 1 left minus 4 right minus 9.")]
+    lacks = []
+    for number, door in sorted(job.doors.items()):
+        if door.left is None:
+            what = f"Door {number}, both jambs: door {number} left minus 4 right minus 9."
+            lacks.append(Lack(f"door-jambs:{number}", what))
+        if door.outside is None:
+            what = f"Door {number}, the floor outside: door {number} outside plus 2."
+            lacks.append(Lack(f"door-outside:{number}", what))
+        if door.point is None:
+            lacks.append(
+                Lack(f"door-place:{number}", f"Door {number}, where: door {number} at B1.")
+            )
+    return lacks
+
+
+# --- warnings ----------------------------------------------------------------------------
+
+
+def warnings_told(moment: Moment, _command: AskWarnings) -> Reply:
+    warnings = checks.all_warnings(moment.job)
+    cautions = checks.cautions_of(moment.job)
+    counts = [
+        (severity, sum(w.severity == severity for w in warnings)) for severity in checks.SEVERITIES
+    ]
+    data = {"warnings": dict(counts)}
+    if not warnings:
+        return Reply(
+            "No limit known here is passed.",
+            details=("That is no proof of a sound floor: the data sheet and local code decide.",),
+            cautions=cautions,
+            data=data,
+        )
+    told = [wording.counted(count, severity) for severity, count in counts if count]
+    spoken = [wording.spoken_count(count, severity) for severity, count in counts if count]
+    return Reply(
+        f"{wording.listed(told)}. First: {warnings[0].message}",
+        f"{wording.listed(spoken)}. First, {spoken_first(warnings[0])}",
+        warnings=warnings,
+        cautions=cautions,
+        data=data,
+    )
+
+
+# --- map ---------------------------------------------------------------------------------
+
+
+def map_drawn(moment: Moment, _command: AskMap) -> Reply:
+    floor = floor_map(moment.job)
+    if not floor.outline and not floor.spots:
+        return Reply(
+            "Nothing to draw yet. The room first: room 12 by 8 metres.", data={"map": None}
+        )
+    read = sum(spot.depth_mm is not None for spot in floor.spots)
+    told = f"{read} of {wording.counted(len(floor.spots), 'point')} read"
+    spoken = wording.spoken_number(read)
+    spoken += f" of {wording.spoken_count(len(floor.spots), 'point')} read."
+    data = {
+        "outline_m": [list(corner) for corner in floor.outline],
+        "spots": [
+            {"point": s.point, "x_m": s.x_m, "y_m": s.y_m, "depth_mm": s.depth_mm, "flag": s.flag}
+            for s in floor.spots
+        ],
+        "doors": [{"id": door, "x_m": x, "y_m": y} for door, x, y in floor.doors],
+    }
+    return Reply(f"Depths in {moment.unit}, {told}.", spoken, map=floor, data={"map": data})
+
+
+def floor_map(job: Job) -> FloorMap:
+    """The floor from above."""
+    outline, places, depths = outline_of(job.layout), places_of(job.layout), depths_of(job)
+    spots = tuple(
+        _spot(job, point, (x, y), depths.get(point))
+        for point, (x, y) in zip(places.names, places.xy_m.tolist(), strict=True)
+    )
+    doors = tuple(
+        (number, *places.xy(door.point))
+        for number, door in sorted(job.doors.items())
+        if door.point in places.row and door.point is not None
+    )
+    corners = () if outline is None else tuple((x, y) for x, y in outline.tolist())
+    return FloorMap(corners, spots, job.reading_unit, doors)
+
+
+def _spot(job: Job, point: str, at: tuple[float, float], depth: Fraction | None) -> MapSpot:
+    if depth is None:
+        return MapSpot(point, *at, None)
+    flag = checks.over_depth(job.card, depth, Fraction(job.aggregate_percent))
+    return MapSpot(point, *at, float(depth), flag)
+
+
+# --- what can be said ----------------------------------------------------------------------
+
+
+def phrases_told(_moment: Moment, _command: AskPhrases) -> Reply:
+    from grammar import PHRASES
+
+    topics = dict.fromkeys(phrase.topic for phrase in PHRASES)
+    tables = tuple(
+        Table(
+            wording.sentence(topic).rstrip("."),
+            ("Say", "For"),
+            tuple((p.examples[0], p.help) for p in PHRASES if p.topic == topic),
+        )
+        for topic in topics
+    )
+    data = {
+        "phrases": [
+            {"template": p.template, "examples": list(p.examples), "help": p.help, "topic": p.topic}
+            for p in PHRASES
+        ]
+    }
+    return Reply(
+        f"{wording.counted(len(PHRASES), 'thing')} to say, by what they are for.",
+        "Say a point and its reading, tally, cut list, or what is missing.",
+        tables=tables,
+        data=data,
+    )
+
+
+ANSWERS: dict[type[Command], Answerer] = {
+    AskTally: tally_told,
+    AskMissing: missing_told,
+    AskWarnings: warnings_told,
+    AskMap: map_drawn,
+    AskPhrases: phrases_told,
+}

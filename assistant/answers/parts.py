@@ -1,0 +1,185 @@
+"""What every answer is made of."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Any
+
+from assistant import checks, wording
+from assistant.decide.parts import World
+from assistant.events import Event
+from assistant.floor import points_missing
+from assistant.job import Job
+from assistant.replies import LimitWarning, Reply
+from assistant.tally import Depths
+
+
+@dataclass(frozen=True, slots=True)
+class Moment:
+    """The job before and after, and what happened in between."""
+
+    before: Job
+    after: Job
+    """The same job for an ask; for "what if", the job as it would be."""
+    events: Sequence[Event]
+    world: World
+
+    @property
+    def job(self) -> Job:
+        """The job as it stands now."""
+        return self.after
+
+    @property
+    def unit(self) -> str:
+        """``mm`` or ``in``: what lengths are shown in."""
+        return self.after.reading_unit
+
+
+Answerer = Callable[[Moment, Any], Reply]
+
+
+# --- warnings beside an answer ----------------------------------------------------------
+
+_SHORT = {
+    "high-spot": "High spot",
+    "under-minimum": "Under the product's minimum",
+    "over-maximum": "Over the product's maximum",
+    "over-aggregate-maximum": "Over the maximum with aggregate",
+    "out-of-range": "Past the instrument's range. Read it again",
+    "pin-spacing": "Points are too far apart",
+    "weight": "Heavy: ask an engineer",
+    "aggregate": "Too much aggregate",
+}
+"""A warning in one breath; what to do about it is in its message. Notes are not said, and
+jambs out of level are told with the door itself."""
+
+
+def new_warnings(before: Job, after: Job) -> tuple[LimitWarning, ...]:
+    """Those that were not there before."""
+    known = {warning.id for warning in _settled(before)}
+    return tuple(w for w in _settled(after) if w.id not in known)
+
+
+def _settled(job: Job) -> tuple[LimitWarning, ...]:
+    """
+    Warnings worth telling of unasked.
+
+    The mean weight of a survey half done goes up and down with every reading, and a
+    warning that comes and goes with it is soon not heard any more.
+    """
+    warnings = checks.all_warnings(job)
+    if not points_missing(job):
+        return warnings
+    return tuple(warning for warning in warnings if checks.kind(warning) != "weight")
+
+
+def gone_warnings(before: Job, after: Job) -> tuple[LimitWarning, ...]:
+    """Those that are there no more."""
+    return new_warnings(after, before)
+
+
+def with_matters(moment: Moment, reply: Reply, own: Iterable[LimitWarning] = ()) -> Reply:
+    """
+    The answer to a change, with what it brought about.
+
+    Parameters
+    ----------
+    moment, reply
+    own : warnings about the very thing changed
+        Carried even where they were there before.
+    """
+    wanted = {w.id for w in (*new_warnings(moment.before, moment.after), *own)}
+    warnings = tuple(w for w in checks.all_warnings(moment.after) if w.id in wanted)
+    return replace(
+        reply,
+        spoken=f"{reply.say} {spoken_warnings(warnings)}".strip(),
+        warnings=warnings,
+        cautions=checks.cautions_met(moment.before, moment.after),
+    )
+
+
+def spoken_warnings(warnings: Sequence[LimitWarning]) -> str:
+    """Warnings to say: each kind once, with a count where there are more."""
+    kinds = [checks.kind(warning) for warning in warnings]
+    said = []
+    for kind in dict.fromkeys(kinds):
+        if kind in _SHORT:
+            count = kinds.count(kind)
+            many = f" at {wording.spoken_count(count, 'point')}" if count > 1 else ""
+            said.append(f"{_SHORT[kind]}{many}.")
+    said += [_step_said(warning) for warning in warnings if checks.kind(warning) == "door-step"]
+    return " ".join(said)
+
+
+def _step_said(warning: LimitWarning) -> str:
+    door = wording.spoken_number(int(checks.subject(warning)))
+    return f"Door {door} wants a {'ramp' if warning.severity == 'stop' else 'bevel'}."
+
+
+def spoken_first(warning: LimitWarning) -> str:
+    """One warning by itself: where, and what."""
+    kind, subject = checks.kind(warning), checks.subject(warning)
+    if kind == "door-step":
+        return _step_said(warning)
+    if kind == "door-across":
+        return f"Door {wording.spoken_number(int(subject))} is out of level."
+    if kind not in _SHORT:
+        return "Points are missing."
+    where = f"{wording.spoken_name(subject)}, " if subject else ""
+    return f"{where}{_SHORT[kind].lower()}."
+
+
+# --- depths in an answer -------------------------------------------------------------------
+
+
+# Never with a sign: minus means below wherever a reading is given, and a depth of minus
+# three would be a floor that is too high.
+
+
+def depth_words(depth_mm: Fraction | float, unit: str) -> str:
+    """A depth to read, with its name: ``depth 18 mm``, ``3 mm above the finish``."""
+    if depth_mm < 0:
+        return f"{wording.length(-depth_mm, unit)} above the finish"
+    return f"depth {wording.length(depth_mm, unit)}"
+
+
+def depth_sentence(depth_mm: Fraction | float, unit: str) -> str:
+    """The same as a sentence."""
+    return f"{'Stands' if depth_mm < 0 else 'Depth'} {_bare(depth_mm, unit)}."
+
+
+def about_depth(depth_mm: float, unit: str) -> str:
+    """A depth between points: to the millimetre or sixteenth, for it is no better."""
+    if unit == "mm":
+        depth_mm = round(depth_mm)
+    return f"{'' if depth_mm < 0 else 'depth '}about {_bare(depth_mm, unit)}"
+
+
+def _bare(depth_mm: Fraction | float, unit: str) -> str:
+    return depth_words(depth_mm, unit).removeprefix("depth ")
+
+
+def depth_cell(depth_mm: Fraction | float, unit: str) -> str:
+    """The same for a column of depths: ``18 mm``, ``3 mm high``."""
+    if depth_mm < 0:
+        return f"{wording.length(-depth_mm, unit)} high"
+    return wording.length(depth_mm, unit)
+
+
+def depth_range(depths: Depths, unit: str) -> str:
+    """Least, most and mean in one sentence."""
+    least, most, mean = (
+        depth_cell(depth, unit) for depth in (depths.least, depths.most, depths.mean)
+    )
+    if depths.least == depths.most:
+        return f"Depth {least} throughout."
+    return f"Depth {least} to {most}, mean {mean}."
+
+
+def spoken_depth(depth_mm: Fraction | float, unit: str) -> str:
+    """A depth to say."""
+    if depth_mm < 0:
+        return f"{wording.spoken_length(-depth_mm, unit)} above the finish"
+    return wording.spoken_length(depth_mm, unit)

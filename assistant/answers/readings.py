@@ -1,0 +1,188 @@
+"""Answers about readings: read back, put right, listed."""
+
+from __future__ import annotations
+
+from assistant import checks, wording
+from assistant.answers.parts import (
+    Answerer,
+    Moment,
+    depth_cell,
+    depth_sentence,
+    spoken_depth,
+    with_matters,
+)
+from assistant.floor import depths_of, next_point, places_of, points_missing
+from assistant.replies import Reply, Table
+from grammar.commands import (
+    AskNextPoint,
+    AskReadings,
+    Command,
+    CorrectReading,
+    ScratchPoint,
+    SetInstrumentRange,
+    SetReadingUnit,
+    TakeReading,
+)
+
+
+def reading_taken(moment: Moment, command: TakeReading) -> Reply:
+    point = command.point or ""
+    return _read_back(moment, point, _replaced(moment, point), walking=True)
+
+
+def reading_corrected(moment: Moment, command: CorrectReading) -> Reply:
+    return _read_back(moment, command.point, _replaced(moment, command.point), walking=False)
+
+
+def _read_back(moment: Moment, point: str, replaced: str, *, walking: bool) -> Reply:
+    """The reading as it now stands on record, and what of it matters."""
+    job, unit = moment.job, moment.unit
+    reading, depth = job.readings[point], depths_of(job)[point]
+    headline = f"{point} {wording.said_height(reading.said)}. {depth_sentence(depth, unit)}"
+    spoken = f"{wording.spoken_name(point)}, {wording.spoken_height(reading.said)}."
+    if job.finish_mm:
+        # With the finish at the zero the depth is the reading, just said.
+        spoken += f" Depth {spoken_depth(depth, unit)}."
+    if replaced:
+        spoken += " Replaced."
+    matters = _what_matters(moment, point)
+    last = walking and _was_the_last(moment)
+    details = [*([replaced] if replaced else []), *matters]
+    if last:
+        read = wording.counted(len(places_of(job.layout).names), "point")
+        details.append(f"That was the last one: {read}, all read.")
+        spoken += " All points read."
+    elif walking and (following := next_point(job)):
+        details.append(f"Next: {following}.")
+    data = {
+        "reading": {
+            "point": point,
+            "reading_mm": float(reading.mm),
+            "depth_mm": float(depth),
+            "next": next_point(job),
+        }
+    }
+    own = checks.about(checks.all_warnings(job), point)
+    return with_matters(moment, Reply(headline, spoken, tuple(details), data=data), own)
+
+
+def _replaced(moment: Moment, point: str) -> str:
+    before = moment.before.readings.get(point)
+    if before is None:
+        return ""
+    return f"Replaces {wording.said_height(before.said)}; both stay in the record."
+
+
+def _what_matters(moment: Moment, point: str) -> list[str]:
+    """New shallowest or deepest, and whether the point counts in the volume."""
+    job, found = moment.job, []
+    others = [depth for name, depth in depths_of(job).items() if name != point]
+    depth = depths_of(job)[point]
+    if len(others) > 1 and depth < min(others):
+        found.append("Shallowest so far.")
+    if len(others) > 1 and depth > max(others):
+        found.append("Deepest so far.")
+    places = places_of(job.layout)
+    if point not in places.row:
+        found.append(f"{point} has no place yet, so it does not count in the volume.")
+    elif not places.inside[places.row[point]]:
+        found.append(f"{point} is outside the room, so it does not count in the volume.")
+    return found
+
+
+def _was_the_last(moment: Moment) -> bool:
+    return bool(points_missing(moment.before)) and not points_missing(moment.after)
+
+
+def reading_scratched(moment: Moment, command: ScratchPoint) -> Reply:
+    point = command.point
+    was = moment.before.readings[point]
+    reply = Reply(
+        f"{point} scratched; it was {wording.said_height(was.said)}.",
+        f"{wording.spoken_name(point)} scratched.",
+        ("It stays in the record, but counts no more.", f"{point} has no reading now."),
+        data={"scratched": {"point": point, "reading_mm": float(was.mm)}},
+    )
+    return with_matters(moment, reply)
+
+
+# --- settings -----------------------------------------------------------------------------
+
+
+def unit_set(moment: Moment, command: SetReadingUnit) -> Reply:
+    name = {"mm": "millimetres", "in": "inches"}[command.unit]
+    note = "Readings taken before keep the unit they were said in."
+    details = (note,) if moment.job.readings else ()
+    return with_matters(
+        moment,
+        Reply(f"Readings are in {name} from now on.", f"Readings in {name}.", details),
+    )
+
+
+def range_set(moment: Moment, command: SetInstrumentRange) -> Reply:
+    reach = wording.said(command.reach)
+    reply = Reply(
+        f"The instrument reads {reach} up and down from its zero.",
+        f"Instrument range {wording.spoken_said(command.reach)}.",
+        data={"range_mm": float(moment.job.reach_mm)},
+    )
+    return with_matters(
+        moment, reply, checks.about(checks.all_warnings(moment.job), "out-of-range")
+    )
+
+
+# --- asks ---------------------------------------------------------------------------------
+
+
+def readings_listed(moment: Moment, _command: AskReadings) -> Reply:
+    job, unit = moment.job, moment.unit
+    depths = depths_of(job)
+    count = wording.counted(len(depths), "point") + " read"
+    rows = tuple(
+        (name, wording.said_height(job.readings[name].said), depth_cell(depth, unit))
+        for name, depth in depths.items()
+    )
+    data = [
+        {
+            "point": name,
+            "said": wording.said_height(job.readings[name].said),
+            "reading_mm": float(job.readings[name].mm),
+            "depth_mm": float(depth),
+        }
+        for name, depth in depths.items()
+    ]
+    tables = (Table("Readings", ("Point", "Reading", "Depth"), rows),) if rows else ()
+    return Reply(
+        f"{count.capitalize()}." if rows else "No readings yet.",
+        f"{wording.spoken_count(len(depths), 'point')} read." if rows else "No readings yet.",
+        (f"Finish {wording.height(job.finish_mm, unit)}.",) if job.finish_mm else (),
+        tables,
+        data={"readings": data},
+    )
+
+
+def next_told(moment: Moment, _command: AskNextPoint) -> Reply:
+    job = moment.job
+    point = next_point(job)
+    data = {"next": point}
+    if point is not None:
+        left = len(points_missing(job))
+        x_m, y_m = places_of(job.layout).xy(point)
+        at = f"{wording.distance(x_m, moment.unit)} by {wording.distance(y_m, moment.unit)}"
+        details = (f"It lies {at} from the corner.",)
+        headline = f"Next: {point}. {wording.counted(left, 'point')} to go."
+        return Reply(headline, f"Next, {wording.spoken_name(point)}.", details, data=data)
+    if places_of(job.layout).names:
+        return Reply("Every point has a reading.", data=data)
+    return Reply("There are no points yet. Set a grid: grid 2 metres.", data=data)
+
+
+ANSWERS: dict[type[Command], Answerer] = {
+    TakeReading: reading_taken,
+    CorrectReading: reading_corrected,
+    ScratchPoint: reading_scratched,
+    SetReadingUnit: unit_set,
+    SetInstrumentRange: range_set,
+    AskReadings: readings_listed,
+    AskNextPoint: next_told,
+}

@@ -1,0 +1,27 @@
+"""Answers to words about the talk itself, where no conversation stands behind them.
+
+A conversation knows which question waits and what was said last, and answers
+these itself; what is told here is true where neither is.
+"""
+
+from __future__ import annotations
+
+from assistant.answers.parts import Answerer, Moment
+from assistant.replies import Reply
+from grammar.commands import CancelThat, ChooseSide, Command, Confirm, SayAgain
+
+
+def nothing_waits(_moment: Moment, _command: Command) -> Reply:
+    return Reply("No question is waiting for an answer.")
+
+
+def nothing_said(_moment: Moment, _command: SayAgain) -> Reply:
+    return Reply("Nothing has been said yet.")
+
+
+ANSWERS: dict[type[Command], Answerer] = {
+    ChooseSide: nothing_waits,
+    Confirm: nothing_waits,
+    CancelThat: nothing_waits,
+    SayAgain: nothing_said,
+}

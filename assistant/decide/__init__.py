@@ -1,0 +1,67 @@
+"""What a command comes to, against the job as it stands: events, a question, or a refusal.
+
+Pure. The table below is the whole of it: each command's class, and the
+function that decides it. Questions about the job record nothing, so they have
+no row; what they refuse, they refuse when answered.
+"""
+
+from __future__ import annotations
+
+from assistant.decide import doors, finish, material, readings, survey
+from assistant.decide.parts import Decider, Decision, Question, World
+from assistant.decide.resolve import resolve, with_side
+from assistant.errors import Refusal
+from assistant.job import Job
+from grammar.commands import Answer, Ask, Change, Command, WhatIf
+
+__all__ = ["DECIDERS", "Decision", "Question", "World", "decide", "resolve", "with_side"]
+
+DECIDERS: dict[type[Change], Decider] = {
+    **survey.DECIDERS,
+    **readings.DECIDERS,
+    **finish.DECIDERS,
+    **doors.DECIDERS,
+    **material.DECIDERS,
+}
+
+
+def decide(job: Job, command: Command, world: World, *, confirmed: bool = False) -> Decision:
+    """
+    What a command comes to.
+
+    Parameters
+    ----------
+    job, command, world
+        Units and points left out of the command are filled in from the job.
+    confirmed : bool
+        True when the installer has confirmed this very command.
+
+    Returns
+    -------
+    Decision
+        Events to record, or a question and no events. Neither for an ask.
+
+    Raises
+    ------
+    Refusal
+        If the job cannot take it; says why, and what would be taken.
+    """
+    command = resolve(job, command)
+    if isinstance(command, WhatIf):
+        return _decide_what_if(job, command, world)
+    if isinstance(command, Answer):
+        raise Refusal("No question is waiting for an answer.")
+    if isinstance(command, Ask) or not isinstance(command, Change):
+        return Decision()
+    decision = DECIDERS[type(command)](job, command, world)
+    if decision.ask is None or (confirmed and decision.ask.kind == "confirm"):
+        return Decision(decision.events)
+    return Decision((), decision.ask)
+
+
+def _decide_what_if(job: Job, command: WhatIf, world: World) -> Decision:
+    """Refused or asked about like the change itself, but never to be confirmed."""
+    ask = decide(job, command.change, world, confirmed=True).ask
+    if ask is None:
+        return Decision()
+    return Decision(ask=Question(ask.text, ask.spoken, command, ask.kind))

@@ -1,0 +1,66 @@
+"""The product, what is added to it, and what is lost."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from assistant import wording
+from assistant.cards import Card, find_card
+from assistant.decide.parts import Decider, Decision, World
+from assistant.errors import CardError, Refusal
+from assistant.events import AggregateSet, Event, ProductChosen, WasteSet
+from assistant.job import Job
+from grammar.commands import Change, ChooseProduct, ExtendWithAggregate, PourNeat, SetWaste
+
+
+def choose_product(job: Job, command: ChooseProduct, world: World) -> Decision:
+    try:
+        card = find_card(command.name, world.cards)
+    except CardError as fault:
+        raise Refusal(str(fault)) from fault
+    events: tuple[Event, ...] = (ProductChosen(card.as_dict()),)
+    if job.aggregate_percent > most_aggregate(card):
+        # What the last product took, this one does not: the mix starts neat again.
+        events += (AggregateSet(Decimal(0)),)
+    return Decision(events)
+
+
+def most_aggregate(card: Card) -> Decimal:
+    """Percent of the powder's mass that a product takes; zero where it takes none."""
+    return Decimal(repr(card.max_aggregate_percent or 0.0))
+
+
+def set_waste(_job: Job, command: SetWaste, _world: World) -> Decision:
+    if not 0 <= command.percent <= 100:
+        raise Refusal(
+            f"Waste is from 0 to 100 percent, not {wording.percent(command.percent)}: "
+            "waste 7 percent."
+        )
+    return Decision((WasteSet(command.percent),))
+
+
+def extend_with_aggregate(job: Job, command: ExtendWithAggregate, _world: World) -> Decision:
+    card = job.card
+    if card is None:
+        raise Refusal("The product first; its card says how much aggregate it takes.")
+    most = most_aggregate(card)
+    if not most:
+        raise Refusal(f"The card of {card.name} allows no aggregate; pour it neat.")
+    if not 0 < command.percent <= most:
+        raise Refusal(
+            f"The card of {card.name} allows aggregate up to {wording.percent(most)} of the "
+            f"powder's mass, not {wording.percent(command.percent)}."
+        )
+    return Decision((AggregateSet(command.percent),))
+
+
+def pour_neat(_job: Job, _command: PourNeat, _world: World) -> Decision:
+    return Decision((AggregateSet(Decimal(0)),))
+
+
+DECIDERS: dict[type[Change], Decider] = {
+    ChooseProduct: choose_product,
+    SetWaste: set_waste,
+    ExtendWithAggregate: extend_with_aggregate,
+    PourNeat: pour_neat,
+}

@@ -1,0 +1,91 @@
+"""What every decision is made of."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass
+from functools import reduce
+from typing import Any
+
+from assistant import wording
+from assistant.cards import Card
+from assistant.errors import Refusal
+from assistant.events import Event
+from assistant.job import Job, apply
+from assistant.units import exact_mm
+from grammar.commands import Command, Measure, Reading
+
+LONGEST_MM = 1_000_000
+"""A kilometre. Longer sides are slips of the tongue, and would make endless grids."""
+
+
+@dataclass(frozen=True, slots=True)
+class World:
+    """What lies about outside the job."""
+
+    cards: Mapping[str, Card]
+    """Product cards at hand, by name in lower case."""
+
+
+@dataclass(frozen=True, slots=True)
+class Question:
+    """Something to be settled before anything is recorded."""
+
+    text: str
+    spoken: str
+    command: Command
+    """The command that waits for the answer."""
+    kind: str
+    """``side`` (below or above?) or ``confirm`` (do it, or leave it?)."""
+
+
+@dataclass(frozen=True, slots=True)
+class Decision:
+    """What a command comes to."""
+
+    events: tuple[Event, ...] = ()
+    ask: Question | None = None
+    """From a decider: what must be confirmed before the events may count.
+    From :func:`assistant.decide.decide`: the question, and then no events."""
+
+
+Decider = Callable[[Job, Any, World], Decision]
+
+
+def after(job: Job, *events: Event) -> Job:
+    """The job as it would be."""
+    return reduce(apply, events, job)
+
+
+def length_of(measure: Measure, what: str) -> Measure:
+    """The measure again, where it is a length that a floor can have."""
+    size = exact_mm(measure)
+    if size <= 0:
+        raise Refusal(f"{what} must be more than nothing, not {wording.said(measure)}.")
+    if size > LONGEST_MM:
+        raise Refusal(f"{what} can be 1000 m at most, not {wording.said(measure)}.")
+    return measure
+
+
+def height_said(reading: Reading) -> Measure:
+    """What goes on record of a reading whose side is known."""
+    return Measure(reading.number, reading.unit)
+
+
+def lacks_side(reading: Reading) -> bool:
+    """Whether below or above must be asked: level has no side."""
+    return not reading.side_said and reading.number != 0
+
+
+def side_question(command: Command, what: str, reading: Reading) -> Decision:
+    """Ask; the reading is never guessed."""
+    size = Measure(abs(reading.number), reading.unit)
+    spoken = f"{wording.spoken_name(what)}, {wording.spoken_said(size)}"
+    return Decision(
+        ask=Question(
+            f"{what}, {wording.said(size)}: below or above?",
+            f"{wording.sentence(spoken)} Below or above?",
+            command,
+            "side",
+        )
+    )

@@ -1,0 +1,115 @@
+"""Readings at points, putting them right, and undoing."""
+
+from __future__ import annotations
+
+from assistant import wording
+from assistant.decide.parts import (
+    Decider,
+    Decision,
+    World,
+    height_said,
+    lacks_side,
+    length_of,
+    side_question,
+)
+from assistant.errors import Refusal
+from assistant.events import (
+    InstrumentRangeSet,
+    ReadingCorrected,
+    ReadingScratched,
+    ReadingTaken,
+    ReadingUnitChosen,
+    UtteranceScratched,
+)
+from assistant.floor import grid_of, places_of
+from assistant.job import Job
+from grammar.commands import (
+    Change,
+    CorrectReading,
+    ScratchPoint,
+    ScratchThat,
+    SetInstrumentRange,
+    SetReadingUnit,
+    TakeReading,
+)
+
+
+def check_point(job: Job, point: str) -> None:
+    """Refuse a point that has no place, once any point has one."""
+    places = places_of(job.layout)
+    if not places.names or point in places.row:
+        return
+    grid = grid_of(job.layout)
+    there = (
+        f"The grid runs {grid.names[0]} to {grid.names[-1]}"
+        if grid is not None
+        else f"The points are {wording.listed(places.names)}"
+    )
+    raise Refusal(
+        f"There is no point {point}. {there}. "
+        f"To add it, say where it is: point {point} at 3.2 by 4.5 metres."
+    )
+
+
+def check_read(job: Job, point: str) -> None:
+    """Refuse a point without a reading."""
+    if point in job.readings:
+        return
+    if not job.readings:
+        raise Refusal(f"{point} has no reading; none has been taken yet.")
+    raise Refusal(
+        f"{point} has no reading. Read so far: {wording.listed(tuple(sorted_names(job)))}."
+    )
+
+
+def sorted_names(job: Job) -> list[str]:
+    """Read points in walking order."""
+    from assistant.floor import depths_of
+
+    return list(depths_of(job))
+
+
+def take_reading(job: Job, command: TakeReading, _world: World) -> Decision:
+    point = command.point or ""
+    check_point(job, point)
+    if lacks_side(command.reading):
+        return side_question(command, point, command.reading)
+    return Decision((ReadingTaken(point, height_said(command.reading)),))
+
+
+def correct_reading(job: Job, command: CorrectReading, _world: World) -> Decision:
+    check_read(job, command.point)
+    if lacks_side(command.reading):
+        return side_question(command, command.point, command.reading)
+    return Decision((ReadingCorrected(command.point, height_said(command.reading)),))
+
+
+def scratch_point(job: Job, command: ScratchPoint, _world: World) -> Decision:
+    check_read(job, command.point)
+    return Decision((ReadingScratched(command.point),))
+
+
+def scratch_that(job: Job, _command: ScratchThat, _world: World) -> Decision:
+    if not job.history:
+        raise Refusal("There is nothing to scratch; nothing has been recorded yet.")
+    return Decision((UtteranceScratched(job.history[-1].number),))
+
+
+def set_reading_unit(_job: Job, command: SetReadingUnit, _world: World) -> Decision:
+    if command.unit not in ("mm", "in"):
+        raise Refusal("Readings can be in millimetres or in inches.")
+    return Decision((ReadingUnitChosen(command.unit),))
+
+
+def set_instrument_range(_job: Job, command: SetInstrumentRange, _world: World) -> Decision:
+    return Decision((InstrumentRangeSet(length_of(command.reach, "The instrument's range")),))
+
+
+DECIDERS: dict[type[Change], Decider] = {
+    TakeReading: take_reading,
+    CorrectReading: correct_reading,
+    ScratchPoint: scratch_point,
+    ScratchThat: scratch_that,
+    SetReadingUnit: set_reading_unit,
+    SetInstrumentRange: set_instrument_range,
+}

@@ -1,0 +1,122 @@
+"""Doors against the finish, and the finish against the zero."""
+
+from __future__ import annotations
+
+import pytest
+
+FLOOR = ("room 12 by 8 metres", "grid 2 metres")
+
+
+def test_a_door_tells_what_is_out_of_level_and_which_jamb_is_low(site):
+    floor = site()
+    reply = floor.told("door 1 left minus 4 right minus 9")
+    assert reply.headline == "Door 1: 5 mm out of level, right low."
+    assert reply.say == "Door one: five millimetres out, right low."
+    assert reply.data["door"] == {
+        "id": 1, "across_mm": 5.0, "low_side": "right",
+        "step_mm": None, "step_direction": None, "at": None,
+    }  # fmt: skip
+    assert floor.ids == ["door-across:1"]
+
+
+def test_the_step_outside_is_against_the_finish_not_the_zero(site):
+    floor = site("finish 4 millimetres above zero")
+    reply = floor.told("door 1 left minus 4 right minus 4 outside plus 2")
+    assert reply.data["door"]["step_mm"] == 2.0
+    assert reply.data["door"]["step_direction"] == "down"
+    assert reply.headline == "Door 1: level across, step of 2 mm down to the floor outside."
+
+
+@pytest.mark.parametrize(
+    ("outside", "ids", "severity", "spoken"),
+    [
+        # decision table by the 2010 ADA Standards 303.2 to 303.4 (check values)
+        ("6.0", [], None, None),
+        ("6.4", [], None, None),
+        ("6.5", ["door-step:2"], "caution", "Door two wants a bevel."),
+        ("12.7", ["door-step:2"], "caution", "Door two wants a bevel."),
+        ("13.5", ["door-step:2"], "stop", "Door two wants a ramp."),
+    ],
+)
+def test_the_step_is_decided_by_the_standard(site, outside, ids, severity, spoken):
+    floor = site(f"door 2 left level right level outside plus {outside}")
+    assert floor.ids == ids
+    assert [warning.severity for warning in floor.reply.warnings] == [severity] * len(ids)
+    assert spoken is None or spoken in floor.reply.say
+
+
+def test_the_floor_outside_may_be_read_on_its_own(site):
+    floor = site("door 1 left minus 4 right minus 5", "door 1 outside plus 2")
+    assert floor.data["door"]["across_mm"] == 1.0
+    assert floor.data["door"]["step_mm"] == 2.0
+    assert "to be read" in site("door 1 outside plus 2").reply.details[-1]
+
+
+def test_a_door_read_again_keeps_the_floor_outside(site):
+    floor = site("door 1 left minus 4 right minus 9 outside plus 2")
+    reply = floor.told("door 1 left minus 5 right minus 9")
+    assert reply.data["door"]["step_mm"] == 2.0
+    assert reply.details[0] == "Replaces left 4 mm below; both stay in the record."
+
+
+@pytest.mark.parametrize("line", ["door 1 left 4 right minus 9", "door 1 outside 2"])
+def test_a_door_reading_without_a_side_is_refused_with_an_example(site, line):
+    why = site().refused(line)
+    assert why.startswith("Each reading at door 1 needs minus or plus: door 1 ")
+
+
+def test_a_door_is_placed_at_a_point_of_the_grid(site):
+    floor = site(*FLOOR, "door 1 left minus 4 right minus 4")
+    assert floor.told("door 1 at B1").data["door"]["at"] == "B1"
+    assert "The grid runs" in floor.refused("door 1 at K9")
+    assert floor.told("door 1 at C1").details == ("It was at B1 before.",)
+
+
+def test_all_doors_in_one_table(site):
+    floor = site("door 2 left -4 right -9", "door 1 left -4 right -4 outside level")
+    reply = floor.told("doors")
+    assert [door["id"] for door in reply.data["doors"]] == [1, 2]
+    assert reply.tables[0].rows[0] == ("1", "-", "level across", "0 mm")
+    assert floor.ids == ["door-across:2"]
+    assert site().told("doors").data == {"doors": []}
+
+
+# --- the finish ----------------------------------------------------------------------------
+
+
+def test_a_finish_above_the_zero_deepens_every_point(site):
+    reply = site(*FLOOR, "A1 -18", "B1 -16").told("finish 4 millimetres above zero")
+    assert reply.headline == "Finish 4 mm above the zero. Depth 20 mm to 22 mm, mean 21 mm."
+    assert reply.say == (
+        "Finish four millimetres above zero. Depth two zero millimetres to two two millimetres."
+    )
+
+
+def test_the_finish_is_raised_and_lowered_from_where_it_was(site):
+    floor = site("finish 4 mm above zero", "raise finish 3 mm", "lower finish 2 mm")
+    assert floor.job.finish_mm == 5
+    assert floor.reply.details == ("2 mm lower than before.",)
+    assert floor.told("finish level").headline == "Finish at the zero."
+
+
+def test_a_finish_below_the_zero(site):
+    floor = site("finish 2 mm below zero", "B3 -18")
+    assert floor.data["reading"]["depth_mm"] == 16.0
+
+
+def test_moving_the_finish_by_nothing_is_refused(site):
+    assert "more than nothing" in site().refused("raise finish 0 mm")
+
+
+def test_a_finish_that_leaves_too_little_brings_its_warnings(site):
+    floor = site(*FLOOR, "product example standard", "A1 -5", "B1 -20")
+    floor.told("lower finish 3 millimetres")
+    assert floor.ids == ["under-minimum:A1"]
+    assert "Under the product's minimum." in floor.reply.say
+
+
+def test_an_inch_finish_stays_exact(site):
+    floor = site("readings in inches", "finish 3/16 in above zero", "B3 -3/8")
+    # 3/16 + 3/8 = 9/16 in = 14.2875 mm (exact arithmetic)
+    assert floor.data["reading"]["depth_mm"] == 14.2875
+    assert "Depth 9/16 in." in floor.reply.headline

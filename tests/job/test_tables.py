@@ -1,0 +1,107 @@
+"""The two tables are whole, and every answer can be shown, said and printed as JSON."""
+
+from __future__ import annotations
+
+import json
+import re
+import sys
+from collections.abc import Iterator
+
+import pytest
+
+from assistant.answers import ANSWERS, answer
+from assistant.decide import DECIDERS, World, decide, resolve
+from assistant.errors import Refusal
+from assistant.events import Event
+from assistant.job import _TAKEN_BY, EMPTY
+from grammar import PHRASES, commands, understand
+
+WHOLE_JOB = (
+    "readings in millimetres", "instrument range 250 mm",
+    "wall east 6 metres", "wall north 4 metres", "wall west 5.99 metres", "wall south 4 metres",
+    "close room", "grid 2 metres", "point K1 at 3.2 by 2.5 metres", "product example deep fill",
+    "product example standard", "waste 7 percent", "aggregate 20 percent", "no aggregate",
+    "A1 -18", "minus 16", "C1 plus 3", "C2 -45", "B2 level", "A2 -2", "K1 -1 1/2 in", "B1 -17",
+    "correct A1 to minus 19", "scratch B2", "scratch that", "scratch that",
+    "door 1 left minus 4 right minus 9", "door 1 outside plus 14", "door 1 at B1",
+    "finish 4 millimetres above zero", "raise finish 3 mm", "lower finish 2 mm",
+    "tally", "how deep at B2", "how deep at 3 by 3 metres", "cut list", "cut for A1",
+    "high spots", "low spots", "doors", "readings", "next point", "what is missing", "warnings",
+    "map", "weight", "products", "what can I say",
+    "what if raise finish 30 mm", "what if scratch A1", "what if waste 0 percent",
+)  # fmt: skip
+
+
+def _leaves(base: type) -> Iterator[type]:
+    """All classes below one; a class made anew for its slots leaves its first self behind."""
+    module = vars(sys.modules[base.__module__])
+    for child in base.__subclasses__():
+        if module.get(child.__name__) is child:
+            yield from _leaves(child)
+            if not child.__subclasses__():
+                yield child
+
+
+def test_every_change_is_decided_and_every_command_answered():
+    assert set(DECIDERS) == set(_leaves(commands.Change))
+    assert set(ANSWERS) == set(_leaves(commands.Command))
+
+
+def test_every_event_is_taken_up():
+    assert set(_TAKEN_BY) == set(_leaves(Event))
+
+
+def test_an_answer_with_no_question_waiting_is_refused(site):
+    for line in ("below", "confirm", "cancel that"):
+        assert "No question is waiting" in site().refused(line)
+
+
+def test_a_whole_job_is_answered_so_that_it_can_be_shown_said_and_printed(site):
+    floor = site()
+    for line in WHOLE_JOB:
+        reply = floor.told(line)
+        json.dumps(reply.data, allow_nan=False)
+        assert reply.headline, line
+        assert "\n" not in reply.headline
+        # never a bare sign, and nothing that a voice would stumble over
+        assert not re.search(r"[-+]\d|[_@#|]", reply.say), (line, reply.say)
+        for warning in reply.warnings:
+            assert warning.severity in ("stop", "caution", "note")
+
+
+def test_a_whole_job_in_inches_too(site):
+    floor = site("readings in inches", *WHOLE_JOB[2:])
+    for line in ("tally", "cut list", "doors", "map", "weight", "warnings", "what is missing"):
+        assert floor.told(line).headline
+
+
+@pytest.mark.parametrize("history", [(), WHOLE_JOB[:16], WHOLE_JOB[:36]], ids=len)
+def test_every_example_of_the_grammar_is_taken_or_refused_on_any_job(site, history):
+    floor = site(*history)
+    for phrase in PHRASES:
+        for example in phrase.examples:
+            for command in understand(example):
+                _try(floor, command)
+
+
+def _try(floor, command) -> None:
+    job, world = floor.job, floor.world
+    try:
+        command = resolve(job, command)
+        decision = decide(job, command, world)
+        if decision.ask is None and isinstance(command, commands.Change):
+            floor_after = type(floor)()
+            floor_after.job = job
+            json.dumps(floor_after.done(command).data, allow_nan=False)
+        elif decision.ask is None and not isinstance(command, commands.WhatIf):
+            json.dumps(answer(job, job, command, (), world).data, allow_nan=False)
+    except Refusal as refusal:
+        assert str(refusal)[-1] in ".?"
+
+
+def test_no_cards_at_hand():
+    nothing = World({})
+    with pytest.raises(Refusal, match="no product cards"):
+        decide(EMPTY, commands.ChooseProduct("example standard"), nothing)
+    reply = answer(EMPTY, EMPTY, commands.ListProducts(), (), nothing)
+    assert reply.data == {"products": []}
