@@ -8,8 +8,11 @@ from __future__ import annotations
 
 import os
 import unicodedata
-from datetime import date
+from dataclasses import dataclass
+from datetime import UTC, date, datetime
 from pathlib import Path
+
+from assistant.errors import LeadsmanError
 
 SUFFIX = ".leadsman"
 
@@ -21,57 +24,92 @@ _NOT_ON_WINDOWS = {"con", "prn", "aux", "nul"} | {
 }
 
 
-def jobs_folder() -> Path:
-    """The folder of the jobs; may not be there yet."""
-    return _data_folder() / "jobs"
+@dataclass(frozen=True, slots=True)
+class Folders:
+    """Where things are kept on this machine; none of them need be there yet."""
+
+    data: Path
+
+    @property
+    def jobs(self) -> Path:
+        """One file a job."""
+        return self.data / "jobs"
+
+    @property
+    def cards(self) -> Path:
+        """The installer's own product cards."""
+        return self.data / "cards"
+
+    @property
+    def history(self) -> Path:
+        """Lines typed at the prompt."""
+        return self.data / "typed_lines"
+
+    @property
+    def faults(self) -> Path:
+        """What went wrong inside the program, for whoever mends it."""
+        return self.data / "faults.log"
 
 
-def cards_folder() -> Path:
-    """The folder of the user's own product cards; may not be there yet."""
-    return _data_folder() / "cards"
+@dataclass(frozen=True, slots=True)
+class JobFile:
+    """A job in the folder of jobs."""
+
+    name: str
+    path: Path
+    changed: datetime
 
 
-def history_file() -> Path:
-    """Where the prompt keeps the lines typed before; may not be there yet."""
-    return _data_folder() / "history"
+def user_folders() -> Folders:
+    """The platform's place for a program's data, or the folder ``LEADSMAN_HOME`` names."""
+    if home := os.environ.get("LEADSMAN_HOME"):
+        return Folders(Path(home))
+    import platformdirs
+
+    return Folders(platformdirs.user_data_path("leadsman", appauthor=False))
 
 
-def list_jobs() -> list[Path]:
-    """All jobs in the jobs folder, the one last worked on first."""
+def jobs_in(folder: Path) -> list[JobFile]:
+    """The jobs of a folder, the one last worked on first."""
     try:
-        found = [path for path in jobs_folder().iterdir() if _is_job(path)]
+        found = [
+            JobFile(path.stem, path, datetime.fromtimestamp(_last_change(path), UTC))
+            for path in folder.iterdir()
+            if _is_job(path)
+        ]
     except OSError:
         return []
-    return sorted(found, key=lambda path: (_last_change(path), path.name), reverse=True)
+    return sorted(found, key=lambda job: (job.changed, job.name), reverse=True)
 
 
-def latest_job() -> Path | None:
-    """The job that was last worked on."""
-    return next(iter(list_jobs()), None)
-
-
-def job_named(name: str) -> Path | None:
-    """The job of that name, however it was capitalised or spaced."""
-    path = jobs_folder() / (safe_name(name.removesuffix(SUFFIX)) + SUFFIX)
-    return path if path.is_file() else None
-
-
-def new_job(name: str | None, today: date) -> Path:
+def new_job_path(folder: Path, name: str, today: date) -> Path:
     """
-    A path for a new job that no other job has; makes the folder, not the file.
+    Where a new job goes; without a name it is called by its day, and counted on.
 
-    Without a name, or with one that leaves nothing for a file name, the job is named
-    for the day.
+    Raises
+    ------
+    LeadsmanError
+        If there is a job of that name already, or the name leaves nothing for a file name.
     """
-    folder = jobs_folder()
-    folder.mkdir(parents=True, exist_ok=True)
-    stem = safe_name(name or "") or f"job-{today.isoformat()}"
-    path, count = folder / f"{stem}{SUFFIX}", 1
-    # A log without its job also bars a name: it holds what a lost job last recorded.
-    while os.path.lexists(path) or os.path.lexists(f"{path}-wal"):
+    if name:
+        stem = safe_name(name.removesuffix(SUFFIX))
+        if not stem:
+            raise LeadsmanError(f"{name!r} makes no file name; use letters and numbers.")
+        path = folder / f"{stem}{SUFFIX}"
+        if _is_taken(path):
+            raise LeadsmanError(
+                f"There is a job {stem!r} already. Go on with it: leadsman --job {path}"
+            )
+        return path
+    stem, count = f"job-{today.isoformat()}", 1
+    while _is_taken(path := folder / f"{stem}{f'-{count}' if count > 1 else ''}{SUFFIX}"):
         count += 1
-        path = folder / f"{stem}-{count}{SUFFIX}"
     return path
+
+
+def _is_taken(path: Path) -> bool:
+    # A log without its job also bars a name: it holds what a lost job last recorded.
+    return os.path.lexists(path) or os.path.lexists(f"{path}-wal")
 
 
 def safe_name(name: str) -> str:
@@ -93,14 +131,6 @@ def safe_name(name: str) -> str:
 def _in_a_word(sign: str) -> bool:
     # Marks too: scripts such as Devanagari write vowels with them.
     return unicodedata.category(sign)[0] in "LNM"
-
-
-def _data_folder() -> Path:
-    if home := os.environ.get("LEADSMAN_HOME"):
-        return Path(home)
-    import platformdirs
-
-    return platformdirs.user_data_path("leadsman", appauthor=False)
 
 
 def _is_job(path: Path) -> bool:

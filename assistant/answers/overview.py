@@ -220,7 +220,8 @@ def map_drawn(moment: Moment, _command: AskMap) -> Reply:
         ],
         "doors": [{"id": door, "x_m": x, "y_m": y} for door, x, y in floor.doors],
     }
-    return Reply(f"Depths in {moment.unit}, {told}.", spoken, map=floor, data={"map": data})
+    named = {"mm": "millimetres", "in": "inches"}[moment.unit]
+    return Reply(f"Depths in {named}, {told}.", spoken, map=floor, data={"map": data})
 
 
 def floor_map(job: Job) -> FloorMap:

@@ -2,27 +2,25 @@
 
 from __future__ import annotations
 
-from assistant.decide.parts import Decider, Decision, World, height_said, lacks_side
+from assistant.decide.parts import Decider, Decision, World, height_said, lacks_side, side_question
 from assistant.decide.readings import check_point
-from assistant.errors import Refusal
 from assistant.events import DoorMeasured, DoorPlaced, OutsideMeasured
 from assistant.job import Job
 from grammar.commands import Change, MeasureDoor, MeasureOutside, PlaceDoor, Reading
 
 
-def _check_sides(door: int, example: str, *readings: Reading) -> None:
-    # Up to three readings in one breath: asking for each side in turn would take
-    # longer than saying the line again.
-    if any(lacks_side(reading) for reading in readings):
-        raise Refusal(f"Each reading at door {door} needs minus or plus: {example}.")
+def _ask_side(command: MeasureDoor | MeasureOutside) -> Decision | None:
+    """The question about the first reading without a side; the next one is asked after it."""
+    for where in ("left", "right", "outside"):
+        reading: Reading | None = getattr(command, where, None)
+        if reading is not None and lacks_side(reading):
+            return side_question(command, f"Door {command.door} {where}", reading)
+    return None
 
 
 def measure_door(_job: Job, command: MeasureDoor, _world: World) -> Decision:
-    outside = () if command.outside is None else (command.outside,)
-    example = f"door {command.door} left minus 4 right minus 9"
-    if outside:
-        example += " outside plus 2"
-    _check_sides(command.door, example, command.left, command.right, *outside)
+    if (asked := _ask_side(command)) is not None:
+        return asked
     event = DoorMeasured(
         command.door,
         height_said(command.left),
@@ -33,7 +31,8 @@ def measure_door(_job: Job, command: MeasureDoor, _world: World) -> Decision:
 
 
 def measure_outside(_job: Job, command: MeasureOutside, _world: World) -> Decision:
-    _check_sides(command.door, f"door {command.door} outside plus 2", command.outside)
+    if (asked := _ask_side(command)) is not None:
+        return asked
     return Decision((OutsideMeasured(command.door, height_said(command.outside)),))
 
 

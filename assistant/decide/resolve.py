@@ -59,7 +59,8 @@ def with_side(command: Command, side: str) -> Command:
     Parameters
     ----------
     command : Command
-        Its readings without a side get this one.
+        The first of its readings without a side gets this one; a door may have more, and
+        each is asked about by itself.
     side : {"below", "above"}
     """
     sided: Command = _with_side(command, -1 if side == "below" else 1)
@@ -71,4 +72,9 @@ def _with_side(said: Any, sign: int) -> Any:
         return said if said.side_said else Reading(sign * abs(said.number), said.unit)
     if not is_dataclass(said) or isinstance(said, type | Measure):
         return said
-    return replace(said, **{f.name: _with_side(getattr(said, f.name), sign) for f in fields(said)})
+    for part in fields(said):
+        before = getattr(said, part.name)
+        after = _with_side(before, sign)
+        if after != before:
+            return replace(said, **{part.name: after})
+    return said

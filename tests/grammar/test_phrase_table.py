@@ -9,12 +9,12 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from assistant.phrase_list import reference_markdown
 from grammar import Misunderstood, hint, short_form, suggestions, understand
 from grammar import commands as c
 from grammar.language import SLOTS, terminals
 from grammar.misses import MISTAKES
 from grammar.phrases import PHRASES, Phrase
-from grammar.reference import as_markdown
 from grammar.sentences import SAMPLERS, sentence
 from grammar.template import Fill, Literal, read, walk
 from grammar.words import FILLERS
@@ -151,13 +151,12 @@ def test_hints_speak_plainly() -> None:
 
 
 def test_the_reference_names_every_phrase() -> None:
-    page = as_markdown()
+    page = reference_markdown()
     for phrase in PHRASES:
         for leaf in walk(phrase.nodes):
             if isinstance(leaf, Literal):
                 assert leaf.word in page
         assert phrase.help in page
-    assert "<" not in page.replace("<!--", "")
 
 
 @pytest.mark.parametrize("broken", ["grid [of", "grid of]", "(a | b", "a | b"])

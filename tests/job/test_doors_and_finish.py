@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import pytest
 
+from assistant.decide import decide, with_side
+
 FLOOR = ("room 12 by 8 metres", "grid 2 metres")
 
 
@@ -59,10 +61,21 @@ def test_a_door_read_again_keeps_the_floor_outside(site):
     assert reply.details[0] == "Replaces left 4 mm below; both stay in the record."
 
 
-@pytest.mark.parametrize("line", ["door 1 left 4 right minus 9", "door 1 outside 2"])
-def test_a_door_reading_without_a_side_is_refused_with_an_example(site, line):
-    why = site().refused(line)
-    assert why.startswith("Each reading at door 1 needs minus or plus: door 1 ")
+def test_each_door_reading_without_a_side_is_asked_about(site):
+    floor = site()
+    first = floor.asked("door 1 left 4 right 9 outside 2")
+    assert first.text == "Door 1 left, 4 mm: below or above?"
+    after_left = decide(floor.job, with_side(first.command, "below"), floor.world).ask
+    assert after_left.text == "Door 1 right, 9 mm: below or above?"
+    after_right = decide(floor.job, with_side(after_left.command, "below"), floor.world).ask
+    assert after_right.text == "Door 1 outside, 2 mm: below or above?"
+    reply = floor.done(with_side(after_right.command, "above"))
+    assert reply.data["door"]["across_mm"] == 5
+    assert reply.data["door"]["step_mm"] == 2
+
+
+def test_the_floor_outside_without_a_side_is_asked_about(site):
+    assert site().asked("door 1 outside 2").text == "Door 1 outside, 2 mm: below or above?"
 
 
 def test_a_door_is_placed_at_a_point_of_the_grid(site):

@@ -1,0 +1,72 @@
+"""Start; and the one place where errors meet the user."""
+
+from __future__ import annotations
+
+import os
+import sys
+from collections.abc import Sequence
+
+from assistant.errors import LeadsmanError
+from assistant.version import __version__
+
+COULD_NOT_RUN = 2
+INTERRUPTED = 130
+PIPE_CLOSED = 141
+"""As a shell counts a program that was stopped by a signal: 128 and its number."""
+
+
+def main(arguments: Sequence[str] | None = None) -> int:
+    """Run the program; the exit code."""
+    given = list(sys.argv[1:] if arguments is None else arguments)
+    if given in (["--version"], ["-V"]):
+        # Asked by scripts and by people in a hurry: nothing else is fetched for it.
+        print(f"leadsman {__version__}")
+        return 0
+    try:
+        return _run(given)
+    except LeadsmanError as error:
+        print(f"leadsman: {error}", file=sys.stderr)
+        return COULD_NOT_RUN
+    except KeyboardInterrupt:
+        print(file=sys.stderr)
+        return INTERRUPTED
+    except BrokenPipeError:
+        _let_go_of_stdout()
+        return PIPE_CLOSED
+    except Exception as fault:
+        return _own_fault(fault)
+
+
+def _run(given: Sequence[str]) -> int:
+    from assistant.command_line import run
+
+    for stream in (sys.stdout, sys.stderr):
+        # A sign the terminal can't show must not end the program.
+        if hasattr(stream, "reconfigure"):
+            stream.reconfigure(errors="replace")
+    code = run(given)
+    if sys.stdout is not None:
+        sys.stdout.flush()
+    return code
+
+
+def _let_go_of_stdout() -> None:
+    """Whoever read the output has gone; Python must not try once more on its way out."""
+    os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
+
+
+def _own_fault(fault: Exception) -> int:
+    from assistant.places import user_folders
+    from assistant.wiring import note_fault
+
+    where = note_fault(user_folders().faults, fault)
+    print(
+        f"leadsman: the program made a mistake ({type(fault).__name__}: {fault}).\n"
+        f"Everything that was answered is on disk. What went wrong is noted in {where}.",
+        file=sys.stderr,
+    )
+    return COULD_NOT_RUN
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,363 @@
+"""The command line: what can be asked for, and who does it."""
+
+from __future__ import annotations
+
+import argparse
+import os
+import sys
+from collections.abc import Callable, Iterable, Sequence
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING, BinaryIO
+
+from assistant.errors import LeadsmanError
+from assistant.places import Folders, jobs_in, new_job_path, user_folders
+from assistant.version import __version__
+from assistant.wiring import converse, gather_cards, make_folder, open_journal
+
+if TYPE_CHECKING:
+    from assistant.cards import Card
+    from assistant.conversation import Conversation
+    from assistant.playing import Shows
+    from assistant.replies import Turn
+    from assistant.screen import Screen
+
+ALL_TAKEN = 0
+SOME_NOT_TAKEN = 1
+
+ABOUT = """\
+Level a floor by talking to it: say or type what you read, get depths, pins,
+bags and warnings. Without a command the chat opens, on the job used last."""
+
+EXAMPLES = """\
+examples:
+  leadsman                          go on with the job used last
+  leadsman --new boat-shed          begin a job
+  leadsman --job site/floor.leadsman   a job file of your own
+  leadsman demo                     see a whole job, start to end
+  leadsman run lines.txt            play typed lines, keep nothing
+  leadsman run lines.txt --job floor.leadsman    play and keep them
+
+at the prompt:
+  room 12 by 8 metres · grid 2 metres · product example standard
+  B3 -18 · B3 18 below · bravo three minus eighteen millimetres
+  tally · map · cut list · what if raise finish 3 mm · what can I say
+
+Every line that was answered is on disk; nothing has to be saved."""
+
+RUN_ABOUT = """\
+Play typed lines, one utterance a line, from a file or (-) from a pipe. A # at
+the start of a line or after a blank begins a comment. Without --job the lines
+are played on an empty job that is not kept."""
+
+RUN_EXAMPLES = """\
+examples:
+  leadsman run lines.txt
+  leadsman run lines.txt --json > answers.jsonl
+  cat lines.txt | leadsman run - --job floor.leadsman
+
+with --json, one object a line on standard output and nothing else there:
+  line, text, ok, command, canonical, recorded, ask, say, warnings, data
+
+exit code: 0 every line was taken, 1 some were not (the others still count),
+  2 it could not run"""
+
+
+# --- what can be typed ------------------------------------------------------------
+
+
+def make_parser() -> argparse.ArgumentParser:
+    """The whole command line, with its help."""
+    parser = argparse.ArgumentParser(
+        prog="leadsman",
+        description=ABOUT,
+        epilog=EXAMPLES,
+        parents=[_common_options("cards_before")],
+        formatter_class=argparse.RawDescriptionHelpFormatter,
+        allow_abbrev=False,
+    )
+    parser.add_argument("-V", "--version", action="version", version=f"leadsman {__version__}")
+    parser.add_argument(
+        "--new",
+        nargs="?",
+        const="",
+        metavar="NAME",
+        help="begin a new job in the data folder; without a name it is called by its day",
+    )
+    parser.set_defaults(do=chat)
+    commands = parser.add_subparsers(title="commands", metavar="COMMAND")
+
+    def command(
+        name: str, do: Callable[[argparse.Namespace], int], help: str, about: str, examples: str
+    ) -> argparse.ArgumentParser:
+        added = commands.add_parser(
+            name,
+            help=help,
+            description=about,
+            epilog=examples,
+            parents=[_common_options("cards_after")],
+            formatter_class=argparse.RawDescriptionHelpFormatter,
+            allow_abbrev=False,
+        )
+        added.set_defaults(do=do)
+        return added
+
+    run_it = command("run", run_lines, "play typed lines from a file", RUN_ABOUT, RUN_EXAMPLES)
+    run_it.add_argument("file", metavar="FILE", help="the lines; - for standard input")
+    _add_json(run_it)
+    demo = command(
+        "demo",
+        run_demo,
+        "play a whole job with its replies",
+        "Play the job that comes with the program: the reading room of a village\n"
+        "library in a former boat shed, from the bare slab to the order. Invented\n"
+        "room, invented products. Nothing is kept unless --job says where.",
+        "examples:\n  leadsman demo\n  leadsman demo --json",
+    )
+    _add_json(demo)
+    command(
+        "jobs",
+        list_jobs,
+        "list the jobs in the data folder",
+        "List the jobs in the data folder, the one used last first. That one opens\n"
+        "when the program is started without saying which.",
+        "example:\n  leadsman jobs",
+    )
+    command(
+        "products",
+        list_products,
+        "list the product cards at hand",
+        "List the product cards: those that come with the program (invented; take the\n"
+        "numbers from the data sheet of the bag in your hand), your own from the data\n"
+        "folder, and those of every --cards folder. A later card of the same name wins.",
+        "examples:\n  leadsman products\n  leadsman products --cards site/cards",
+    )
+    phrases = command(
+        "phrases",
+        list_phrases,
+        "print all that can be said",
+        "Print every phrase that is understood, with examples.",
+        "examples:\n  leadsman phrases | less\n  leadsman phrases --markdown > phrases.md",
+    )
+    phrases.add_argument("--markdown", action="store_true", help="as a Markdown page")
+    return parser
+
+
+def _common_options(cards: str) -> argparse.ArgumentParser:
+    """
+    Options that may stand before or after the command.
+
+    What is given after it must not wipe out what is given before: so no defaults here,
+    and the folders of cards, which add up, are collected in two places.
+    """
+    common = argparse.ArgumentParser(add_help=False, argument_default=argparse.SUPPRESS)
+    common.add_argument("--job", type=Path, metavar="PATH", help="the job file; made if new")
+    common.add_argument(
+        "--cards",
+        type=Path,
+        action="append",
+        dest=cards,
+        metavar="DIR",
+        help="a folder of product cards (may be given again)",
+    )
+    common.add_argument(
+        "--plain", action="store_true", help="plain text: no colour, no cursor movement"
+    )
+    return common
+
+
+def _add_json(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--json", action="store_true", help="one JSON object a line")
+
+
+def run(arguments: Sequence[str]) -> int:
+    """Do what the command line says; the exit code."""
+    options = make_parser().parse_args(arguments)
+    for name in ("job", "plain", "json"):
+        setattr(options, name, getattr(options, name, None))
+    before, after = (getattr(options, name, []) for name in ("cards_before", "cards_after"))
+    options.cards = [*before, *after]
+    if options.new is not None and (options.job is not None or options.do is not chat):
+        raise LeadsmanError("--new NAME opens the chat on a new job; elsewhere say --job PATH.")
+    code: int = options.do(options)
+    return code
+
+
+# --- the chat ------------------------------------------------------------------------
+
+
+def chat(options: argparse.Namespace) -> int:
+    """The chat; from a pipe, the lines are played instead."""
+    if sys.stdin is None or not sys.stdin.isatty():
+        # Without a job named, what comes down a pipe goes to no job of the installer's.
+        path = _new_path(options) if options.new is not None else options.job
+        return _play(options, _stdin(), path, cards=options.cards)
+    from assistant.prompt import open_chat
+
+    folders = user_folders()
+    cards = _cards(options.cards, folders)
+    path = options.job or _job_to_open(options, folders)
+    with open_journal(path) as journal:
+        open_chat(journal, cards, folders, path, plain=_is_plain(options))
+    return ALL_TAKEN
+
+
+def _job_to_open(options: argparse.Namespace, folders: Folders) -> Path:
+    if options.new is None:
+        known = jobs_in(folders.jobs)
+        if known:
+            return known[0].path
+    return _new_path(options)
+
+
+def _new_path(options: argparse.Namespace) -> Path:
+    folder = user_folders().jobs
+    make_folder(folder)
+    return new_job_path(folder, options.new or "", datetime.now().astimezone().date())
+
+
+def _is_plain(options: argparse.Namespace) -> bool:
+    return bool(options.plain) or not sys.stdout.isatty() or os.environ.get("TERM") == "dumb"
+
+
+# --- played lines -----------------------------------------------------------------------
+
+
+def run_lines(options: argparse.Namespace) -> int:
+    """Lines from a file or a pipe."""
+    if options.file == "-":
+        return _play(options, _stdin(), options.job, cards=options.cards)
+    with _opened(Path(options.file)) as stream:
+        return _play(options, stream, options.job, cards=options.cards)
+
+
+def run_demo(options: argparse.Namespace) -> int:
+    """The job that comes with the program."""
+    from assistant.demo_job import demo_cards, demo_lines
+
+    with _opened(demo_lines()) as stream:
+        # Only its own cards, or a card in the data folder could change what it shows.
+        cards = [demo_cards(), *options.cards]
+        return _play(options, stream, options.job, cards=cards, is_demo=True)
+
+
+def _stdin() -> BinaryIO:
+    if sys.stdin is None:
+        raise LeadsmanError("There is no standard input to read lines from.")
+    return sys.stdin.buffer
+
+
+def _opened(path: Path) -> BinaryIO:
+    try:
+        return path.open("rb")
+    except (OSError, ValueError) as fault:
+        reason = getattr(fault, "strerror", None) or fault
+        raise LeadsmanError(f"{path} cannot be read: {reason}.") from fault
+
+
+def _play(
+    options: argparse.Namespace,
+    stream: BinaryIO,
+    path: Path | None,
+    *,
+    cards: Iterable[Path],
+    is_demo: bool = False,
+) -> int:
+    from assistant.playing import lines_of, play
+
+    folders = user_folders()
+    at_hand = _cards(cards, None if is_demo else folders)
+    with open_journal(path) as journal:
+        conversation = converse(journal, at_hand, folders)
+        if path is None:
+            _tell("played on a job of its own that is not kept; --job PATH keeps it.")
+        show, remark = _showing(options)
+        lines = lines_of(stream)
+        if is_demo:
+            all_taken = play(lines, conversation, show, remark)
+        else:
+            all_taken = play(lines, conversation, show)
+        _tell_of_open_question(conversation)
+    # The demo shows on purpose what happens to a line that is not understood.
+    return ALL_TAKEN if all_taken or is_demo else SOME_NOT_TAKEN
+
+
+def _showing(options: argparse.Namespace) -> tuple[Shows, Callable[[str], None]]:
+    """How each turn is shown, at once; and how a remark is, where there is any."""
+    if options.json:
+        from assistant.json_lines import json_line
+
+        return lambda line, turn: print(json_line(line, turn), flush=True), lambda _: None
+    screen = _screen(options)
+
+    def show(_line: int, turn: Turn) -> None:
+        screen.echo(turn.text)
+        screen.show(turn)
+        sys.stdout.flush()
+
+    return show, lambda told: screen.say(f"# {told}")
+
+
+def _tell_of_open_question(conversation: Conversation) -> None:
+    if conversation.pending is not None:
+        _tell(f"a question was left open, nothing recorded for it: {conversation.pending.text}")
+
+
+# --- lists ----------------------------------------------------------------------------------
+
+
+def list_jobs(options: argparse.Namespace) -> int:
+    """The jobs in the data folder."""
+    from assistant.replies import Reply, Table
+
+    folder = user_folders().jobs
+    rows = tuple(
+        (job.name, job.changed.astimezone().strftime("%Y-%m-%d %H:%M")) for job in jobs_in(folder)
+    )
+    if rows:
+        reply = Reply(
+            f"{len(rows)} job{'' if len(rows) == 1 else 's'} in {folder}",
+            tables=(Table("", ("job", "last used"), rows),),
+        )
+    else:
+        reply = Reply(f"No jobs yet in {folder}. Begin one: leadsman --new NAME")
+    _screen(options).show_reply(reply)
+    return ALL_TAKEN
+
+
+def list_products(options: argparse.Namespace) -> int:
+    """The product cards, as the chat lists them."""
+    folders = user_folders()
+    with open_journal(None) as journal:
+        conversation = converse(journal, _cards(options.cards, folders), folders)
+        _screen(options).show(conversation.hear("products"))
+    return ALL_TAKEN
+
+
+def list_phrases(options: argparse.Namespace) -> int:
+    """All that can be said."""
+    from assistant.phrase_list import reference_markdown, reference_text
+
+    print(reference_markdown() if options.markdown else reference_text(), end="")
+    return ALL_TAKEN
+
+
+# --- small things -----------------------------------------------------------------------------
+
+
+def _cards(extra: Iterable[Path], folders: Folders | None) -> dict[str, Card]:
+    cards, faults = gather_cards(folders.cards if folders else None, list(extra))
+    for fault in faults:
+        _tell(f"card left out: {fault}")
+    return cards
+
+
+def _screen(options: argparse.Namespace) -> Screen:
+    from assistant.screen import Screen, make_console
+
+    return Screen(make_console(plain=_is_plain(options)))
+
+
+def _tell(text: str) -> None:
+    """A word beside the answers, which have standard output to themselves."""
+    print(f"leadsman: {text}", file=sys.stderr, flush=True)

@@ -1,0 +1,73 @@
+"""The printed reference: every phrase, what it is for, and examples, from the phrase table."""
+
+from __future__ import annotations
+
+import re
+import textwrap
+from collections.abc import Iterator
+from itertools import groupby
+
+from grammar import PHRASES, Phrase
+
+WIDTH = 78
+INDENT = " " * 4
+
+
+def reference_text() -> str:
+    """For a terminal."""
+    return "\n".join(_text_lines()).strip() + "\n"
+
+
+def reference_markdown() -> str:
+    """For a page."""
+    return "\n".join(_markdown_lines()).strip() + "\n"
+
+
+def shown(phrase: Phrase) -> str:
+    """A template as a reader wants it: what a gap holds, not which field it fills."""
+    return re.sub(
+        r"<(?:[a-z_,]+:)?([a-z_]+)>", lambda gap: f"<{_GAPS.get(gap[1], gap[1])}>", phrase.template
+    )
+
+
+_GAPS = {
+    "pair": "length by length",
+    "loose": "length",
+    "whole": "number",
+    "signed_reading": "reading",
+    "reading_unit": "inches or millimetres",
+}
+
+
+def _by_topic() -> Iterator[tuple[str, list[Phrase]]]:
+    order = list(dict.fromkeys(phrase.topic for phrase in PHRASES))
+    ordered = sorted(PHRASES, key=lambda phrase: order.index(phrase.topic))
+    for topic, phrases in groupby(ordered, key=lambda phrase: phrase.topic):
+        yield topic, list(phrases)
+
+
+def _text_lines() -> Iterator[str]:
+    yield "In a template [this] may be left out, (one | of these) is said, <this> is filled in."
+    for topic, phrases in _by_topic():
+        yield f"\n{topic.upper()}\n"
+        for phrase in phrases:
+            yield f"  {shown(phrase)}"
+            yield from textwrap.wrap(
+                phrase.help, WIDTH, initial_indent=INDENT, subsequent_indent=INDENT
+            )
+            examples = " · ".join(example.replace(" ", "\u00a0") for example in phrase.examples)
+            for line in textwrap.wrap(
+                examples, WIDTH, initial_indent=INDENT, subsequent_indent=INDENT
+            ):
+                yield line.replace("\u00a0", " ")
+
+
+def _markdown_lines() -> Iterator[str]:
+    for topic, phrases in _by_topic():
+        yield f"\n### {topic.capitalize()}\n"
+        yield "| say | for | examples |"
+        yield "|---|---|---|"
+        for phrase in phrases:
+            examples = ", ".join(f"`{example}`" for example in phrase.examples)
+            template = shown(phrase).replace("|", "\\|")
+            yield f"| `{template}` | {phrase.help} | {examples} |"

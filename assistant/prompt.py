@@ -1,0 +1,312 @@
+"""The typed line: history, completion, the question that waits, and the running tally.
+
+The first thing drawn is the prompt. What understands and reckons is fetched in the
+background while the installer reads it, and the first line waits for that at most.
+"""
+
+from __future__ import annotations
+
+import threading
+from collections.abc import Callable, Iterable, Iterator, Mapping
+from contextlib import suppress
+from pathlib import Path
+from typing import TYPE_CHECKING, Any
+
+from assistant.places import Folders
+from assistant.playing import utterance_in
+from assistant.screen import Screen, make_console, visible
+from assistant.wiring import converse, warm_up
+
+if TYPE_CHECKING:
+    from prompt_toolkit import PromptSession
+    from prompt_toolkit.document import Document
+    from prompt_toolkit.history import History
+    from prompt_toolkit.input import Input
+    from prompt_toolkit.output import Output
+
+    from assistant.cards import Card
+    from assistant.conversation import Conversation
+    from assistant.journal import Journal
+
+LEAVE = frozenset({"quit", "exit", "bye"})
+"""What people type who don't think of Ctrl-D; words of the prompt, not of the language."""
+
+MARK = "> "
+
+LONG_LINE = 200
+"""Characters from which a line gets no hints or completion: it was pasted, and parsing
+it at every keystroke would make the prompt lag."""
+
+
+def open_chat(
+    journal: Journal,
+    cards: Mapping[str, Card],
+    folders: Folders,
+    path: Path,
+    *,
+    plain: bool = False,
+) -> None:
+    """The chat on one job, until Ctrl-D."""
+    screen = Screen(make_console(plain=plain))
+    opening = Opening(lambda: converse(journal, cards, folders), lambda: warm_up(cards))
+    screen.say(f"Job {path.stem}. Every answered line is on disk, in {path}")
+    screen.say("Type what you would say. “What can I say” lists it; Ctrl-D ends.")
+    lines = plain_lines(opening) if plain else edited_lines(opening, folders)
+    talk(lines, opening, screen)
+    screen.say(_farewell(opening, path))
+
+
+def _farewell(opening: Opening, path: Path) -> str:
+    waiting = opening.conversation.pending if opening.opened else None
+    open_question = f" Left open, nothing recorded for it: {waiting.text}" if waiting else ""
+    return f"The job is on disk, in {path}{open_question}"
+
+
+def talk(lines: Iterable[str], opening: Opening, screen: Screen) -> None:
+    """Hear every line and show what came of it."""
+    for line in lines:
+        text = utterance_in(line)
+        if text.casefold() in LEAVE:
+            return
+        if not text:
+            continue
+        try:
+            screen.show(opening.conversation.hear(text))
+        except KeyboardInterrupt:
+            # Whatever was on disk by then is read back before the next line is heard.
+            screen.say("Stopped. “Tally” or “readings” shows what is on record.")
+
+
+class Opening:
+    """
+    A conversation that is opened when first needed, with the slow part done beforehand.
+
+    Parameters
+    ----------
+    converse : callable
+        Opens the conversation; called once, where it is used, as a job file belongs to
+        the thread that opened it.
+    warm_up : callable
+        Fetches what is slow to fetch; called in a thread of its own.
+    """
+
+    def __init__(self, converse: Callable[[], Conversation], warm_up: Callable[[], None]) -> None:
+        self._converse = converse
+        self._warm_up = warm_up
+        self._thread: threading.Thread | None = None
+        self._conversation: Conversation | None = None
+        self.fetched = False
+        """Whether the background has done its part."""
+
+    @property
+    def opened(self) -> bool:
+        """Whether there is a conversation yet."""
+        return self._conversation is not None
+
+    @property
+    def conversation(self) -> Conversation:
+        """The conversation; waits for what is still being fetched."""
+        if self._thread is not None:
+            self._thread.join()
+        if self._conversation is None:
+            self._conversation = self._converse()
+        return self._conversation
+
+    def start(self, when_ready: Callable[[], None] = lambda: None) -> None:
+        """Begin fetching; the second time does nothing."""
+        if self._thread is None:
+            self._thread = threading.Thread(target=self._fetch, args=(when_ready,), daemon=True)
+            self._thread.start()
+
+    def _fetch(self, when_ready: Callable[[], None]) -> None:
+        # A fault here shows again, and better, when the conversation itself is opened.
+        with suppress(Exception):
+            self._warm_up()
+        self.fetched = True
+        when_ready()
+
+
+# --- where lines come from -----------------------------------------------------------
+
+
+def plain_lines(opening: Opening) -> Iterator[str]:
+    """Lines typed at a terminal that only takes plain text; Ctrl-C drops one, Ctrl-D ends."""
+    opening.start()
+    while True:
+        try:
+            yield input(_question_before(opening, 80) + MARK)
+        except KeyboardInterrupt:
+            print()
+        except EOFError:
+            print()
+            return
+
+
+def edited_lines(
+    opening: Opening,
+    folders: Folders,
+    input: Input | None = None,
+    output: Output | None = None,
+) -> Iterator[str]:
+    """Lines typed with history, completion and the tally; Ctrl-C drops one, Ctrl-D ends."""
+    session = _session(opening, folders, input, output)
+    while True:
+        try:
+            # What is pasted comes as one text: each of its lines is an utterance.
+            yield from session.prompt().splitlines()
+        except KeyboardInterrupt:
+            continue
+        except EOFError:
+            return
+
+
+def _session(
+    opening: Opening, folders: Folders, input: Input | None, output: Output | None
+) -> PromptSession[str]:
+    from prompt_toolkit import PromptSession
+    from prompt_toolkit.styles import Style
+
+    toolbar = Toolbar(opening)
+    session: PromptSession[str] = PromptSession(
+        message=lambda: _question_before(opening, _columns(session)) + MARK,
+        history=_history(folders),
+        completer=_completer(opening),
+        complete_while_typing=True,
+        bottom_toolbar=lambda: toolbar.text(
+            session.default_buffer.document.current_line_before_cursor, _columns(session)
+        ),
+        reserve_space_for_menu=5,
+        style=Style.from_dict({"bottom-toolbar": "noreverse"}),
+        input=input,
+        output=output,
+    )
+    _open_when_drawn(opening, session)
+    return session
+
+
+def _open_when_drawn(opening: Opening, session: PromptSession[str]) -> None:
+    """Draw first, fetch then, and open the job as soon as everything is there."""
+    app = session.app
+
+    def fetched() -> None:
+        if app.loop is not None and app.is_running:
+            app.loop.call_soon_threadsafe(app.invalidate)
+
+    def drawn(_: object) -> None:
+        opening.start(fetched)
+        if opening.fetched and not opening.opened and app.loop is not None:
+            app.loop.call_soon(open_now)
+
+    def open_now() -> None:
+        try:
+            opening.conversation  # noqa: B018 - asked for so that it is there
+        except Exception as fault:
+            if app.is_running:
+                app.exit(exception=fault)
+        else:
+            app.invalidate()
+
+    app.after_render += drawn
+
+
+def _history(folders: Folders) -> History:
+    from prompt_toolkit.history import FileHistory, InMemoryHistory
+
+    try:
+        folders.data.mkdir(parents=True, exist_ok=True)
+        with folders.history.open("ab"):
+            pass
+    except OSError:
+        # A folder that can't be written must not stop the work; only old lines are missed.
+        return InMemoryHistory()
+    return FileHistory(str(folders.history))
+
+
+def _completer(opening: Opening) -> Any:
+    from prompt_toolkit.completion import CompleteEvent, Completer, Completion
+
+    class FromGrammar(Completer):
+        """Words of the language that can come next."""
+
+        def get_completions(
+            self, document: Document, complete_event: CompleteEvent
+        ) -> Iterable[Completion]:
+            before = document.current_line_before_cursor
+            # An empty line would be covered by a menu of everything; Tab still shows it.
+            wanted = before.strip() or complete_event.completion_requested
+            if not opening.opened or not wanted or len(before) > LONG_LINE:
+                return
+            from grammar import suggestions
+
+            job = opening.conversation.job
+            for item in suggestions(before, _names(job)):
+                yield Completion(
+                    item.insert, item.start, display=item.display, display_meta=item.help
+                )
+
+    return FromGrammar()
+
+
+def _names(job: Any) -> tuple[str, ...]:
+    """Names that a phrase may take: the product in use."""
+    return (job.card.name,) if job.card is not None else ()
+
+
+# --- what stands round the line --------------------------------------------------------
+
+
+def _question_before(opening: Opening, columns: int) -> str:
+    """The waiting question stands at the line itself, so it can't be overlooked."""
+    pending = opening.conversation.pending if opening.opened else None
+    if pending is None:
+        return ""
+    text = visible(pending.text)
+    # Beside the line where there is room to answer, else above it.
+    return f"{text} " if len(text) + 30 <= columns else f"{text}\n"
+
+
+class Toolbar:
+    """The tally, and under it what may come next on the line."""
+
+    def __init__(self, opening: Opening) -> None:
+        self._opening = opening
+        self._shown: tuple[object, int, str] = (None, 0, "")
+
+    def text(self, before: str, columns: int) -> str:
+        """One or two lines, each no wider than `columns`."""
+        if not self._opening.opened:
+            return " opening the job …"
+        return f" {self._tally(columns - 2)}\n {_hint(before, columns - 2)}".rstrip(" \n")
+
+    def _tally(self, width: int) -> str:
+        """Worked out once a job, not once a keystroke."""
+        from assistant.checks import all_warnings
+        from assistant.tally import tally_of
+        from assistant.toolbar import toolbar_line
+
+        job = self._opening.conversation.job
+        if self._shown[0] is not job or self._shown[1] != width:
+            line = toolbar_line(job, tally_of(job), len(all_warnings(job)), width)
+            self._shown = (job, width, line)
+        return self._shown[2]
+
+
+def _hint(before: str, width: int) -> str:
+    """What may come next, as much of it as fits."""
+    if not before.strip() or len(before) > LONG_LINE:
+        return ""
+    from grammar import hint
+
+    finished, _, _ = before.rpartition(" ")
+    line = "next:"
+    # While a word is being typed, what it may become is still what follows the words before.
+    for number, name in enumerate(hint(before) or (hint(finished) if finished else ())):
+        more = f"{line}{',' if number else ''} {name}"
+        if len(more) > width - 2:
+            return f"{line} …"
+        line = more
+    return line if line != "next:" else ""
+
+
+def _columns(session: PromptSession[str]) -> int:
+    return session.output.get_size().columns

@@ -1,0 +1,115 @@
+"""Replies about the conversation itself: what was not understood, what waits, what lapsed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from assistant.decide import Question
+from assistant.errors import JournalError
+from assistant.replies import Reply
+from assistant.units import what_kind
+from grammar import Misunderstood, short_form
+from grammar.commands import Command
+
+LENGTHS = "mm, cm, m, in or ft"
+
+
+def explained(miss: Misunderstood) -> Reply:
+    """Where it stopped making sense, what would have been taken, and the nearest that works."""
+    return Reply(
+        _unit_explained(miss) or miss.explain(),
+        data={
+            "misunderstood": {
+                "position": miss.position,
+                "found": miss.found,
+                "accepted": list(miss.accepted),
+                "nearest": miss.nearest,
+            }
+        },
+    )
+
+
+def _unit_explained(miss: Misunderstood) -> str | None:
+    """A unit of the wrong kind gets told so: "degrees" is no length."""
+    kind = what_kind(miss.found)
+    if kind is None or kind == "a length":
+        return None
+    if kind == "a length not used here":
+        told = f"“{miss.found}” is no unit for this"
+    else:
+        told = f"“{miss.found}” is {kind}, not a length"
+    nearest = f": say “{miss.nearest}”" if miss.nearest else ""
+    return f"{told}{nearest}. Lengths are in {LENGTHS}. Nothing recorded."
+
+
+def too_long(characters: int, longest: int) -> Reply:
+    """More than anyone says in one breath."""
+    return Reply(
+        f"That line has {characters:,} characters; nothing longer than {longest:,} is read. "
+        "One thing a line, please. Nothing recorded.",
+        spoken="That was too long. One thing at a time, please. Nothing recorded.",
+    )
+
+
+def nothing_recorded(fault: JournalError) -> Reply:
+    """The disk would not take it."""
+    told = str(fault)
+    if not told.startswith("Nothing was recorded"):
+        told = f"Nothing was recorded: {told}"
+    return Reply(
+        told,
+        spoken="Nothing was recorded. The job file could not be written.",
+        details=("The job stands as it was.",),
+    )
+
+
+def fault_reply(fault: Exception, on_disk: Sequence[str], where: str) -> Reply:
+    """Something is wrong with the program, not with what was said."""
+    kept = "It was recorded and is on disk" if on_disk else "Nothing was recorded by it"
+    return Reply(
+        f"The program made a mistake over that line. {kept}; everything before it is safe.",
+        details=(f"{type(fault).__name__}; noted in {where}",),
+        spoken=f"The program made a mistake. {kept}.",
+    )
+
+
+def still_asked(question: Question) -> Reply:
+    """The question once more."""
+    return Reply(question.text, question.spoken, ask=question.text)
+
+
+def left_alone(question: Question) -> Reply:
+    """Cancelled."""
+    about = subject(question)
+    return Reply(f"{about}: left as it was, nothing recorded.")
+
+
+def ask_which(commands: Sequence[Command]) -> Question:
+    """Two things may have been said; neither is guessed."""
+    forms = [f"“{short_form(command)}”" for command in commands]
+    listed = ", ".join(forms[:-1]) + f" or {forms[-1]}"
+    return Question(
+        f"That can mean {listed}. Which? Say the one you mean.",
+        f"That can mean {listed}. Which one?",
+        commands[0],
+        "which",
+    )
+
+
+def with_lapse(reply: Reply, lapsed: Question | None) -> Reply:
+    """The reply, and that a question was dropped unanswered."""
+    if lapsed is None:
+        return reply
+    told = f"the question about {subject(lapsed)} lapsed, nothing recorded for it"
+    return replace(
+        reply,
+        details=(*reply.details, f"({told})"),
+        spoken=f"{reply.say.rstrip('.')}. T{told[1:]}.",
+    )
+
+
+def subject(question: Question) -> str:
+    """What a question is about, in few words."""
+    point = getattr(question.command, "point", None)
+    return str(point) if point else short_form(question.command)

@@ -1,0 +1,177 @@
+"""Replies on a terminal: the answer first, then what to mind, then tables and the map.
+
+Severity stands there as a word, so nothing is lost without colour.
+"""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Iterator
+from typing import TextIO
+
+from rich.console import Console
+from rich.text import Text
+
+from assistant.depth_map import Piece, draw
+from assistant.replies import Caution, FloorMap, LimitWarning, Reply, Table, Turn
+from assistant.table_text import lay_out
+
+WIDEST = 80
+"""Lines are kept this short even on a wide terminal: they are read at arm's length."""
+
+SEVERITIES = {"stop": "STOP", "caution": "CAUTION", "note": "NOTE"}
+"""As printed, and in the order they are printed."""
+
+LABEL = max(len(word) for word in SEVERITIES.values()) + 2
+INDENT = "  "
+
+STYLES = {"stop": "bold #c8503c", "caution": "bold #b9852b", "note": "bold #4f8a8b"}
+SHADES = ("#b79257", "#8f9a63", "#5f9a86", "#4d86a6", "#7a70b8")
+"""Shallow to deep: sand through weed to open water."""
+
+
+def make_console(*, plain: bool = False, file: TextIO | None = None) -> Console:
+    """A console to write on. Plain has no escape codes whatever it is connected to."""
+    if plain:
+        return Console(
+            file=file, force_terminal=False, color_system=None, no_color=True, emoji=False
+        )
+    return Console(file=file, emoji=False)
+
+
+class Screen:
+    """Shows turns, one after the other."""
+
+    def __init__(self, console: Console) -> None:
+        self._console = console
+
+    @property
+    def width(self) -> int:
+        """Columns used."""
+        return min(self._console.width, WIDEST)
+
+    def echo(self, text: str) -> None:
+        """The line as it was typed, for when nobody typed it here."""
+        self._line(Text(f"> {_clipped(visible(text), self.width - 2)}", style="dim"))
+
+    def show(self, turn: Turn) -> None:
+        """The reply of a turn, and a blank line after it."""
+        self.show_reply(turn.reply)
+
+    def show_reply(self, reply: Reply) -> None:
+        """The reply, and a blank line after it."""
+        for line in reply_lines(reply, self.width):
+            self._line(line)
+        self._line(Text())
+
+    def say(self, text: str) -> None:
+        """A sentence of the program's own, outside any turn."""
+        for line in _wrapped(text, self.width, then=""):
+            self._line(Text(line))
+
+    def _line(self, line: Text) -> None:
+        # The lines are already as wide as they may be; rich must not wrap them again.
+        self._console.print(line, soft_wrap=True, highlight=False)
+
+
+def reply_lines(reply: Reply, width: int) -> list[Text]:
+    """All of a reply, line by line."""
+    lines = [Text(line, style="bold") for line in _wrapped(reply.headline, width)]
+    for detail in reply.details:
+        lines += [Text(line) for line in _wrapped(detail, width, INDENT, INDENT)]
+    for warning in _by_severity(reply.warnings):
+        lines += _warning_lines(warning, width)
+    for table in reply.tables:
+        lines += _table_lines(table, width)
+    if reply.map is not None:
+        lines += _map_lines(reply.map, width)
+    if reply.cautions and (reply.tables or reply.map):
+        lines.append(Text())
+    for caution in reply.cautions:
+        lines += _caution_lines(caution, width)
+    if reply.ask and reply.ask != reply.headline:
+        lines += [Text(line, style="bold") for line in _wrapped(f"? {reply.ask}", width)]
+    return lines
+
+
+def visible(text: str) -> str:
+    """Text that can't move the cursor or change colours, whatever was typed or pasted."""
+    return "".join(c if c.isprintable() else "\ufffd" for c in text)
+
+
+def _by_severity(warnings: tuple[LimitWarning, ...]) -> list[LimitWarning]:
+    order = list(SEVERITIES)
+    return sorted(
+        warnings, key=lambda w: order.index(w.severity) if w.severity in order else len(order)
+    )
+
+
+def _warning_lines(warning: LimitWarning, width: int) -> Iterator[Text]:
+    label = SEVERITIES.get(warning.severity, warning.severity.upper())
+    yield from _labelled(label, STYLES.get(warning.severity, "bold"), warning.message, width)
+    yield from _source_lines(warning.source, width)
+
+
+def _caution_lines(caution: Caution, width: int) -> Iterator[Text]:
+    yield from _labelled("CARE", "bold", caution.message, width)
+    yield from _source_lines(caution.source, width)
+
+
+def _labelled(label: str, style: str, message: str, width: int) -> Iterator[Text]:
+    """A word in the margin and the message beside it."""
+    lines = _wrapped(message, width - LABEL, then="")
+    for line in lines[:1]:
+        yield Text.assemble((label.ljust(LABEL), style), line)
+    for line in lines[1:]:
+        yield Text(" " * LABEL + line)
+
+
+def _source_lines(source: str, width: int) -> Iterator[Text]:
+    if source:
+        margin = " " * LABEL
+        for line in _wrapped(f"({source})", width, margin, margin + " "):
+            yield Text(line, style="dim")
+
+
+def _table_lines(table: Table, width: int) -> Iterator[Text]:
+    yield Text()
+    if table.title:
+        yield Text(visible(table.title), style="bold")
+    shown = Table(
+        table.title,
+        tuple(visible(cell) for cell in table.columns),
+        tuple(tuple(visible(cell) for cell in row) for row in table.rows),
+    )
+    for line in lay_out(shown, width):
+        yield Text(line)
+
+
+def _map_lines(floor: FloorMap, width: int) -> Iterator[Text]:
+    yield Text()
+    for line in draw(floor, width):
+        drawn = Text.assemble(*((visible(piece.text), _shade(piece)) for piece in line))
+        drawn.rstrip()
+        yield drawn
+
+
+def _shade(piece: Piece) -> str:
+    if piece.flagged:
+        return STYLES["stop"]
+    if piece.shade is None:
+        return ""
+    return SHADES[min(int(piece.shade * len(SHADES)), len(SHADES) - 1)]
+
+
+def _wrapped(text: str, width: int, first: str = "", then: str = INDENT) -> list[str]:
+    """Lines no wider than `width`; a very long word is broken rather than run off the page."""
+    return [
+        line
+        for part in text.splitlines()
+        for line in textwrap.wrap(
+            visible(part), max(width, 20), initial_indent=first, subsequent_indent=then
+        )
+    ]
+
+
+def _clipped(text: str, width: int) -> str:
+    return text if len(text) <= width else text[: width - 1] + "…"

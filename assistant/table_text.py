@@ -1,0 +1,136 @@
+"""Tables as plain lines: columns that fit the page, no frames to get in the way."""
+
+from __future__ import annotations
+
+import textwrap
+from collections.abc import Sequence
+
+from assistant.replies import Table
+
+GAP = 2
+"""Blanks between columns."""
+
+LONG = 12
+"""Rows from which a narrow table is folded into blocks side by side."""
+
+BLOCK_GAP = 6
+"""Blanks between blocks: plainly more than between columns."""
+
+LEAST_PROSE = 18
+"""A column of sentences is not squeezed below this: shorter lines are hard to read."""
+
+Cells = Sequence[str]
+
+
+def lay_out(table: Table, width: int) -> list[str]:
+    """Header, rule and rows, no wider than `width` where the words allow; no title."""
+    rows = [_full(row, len(table.columns)) for row in table.rows]
+    if not table.columns:
+        return []
+    widths = _widths([table.columns, *rows])
+    whole = sum(widths) + GAP * (len(widths) - 1)
+    if whole > width:
+        squeezed = _squeezed(table.columns, rows, width)
+        return (
+            _stacked(table.columns, rows, width)
+            if squeezed is None
+            else _block(table.columns, rows, squeezed)
+        )
+    blocks = (width + BLOCK_GAP) // (whole + BLOCK_GAP)
+    if len(rows) <= LONG or blocks < 2:
+        return _block(table.columns, rows, widths)
+    return _side_by_side(table.columns, rows, widths, blocks)
+
+
+def _full(row: Cells, columns: int) -> list[str]:
+    """A row with as many cells as there are columns."""
+    return [*row[:columns], *[""] * (columns - len(row))]
+
+
+def _widths(rows: Sequence[Cells]) -> list[int]:
+    return [max(len(cell) for cell in column) for column in zip(*rows, strict=True)]
+
+
+def _squeezed(columns: Cells, rows: Sequence[Cells], width: int) -> list[int] | None:
+    """
+    Widths that fit, or None where there are none.
+
+    Headers break over lines first, then the widest column where it holds sentences.
+    A name or a length is never broken.
+    """
+    room = width - GAP * (len(columns) - 1)
+    widths = _widths([columns, *rows])
+    least = [
+        max(len(cell) for cell in (*header.split(), *cells, ""))
+        for header, *cells in zip(columns, *rows, strict=True)
+    ]
+    widest = least.index(max(least))
+    if widest > 0:  # the first column holds names
+        least[widest] = min(least[widest], LEAST_PROSE)
+    if sum(least) > room:
+        return None
+    while sum(widths) > room:
+        spare = [wide - narrow for wide, narrow in zip(widths, least, strict=True)]
+        # Of all that can give, the column whose header is longer than its cells goes first.
+        others = [0 if i == widest else give for i, give in enumerate(spare)]
+        give = others if any(others) else spare
+        widths[give.index(max(give))] -= 1
+    return widths
+
+
+def _stacked(columns: Cells, rows: Sequence[Cells], width: int) -> list[str]:
+    """Each row as a name and, under it, what its columns say."""
+    lines: list[str] = []
+    for row in rows:
+        told = zip(columns[1:], row[1:], strict=True)
+        text = "; ".join(f"{header} {cell}".strip() for header, cell in told if cell)
+        lines += textwrap.wrap(row[0], width)
+        lines += textwrap.wrap(text, width, initial_indent="  ", subsequent_indent="  ")
+    return lines
+
+
+def _side_by_side(
+    columns: Cells, rows: Sequence[Cells], widths: list[int], blocks: int
+) -> list[str]:
+    """Read down the first block, then on at the top of the next."""
+    each = -(-len(rows) // min(blocks, -(-len(rows) // LONG)))
+    parts = [rows[start : start + each] for start in range(0, len(rows), each)]
+    drawn = [_block(columns, part, widths, rows) for part in parts]
+    whole = sum(widths) + GAP * (len(widths) - 1)
+    gap = " " * BLOCK_GAP
+    return [
+        gap.join(part[i].ljust(whole) if i < len(part) else "" for part in drawn).rstrip()
+        for i in range(len(drawn[0]))
+    ]
+
+
+def _block(
+    columns: Cells, rows: Sequence[Cells], widths: list[int], all_rows: Sequence[Cells] = ()
+) -> list[str]:
+    right = [_is_number_column(i, all_rows or rows) for i in range(len(columns))]
+    lines = _row(columns, widths, right)
+    lines.append((" " * GAP).join("-" * width for width in widths))
+    for row in rows:
+        lines += _row(row, widths, right)
+    return lines
+
+
+def _row(cells: Cells, widths: list[int], right: list[bool]) -> list[str]:
+    """One row; a cell too wide goes on in the next line under itself."""
+    wrapped = [textwrap.wrap(c, w) or [""] for c, w in zip(cells, widths, strict=True)]
+    lines = []
+    for i in range(max(len(cell) for cell in wrapped)):
+        parts = [
+            (cell[i] if i < len(cell) else "").rjust(width)
+            if is_right
+            else (cell[i] if i < len(cell) else "").ljust(width)
+            for cell, width, is_right in zip(wrapped, widths, right, strict=True)
+        ]
+        lines.append((" " * GAP).join(parts).rstrip())
+    return lines
+
+
+def _is_number_column(index: int, rows: Sequence[Cells]) -> bool:
+    """Numbers stand under each other by their last digit and unit; names by their first letter."""
+    cells = [row[index] for row in rows if row[index]]
+    return index > 0 and bool(cells) and all(cell.lstrip("+-")[:1].isdigit() for cell in cells)

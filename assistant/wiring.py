@@ -1,0 +1,106 @@
+"""Puts the parts together: folders, the job's file, the product cards, the conversation.
+
+Nothing heavy is fetched on import: the numeric core and the grammar come when a
+conversation is opened, so that `--version` and the prompt don't wait for them.
+"""
+
+from __future__ import annotations
+
+import traceback
+from collections.abc import Mapping, Sequence
+from datetime import UTC, datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from assistant.errors import CardError, LeadsmanError
+from assistant.places import Folders
+
+if TYPE_CHECKING:
+    from assistant.cards import Card
+    from assistant.conversation import Conversation
+    from assistant.journal import Journal
+
+
+def open_journal(path: Path | None) -> Journal:
+    """The job's file, opened for this process alone; None keeps the job in memory only."""
+    from assistant.journal import Journal
+
+    return Journal.open(path)
+
+
+def make_folder(folder: Path) -> None:
+    """A folder of the program's own, with those above it."""
+    try:
+        folder.mkdir(parents=True, exist_ok=True)
+    except OSError as fault:
+        raise LeadsmanError(
+            f"The folder {folder} cannot be made: {fault.strerror or fault}. "
+            "Say where the job is to be kept: leadsman --job PATH"
+        ) from fault
+
+
+# --- product cards -------------------------------------------------------------------
+
+
+def gather_cards(
+    own_folder: Path | None, extra_folders: Sequence[Path]
+) -> tuple[dict[str, Card], tuple[CardError, ...]]:
+    """
+    All product cards at hand, a later folder's before an earlier one's.
+
+    A card in the installer's own folder that can't be used is left out and told of, as
+    the day's work may not need it.
+
+    Raises
+    ------
+    CardError
+        If a folder asked for by name is not there, or has a card that can't be used.
+    """
+    from assistant.cards import cards_in, readable_cards, shipped_folder
+
+    cards = cards_in(shipped_folder())
+    faults: tuple[CardError, ...] = ()
+    if own_folder is not None:
+        own, faults = readable_cards(own_folder)
+        cards |= own
+    for folder in extra_folders:
+        if not folder.is_dir():
+            raise CardError(f"{folder}: there is no such folder of product cards.")
+        cards |= cards_in(folder)
+    return cards, faults
+
+
+# --- the conversation ------------------------------------------------------------------
+
+
+def converse(journal: Journal, cards: Mapping[str, Card], folders: Folders) -> Conversation:
+    """A conversation about the job in the journal."""
+    from assistant.conversation import Conversation
+    from assistant.decide import World
+
+    return Conversation(journal, World(cards), lambda fault: note_fault(folders.faults, fault))
+
+
+def warm_up(cards: Mapping[str, Card]) -> None:
+    """Fetch all that a first line would wait for, by having a small talk about nothing."""
+    from assistant.tally import tally_of
+    from grammar import suggestions
+
+    with open_journal(None) as journal:
+        talk = converse(journal, cards, Folders(Path()))
+        suggestions("B")
+        for line in ("room 12 by 8 metres", "grid 4 metres", "A1 -18 mm", "B1 -9 mm", "C2 -7 mm"):
+            talk.hear(line)
+        tally_of(talk.job)
+
+
+def note_fault(log: Path, fault: BaseException) -> str:
+    """Keep a fault of the program's own; where it is kept, or why it could not be."""
+    told = "".join(traceback.format_exception(fault))
+    try:
+        log.parent.mkdir(parents=True, exist_ok=True)
+        with log.open("a", encoding="utf-8", errors="replace") as file:
+            file.write(f"--- {datetime.now(UTC).isoformat(timespec='seconds')}\n{told}\n")
+    except OSError as no_log:
+        return f"no log, {log} cannot be written ({no_log.strerror or no_log})"
+    return str(log)

@@ -1,0 +1,1 @@
+"""One whole job in an invented place, as typed lines and product cards."""

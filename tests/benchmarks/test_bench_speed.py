@@ -1,0 +1,151 @@
+"""How fast it is for the person using it.
+
+``python -m pytest tests/benchmarks --benchmark-only`` prints the tables that
+DEVELOPERS.md quotes. Times are never asserted: machines differ and are shared.
+"""
+
+from __future__ import annotations
+
+import os
+import pty
+import re
+import select
+import signal
+import subprocess
+import sys
+from collections.abc import Iterator
+from itertools import count
+from pathlib import Path
+
+import pytest
+from pytest_benchmark.fixture import BenchmarkFixture
+
+from assistant.conversation import Conversation
+from assistant.decide import World
+from assistant.journal import Journal
+from assistant.wiring import gather_cards
+
+
+def floor_of(points: int, path: Path | None) -> tuple[Journal, Conversation]:
+    """A job with so many points, all but the last of them read."""
+    columns = max(2, round(points**0.5))
+    rows = -(-points // columns)
+    cards, _ = gather_cards(None, ())
+    journal = Journal.open(path)
+    talk = Conversation(journal, World(cards))
+    for line in (
+        f"room {columns} by {rows} metres",
+        "product example standard",
+        "grid 1 metre starting 0.5 metres",
+    ):
+        assert talk.hear(line).ok
+    for number in range(points - 1):
+        assert talk.hear(f"-{10 + number * 7 % 11}").ok
+    return journal, talk
+
+
+@pytest.fixture(params=[50, 500])
+def floor(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Conversation]:
+    journal, talk = floor_of(request.param, tmp_path / "floor.leadsman")
+    yield talk
+    journal.close()
+
+
+def test_a_reading_is_answered(benchmark: BenchmarkFixture, floor: Conversation) -> None:
+    """Typed words to a reply, the event on disk in between; goal 30 ms at 500 points."""
+    values = count(1)
+    benchmark(lambda: floor.hear(f"B3 -{next(values) % 30}.5 mm"))
+
+
+def test_a_tally_is_answered(benchmark: BenchmarkFixture, floor: Conversation) -> None:
+    """After a reading, so that nothing is ready beforehand."""
+    values = count(1)
+    benchmark.pedantic(
+        lambda: floor.hear("tally"),
+        setup=lambda: floor.hear(f"B3 -{next(values) % 30}.5 mm") and None,
+        rounds=20,
+    )
+
+
+def test_what_if_is_answered(benchmark: BenchmarkFixture, floor: Conversation) -> None:
+    """A change tried on a copy."""
+    benchmark(lambda: floor.hear("what if raise finish 3 millimetres"))
+
+
+def test_a_miss_is_answered(benchmark: BenchmarkFixture, floor: Conversation) -> None:
+    """A line that is not understood, with the nearest one that works."""
+    benchmark(lambda: floor.hear("raise finsh 3 milimeters"))
+
+
+def test_ten_thousand_points_are_loaded(benchmark: BenchmarkFixture, tmp_path: Path) -> None:
+    """From the job's file to a job that can be asked; goal 2 s."""
+    from decimal import Decimal
+
+    from assistant.events import GridSet, ReadingTaken, RoomMeasured
+    from grammar.commands import Measure
+
+    path = tmp_path / "large.leadsman"
+    metres = [Measure(Decimal(number), "m") for number in (99, 102, 1)]
+    with Journal.open(path) as journal:
+        journal.append("room", [RoomMeasured(metres[1], metres[0])])
+        journal.append("grid", [GridSet(metres[2], metres[2], Measure(Decimal("0.5"), "m"))])
+        columns = [one + two for one in ["", *"ABC"] for two in "ABCDEFGHIJKLMNOPQRSTUVWXYZ"]
+        names = [f"{column}{row}" for column in columns[:102] for row in range(1, 100)]
+        for number, name in enumerate(names[:10_000]):
+            reading = Measure(Decimal(-(5 + number % 17)), "mm")
+            journal.append(f"{name} {reading.number}", [ReadingTaken(name, reading)])
+
+    def load() -> None:
+        with Journal.open(path) as journal:
+            talk = Conversation(journal, World({}))
+            assert len(talk.job.readings) == 10_000
+
+    benchmark.pedantic(load, rounds=3)
+
+
+def test_version_is_printed(benchmark: BenchmarkFixture) -> None:
+    """Goal 0.15 s."""
+    benchmark.pedantic(
+        lambda: subprocess.run(
+            [sys.executable, "-m", "assistant", "--version"], check=True, capture_output=True
+        ),
+        rounds=10,
+    )
+
+
+def test_python_alone(benchmark: BenchmarkFixture) -> None:
+    """What of the above is Python's own start: compare, do not add."""
+    benchmark.pedantic(
+        lambda: subprocess.run([sys.executable, "-c", "pass"], check=True), rounds=10
+    )
+
+
+def test_the_prompt_is_ready(benchmark: BenchmarkFixture, tmp_path: Path) -> None:
+    """From the command to a prompt on a real terminal that takes a line; goal 0.5 s."""
+    jobs = count()
+
+    def until_ready() -> None:
+        command = [
+            sys.executable,
+            "-m",
+            "assistant",
+            "--job",
+            str(tmp_path / f"{next(jobs)}.leadsman"),
+        ]
+        player, terminal = pty.fork()
+        if player == 0:
+            # The bare line at the other end can't say where its cursor is.
+            os.environ.update(
+                TERM="xterm-256color", LEADSMAN_HOME=str(tmp_path), PROMPT_TOOLKIT_NO_CPR="1"
+            )
+            os.execv(sys.executable, command)
+        shown = b""
+        while not re.search(rb"Ctrl-D.*\n[^\n]*>", shown, re.DOTALL):
+            if not select.select([terminal], [], [], 20)[0]:
+                raise TimeoutError(shown)
+            shown += os.read(terminal, 4096)
+        os.kill(player, signal.SIGKILL)
+        os.waitpid(player, 0)
+        os.close(terminal)
+
+    benchmark.pedantic(until_ready, rounds=5)

@@ -1,0 +1,55 @@
+"""A conversation to talk to, with nothing kept."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+
+from assistant.cards import cards_in, shipped_folder
+from assistant.conversation import Conversation
+from assistant.decide import World
+from assistant.journal import Journal
+from assistant.replies import Turn
+
+
+@pytest.fixture
+def world() -> World:
+    return World(cards_in(shipped_folder()))
+
+
+@pytest.fixture
+def journal() -> Iterator[Journal]:
+    with Journal.open(None) as opened:
+        yield opened
+
+
+@pytest.fixture
+def talk(journal: Journal, world: World) -> Conversation:
+    """On a floor of four columns and three rows, nothing read."""
+    conversation = Conversation(journal, world)
+    for line in ("room 8 by 6 metres", "grid 2 metres"):
+        assert conversation.hear(line).ok
+    return conversation
+
+
+@pytest.fixture
+def say(talk: Conversation) -> Callable[..., Turn]:
+    """Say some lines; what came of the last."""
+
+    def said(*lines: str) -> Turn:
+        for line in lines:
+            turn = talk.hear(line)
+        return turn
+
+    return said
+
+
+@pytest.fixture(autouse=True)
+def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A data folder of the test's own, for this process and those it starts."""
+    monkeypatch.setenv("XDG_DATA_HOME", str(tmp_path / "data"))
+    monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
+    monkeypatch.setenv("COLUMNS", "60")
+    return tmp_path / "data" / "leadsman"

@@ -1,0 +1,387 @@
+"""The command line: what is printed where, and with which exit code."""
+
+from __future__ import annotations
+
+import io
+import json
+import os
+import re
+import signal
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from pathlib import Path
+
+import pytest
+
+from assistant.__main__ import main
+from assistant.journal import Journal
+from assistant.version import __version__
+
+Run = Callable[..., tuple[int, str, str]]
+KEYS = ["line", "text", "ok", "command", "canonical", "recorded", "ask", "say", "warnings", "data"]
+
+JOB = """\
+# a small room
+room 8 by 6 metres
+grid 2 metres
+
+A1 -18   # at the post
+"""
+
+
+@pytest.fixture
+def run(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch) -> Run:
+    """Exit code, standard output and standard error."""
+
+    def ran(*arguments: str | Path, typed: bytes = b"") -> tuple[int, str, str]:
+        monkeypatch.setattr("sys.stdin", io.TextIOWrapper(io.BytesIO(typed)))
+        try:
+            code = main([str(argument) for argument in arguments])
+        except SystemExit as left:
+            code = int(left.code or 0)
+        out, err = capsys.readouterr()
+        return code, out, err
+
+    return ran
+
+
+@pytest.fixture
+def lines(tmp_path: Path) -> Path:
+    path = tmp_path / "lines.txt"
+    path.write_text(JOB)
+    return path
+
+
+def leadsman(*arguments: str | Path, env: dict[str, str] | None = None) -> subprocess.Popen[bytes]:
+    env = dict(os.environ if env is None else env)
+    env.pop("PYTHONUNBUFFERED", None)  # or a missing flush would not show
+    return subprocess.Popen(
+        [sys.executable, "-m", "assistant", *map(str, arguments)],
+        stdin=subprocess.PIPE,
+        stdout=subprocess.PIPE,
+        stderr=subprocess.PIPE,
+        cwd=Path(__file__).parents[2],
+        env=env,
+    )
+
+
+# --- starting -----------------------------------------------------------------
+
+
+def test_version(run: Run) -> None:
+    assert run("--version") == (0, f"leadsman {__version__}\n", "")
+    assert run("-V") == (0, f"leadsman {__version__}\n", "")
+
+
+def test_the_version_waits_for_nothing_heavy() -> None:
+    program = (
+        "import sys; from assistant.__main__ import main; main(['--version']);"
+        "print(sorted({m.split('.')[0] for m in sys.modules}"
+        " & {'numpy', 'scipy', 'shapely', 'pint', 'rich', 'prompt_toolkit', 'lark',"
+        " 'argparse', 'sqlite3', 'grammar', 'asyncio'}))"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", program],
+        capture_output=True,
+        text=True,
+        check=True,
+        cwd=Path(__file__).parents[2],
+    )
+    assert done.stdout.splitlines()[-1] == "[]"
+
+
+def test_help_names_every_command_and_has_examples(run: Run) -> None:
+    code, out, _ = run("--help")
+    assert code == 0
+    named = re.findall(r"^    (\w+) ", out, re.MULTILINE)
+    assert named == ["run", "demo", "jobs", "products", "phrases"]
+    assert "examples:" in out
+    for name in named:
+        code, out, _ = run(name, "--help")
+        assert code == 0
+        assert re.search(r"examples?:\n  leadsman", out), name
+        assert max(len(line) for line in out.splitlines()) <= 80
+
+
+def test_examples_of_lines_in_the_help_are_understood() -> None:
+    from assistant.command_line import EXAMPLES
+    from grammar import understand
+
+    _, _, said = EXAMPLES.partition("at the prompt:\n")
+    told, _, _ = said.partition("\n\n")
+    for line in re.split(r"·|\n", told):
+        assert understand(line.strip()), line
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ["fly"],
+        ["run"],
+        ["run", "--job"],
+        ["--colour"],
+        ["run", "/there/is/no/such/file"],
+        ["run", "/"],
+        ["run", "a\0b"],
+        ["run", "-", "--job", "/there/is/no/folder/x.leadsman"],
+        ["run", "-", "--cards", "/there/is/no/folder"],
+        ["--new", "a", "--job", "b"],
+        ["--new", "a", "run", "-"],
+    ],
+)
+def test_what_cannot_run_says_so_in_short(run: Run, arguments: list[str]) -> None:
+    code, out, err = run(*arguments)
+    assert code == 2
+    assert out == ""
+    assert "leadsman" in err
+    assert "Traceback" not in err
+    assert err.count("\n") <= 4
+
+
+# --- playing lines --------------------------------------------------------------
+
+
+def test_a_file_is_played_and_nothing_kept(run: Run, lines: Path, home: Path) -> None:
+    code, out, err = run("run", lines)
+    assert code == 0
+    assert "> A1 -18\nA1 18 mm below. Depth 18 mm.\n" in out
+    assert "a small room" not in out
+    assert err == "leadsman: played on a job of its own that is not kept; --job PATH keeps it.\n"
+    assert not home.exists()
+
+
+def test_json_is_one_object_a_line_and_nothing_else(run: Run, lines: Path) -> None:
+    code, out, err = run("run", lines, "--json")
+    assert code == 0
+    shown = [json.loads(line) for line in out.splitlines()]
+    assert [list(each) for each in shown] == [KEYS] * 3
+    assert [each["line"] for each in shown] == [2, 3, 5]
+    assert shown[2]["text"] == "A1 -18"
+    assert shown[2]["canonical"] == "A1 -18 mm"
+    assert shown[2]["recorded"] == ["reading-taken"]
+    assert "not kept" in err
+
+
+def test_lines_not_understood_make_it_1_and_the_others_count(run: Run, tmp_path: Path) -> None:
+    path = tmp_path / "lines.txt"
+    path.write_bytes(
+        b"\xef\xbb\xbfB3 -18\r\n\xff\xfe\r\nZ\x009\r\n" + b"x" * 100_000 + b"\r\ntally"
+    )
+    code, out, _ = run("run", path, "--json")
+    assert code == 1
+    shown = [json.loads(line) for line in out.splitlines()]
+    assert [each["ok"] for each in shown] == [True, False, False, False, True]
+    assert shown[4]["data"]["tally"]["points"] == 1
+
+
+@pytest.mark.parametrize(
+    ("line", "keys"),
+    [
+        ("tally", {"tally"}),
+        ("how deep at A1", {"depth_mm"}),
+        ("how deep at 1 by 1 metres", {"depth_mm"}),
+        ("cut list", {"cuts"}),
+        ("what if raise finish 3 mm", {"before", "after"}),
+        ("door 1 left minus 4 right minus 9 outside plus 2", {"door"}),
+    ],
+)
+def test_what_programs_find_in_data(run: Run, line: str, keys: set[str]) -> None:
+    before = "room 8 by 6 metres\ngrid 2 metres\nproduct example standard\nA1 -18\nB1 -9\nA2 -7\n"
+    code, out, _ = run("run", "-", "--json", typed=(before + line).encode())
+    assert code == 0
+    assert set(json.loads(out.splitlines()[-1])["data"]) >= keys
+
+
+def test_the_short_form_of_every_line_does_the_same(run: Run) -> None:
+    typed = (
+        b"room 8 by 6 metres\ngrid 2 metres starting 0.5 m\nbravo two 18 low\n3/8 in above\ntally"
+    )
+    _, out, _ = run("run", "-", "--json", typed=typed)
+    first = [json.loads(line) for line in out.splitlines()]
+    again = "\n".join(each["canonical"] for each in first).encode()
+    _, out, _ = run("run", "-", "--json", typed=again)
+    second = [json.loads(line) for line in out.splitlines()]
+    for key in ("canonical", "recorded", "say", "data"):
+        assert [each[key] for each in second] == [each[key] for each in first]
+
+
+def test_with_job_it_is_kept_and_goes_on(run: Run, lines: Path, tmp_path: Path) -> None:
+    job = tmp_path / "floor.leadsman"
+    assert run("run", lines, "--job", job)[0] == 0
+    code, out, err = run("--job", job, "run", "-", typed=b"B1 -9\ntally")
+    assert code == 0
+    assert err == ""
+    assert "2 of 12 points read" in out
+
+
+def test_a_job_that_is_open_elsewhere_is_refused(run: Run, lines: Path, tmp_path: Path) -> None:
+    job = tmp_path / "floor.leadsman"
+    with Journal.open(job):
+        code, out, err = run("run", lines, "--job", job)
+    assert (code, out) == (2, "")
+    assert "open" in err
+
+
+def test_a_file_that_is_no_job_is_refused_untouched(run: Run, lines: Path) -> None:
+    before = lines.read_bytes()
+    assert run("run", "-", "--job", lines)[0] == 2
+    assert lines.read_bytes() == before
+
+
+def test_an_open_question_at_the_end_is_told(run: Run) -> None:
+    code, out, err = run("run", "-", "--json", typed=b"B3 18")
+    assert code == 0
+    assert "below or above?" in json.loads(out)["ask"]
+    assert "question was left open" in err
+
+
+def test_a_pipe_into_the_program_is_played(run: Run, home: Path) -> None:
+    code, out, _ = run(typed=b"B3 -18\n")
+    assert code == 0
+    assert "> B3 -18\nB3 18 mm below." in out
+    assert not home.exists()
+
+
+def test_a_pipe_into_a_new_job_is_kept(run: Run, home: Path) -> None:
+    assert run("--new", "Boat shed", typed=b"B3 -18\n")[0] == 0
+    assert [path.name for path in (home / "jobs").glob("*.leadsman")] == ["boat-shed.leadsman"]
+    code, _, err = run("--new", "boat shed" if os.name == "nt" else "Boat shed", typed=b"")
+    assert code == 2
+    assert "already" in err
+
+
+def test_answers_come_line_by_line() -> None:
+    with leadsman("run", "-", "--json") as process:
+        assert process.stdin is not None
+        assert process.stdout is not None
+        for n in (1, 2):
+            process.stdin.write(f"B{n} -18\n".encode())
+            process.stdin.flush()
+            assert json.loads(process.stdout.readline())["canonical"] == f"B{n} -18 mm"
+        process.stdin.close()
+        assert process.wait(10) == 0
+
+
+def test_a_reader_that_leaves_is_no_fault() -> None:
+    with leadsman("run", "-", "--json") as process:
+        assert process.stdin is not None
+        assert process.stdout is not None
+        assert process.stderr is not None
+        process.stdin.write(b"tally\n" * 2000)
+        process.stdout.readline()
+        process.stdout.close()
+        process.stdin.close()
+        assert process.wait(20) == 141
+        assert b"Traceback" not in process.stderr.read()
+
+
+@pytest.mark.skipif(os.name == "nt", reason="signals of another kind")
+def test_ctrl_c_stops_it_quietly_and_what_was_answered_is_kept(tmp_path: Path) -> None:
+    job = tmp_path / "floor.leadsman"
+    with leadsman("run", "-", "--json", "--job", job) as process:
+        assert process.stdin is not None
+        assert process.stdout is not None
+        assert process.stderr is not None
+        process.stdin.write(b"B3 -18\n")
+        process.stdin.flush()
+        process.stdout.readline()
+        time.sleep(0.05)
+        process.send_signal(signal.SIGINT)
+        assert process.wait(10) == 130
+        assert b"Traceback" not in process.stderr.read()
+    with Journal.open(job) as journal:
+        assert [said for _, said, _ in journal.utterances()] == ["B3 -18"]
+
+
+def test_a_terminal_that_knows_only_ascii() -> None:
+    environment = {**os.environ, "PYTHONIOENCODING": "ascii"}
+    with leadsman("run", "-", env=environment) as process:
+        out, err = process.communicate("room 8 by 6 metres\nB3 ①②".encode(), timeout=20)
+    assert process.returncode == 1
+    assert b"Room 8 m by 6 m, 48 m?." in out
+    assert b"Traceback" not in err
+
+
+# --- lists ------------------------------------------------------------------------------
+
+
+def test_no_jobs_yet(run: Run) -> None:
+    code, out, _ = run("jobs")
+    assert code == 0
+    assert "leadsman --new NAME" in " ".join(out.split())
+
+
+def test_jobs_the_last_used_first(run: Run, home: Path) -> None:
+    for number, name in enumerate(("one", "two", "three")):
+        run("--new", name, typed=b"B3 -18\n")
+        stamp = 1_700_000_000 + (number if name != "two" else 99)
+        os.utime(home / "jobs" / f"{name}.leadsman", (stamp, stamp))
+    _, out, _ = run("jobs")
+    named = re.findall(r"^(one|two|three) ", out, re.MULTILINE)
+    assert named == ["two", "three", "one"]
+
+
+def test_products_from_a_folder_named_before_or_after(run: Run, tmp_path: Path) -> None:
+    from assistant.cards import shipped_folder
+
+    for name in ("aft", "fore"):
+        (tmp_path / name).mkdir()
+        card = (shipped_folder() / "example_standard.toml").read_text()
+        card = card.replace("example standard", f"own {name}")
+        (tmp_path / name / "card.toml").write_text(card)
+    code, out, _ = run("--cards", tmp_path / "aft", "products", "--cards", tmp_path / "fore")
+    assert code == 0
+    assert "own aft" in out
+    assert "own fore" in out
+    assert "example standard" in out
+
+
+def test_a_card_that_cannot_be_used(run: Run, tmp_path: Path, home: Path) -> None:
+    """In the installer's own folder it is left out; in one asked for it stops the program."""
+    for folder in (tmp_path / "asked", home / "cards"):
+        folder.mkdir(parents=True)
+        (folder / "broken.toml").write_text("name = ")
+    code, _, err = run("products", "--cards", tmp_path / "asked")
+    assert code == 2
+    assert "broken.toml" in err
+    code, out, err = run("products")
+    assert code == 0
+    assert "broken.toml" in err
+    assert "example standard" in out
+
+
+def test_phrases_lists_every_example(run: Run) -> None:
+    from grammar import PHRASES
+
+    for arguments in ([], ["--markdown"]):
+        _, out, _ = run("phrases", *arguments)
+        told = " ".join(out.split())
+        assert [e for p in PHRASES for e in p.examples if e not in told] == []
+
+
+def test_the_demo_plays(run: Run) -> None:
+    code, out, _ = run("demo", "--json")
+    assert code in (0, 1)
+    shown = [json.loads(line) for line in out.splitlines()]
+    assert len(shown) > 20
+    _, out, _ = run("demo")
+    assert out.startswith("# ")
+
+
+# --- faults -----------------------------------------------------------------------------------
+
+
+def test_a_fault_of_the_program_is_noted_and_told_in_short(
+    run: Run, home: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    def broken(_: object) -> int:
+        raise ZeroDivisionError("oh")
+
+    monkeypatch.setattr("assistant.command_line.run", broken)
+    code, _, err = run("products")
+    assert code == 2
+    assert "Traceback" not in err
+    assert "faults.log" in err
+    assert "ZeroDivisionError" in (home / "faults.log").read_text()

@@ -1,0 +1,129 @@
+"""Killed at any moment, the program has lost no line whose reply was printed.
+
+Run as a script this file is the other side of its test: a process that has the
+whole program loaded, forks it again and again on one job, and kills it.
+"""
+
+from __future__ import annotations
+
+import json
+import os
+import random
+import signal
+import subprocess
+import sys
+import time
+from pathlib import Path
+
+import pytest
+
+KILLS = int(os.environ.get("LEADSMAN_KILLS", "200"))
+"""Raise it for a long run."""
+KILLS_PER_JOB = 10
+ROWS = 9
+
+
+def lines(start: int) -> list[str]:
+    """The room first, then readings told apart by their value; undo and redo among them."""
+    opening = ["room 30 by 20 metres", "grid 2 metres", "product example standard"]
+    readings = []
+    for number in range(start, start + 400):
+        point = f"{'ABCDEFGHIJKLMN'[number % 14]}{1 + number % ROWS}"
+        readings.append(f"{point} -{number % 90 + 1}.{number % 10} mm")
+        if number % 7 == 6:
+            readings += ["scratch that", "scratch that"]
+    return [*(opening if start == 0 else []), *readings]
+
+
+def played_until_killed(path: Path, start: int, chance: random.Random) -> list[dict[str, object]]:
+    """What the program had printed, whole lines only, when it was killed."""
+    ours, theirs = os.pipe()
+    feed, into = os.pipe()
+    player = os.fork()
+    if player == 0:
+        for end in (ours, into):
+            os.close(end)
+        os.dup2(feed, 0)
+        os.dup2(theirs, 1)
+        from assistant.__main__ import main
+
+        try:
+            main(["run", "-", "--json", "--job", str(path)])
+        finally:
+            os._exit(1)
+    os.close(theirs)
+    os.close(feed)
+    with os.fdopen(into, "w") as lines_in, os.fdopen(ours, "rb") as printed:
+        lines_in.write("\n".join(lines(start)) + "\n")
+        lines_in.flush()
+        told = b""
+        for _ in range(chance.randrange(12)):
+            told += printed.readline()
+        time.sleep(chance.uniform(0, 0.01))
+        os.kill(player, signal.SIGKILL)
+        os.waitpid(player, 0)
+        told += printed.read()
+    return [json.loads(line) for line in told.split(b"\n")[:-1]]
+
+
+def recorded_in(path: Path) -> list[tuple[str, list[str]]]:
+    from assistant.journal import Journal
+
+    with Journal.open(path) as journal:
+        return [
+            (said, [event.NAME for event in events]) for _, said, events in journal.utterances()
+        ]
+
+
+def kill_many(folder: Path, kills: int, seed: int) -> None:
+    # All of it is loaded once, so that a fork starts in the middle of the work.
+    from assistant.wiring import gather_cards, warm_up
+
+    warm_up(gather_cards(None, ())[0])
+    chance = random.Random(seed)
+    printed = 0
+    acknowledged: list[tuple[str, list[str]]] = []
+    for kill in range(kills):
+        path = folder / f"job-{kill // KILLS_PER_JOB}.leadsman"
+        if kill % KILLS_PER_JOB == 0:
+            acknowledged = []
+        turns = played_until_killed(path, len(acknowledged) and 1 + kill, chance)
+        for turn in turns:
+            assert turn["ok"], turn
+            acknowledged.append((str(turn["text"]), list(turn["recorded"])))  # type: ignore[call-overload]
+        printed += len(turns)
+        if path.exists():
+            there = recorded_in(path)
+            assert there[: len(acknowledged)] == acknowledged, (kill, path)
+            assert len(there) <= len(acknowledged) + 1
+            acknowledged = there
+        else:
+            assert not acknowledged
+    print(kills, printed)
+
+
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="needs fork and SIGKILL")
+def test_no_line_whose_reply_was_printed_is_lost(tmp_path: Path) -> None:
+    seed = random.SystemRandom().randrange(10**6)
+    done = subprocess.run(
+        [sys.executable, __file__, str(tmp_path), str(KILLS), str(seed)],
+        env={
+            **os.environ,
+            "PYTHONPATH": str(Path(__file__).parents[2]),
+            "LEADSMAN_HOME": str(tmp_path / "home"),
+            # A kill while a copy is examined leaves the copy.
+            "TMPDIR": str(tmp_path),
+        },
+        capture_output=True,
+        text=True,
+        timeout=120 + 2 * KILLS,
+        check=False,
+    )
+    assert done.returncode == 0, f"seed {seed}: {done.stdout}{done.stderr[-3000:]}"
+    kills, printed = map(int, done.stdout.split())
+    assert kills == KILLS >= 200
+    assert printed > kills, "the program was killed before it had said much"
+
+
+if __name__ == "__main__":
+    kill_many(Path(sys.argv[1]), int(sys.argv[2]), int(sys.argv[3]))

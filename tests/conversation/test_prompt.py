@@ -1,0 +1,217 @@
+"""The prompt, with a pipe for a keyboard."""
+
+from __future__ import annotations
+
+import io
+from collections.abc import Callable, Iterator
+from pathlib import Path
+
+import pytest
+from prompt_toolkit.completion import CompleteEvent
+from prompt_toolkit.document import Document
+from prompt_toolkit.input import PipeInput, create_pipe_input
+from prompt_toolkit.output import DummyOutput
+from rich.console import Console
+
+from assistant import prompt
+from assistant.conversation import Conversation
+from assistant.errors import JournalError
+from assistant.places import Folders
+from assistant.prompt import Opening, Toolbar, edited_lines, plain_lines, talk
+from assistant.screen import Screen
+
+Chat = Callable[[str], str]
+CTRL_C, CTRL_D, UP, ENTER = "\x03", "\x04", "\x1b[A", "\r"
+
+
+@pytest.fixture
+def keyboard() -> Iterator[PipeInput]:
+    with create_pipe_input() as pipe:
+        yield pipe
+
+
+@pytest.fixture
+def opening(talk: Conversation) -> Opening:
+    return Opening(lambda: talk, lambda: None)
+
+
+@pytest.fixture
+def folders(tmp_path: Path) -> Folders:
+    return Folders(tmp_path / "data")
+
+
+@pytest.fixture
+def chat(keyboard: PipeInput, opening: Opening, folders: Folders) -> Chat:
+    """Type some keys; the screen, and the lines in the job."""
+
+    def typed(keys: str) -> str:
+        keyboard.send_text(keys)
+        file = io.StringIO()
+        lines = edited_lines(opening, folders, keyboard, DummyOutput())
+        talk(lines, opening, Screen(Console(file=file, width=60)))
+        return file.getvalue()
+
+    return typed
+
+
+def test_a_typed_dialogue(chat: Chat) -> None:
+    assert chat(
+        f"B3 18{ENTER}below{ENTER}correct B3 to minus 16{ENTER}scratch that{ENTER}{CTRL_D}"
+    ) == (
+        "B3, 18 mm: below or above?\n"
+        "\n"
+        "B3 18 mm below. Depth 18 mm.\n"
+        "  Next: C3.\n"
+        "NOTE     11 points are not read yet: A1, B1, C1, D1 and\n"
+        "         more. Read them before you order; till then the\n"
+        "         numbers bridge the gaps.\n"
+        "         (every point of the grid has a reading)\n"
+        "\n"
+        "B3 16 mm below. Depth 16 mm.\n"
+        "  Replaces 18 mm below; both stay in the record.\n"
+        "\n"
+        "Scratched: correct B3 to minus 16.\n"
+        "  B3 is 18 mm below again.\n"
+        "\n"
+    )
+
+
+def test_ctrl_c_drops_the_line_and_ctrl_d_ends(chat: Chat, opening: Opening) -> None:
+    chat(f"B3 -18{ENTER}C3 -4{CTRL_C}D3 -5{ENTER}{CTRL_D}")
+    assert set(opening.conversation.job.readings) == {"B3", "D3"}
+
+
+@pytest.mark.parametrize("word", ["quit", "Exit", " bye "])
+def test_who_does_not_know_ctrl_d(chat: Chat, opening: Opening, word: str) -> None:
+    chat(f"{word}{ENTER}B3 -18{ENTER}{CTRL_D}")
+    assert opening.conversation.job.readings == {}
+
+
+def test_each_line_of_what_is_pasted_is_an_utterance(chat: Chat, opening: Opening) -> None:
+    chat(f"\x1b[200~B3 -18\n# the post\r\nC3 -4\n\x1b[201~{ENTER}{CTRL_D}")
+    assert {p: int(r.mm) for p, r in opening.conversation.job.readings.items()} == {
+        "B3": -18,
+        "C3": -4,
+    }
+
+
+def test_lines_typed_before_come_back(chat: Chat, folders: Folders) -> None:
+    chat(f"B3 -18{ENTER}{CTRL_D}")
+    assert "+B3 -18" in folders.history.read_text()
+
+
+def test_history_of_an_earlier_day(keyboard: PipeInput, opening: Opening, folders: Folders) -> None:
+    folders.data.mkdir()
+    folders.history.write_text("\n# 2026-11-24\n+C3 -4\n")
+    keyboard.send_text(f"{UP}{ENTER}{CTRL_D}")
+    assert list(edited_lines(opening, folders, keyboard, DummyOutput())) == ["C3 -4"]
+
+
+def test_a_folder_that_cannot_be_written_only_loses_history(
+    keyboard: PipeInput, opening: Opening, tmp_path: Path
+) -> None:
+    (tmp_path / "file").write_text("in the way")
+    keyboard.send_text(f"B3 -18{ENTER}{CTRL_D}")
+    lines = edited_lines(opening, Folders(tmp_path / "file" / "data"), keyboard, DummyOutput())
+    assert list(lines) == ["B3 -18"]
+
+
+def test_stopped_in_the_middle_of_an_answer_the_talk_goes_on(
+    opening: Opening, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    hear = opening.conversation.hear
+
+    def interrupted(text: str) -> object:
+        if text == "tally":
+            raise KeyboardInterrupt
+        return hear(text)
+
+    monkeypatch.setattr(opening.conversation, "hear", interrupted)
+    file = io.StringIO()
+    talk(["tally", "B3 -18"], opening, Screen(Console(file=file, width=60)))
+    assert "Stopped." in file.getvalue()
+    assert set(opening.conversation.job.readings) == {"B3"}
+
+
+def test_a_damaged_job_ends_the_prompt(keyboard: PipeInput, folders: Folders) -> None:
+    def damaged() -> Conversation:
+        raise JournalError("the job file is damaged")
+
+    keyboard.send_text(f"B3 -18{ENTER}")
+    opening = Opening(damaged, lambda: None)
+    with pytest.raises(JournalError):
+        talk(
+            edited_lines(opening, folders, keyboard, DummyOutput()),
+            opening,
+            Screen(Console(file=io.StringIO())),
+        )
+
+
+# --- round the line ---------------------------------------------------------------
+
+
+def test_the_question_stands_before_the_line(opening: Opening) -> None:
+    assert prompt._question_before(opening, 60) == ""
+    opening.conversation.hear("B3 18")
+    assert prompt._question_before(opening, 60) == "B3, 18 mm: below or above? "
+    assert prompt._question_before(opening, 40) == "B3, 18 mm: below or above?\n"
+
+
+def test_the_toolbar_has_the_tally_and_what_may_come_next(opening: Opening) -> None:
+    toolbar = Toolbar(opening)
+    assert toolbar.text("", 60) == " opening the job …"
+    for line in ("product example standard", "A1 -18", "B1 -9"):
+        opening.conversation.hear(line)
+    assert toolbar.text("", 60).startswith(" 2/12 points  mean 13.5 mm  9 to 18 mm")
+    tally, following = toolbar.text("B3 minus 18 ", 60).splitlines()
+    assert "2/12 points" in tally
+    assert following.startswith(" next: a unit: mm")
+    assert max(len(line) for line in toolbar.text("what if ", 60).splitlines()) <= 60
+
+
+def test_completion_comes_from_the_grammar(opening: Opening) -> None:
+    completer = prompt._completer(opening)
+    typing, asked = CompleteEvent(text_inserted=True), CompleteEvent(completion_requested=True)
+
+    def words(before: str, event: CompleteEvent = typing) -> list[str]:
+        return [c.text for c in completer.get_completions(Document(before), event)]
+
+    assert words("scr") == []
+    assert opening.conversation.pending is None  # opened now
+    assert words("scr") == ["scratch"]
+    assert words("scratch th") == ["that"]
+    assert words("") == []
+    assert "tally" in words("", asked)
+    assert words("B3 -18 " * 100) == []
+
+
+def test_an_opening_waits_for_what_is_fetched(talk: Conversation) -> None:
+    order: list[str] = []
+
+    def converse() -> Conversation:
+        order.append("opened")
+        return talk
+
+    opening = Opening(converse, lambda: order.append("fetched"))
+    opening.start()
+    opening.start()
+    assert opening.conversation is talk
+    assert opening.conversation is talk
+    assert order == ["fetched", "opened"]
+
+
+def test_a_plain_terminal(opening: Opening, monkeypatch: pytest.MonkeyPatch) -> None:
+    shown: list[str] = []
+    typed = iter(["B3 18", KeyboardInterrupt(), "below", EOFError()])
+
+    def typing(before: str) -> str:
+        shown.append(before)
+        line = next(typed)
+        if isinstance(line, BaseException):
+            raise line
+        return line
+
+    monkeypatch.setattr("builtins.input", typing)
+    talk(plain_lines(opening), opening, Screen(Console(file=io.StringIO())))
+    assert shown == ["> ", *["B3, 18 mm: below or above? > "] * 2, "> "]
+    assert set(opening.conversation.job.readings) == {"B3"}

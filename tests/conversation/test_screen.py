@@ -1,0 +1,139 @@
+"""What stands on the screen, at the widths it is read at."""
+
+from __future__ import annotations
+
+import io
+
+import pytest
+from rich.console import Console
+
+from assistant.replies import Caution, FloorMap, LimitWarning, MapSpot, Reply, Table, Turn
+from assistant.screen import Screen, make_console, reply_lines, visible
+
+HIGH = LimitWarning(
+    "high-spot:B3",
+    "stop",
+    "B3 stands 3 mm above the finish. Grind it down or raise the finish.",
+    3,
+    0,
+    "mm",
+    "the finish as set",
+)
+WIDE = LimitWarning("pin-spacing", "note", "Pins are 2.4 m apart; the card wants 1.2 m.")
+FULL = Reply(
+    "B3, 18 mm below. Depth 18 mm.",
+    details=("A second reading at B3; the first, 16 mm below, stays in the record.",),
+    tables=(Table("Cut list", ("point", "cut"), (("A1", "18 mm"), ("B1", "7.5 mm"))),),
+    map=FloorMap((), (MapSpot("A1", 0, 0, 18.0), MapSpot("B1", 1, 0, 7.5)), "mm"),
+    warnings=(WIDE, HIGH),
+    cautions=(Caution("dust", "Grinding makes silica dust: wet, and a mask.", "a standard"),),
+    ask="C3, 4 mm: below or above?",
+)
+AT_60 = """\
+B3, 18 mm below. Depth 18 mm.
+  A second reading at B3; the first, 16 mm below, stays in
+  the record.
+STOP     B3 stands 3 mm above the finish. Grind it down or
+         raise the finish.
+         (the finish as set)
+NOTE     Pins are 2.4 m apart; the card wants 1.2 m.
+
+Cut list
+point     cut
+-----  ------
+A1      18 mm
+B1     7.5 mm
+
+Depth in mm, floor seen from above
+1 |  18  7.5
+  +----------
+      A    B
+
+A1 is at the bottom left: letters go along the first side,
+numbers up the second. Points 1 m apart.
+
+CARE     Grinding makes silica dust: wet, and a mask.
+         (a standard)
+? C3, 4 mm: below or above?
+
+"""
+
+
+def shown(reply: Reply, width: int) -> str:
+    file = io.StringIO()
+    Screen(Console(file=file, width=width)).show(Turn("", True, None, None, (), reply))
+    return file.getvalue()
+
+
+def test_answer_first_then_warnings_then_tables_map_and_cautions() -> None:
+    assert shown(FULL, 60) == AT_60
+
+
+def test_at_80_columns_less_is_wrapped() -> None:
+    assert "the first, 16 mm below, stays in the record.\n" in shown(FULL, 80)
+
+
+@pytest.mark.parametrize("width", [60, 80])
+def test_no_line_runs_off_the_page(width: int) -> None:
+    long = Reply(
+        "word " * 60,
+        details=("x" * 300,),
+        tables=(
+            Table(
+                "Doors",
+                ("door", "point", "what to do"),
+                (
+                    (
+                        "1",
+                        "B1",
+                        "Bevel the edge one in two, or ask about a ramp; code decides. " * 2,
+                    ),
+                ),
+            ),
+        ),
+        warnings=(LimitWarning("a", "caution", "y " * 200, source="z " * 90),),
+    )
+    assert max(len(line.plain) for line in reply_lines(long, width)) <= width
+
+
+def test_a_long_narrow_table_is_folded_into_blocks() -> None:
+    rows = tuple((f"A{n}", f"{n} mm") for n in range(1, 41))
+    lines = [
+        line.plain for line in reply_lines(Reply("", tables=(Table("", ("p", "d"), rows),)), 60)
+    ]
+    assert len(lines) < 20
+    assert all(f"A{n} " in "\n".join(lines) for n in range(1, 41))
+
+
+def test_a_question_that_is_the_answer_is_shown_once() -> None:
+    question = "B3, 18 mm: below or above?"
+    assert shown(Reply(question, ask=question), 60).count(question) == 1
+
+
+def test_plain_has_no_escape_codes_even_where_colour_is_forced(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setenv("FORCE_COLOR", "1")
+    file = io.StringIO()
+    Screen(make_console(plain=True, file=file)).show_reply(FULL)
+    assert "\x1b" not in file.getvalue()
+    assert "STOP" in file.getvalue()
+
+
+def test_no_color_loses_the_colour_and_not_the_words(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("NO_COLOR", "1")
+    file = io.StringIO()
+    console = Console(file=file, width=60, force_terminal=True)
+    Screen(console).show_reply(FULL)
+    assert "38;" not in file.getvalue()
+    assert "STOP" in file.getvalue()
+
+
+def test_what_was_typed_cannot_move_the_cursor() -> None:
+    assert visible("B3\x1b[2J\x00\u202e18") == "B3\ufffd[2J\ufffd\ufffd18"
+    assert "\x1b" not in shown(Reply("not “\x1b[31mred”", details=("\x07",)), 60)
+
+
+def test_brackets_are_no_markup() -> None:
+    assert "[bold]B3[/bold]" in shown(Reply("[bold]B3[/bold] :pin:"), 60)
+    assert ":pin:" in shown(Reply("[bold]B3[/bold] :pin:"), 60)
