@@ -25,6 +25,8 @@ class Phrase:
     topic: str
     speakable: bool = True
     """Whether it may be said aloud; short words that noise is taken for may not."""
+    spoken: str = ""
+    """The template as it is said aloud, where fewer ways to say it are heard better."""
     nodes: tuple[Node, ...] = field(init=False, repr=False, compare=False)
     fields: frozenset[str] = field(init=False, repr=False, compare=False)
 
@@ -59,6 +61,7 @@ PHRASES: tuple[Phrase, ...] = (
             "AA3 plus 2.5 mm",
         ),
         _READINGS,
+        spoken="[point] <point> <reading>",
     ),
     Phrase(
         "<reading:signed_reading>",
@@ -87,6 +90,7 @@ PHRASES: tuple[Phrase, ...] = (
         "undo the last thing recorded; said again, it brings it back",
         ("scratch that", "undo"),
         _READINGS,
+        spoken="scratch that",
     ),
     Phrase(
         "<side>",
@@ -94,6 +98,7 @@ PHRASES: tuple[Phrase, ...] = (
         'answers "below or above?"',
         ("below", "above", "minus", "low"),
         _TALK,
+        speakable=False,
     ),
     # --- the room -----------------------------------------------------------
     Phrase(
@@ -123,6 +128,7 @@ PHRASES: tuple[Phrase, ...] = (
         "points at even spacing; centred, or starting so far from the corner",
         ("grid 2 metres", "grid 2 metres starting 0.5 metres", "grid 6 ft"),
         _ROOM,
+        spoken="grid <first:length> [starting <starting:length>]",
     ),
     Phrase(
         "grid <first,second:pair> [starting [at | from] <starting:length>]",
@@ -130,6 +136,7 @@ PHRASES: tuple[Phrase, ...] = (
         "the same with another spacing along the second side",
         ("grid 2 by 1.5 metres", "grid 2 by 1.5 metres starting 0.5 m"),
         _ROOM,
+        spoken="grid <first,second:pair> [starting <starting:length>]",
     ),
     Phrase(
         "point <point> at <first,second:pair>",
@@ -238,6 +245,7 @@ PHRASES: tuple[Phrase, ...] = (
         "pour depth at a point",
         ("how deep at B3",),
         _QUESTIONS,
+        spoken="how deep at [point] <point>",
     ),
     Phrase(
         "how deep at <first,second:pair>",
@@ -315,5 +323,6 @@ PHRASES: tuple[Phrase, ...] = (
         "this list",
         ("what can I say", "help"),
         _TALK,
+        spoken="what can I say",
     ),
 )
