@@ -1,0 +1,212 @@
+"""What is wanted of a finish, as rows of a linear programme that know whose they are."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from math import isfinite
+from typing import Literal
+
+import numpy as np
+import scipy.sparse
+from numpy.typing import ArrayLike
+
+from assistant.errors import SurveyError
+from assistant.levels.arrays import BoolArray, FloatArray, IntArray, as_levels
+from assistant.levels.programme import Cone
+
+MM = 1000.0
+"""Rows are in millimetres; see :mod:`~assistant.levels.programme`."""
+
+WishKind = Literal["minimum", "maximum", "door", "fixed", "slope"]
+
+
+@dataclass(frozen=True, slots=True)
+class Wish:
+    """One thing that is wanted. The caller knows the names behind the numbers."""
+
+    kind: WishKind
+    """``minimum`` or ``maximum`` depth at a point, a ``door`` or ``fixed`` height to meet, the
+    ``slope`` limit."""
+    number: int
+    """Which point, counted from 0; which row of what is held; 0 for the slope."""
+
+
+@dataclass(frozen=True, slots=True)
+class Held:
+    """A place at which the finish must lie between two heights."""
+
+    kind: Literal["door", "fixed"]
+    lowest_m: float
+    highest_m: float
+    place_m: tuple[float, float] = (0.0, 0.0)
+    """Where; does not matter for a level finish."""
+
+
+def door(outside_m: float, step_m: float, place_m: tuple[float, float] = (0.0, 0.0)) -> Held:
+    """
+    A door whose floor outside may be a step higher or lower than the finish.
+
+    >>> door(0.012, 0.008)
+    Held(kind='door', lowest_m=0.004, highest_m=0.02, place_m=(0.0, 0.0))
+    """
+    return Held("door", outside_m - step_m, outside_m + step_m, place_m)
+
+
+def fixed(
+    height_m: float, tolerance_m: float = 0.0, place_m: tuple[float, float] = (0.0, 0.0)
+) -> Held:
+    """A place at which the finish is given."""
+    return Held("fixed", height_m - tolerance_m, height_m + tolerance_m, place_m)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Rows:
+    """``matrix @ unknowns <= bounds``; the unknowns are a height, and a slope where it is free."""
+
+    matrix: FloatArray
+    """(m, 1) or (m, 3)"""
+    bounds: FloatArray
+    """(m,) millimetres"""
+    owner: IntArray
+    """(m,) which of the wishes a row belongs to."""
+    wishes: tuple[Wish, ...]
+    slope_limit: float | None
+    """In the unknowns' own measure; the slope is then the last of the wishes."""
+
+    @property
+    def unknown_count(self) -> int:
+        return int(self.matrix.shape[1])
+
+    def sparse(self) -> scipy.sparse.csr_array:
+        return scipy.sparse.csr_array(self.matrix)
+
+    def cone(self, extra: int | None = None) -> Cone | None:
+        return None if self.slope_limit is None else Cone(self.slope_limit, extra)
+
+    def only(self, chosen: BoolArray) -> Rows:
+        """The rows of some wishes alone, (w,) which; the numbering of the wishes stays."""
+        kept = chosen[self.owner]
+        limit = self.slope_limit if chosen[-1] else None
+        return replace(
+            self,
+            matrix=self.matrix[kept],
+            bounds=self.bounds[kept],
+            owner=self.owner[kept],
+            slope_limit=limit,
+        )
+
+    def eased(self, amounts: FloatArray) -> Rows:
+        """Each wish given way by so much, (w,)."""
+        limit = None if self.slope_limit is None else self.slope_limit + float(amounts[-1])
+        return replace(self, bounds=self.bounds + amounts[self.owner], slope_limit=limit)
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class Frame:
+    """Where the unknowns are counted from, so that the programme's numbers are near 1."""
+
+    about_m: tuple[float, float]
+    """The height is that of the finish here."""
+    radius_m: float
+    """The slope is counted in millimetres over this length."""
+    base_m: float
+    """The height is counted from here."""
+    given_slope: FloatArray
+    """(2,) rise per metre in x and y that is not an unknown."""
+
+    def away(self, places_m: FloatArray) -> FloatArray:
+        """(n, 2) places in radii from the middle."""
+        away: FloatArray = (places_m - np.array(self.about_m)) / self.radius_m
+        return away
+
+    def given_mm(self, places_m: FloatArray) -> FloatArray:
+        """(n,) what the given slope adds at places, with the base taken off."""
+        rise = (places_m - np.array(self.about_m)) @ self.given_slope
+        given: FloatArray = (rise + self.base_m) * MM
+        return given
+
+
+def rows_for(
+    frame: Frame,
+    places_m: FloatArray,
+    heights_m: FloatArray,
+    min_depth_m: ArrayLike,
+    max_depth_m: ArrayLike | None,
+    held: Sequence[Held],
+    slope_limit: float | None,
+) -> Rows:
+    """
+    All wishes as rows.
+
+    Parameters
+    ----------
+    frame : Frame
+    places_m, heights_m : (n, 2) and (n,) arrays of float
+    min_depth_m, max_depth_m : (n,) array_like or float
+        Zero or more; no maximum where it is None.
+    held : sequence of Held
+    slope_limit : float, optional
+        Rise per metre; None for a finish whose slope is not free.
+
+    Raises
+    ------
+    SurveyError
+        If a number is not finite, or a held height has its bounds the wrong way round.
+    """
+    count = len(heights_m)
+    lower = _depths(min_depth_m, count, "minimum depth") + heights_m
+    parts = [_side(frame, places_m, lower, -1.0, slope_limit is not None)]
+    wishes = [Wish("minimum", number) for number in range(count)]
+    owners = [np.arange(count)]
+    if max_depth_m is not None:
+        upper = _depths(max_depth_m, count, "maximum depth") + heights_m
+        parts.append(_side(frame, places_m, upper, 1.0, slope_limit is not None))
+        owners.append(np.arange(count) + len(wishes))
+        wishes += [Wish("maximum", number) for number in range(count)]
+    if held:
+        at, low, high = _held(held)
+        for bound, sign in ((low, -1.0), (high, 1.0)):
+            parts.append(_side(frame, at, bound, sign, slope_limit is not None))
+            owners.append(np.arange(len(held)) + len(wishes))
+        wishes += [Wish(one.kind, number) for number, one in enumerate(held)]
+    if slope_limit is not None:
+        wishes.append(Wish("slope", 0))
+    return Rows(
+        matrix=np.vstack([matrix for matrix, _ in parts]),
+        bounds=np.concatenate([bounds for _, bounds in parts]),
+        owner=np.concatenate(owners).astype(np.intp),
+        wishes=tuple(wishes),
+        slope_limit=None if slope_limit is None else slope_limit * frame.radius_m * MM,
+    )
+
+
+def _side(
+    frame: Frame, places_m: FloatArray, bound_m: FloatArray, sign: float, sloping: bool
+) -> tuple[FloatArray, FloatArray]:
+    ones = np.ones((len(places_m), 1))
+    matrix = np.hstack([ones, frame.away(places_m)]) if sloping else ones
+    return sign * matrix, sign * (bound_m * MM - frame.given_mm(places_m))
+
+
+def _depths(depths_m: ArrayLike, count: int, what: str) -> FloatArray:
+    depths = as_levels(np.broadcast_to(np.asarray(depths_m, dtype=np.float64), count), count, what)
+    bad = np.flatnonzero(depths < 0)
+    if bad.size:
+        raise SurveyError(
+            f"The {what} in row {bad[0] + 1} is {depths[bad[0]]}; it cannot be less than 0."
+        )
+    return depths
+
+
+def _held(held: Sequence[Held]) -> tuple[FloatArray, FloatArray, FloatArray]:
+    for row, one in enumerate(held):
+        if not (isfinite(one.lowest_m) and isfinite(one.highest_m)):
+            raise SurveyError(f"The held height in row {row + 1} is not a usable number.")
+        if one.lowest_m > one.highest_m:
+            raise SurveyError(
+                f"The held height in row {row + 1} has its bounds the wrong way round."
+            )
+    places = np.array([one.place_m for one in held], dtype=np.float64)
+    low = np.array([one.lowest_m for one in held])
+    return places, low, np.array([one.highest_m for one in held])

@@ -1,0 +1,520 @@
+"""Heights by least squares: published networks, certified fits, ties that lack, blunders.
+
+Sources stand beside the values; "exact arithmetic" was worked out elsewhere from them.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+from scipy import stats
+
+from assistant.errors import SurveyError
+from assistant.levels.adjustment import (
+    Known,
+    Loose,
+    Readings,
+    Source,
+    Steps,
+    adjust,
+    require_tied,
+    without_blunders,
+)
+from assistant.levels.blunders import global_test, w_test
+from assistant.levels.least_squares import fit
+
+MM = 0.001
+
+
+# --- published networks ------------------------------------------------------
+
+
+def test_network_of_ghilani_and_wolf():
+    # Ghilani and Wolf, Adjustment Computations, 4th ed. (2006), example 12.1, read in a public
+    # text that quotes it. A 437.596 m; height differences and their standard deviations, m.
+    a, b, c, d = range(4)
+    result = adjust(
+        4,
+        0,
+        known_points=Known([a], [437.596]),
+        steps=Steps(
+            [a, b, c, d, b, a],
+            [b, c, d, a, d, c],
+            [10.509, 5.360, -8.523, -7.348, -3.167, 15.881],
+            [0.006, 0.004, 0.005, 0.003, 0.004, 0.012],
+        ),
+    )
+    assert result.heights_m == pytest.approx([437.596, 448.1087, 453.4685, 444.9436], abs=5.1e-5)
+    # Published 1.26976 is from rounded residuals. The book prints S0 0.6575, a misprint.
+    assert result.sigma0**2 * 3 == pytest.approx(1.272123, abs=5.1e-7)
+    assert result.sigma0 == pytest.approx(0.651184, abs=5.1e-7)
+    assert result.test.dof == 3
+    # Exact arithmetic: residuals and standard deviations, mm.
+    assert result.residuals_m / MM == pytest.approx(
+        [3.71, -0.24, -1.86, 0.39, 1.89, -8.53], abs=0.0051
+    )
+    assert result.sd_m / MM == pytest.approx([0, 3.525, 4.048, 2.704], abs=5.1e-4)
+    assert result.scaled_sd_m / MM == pytest.approx([0, 2.295, 2.636, 1.761], abs=5.1e-4)
+    assert result.suspects == ()
+
+
+def test_network_of_strang_and_borre():
+    # Strang and Borre, Linear Algebra, Geodesy and GPS (1997), levelling example, as posted in
+    # a surveyors' forum with its statistics; 6 mm on a kilometre.
+    a, b, c, e, f = range(5)
+    km = np.array([0.970, 1.002, 1.070, 1.110, 0.890])
+    result = adjust(
+        5,
+        0,
+        known_points=Known([a, b, c], [10.021, 10.321, 11.002]),
+        steps=Steps(
+            [a, a, b, c, e],
+            [e, f, e, f, f],
+            [0.732, 1.978, 0.420, 0.988, 1.258],
+            6 * MM * np.sqrt(km),
+        ),
+    )
+    assert result.sigma0**2 * 3 == pytest.approx(4.636, abs=5.1e-4)
+    assert result.sigma0 == pytest.approx(1.243, abs=5.1e-4)
+    assert (result.test.low, result.test.high) == pytest.approx((0.268, 1.765), abs=5.1e-4)
+    assert result.test.passes
+    # Exact arithmetic.
+    assert result.sigma0**2 * 3 == pytest.approx(4.63616, abs=5.1e-6)
+    assert result.heights_m[[e, f]] == pytest.approx([10.744503, 11.997620], abs=5.1e-7)
+    assert result.sd_m[[e, f]] / MM == pytest.approx([3.67, 3.71], abs=0.0051)
+
+
+GW_12_3 = Steps(
+    start=[0, 2, 1, 4, 2, 1, 3],
+    end=[2, 1, 4, 0, 3, 3, 4],
+    value_m=[5.10, 2.34, -1.25, -6.13, -0.68, -3.00, 1.70],
+    sd_m=1.0,
+)
+
+
+def test_network_with_equal_and_other_weights():
+    # Ghilani and Wolf, sections 12.3 and 12.5, data and answers from memory: X 100.00,
+    # Y 107.50; A, B and C to find. Then by distance in miles, weights 12 / d.
+    known = Known([0, 1], [100.00, 107.50])
+    equal = adjust(5, 0, known_points=known, steps=GW_12_3)
+    assert equal.heights_m[2:] == pytest.approx([105.141, 104.483, 106.188], abs=5.1e-4)
+    assert equal.sigma0 == pytest.approx(0.0501, abs=5.1e-5)
+    miles = np.array([4, 3, 2, 3, 2, 2, 2.0])
+    for unit, sigma0, digits in ((12, 0.107, 5.1e-4), (1, 0.0310, 5.1e-5)):
+        steps = Steps(GW_12_3.start, GW_12_3.end, GW_12_3.value_m, np.sqrt(miles / unit))
+        result = adjust(5, 0, known_points=known, steps=steps)
+        assert result.heights_m[2:] == pytest.approx([105.150, 104.489, 106.197], abs=5.1e-4)
+        assert result.sigma0 == pytest.approx(sigma0, abs=digits)
+
+
+def test_level_line_between_two_marks():
+    # Level line of Universiti Sains Malaysia (read): five set-ups, staff readings, so minus.
+    names = ["OBM1", "A", "B", "C", "D", "E", "CP", "F", "G", "OBM2"]
+    book = [
+        (0, "OBM1 1.717 A 1.432 B 1.716"),
+        (1, "B 2.918 C 2.272 D 0.953"),
+        (2, "D 0.816 E 3.005"),
+        (3, "E 1.436 CP 1.391"),
+        (4, "CP 1.246 F 1.353 G 1.462 OBM2 0.628"),
+    ]
+    rows = [
+        (set_up, names.index(name), -float(staff))
+        for set_up, line in book
+        for name, staff in zip(line.split()[::2], line.split()[1::2], strict=True)
+    ]
+    set_up, point, value = zip(*rows, strict=True)
+    known = Known([0, 9], [29.23, 29.66])
+    result = adjust(10, 5, Readings(set_up, point, value), known_points=known)
+    heights = dict(zip(names, result.heights_m.tolist(), strict=True))
+    # Turning points take -2 mm for each set-up, as the published line has it (unrounded).
+    published = {"B": 29.229, "D": 31.192, "E": 29.001, "CP": 29.044}
+    assert {name: heights[name] for name in published} == pytest.approx(published, abs=1e-9)
+    # A point seen from half-way takes half a set-up's share: least squares is finer here.
+    assert heights["A"] == pytest.approx(29.515 - 0.001)
+    # One misclosure of 10 mm over ten equal readings.
+    assert result.test.dof == 1
+    assert np.unique(np.abs(result.residuals_m / MM).round(9)).tolist() == [0.0, 1.0]
+
+
+# --- the solver, on certified fits -------------------------------------------
+
+# NIST Statistical Reference Datasets, public domain; certified values read in public copies.
+NORRIS_Y = """0.1 338.8 118.1 888.0 9.2 228.1 668.5 998.5 449.1 778.9 559.2 0.3 0.1 778.1 668.8
+339.3 448.9 10.8 557.7 228.3 998.0 888.8 119.6 0.3 0.6 557.6 339.3 888.0 998.5 778.9 10.2 117.6
+228.9 668.4 449.2 0.2"""
+NORRIS_X = """0.2 337.4 118.2 884.6 10.1 226.5 666.3 996.3 448.6 777.0 558.2 0.4 0.6 775.5 666.9
+338.0 447.5 11.6 556.0 228.1 995.8 887.6 120.2 0.3 0.3 556.8 339.1 887.2 999.0 779.0 11.1 118.3
+229.2 669.1 448.9 0.5"""
+LONGLEY = """60323 83.0 234289 2356 1590 107608 1947  61122 88.5 259426 2325 1456 108632 1948
+60171 88.2 258054 3682 1616 109773 1949  61187 89.5 284599 3351 1650 110929 1950
+63221 96.2 328975 2099 3099 112075 1951  63639 98.1 346999 1932 3594 113270 1952
+64989 99.0 365385 1870 3547 115094 1953  63761 100.0 363112 3578 3350 116219 1954
+66019 101.2 397469 2904 3048 117388 1955  67857 104.6 419180 2822 2857 118734 1956
+68169 108.4 442769 2936 2798 120445 1957  66513 110.8 444546 4681 2637 121950 1958
+68655 112.6 482704 3813 2552 123366 1959  69564 114.2 502601 3931 2514 125368 1960
+69331 115.7 518173 4806 2572 127852 1961  70551 116.9 554894 4007 2827 130081 1962"""
+
+
+def test_nist_norris():
+    x, y = (np.array(text.split(), dtype=float) for text in (NORRIS_X, NORRIS_Y))
+    line = fit(np.column_stack([np.ones(36), x]), y)
+    assert line.unknowns == pytest.approx([-0.262323073774029, 1.00211681802045], rel=1e-12)
+    sds = np.sqrt(np.diag(line.covariance)) * line.sigma0
+    assert sds == pytest.approx([0.232818234301152, 0.429796848199937e-3], rel=1e-12)
+    assert line.sigma0 == pytest.approx(0.884796396144373, rel=1e-12)
+    assert line.weighted_squares == pytest.approx(26.6173985294224, rel=1e-12)
+    r2 = 1 - line.weighted_squares / ((y - y.mean()) ** 2).sum()
+    assert r2 == pytest.approx(0.999993745883712, rel=1e-12)
+
+
+def test_nist_longley():
+    # Normal equations keep some 7 digits here; 9 are asked.
+    table = np.array(LONGLEY.split(), dtype=float).reshape(16, 7)
+    found = fit(np.column_stack([np.ones(16), table[:, 1:]]), table[:, 0])
+    certified = [
+        -3482258.63459582,
+        15.0618722713733,
+        -0.0358191792925910,
+        -2.02022980381683,
+        -1.03322686717359,
+        -0.0511041056535807,
+        1829.15146461355,
+    ]
+    assert found.unknowns == pytest.approx(certified, rel=1e-9)
+    sds = np.sqrt(np.diag(found.covariance)) * found.sigma0
+    certified_sds = [
+        890420.383607373,
+        84.9149257747669,
+        0.0334910077722432,
+        0.488399681651699,
+        0.214274163161675,
+        0.226073200069370,
+        455.478499142212,
+    ]
+    assert sds == pytest.approx(certified_sds, rel=1e-9)
+    assert found.sigma0 == pytest.approx(304.854073561965, rel=1e-9)
+
+
+def test_nist_wampler1():
+    x = np.arange(21.0)
+    powers = x[:, None] ** np.arange(6)
+    assert fit(powers, powers.sum(axis=1)).unknowns == pytest.approx(np.ones(6), rel=1e-9)
+
+
+def test_plane_through_five_points():
+    # Exact arithmetic: 10.11 + 0.5 x + 0.966667 y, rms 0.0916515, s0 0.1449138.
+    places = np.array([[0, 0], [4, 0], [0, 3], [4, 3], [2, 1.5]])
+    plane = fit(np.column_stack([np.ones(5), places]), [10, 12.2, 13.1, 14.9, 12.6])
+    assert plane.unknowns == pytest.approx([10.11, 0.5, 0.966667], abs=5.1e-7)
+    assert np.sqrt((plane.residuals**2).mean()) == pytest.approx(0.0916515, abs=5.1e-8)
+    assert plane.sigma0 == pytest.approx(0.1449138, abs=5.1e-8)
+    assert plane.redundancy.sum() == pytest.approx(plane.dof)
+
+
+def test_a_column_too_many_is_named():
+    with pytest.raises(SurveyError, match="not fixed"):
+        fit([[1, 2], [2, 4], [3, 6]], [1, 2, 3])
+    with pytest.raises(SurveyError, match="not fixed: 2"):
+        fit([[1, 0]], [1])
+    with pytest.raises(SurveyError, match="row 2"):
+        fit([[1], [1]], [1, 2], [1, 0])
+
+
+# --- one set-up, several, a hundred ------------------------------------------
+
+
+def test_a_single_point():
+    result = adjust(1, 1, Readings([0], [0], [-18 * MM], 1 * MM), known_zeros=Known([0], [0.0]))
+    assert result.heights_m == pytest.approx([-18 * MM])
+    assert result.sd_m == pytest.approx([1 * MM])
+    assert result.test.dof == 0
+    assert np.isnan(result.sigma0)
+    assert result.test.passes is None
+    assert np.isnan(result.w_test.w).all()
+    assert np.isinf(result.w_test.detectable_m).all()
+    assert result.suspects == ()
+
+
+def test_nothing_at_all():
+    result = adjust(0, 0)
+    assert result.heights_m.size == 0
+    assert result.loose == ()
+
+
+def test_reservoir_moved_and_tied_on_a_point():
+    # Zero 1 is the datum. C4 read at -22; the second set-up stands 5 mm lower, reads it at -17.
+    c4, b3 = 0, 1
+    result = adjust(
+        2,
+        2,
+        Readings([0, 1, 1], [c4, c4, b3], np.array([-22, -17, -9]) * MM),
+        known_zeros=Known([0], [0.0]),
+    )
+    assert result.heights_m / MM == pytest.approx([-22, -14])
+    assert result.zeros_m / MM == pytest.approx([0, -5])
+    # Three readings of 1 mm stand between the datum and B3: exact arithmetic.
+    assert result.sd_m / MM == pytest.approx([1, np.sqrt(3)])
+    assert result.zero_sd_m / MM == pytest.approx([0, np.sqrt(2)])
+    # Both are moved alike by what C4's first reading is off.
+    assert result.covariance_m2([0, 1])[0, 1] / MM**2 == pytest.approx(1)
+
+
+def test_benchmark_known_to_a_millimetre_can_be_doubted():
+    readings = Readings([0, 0, 0], [0, 1, 2], np.array([0, 10, 30]) * MM, 0.5 * MM)
+    known = Known([0, 1, 2], np.array([0, 10, 20]) * MM, 0.2 * MM)
+    result = adjust(3, 1, readings, known_points=known)
+    # Whether the third benchmark is wrong or was misread, nobody can tell from here.
+    assert {suspect.source for suspect in result.suspects} == {
+        Source("reading", 2),
+        Source("known point", 2),
+    }
+    assert result.suspects[0].blunder_m / MM == pytest.approx(10)
+
+
+def test_steps_and_readings_together():
+    # Benchmark, a step of 50 mm to P (1 mm), then P and Q read from one set-up (1 mm each).
+    bench, p, q = range(3)
+    result = adjust(
+        3,
+        1,
+        Readings([0, 0], [p, q], np.array([2, -3]) * MM, MM),
+        known_points=Known([bench], [0.0]),
+        steps=Steps([bench], [p], [50 * MM], MM),
+    )
+    assert result.heights_m / MM == pytest.approx([0, 50, 45])
+    # Exact arithmetic: Q follows P's error whole, and has two readings of its own beside it.
+    expected = [[0, 0, 0], [0, 1, 1], [0, 1, 3]]
+    assert result.covariance_m2([bench, p, q]) / MM**2 == pytest.approx(np.array(expected))
+
+
+def dense_answer(points, set_ups, readings, known_zero):
+    """The same survey with every unknown in one table."""
+    design = np.zeros((len(readings.set_up) + 1, points + set_ups))
+    rows = np.arange(len(readings.set_up))
+    design[rows, readings.point] = 1
+    design[rows, points + np.asarray(readings.set_up)] = -1
+    design[-1, points] = 1
+    sds = np.append(readings.sd_m, 1e-7)
+    return fit(design, np.append(readings.value_m, known_zero), sds)
+
+
+@settings(max_examples=40, deadline=None)
+@given(st.integers(0, 10**6))
+def test_elimination_agrees_with_one_table(seed):
+    rng = np.random.default_rng(seed)
+    points, set_ups = int(rng.integers(1, 8)), int(rng.integers(1, 5))
+    # Point 0 is read from everywhere, so everything hangs together.
+    extra = int(rng.integers(0, 15))
+    set_up = np.concatenate([np.arange(set_ups), rng.integers(0, set_ups, points - 1 + extra)])
+    point = np.concatenate(
+        [np.zeros(set_ups, int), np.arange(1, points), rng.integers(0, points, extra)]
+    )
+    readings = Readings(
+        set_up, point, rng.normal(0, 0.02, point.size), 10 ** rng.uniform(-4, -2, point.size)
+    )
+    ours = adjust(points, set_ups, readings, known_zeros=Known([0], [0.004]))
+    dense = dense_answer(points, set_ups, readings, 0.004)
+    assert ours.heights_m == pytest.approx(dense.unknowns[:points], abs=1e-9)
+    assert ours.zeros_m == pytest.approx(dense.unknowns[points:], abs=1e-9)
+    assert ours.residuals_m == pytest.approx(dense.residuals[:-1], abs=1e-9)
+    assert ours.redundancy == pytest.approx(dense.redundancy[:-1], abs=1e-5)
+    assert ours.redundancy.sum() == pytest.approx(ours.test.dof, abs=1e-6)
+    covariance = ours.covariance_m2(np.arange(points))
+    assert covariance == pytest.approx(dense.covariance[:points, :points], rel=1e-4, abs=1e-12)
+    assert ours.sd_m == pytest.approx(np.sqrt(np.diag(covariance)))
+    # Raise the datum and every height rises with it; nothing else changes.
+    raised = adjust(points, set_ups, readings, known_zeros=Known([0], [1.004]))
+    assert raised.heights_m == pytest.approx(ours.heights_m + 1, abs=1e-9)
+    assert raised.residuals_m == pytest.approx(ours.residuals_m, abs=1e-9)
+
+
+def hundred_set_ups(each, shared):
+    """Readings of a known floor from 100 set-ups: all the same points, or one in common."""
+    rng = np.random.default_rng(11)
+    set_up = np.repeat(np.arange(100), each)
+    points = each if shared else 100 * (each - 1) + 1
+    own = np.arange(points - 1).reshape(100, -1) + 1 if not shared else None
+    point = (
+        np.tile(np.arange(each), 100)
+        if shared
+        else np.column_stack([np.zeros(100, int), own]).ravel()
+    )
+    floor, zeros = rng.normal(0, 0.010, points), rng.normal(0, 0.050, 100)
+    readings = Readings(set_up, point, floor[point] - zeros[set_up] + rng.normal(0, MM, point.size))
+    return points, floor, readings
+
+
+@pytest.mark.parametrize("shared", [True, False])
+def test_a_hundred_set_ups_recover_the_floor(shared):
+    points, floor, readings = hundred_set_ups(20, shared)
+    result = adjust(points, 100, readings, known_points=Known([0], [floor[0]]))
+    misses = (result.heights_m - floor)[1:] / result.sd_m[1:]
+    assert np.abs(misses).max() < 5
+    assert result.sd_m[1:] / MM == pytest.approx(
+        np.full(points - 1, 0.141 if shared else 1.414), rel=0.02
+    )
+    if shared:
+        assert result.test.passes
+
+
+def test_bench_a_hundred_set_ups_of_500_readings(benchmark):
+    points, floor, readings = hundred_set_ups(500, shared=True)
+    known = Known([0], [floor[0]])
+    benchmark.pedantic(lambda: adjust(points, 100, readings, known_points=known), rounds=3)
+    assert benchmark.stats.stats.min < 1.0
+
+
+# --- what lacks a tie --------------------------------------------------------
+
+
+def test_a_set_up_without_a_tie_is_named():
+    # Set-up 2 reads only D1 and D2, which nobody else does.
+    readings = Readings([0, 0, 1, 1], [0, 1, 2, 3], np.array([-5, -6, -7, -8]) * MM)
+    result = adjust(5, 3, readings, known_zeros=Known([0], [0.0]))
+    assert result.loose == (Loose((1,), (2, 3)), Loose((2,), ()))
+    assert result.unread == (4,)
+    assert np.isnan(result.heights_m[2:]).all()
+    assert result.heights_m[:2] / MM == pytest.approx([-5, -6])
+    names = ("A1", "A2", "D1", "D2", "D3")
+    with pytest.raises(SurveyError) as caught:
+        require_tied(result, names, ("set-up 1", "set-up 2", "set-up 3"))
+    assert str(caught.value) == (
+        "Nothing ties set-up 2 to a known height (read there: D1, D2). "
+        "Nothing ties set-up 3 to a known height. "
+        "Read a benchmark, or a point of known height, from there to tie it."
+    )
+
+
+def test_one_tie_more_and_everything_is_determined():
+    readings = Readings([0, 0, 1, 1, 1], [0, 1, 2, 3, 0], np.array([-5, -6, -7, -8, -4]) * MM)
+    result = adjust(4, 2, readings, known_zeros=Known([0], [0.0]))
+    assert result.loose == ()
+    require_tied(result, ("A1", "A2", "D1", "D2"), ("set-up 1", "set-up 2"))
+    assert result.heights_m / MM == pytest.approx([-5, -6, -8, -9])
+
+
+def test_two_loose_set_ups_hang_together():
+    readings = Readings([1, 1, 2, 2], [0, 1, 1, 2], [0.0] * 4)
+    result = adjust(3, 3, readings, known_zeros=Known([0], [0.0]))
+    assert result.loose == (Loose((1, 2), (0, 1, 2)),)
+
+
+def test_without_any_known_height_nothing_is_determined():
+    result = adjust(2, 1, Readings([0, 0], [0, 1], [0.0, 0.001]))
+    assert result.loose == (Loose((0,), (0, 1)),)
+    assert np.isnan(result.heights_m).all()
+    assert result.test.dof == 0
+
+
+def test_a_loop_of_steps_without_a_benchmark_is_loose():
+    result = adjust(3, 0, steps=Steps([0, 1, 2], [1, 2, 0], [0.1, 0.1, -0.2]))
+    assert result.loose == (Loose((), (0, 1, 2)),)
+
+
+@pytest.mark.parametrize(
+    ("build", "says"),
+    [
+        (lambda: adjust(1, 1, Readings([0], [1], [0.0])), "names point 1"),
+        (lambda: adjust(1, 1, Readings([1], [0], [0.0])), "names set-up 1"),
+        (lambda: adjust(1, 1, Readings([0], [0], [float("nan")])), "reading in row 1"),
+        (lambda: adjust(1, 1, Readings([0], [0], [0.0], 0.0)), "standard deviation in row 1"),
+        (lambda: adjust(1, 1, Readings([0, 0], [0], [0.0])), "needs both its ends"),
+        (lambda: adjust(2, 0, steps=Steps([0], [0], [0.1])), "starts where it ends"),
+        (lambda: adjust(1, 0, known_points=Known([0, 0], [0.1, 0.2])), "two exact heights"),
+        (lambda: adjust(1, 0, known_points=Known([0], [0.1], -1.0)), "zero or more"),
+    ],
+)
+def test_senseless_surveys_are_refused(build, says):
+    with pytest.raises(SurveyError, match=says):
+        build()
+
+
+# --- blunders ----------------------------------------------------------------
+
+
+def test_w_test_on_three_readings_of_a_point():
+    # Exact arithmetic: of three equal readings, one 9 mm high is off by 9 from the mean of the
+    # other two; its residual is two thirds of it, its redundancy two thirds.
+    readings = Readings([0, 0, 0], [0, 0, 0], np.array([0, 0, 9]) * MM, 1 * MM)
+    result = adjust(1, 1, readings, known_zeros=Known([0], [0.0]))
+    assert result.residuals_m / MM == pytest.approx([3, 3, -6])
+    assert result.redundancy == pytest.approx([2 / 3] * 3)
+    assert result.w_test.w == pytest.approx([3.674, 3.674, -7.348], abs=5.1e-4)
+    (suspect,) = result.suspects
+    assert suspect.source == Source("reading", 2)
+    assert suspect.blunder_m / MM == pytest.approx(9)
+    assert result.test.too_large
+
+
+def test_critical_value_and_detectable_blunder():
+    # Normal points 3.29 for 0.001 two-sided and 4.13 with power 0.80: from memory (Baarda).
+    result = w_test(np.zeros(2), np.array([1.0, 0.25]), np.array([MM, MM]))
+    assert result.critical == pytest.approx(3.29, abs=0.001)
+    assert result.detectable_m / MM == pytest.approx([4.13, 8.26], abs=0.005)
+    with pytest.raises(SurveyError, match="between 0 and 1"):
+        w_test(np.zeros(1), np.ones(1), np.ones(1), alpha=0)
+
+
+def test_sd_bounds_of_ten_readings():
+    # 95 % interval of a standard deviation, n = 10, s = 1: 0.6878 to 1.8256 (printed tables;
+    # from memory). The test's bounds are the same points, the other way up.
+    bounds = global_test(9.0, 9)
+    assert (1 / bounds.high, 1 / bounds.low) == pytest.approx((0.6878, 1.8256), abs=5.1e-5)
+
+
+def crossed_survey(rng, blunders=()):
+    """Twelve points read from three set-ups, three times each; some readings are wrong."""
+    set_up = np.repeat(np.arange(3), 12)
+    point = np.tile(np.arange(12), 3)
+    floor, zeros = rng.normal(0, 0.01, 12), np.array([0.0, 0.02, -0.03])
+    value = floor[point] - zeros[set_up] + rng.normal(0, MM, 36)
+    for row, size in blunders:
+        value[row] += size
+    return floor, Readings(set_up, point, value, MM)
+
+
+def test_a_blunder_is_named_and_the_floor_recovered_without_it():
+    rng = np.random.default_rng(5)
+    for row in range(36):
+        floor, readings = crossed_survey(rng, [(row, 0.020)])
+        found = without_blunders(12, 3, readings, known_zeros=Known([0], [0.0]))
+        assert Source("reading", row) in found.left_out
+        assert np.abs(found.heights_m - floor).max() < 4 * MM
+        first = adjust(12, 3, readings, known_zeros=Known([0], [0.0])).suspects
+        assert [suspect.source.row for suspect in first] == [row]
+        assert first[0].blunder_m == pytest.approx(0.020, abs=5 * MM)
+
+
+def test_two_blunders_go_one_by_one():
+    floor, readings = crossed_survey(np.random.default_rng(6), [(3, 0.030), (20, -0.015)])
+    found = without_blunders(12, 3, readings, known_zeros=Known([0], [0.0]))
+    assert found.left_out == (Source("reading", 3), Source("reading", 20))
+    assert found.suspects == ()
+    assert np.abs(found.heights_m - floor).max() < 4 * MM
+    # What was left out is still compared: it was so much too high.
+    assert found.residuals_m[3] / MM == pytest.approx(-30, abs=4)
+    assert np.isnan(found.redundancy[3])
+    assert found.test.dof == 36 - 2 - 14
+    stopped = without_blunders(12, 3, readings, known_zeros=Known([0], [0.0]), most=1)
+    assert stopped.left_out == (Source("reading", 3),)
+
+
+def test_two_readings_that_disagree_cannot_be_told_apart():
+    readings = Readings([0, 0], [0, 0], [0.0, 0.010], MM)
+    found = without_blunders(1, 1, readings, known_zeros=Known([0], [0.0]))
+    assert [suspect.source.row for suspect in found.suspects] == [0, 1]
+    assert found.left_out == ()
+
+
+def test_good_surveys_are_seldom_suspected():
+    rng = np.random.default_rng(7)
+    surveys = [crossed_survey(rng)[1] for _ in range(150)]
+    results = [adjust(12, 3, readings, known_zeros=Known([0], [0.0])) for readings in surveys]
+    # 36 tests at 0.001 each, and 0.05 for the test of all together.
+    assert sum(bool(result.suspects) for result in results) <= 12
+    passed = sum(bool(result.test.passes) for result in results)
+    assert stats.binom.cdf(passed, 150, 0.95) > 0.001
+    ours = np.array([result.sigma0**2 for result in results])
+    assert ours.mean() == pytest.approx(1, abs=0.08)

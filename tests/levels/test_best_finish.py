@@ -1,0 +1,559 @@
+"""The finish of least material, against searches that try everything, and against HiGHS plainly.
+
+Floors here are made up, the expected answers exact arithmetic or found by another way; nothing
+is taken from a publication.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import assume, given, settings
+from hypothesis import strategies as st
+from scipy.optimize import linprog
+
+from assistant.errors import SurveyError
+from assistant.levels.best_finish import (
+    Change,
+    Conflict,
+    Finish,
+    Held,
+    Wish,
+    best_fall,
+    best_level,
+    best_plane,
+    door,
+    fixed,
+)
+from assistant.levels.grinding import grinding_options
+from assistant.levels.outline import rectangle
+from assistant.levels.surface import mesh_over
+
+MM = 0.001
+SQUARE = np.array([[0, 0], [4, 0], [0, 4], [4, 4]], dtype=float)
+RING = 1024
+"""Sides of the polygon that stands in for the circle where HiGHS is asked plainly."""
+
+
+def level(heights_mm, least_mm=3, most_mm=None, held=(), weights=None, **more):
+    heights = np.array(heights_mm, dtype=float) * MM
+    area = np.ones(heights.size) if weights is None else weights
+    return best_level(
+        heights, area, least_mm * MM, None if most_mm is None else most_mm * MM, held, **more
+    )
+
+
+# --- level -------------------------------------------------------------------
+
+
+def test_highest_point_and_minimum_set_the_finish():
+    finish = level([0, -6, 4], weights=[2, 4, 2])
+    assert finish.height_m / MM == pytest.approx(7)
+    assert finish.binding == (Wish("minimum", 2),)
+    assert finish.depths_m / MM == pytest.approx([7, 13, 3])
+    assert finish.volume_m3 == pytest.approx((2 * 7 + 4 * 13 + 2 * 3) * MM)
+    assert finish.slope == (0.0, 0.0)
+
+
+def test_a_door_keeps_the_finish_up():
+    # Floor outside at +15, a step of 4 allowed: not below 11.
+    finish = level([0, -6, 4], held=[door(15 * MM, 4 * MM)])
+    assert finish.height_m / MM == pytest.approx(11)
+    assert finish.binding == (Wish("door", 0),)
+
+
+def test_a_fixed_height_is_met():
+    finish = level([0, -6, 4], held=[fixed(9 * MM)])
+    assert finish.height_m / MM == pytest.approx(9)
+    assert finish.binding == (Wish("fixed", 0),)
+
+
+def test_bounds_include_their_ends():
+    # Exactly one finish: minimum over the high point, maximum over the low one.
+    finish = level([0, -6, 4], most_mm=13)
+    assert isinstance(finish, Finish)
+    assert finish.binding == (Wish("minimum", 2), Wish("maximum", 1))
+
+
+def test_own_minimum_at_each_point():
+    finish = best_level([0, 0, 0], [1, 1, 1], np.array([3, 9, 5]) * MM)
+    assert finish.height_m / MM == pytest.approx(9)
+    assert finish.binding == (Wish("minimum", 1),)
+
+
+def test_high_above_the_datum():
+    finish = best_level(np.array([0, -6, 4]) * MM + 448, [1, 1, 1], 3 * MM)
+    assert finish.height_m == pytest.approx(448.007, abs=1e-9)
+    assert finish.volume_m3 == pytest.approx(23 * MM, abs=1e-9)
+
+
+def test_two_high_points_bind_together():
+    assert level([4, 0, 4]).binding == (Wish("minimum", 0), Wish("minimum", 2))
+
+
+def test_level_conflict_names_who_stands_against_whom():
+    # The low point at -40 may take 30, the high point at +4 needs 3: 17 mm apart.
+    result = level([0, -40, 4], most_mm=30)
+    assert isinstance(result, Conflict)
+    assert set(result.members) == {Wish("minimum", 2), Wish("maximum", 1)}
+    assert sum(change.amount for change in result.changes) / MM == pytest.approx(17)
+    assert {change.wish: round(change.amount / MM, 6) for change in result.alone} == {
+        Wish("maximum", 1): 17.0
+    }
+    # Grinding C1 alone helps no more than the next highest point lets it: 4 mm.
+
+
+def test_door_against_high_point():
+    # Outside at 0 with a step of 6; the high point needs 9: 3 mm too much, one way or the other.
+    result = level([0, -5, 6], held=[door(0.0, 6 * MM)])
+    assert isinstance(result, Conflict)
+    assert set(result.members) == {Wish("minimum", 2), Wish("door", 0)}
+    alone = {change.wish: round(change.amount / MM, 6) for change in result.alone}
+    assert alone == {Wish("minimum", 2): 3.0, Wish("door", 0): 3.0}
+    assert sum(change.amount for change in result.changes) / MM == pytest.approx(3)
+
+
+def test_what_is_dear_stays():
+    held = [door(0.0, 6 * MM)]
+    dear_door = level([0, -5, 6], held=held, dear={"door": 5})
+    assert [change.wish for change in dear_door.changes] == [Wish("minimum", 2)]
+    assert dear_door.reconciled.height_m / MM == pytest.approx(6, abs=1e-4)
+    dear_minimum = level([0, -5, 6], held=held, dear={"minimum": 5})
+    assert [change.wish for change in dear_minimum.changes] == [Wish("door", 0)]
+    assert dear_minimum.reconciled.height_m / MM == pytest.approx(9, abs=1e-4)
+    assert dear_minimum.changes[0] == Change(Wish("door", 0), pytest.approx(3 * MM, abs=1e-8))
+
+
+def test_two_doors_that_cannot_both_be_met():
+    result = level([0, 0], held=[door(0.0, 6 * MM), door(20 * MM, 6 * MM)])
+    assert set(result.members) == {Wish("door", 0), Wish("door", 1)}
+
+
+@settings(max_examples=50, deadline=None)
+@given(st.data())
+def test_level_equals_trying_every_finish(data):
+    heights = np.array(data.draw(st.lists(st.integers(-30, 10), min_size=1, max_size=6)))
+    least, room = data.draw(st.integers(0, 6)), data.draw(st.integers(0, 40))
+    doors = data.draw(st.lists(st.tuples(st.integers(-5, 15), st.integers(0, 8)), max_size=2))
+    weights = np.array(data.draw(st.lists(st.integers(1, 5), min_size=6, max_size=6)))
+    weights = weights[: heights.size]
+    held = [door(outside * MM, step * MM) for outside, step in doors]
+    result = level(heights, least, least + room, held, weights)
+    # All data are whole millimetres, so the best finish is one too: try all there are.
+    tried = []
+    for finish in range(-60, 60):
+        depths = finish - heights
+        good = depths.min() >= least and depths.max() <= least + room
+        if good and all(abs(finish - outside) <= step for outside, step in doors):
+            tried.append((float(weights @ depths), finish))
+    if not tried:
+        assert isinstance(result, Conflict)
+        return
+    volume, finish = min(tried)
+    assert result.height_m / MM == pytest.approx(finish)
+    assert result.volume_m3 == pytest.approx(volume * MM, abs=1e-12)
+
+
+# --- plane -------------------------------------------------------------------
+
+
+def test_plane_follows_a_sloping_floor_up_to_its_limit():
+    # 8 mm in 4 m is the limit of 2 mm in a metre: the same depth everywhere.
+    finish = best_plane(SQUARE, [0, 8 * MM, 0, 8 * MM], [4] * 4, 3 * MM, slope_limit=2 * MM)
+    assert finish.depths_m / MM == pytest.approx([3, 3, 3, 3], abs=1e-5)
+    assert finish.slope == pytest.approx((2 * MM, 0), abs=1e-9)
+    assert finish.heights_at([[4, 1]]) / MM == pytest.approx([11], abs=1e-5)
+    # With half the limit, half the fall is left: exact arithmetic.
+    half = best_plane(SQUARE, [0, 8 * MM, 0, 8 * MM], [4] * 4, 3 * MM, slope_limit=1 * MM)
+    assert half.depths_m / MM == pytest.approx([7, 3, 7, 3], abs=1e-5)
+    assert Wish("slope", 0) in half.binding
+
+
+def test_of_equal_planes_the_flattest():
+    # A single point: every plane through it takes as much material.
+    finish = best_plane([[2, 3]], [0.0], [10], 3 * MM, slope_limit=0.01)
+    assert finish.slope == pytest.approx((0, 0), abs=1e-9)
+    # Points along one wall: nothing is gained by tilting across it.
+    row = best_plane([[0, 0], [2, 0], [4, 0]], [0, 4 * MM, 8 * MM], [1, 1, 1], 0, slope_limit=0.01)
+    assert row.slope == pytest.approx((2 * MM, 0), abs=2e-6)
+
+
+def test_centre_of_the_floor_counts_not_of_the_points():
+    # The points' middle is at x = 2, the floor's at x = 3: material is area times height there.
+    heights = [0, 8 * MM, 0, 8 * MM]
+    finish = best_plane(SQUARE, heights, [4] * 4, 3 * MM, slope_limit=2 * MM, centre_m=(3, 2))
+    assert finish.about_m == (3, 2)
+    assert finish.height_m / MM == pytest.approx(9, abs=1e-5)
+
+
+def everything(places, heights, least, most, held, limit):
+    """Best height in the middle, over a fine net of slopes: height follows from the slope."""
+    centre = places.mean(axis=0)
+    lengths, angles = np.linspace(0, limit, 81), np.linspace(0, 2 * np.pi, 361)
+    length, angle = (side.ravel() for side in np.meshgrid(lengths, angles))
+    slopes = np.column_stack([length * np.cos(angle), length * np.sin(angle)])
+    at = np.vstack([places, [one.place_m for one in held]]) if held else places
+    low = np.concatenate([heights + least, [one.lowest_m for one in held]])
+    high = np.concatenate([heights + most, [one.highest_m for one in held]])
+    rises = slopes @ (at - centre).T
+    bottoms, tops = (low - rises).max(axis=1), (high - rises).min(axis=1)
+    fine = bottoms <= tops
+    return bottoms[fine].min() if fine.any() else None
+
+
+def test_plane_equals_trying_every_slope():
+    rng = np.random.default_rng(8)
+    found = 0
+    for _ in range(25):
+        places = rng.uniform(0, 6, (5, 2))
+        heights = np.round(rng.normal(0, 6, 5)) * MM
+        held = [door(rng.normal(8, 4) * MM, 6 * MM, (0.0, 3.0))]
+        limit = rng.uniform(1, 6) * MM
+        tried = everything(places, heights, 3 * MM, 40 * MM, held, limit)
+        result = best_plane(places, heights, np.ones(5), 3 * MM, 40 * MM, held, slope_limit=limit)
+        if tried is None:
+            # The net may miss a small room between the wishes, so only the other way is sure.
+            continue
+        found += 1
+        # The net's spacing, across the room, is at most what it may be off.
+        spacing = 6 * limit * (1 / 80 + 2 * np.pi / 360)
+        assert result.height_m <= tried + 1e-9
+        assert result.height_m >= tried - spacing
+    assert found > 15
+
+
+def plainly(places, heights, weights, least, most, held, limit, inside):
+    """The same asked of HiGHS with a polygon of many sides, inside the circle or around it."""
+    centre = weights @ places / weights.sum()
+    at = np.vstack([places - centre, np.reshape([one.place_m for one in held], (-1, 2)) - centre])
+    rows = np.column_stack([np.ones(len(at)), at])
+    low = np.concatenate([heights + least, [one.lowest_m for one in held]])
+    high = np.concatenate([heights + most, [one.highest_m for one in held]])
+    angles = np.arange(RING) * 2 * np.pi / RING
+    ring = np.column_stack([np.zeros(RING), np.cos(angles), np.sin(angles)])
+    radius = limit * (np.cos(np.pi / RING) if inside else 1.0)
+    return linprog(
+        [1.0, 0, 0],
+        A_ub=np.vstack([-rows, rows, ring]),
+        b_ub=np.concatenate([-low, high, np.full(RING, radius)]) / MM,
+        bounds=(None, None),
+        method="highs",
+    )
+
+
+def test_plane_is_what_highs_says():
+    rng = np.random.default_rng(9)
+    solved = 0
+    for _ in range(8):
+        places, weights = rng.uniform(0, [9, 6], (30, 2)), rng.uniform(0.5, 3, 30)
+        heights = rng.normal(0, 3, 30) * MM + places @ rng.normal(0, 2, 2) * MM
+        held = [door(rng.normal(6, 9) * MM, 3 * MM, (0.0, 2.0))]
+        limit = rng.uniform(0.5, 4) * MM
+        asked = (places, heights, weights, 3 * MM, 22 * MM, held, limit)
+        inner, outer = plainly(*asked, inside=True), plainly(*asked, inside=False)
+        ours = best_plane(*asked[:-1], slope_limit=limit)
+        assert isinstance(ours, Finish) == (inner.status == 0)
+        assert inner.status == outer.status
+        if inner.status == 0:
+            solved += 1
+            assert outer.fun - 1e-5 <= ours.height_m / MM <= inner.fun + 1e-5
+            assert inner.fun - outer.fun < 1e-3
+    assert 3 <= solved < 8
+
+
+floors = st.integers(0, 10**6).map(np.random.default_rng)
+
+
+@settings(max_examples=40, deadline=None)
+@given(floors, st.integers(1, 25), st.floats(0, 0.01))
+def test_what_always_holds_for_a_plane(rng, count, limit):
+    places, weights = rng.uniform(0, 8, (count, 2)), rng.uniform(0.5, 3, count)
+    heights = rng.normal(0, 5, count) * MM
+    plane = best_plane(places, heights, weights, 3 * MM, slope_limit=limit)
+    flat = best_level(heights, weights, 3 * MM)
+    assert np.hypot(*plane.slope) <= limit + 1e-8
+    assert plane.volume_m3 <= flat.volume_m3 + 1e-7
+    assert plane.depths_m.min() >= 3 * MM - 1e-9
+    assert plane.volume_m3 == pytest.approx(weights @ plane.depths_m, abs=1e-9)
+    assert any(wish.kind == "minimum" for wish in plane.binding)
+    # More slope never needs more; no slope is level.
+    wider = best_plane(places, heights, weights, 3 * MM, slope_limit=limit * 1.5)
+    assert wider.volume_m3 <= plane.volume_m3 + 1e-7
+    # Raise the floor and the finish rises with it; turn the room and the answer turns.
+    raised = best_plane(places, heights + 1, weights, 3 * MM, slope_limit=limit)
+    assert raised.height_m == pytest.approx(plane.height_m + 1, abs=1e-8)
+    turned = best_plane(places[:, ::-1], heights, weights, 3 * MM, slope_limit=limit)
+    assert turned.volume_m3 == pytest.approx(plane.volume_m3, abs=1e-7)
+
+
+def test_no_slope_allowed_is_level():
+    rng = np.random.default_rng(10)
+    places, heights = rng.uniform(0, 5, (9, 2)), rng.normal(0, 3, 9) * MM
+    held = [door(9 * MM, 6 * MM, (0, 0))]
+    plane = best_plane(places, heights, np.ones(9), 3 * MM, 40 * MM, held, slope_limit=0)
+    flat = best_level(heights, np.ones(9), 3 * MM, 40 * MM, held)
+    assert plane.height_m == pytest.approx(flat.height_m, abs=1e-8)
+
+
+# --- fall --------------------------------------------------------------------
+
+
+def test_fall_towards_a_drain():
+    finish = best_fall(SQUARE, [0] * 4, [4] * 4, 3 * MM, fall=0.01, towards_m=(4, 2))
+    assert finish.slope == pytest.approx((-0.01, 0))
+    assert finish.depths_m / MM == pytest.approx([43, 3, 43, 3])
+    assert finish.binding == (Wish("minimum", 1), Wish("minimum", 3))
+    assert finish.volume_m3 == pytest.approx(16 * 23 * MM)
+
+
+def test_fall_to_a_corner_has_its_full_fall_along_the_diagonal():
+    finish = best_fall(SQUARE, [0] * 4, [4] * 4, 3 * MM, fall=0.015, towards_m=(0, 0))
+    assert np.hypot(*finish.slope) == pytest.approx(0.015)
+    assert finish.slope[0] > 0
+    assert finish.slope[0] == pytest.approx(finish.slope[1])
+
+
+def test_fall_that_passes_the_maximum():
+    result = best_fall(SQUARE, [0] * 4, [4] * 4, 3 * MM, 30 * MM, fall=0.01, towards_m=(4, 2))
+    assert isinstance(result, Conflict)
+    assert {wish.kind for wish in result.members} == {"minimum", "maximum"}
+    # Each of the two low or high corners by 13 mm: exact arithmetic.
+    assert sum(change.amount for change in result.changes) / MM == pytest.approx(26, abs=1e-4)
+
+
+def test_fall_to_the_middle_has_no_direction():
+    with pytest.raises(SurveyError, match="no direction"):
+        best_fall(SQUARE, [0] * 4, [4] * 4, 3 * MM, fall=0.01, towards_m=(2, 2))
+
+
+# --- conflicts ---------------------------------------------------------------
+
+
+def rows_of(wish, places, heights, least, most, held):
+    """Places, lower and upper bounds of one wish."""
+    infinite = 10.0
+    if wish.kind == "minimum":
+        return places[wish.number], heights[wish.number] + least, infinite
+    if wish.kind == "maximum":
+        return places[wish.number], -infinite, heights[wish.number] + most
+    one = held[wish.number]
+    return np.array(one.place_m), one.lowest_m, one.highest_m
+
+
+def can_meet(wishes, asked, inside):
+    limit = asked[-1]
+    rows = [rows_of(wish, *asked[:-1]) for wish in wishes if wish.kind != "slope"]
+    if not rows:
+        return True
+    steepest = limit if any(wish.kind == "slope" for wish in wishes) else 1.0
+    at = np.array([row[0] for row in rows])
+    matrix = np.column_stack([np.ones(len(at)), at])
+    angles = np.arange(RING) * 2 * np.pi / RING
+    sides = np.column_stack([np.zeros(RING), np.cos(angles), np.sin(angles)])
+    radius = steepest * (np.cos(np.pi / RING) if inside else 1.0)
+    low, high = np.array([row[1] for row in rows]), np.array([row[2] for row in rows])
+    found = linprog(
+        np.zeros(3),
+        A_ub=np.vstack([-matrix, matrix, sides]),
+        b_ub=np.concatenate([-low, high, np.full(RING, radius)]) / MM,
+        bounds=(None, None),
+        method="highs",
+    )
+    return found.status == 0
+
+
+@settings(max_examples=20, deadline=None)
+@given(floors, st.integers(1, 8))
+def test_a_conflict_is_true_and_every_member_needed(rng, count):
+    places = np.round(rng.uniform(0, 6, (count, 2)), 1)
+    heights = np.round(rng.normal(0, 8, count)) * MM
+    held = [
+        door(round(rng.normal(0, 8)) * MM, 3 * MM, (0.0, 3.0)),
+        fixed(round(rng.normal(10, 8)) * MM, 0.0, (6.0, 2.0)),
+    ]
+    asked = (places, heights, 3 * MM, 15 * MM, held, 1.1 * MM)
+    result = best_plane(
+        places, heights, np.ones(count), 3 * MM, 15 * MM, held, slope_limit=1.1 * MM
+    )
+    assume(isinstance(result, Conflict))
+    assert len(result.members) <= 4
+    assert not can_meet(result.members, asked, inside=True)
+    for dropped in result.members:
+        rest = [wish for wish in result.members if wish != dropped]
+        assert can_meet(rest, asked, inside=False)
+    # With the changes made, everything can be met: ask again with the wishes eased.
+    given_way = {change.wish: change.amount + 2e-8 for change in result.changes}
+    least, most = np.full(count, 3 * MM), np.full(count, 15 * MM)
+    for number in range(count):
+        least[number] -= given_way.get(Wish("minimum", number), 0)
+        most[number] += given_way.get(Wish("maximum", number), 0)
+    eased = [
+        Held(one.kind, one.lowest_m - amount, one.highest_m + amount, one.place_m)
+        for row, one in enumerate(held)
+        for amount in [given_way.get(Wish(one.kind, row), 0)]
+    ]
+    limit = 1.1 * MM + given_way.get(Wish("slope", 0), 0)
+    lift = max(0.0, -least.min())  # a minimum may have given way to below nothing
+    again = best_plane(
+        places,
+        heights - lift,
+        np.ones(count),
+        least + lift,
+        most + lift,
+        eased,
+        slope_limit=limit,
+    )
+    assert isinstance(again, Finish)
+    # Giving less would not do: each change is no larger than the whole needs, weighed alike.
+    for change in result.alone:
+        assert change.wish in result.members
+        assert change.amount > 0
+    radius = max(np.hypot(*(place - places.mean(axis=0))) for place in places) or 1.0
+    spent = sum(
+        change.amount * (radius if change.wish.kind == "slope" else 1) for change in result.changes
+    )
+    for change in result.alone:
+        alone = change.amount * (radius if change.wish.kind == "slope" else 1)
+        assert spent <= alone + 1e-7
+
+
+def test_slope_limit_can_be_the_conflict():
+    held = [fixed(0.0, 0.0, (0, 0)), fixed(20 * MM, 0.0, (4, 0))]
+    result = best_plane(SQUARE, [-10 * MM] * 4, [4] * 4, 3 * MM, 60 * MM, held, slope_limit=2 * MM)
+    assert set(result.members) == {Wish("fixed", 0), Wish("fixed", 1), Wish("slope", 0)}
+    # 20 mm in 4 m is 5 mm in a metre: 3 more than allowed. Or 12 mm off one of the heights.
+    alone = {change.wish: change.amount / MM for change in result.alone}
+    assert alone == pytest.approx(
+        {Wish("slope", 0): 3, Wish("fixed", 0): 12, Wish("fixed", 1): 12}, abs=1e-5
+    )
+
+
+# --- refused -----------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("ask", "says"),
+    [
+        (lambda: best_level([], [], 0.003), "at least one point"),
+        (lambda: best_level([0.0], [0.0], 0.003), "no area"),
+        (lambda: best_level([0.0, float("nan")], [1, 1], 0.003), "row 2"),
+        (lambda: best_level([0.0], [1], -0.003), "cannot be less than 0"),
+        (lambda: best_level([0.0], [1], 0.003, held=[Held("door", 1, 0)]), "wrong way round"),
+        (lambda: best_level([0.0], [1], 0.0, held=[fixed(float("nan"))]), "not a usable number"),
+        (lambda: best_plane([[0, 0]], [0.0], [1], 0.003, slope_limit=-1), "slope limit"),
+        (lambda: level([0, -40, 4], most_mm=30, dear={"maximum": 0}), "must be at least"),
+        (lambda: best_plane([[0]], [0.0], [1], 0.003, slope_limit=1), "an x and a y"),
+    ],
+)
+def test_senseless_wishes_are_refused(ask, says):
+    with pytest.raises(SurveyError, match=says):
+        ask()
+
+
+# --- speed -------------------------------------------------------------------
+
+
+def large_floor():
+    rng = np.random.default_rng(12)
+    places = rng.uniform(0, [20, 15], (500, 2))
+    heights = 2 * MM * places[:, 0] + rng.normal(0, 2, 500) * MM
+    return places, heights, np.full(500, 0.6)
+
+
+def test_bench_best_plane_of_500_points(benchmark):
+    floor = large_floor()
+    held = [door(30 * MM, 6 * MM, (0.0, 4.0))]
+    result = benchmark(lambda: best_plane(*floor, 3 * MM, 60 * MM, held, slope_limit=1.5 * MM))
+    assert isinstance(result, Finish)
+    assert benchmark.stats.stats.min < 0.2
+
+
+def test_bench_conflict_of_500_points(benchmark):
+    floor = large_floor()
+    held = [door(0.0, 2 * MM, (0.0, 4.0))]
+    result = benchmark(lambda: best_plane(*floor, 3 * MM, 20 * MM, held, slope_limit=0.5 * MM))
+    assert isinstance(result, Conflict)
+    assert benchmark.stats.stats.min < 0.4
+
+
+# --- grinding ----------------------------------------------------------------
+
+
+def test_grinding_the_high_points_one_after_the_other():
+    heights = np.array([0, 4, 9, -3]) * MM
+    options = grinding_options(heights, [2, 2, 1, 3], 3 * MM)
+    told = [
+        (round(one.finish_m / MM, 6), [(g.point, round(g.height_m / MM, 6)) for g in one.grinds])
+        for one in options
+    ]
+    # The last stops at 10 mm of grinding, not at the lowest point.
+    assert told == [
+        (12, []),
+        (7, [(2, 5)]),
+        (3, [(2, 9), (1, 4)]),
+        (2, [(2, 10), (1, 5), (0, 1)]),
+    ]
+    # Exact arithmetic: 12 mm less the floor on 8 m2; after the first, 7 less (0, 4, 4, -3).
+    assert options[0].volume_m3 == pytest.approx((12 * 8 - (0 + 8 + 9 - 9)) * MM)
+    assert options[1].volume_m3 == pytest.approx((7 * 8 - (0 + 8 + 4 - 9)) * MM)
+    assert options[1].saved_m3 == pytest.approx(options[0].volume_m3 - options[1].volume_m3)
+    assert options[1].ground_m2 == pytest.approx(1)
+    assert options[2].deepest_m / MM == pytest.approx(9)
+
+
+def test_grinding_is_what_the_survey_says_after_it():
+    rng = np.random.default_rng(13)
+    heights, weights = np.round(rng.normal(0, 4, 20)) * MM, rng.uniform(1, 2, 20)
+    options = grinding_options(heights, weights, 3 * MM, most_grind_m=0.008)
+    for one in options:
+        ground = heights.copy()
+        for grind in one.grinds:
+            ground[grind.point] -= grind.height_m
+        again = best_level(ground, weights, 3 * MM)
+        assert again.height_m == pytest.approx(one.finish_m, abs=1e-12)
+        assert again.volume_m3 == pytest.approx(one.volume_m3, abs=1e-12)
+        assert one.deepest_m <= 0.008 + 1e-12
+    saved = [one.saved_m3 for one in options]
+    assert saved == sorted(saved)
+    assert len(saved) > 3
+
+
+def test_a_door_ends_what_grinding_can_save():
+    options = grinding_options(
+        np.array([0, 4, 9, -3]) * MM, [1] * 4, 3 * MM, [door(15 * MM, 5 * MM)]
+    )
+    assert [round(one.finish_m / MM, 6) for one in options] == [12, 10]
+    high_door = grinding_options([0, 0.004], [1, 1], 3 * MM, [door(30 * MM, 5 * MM)])
+    assert [(one.grinds, round(one.finish_m / MM, 6)) for one in high_door] == [((), 25)]
+
+
+def test_area_to_grind_from_the_floor_between_the_points():
+    # A pyramid of 6 mm in the middle of 4 m by 4 m: ground off by 3 mm, half as wide.
+    places = [[0, 0], [4, 0], [4, 4], [0, 4], [2, 2]]
+    mesh = mesh_over(places, rectangle(4, 4))
+    heights = np.array([0, 0, 0, 0, 6]) * MM
+    options = grinding_options(heights, mesh.area_weights, 3 * MM, mesh=mesh, most_grind_m=3 * MM)
+    assert options[-1].ground_m2 == pytest.approx(4)
+    assert options[-1].ground_m3 == pytest.approx(4 * 3 * MM / 3)
+    assert options[0].ground_m2 == 0
+
+
+def test_level_floor_has_nothing_to_grind():
+    (only,) = grinding_options([0.0, 0.0], [1, 1], 3 * MM)
+    assert only.grinds == ()
+    assert only.saved_m3 == 0
+    assert only.deepest_m == 0
+
+
+def test_no_more_options_than_asked():
+    heights = np.arange(12) * 0.5 * MM
+    assert len(grinding_options(heights, np.ones(12), 3 * MM, most_options=4)) == 5
+    with pytest.raises(SurveyError, match="no point to grind"):
+        grinding_options([], [], 3 * MM)
+
+
+def test_every_slope_is_searched_in_the_search_above():
+    # The search itself, on a case worked by hand: two points 4 m apart, 8 mm of difference.
+    places = np.array([[0.0, 0], [4, 0]])
+    found = everything(places, np.array([0, 8 * MM]), 3 * MM, 40 * MM, [], 2 * MM)
+    assert found / MM == pytest.approx(7)

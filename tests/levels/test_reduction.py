@@ -1,0 +1,323 @@
+"""Readings of one set-up: settling, ties, a line's misclosure, two pegs, drift and knocks."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from assistant.errors import SurveyError
+from assistant.levels.drift import DriftRules, classify_checks, correct_readings
+from assistant.levels.least_squares import mean_and_sd
+from assistant.levels.reduction import (
+    heights_from_readings,
+    noise_range,
+    reading_sd,
+    settle,
+    spread_line_misclosure,
+    two_peg,
+    zero_from_ties,
+)
+
+MM = 0.001
+CLASS_1_MM = (1 * MM, 0.5 * MM)
+"""Resolution and repeatability of the usual instrument."""
+EVERY_10 = np.arange(0, 200, 10.0)
+
+
+# --- a display that jumps ----------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("shown_mm", "taken_mm", "wait"),
+    [
+        ([-18], -18, False),
+        ([-17, -18, -19], -18, False),
+        ([-17, -18, -18, -18, -30], -18, True),
+        ([-17, -18], -17.5, False),
+        ([-17, -20], -18.5, True),
+        ([-17, -18, -21], -18, True),
+    ],
+)
+def test_settle(shown_mm, taken_mm, wait):
+    settled = settle(np.array(shown_mm) * MM, *CLASS_1_MM)
+    assert settled.value_m / MM == pytest.approx(taken_mm)
+    assert settled.wait is wait
+
+
+def test_more_readings_may_spread_more():
+    allowed = [noise_range(count, *CLASS_1_MM) for count in (2, 3, 5, 9)]
+    assert allowed == sorted(allowed)
+    # Two normal readings differ by less than 1.96 times root 2 in 95 of 100 cases: from memory.
+    assert noise_range(2, 0.0, 1.0) == pytest.approx(1.96 * np.sqrt(2), rel=1e-4)
+
+
+def test_an_exact_display_may_only_jump_by_its_step():
+    assert not settle([0.001, 0.002], 0.001, 0.0).wait
+    assert settle([0.001, 0.003], 0.001, 0.0).wait
+
+
+def test_reading_sd():
+    # Rounding to a step has the standard deviation of the step over root 12: exact arithmetic.
+    assert reading_sd(1 * MM, 0.0) / MM == pytest.approx(0.288675, abs=5e-7)
+    assert reading_sd(0.0, 2 * MM) == pytest.approx(2 * MM)
+    with pytest.raises(SurveyError, match="both are zero"):
+        reading_sd(0, 0)
+    with pytest.raises(SurveyError, match="resolution"):
+        reading_sd(-1, 0)
+
+
+def test_nothing_read_cannot_settle():
+    with pytest.raises(SurveyError, match="Nothing was read"):
+        settle([], *CLASS_1_MM)
+    with pytest.raises(SurveyError, match="row 2"):
+        settle([0.001, float("nan")], *CLASS_1_MM)
+
+
+# --- heights of one set-up ---------------------------------------------------
+
+
+def test_heights_of_a_set_up_with_a_known_offset():
+    # The instrument shows 2 mm too much; benchmark at 40 mm, shown as +5.
+    zero = zero_from_ties([40 * MM], [5 * MM], offset_m=2 * MM)
+    assert zero.height_m / MM == pytest.approx(37)
+    heights = heights_from_readings(zero.height_m, [5 * MM, -16 * MM], offset_m=2 * MM)
+    assert heights / MM == pytest.approx([40, 19])
+
+
+def test_two_ties_show_their_spread():
+    zero = zero_from_ties([0.040, 0.010], [0.003, -0.025])
+    assert zero.height_m / MM == pytest.approx(36)
+    assert zero.spread_m / MM == pytest.approx(2)
+    assert zero.sd_m / MM == pytest.approx(np.sqrt(2))
+    assert np.isnan(zero_from_ties([0.04], [0.003]).sd_m)
+
+
+def test_a_set_up_without_a_tie_has_no_zero():
+    with pytest.raises(SurveyError, match="needs a tie"):
+        zero_from_ties([], [])
+
+
+# --- a line of set-ups -------------------------------------------------------
+
+# A worked level line read at Universiti Sains Malaysia: set-up, back, intermediate and fore
+# sights between two marks of 29.23 and 29.66 m, found 10 mm too high.
+USM_LINE = [
+    ("A", 1, 29.515, 29.51),
+    ("B", 1, 29.231, 29.23),
+    ("C", 2, 29.877, 29.87),
+    ("D", 2, 31.196, 31.19),
+    ("E", 3, 29.007, 29.00),
+    ("CP", 4, 29.052, 29.04),
+    ("F", 5, 28.945, 28.93),
+    ("G", 5, 28.836, 28.83),
+    ("OBM2", 5, 29.670, 29.66),
+]
+
+
+def test_level_line_with_its_misclosure_spread():
+    found = [row[2] for row in USM_LINE]
+    adjusted = spread_line_misclosure(found, [row[1] for row in USM_LINE], 29.670 - 29.66, 5)
+    # Printed to the centimetre; the publisher rounds the tie at F down.
+    assert adjusted == pytest.approx([row[3] for row in USM_LINE], abs=0.0051)
+    unrounded = [29.513, 29.229, 29.873, 31.192, 29.001, 29.044, 28.935, 28.826, 29.660]
+    assert adjusted == pytest.approx(unrounded, abs=1e-9)
+    assert adjusted[-1] == pytest.approx(29.66, abs=1e-12)
+
+
+def test_a_line_without_length_is_refused():
+    with pytest.raises(SurveyError, match="cannot be shared"):
+        spread_line_misclosure([1.0], [1], 0.01, 0)
+
+
+def test_two_peg_published():
+    # Read on an exam page: sights of 25 and 50 m, apparent 0.615, true 0.630: 0.060 m in 100 m.
+    assert two_peg(0.630, 0.615, 25, 50).rise_per_metre * 100 == pytest.approx(-0.060)
+
+
+def test_two_peg_exercise():
+    # Data read in an exercise, answer by exact arithmetic: pegs 50 m apart, level 5 m past B.
+    level = two_peg(1.283 - 0.860, 1.612 - 1.219, nearer_m=5, farther_m=55)
+    assert level.rise_per_metre / MM == pytest.approx(-0.60)
+    a, b = level.corrected(1.612, 55), level.corrected(1.219, 5)
+    assert (a, b) == pytest.approx((1.645, 1.222))
+    assert a - b == pytest.approx(0.423)
+
+
+def test_two_peg_with_equal_sights_says_nothing():
+    with pytest.raises(SurveyError, match="must be longer"):
+        two_peg(0.63, 0.63, 25, 25)
+
+
+# --- mean and standard deviation ---------------------------------------------
+
+
+def test_mean_and_sd_keep_their_digits():
+    # NIST univariate sets NumAcc1, 3 and 4 (from memory): sd 1, 0.1 and 0.1 exactly.
+    assert mean_and_sd([10000001, 10000003, 10000002]) == (10000002.0, 1.0)
+    for base, digits in ((1000000.2, 1e-9), (10000000.2, 2e-8)):
+        values = np.concatenate([[base], np.tile([base - 0.1, base + 0.1], 500)])
+        mean, sd = mean_and_sd(values)
+        assert mean == pytest.approx(base, rel=1e-14)
+        assert sd == pytest.approx(0.1, rel=digits)
+    # What sums of squares, taken apart at the end, would have said of the last one.
+    trap = (values**2).sum() - values.sum() ** 2 / values.size
+    assert trap < 0 or abs(np.sqrt(trap / (values.size - 1)) - 0.1) > 1e-4
+
+
+def test_mean_and_sd_of_departures():
+    # Worked out independently: mean 0, s 1.276155.
+    mean, sd = mean_and_sd([1.2, -0.8, 0.5, -1.1, 2.0, -0.3, 0.4, -1.9])
+    assert (mean, sd) == pytest.approx((0, 1.276155), abs=5.1e-7)
+
+
+# --- drift and knocks --------------------------------------------------------
+
+
+def kinds(checks_mm, resolution=1 * MM, repeatability=0.5 * MM, rules=None):
+    times = EVERY_10[: len(checks_mm)]
+    found = classify_checks(
+        times, np.array(checks_mm) * MM, resolution, repeatability, rules or DriftRules()
+    )
+    return " ".join(gap.kind for gap in found)
+
+
+def test_drift_published_form():
+    # Linear in time as for base-station loops (from memory), worked by exact arithmetic: 0.030 mm a
+    # minute. The display shows halves of a millimetre.
+    times = np.array([0, 10, 20, 30, 40, 50.0])
+    shown = np.array([0.0, 4.0, -3.5, 7.2, 1.1, 1.5]) * MM
+    result = correct_readings(times, shown, [0, 50], [0, 1.5 * MM], 0.5 * MM, 0.2 * MM)
+    assert result.readings_m / MM == pytest.approx([0.0, 3.7, -4.1, 6.3, -0.1, 0.0], abs=1e-9)
+    (gap,) = result.gaps
+    assert gap.kind == "drift"
+    assert gap.rate_m_per_min / MM == pytest.approx(0.030)
+    assert not gap.told_apart  # two checks cannot tell drift from a bump
+    assert not result.doubtful.any()
+    assert not result.unchecked.any()
+
+
+@pytest.mark.parametrize(
+    ("checks_mm", "expected"),
+    [
+        ([0, 0], "quiet"),
+        ([0, 1], "quiet"),
+        ([0, 3], "drift"),
+        ([0, 4], "step"),  # more than three steps of the display, and only two checks
+        ([0, 1, 0, 1, 0], "quiet quiet quiet quiet"),
+        ([0, 1, 2, 3], "drift drift drift"),
+        ([0, 0, 0, 2, 2, 2], "quiet quiet step quiet quiet"),  # small, but a knock all the same
+        ([0, 0, 6, 6], "quiet step quiet"),
+        ([0, 6, 0], "step step"),
+        ([0, 1, 2, 9, 10, 11], "drift drift step drift drift"),
+        ([0, 2, 4, 6, 6, 6, 6], "drift drift drift quiet quiet quiet"),
+        ([0, 2, 4, 6, 4, 2, 0], "drift drift drift drift drift drift"),
+        ([5, 5, 5], "quiet quiet"),
+        ([0], ""),
+        ([], ""),
+    ],
+)
+def test_step_is_told_from_drift(checks_mm, expected):
+    assert kinds(checks_mm) == expected
+
+
+def test_checks_on_both_sides_tell_the_step_and_its_size():
+    gap = classify_checks(EVERY_10[:6], np.array([0, 0, 0, 6, 6, 7]) * MM, *CLASS_1_MM)[2]
+    assert gap.kind == "step"
+    assert gap.first == 2
+    assert gap.told_apart
+    assert not gap.may_spread
+    assert gap.change_m / MM == pytest.approx(6.333, abs=0.001)
+
+
+def test_large_drift_is_drift_but_not_spread():
+    found = classify_checks(EVERY_10[:4], np.array([0, 4, 8, 12]) * MM, *CLASS_1_MM)
+    assert {gap.kind for gap in found} == {"drift"}
+    assert not any(gap.may_spread for gap in found)
+
+
+def test_tolerance_is_a_setting():
+    assert kinds([0, 4], rules=DriftRules(most_resolutions=4)) == "drift"
+    # A finer instrument looks more closely at the same checks.
+    assert kinds([0, 1, 1, 1]) == "quiet quiet quiet"
+    assert kinds([0, 1, 1, 1], 0.1 * MM, 0.05 * MM) == "step quiet quiet"
+
+
+def test_quiet_checks_change_nothing():
+    result = correct_readings([5, 15], [-0.018, 0.003], [0, 10, 20], [0, 0.001, 0], *CLASS_1_MM)
+    assert result.readings_m.tolist() == [-0.018, 0.003]
+    assert not result.doubtful.any()
+
+
+def test_readings_around_a_knock():
+    # Knocked by 6 mm between the checks at 20 and 30 minutes; one reading in each gap, one at
+    # the check itself, one before all checks and one after the last.
+    when = [-5, 5, 20, 25, 35, 60]
+    result = correct_readings(
+        when,
+        np.full(6, -18) * MM,
+        [0, 10, 20, 30, 40, 50],
+        np.array([0, 0, 0, 6, 6, 6]) * MM,
+        *CLASS_1_MM,
+    )
+    assert result.doubtful.tolist() == [False, False, False, True, False, False]
+    assert result.after_step.tolist() == [False, False, False, False, True, True]
+    assert result.unchecked.tolist() == [True, False, False, False, False, True]
+    good = [0, 1, 2, 4, 5]
+    assert result.readings_m[good] / MM == pytest.approx([-18, -18, -18, -24, -24])
+
+
+def test_without_a_check_nothing_is_corrected_and_nothing_checked():
+    result = correct_readings([5, 15], [-0.018, 0.003], [], [], *CLASS_1_MM)
+    assert result.readings_m.tolist() == [-0.018, 0.003]
+    assert result.unchecked.all()
+    assert result.gaps == ()
+
+
+def test_several_checks_at_one_moment():
+    assert kinds([0]) == ""
+    found = classify_checks([0, 0, 10], [0, 0.001, 0], *CLASS_1_MM)
+    assert [gap.kind for gap in found] == ["quiet", "quiet"]
+
+
+def test_bad_checks_are_refused():
+    with pytest.raises(SurveyError, match="Check 3 is earlier"):
+        classify_checks([0, 10, 5], [0, 0, 0], *CLASS_1_MM)
+    with pytest.raises(SurveyError, match="check in row 2"):
+        classify_checks([0, 10], [0, float("nan")], *CLASS_1_MM)
+
+
+def test_noise_alone_is_seldom_taken_for_a_knock():
+    rng = np.random.default_rng(20)
+    noisy = np.round(rng.normal(0, 0.5, (300, 8)))
+    found = [kinds(row) for row in noisy]
+    assert sum("step" in row for row in found) <= 6
+    assert sum(row == "quiet quiet quiet quiet quiet quiet quiet" for row in found) >= 270
+
+
+def test_a_knock_of_four_steps_is_found():
+    rng = np.random.default_rng(21)
+    checks = np.round(rng.normal(0, 0.5, (200, 8)) + 4.0 * (np.arange(8) > 3))
+    found = [kinds(row).split() for row in checks]
+    assert sum(row[3] == "step" for row in found) >= 190
+
+
+@settings(max_examples=60, deadline=None)
+@given(
+    st.lists(st.integers(-12, 12), min_size=1, max_size=9),
+    st.integers(-50, 50),
+    st.integers(0, 500),
+)
+def test_where_the_checks_start_does_not_matter(checks_mm, raised_mm, later):
+    checks = np.array(checks_mm) * MM
+    times = EVERY_10[: checks.size]
+    here = correct_readings(times, checks, times, checks, *CLASS_1_MM)
+    there = correct_readings(
+        times + later, checks, times + later, checks + raised_mm * MM, *CLASS_1_MM
+    )
+    assert there.corrections_m == pytest.approx(here.corrections_m, abs=1e-9)
+    assert [gap.kind for gap in there.gaps] == [gap.kind for gap in here.gaps]
+    # Turned upside down, the same is found.
+    down = classify_checks(times, -checks, *CLASS_1_MM)
+    assert [gap.kind for gap in down] == [gap.kind for gap in here.gaps]
