@@ -1,0 +1,1 @@
+"""Parts of the surface with its uncertainty; :mod:`assistant.levels.kriging` is the way in."""

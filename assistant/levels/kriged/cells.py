@@ -1,0 +1,161 @@
+"""
+A floor cut into small cells, to add up over.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from functools import lru_cache
+
+import numpy as np
+from numpy.typing import ArrayLike
+from scipy.fft import irfft2, next_fast_len, rfft2
+
+from assistant.levels.arrays import FloatArray, IntArray, as_places
+from assistant.levels.kriged.covariance import matern
+from assistant.levels.outline import check_outline
+
+FEWEST_CELLS = 400
+"""About so many cells at least; raising it makes sums finer and slower."""
+MOST_CELLS = 1500
+CELLS_A_POINT = 4
+"""With as many cells as points, cells could stand on the points and know too much."""
+
+
+@dataclass(frozen=True, eq=False)
+class Cells:
+    """Rows of cells along the first wall, cut to the outline."""
+
+    centres_m: FloatArray
+    """(q, 2) of the cells before they were cut, in even rows."""
+    centroids_m: FloatArray
+    """(q, 2) of what is inside the outline."""
+    areas_m2: FloatArray
+    """(q,) of what is inside the outline."""
+    row: IntArray
+    """(q,)"""
+    column: IntArray
+    """(q,)"""
+    spacing_m: tuple[float, float]
+    """Between rows and between columns."""
+
+    def spread(self, sums: FloatArray, range_m: float) -> float:
+        """
+        Double sum of correlations between all cells, each weighed.
+
+        Parameters
+        ----------
+        sums : (q,) array of float
+            Weight of each cell.
+        range_m : float
+
+        Returns
+        -------
+        total : float
+            ``sums @ R @ sums``.
+
+        Notes
+        -----
+        The cells stand in even rows, so the sum is a convolution: a Fourier transform of
+        a field twice as large, instead of all pairs.
+        """
+        rows, columns = int(self.row.max()) + 1, int(self.column.max()) + 1
+        shape = (next_fast_len(2 * rows), next_fast_len(2 * columns))
+        grid = np.zeros(shape)
+        grid[self.row, self.column] = sums
+        down = np.minimum(np.arange(shape[0]), shape[0] - np.arange(shape[0]))
+        along = np.minimum(np.arange(shape[1]), shape[1] - np.arange(shape[1]))
+        away = np.hypot(down[:, None] * self.spacing_m[0], along * self.spacing_m[1])
+        correlated = irfft2(rfft2(grid) * rfft2(matern(away, range_m)), s=shape)
+        return float((grid * correlated).sum())
+
+
+def cells_for(outline_m: ArrayLike, points: int) -> Cells:
+    """
+    Cells fine enough for a floor with so many points.
+
+    Parameters
+    ----------
+    outline_m : (k, 2) array_like
+        Corners, metres.
+    points : int
+
+    Returns
+    -------
+    cells : Cells
+
+    Raises
+    ------
+    SurveyError
+        As :func:`~assistant.levels.outline.check_outline`.
+
+    Examples
+    --------
+    >>> cells = cells_for([[0, 0], [6, 0], [6, 2.5], [4, 2.5], [4, 4], [0, 4]], 20)
+    >>> round(float(cells.areas_m2.sum()), 9)
+    21.0
+    """
+    outline = as_places(outline_m, "corner")
+    # In steps, so that a reading more keeps the cells there were.
+    about = FEWEST_CELLS
+    while about < min(CELLS_A_POINT * points, MOST_CELLS):
+        about *= 2
+    return _cells_over(outline.tobytes(), len(outline), min(about, MOST_CELLS))
+
+
+def about_so_many(outline_m: ArrayLike, count: int) -> Cells:
+    """
+    Cells of a floor, about so many.
+
+    Parameters
+    ----------
+    outline_m : (k, 2) array_like
+        Corners, metres.
+    count : int
+
+    Returns
+    -------
+    cells : Cells
+
+    Raises
+    ------
+    SurveyError
+        As :func:`~assistant.levels.outline.check_outline`.
+    """
+    outline = as_places(outline_m, "corner")
+    return _cells_over(outline.tobytes(), len(outline), count)
+
+
+@lru_cache(maxsize=8)
+def _cells_over(outline_bytes: bytes, corners: int, about: int) -> Cells:
+    # Imported late: many commands need no outline.
+    import shapely
+
+    outline = np.frombuffer(outline_bytes).reshape(corners, 2)
+    check_outline(outline)
+    wall = (outline[1] - outline[0]) / np.hypot(*(outline[1] - outline[0]))
+    turned = np.array([wall, [-wall[1], wall[0]]])
+    own = (outline - outline[0]) @ turned.T
+    least, sides = own.min(axis=0), np.ptp(own, axis=0)
+    floor = shapely.Polygon(own)
+    cell = np.sqrt(floor.area / about)
+    counts = np.maximum(np.ceil(sides / cell), 1).astype(np.intp)
+    spacing = sides / counts
+    column, row = (each.ravel() for each in np.meshgrid(*map(np.arange, counts)))
+    corner = least + np.column_stack([column, row]) * spacing
+    pieces = shapely.box(*corner.T, *(corner + spacing).T)
+    shapely.prepare(floor)
+    cut = np.flatnonzero(~shapely.covers(floor, pieces))
+    pieces[cut] = shapely.intersection(floor, pieces[cut])
+    areas = shapely.area(pieces)
+    kept = areas > 1e-9 * spacing.prod()
+    centroids = shapely.get_coordinates(shapely.centroid(pieces[kept]))
+    centres = corner[kept] + spacing / 2
+    return Cells(
+        centres_m=centres @ turned + outline[0],
+        centroids_m=centroids @ turned + outline[0],
+        areas_m2=areas[kept],
+        row=row[kept],
+        column=column[kept],
+        spacing_m=(float(spacing[1]), float(spacing[0])),
+    )

@@ -1,0 +1,350 @@
+"""
+The floor's height everywhere, and how sure it is: universal kriging.
+
+:func:`fit` takes the readings, :meth:`Fit.predict` gives heights with their standard
+deviations, and :mod:`assistant.levels.kriged.volume` the volume with its interval. The
+triangles of :mod:`assistant.levels.surface` pass through every reading and are for the map;
+this surface knows that a reading is only so good and passes near it.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from functools import cached_property
+from itertools import groupby
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from assistant.errors import SurveyError
+from assistant.levels.arrays import FloatArray, IntArray, as_levels, as_places
+from assistant.levels.kriged.covariance import distances, drift_of, matern, spread_of
+from assistant.levels.kriged.likelihood import TEXTURE_PART, Pairs, Readings, choose_pairs
+from assistant.levels.kriged.mixture import Mixture
+from assistant.levels.kriged.reuse import alike, inverses_anew, inverses_from, looked_at, settled
+from assistant.levels.kriged.solved import Inverse, Solved
+
+ROUNDING_SD_M = float(0.001 / np.sqrt(12))
+"""Error of a height read to whole millimetres: exact arithmetic, uniform over one millimetre."""
+NOISE_SD_M = float(np.hypot(0.001, ROUNDING_SD_M))
+"""A reading good to 1 mm, shown in whole millimetres (common practice, no source)."""
+MOST_READINGS = 1000
+"""Readings that are used; of more, a thousand drawn once and for all.
+
+Raising it takes memory by the square and time by the third power: at 1000 a fit is 80 MB.
+The intervals stay honest, only wider than the readings left out would have made them.
+"""
+_SMALLEST_M = 1.0
+"""A floor's size is taken to be at least this."""
+
+
+@dataclass(frozen=True, eq=False)
+class Fit:
+    """Readings, and the few surfaces that suit them, each with its weight."""
+
+    readings: Readings
+    """Points, heights and noise as they were given."""
+    _pairs: Pairs = field(repr=False)
+    _looked_at: Readings = field(repr=False)
+    _inverses: tuple[Inverse, ...] = field(repr=False)
+
+    @property
+    def points_m(self) -> FloatArray:
+        """(n, 2) where was read, metres."""
+        return self.readings.points_m
+
+    @property
+    def heights_m(self) -> FloatArray:
+        """(n,) as read, metres."""
+        return self.readings.heights_m
+
+    @property
+    def ranges_m(self) -> FloatArray:
+        """(J,) how far unevenness reaches in each surface, metres."""
+        return self._pairs.ranges_m
+
+    @property
+    def sills_m(self) -> FloatArray:
+        """(J,) standard deviation of the unevenness in each surface, metres."""
+        return self._pairs.sills_m
+
+    @cached_property
+    def solved(self) -> tuple[Solved, ...]:
+        """The J surfaces, those of one range next to each other."""
+        pairs = zip(self._pairs.ranges_m, self._pairs.sills_m, self._inverses, strict=True)
+        return tuple(
+            Solved(self.readings, float(reach), float(sill), one) for reach, sill, one in pairs
+        )
+
+    @cached_property
+    def weights(self) -> FloatArray:
+        """(J,) of the surfaces, adding up to 1."""
+        logs = self._pairs.log_priors + [one.log_likelihood for one in self.solved]
+        weights: FloatArray = np.exp(logs - logs.max())
+        weights /= weights.sum()
+        return weights
+
+    def predict(self, places_m: ArrayLike) -> Mixture:
+        """
+        Height of the floor at places, not of a reading there.
+
+        Parameters
+        ----------
+        places_m : (m, 2) array_like
+            Metres.
+
+        Returns
+        -------
+        heights_m : Mixture
+            Of m heights, metres: ``mean``, ``sd``, ``quantile``, ``chance_below``.
+
+        Raises
+        ------
+        SurveyError
+            If a place is not finite. Names the row.
+
+        Examples
+        --------
+        >>> points = [[1, 1], [3, 1], [5, 1], [1, 3], [3, 3], [5, 3]]
+        >>> floor = fit(points, [0.010, 0.012, 0.014, 0.011, 0.013, 0.015])
+        >>> found = floor.predict([[4, 2]])
+        >>> print(found.mean.round(4), found.sd.round(4))
+        [0.0135] [0.0011]
+        """
+        places = as_places(places_m)
+        columns = self.readings.drift.columns(places)
+        means, variances = [], []
+        for group, correlations in self.by_range(places):
+            for one in group:
+                alike = one.sill_m**2 * correlations
+                means.append(one.means(columns, alike))
+                own = np.full(len(places), one.sill_m**2)
+                variances.append(one.variances(columns, alike, own))
+        return Mixture(self.weights, np.array(means), np.sqrt(np.array(variances)))
+
+    def predict_reading(self, places_m: ArrayLike, noise_sd_m: float = NOISE_SD_M) -> Mixture:
+        """
+        What a reading at places would say: the height, and the reading's own error.
+
+        Parameters
+        ----------
+        places_m : (m, 2) array_like
+            Metres.
+        noise_sd_m : float
+            Standard deviation of the reading to come, metres.
+
+        Returns
+        -------
+        readings_m : Mixture
+
+        Raises
+        ------
+        SurveyError
+            If a place is not finite. Names the row.
+        """
+        texture = np.array([[one.texture_m] for one in self.solved])
+        return self.predict(places_m).with_noise(np.hypot(texture, noise_sd_m))
+
+    def predict_without(self, row: int) -> Mixture:
+        """
+        What would be read at a point, from all the other points.
+
+        Parameters
+        ----------
+        row : int
+            Of the point, from 0.
+
+        Returns
+        -------
+        reading_m : Mixture
+            Of one reading, its own noise included. The ranges and sills are those that all
+            readings chose; they are weighed without this one.
+
+        Raises
+        ------
+        SurveyError
+            If there is no other point.
+        """
+        if len(self.points_m) < 2:
+            raise SurveyError("There is no other point to judge this one by.")
+        means, variances, logs = [], [], []
+        for one in self.solved:
+            mean, variance = one.left_out(np.array([row], dtype=np.intp))
+            means.append(mean)
+            variances.append(variance)
+            away = self.heights_m[row] - mean
+            own = -0.5 * (np.log(variance) + away**2 / variance)
+            logs.append(one.log_likelihood - float(own[0]))
+        without = np.array(logs) + self._pairs.log_priors
+        weights = np.exp(without - without.max())
+        return Mixture(weights / weights.sum(), np.array(means), np.sqrt(np.array(variances)))
+
+    def by_range(
+        self, places_m: FloatArray, rows: IntArray | None = None
+    ) -> list[tuple[list[Solved], FloatArray]]:
+        """Surfaces by their range, with the correlations of places and points, (m, n)."""
+        away = distances(places_m, self.points_m)
+        chosen = self.solved if rows is None else tuple(self.solved[row] for row in rows)
+        groups = groupby(chosen, key=lambda one: one.range_m)
+        return [(list(group), matern(away, reach)) for reach, group in groups]
+
+
+def fit(
+    points_m: ArrayLike,
+    heights_m: ArrayLike,
+    noise_sd_m: float | ArrayLike = NOISE_SD_M,
+    *,
+    size_m: float | None = None,
+    steps_m: Sequence[ArrayLike] = (),
+    texture_part: float = TEXTURE_PART,
+    like: Fit | None = None,
+) -> Fit:
+    """
+    Fit the floor to its readings.
+
+    Does not ask whether a reading is a blunder; see :mod:`assistant.levels.outliers`.
+
+    Parameters
+    ----------
+    points_m : (n, 2) array_like
+        Metres, at least one, in any arrangement, in the order they were read. Several may
+        be at one place.
+    heights_m : (n,) array_like
+        Metres, up positive.
+    noise_sd_m : float or (n,) array_like
+        Standard deviation of a reading, metres; errors are taken as independent. One error
+        common to all readings (the zero) belongs to the volume, not here.
+    size_m : float or None
+        The floor from corner to corner, metres; with None as large as the points spread.
+    steps_m : sequence of (2, 2) array_like
+        Lines along which the floor has a step, each by two places on it.
+    texture_part : float
+        Unevenness too fine to be told from other points, as part of the rest. With no
+        texture and no noise the surface passes through every reading.
+    like : Fit or None
+        An earlier fit of the same floor, of which what can be is used again. It makes the
+        answer come sooner, not otherwise.
+
+    Returns
+    -------
+    fit : Fit
+
+    Raises
+    ------
+    SurveyError
+        If there is no point, numbers are missing or not finite (names the row), a noise is
+        below zero, or a step's two places are one.
+
+    Notes
+    -----
+    Universal kriging with a linear drift and a Matérn 3/2 covariance, averaged over range
+    and sill by the restricted likelihood times a weak prior. Matheron (1969) for kriging
+    with a drift, Patterson and Thompson (1971) for the restricted likelihood, Handcock and
+    Stein (1993) for the averaging (from memory).
+
+    Which ranges and sills are averaged over follows from the first readings, in steps of
+    15 %, and on a large floor from 150 of them; their weights follow from all. So the same
+    readings give the same answer, and one more seldom costs much. Of more than a thousand
+    readings a thousand are used (:data:`MOST_READINGS`).
+    """
+    points = as_places(points_m, "point")
+    if len(points) == 0:
+        raise SurveyError("A surface needs at least one point.")
+    heights = as_levels(heights_m, len(points))
+    noise = _as_noise(noise_sd_m, len(points))
+    if len(points) > MOST_READINGS:
+        rows = _drawn(len(points))
+        points, heights, noise = points[rows], heights[rows], noise[rows]
+    steps = np.array(steps_m, dtype=np.float64).reshape(-1, 2, 2)
+    if size_m is None:
+        # Of those readings only that range and sill are looked for with, or none would last.
+        size_m = spread_of(points[: settled(len(points))])
+    size = max(size_m, _SMALLEST_M)
+    readings = Readings(points, heights, noise, drift_of(points, steps), size, texture_part)
+    some = looked_at(readings, size)
+    if like is None or not alike(like._looked_at, some):
+        pairs = choose_pairs(some)
+        return Fit(readings, pairs, some, inverses_anew(readings, pairs))
+    return _changed(like, readings)
+
+
+def with_reading(
+    floor: Fit, place_m: ArrayLike, height_m: float, noise_sd_m: float = NOISE_SD_M
+) -> Fit:
+    """
+    The fit with one more reading, ranges and sills as they were, only weighed anew.
+
+    Parameters
+    ----------
+    floor : Fit
+    place_m : (2,) array_like
+    height_m : float
+    noise_sd_m : float
+        Metres.
+
+    Returns
+    -------
+    fit : Fit
+
+    Raises
+    ------
+    SurveyError
+        If a number is not finite.
+    """
+    old = floor.readings
+    points = np.vstack([old.points_m, as_places(np.atleast_2d(place_m))])
+    heights = np.concatenate([old.heights_m, as_levels([height_m], 1)])
+    noise = np.concatenate([old.noise_m, _as_noise(noise_sd_m, 1)])
+    return _changed(floor, _like(old, points, heights, noise))
+
+
+def without_points(floor: Fit, rows: ArrayLike) -> Fit:
+    """
+    The fit without some of its points, ranges and sills as they were, only weighed anew.
+
+    Parameters
+    ----------
+    floor : Fit
+    rows : (q,) array_like of int
+        Of the points to leave out, from 0.
+
+    Returns
+    -------
+    fit : Fit
+
+    Raises
+    ------
+    SurveyError
+        If no point would be left.
+    """
+    old = floor.readings
+    kept = np.delete(np.arange(len(old.points_m)), np.asarray(rows, dtype=np.intp))
+    if len(kept) == 0:
+        raise SurveyError("There is no other point to judge this one by.")
+    some = _like(old, old.points_m[kept], old.heights_m[kept], old.noise_m[kept])
+    return _changed(floor, some)
+
+
+def _like(old: Readings, points: FloatArray, heights: FloatArray, noise: FloatArray) -> Readings:
+    drift = drift_of(points, old.drift.steps_m)
+    return Readings(points, heights, noise, drift, old.size_m, old.texture_part)
+
+
+def _changed(floor: Fit, readings: Readings) -> Fit:
+    inverses = inverses_from(floor._inverses, floor.readings, readings, floor._pairs)
+    return Fit(readings, floor._pairs, floor._looked_at, inverses)
+
+
+def _as_noise(noise_sd_m: float | ArrayLike, count: int) -> FloatArray:
+    noise = np.asarray(noise_sd_m, dtype=np.float64)
+    noise = as_levels(np.full(count, noise) if noise.ndim == 0 else noise, count, "noise")
+    if (noise < 0).any():
+        raise SurveyError("A reading's standard deviation is not below zero.")
+    return noise
+
+
+def _drawn(count: int) -> IntArray:
+    """Rows to use of too many; one reading more changes one row at most."""
+    lots = np.random.default_rng(0).random(count)
+    return np.sort(np.argsort(lots, kind="stable")[:MOST_READINGS])

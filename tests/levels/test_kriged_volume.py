@@ -1,0 +1,230 @@
+"""The volume with its interval, and high spots no reading shows."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from assistant.errors import SurveyError
+from assistant.levels.kriged.cells import cells_for
+from assistant.levels.kriged.covariance import distances, drift_of, matern
+from assistant.levels.kriged.high_spots import hidden_high_spots
+from assistant.levels.kriged.likelihood import Pairs, Readings
+from assistant.levels.kriged.reuse import inverses_anew
+from assistant.levels.kriged.volume import volume_with_interval
+from assistant.levels.kriging import Fit, fit
+from assistant.levels.outline import rectangle
+
+MM = 0.001
+ROOM = rectangle(6, 4)
+L_SHAPE = np.array([[0, 0], [6, 0], [6, 2.5], [4, 2.5], [4, 4], [0, 4]])
+
+
+def lattice(x, y):
+    return np.stack(np.meshgrid(x, y), axis=2).reshape(-1, 2).astype(float)
+
+
+GRID = lattice([0.5, 2.2, 3.9, 5.6], [0.5, 2.0, 3.5])
+
+
+def fixed(points, heights, reach=1.7, sill=4 * MM, noise=MM):
+    points, heights = np.asarray(points, float), np.asarray(heights, float)
+    drift = drift_of(points, np.zeros((0, 2, 2)))
+    readings = Readings(points, heights, np.full(len(points), noise), drift, 7.2, 0.0)
+    pairs = Pairs(np.array([reach]), np.array([sill]), np.zeros(1))
+    return Fit(readings, pairs, readings, inverses_anew(readings, pairs))
+
+
+def lumps(points, number=0):
+    return (np.random.default_rng(number).normal(0, 3, len(points))).round() * MM
+
+
+@pytest.mark.parametrize("outline", [ROOM, L_SHAPE], ids=["rectangle", "L-shaped"])
+def test_a_tilted_plane(outline):
+    # Exact arithmetic: depths 5 + 2x + 3y mm; 0.408 m3 on 6 m by 4 m, and 5 mm + the centroid's
+    # (2.714286, 1.821429) on the L of 21 m2.
+    expected = 0.408 if len(outline) == 4 else 21 * (5 + 2 * 2.714285714 + 3 * 1.821428571) * MM
+    floor = fit(GRID, -(5 + GRID @ [2, 3]) * MM)
+    assert volume_with_interval(floor, outline, 0.0).mean_m3 == pytest.approx(expected, rel=1e-5)
+
+
+def test_an_even_depth_on_an_l_shaped_floor():
+    # Exact arithmetic: 21 m2 at 8 mm are 168 litres.
+    floor = fit(GRID, np.full(12, -8 * MM))
+    found = volume_with_interval(floor, L_SHAPE, 0.0)
+    assert found.mean_m3 == pytest.approx(0.168, rel=1e-9)
+    assert found.area_m2 == pytest.approx(21)
+    # Twelve readings good to 1 mm: a little more than 21 litres / sqrt(12), as sd.
+    assert 0.006 < found.sd_m3 < 0.008
+    assert 0.150 < found.low_m3 < 0.168 < found.high_m3 < 0.186
+
+
+def test_an_error_of_the_zero_counts_for_the_whole_area():
+    # Exact arithmetic: 1 mm over 24 m2 is 24 litres.
+    floor = fit(GRID, lumps(GRID) - 0.030)
+    alone = volume_with_interval(floor, ROOM, 0.0)
+    found = volume_with_interval(floor, ROOM, 0.0, common_sd_m=MM)
+    assert found.common_sd_m3 == pytest.approx(0.024, rel=1e-6)
+    assert found.sd_m3 == pytest.approx(np.hypot(alone.sd_m3, 0.024), rel=1e-6)
+    assert found.mean_m3 == pytest.approx(alone.mean_m3)
+    assert alone.common_sd_m3 == 0
+
+
+def test_a_floor_that_crosses_the_finish():
+    # Exact arithmetic: depth -10 + 5x mm for x to 4 m, 3 m wide: 0.030 m3 of fill.
+    points = lattice([0.2, 1.4, 2.6, 3.8], [0.3, 1.1, 1.9, 2.7])
+    floor = fixed(points, (10 - 5 * points[:, 0]) * MM, reach=5, sill=0.01 * MM, noise=0.01 * MM)
+    found = volume_with_interval(floor, rectangle(4, 3), 0.0)
+    assert found.mean_m3 == pytest.approx(0.030, rel=2e-3)
+
+
+def test_franke():
+    # Franke (1979), its integral over the unit square 0.40696958949156; 10 mm for each unit,
+    # on 1 m by 1 m, read without noise.
+    places = lattice(np.linspace(0, 1, 21), np.linspace(0, 1, 21))
+    x, y = 9 * places.T
+    heights = (
+        0.75 * np.exp(-((x - 2) ** 2 + (y - 2) ** 2) / 4)
+        + 0.75 * np.exp(-((x + 1) ** 2) / 49 - (y + 1) / 10)
+        + 0.5 * np.exp(-((x - 7) ** 2 + (y - 3) ** 2) / 4)
+        - 0.2 * np.exp(-((x - 4) ** 2) - (y - 7) ** 2)
+    )
+    assert heights[0] == pytest.approx(0.7664205912849)
+    floor = fit(places, -heights * 10 * MM, 1e-6, texture_part=0.0)
+    found = volume_with_interval(floor, rectangle(1, 1), 0.0)
+    assert found.mean_m3 == pytest.approx(0.40696958949156 * 10 * MM, rel=1e-3)
+    assert found.sd_m3 < 0.01 * found.mean_m3
+
+
+def test_raising_the_finish_a_millimetre_adds_it_over_the_area():
+    floor = fit(GRID, lumps(GRID) - 0.050)
+    low, high = (volume_with_interval(floor, ROOM, finish) for finish in (0.0, MM))
+    assert high.mean_m3 - low.mean_m3 == pytest.approx(24 * MM, rel=1e-9)
+    assert high.sd_m3 == pytest.approx(low.sd_m3, rel=1e-9)
+
+
+def test_a_sloping_finish_over_a_sloping_floor():
+    slope = np.array([0.010, -0.005])
+    level = fit(GRID, lumps(GRID) - 0.050)
+    sloped = fit(GRID, lumps(GRID) - 0.050 + GRID @ slope)
+    one = volume_with_interval(level, ROOM, 0.0)
+    other = volume_with_interval(sloped, ROOM, [0.0, *slope])
+    assert other.mean_m3 == pytest.approx(one.mean_m3, rel=1e-6)
+    assert other.sd_m3 == pytest.approx(one.sd_m3, rel=1e-4)
+
+
+def test_turned_and_moved_floors_hold_the_same():
+    turn = np.array([[np.cos(0.4), np.sin(0.4)], [-np.sin(0.4), np.cos(0.4)]])
+    one = volume_with_interval(fit(GRID, lumps(GRID)), L_SHAPE, 0.002)
+    turned = fit(GRID @ turn + [40, -9], lumps(GRID))
+    other = volume_with_interval(turned, L_SHAPE @ turn + [40, -9], 0.002)
+    assert other.mean_m3 == pytest.approx(one.mean_m3, rel=1e-5)
+    assert other.sd_m3 == pytest.approx(one.sd_m3, rel=1e-4)
+
+
+def test_double_sum_over_cells_is_that_over_all_pairs():
+    cells = cells_for(L_SHAPE, 12)
+    sums = cells.areas_m2 * np.random.default_rng(1).uniform(0, 1, len(cells.areas_m2))
+    between = matern(distances(cells.centres_m, cells.centres_m), 1.3)
+    assert cells.spread(sums, 1.3) == pytest.approx(sums @ between @ sums, rel=1e-9)
+
+
+def drawn(floor, outline, finish, count=4000):
+    """Volumes of floors drawn to pass by the readings, over the same cells."""
+    cells = cells_for(outline, len(floor.points_m))
+    one = floor.solved[0]
+    there = (floor.readings.drift.columns(cells.centroids_m), one.alike(cells.centres_m))
+    covariance = one.covariance(there, there, one.alike_between(cells.centres_m))
+    root = np.linalg.cholesky(covariance + 1e-14 * np.eye(len(covariance)))
+    normal = np.random.default_rng(5).normal(size=(len(covariance), count))
+    depths = finish - one.means(*there)[:, None] - root @ normal
+    return cells.areas_m2 @ np.maximum(depths, 0)
+
+
+@pytest.mark.parametrize("finish", [0.020, 0.004, 0.0, -0.003])
+def test_volume_and_interval_as_drawn_floors_have_them(finish):
+    floor = fixed(GRID, lumps(GRID))
+    found = volume_with_interval(floor, ROOM, finish)
+    floors = drawn(floor, ROOM, finish)
+    # 4000 draws know the mean to 1.6 % of the sd, and the sd to 1.1 %.
+    assert found.mean_m3 == pytest.approx(floors.mean(), abs=0.05 * found.sd_m3)
+    assert found.sd_m3 == pytest.approx(floors.std(), rel=0.05)
+    below, above = np.mean(floors < found.low_m3), np.mean(floors > found.high_m3)
+    assert 0.01 < below + above < 0.08
+
+
+def test_volume_for_a_risk_and_back():
+    found = volume_with_interval(fit(GRID, lumps(GRID)), ROOM, 0.012)
+    for chance in (0.05, 0.5, 0.95, 0.99):
+        assert found.chance_enough(found.quantile(chance)) == pytest.approx(chance, abs=1e-6)
+    assert found.quantile(0.025) == pytest.approx(found.low_m3)
+    assert found.quantile(0.975) == pytest.approx(found.high_m3)
+    assert found.quantile(0.5) < found.quantile(0.95)
+    assert found.chance_enough(-1.0) == 0
+    for chance in (0, 1, 95):
+        with pytest.raises(SurveyError, match="between 0 and 1"):
+            found.quantile(chance)
+
+
+def test_no_volume_below_nothing():
+    found = volume_with_interval(fit([[3, 2]], [0.050]), ROOM, 0.0)
+    assert found.low_m3 >= 0
+    assert found.quantile(0.001) >= 0
+
+
+def test_more_readings_narrow_the_interval():
+    wide = volume_with_interval(fit(GRID[::3], lumps(GRID)[::3], size_m=7.2), ROOM, 0.02)
+    narrow = volume_with_interval(fit(GRID, lumps(GRID), size_m=7.2), ROOM, 0.02)
+    assert narrow.sd_m3 < wide.sd_m3
+
+
+@pytest.mark.parametrize("finish", [[0.0, 0.1], np.nan, [0.0, np.inf, 0.0]])
+def test_a_finish_that_is_none_is_refused(finish):
+    with pytest.raises(SurveyError, match="one level, or"):
+        volume_with_interval(fit(GRID, lumps(GRID)), ROOM, finish)
+
+
+def test_hidden_high_spots_as_drawn_floors_have_them():
+    floor = fixed(GRID, lumps(GRID))
+    finish = float(floor.heights_m.max()) + 4 * MM
+    spots = hidden_high_spots(floor, ROOM, finish, 3 * MM, tolerance_m=0.0)
+    one = floor.solved[0]
+    columns, alike = floor.readings.drift.columns(spots.places_m), one.alike(spots.places_m)
+    there = (columns, alike)
+    covariance = one.covariance(there, there, one.alike_between(spots.places_m))
+    root = np.linalg.cholesky(covariance + 1e-14 * np.eye(len(covariance)))
+    heights = root @ np.random.default_rng(6).normal(size=(len(covariance), 3000))
+    heights += one.means(*there)[:, None]
+    short = heights > finish - 3 * MM
+    assert spots.chance == pytest.approx(short.any(axis=0).mean(), abs=0.04)
+    assert spots.chances == pytest.approx(short.mean(axis=1), abs=0.035)
+    assert spots.worst_chance == spots.chances.max()
+    assert spots.chance > spots.worst_chance
+
+
+def test_a_high_spot_is_looked_for_where_heights_rise():
+    points = lattice([0.1, 1.5, 3, 4.5, 5.9], [0.1, 1.4, 2.7, 3.9])
+    heights = -0.012 + 0.010 * np.exp(-((points - [3.7, 2.0]) ** 2).sum(axis=1) / 2)
+    spots = hidden_high_spots(fit(points, heights), ROOM, 0.001, 0.003)
+    assert np.hypot(*(spots.worst_m - [3.7, 2.0])) < 0.6
+    assert 0 < spots.worst_chance <= spots.chance <= 1
+
+
+def test_a_known_high_spot_is_not_hidden():
+    heights = np.full(12, -0.010)
+    heights[5] = 0.002
+    spots = hidden_high_spots(fit(GRID, heights), ROOM, 0.0, 0.003)
+    nearest = distances(spots.places_m, GRID).argmin(axis=1)
+    assert 5 not in nearest
+    assert len(spots.places_m) > 300
+
+
+def test_a_floor_that_is_all_too_high_hides_nothing():
+    spots = hidden_high_spots(fit(GRID, np.full(12, 0.001)), ROOM, 0.0, 0.003)
+    assert spots.chance == 0
+    assert spots.worst_m is None
+
+
+def test_a_deep_pour_hides_nothing():
+    spots = hidden_high_spots(fit(GRID, lumps(GRID)), ROOM, 0.100, 0.003)
+    assert spots.chance < 1e-4
