@@ -16,7 +16,8 @@ from typing import TYPE_CHECKING, Any
 if TYPE_CHECKING:
     from grammar.language import short_form
     from grammar.misses import Misunderstood
-    from grammar.phrases import PHRASES, Phrase
+    from grammar.phrase import Phrase
+    from grammar.phrases import PHRASES
     from grammar.points import spoken_point
     from grammar.quantities import spoken_measure, spoken_reading
     from grammar.suggest import Suggestion, hint, suggestions
@@ -30,7 +31,7 @@ _WHERE = {
     "hint": "grammar.suggest",
     "Suggestion": "grammar.suggest",
     "PHRASES": "grammar.phrases",
-    "Phrase": "grammar.phrases",
+    "Phrase": "grammar.phrase",
     "spoken_point": "grammar.points",
     "spoken_measure": "grammar.quantities",
     "spoken_reading": "grammar.quantities",

@@ -15,7 +15,8 @@ _TOLD = {
     "r_sign": "minus or plus", "r_side": "below or above", "r_level": "level",
     "r_metric_unit": UNIT, "r_inch": UNIT, "r_foot": UNIT,
     "r_by": "by", "r_percent_mark": "percent", "r_reading_unit": "inches or millimetres",
-    "r_north": "a direction: north, south east …",
+    "r_north": "a direction: north, south east …", "r_degree": "degrees",
+    "r_one_word_floor": "what the floor is: concrete, screed, timber, tile, old adhesive …",
 }  # fmt: skip
 """How a gap is named, by the rule that would fill it."""
 
@@ -35,7 +36,7 @@ def told(pairs: Iterable[tuple[str, str]]) -> tuple[str, ...]:
     for rule, terminal in pairs:
         if rule in _TOLD:
             names[_TOLD[rule]] = None
-        elif rule.startswith("__name"):
+        elif rule.startswith(("__name", "__sentence")):
             names[NAME] = None
         elif rule.lstrip("_").startswith("ph_"):
             names[words_of()[terminal][0]] = None

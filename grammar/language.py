@@ -9,9 +9,10 @@ from functools import cache
 from itertools import pairwise
 from typing import Any
 
-from grammar import numbers, points, quantities
+from grammar import numbers, points, quantities, site_words
 from grammar.commands import Change, Command
-from grammar.phrases import PHRASES, Phrase
+from grammar.phrase import Phrase
+from grammar.phrases import PHRASES
 from grammar.slots import Impossible, Slot
 from grammar.template import Fill, Literal, binding_rule, render, to_rule, walk
 from grammar.words import END, FRACTION, LABEL, NUMERAL, WORD, Word
@@ -37,14 +38,27 @@ SLOTS: dict[str, Slot] = {
     "reading_unit": Slot(
         "reading_unit", _UNIT_WORDS.__getitem__, "inches or millimetres", "millimetres"
     ),
+    "several": Slot("several", quantities.short_several, "several readings", "-17 18 19 mm"),
+    "line": Slot("line", str, "a column, a row or a point", "B"),
+    "number": Slot("number", numbers.plain, "a number", "4"),
+    "temperature": Slot(
+        "temperature", site_words.short_temperature, "a temperature, like 21 degrees", "21 degrees"
+    ),
+    "substrate": Slot("substrate", str, "what the floor is made of", "concrete"),
     "name": Slot("name", str, "a name", "example standard"),
+    "sentence": Slot("sentence", str, "a reason in your own words", "it is dry"),
     "change": Slot(
         "change", lambda change: short_form(change), "something that changes the job", "scratch B3"
     ),
 }
 """What a phrase can hold."""
 
-ROLES: dict[str, dict[str, Any]] = {**numbers.ROLES, **quantities.ROLES, **points.ROLES}
+ROLES: dict[str, dict[str, Any]] = {
+    **numbers.ROLES,
+    **quantities.ROLES,
+    **points.ROLES,
+    **site_words.ROLES,
+}
 """What a word can stand for: role -> word -> value."""
 
 _NAME_WORDS = 8
@@ -60,7 +74,9 @@ BUILDERS: dict[str, Callable[..., Any]] = {
     **numbers.BUILDERS,
     **quantities.BUILDERS,
     **points.BUILDERS,
+    **site_words.BUILDERS,
     "name": _name,
+    "sentence": lambda *words: " ".join(words),
     "change": lambda change: change,
 }
 
@@ -116,7 +132,9 @@ def name_openers() -> frozenset[str]:
         before.word
         for phrase in PHRASES
         for before, after in pairwise(walk(phrase.nodes))
-        if isinstance(after, Fill) and after.slot == "name" and isinstance(before, Literal)
+        if isinstance(after, Fill)
+        and after.slot in ("name", "sentence")
+        and isinstance(before, Literal)
     )
 
 
@@ -166,9 +184,11 @@ def rules() -> str:
             numbers.RULES,
             quantities.RULES,
             points.RULES,
+            site_words.RULES,
             *_role_rules(),
             *_phrase_rules(),
             f"name: {ANY}+",
+            f"sentence: {ANY}+",
             f"%declare {' '.join(names)}",
         ]
     )
@@ -189,7 +209,8 @@ def short_form(command: Command) -> str:
         if getattr(command, field.name) is not None
     }
     for phrase in _phrases_for(type(command)):  # type: ignore[arg-type]
-        if phrase.fields >= values.keys():
+        fixed = dict(phrase.fixed)
+        if phrase.fields | fixed.keys() >= values.keys() and fixed.items() <= values.items():
             words = render(phrase.nodes, values, lambda slot, value: SLOTS[slot].short(value))
             if words is not None:
                 return words

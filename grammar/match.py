@@ -121,7 +121,7 @@ def _build(rule: str, parts: tuple[Any, ...]) -> Any:
 
 
 def _command(number: int, held: dict[str, Any]) -> Command:
-    values: dict[str, Any] = {}
+    values: dict[str, Any] = dict(PHRASES[number].fixed)
     for names, value in held.items():
         fields = names.split("_and_")
         values.update({names: value} if len(fields) == 1 else zip(fields, value, strict=True))

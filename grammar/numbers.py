@@ -77,7 +77,8 @@ n_mixed: _whole r_and n_fraction | _whole n_counted | NUMERAL r_and n_fraction
 _LONGEST = 12
 
 
-def _typed(said: str) -> Decimal:
+def typed(said: str) -> Decimal:
+    """A number in figures. Raises Impossible where it is longer than any number on a floor."""
     if len(said) > _LONGEST:
         raise Impossible(f"{said[:20]} is longer than any number on a floor")
     return Decimal(said)
@@ -98,7 +99,7 @@ def _mixed_typed(whole: str, *rest: Any) -> Decimal:
     part = _typed_fraction(rest[-1])
     if "." in whole or part >= 1:
         raise Impossible("a mixed number is a whole number and a part of one: 1 1/2")
-    return _typed(whole) + part
+    return typed(whole) + part
 
 
 def _counted(top: int, bottom: int) -> Decimal:
@@ -114,7 +115,7 @@ def _article_or_part(*said: Any) -> Decimal:
 
 
 def _mixed(whole: Any, *rest: Any) -> Decimal:
-    number = _typed(whole) if isinstance(whole, str) else Decimal(whole)
+    number = typed(whole) if isinstance(whole, str) else Decimal(whole)
     if number != number.to_integral_value():
         raise Impossible("a mixed number is a whole number and a part of one: one and a half")
     part: Decimal = rest[-1]
@@ -137,7 +138,7 @@ def _tens_of(wanted: int, bottom: int) -> Callable[..., int]:
 
 BUILDERS: dict[str, Callable[..., Any]] = {
     "number": lambda value: Decimal(value),
-    "n_typed": _typed,
+    "n_typed": typed,
     "n_fraction_typed": _typed_fraction,
     "n_mixed_typed": _mixed_typed,
     "n_words": lambda value: value,

@@ -8,32 +8,10 @@ say a thing the first in a template is its short typed form.
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
-
 from grammar import commands as c
-from grammar.template import Node, held_fields, read
-
-
-@dataclass(frozen=True)
-class Phrase:
-    """One way to ask for one thing."""
-
-    template: str
-    command: type[c.Command]
-    help: str
-    examples: tuple[str, ...]
-    topic: str
-    speakable: bool = True
-    """Whether it may be said aloud; short words that noise is taken for may not."""
-    spoken: str = ""
-    """The template as it is said aloud, where fewer ways to say it are heard better."""
-    nodes: tuple[Node, ...] = field(init=False, repr=False, compare=False)
-    fields: frozenset[str] = field(init=False, repr=False, compare=False)
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "nodes", read(self.template))
-        object.__setattr__(self, "fields", held_fields(self.nodes))
-
+from grammar.phrase import Phrase
+from grammar.phrases_site import SITE_PHRASES
+from grammar.phrases_trust import TRUST_PHRASES
 
 _ROOM = "the room and its points"
 _SETTINGS = "product and settings"
@@ -318,6 +296,20 @@ PHRASES: tuple[Phrase, ...] = (
         _TALK,
     ),
     Phrase(
+        "start listening",
+        c.StartListening,
+        "ears open: take all that is said, without a key for each",
+        ("start listening",),
+        _TALK,
+    ),
+    Phrase(
+        "stop listening",
+        c.StopListening,
+        "ears closed to all but “start listening”; the key and typing still count",
+        ("stop listening",),
+        _TALK,
+    ),
+    Phrase(
         "(what can I say | help)",
         c.AskPhrases,
         "this list",
@@ -325,4 +317,6 @@ PHRASES: tuple[Phrase, ...] = (
         _TALK,
         spoken="what can I say",
     ),
+    *TRUST_PHRASES,
+    *SITE_PHRASES,
 )

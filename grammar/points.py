@@ -33,6 +33,7 @@ p_xray: r_ex r_ray
 p_row: NUMERAL | r_digit | p_two_digits | n_below
 p_two_digits: r_digit n_any_digit
 whole: NUMERAL | r_digit | p_two_digits | n_below
+line: point | p_column | whole
 direction: r_north | r_east | r_south | r_west | r_north r_east | r_north r_west
     | r_south r_east | r_south r_west | r_between
 """
@@ -69,6 +70,7 @@ BUILDERS: dict[str, Callable[..., Any]] = {
     "p_row": _row,
     "p_two_digits": lambda tens, ones: tens * 10 + ones,
     "whole": _row,
+    "line": str,
     "direction": lambda *winds: " ".join(winds),
 }
 

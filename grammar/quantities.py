@@ -61,6 +61,8 @@ q_sided: loose r_side [r_zero_mark] | r_side loose
 q_unsided: loose
 q_bare: loose
 q_level: r_level
+several: r_sign number q_more_values [unit] | number q_more_values [unit] r_side [r_zero_mark]
+q_more_values: NUMERAL+
 side: r_sign | r_side
 percent: number | number r_percent_mark | number r_per r_cent
 reading_unit: r_reading_unit
@@ -105,6 +107,14 @@ def _bare(size: Measure) -> Reading:
     return _unsided(size)
 
 
+def _several(*said: Any) -> tuple[Reading, ...]:
+    side = next(part for part in said if isinstance(part, int))
+    first = next(part for part in said if isinstance(part, Decimal))
+    more = next(part for part in said if isinstance(part, tuple))
+    unit = next((part for part in said if isinstance(part, str)), None)
+    return tuple(_reading(side, Measure(number, unit)) for number in (first, *more))
+
+
 BUILDERS: dict[str, Callable[..., Any]] = {
     "unit": lambda unit: unit,
     "q_of_an_inch": lambda *said: said[-1],
@@ -119,6 +129,8 @@ BUILDERS: dict[str, Callable[..., Any]] = {
     "q_unsided": _unsided,
     "q_bare": _bare,
     "q_level": lambda _level: Reading(Decimal(0), None),
+    "several": _several,
+    "q_more_values": lambda *values: tuple(numbers.typed(value) for value in values),
     "side": lambda side: "below" if side == BELOW else "above",
     "percent": lambda number, *_mark: number,
     "reading_unit": lambda unit: unit,
@@ -160,6 +172,18 @@ def short_reading(reading: Reading) -> str:
         return "level" if reading.unit is None else short_measure(reading)
     plus = "+" if reading.number > 0 and reading.side_said else ""
     return plus + short_measure(reading)
+
+
+def short_several(readings: tuple[Reading, ...]) -> str:
+    """
+    Several readings of one height, the side and the unit said once.
+
+    >>> short_several((Reading(Decimal(-17), "mm"), Reading(Decimal(-18), "mm")))
+    '-17 18 mm'
+    """
+    sign = "-" if readings[0].number < 0 else "+"
+    sizes = " ".join(numbers.plain(abs(reading.number)) for reading in readings)
+    return f"{sign}{sizes}{f' {readings[0].unit}' if readings[0].unit else ''}"
 
 
 def short_pair(pair: tuple[Measure, Measure]) -> str:

@@ -12,9 +12,10 @@ from decimal import Decimal
 from random import Random
 from typing import Any
 
-from grammar import numbers, points, quantities
-from grammar.commands import Change, Command, Measure, Reading
-from grammar.phrases import PHRASES, Phrase
+from grammar import numbers, points, quantities, site_words
+from grammar.commands import Change, Command, Measure, Reading, Temperature
+from grammar.phrase import Phrase
+from grammar.phrases import PHRASES
 from grammar.template import Fill, Literal, Node
 from grammar.words import FILLERS
 
@@ -29,7 +30,7 @@ class Sentence:
 
 def sentence(phrase: Phrase, random: Random) -> Sentence:
     """A random way to say a phrase, with random values in it."""
-    values: dict[str, Any] = {}
+    values: dict[str, Any] = dict(phrase.fixed)
     words = _say(phrase.nodes, values, random)
     if "point" in phrase.command.__dataclass_fields__:
         values.setdefault("point", None)
@@ -57,7 +58,9 @@ def _roughen(text: str, random: Random) -> str:
     """Case, spaces and fillers that must not matter."""
     words = text.split(" ")
     if random.random() < 0.2:
-        words.insert(random.randrange(len(words) + 1), random.choice(sorted(FILLERS)))
+        # A reason in one's own words keeps even its fillers.
+        last = words.index("because") if "because" in words else len(words)
+        words.insert(random.randrange(last + 1), random.choice(sorted(FILLERS)))
     if random.random() < 0.2:
         words = [word.upper() if random.random() < 0.5 else word for word in words]
     return random.choice((" ", " ", "  ")).join(words)
@@ -190,6 +193,37 @@ def _change(random: Random) -> tuple[str, Command]:
     return made.text, made.command
 
 
+def _several(random: Random) -> tuple[str, tuple[Reading, ...]]:
+    side, unit = random.choice((-1, 1)), random.choice(("mm", "in", None))
+    sizes = [random.randrange(1, 60) for _ in range(random.randrange(2, 5))]
+    said = random.choice((" ", ", ")).join(map(str, sizes))
+    end = f" {unit}" if unit else ""
+    sided = random.choice(
+        (f"{random.choice(_SIGNS[side])} {said}{end}", f"{said}{end} {random.choice(_SIDES[side])}")
+    )
+    return sided, tuple(Reading(Decimal(size * side), unit) for size in sizes)
+
+
+def _line(random: Random) -> tuple[str, str]:
+    letter, row = random.choice("BCDEFGHIJKLNOP"), str(random.randrange(1, 30))
+    line = random.choice((letter, row, letter + row))
+    return line, line
+
+
+def _temperature(random: Random) -> tuple[str, Temperature]:
+    number = random.randrange(-30, 120)
+    said = f"minus {-number}" if number < 0 else str(number)
+    scale, words = random.choice(
+        ((None, ("", " degrees", "°")), ("C", (" degrees celsius", " C")), ("F", ("°F", " f")))
+    )
+    return said + random.choice(words), Temperature(Decimal(number), scale)
+
+
+def _reason(random: Random) -> tuple[str, str]:
+    said = random.choice(("it is 3 weeks old", "client tested b3 minus 2 times", "no time left"))
+    return said, said
+
+
 def _one_of(words: dict[str, Any]) -> Callable[[Random], tuple[str, Any]]:
     return lambda random: random.choice(sorted(words.items()))
 
@@ -212,6 +246,12 @@ SAMPLERS: dict[str, Callable[[Random], tuple[str, Any]]] = {
     ),
     "side": _one_of({"below": "below", "above": "above", "minus": "below", "plus": "above"}),
     "reading_unit": _one_of({"inches": "in", "millimetres": "mm", "mm": "mm"}),
+    "several": _several,
+    "line": _line,
+    "number": _number,
+    "temperature": _temperature,
+    "substrate": _one_of({"glue": "old adhesive"} | {name: name for name in site_words.SUBSTRATES}),
+    "sentence": _reason,
     "name": _name,
     "change": _change,
 }  # fmt: skip

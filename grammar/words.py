@@ -1,8 +1,8 @@
 """Text cut into words, each with its place in what was said.
 
-Case, spaces, commas and fillers do not matter. Nothing is joined that was not
-written together: "2,5" is the two numbers 2 and 5, which no phrase accepts
-where it wants one, so a decimal comma is refused and never read as 25.
+Case, spaces, commas and fillers do not matter. A comma between two
+figures is kept as a mark that no phrase takes, so that a decimal comma is
+refused: "2,5" is never read as 25, nor as the two readings 2 and 5.
 """
 
 from __future__ import annotations
@@ -13,6 +13,8 @@ from dataclasses import dataclass
 
 FILLERS = frozenset("um uh er erm hm hmm please okay ok so well the just thanks".split())
 """Left out wherever they stand. None of them may be a word of a phrase."""
+OWN_WORDS_AFTER = frozenset(("because",))
+"""What follows is kept whole: it is a reason somebody gives, not a command."""
 
 NUMERAL, FRACTION, LABEL, WORD, OTHER = "numeral", "fraction", "label", "word", "other"
 END = "end"
@@ -30,6 +32,8 @@ _SCAN = re.compile(
     | (?P<inches>   ["″”“] | ''  | ′′ | ’’ )
     | (?P<feet>     ['′’‘] )
     | (?P<percent>  % )
+    | (?P<degree>   ° )
+    | (?P<joined>   (?<=[0-9]) , (?=[0-9]) )
     | (?P<minus>    [-−–‐‑] )
     | (?P<plus>     \+ )
     | (?P<times>    [×] )
@@ -38,7 +42,15 @@ _SCAN = re.compile(
     """,
     re.VERBOSE | re.IGNORECASE | re.DOTALL,
 )
-_AS_WORD = {"inches": '"', "feet": "'", "percent": "%", "minus": "-", "plus": "+", "times": "x"}
+_AS_WORD = {
+    "inches": '"',
+    "feet": "'",
+    "percent": "%",
+    "degree": "degrees",
+    "minus": "-",
+    "plus": "+",
+    "times": "x",
+}
 
 _TOO_LONG = 40
 """Words in one utterance; past that nobody is speaking to us."""
@@ -65,6 +77,7 @@ def cut(text: str) -> list[Word]:
     ['b3', '-', '1', '1/2', '"']
     """
     words: list[Word] = []
+    own_words = False
     for found in _SCAN.finditer(text):
         kind = found.lastgroup or "other"
         if kind == "skip":
@@ -72,8 +85,9 @@ def cut(text: str) -> list[Word]:
         word = _word(kind, found)
         if kind == "minus" and _joins(text, found, words):
             continue
-        if word.kind == WORD and word.text in FILLERS:
+        if word.kind == WORD and word.text in FILLERS and not own_words:
             continue
+        own_words = own_words or word.text in OWN_WORDS_AFTER
         words.append(word)
         if len(words) > _TOO_LONG:
             break

@@ -14,7 +14,8 @@ from grammar import Misunderstood, hint, short_form, suggestions, understand
 from grammar import commands as c
 from grammar.language import SLOTS, terminals
 from grammar.misses import MISTAKES
-from grammar.phrases import PHRASES, Phrase
+from grammar.phrase import Phrase
+from grammar.phrases import PHRASES
 from grammar.sentences import SAMPLERS, sentence
 from grammar.template import Fill, Literal, read, walk
 from grammar.words import FILLERS
@@ -50,7 +51,7 @@ def test_every_command_can_be_said() -> None:
 def test_slots_fill_fields_of_their_command() -> None:
     for phrase in PHRASES:
         names = {field.name for field in dataclasses.fields(phrase.command)}
-        assert phrase.fields <= names, phrase.template
+        assert phrase.fields | dict(phrase.fixed).keys() <= names, phrase.template
         for leaf in walk(phrase.nodes):
             if isinstance(leaf, Fill):
                 assert leaf.slot in SLOTS

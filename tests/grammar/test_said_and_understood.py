@@ -91,6 +91,7 @@ SAID_AND_UNDERSTOOD = [
     ("how deep at 3.2 by 4 metres", "how deep at 3.2 by 4 m"),
     ("what if bravo three minus twenty five", "what if B3 -25"),
     ("undo that", "scratch that"),
+    ("skip because the client has just tested it", "skip because the client has just tested it"),
 ]
 
 
@@ -104,7 +105,7 @@ def test_said_and_understood(said: str, understood: str) -> None:
 REFUSED = [
     # said, where it stops, what would have been taken there, nearest
     ("B3 minus 18 degrees", "degrees", "a unit: mm, cm, m, in or ft", "B3 -18 mm"),
-    ("B3 minus 2,5", "5", "below or above", None),
+    ("B3 minus 2,5", ",", "a number", None),
     ("B3 minus 18 below", "below", "a unit: mm, cm, m, in or ft", None),
     ("scrtch B3", "scrtch", "scratch", "scratch B3"),
     ("B3 minus eighteen milimetres", "milimetres", "a unit: mm, cm, m, in or ft", "B3 -18 mm"),

@@ -1,57 +1,11 @@
-"""What an installer can ask for: one small frozen class per thing.
-
-A command holds what was said and nothing else. Whether it can be done is
-decided later, against the job.
-"""
+"""The floor, its readings, its product, and questions about them."""
 
 from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import Decimal
 
-
-@dataclass(frozen=True, slots=True)
-class Measure:
-    """A length as it was said: the number exactly, and the unit in which it was meant."""
-
-    number: Decimal
-    """Signed where the phrase has a sign, else zero or more."""
-    unit: str | None
-    """``mm``, ``cm``, ``m``, ``in``, ``ft``, or ``ft-in`` (number then counts inches);
-    None where no unit was said and the job's own reading unit is meant."""
-
-
-@dataclass(frozen=True, slots=True)
-class Reading:
-    """A height against the zero as it was read off: plus above, minus below."""
-
-    number: Decimal
-    """Signed; where no side was said, the bare size (zero or more)."""
-    unit: str | None
-    """As in :class:`Measure`."""
-    side_said: bool = True
-    """False where neither below nor above was said: it must be asked, never guessed."""
-
-
-@dataclass(frozen=True, slots=True)
-class Command:
-    """Anything that can be asked for."""
-
-
-@dataclass(frozen=True, slots=True)
-class Change(Command):
-    """A command that changes the job, so it may also stand after "what if"."""
-
-
-@dataclass(frozen=True, slots=True)
-class Answer(Command):
-    """A word that answers a question which is waiting, and does nothing else."""
-
-
-@dataclass(frozen=True, slots=True)
-class Ask(Command):
-    """A question about the job; records nothing."""
-
+from grammar.commands.kinds import Answer, Ask, Change, Measure, Reading
 
 # --- the room and the points on its floor ---------------------------------
 
@@ -346,6 +300,16 @@ class AskPhrases(Ask):
 @dataclass(frozen=True, slots=True)
 class SayAgain(Ask):
     """The last reply once more, or the question that waits."""
+
+
+@dataclass(frozen=True, slots=True)
+class StopListening(Ask):
+    """Take nothing that is heard until told to listen again; what is typed still counts."""
+
+
+@dataclass(frozen=True, slots=True)
+class StartListening(Ask):
+    """Take all that is heard, without a key for each."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,0 +1,49 @@
+"""What every command is made of: lengths and readings as said, and the four kinds of command."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class Measure:
+    """A length as it was said: the number exactly, and the unit in which it was meant."""
+
+    number: Decimal
+    """Signed where the phrase has a sign, else zero or more."""
+    unit: str | None
+    """``mm``, ``cm``, ``m``, ``in``, ``ft``, or ``ft-in`` (number then counts inches);
+    None where no unit was said and the job's own reading unit is meant."""
+
+
+@dataclass(frozen=True, slots=True)
+class Reading:
+    """A height against the zero as it was read off: plus above, minus below."""
+
+    number: Decimal
+    """Signed; where no side was said, the bare size (zero or more)."""
+    unit: str | None
+    """As in :class:`Measure`."""
+    side_said: bool = True
+    """False where neither below nor above was said: it must be asked, never guessed."""
+
+
+@dataclass(frozen=True, slots=True)
+class Command:
+    """Anything that can be asked for."""
+
+
+@dataclass(frozen=True, slots=True)
+class Change(Command):
+    """A command that changes the job, so it may also stand after "what if"."""
+
+
+@dataclass(frozen=True, slots=True)
+class Answer(Command):
+    """A word that answers a question which is waiting, and does nothing else."""
+
+
+@dataclass(frozen=True, slots=True)
+class Ask(Command):
+    """A question about the job; records nothing."""

@@ -1,0 +1,154 @@
+"""Air, slab and moisture; the guide and its steps; clocks that run."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from grammar.commands.kinds import Ask, Change, Measure
+
+
+@dataclass(frozen=True, slots=True)
+class Temperature:
+    """A temperature as it was said."""
+
+    number: Decimal
+    scale: str | None
+    """``C`` or ``F``; None where none was said."""
+
+
+# --- the site -----------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class DescribeFloor(Change):
+    """What is to be poured on."""
+
+    substrate: str
+    """``concrete``, ``screed``, ``timber``, ``tile``, ``old adhesive``, ``levelling compound``."""
+
+
+@dataclass(frozen=True, slots=True)
+class TakeAirTemperature(Change):
+    """Air, in the room."""
+
+    temperature: Temperature
+    point: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TakeSlabTemperature(Change):
+    """The slab's surface."""
+
+    temperature: Temperature
+    point: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TakeHumidity(Change):
+    """Relative humidity of the air."""
+
+    percent: Decimal
+    point: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TakeSlabHumidity(Change):
+    """Relative humidity in the slab, from a probe."""
+
+    percent: Decimal
+    point: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TakeEmission(Change):
+    """Moisture vapour emission, pounds a thousand square feet in 24 hours."""
+
+    rate: Decimal
+    point: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class TakePh(Change):
+    """Alkalinity of the surface."""
+
+    value: Decimal
+    point: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class AskSite(Ask):
+    """What was read of air, slab and moisture."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskDewPoint(Ask):
+    """The dew point, and how far the slab is above it."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskDrying(Ask):
+    """How long such a thickness may take to dry: an estimate, never a release."""
+
+    thickness: Measure
+
+
+@dataclass(frozen=True, slots=True)
+class AskReadyToPour(Ask):
+    """Go or not yet, with each reason and what would clear it."""
+
+
+# --- clocks -------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class StartClock(Change):
+    """Something has begun that takes its time."""
+
+    clock: str
+    """``hose``, ``primer``, ``mix`` or ``pour``."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskClocks(Ask):
+    """What is running, and how long still."""
+
+
+# --- the guide ----------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class StartGuide(Change):
+    """Be led through the job, from where it stands."""
+
+
+@dataclass(frozen=True, slots=True)
+class FinishStep(Change):
+    """This step is done; on to the next."""
+
+
+@dataclass(frozen=True, slots=True)
+class StepBack(Change):
+    """To the step before."""
+
+
+@dataclass(frozen=True, slots=True)
+class SkipStep(Change):
+    """On without doing it, for a reason that is recorded."""
+
+    reason: str
+
+
+@dataclass(frozen=True, slots=True)
+class AskWhereAmI(Ask):
+    """The step that is open."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskWhy(Ask):
+    """Why the open step matters."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskMore(Ask):
+    """What to do in the open step, in detail."""
