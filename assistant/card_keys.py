@@ -91,6 +91,16 @@ KEYS: dict[str, Number | Range | Text] = {
         0.5, 50, "the square metres that a litre of primer covers in one coat", required=False
     ),
     "primer_coats": Number(1, 5, "the coats of primer", required=False, whole=True),
+    "primer_drying_min": Range(
+        1, 4320, "the minutes that the primer dries, least and most", required=False
+    ),
+    "max_slab_humidity_percent": Number(
+        50, 100, "the most relative humidity in the slab, in percent", required=False
+    ),
+    "max_emission_lb": Number(
+        0.5, 25, "the most moisture emission in pounds a thousand square feet in 24 hours", False
+    ),
+    "ph": Range(0, 14, "the pH of the surface, least and most", required=False),
     "bags_per_pallet": Number(1, 500, "the bags on a pallet", required=False, whole=True),
 }
 

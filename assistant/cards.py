@@ -67,6 +67,14 @@ class Card:
     primer_m2_per_l: float | None = None
     """For one coat."""
     primer_coats: int = 1
+    primer_drying_min: tuple[float, float] | None = None
+    """Least and most, from the primer's data sheet; None for what is usual."""
+    max_slab_humidity_percent: float | None = None
+    """The strictest of product, adhesive and covering; None for what is usual."""
+    max_emission_lb: float | None = None
+    """The same, a thousand square feet in 24 hours."""
+    ph: tuple[float, float] | None = None
+    """Of the surface, the same."""
     bags_per_pallet: int | None = None
     note: str = ""
 

@@ -1,0 +1,113 @@
+"""Answers about things that take their time."""
+
+from __future__ import annotations
+
+from assistant import clocks, wording
+from assistant.answers.parts import Answerer, Moment
+from assistant.cautions import cautions_at
+from assistant.replies import Reply, Table
+from assistant.times import shown_length, shown_time, spoken_length, spoken_time
+from grammar.commands import AskClocks, Command, StartClock
+
+_BEGUN = {
+    "hose": "The hose lies on the floor",
+    "primer": "Primer is on",
+    "mix": "Water is in",
+    "pour": "The pour is finished",
+}
+_UNTIL = {
+    "hose": "it settles until",
+    "primer": "it dries until",
+    "mix": "work it until",
+    "pour": "nobody on it until",
+}
+_NAMES = {"hose": "hose settling", "primer": "primer drying", "mix": "mix", "pour": "foot traffic"}
+
+
+def clock_started(moment: Moment, command: StartClock) -> Reply:
+    job, world = moment.job, moment.world
+    started = clocks.latest(job.site.clocks, command.clock)
+    assert started is not None  # it was started just now
+    begun, span = _BEGUN[command.clock], clocks.span_of(command.clock, job.card)
+    # With a product chosen, the safety words of mixing were given then.
+    unwarned = command.clock == "mix" and job.card is None and not _mixed_before(moment)
+    cautions = cautions_at("mix") if unwarned else ()
+    data = {"clocks": [_as_data(moment, started)]}
+    if span is None:
+        return Reply(
+            f"{begun}. No product card, so no time is known: the bag says how long it has.",
+            f"{begun}. No product card, so no time.",
+            cautions=cautions,
+            data=data,
+        )
+    end = started.time + span.most
+    until = _UNTIL[command.clock]
+    length = shown_length(span.most)
+    if not span.known:
+        length = f"{shown_length(span.least)} to {length}"
+    return Reply(
+        f"{begun}; {until} {shown_time(end, world.now, world.zone)}, {shown_length(span.most)}.",
+        f"{begun}. {until.capitalize()} {spoken_time(end, world.zone)}, "
+        f"{spoken_length(span.most)}.",
+        (f"{length} ({span.source}).",),
+        data=data,
+    )
+
+
+def _mixed_before(moment: Moment) -> bool:
+    """The safety words come with the first mix, not with every one."""
+    return clocks.latest(moment.before.site.clocks, "mix") is not None
+
+
+def clocks_told(moment: Moment, _command: AskClocks) -> Reply:
+    job, world = moment.job, moment.world
+    started = job.site.clocks
+    data = {"clocks": [_as_data(moment, each) for each in started]}
+    if not started:
+        return Reply("No clock was started: hose on floor, primer on floor, water in.",
+                     "No clock was started.", data=data)  # fmt: skip
+    running = [each for each in started if not clocks.has_run(each, job.card, world.now)]
+    rows = tuple(
+        (
+            _NAMES[each.clock],
+            shown_time(each.time, world.now, world.zone),
+            _left(moment, each),
+        )
+        for each in started
+    )
+    if not running:
+        headline = spoken = "No clock is running."
+    else:
+        headline = f"{wording.counted(len(running), 'clock')} running."
+        spoken = " ".join(_said(moment, each) for each in running)
+    return Reply(
+        headline, spoken, tables=(Table("Clocks", ("What", "Since", "Left"), rows),), data=data
+    )
+
+
+def _left(moment: Moment, started: clocks.Started) -> str:
+    left = clocks.still(started, moment.job.card, moment.world.now)
+    if left is None:
+        return "not known"
+    return shown_length(left) if left else "over"
+
+
+def _said(moment: Moment, started: clocks.Started) -> str:
+    left = clocks.still(started, moment.job.card, moment.world.now)
+    length = "not known" if left is None else f"{spoken_length(left)} left"
+    return f"{_NAMES[started.clock].capitalize()}, {length}."
+
+
+def _as_data(moment: Moment, started: clocks.Started) -> dict[str, object]:
+    card, now = moment.job.card, moment.world.now
+    span, left = clocks.span_of(started.clock, card), clocks.still(started, card, now)
+    return {
+        "clock": started.clock,
+        "started": started.time.isoformat(),
+        "ends": (started.time + span.most).isoformat() if span else None,
+        "left_min": left.total_seconds() / 60 if left is not None else None,
+        "over": clocks.has_run(started, card, now),
+    }
+
+
+ANSWERS: dict[type[Command], Answerer] = {StartClock: clock_started, AskClocks: clocks_told}

@@ -1,0 +1,196 @@
+"""Answers of the guide: the open step, why, more; and a word when the work has met it."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from typing import Any
+
+from assistant import wording
+from assistant.answers.parts import Answerer, Moment
+from assistant.decide.guide import check_started, step_at
+from assistant.events import (
+    Event,
+    GuideStarted,
+    StepFinished,
+    StepQuestioned,
+    StepReopened,
+    StepSkipped,
+)
+from assistant.guide.checks import Check
+from assistant.guide.steps import Step, step_of, steps
+from assistant.guide.walk import check_of, open_step, undone, way_after, way_from_start
+from assistant.replies import Reply
+from grammar.commands import (
+    AskMore,
+    AskWhereAmI,
+    AskWhy,
+    Change,
+    Command,
+    FinishStep,
+    SkipStep,
+    StartGuide,
+    StepBack,
+)
+
+
+def guide_started(moment: Moment, _command: StartGuide) -> Reply:
+    """Led from where the job stands."""
+    ahead = way_from_start(moment.before, moment.world.now).ahead
+    return _opened(moment, _done_already(ahead))
+
+
+def step_finished(moment: Moment, _command: FinishStep) -> Reply:
+    event = moment.events[-1]
+    step = step_at(moment.before)
+    if isinstance(event, StepQuestioned):
+        return _not_met(moment, step)
+    ahead = way_after(step, moment.before, moment.world.now).ahead
+    lead = [] if getattr(event, "met", True) else [f"Passed knowingly: {step.title.lower()}."]
+    return _opened(moment, [*lead, *_done_already(ahead)])
+
+
+def _not_met(moment: Moment, step: Step) -> Reply:
+    check = check_of(step, moment.job, moment.world.now, word=True)
+    return Reply(
+        f"Step {step.number}, {step.title.lower()}, is not done: {check.message}",
+        f"Not done. {check.say}",
+        ("To go on all the same, next step once more; or skip because, with the reason.",),
+        data=_data(step, check),
+    )
+
+
+def step_skipped(moment: Moment, command: SkipStep) -> Reply:
+    step = step_at(moment.before)
+    lead = f"Skipped, and on record: {step.title.lower()}, because {command.reason}."
+    ahead = way_after(step, moment.before, moment.world.now).ahead
+    return _opened(moment, [lead, *_done_already(ahead)])
+
+
+def step_back(moment: Moment, _command: StepBack) -> Reply:
+    return _opened(moment, [])
+
+
+def where_told(moment: Moment, _command: AskWhereAmI) -> Reply:
+    """The step once more; its safety words were given when it opened, and more has them."""
+    check_started(moment.job)
+    return replace(_opened(moment, []), cautions=())
+
+
+def _opened(moment: Moment, lead: Sequence[str]) -> Reply:
+    """The open step: what to do, how it stands, and the care it wants."""
+    job, now = moment.job, moment.world.now
+    step = open_step(job)
+    if step is None:
+        return _all_through(moment, lead)
+    check = check_of(step, job, now)
+    cautions = step.cautions(job.card.bag_kg if job.card else None)
+    spoken = f"Step {wording.spoken_number(step.number)}. {step.say}"
+    if cautions:
+        spoken += f" Mind {wording.listed([c.id.replace('-', ' ') for c in cautions])}."
+    return Reply(
+        f"Step {step.number} of {step.of}, {step.title.lower()}: {step.say}",
+        spoken,
+        (*lead, f"{'Met' if check.met else 'Now'}: {check.message}", *_undone(moment, step)),
+        cautions=cautions,
+        data=_data(step, check),
+    )
+
+
+def _all_through(moment: Moment, lead: Sequence[str]) -> Reply:
+    guide, count = moment.job.guide, len(steps())
+    left_out = len(guide.skipped) + sum(not met for met in guide.done.values())
+    told = "All steps are through" + (f", {left_out} of them left out or not met" * bool(left_out))
+    return Reply(
+        f"{told}.",
+        details=(*lead, *_undone(moment, None)),
+        data={"step": {"id": None, "number": None, "of": count, "met": not left_out}},
+    )
+
+
+def _undone(moment: Moment, besides: Step | None) -> list[str]:
+    """Steps that the work, or time, has undone."""
+    return [
+        f"Not met any more: {step.title.lower()}. {check.message}"
+        for step, check in undone(moment.job, moment.world.now)
+        if step != besides
+    ]
+
+
+def _done_already(ahead: Sequence[Step]) -> list[str]:
+    if not ahead:
+        return []
+    return [f"Done already: {wording.listed([step.title.lower() for step in ahead], most=9)}."]
+
+
+def why_told(moment: Moment, _command: AskWhy) -> Reply:
+    step = step_at(moment.job)
+    return Reply(step.why, data=_step_data(moment, step))
+
+
+def more_told(moment: Moment, _command: AskMore) -> Reply:
+    """All of it, the safety words among it, also aloud: it was asked for."""
+    job, step = moment.job, step_at(moment.job)
+    cautions = step.cautions(job.card.bag_kg if job.card else None)
+    return Reply(
+        f"{step.title}, in detail.",
+        " ".join((*step.more, *(caution.message for caution in cautions))),
+        step.more,
+        cautions=cautions,
+        data=_step_data(moment, step),
+    )
+
+
+def _step_data(moment: Moment, step: Step) -> dict[str, Any]:
+    return _data(step, check_of(step, moment.job, moment.world.now))
+
+
+def _data(step: Step, check: Check) -> dict[str, Any]:
+    told = {"id": step.id, "number": step.number, "of": step.of, "met": check.met}
+    return {"step": told}
+
+
+# --- beside other answers -----------------------------------------------------------------
+
+
+def with_step_met(moment: Moment, command: Command, reply: Reply) -> Reply:
+    """The answer to a change, with a word where it has met the open step."""
+    step = open_step(moment.after)
+    if step is None or not isinstance(command, Change) or type(command) in ANSWERS:
+        return reply
+    now = moment.world.now
+    check = check_of(step, moment.after, now)
+    if not check.met or check_of(step, moment.before, now).met:
+        return reply
+    return replace(
+        reply,
+        details=(*reply.details, f"Step {step.number}, {step.title.lower()}: {check.message} "
+                 "Next step goes on."),
+        spoken=f"{reply.say} Step {wording.spoken_number(step.number)} is met.",
+    )  # fmt: skip
+
+
+ANSWERS: dict[type[Command], Answerer] = {
+    StartGuide: guide_started,
+    FinishStep: step_finished,
+    SkipStep: step_skipped,
+    StepBack: step_back,
+    AskWhereAmI: where_told,
+    AskWhy: why_told,
+    AskMore: more_told,
+}
+
+
+def _titled(event: Any) -> str:
+    step = step_of(event.step)
+    return step.title.lower() if step else str(event.step)
+
+
+IN_WORDS: dict[type[Event], Callable[[Any], str]] = {
+    GuideStarted: lambda _event: "the start of the guide",
+    StepQuestioned: lambda event: f"done, at {_titled(event)}",
+    StepFinished: lambda event: f"done, at {_titled(event)}",
+    StepSkipped: lambda event: f"skipping {_titled(event)}",
+    StepReopened: lambda _event: "the step back",
+}
+"""What an event recorded, to say when it is undone."""

@@ -1,0 +1,101 @@
+"""The answer to "ready to pour": go or not yet, each reason, and who decides."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from assistant import wording
+from assistant.answers.parts import Answerer, Moment
+from assistant.guide.steps import steps
+from assistant.guide.walk import check_of, passed_knowingly
+from assistant.job import Job
+from assistant.replies import Reply
+from assistant.site.reason import Reason
+from assistant.site.rules import WHO_DECIDES, ready_to_pour
+from assistant.site.slab import moisture_tests, takes_tests
+from grammar.commands import AskReadyToPour, Command
+
+
+def ready_told(moment: Moment, _command: AskReadyToPour) -> Reply:
+    job, now = moment.job, moment.world.now
+    ready = ready_to_pour(job, now)
+    data = {"ready": {"go": ready.go, "reasons": [each.as_data() for each in ready.reasons]}}
+    if ready.go:
+        return Reply(
+            "Go: nothing that was checked stands against it.",
+            "Go, as far as was checked. Who answers for the site decides.",
+            (*_made(job), *_passed(job, now), WHO_DECIDES),
+            data=data,
+        )
+    count = len(ready.reasons)
+    lines = tuple(
+        f"{number}. {each.message} To clear it: {each.clears_by}. ({each.source})"
+        for number, each in enumerate(ready.reasons, start=1)
+    )
+    return Reply(
+        f"Not yet: {wording.counted(count, 'reason')}.",
+        f"Not yet, {wording.spoken_count(count, 'reason')}. First: {_short(ready.reasons[0])}",
+        (*lines, *_passed(job, now), WHO_DECIDES),
+        data=data,
+    )
+
+
+def _short(reason: Reason) -> str:
+    """A reason in one breath, in words that can be said."""
+    return _SAID.get(reason.id) or f"{reason.id.replace('-', ' ').replace(':', ' ')}."
+
+
+_SAID = {
+    "substrate": "the floor is not described.",
+    "old-adhesive": "old adhesive, have it tested.",
+    "moisture-tests": "moisture tests are missing.",
+    "ph-test": "the pH is not tested.",
+    "slab-humidity": "the slab's humidity is over its limit.",
+    "emission": "the moisture emission is over its limit.",
+    "ph": "the pH is outside its range.",
+    "climate-missing": "air, slab or humidity is not read.",
+    "climate-stale": "the readings of the air and slab are too old.",
+    "slab-cold": "the slab is too cold for the product.",
+    "slab-warm": "the slab is too warm for the product.",
+    "air-cold": "the air is too cold for the product.",
+    "air-warm": "the air is too warm for the product.",
+    "dew-point": "the slab is too near the dew point.",
+    "room": "there is no room yet.",
+    "points-missing": "points are missing.",
+    "readings": "no point has been read.",
+    "survey-doubtful": "the zero moved, and points are in doubt.",
+    "survey-untied": "a set-up is not tied.",
+    "survey-misfits": "the survey does not agree with itself.",
+    "doors": "no door has been read.",
+    "product": "no product is chosen.",
+    "hose-settling": "the hose is settling.",
+    "primer": "no primer is on.",
+    "primer-drying": "the primer is drying.",
+    "poured": "the floor has been poured.",
+}
+
+
+def _made(job: Job) -> tuple[str, ...]:
+    """The checks that were made, and nothing about what they mean."""
+    made = [f"the floor ({job.site.substrate})"]
+    if takes_tests(job):
+        made += [wording.counted(moisture_tests(job).most, "moisture test"), "the pH"]
+    made += ["air, slab and dew point", "the survey", "the doors", "the depths against the card"]
+    return (f"Checked: {wording.listed([*made, 'the clocks'], most=9)}.",)
+
+
+def _passed(job: Job, now: datetime) -> tuple[str, ...]:
+    """Steps left out or passed knowingly, and not met since; whoever signs reads them."""
+    lines = []
+    for step in steps():
+        reason = job.guide.skipped.get(step.id)
+        if not passed_knowingly(step, job) or check_of(step, job, now).met:
+            continue
+        if reason is None:
+            lines.append(f"Passed knowingly: {step.title.lower()}.")
+        else:
+            lines.append(f"Skipped: {step.title.lower()}, because {reason}.")
+    return tuple(lines)
+
+
+ANSWERS: dict[type[Command], Answerer] = {AskReadyToPour: ready_told}

@@ -1,0 +1,156 @@
+"""Air, slab and moisture as they were read, and clocks that start."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from assistant import wording
+from assistant.clocks import CLOCKS
+from assistant.decide.parts import Decider, Decision, World
+from assistant.decide.readings import check_point
+from assistant.errors import Refusal
+from assistant.events import (
+    AirTemperatureTaken,
+    ClockStarted,
+    EmissionTaken,
+    FloorDescribed,
+    HumidityTaken,
+    PhTaken,
+    SlabHumidityTaken,
+    SlabTemperatureTaken,
+)
+from assistant.job import Job
+from assistant.site.site_limits import (
+    COLDEST_C,
+    MOST_EMISSION,
+    NOT_ON_COMPOUND_SOURCE,
+    WARMEST_C,
+)
+from assistant.site.slab import why_no_emission
+from assistant.site.temperature import celsius, to_fahrenheit
+from grammar.commands import (
+    Change,
+    DescribeFloor,
+    StartClock,
+    TakeAirTemperature,
+    TakeEmission,
+    TakeHumidity,
+    TakePh,
+    TakeSlabHumidity,
+    TakeSlabTemperature,
+    Temperature,
+)
+
+SUBSTRATES = ("concrete", "screed", "timber", "tile", "old adhesive", "levelling compound")
+
+
+def describe_floor(_job: Job, command: DescribeFloor, _world: World) -> Decision:
+    if command.substrate not in SUBSTRATES:
+        raise Refusal(
+            f"A floor is {wording.listed(SUBSTRATES, most=9, last='or')}, not {command.substrate}."
+        )
+    return Decision((FloorDescribed(command.substrate),))
+
+
+# --- temperatures ------------------------------------------------------------------------
+
+
+def take_air(job: Job, command: TakeAirTemperature, _world: World) -> Decision:
+    temperature = _temperature(command.temperature, "air", "air 21 degrees")
+    return Decision((AirTemperatureTaken(temperature, _point(job, command.point)),))
+
+
+def take_slab(job: Job, command: TakeSlabTemperature, _world: World) -> Decision:
+    temperature = _temperature(command.temperature, "slab", "slab 17 degrees")
+    return Decision((SlabTemperatureTaken(temperature, _point(job, command.point)),))
+
+
+def _temperature(said: Temperature, what: str, example: str) -> Temperature:
+    """The temperature with its scale, where a room can have it."""
+    scaled = Temperature(said.number, said.scale or "C")
+    if COLDEST_C <= celsius(scaled) <= WARMEST_C:
+        return scaled
+    low, high = (COLDEST_C, WARMEST_C)
+    if scaled.scale == "F":
+        low, high = (to_fahrenheit(bound) for bound in (low, high))
+    told = (
+        f"No {what} where floors are poured has {_plain(said.number)} °{scaled.scale}: "
+        f"it is from {int(low)} to {int(high)}, as in {example}"
+    )
+    meant = Temperature(said.number, "F")
+    if said.scale is None and COLDEST_C <= celsius(meant) <= WARMEST_C:
+        told += f". If it was Fahrenheit, say so: {what} {_plain(said.number)} degrees Fahrenheit"
+    raise Refusal(f"{told}.")
+
+
+# --- humidity, emission, pH ----------------------------------------------------------------
+
+
+def take_humidity(job: Job, command: TakeHumidity, _world: World) -> Decision:
+    _check_humidity(command.percent, "humidity 55 percent")
+    return Decision((HumidityTaken(command.percent, _point(job, command.point)),))
+
+
+def take_slab_humidity(job: Job, command: TakeSlabHumidity, _world: World) -> Decision:
+    _check_humidity(command.percent, "slab humidity 78 percent")
+    return Decision((SlabHumidityTaken(command.percent, _point(job, command.point)),))
+
+
+def _check_humidity(percent: Decimal, example: str) -> None:
+    if not 0 < percent <= 100:
+        raise Refusal(
+            f"Relative humidity is more than 0 and at most 100 percent, "
+            f"not {wording.percent(percent)}: {example}."
+        )
+
+
+def take_emission(job: Job, command: TakeEmission, _world: World) -> Decision:
+    why = why_no_emission(job)
+    if why is not None:
+        raise Refusal(
+            f"No emission test here: {why} ({NOT_ON_COMPOUND_SOURCE}). "
+            "A probe in the slab under it is read with slab humidity 78 percent."
+        )
+    if not 0 <= command.rate <= MOST_EMISSION:
+        raise Refusal(
+            f"Moisture emission is from 0 to {int(MOST_EMISSION)} pounds a thousand square feet "
+            f"in 24 hours, not {_plain(command.rate)}: moisture emission 4."
+        )
+    return Decision((EmissionTaken(command.rate, _point(job, command.point)),))
+
+
+def take_ph(job: Job, command: TakePh, _world: World) -> Decision:
+    if not 0 <= command.value <= 14:
+        raise Refusal(f"A pH is from 0 to 14, not {_plain(command.value)}: pH 9.")
+    return Decision((PhTaken(command.value, _point(job, command.point)),))
+
+
+def _point(job: Job, point: str | None) -> str | None:
+    if point is not None:
+        check_point(job, point)
+    return point
+
+
+def _plain(number: Decimal) -> str:
+    return wording.figure(number, 2)
+
+
+# --- clocks -----------------------------------------------------------------------------
+
+
+def start_clock(_job: Job, command: StartClock, _world: World) -> Decision:
+    if command.clock not in CLOCKS:
+        raise Refusal(f"The clocks are {wording.listed(CLOCKS)}.")
+    return Decision((ClockStarted(command.clock),))
+
+
+DECIDERS: dict[type[Change], Decider] = {
+    DescribeFloor: describe_floor,
+    TakeAirTemperature: take_air,
+    TakeSlabTemperature: take_slab,
+    TakeHumidity: take_humidity,
+    TakeSlabHumidity: take_slab_humidity,
+    TakeEmission: take_emission,
+    TakePh: take_ph,
+    StartClock: start_clock,
+}

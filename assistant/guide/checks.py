@@ -1,0 +1,343 @@
+"""What each step of the guide looks at in the job; named in ``steps.toml``.
+
+The guide owns nothing: work done before its step, after it, or undone again is seen here
+just the same. A check says what is there or what is missing; it never says that a floor
+is dry or safe.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from datetime import datetime, timedelta
+
+from assistant import clocks, wording
+from assistant.checks import depth_findings
+from assistant.events import ReadingsTaken, ReadingTaken
+from assistant.floor import area_of, next_point, places_of, points_missing
+from assistant.job import Job, in_force
+from assistant.site.climate import dew_point_of, lacking, stale
+from assistant.site.rules import ready_to_pour
+from assistant.site.slab import moisture_tests, takes_tests
+from assistant.site.state import PH
+from assistant.survey import survey_of
+from assistant.tally import tally_of
+from assistant.times import shown_length, spoken_length
+
+
+@dataclass(frozen=True, slots=True)
+class Look:
+    """What a check is given."""
+
+    job: Job
+    now: datetime
+    step: str
+    """The step's id."""
+    word: bool = False
+    """Whether the installer says just now that it is done."""
+
+    @property
+    def told_done(self) -> bool:
+        """Their word, now or before."""
+        return self.word or self.job.guide.done.get(self.step, False)
+
+
+@dataclass(frozen=True, slots=True)
+class Check:
+    """What was seen."""
+
+    met: bool
+    message: str
+    """What is there, or what is missing and what to do next."""
+    spoken: str = ""
+    """The same to say, where the message has signs or names of points."""
+
+    @property
+    def say(self) -> str:
+        """What a voice reads out."""
+        return self.spoken or self.message
+
+
+CheckFunction = Callable[[Look], Check]
+
+
+# --- the site -------------------------------------------------------------------------
+
+
+def floor_described(look: Look) -> Check:
+    """Whether it was told what the floor is."""
+    substrate = look.job.site.substrate
+    if substrate is None:
+        return Check(False, "What the floor is has not been told: floor is concrete.")
+    return Check(True, f"The floor is {substrate}.")
+
+
+def slab_tested(look: Look) -> Check:
+    """Whether moisture and pH tests are as many as the area asks for, where it asks for any."""
+    job = look.job
+    if not takes_tests(job):
+        told = f"These tests are for bare concrete; this floor is {job.site.substrate}."
+        return Check(True, f"{told} Its data sheets say what else to test.")
+    tests = moisture_tests(job)
+    made = f"{tests.most} of {wording.counted(tests.wanted, 'moisture test')} made"
+    said = f"{wording.spoken_number(tests.most)} of {wording.spoken_count(tests.wanted, 'test')}"
+    if not job.site.of(PH):
+        return Check(False, f"{made}; the pH is not tested yet.", f"{said} made, and no pH yet.")
+    if not tests.enough:
+        more = f"say slab humidity or moisture emission, and where, {tests.lacking} more."
+        return Check(False, f"{made}; {more}", f"{said} made.")
+    return Check(True, f"{made}, and the pH.", f"{said} made, and the pH.")
+
+
+def climate_read(look: Look) -> Check:
+    """Whether air, slab and humidity were read, not too long ago."""
+    site = look.job.site
+    if missing := lacking(site):
+        return Check(False, f"Not read yet: {wording.listed(missing)}.")
+    if old := stale(site, look.now):
+        return Check(False, f"Read too long ago, read again: {wording.listed(old)}.")
+    dew_point = dew_point_of(site)
+    assert dew_point is not None  # all three were read
+    margin = dew_point.margin_c or 0.0
+    side = "above" if margin >= 0 else "below"
+    away = wording.figure(abs(margin), 1)
+    return Check(True, f"Read; the slab is {away} degrees Celsius {side} the dew point.")
+
+
+# --- the survey -----------------------------------------------------------------------
+
+
+def outline_told(look: Look) -> Check:
+    """Whether there is a room."""
+    if look.job.layout.room is None:
+        return Check(False, "No room yet: room 12 by 8 metres, or wall by wall.")
+    area = area_of(look.job.layout)
+    if area is None:
+        return Check(False, "The outline is open: tell the next wall, or close room.")
+    figure = wording.figure(area, 1)
+    return Check(True, f"The floor has {figure} m².", f"The floor has {figure} square metres.")
+
+
+def doors_told(look: Look) -> Check:
+    """Whether every door told has its jambs and the floor outside, and there is one."""
+    doors = look.job.doors
+    if not doors:
+        return Check(
+            False,
+            "No door yet: door 1 left minus 4 right minus 9 outside plus 2.",
+            "No door has been read yet.",
+        )
+    for number, door in sorted(doors.items()):
+        if door.left is None:
+            return Check(False, f"Door {number} lacks its jambs.")
+        if door.outside is None:
+            return Check(False, f"Door {number} lacks the floor outside.")
+    return Check(True, f"{wording.counted(len(doors), 'door')} read.")
+
+
+def product_chosen(look: Look) -> Check:
+    """Whether there is a product card."""
+    card = look.job.card
+    if card is None:
+        return Check(False, "No product yet: products lists the cards, product NAME chooses.",
+                     "No product is chosen yet.")  # fmt: skip
+    return Check(True, f"Product {card.name}.")
+
+
+def points_set(look: Look) -> Check:
+    """Whether there are points to read."""
+    count = len(places_of(look.job.layout).names)
+    if not count:
+        return Check(False, "No points yet: grid 2 metres.")
+    return Check(True, f"{wording.counted(count, 'point')} to read.")
+
+
+def instrument_settled(look: Look) -> Check:
+    """Whether a hose has lain long enough."""
+    hose = clocks.latest(look.job.site.clocks, "hose")
+    if hose is None:
+        return Check(
+            False, "The hose is not on the floor yet. For another instrument say next step again."
+        )
+    left = clocks.still(hose, look.job.card, look.now)
+    if left:
+        return _waits("The hose has to lie", left)
+    return Check(True, "The hose has settled.")
+
+
+def zero_checked(look: Look) -> Check:
+    """Whether the zero was read once more."""
+    if not _zero_checks(look.job):
+        return Check(False, "The zero has not been checked yet: check zero level.")
+    return Check(True, "The zero was checked.")
+
+
+def points_read(look: Look) -> Check:
+    """Whether every point has a reading."""
+    job = look.job
+    missing, count = points_missing(job), len(places_of(job.layout).names)
+    if not count:
+        return Check(False, "There are no points to read yet: grid 2 metres.")
+    if not missing:
+        return Check(True, f"All {wording.counted(count, 'point')} are read.")
+    following = next_point(job) or missing[0]
+    are = "is" if len(missing) == 1 else "are"
+    return Check(
+        False,
+        f"{len(missing)} of {wording.counted(count, 'point')} {are} still missing; "
+        f"next is {following}.",
+        f"{wording.spoken_number(len(missing))} of {wording.spoken_count(count, 'point')} "
+        f"{are} still missing. Next is {wording.spoken_name(following)}.",
+    )
+
+
+def zero_closed(look: Look) -> Check:
+    """Whether the zero was read again after the last reading."""
+    counted = [(u.number, event) for u in in_force(look.job.history) for event in u.events]
+    read = [number for number, event in counted if isinstance(event, ReadingTaken | ReadingsTaken)]
+    checked = _zero_checks(look.job)
+    if not read:
+        return Check(False, "No point has been read yet, so there is nothing to close.")
+    if not checked or max(checked) < max(read):
+        return Check(False, "The zero has not been read again after the last point.")
+    if doubtful := tuple(survey_of(look.job).doubtful):
+        count = wording.counted(len(doubtful), "point")
+        return Check(
+            False,
+            f"The zero moved: {count} in doubt, {wording.listed(doubtful, 4)}. Survey check "
+            "tells more.",
+            f"The zero moved, and {wording.spoken_count(len(doubtful), 'point')} in doubt.",
+        )
+    return Check(True, "The zero was read again after the last point.")
+
+
+ZERO_CHECKS = frozenset({"zero-checked", "benchmark-checked"})
+"""Names of the events that close a survey: the zero, or another height that is known."""
+
+
+def _zero_checks(job: Job) -> list[int]:
+    """Numbers of the utterances that checked the zero and still count."""
+    return [
+        utterance.number
+        for utterance in in_force(job.history)
+        if any(event.NAME in ZERO_CHECKS for event in utterance.events)
+    ]
+
+
+# --- the finish and the material ----------------------------------------------------------
+
+
+def finish_fits(look: Look) -> Check:
+    """Whether no point that was read is outside what the product takes."""
+    job = look.job
+    if not job.readings:
+        return Check(False, "No readings yet, so no depths.")
+    if job.card is None:
+        return Check(False, "No product yet, so no limits to hold the depths against.")
+    found = depth_findings(job)
+    if found:
+        points = wording.counted(len(found), "point")
+        return Check(False, f"{points} outside what the product takes: warnings tells which.")
+    return Check(True, "No point that was read is outside the product's depths.")
+
+
+def bags_on_site(look: Look) -> Check:
+    """Whether the bags are known, and were said to be there."""
+    material = tally_of(look.job).material
+    if material is None:
+        return Check(False, "No bags yet: it takes a room, readings and a product.")
+    bags = wording.counted(material.bags, "bag")
+    if not look.told_done:
+        return Check(False, f"{bags}; say done when they are on the site.")
+    return Check(True, f"{bags}, on the site by your word.")
+
+
+# --- the pour --------------------------------------------------------------------------------
+
+
+def primer_waited(look: Look) -> Check:
+    """Whether the primer was put on and had its time."""
+    primer = clocks.latest(look.job.site.clocks, "primer")
+    if primer is None:
+        return Check(False, "No primer yet: primer on floor, when it is on.")
+    left = clocks.still(primer, look.job.card, look.now)
+    if left:
+        return _waits("The primer has", left)
+    return Check(True, "The primer has had its time; hand and eye decide, as its data sheet says.")
+
+
+def mix_tried(look: Look) -> Check:
+    """Whether a mix was made."""
+    if clocks.latest(look.job.site.clocks, "mix") is None:
+        return Check(False, "No mix yet: water in, when the water meets the powder.")
+    return Check(True, "A mix was made.")
+
+
+def site_says_go(look: Look) -> Check:
+    """Whether nothing that is checked stands against the pour."""
+    if clocks.latest(look.job.site.clocks, "pour") is not None:
+        return Check(True, "The floor has been poured.")
+    reasons = ready_to_pour(look.job, look.now).reasons
+    if reasons:
+        count = wording.counted(len(reasons), "reason")
+        return Check(False, f"Not yet, {count}. First: {reasons[0].message}",
+                     f"Not yet, {count}. Ready to pour tells them.")  # fmt: skip
+    return Check(True, "Nothing that is checked stands against it; who answers for it decides.")
+
+
+def pour_told(look: Look) -> Check:
+    """Whether the pour was said to be finished."""
+    if clocks.latest(look.job.site.clocks, "pour") is None:
+        return Check(False, "Not poured yet: pour finished, when it is.")
+    return Check(True, "Poured.")
+
+
+def foot_traffic_waited(look: Look) -> Check:
+    """Whether the card's time to foot traffic is over."""
+    job = look.job
+    pour = clocks.latest(job.site.clocks, "pour")
+    if pour is None:
+        return Check(False, "Not poured yet, so there is no time to wait for.")
+    left = clocks.still(pour, job.card, look.now)
+    if left is None:
+        return Check(False, "No product card, so no time is known: ask the data sheet.")
+    if left:
+        return _waits("Until foot traffic it has", left)
+    return Check(True, "The card's time to foot traffic is over; try it at the edge first.")
+
+
+def your_word(look: Look) -> Check:
+    """What only a person sees."""
+    if not look.told_done:
+        return Check(False, "Only you can see that: say done when it is.")
+    return Check(True, "Done, by your word.")
+
+
+def _waits(what: str, left: timedelta) -> Check:
+    return Check(False, f"{what} {shown_length(left)} more.", f"{what} {spoken_length(left)} more.")
+
+
+CHECKS: dict[str, CheckFunction] = {
+    check.__name__: check
+    for check in (
+        floor_described,
+        slab_tested,
+        climate_read,
+        outline_told,
+        doors_told,
+        product_chosen,
+        points_set,
+        instrument_settled,
+        zero_checked,
+        points_read,
+        zero_closed,
+        finish_fits,
+        bags_on_site,
+        primer_waited,
+        mix_tried,
+        site_says_go,
+        pour_told,
+        foot_traffic_waited,
+        your_word,
+    )
+}

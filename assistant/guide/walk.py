@@ -1,0 +1,74 @@
+"""Which step is open, which comes next, and what the work has done ahead or undone."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+
+from assistant.guide.checks import CHECKS, Check, Look
+from assistant.guide.steps import Step, step_of, steps
+from assistant.job import Job
+
+
+def check_of(step: Step, job: Job, now: datetime, *, word: bool = False) -> Check:
+    """What a step's check sees; `word`: the installer says just now that it is done."""
+    return CHECKS[step.check](Look(job, now, step.id, word))
+
+
+@dataclass(frozen=True, slots=True)
+class Way:
+    """Where it goes on."""
+
+    opens: Step | None
+    """None where all steps are through."""
+    ahead: tuple[Step, ...] = ()
+    """Steps passed over, because the work for them is done already."""
+
+    @property
+    def id(self) -> str | None:
+        """Of the step that opens."""
+        return self.opens.id if self.opens else None
+
+
+def way_from_start(job: Job, now: datetime) -> Way:
+    """Where the job stands: the first step that is neither met nor passed knowingly."""
+    return _way(steps(), job, now)
+
+
+def way_after(step: Step, job: Job, now: datetime) -> Way:
+    """Where it goes on after a step."""
+    return _way(steps()[step.number :], job, now)
+
+
+def _way(coming: Iterable[Step], job: Job, now: datetime) -> Way:
+    ahead: list[Step] = []
+    for step in coming:
+        if not (passed_knowingly(step, job) or check_of(step, job, now).met):
+            return Way(step, tuple(ahead))
+        if step.id not in job.guide.done and step.id not in job.guide.skipped:
+            ahead.append(step)
+    return Way(None, tuple(ahead))
+
+
+def passed_knowingly(step: Step, job: Job) -> bool:
+    """Whether it was left out, or passed while its check was not met."""
+    return step.id in job.guide.skipped or job.guide.done.get(step.id) is False
+
+
+def open_step(job: Job) -> Step | None:
+    """The step that is open."""
+    return step_of(job.guide.open) if job.guide.open else None
+
+
+def before(step: Step) -> Step | None:
+    """The step before; None before the first."""
+    return steps()[step.number - 2] if step.number > 1 else None
+
+
+def undone(job: Job, now: datetime) -> tuple[tuple[Step, Check], ...]:
+    """Steps that were met when they were gone through and are so no more."""
+    seen = (
+        (step, check_of(step, job, now)) for step in steps() if job.guide.done.get(step.id) is True
+    )
+    return tuple((step, check) for step, check in seen if not check.met)

@@ -1,0 +1,108 @@
+"""The clock of played lines: it stands where the last ``@`` time put it.
+
+``@09:30 air 21 degrees`` or ``@2026-05-04 09:30 air 21 degrees``. Times are those of this
+machine's wall clock, as they would be typed by somebody here; the record keeps them in UTC.
+Until the first of them the machine's own time counts; without a date the day goes on that
+was given last, or else the day that was handed in.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable
+from datetime import UTC, date, datetime, tzinfo
+
+from assistant.errors import Refusal
+
+_TIMED = re.compile(r"@(\S*)\s*(.*)", re.DOTALL)
+_DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
+_HOUR = re.compile(r"(\d{1,2}):(\d{2})(?:\s+|$)")
+
+RIGHT = "a time is @09:30, or with its day @2026-05-04 09:30, before the words"
+
+
+def split_time(line: str) -> tuple[str, str]:
+    """
+    The time at the start of a line, without its ``@``, and the words after it.
+
+    >>> split_time("@09:30 air 21 degrees"), split_time("@2026-05-04 09:30 tally")
+    (('09:30', 'air 21 degrees'), ('2026-05-04 09:30', 'tally'))
+    >>> split_time("tally")
+    ('', 'tally')
+    """
+    found = _TIMED.fullmatch(line)
+    if found is None:
+        return "", line
+    time, words = found.groups()
+    if _DAY.fullmatch(time):
+        hour, _, rest = words.partition(" ")
+        return f"{time} {hour}".strip(), rest.strip()
+    return time or "@", words.strip()
+
+
+class PlayedClock:
+    """
+    A clock that lines set.
+
+    Parameters
+    ----------
+    today : date
+        The day of a time without one, until a line gives its own.
+    otherwise : callable
+        The time, with its zone, until a line gives one.
+    zone : tzinfo or None
+        What the times mean; None for this machine's own zone.
+    """
+
+    def __init__(
+        self,
+        today: date,
+        otherwise: Callable[[], datetime],
+        zone: tzinfo | None = None,
+    ) -> None:
+        self._day = today
+        self._otherwise = otherwise
+        self._zone = zone
+        self._time: datetime | None = None
+        self.not_before: datetime | None = None
+        """The last entry of the record that is gone on with; nothing can be earlier."""
+
+    def __call__(self) -> datetime:
+        """The time now."""
+        return self._otherwise() if self._time is None else self._time
+
+    def set(self, told: str) -> None:
+        """
+        Put the clock to a time, as :func:`split_time` gives it.
+
+        Raises
+        ------
+        Refusal
+            Where it is no time, or one that runs backwards; the clock stays as it was.
+        """
+        day, hour, minute = self._parts(told)
+        wall = datetime(day.year, day.month, day.day, hour, minute)
+        # a time without a zone is taken for this machine's own
+        time = (wall if self._zone is None else wall.replace(tzinfo=self._zone)).astimezone(UTC)
+        last = self._time or self.not_before
+        if last is not None and time < last.replace(second=0, microsecond=0):
+            raise Refusal(self._backwards(told, last))
+        self._day, self._time = day, time
+
+    def _parts(self, told: str) -> tuple[date, int, int]:
+        day, _, hour = told.rpartition(" ")
+        found = _HOUR.fullmatch(hour)
+        try:
+            if found is None or int(found[1]) > 23 or int(found[2]) > 59:
+                raise ValueError
+            return (date.fromisoformat(day) if day else self._day), int(found[1]), int(found[2])
+        except ValueError:
+            raise Refusal(f"“@{told.strip('@')}” is no time: {RIGHT}. Nothing recorded.") from None
+
+    def _backwards(self, told: str, last: datetime) -> str:
+        there = last.astimezone(self._zone)
+        return (
+            f"Time does not run backwards: it was {there:%Y-%m-%d %H:%M} already, so it cannot "
+            f"be {told}. From @{there:%H:%M} on, or with the day: "
+            f"@{there:%Y-%m-%d} {there:%H:%M}. Nothing recorded."
+        )

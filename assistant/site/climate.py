@@ -1,0 +1,131 @@
+"""Air, slab and dew point, held against the product card and the margin."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from datetime import datetime
+
+from assistant.cards import Card
+from assistant.job import Job
+from assistant.limits import PRACTICE, of
+from assistant.site.dew_point import dew_point_c
+from assistant.site.reason import Reason
+from assistant.site.site_limits import DEW_MARGIN, STALE_AFTER
+from assistant.site.state import AIR, CLIMATE, HUMIDITY, SLAB, SiteReading, SiteState
+from assistant.times import shown_length
+from assistant.wording import figure, listed
+
+_NAMES = {AIR: "the air", SLAB: "the slab", HUMIDITY: "the humidity"}
+_TO_SAY = {AIR: "air 21 degrees", SLAB: "slab 17 degrees", HUMIDITY: "humidity 55 percent"}
+
+FLOAT_PLACES = 6
+"""A dew point is no surer than that; what is nearer to the margin is at it."""
+
+
+@dataclass(frozen=True, slots=True)
+class DewPoint:
+    """The dew point of the room, °C, and how far the coldest slab is above it."""
+
+    dew_point_c: float
+    slab_c: float | None
+    """The coldest place; None where the slab was not read."""
+
+    @property
+    def margin_c(self) -> float | None:
+        """Slab less dew point; minus where moisture settles."""
+        if self.slab_c is None:
+            return None
+        return round(self.slab_c - self.dew_point_c, FLOAT_PLACES)
+
+    @property
+    def least_slab_c(self) -> float:
+        """What the slab must have at the least."""
+        return self.dew_point_c + float(DEW_MARGIN.value)
+
+    @property
+    def enough(self) -> bool:
+        """Whether the margin is kept; exactly the margin is."""
+        return self.margin_c is not None and self.margin_c >= float(DEW_MARGIN.value)
+
+
+def dew_point_of(site: SiteState) -> DewPoint | None:
+    """From the newest air and humidity; None until both were read."""
+    air, humidity = site.last(AIR), site.last(HUMIDITY)
+    if air is None or humidity is None:
+        return None
+    slabs = [float(reading.value) for reading in site.of(SLAB)]
+    dew_point = dew_point_c(float(air.value), float(humidity.value))
+    return DewPoint(dew_point, min(slabs, default=None))
+
+
+def stale(site: SiteState, now: datetime) -> tuple[str, ...]:
+    """Kinds of reading whose newest is too old to go by."""
+    found = ((name, site.last(name)) for name in CLIMATE)
+    return tuple(name for name, last in found if last and now - last.time > STALE_AFTER)
+
+
+def lacking(site: SiteState) -> tuple[str, ...]:
+    """Kinds of reading that were not taken at all."""
+    return tuple(name for name in CLIMATE if site.last(name) is None)
+
+
+def climate_reasons(job: Job, now: datetime) -> Iterable[Reason]:
+    """Not read, read too long ago, outside the card's range, too near the dew point."""
+    site = job.site
+    if missing := lacking(site):
+        yield Reason(
+            "climate-missing",
+            f"Not read: {listed([_NAMES[name] for name in missing])}.",
+            PRACTICE,
+            "; ".join(_TO_SAY[name] for name in missing),
+        )
+    if old := stale(site, now):
+        yield Reason(
+            "climate-stale",
+            f"Older than {shown_length(STALE_AFTER)}: {listed([_NAMES[name] for name in old])}.",
+            PRACTICE,
+            f"read again: {'; '.join(_TO_SAY[name] for name in old)}",
+        )
+    if job.card is not None:
+        yield from _range_reasons(site, job.card)
+    dew_point = dew_point_of(site)
+    if dew_point is not None and dew_point.slab_c is not None and not dew_point.enough:
+        wanted = figure(float(DEW_MARGIN.value), 1)
+        yield Reason(
+            "dew-point",
+            f"The slab at {figure(dew_point.slab_c, 1)} °C is {_away(dew_point)} the dew point "
+            f"of {figure(dew_point.dew_point_c, 1)} °C, and {wanted} °C above it are wanted.",
+            f"{DEW_MARGIN.source}; dew point by WMO Guide No. 8",
+            f"slab at {figure(dew_point.least_slab_c, 1)} °C or warmer, or drier air: "
+            "heat and air the room, wait, and read again",
+        )
+
+
+def _away(dew_point: DewPoint) -> str:
+    margin = dew_point.margin_c
+    assert margin is not None  # asked only where the slab was read
+    return f"{figure(abs(margin), 1)} °C {'above' if margin >= 0 else 'below'}"
+
+
+def _range_reasons(site: SiteState, card: Card) -> Iterable[Reason]:
+    low, high = card.temperature_c
+    for name in (SLAB, AIR):
+        readings = site.of(name)
+        cold = [reading for reading in readings if reading.value < low]
+        warm = [reading for reading in readings if reading.value > high]
+        if cold:
+            coldest = min(cold, key=lambda reading: reading.value)
+            yield _range_reason(f"{name}-cold", coldest, f"under the card's {figure(low, 1)} °C",
+                                "warm the room and the slab, and read again", card)  # fmt: skip
+        if warm:
+            warmest = max(warm, key=lambda reading: reading.value)
+            yield _range_reason(f"{name}-warm", warmest, f"over the card's {figure(high, 1)} °C",
+                                "shade and cool it, or wait, and read again", card)  # fmt: skip
+
+
+def _range_reason(id: str, reading: SiteReading, what: str, clears: str, card: Card) -> Reason:
+    where = f" at {reading.point}" if reading.point else ""
+    name = _NAMES[reading.kind]
+    message = f"{name.capitalize()}{where} is {figure(float(reading.value), 1)} °C, {what}."
+    return Reason(id, message, of(card), clears)

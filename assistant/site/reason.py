@@ -1,0 +1,27 @@
+"""A reason not to pour yet."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Reason:
+    """Something that stands against pouring now."""
+
+    id: str
+    """Stable: the same matter has the same id every time."""
+    message: str
+    source: str
+    """Who says so, or that it is common practice."""
+    clears_by: str
+    """What to do about it."""
+
+    def as_data(self) -> dict[str, str]:
+        """For programs."""
+        return {
+            "id": self.id,
+            "message": self.message,
+            "source": self.source,
+            "clears_by": self.clears_by,
+        }

@@ -1,0 +1,235 @@
+"""What stands against pouring now: reasons, each with its source and what would clear it.
+
+The rules are the functions in ``RULES``, in the order of the work. None of them ever says
+that a floor is safe or dry: a floor with no reasons left is one whose checks were made.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+from datetime import datetime
+
+from assistant import clocks, wording
+from assistant.checks import all_warnings, kind, subject
+from assistant.floor import outline_of, points_missing
+from assistant.job import Job
+from assistant.limits import PRACTICE
+from assistant.replies import LimitWarning
+from assistant.site.climate import climate_reasons
+from assistant.site.reason import Reason
+from assistant.site.slab import slab_reasons
+from assistant.survey import survey_of
+from assistant.times import shown_length
+
+WHO_DECIDES = (
+    "These are the checks that were made, no more: whether the floor may be poured is for local "
+    "code, the product's data sheet, the covering's data sheet and whoever answers for the site."
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Ready:
+    """Whether anything that was checked stands against the pour."""
+
+    reasons: tuple[Reason, ...]
+
+    @property
+    def go(self) -> bool:
+        """True where nothing does; it says nothing about what was not checked."""
+        return not self.reasons
+
+
+def ready_to_pour(job: Job, now: datetime) -> Ready:
+    """All reasons against pouring now, in the order of the work."""
+    return Ready(tuple(reason for rule in RULES for reason in rule(job, now)))
+
+
+def site_reasons(job: Job, now: datetime) -> tuple[Reason, ...]:
+    """Those of the slab and the air only."""
+    return (*slab_reasons(job, now), *climate_reasons(job, now))
+
+
+Rule = Callable[[Job, datetime], Iterable[Reason]]
+
+
+# --- the survey -----------------------------------------------------------------------
+
+
+def survey_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
+    """Room, points and readings."""
+    if outline_of(job.layout) is None:
+        yield Reason(
+            "room", "The room is not told, so there is no volume.", PRACTICE,
+            "room 12 by 8 metres, or wall by wall",
+        )  # fmt: skip
+    missing = points_missing(job)
+    if missing:
+        are = "is" if len(missing) == 1 else "are"
+        yield Reason(
+            "points-missing",
+            f"{wording.counted(len(missing), 'point')} {are} not read: "
+            f"{wording.listed(missing, 4)}.",
+            "every point of the grid has a reading",
+            "read them, or set a grid that fits",
+        )
+    elif not job.readings:
+        yield Reason(
+            "readings", "No point of the floor has been read.", PRACTICE,
+            "grid 2 metres, then a reading at every point",
+        )  # fmt: skip
+
+
+def trust_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
+    """Points in doubt since a zero moved, set-ups that nothing ties, heights that don't agree."""
+    survey = survey_of(job)
+    again = "survey check tells what to read again, and why"
+    if survey.doubtful:
+        points = wording.listed(tuple(survey.doubtful), 4)
+        yield Reason(
+            "survey-doubtful",
+            f"The zero moved, and {points} {'is' if len(survey.doubtful) == 1 else 'are'} "
+            "in doubt.",
+            PRACTICE,
+            again,
+        )
+    if survey.untied:
+        numbers = wording.listed([str(number + 1) for number in survey.untied], 4)
+        yield Reason(
+            "survey-untied",
+            f"Nothing ties set-up {numbers} to the others, so its points have no height.",
+            "heights of one survey refer to one datum",
+            "tie on benchmark 1 minus 3, or tie on a point read before",
+        )
+    if survey.too_large:
+        yield Reason(
+            "survey-misfits",
+            "Ties and checks disagree by more than the instrument explains.",
+            "adjustment of all heights together, by least squares",
+            again,
+        )
+
+
+def door_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
+    """Doors not told, or told by half."""
+    if not job.doors:
+        yield Reason(
+            "doors", "No door has been read, and doors settle the finish.", PRACTICE,
+            "door 1 left minus 4 right minus 9 outside plus 2",
+        )  # fmt: skip
+    for number, door in sorted(job.doors.items()):
+        lacking = [
+            what
+            for what, there in (("its jambs", door.left), ("the floor outside", door.outside))
+            if there is None
+        ]
+        if lacking:
+            yield Reason(
+                f"door:{number}",
+                f"Door {number} lacks {wording.listed(lacking)}.",
+                PRACTICE,
+                f"door {number} left minus 4 right minus 9 outside plus 2",
+            )
+
+
+def product_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
+    """No product, so no limits."""
+    if job.card is None:
+        yield Reason(
+            "product", "No product is chosen, so its limits are not known.", PRACTICE,
+            "product and its name; products lists the cards at hand",
+        )  # fmt: skip
+
+
+# --- limits passed ------------------------------------------------------------------------
+
+_DEPTH_KINDS = {
+    "high-spot": ("stand above the finish", "grind them down, or raise the finish"),
+    "under-minimum": (
+        "are under the product's minimum",
+        "grind them down, raise the finish, or choose a product for thinner depths",
+    ),
+    "over-maximum": (
+        "are over the product's maximum without aggregate",
+        "lower the finish, or aggregate or lifts as the data sheet allows",
+    ),
+    "over-aggregate-maximum": (
+        "are over the product's maximum with aggregate",
+        "lower the finish, or lifts as the data sheet allows, or a deeper product",
+    ),
+}
+_CLEARS = {
+    "door-step": "move the finish, or make a ramp; local code decides",
+    "aggregate": "put in less aggregate, or choose a product that takes it",
+}
+
+
+def limit_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
+    """Depths outside what the product takes, and all else that is past a hard limit."""
+    found: dict[str, list[LimitWarning]] = {}
+    for warning in all_warnings(job):
+        if kind(warning) in _DEPTH_KINDS:
+            found.setdefault(kind(warning), []).append(warning)
+        elif warning.severity == "stop":
+            found.setdefault(warning.id, []).append(warning)
+    for id, warnings in found.items():
+        yield _limit_reason(id, warnings)
+
+
+def _limit_reason(id: str, warnings: list[LimitWarning]) -> Reason:
+    first = warnings[0]
+    what, clears = _DEPTH_KINDS.get(
+        id, ("", _CLEARS.get(kind(first), "what the warning says; warnings tells it again"))
+    )
+    message = first.message
+    if len(warnings) > 1:
+        points = wording.listed([subject(warning) for warning in warnings], 4)
+        message = f"{points} {what}. Warnings tells each."
+    return Reason(id, message, first.source, clears)
+
+
+# --- clocks -------------------------------------------------------------------------------
+
+
+def clock_reasons(job: Job, now: datetime) -> Iterable[Reason]:
+    """A hose that settles, a primer that dries or was never put on, a pour that is done."""
+    hose = clocks.latest(job.site.clocks, "hose")
+    if hose is not None and not clocks.has_run(hose, job.card, now):
+        yield _waiting("hose-settling", "The hose is settling", hose, job, now)
+    primer = clocks.latest(job.site.clocks, "primer")
+    if primer is None:
+        yield Reason(
+            "primer", "No primer has been put on.", f"{PRACTICE}; the product's data sheet decides",
+            "primer on floor, when it is on",
+        )  # fmt: skip
+    elif not clocks.has_run(primer, job.card, now):
+        yield _waiting("primer-drying", "The primer is drying", primer, job, now)
+    if clocks.latest(job.site.clocks, "pour") is not None:
+        yield Reason(
+            "poured", "This floor has been poured already.", "this job's record",
+            "a new job for another floor or lift; scratch that if it was a slip",
+        )  # fmt: skip
+
+
+def _waiting(id: str, what: str, started: clocks.Started, job: Job, now: datetime) -> Reason:
+    span, left = clocks.span_of(started.clock, job.card), clocks.still(started, job.card, now)
+    assert span is not None  # hose and primer always have a length
+    assert left is not None
+    return Reason(
+        id,
+        f"{what}: {shown_length(left)} to go, of {shown_length(span.most)}.",
+        span.source,
+        f"wait {shown_length(left)}",
+    )
+
+
+RULES: tuple[Rule, ...] = (
+    slab_reasons,
+    climate_reasons,
+    survey_reasons,
+    trust_reasons,
+    door_reasons,
+    product_reasons,
+    limit_reasons,
+    clock_reasons,
+)

@@ -1,0 +1,184 @@
+"""What the floor is, and its moisture and pH tests, held against the usual limits."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from datetime import datetime
+from fractions import Fraction
+
+from assistant import clocks, wording
+from assistant.cards import Card
+from assistant.floor import area_of
+from assistant.job import Job
+from assistant.limits import PRACTICE, Limit, of
+from assistant.site import site_limits as limits
+from assistant.site.moisture import least_tests
+from assistant.site.reason import Reason
+from assistant.site.state import EMISSION, PH, SLAB_HUMIDITY, SiteReading
+
+CEMENT = ("concrete", "screed")
+"""Floors whose moisture and alkalinity these tests are made for."""
+
+
+@dataclass(frozen=True, slots=True)
+class MoistureTests:
+    """How many tests were made, and how many the area asks for."""
+
+    wanted: int
+    humidity: int
+    emission: int
+
+    @property
+    def most(self) -> int:
+        """Of one kind, as kinds don't add up to one test."""
+        return max(self.humidity, self.emission)
+
+    @property
+    def enough(self) -> bool:
+        """Whether tests of one kind are as many as wanted."""
+        return self.most >= self.wanted
+
+    @property
+    def lacking(self) -> int:
+        """How many are still to make."""
+        return max(0, self.wanted - self.most)
+
+
+def takes_tests(job: Job) -> bool:
+    """Whether moisture and pH are tested on this floor; until it is told, yes."""
+    return job.site.substrate is None or job.site.substrate in CEMENT
+
+
+def moisture_tests(job: Job) -> MoistureTests:
+    """Tests made and wanted."""
+    return MoistureTests(
+        least_tests(area_of(job.layout)),
+        len(job.site.of(SLAB_HUMIDITY)),
+        len(emission_that_counts(job)),
+    )
+
+
+def emission_that_counts(job: Job) -> tuple[SiteReading, ...]:
+    """None on a floor that the test is not made for, whatever was recorded before it was told."""
+    return job.site.of(EMISSION) if takes_tests(job) else ()
+
+
+def why_no_emission(job: Job) -> str | None:
+    """Why an emission test is not to be made on this floor; None where it may."""
+    if clocks.latest(job.site.clocks, "pour") is not None:
+        return "the floor has been poured, and the test is never made on a levelling compound"
+    substrate = job.site.substrate
+    if substrate == "levelling compound":
+        return "the test is never made on a levelling compound or a patch"
+    if not takes_tests(job):
+        return f"the test is for bare concrete, and the floor is {substrate}"
+    return None
+
+
+# --- reasons ----------------------------------------------------------------------------
+
+
+def slab_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
+    """The floor not told, one that others must look at first, tests lacking or past a limit."""
+    yield from _substrate_reasons(job.site.substrate)
+    if takes_tests(job):
+        yield from _test_reasons(job)
+        yield from _limit_reasons(job)
+
+
+def _substrate_reasons(substrate: str | None) -> Iterable[Reason]:
+    if substrate is None:
+        yield Reason(
+            "substrate", "What the floor is has not been told.", PRACTICE, "floor is concrete",
+        )  # fmt: skip
+    elif substrate == "old adhesive":
+        yield Reason(
+            "old-adhesive",
+            "Old adhesive may hold asbestos, and its looks prove nothing.",
+            "OSHA interpretation letter of 2005-05-18 on floor covering and mastic",
+            "testing and removal by licensed people as local code has it, then say what "
+            "the floor is",
+        )
+
+
+def _test_reasons(job: Job) -> Iterable[Reason]:
+    tests = moisture_tests(job)
+    if not tests.enough:
+        yield Reason(
+            "moisture-tests",
+            f"{tests.most} of {wording.counted(tests.wanted, 'moisture test')} made.",
+            limits.TEST_COUNT_SOURCE,
+            "slab humidity 78 percent at B3, or moisture emission 2.5 at B3, for "
+            f"{tests.lacking} more",
+        )
+    if not job.site.of(PH):
+        yield Reason(
+            "ph-test", "The pH of the surface is not tested.", limits.PH_TEST_SOURCE, "pH 9 at B3"
+        )
+
+
+def _limit_reasons(job: Job) -> Iterable[Reason]:
+    card, site = job.card, job.site
+    most, source = _limit(card, "max_slab_humidity_percent", limits.SLAB_HUMIDITY)
+    if wet := [each for each in site.of(SLAB_HUMIDITY) if each.value > most]:
+        yield Reason(
+            "slab-humidity",
+            f"{_worst('Slab humidity', wet, ' %')}, over {_number(most)} %.",
+            source,
+            _clears_moisture("max_slab_humidity_percent"),
+        )
+    most, source = _limit(card, "max_emission_lb", limits.EMISSION)
+    if wet := [each for each in emission_that_counts(job) if each.value > most]:
+        yield Reason(
+            "emission",
+            f"{_worst('Moisture emission', wet, ' lb')}, over {_number(most)} lb "
+            "a thousand square feet in 24 hours.",
+            source,
+            _clears_moisture("max_emission_lb"),
+        )
+    yield from _ph_reasons(site.of(PH), card)
+
+
+def _ph_reasons(readings: Sequence[SiteReading], card: Card | None) -> Iterable[Reason]:
+    least, most = limits.PH_LEAST.value, limits.PH_MOST.value
+    source = limits.PH_MOST.source
+    if card is not None and card.ph is not None:
+        least, most = (Fraction(str(bound)) for bound in card.ph)
+        source = of(card)
+    if out := [each for each in readings if not least <= each.value <= most]:
+        yield Reason(
+            "ph",
+            f"{_worst('pH', out, '')}, outside {_number(least)} to {_number(most)}.",
+            source,
+            "clean and rinse the surface, let it dry and test again, or a primer that its "
+            "data sheet allows; or put the data sheets' own range on the product card as ph",
+        )
+
+
+def _limit(card: Card | None, key: str, usual: Limit) -> tuple[Fraction, str]:
+    """The card's own limit, where it has one, and whose it is."""
+    own = None if card is None else getattr(card, key)
+    if card is None or own is None:
+        return usual.value, usual.source
+    return Fraction(str(own)), of(card)
+
+
+def _worst(what: str, readings: Sequence[SiteReading], unit: str) -> str:
+    # of those past a limit: the wettest; of pH, the farthest from neutral
+    neutral = 7 if what == PH else 0
+    worst = max(readings, key=lambda reading: abs(reading.value - neutral))
+    where = f" at {worst.point}" if worst.point else ""
+    more = f", and {len(readings) - 1} more" if len(readings) > 1 else ""
+    return f"{what}{where} is {_number(worst.value)}{unit}{more}"
+
+
+def _number(value: Fraction) -> str:
+    return wording.figure(float(value), 2)
+
+
+def _clears_moisture(key: str) -> str:
+    return (
+        "let it dry and test again, or a moisture barrier as the data sheets have it; where the "
+        f"strictest of them allows more, put that on the product card as {key}"
+    )

@@ -1,0 +1,78 @@
+"""Temperatures, Celsius and Fahrenheit, exactly; and differences, which are another thing.
+
+A temperature has a zero that the scales put elsewhere; a difference has none: 3 °C is
+37.4 °F on the wall, but 3 °C more is 5.4 °F more. So each has functions of its own.
+"""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from fractions import Fraction
+from typing import Protocol
+
+DEGREES_F_PER_C = Fraction(9, 5)
+ZERO_C_IN_F = 32
+"""Exact by definition: °F = 9/5 °C + 32."""
+
+
+class Temperature(Protocol):
+    """A number and its scale, as a command holds them."""
+
+    @property
+    def number(self) -> Decimal: ...
+
+    @property
+    def scale(self) -> str | None: ...
+
+
+def celsius(temperature: Temperature) -> Fraction:
+    """
+    A temperature in °C, exactly; without a scale it is Celsius already.
+
+    Parameters
+    ----------
+    temperature : Temperature
+        With a finite number, and ``C``, ``F`` or None.
+    """
+    number = Fraction(temperature.number)
+    return from_fahrenheit(number) if temperature.scale == "F" else number
+
+
+def from_fahrenheit(degrees_f: Fraction) -> Fraction:
+    """
+    A temperature in °F as one in °C.
+
+    >>> from_fahrenheit(Fraction(212))
+    Fraction(100, 1)
+    """
+    return (degrees_f - ZERO_C_IN_F) / DEGREES_F_PER_C
+
+
+def to_fahrenheit(degrees_c: Fraction) -> Fraction:
+    """
+    A temperature in °C as one in °F.
+
+    >>> to_fahrenheit(Fraction(-40)), to_fahrenheit(Fraction(3))
+    (Fraction(-40, 1), Fraction(187, 5))
+    """
+    return degrees_c * DEGREES_F_PER_C + ZERO_C_IN_F
+
+
+def difference_to_fahrenheit(difference_c: Fraction) -> Fraction:
+    """
+    A difference of temperatures in °C as one in °F.
+
+    >>> difference_to_fahrenheit(Fraction(3))
+    Fraction(27, 5)
+    """
+    return difference_c * DEGREES_F_PER_C
+
+
+def difference_from_fahrenheit(difference_f: Fraction) -> Fraction:
+    """
+    A difference of temperatures in °F as one in °C.
+
+    >>> float(difference_from_fahrenheit(Fraction(5)))
+    2.7777777777777777
+    """
+    return difference_f / DEGREES_F_PER_C

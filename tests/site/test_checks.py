@@ -1,0 +1,141 @@
+"""Every step's check, seen unmet and met."""
+
+from __future__ import annotations
+
+import pytest
+
+from assistant.guide.checks import Check
+from assistant.guide.steps import step_of, steps
+from assistant.guide.walk import check_of
+
+# the step; what has been done and is not enough, with what is then told; and what does it.
+# "@10" lets ten minutes pass, "zero" reads the zero and finds it level, "open" opens the step.
+POINTS = ("room 8 by 6 metres", "grid 4 metres")
+READ = (*POINTS, "A1 -11", "-12", "-13", "-12")
+STANDARD = ("product example standard",)
+SEEN = [
+    ("walk", (), "has not been told", ("floor is screed",)),
+    ("moisture", (), "0 of 3 moisture tests made; the pH is not tested yet.", ("floor is tile",)),
+    ("moisture", ("pH 9", "slab humidity 70 percent at A1", "slab humidity 70 percent at A2"),
+     "2 of 3 moisture tests made; say", ("slab humidity 70 percent at A3",)),
+    ("climate", ("air 20 degrees",), "Not read yet: slab and humidity.",
+     ("slab 15 degrees", "humidity 50 percent")),
+    ("climate", ("air 20 degrees", "slab 15 degrees", "humidity 50 percent", "@241"),
+     "read again: air, slab and humidity", ("air 20 degrees", "slab 15 degrees",
+                                            "humidity 50 percent")),
+    ("outline", (), "No room yet", ("room 8 by 6 metres",)),
+    ("outline", ("wall east 4 metres", "wall north 3 metres", "wall west 4 metres",
+                 "wall south 3 metres"), "outline is open", ("close room",)),
+    ("doors", (), "No door yet", ("door 1 left minus 2 right minus 3 outside plus 4",)),
+    ("doors", ("door 1 outside plus 4",), "Door 1 lacks its jambs",
+     ("door 1 left minus 2 right minus 3",)),
+    ("doors", ("door 1 left minus 2 right minus 3",), "Door 1 lacks the floor outside",
+     ("door 1 outside plus 4",)),
+    ("product", (), "No product yet", STANDARD),
+    ("grid", ("room 8 by 6 metres",), "No points yet", ("grid 4 metres",)),
+    ("settle", (), "not on the floor yet", ("hose on floor", "@10")),
+    ("settle", ("hose on floor", "@4"), "6 minutes more", ("@6",)),
+    ("zero", (), "has not been checked", ("zero",)),
+    ("readings", ("room 8 by 6 metres",), "no points to read", ("grid 4 metres", *READ[2:])),
+    ("readings", READ[:4], "2 of 4 points are still missing; next is B2.", READ[4:]),
+    ("readings", READ[:5], "1 of 4 points is still missing; next is A2.", READ[5:]),
+    ("closing", ("zero",), "nothing to close", (*READ, "zero")),
+    ("closing", ("zero", *READ), "not been read again", ("zero",)),
+    ("finish", (), "No readings yet", (*STANDARD, *READ)),
+    ("finish", READ, "No product yet", STANDARD),
+    ("finish", (*STANDARD, *READ, "raise finish 18 mm"),
+     "1 point outside what the product takes", ("lower finish 1 mm",)),
+    ("pins", ("open",), "Only you can see that", ("done",)),
+    ("order", ("open",), "No bags yet", (*STANDARD, *READ, "done")),
+    ("order", ("open", *STANDARD, *READ), "41 bags; say done", ("done",)),
+    ("prep", ("open",), "Only you can see that", ("done",)),
+    ("primer", (), "No primer yet", ("primer on floor", "@180")),
+    ("primer", (*STANDARD, "primer on floor", "@30"), "60 minutes more", ("@60",)),
+    ("bays", ("open",), "Only you can see that", ("done",)),
+    ("trial", (), "No mix yet", ("water in",)),
+    ("ready", ("floor is timber", *STANDARD, *READ, "primer on floor", "@90", "air 20 degrees",
+               "slab 17 degrees", "humidity 50 percent"), "Not yet, 1 reason. First: No door",
+     ("door 1 left minus 2 right minus 3 outside plus 4",)),
+    ("pour", ("water in",), "Not poured yet", ("pour finished",)),
+    ("protect", STANDARD, "Not poured yet", ("pour finished", "@240")),
+    ("protect", (*STANDARD, "pour finished", "@180"), "60 minutes more", ("@60",)),
+    ("protect", ("pour finished", "@999"), "ask the data sheet", STANDARD),
+    ("verify", ("open",), "Only you can see that", ("done",)),
+    ("record", ("open",), "Only you can see that", ("done",)),
+]  # fmt: skip
+
+
+def do(floor, id: str, line: str) -> None:
+    if line.startswith("@"):
+        floor.later(minutes=int(line[1:]))
+    elif line == "zero":
+        floor.check_zero()
+    elif line == "open":
+        floor.say("guide")
+        while floor.job.guide.open != id:
+            floor.say("skip because it is not looked at here")
+    else:
+        floor.say(line)
+
+
+def look(floor, id: str) -> Check:
+    return check_of(step_of(id), floor.job, floor.time)
+
+
+@pytest.mark.parametrize(
+    ("id", "before", "told", "doing"), SEEN, ids=[f"{s[0]}: {s[2][:20]}" for s in SEEN]
+)
+def test_unmet_and_met(morning, id: str, before, told: str, doing) -> None:
+    floor = morning()
+    for line in before:
+        do(floor, id, line)
+    check = look(floor, id)
+    assert not check.met
+    assert told in check.message
+    assert check.say
+    for line in doing:
+        do(floor, id, line)
+    check = look(floor, id)
+    assert check.met, check.message
+    assert check.message
+
+
+def test_every_step_s_check_was_seen() -> None:
+    assert {seen[0] for seen in SEEN} == {step.id for step in steps()}
+
+
+def test_what_is_done_is_undone(morning) -> None:
+    floor = morning(*READ)
+    assert look(floor, "readings").met
+    floor.say("scratch B1")
+    check = look(floor, "readings")
+    assert check.message == "1 of 4 points is still missing; next is B1."
+    assert check.say == "one of four points is still missing. Next is bravo one."
+
+
+def test_a_check_of_another_known_height_closes_the_survey_too(morning) -> None:
+    from decimal import Decimal
+
+    from assistant.events import BenchmarkChecked
+    from grammar.commands import Measure
+
+    floor = morning(*READ)
+    event = BenchmarkChecked(1, Measure(Decimal(40), "mm"))
+    floor.journal.append("check benchmark 1 plus 40", [event], floor.time)
+    floor.reopen()
+    assert look(floor, "closing").met
+
+
+def test_a_zero_that_moved_does_not_close_the_survey(morning) -> None:
+    floor = morning("check zero level", *READ).later(minutes=20)
+    floor.say("check zero plus 30")
+    check = look(floor, "closing")
+    assert not check.met
+    assert "4 points in doubt, A1, B1, B2 and A2" in check.message
+
+
+def test_no_check_says_that_a_floor_is_dry_or_safe(ready) -> None:
+    for step in steps():
+        message = look(ready, step.id).message.casefold()
+        assert " is dry" not in message
+        assert " safe" not in message

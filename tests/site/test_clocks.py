@@ -1,0 +1,145 @@
+"""Things that take their time: how long, what they say, and that a restart forgets nothing."""
+
+from __future__ import annotations
+
+import pytest
+
+from assistant.clocks import CLOCKS, Started, ringings, span_of
+from assistant.times import UNTIMED
+
+
+def test_hose_and_primer_by_common_practice() -> None:
+    # common practice, no source
+    for clock, minutes in (("hose", (5, 10)), ("primer", (60, 180))):
+        span = span_of(clock, None)
+        assert (span.least.total_seconds() / 60, span.most.total_seconds() / 60) == minutes
+        assert "common practice, no source" in span.source
+
+
+def test_mix_and_pour_by_the_card(morning) -> None:
+    card = morning().world.cards["example standard"]
+    assert span_of("mix", card).most.total_seconds() == 60 * card.working_time_min
+    assert span_of("pour", card).most.total_seconds() == 3600 * card.foot_traffic_h
+    assert "example standard" in span_of("pour", card).source
+    assert span_of("mix", None) is span_of("pour", None) is None
+    assert ringings(Started("mix", UNTIMED), None) == ()
+
+
+def test_what_is_told_when_one_starts(morning) -> None:
+    reply = morning().say("hose on floor").reply
+    assert reply.headline == "The hose lies on the floor; it settles until 07:10, 10 minutes."
+    assert reply.say == "The hose lies on the floor. It settles until seven ten, ten minutes."
+    assert reply.details == ("5 minutes to 10 minutes (common practice, no source).",)
+
+
+def test_without_a_card_a_mix_has_no_time(morning) -> None:
+    floor = morning("water in")
+    assert "No product card" in floor.turn.reply.headline
+    assert [caution.id for caution in floor.turn.reply.cautions]
+    floor.say("clocks")
+    assert floor.turn.reply.tables[0].rows == (("mix", "07:00", "not known"),)
+    assert floor.data["clocks"][0]["left_min"] is None
+
+
+def test_clocks_with_what_is_left(morning) -> None:
+    floor = morning("product example standard", "water in")
+    floor.later(minutes=8).say("water in", "hose on floor")
+    floor.later(minutes=2).say("clocks")
+    assert floor.turn.reply.tables[0].rows == (
+        ("mix", "07:00", "10 minutes"),
+        ("mix", "07:08", "18 minutes"),
+        ("hose settling", "07:08", "8 minutes"),
+    )
+    assert floor.turn.reply.say == (
+        "Mix, ten minutes left. Mix, eighteen minutes left. Hose settling, eight minutes left."
+    )
+    assert [clock["left_min"] for clock in floor.data["clocks"]] == [10, 18, 8]
+
+
+def test_a_started_hose_starts_anew(morning) -> None:
+    floor = morning("hose on floor").later(minutes=8)
+    floor.say("hose on floor")
+    assert len(floor.job.site.clocks) == 1
+    floor.later(minutes=9).say("clocks")
+    assert floor.data["clocks"][0]["left_min"] == 1
+
+
+# --- they speak ------------------------------------------------------------------------------
+
+
+def rung(floor) -> list[tuple[str, str]]:
+    """Clock and minute of what was said at the last line."""
+    return [(each["clock"], each["time"][11:16]) for each in floor.data.get("rung", [])]
+
+
+def test_a_clock_that_ended_is_heard_at_the_next_line_and_once(morning) -> None:
+    floor = morning("hose on floor").later(minutes=4)
+    floor.say("clocks")
+    assert rung(floor) == []
+    floor.later(minutes=1).say("clocks")
+    assert rung(floor) == [("hose", "07:05")]
+    floor.later(minutes=20).say("A1 -18")
+    assert rung(floor) == [("hose", "07:10")]
+    reply = floor.turn.reply
+    assert reply.headline == "A1 18 mm below. Depth 18 mm."
+    assert "Clock: The hose has lain 10 minutes. Set the zero, or check it." in reply.details
+    assert reply.say.endswith("The hose has lain ten minutes. Set the zero, or check it.")
+    floor.say("clocks")
+    assert rung(floor) == []
+
+
+def test_it_is_heard_also_where_the_line_is_not_taken(morning) -> None:
+    floor = morning("hose on floor").later(minutes=6)
+    turn = floor.talk.hear("mumble mumble")
+    assert not turn.ok
+    assert "Clock: The hose has lain 5 minutes" in turn.reply.details[-1]
+
+
+def test_a_clock_survives_a_restart(morning) -> None:
+    floor = morning("product example standard", "pour finished")
+    floor.reopen()
+    floor.later(hours=3).say("clocks")
+    assert floor.turn.reply.tables[0].rows == (("foot traffic", "07:00", "60 minutes"),)
+    floor.later(hours=2)
+    floor.reopen()
+    assert floor.talk.rings
+    assert "The pour has had 4 hours" in floor.talk.rung().headline
+    assert floor.talk.rung() is None
+
+
+def test_a_mix_says_so_before_it_is_over(morning) -> None:
+    floor = morning("product example standard", "water in").later(minutes=15)
+    reply = floor.talk.rung()
+    assert reply.headline == "Clock: 5 minutes of working time left in that mix."
+    assert reply.say == "Five minutes of working time left in that mix."
+    assert "over after 20 minutes" in floor.later(minutes=5).talk.rung().headline
+
+
+def test_nothing_rings_where_nothing_was_started(morning) -> None:
+    floor = morning("A1 -18").later(days=3)
+    assert not floor.talk.rings
+    assert floor.talk.rung() is None
+
+
+def test_an_undone_clock_is_silent(morning) -> None:
+    floor = morning("hose on floor", "scratch that")
+    assert floor.turn.reply.say == "Scratched: the hose clock."
+    assert floor.later(hours=1).talk.rung() is None
+    floor.say("scratch that")  # brought back, with the time at which it was started
+    floor.say("clocks")
+    assert floor.data["clocks"][0]["over"]
+
+
+@pytest.mark.parametrize("clock", CLOCKS)
+def test_every_clock_has_something_to_say(morning, clock: str) -> None:
+    card = morning().world.cards["example thin skim"]
+    said = ringings(Started(clock, UNTIMED), card)
+    assert said[-1].time - UNTIMED == span_of(clock, card).most
+    for each in said:
+        assert "{" not in each.text + each.spoken
+
+
+def test_time_never_runs_backwards_for_the_record(morning) -> None:
+    floor = morning("hose on floor").later(minutes=-30)
+    floor.say("A1 -18")
+    assert [utterance.time for utterance in floor.job.history] == [floor.job.history[0].time] * 2

@@ -1,0 +1,193 @@
+"""What stands against a pour: each reason seen there, and seen cleared."""
+
+from __future__ import annotations
+
+import re
+
+import pytest
+
+from assistant.clocks import HOSE_MIN, PRIMER_MIN
+from assistant.site.site_limits import SITE_LIMITS
+
+
+def test_an_empty_job_has_all_to_do(morning) -> None:
+    assert list(morning().reasons()) == [
+        "substrate", "moisture-tests", "ph-test", "climate-missing", "room", "readings", "doors",
+        "product", "primer",
+    ]  # fmt: skip
+
+
+def test_a_floor_with_all_checks_made_may_go(ready) -> None:
+    assert ready.reasons() == {}
+    reply = ready.turn.reply
+    assert "Checked: the floor (concrete), 3 moisture tests" in reply.details[0]
+    # it says who decides, and nowhere that anything is dry or safe
+    assert any("local code" in line and "data sheet" in line for line in reply.details)
+    said = " ".join((reply.headline, reply.spoken, *reply.details)).casefold()
+    assert not re.search(r"\b(is|are) (dry|safe|sound|adequate)\b", said)
+
+
+# what is said on a floor that may go, the reason it brings, and what clears it
+BRINGS = [
+    ("slab 9 degrees", "slab-cold", "slab 17 degrees"),
+    ("slab 31 degrees", "slab-warm", "slab 17 degrees"),
+    ("air 31 degrees", "air-warm", "air 20 degrees"),
+    ("air 49 degrees fahrenheit", "air-cold", "air 50 degrees fahrenheit"),
+    ("slab 12.2 degrees", "dew-point", "slab 12.3 degrees"),  # dew point 9.255 °C, and 3 °C
+    ("humidity 75 percent", "dew-point", "humidity 60 percent"),
+    ("slab humidity 76 percent at A1", "slab-humidity", "slab humidity 75 percent at A1"),
+    ("moisture emission 3.1 at A1", "emission", "moisture emission 3 at A1"),
+    ("pH 10.5", "ph", "scratch that"),
+    ("pH 6.9", "ph", "scratch that"),
+    ("scratch A1", "points-missing", "A1 -11"),
+    ("finish 12 millimetres below zero", "high-spot", "finish 0 millimetres above zero"),
+    ("lower finish 9 mm", "under-minimum", "raise finish 9 mm"),
+    ("raise finish 18 mm", "over-maximum", "lower finish 18 mm"),
+    ("door 2 left level right level", "door:2", "door 2 outside level"),
+    ("door 1 outside plus 20", "door-step:1", "door 1 outside plus 4"),
+    ("hose on floor", "hose-settling", "scratch that"),
+    ("primer on floor", "primer-drying", "scratch that"),
+    ("pour finished", "poured", "scratch that"),
+    ("floor is old adhesive", "old-adhesive", "floor is concrete"),
+]
+
+
+@pytest.mark.parametrize(("line", "id", "clearing"), BRINGS, ids=[f"{b}" for _, b, _ in BRINGS])
+def test_a_reason_comes_and_goes(ready, line: str, id: str, clearing: str) -> None:
+    ready.say(line)
+    reason = ready.reasons()[id]
+    for part in ("message", "source", "clears_by"):
+        assert reason[part], part
+    ready.say(clearing)
+    assert id not in ready.reasons()
+
+
+def test_at_a_limit_is_within_it(ready) -> None:
+    ready.say("slab 10 degrees", "humidity 30 percent", "air 30 degrees", "slab 30 degrees")
+    ready.say("pH 7", "pH 10", "slab humidity 75 percent at A1", "air 50 degrees fahrenheit")
+    assert ready.reasons() == {}
+
+
+def test_the_margin_itself_is_enough(ready) -> None:
+    # saturated air has its own temperature for a dew point: 3 °C above it, exactly
+    ready.say("humidity 100 percent", "air 17 degrees", "slab 20 degrees")
+    assert "dew-point" not in ready.reasons()
+    ready.say("slab 19.99 degrees")
+    assert "dew-point" in ready.reasons()
+
+
+def test_the_coldest_place_of_the_slab_counts(ready) -> None:
+    ready.say("slab 11 degrees at A1", "slab 17 degrees at B2")
+    assert "dew-point" in ready.reasons()
+    ready.say("slab 16 degrees at A1")
+    assert "dew-point" not in ready.reasons()
+
+
+def test_every_area_has_its_tests(morning) -> None:
+    floor = morning("floor is concrete", "pH 9", "room 12 by 8 metres")  # 1033 ft²
+    floor.say(*(f"slab humidity 70 percent at A{row}" for row in (1, 2, 3)))
+    assert "3 of 4 moisture tests" in floor.reasons()["moisture-tests"]["message"]
+    floor.say("slab humidity 70 percent at A3")  # the same place once more
+    assert "moisture-tests" in floor.reasons()
+    floor.say("slab humidity 70 percent at A4")
+    assert "moisture-tests" not in floor.reasons()
+
+
+def test_tests_of_two_kinds_do_not_add_up(morning) -> None:
+    floor = morning("floor is concrete", "slab humidity 70 percent at A1")
+    floor.say("moisture emission 2 at A2", "moisture emission 2 at A3")
+    assert "2 of 3" in floor.reasons()["moisture-tests"]["message"]
+
+
+def test_a_floor_of_timber_is_not_asked_for_concrete_s_tests(morning) -> None:
+    reasons = morning("floor is timber").reasons()
+    assert not {"moisture-tests", "ph-test", "substrate"} & set(reasons)
+
+
+def test_what_was_read_hours_ago_is_read_again(ready) -> None:
+    ready.later(hours=4)
+    assert ready.reasons() == {}
+    ready.later(minutes=1)
+    assert list(ready.reasons()) == ["climate-stale"]
+    ready.say("air 20 degrees", "slab 17 degrees")
+    assert "the humidity" in ready.reasons()["climate-stale"]["message"]
+    ready.say("humidity 50 percent")
+    assert ready.reasons() == {}
+
+
+def test_the_primer_waits_for_the_card_s_time(surveyed) -> None:
+    assert list(surveyed.reasons()) == ["primer"]
+    surveyed.say("primer on floor")
+    assert surveyed.later(minutes=89).reasons()["primer-drying"]["clears_by"] == "wait 1 minute"
+    assert "example standard" in surveyed.reasons()["primer-drying"]["source"]
+    assert surveyed.later(minutes=1).reasons() == {}
+
+
+def test_without_the_card_s_time_the_longest_that_is_usual(surveyed) -> None:
+    surveyed.say("product example deep fill", "product example gypsum", "primer on floor")
+    reason = surveyed.later(minutes=PRIMER_MIN[1] - 1).reasons()["primer-drying"]
+    assert "common practice, no source" in reason["source"]
+    assert "data sheet" in reason["source"]
+    assert "primer-drying" not in surveyed.later(minutes=1).reasons()
+
+
+def test_a_hose_has_settled_after_the_longest_that_is_usual(ready) -> None:
+    ready.say("hose on floor")
+    assert "hose-settling" in ready.later(minutes=HOSE_MIN[1] - 1).reasons()
+    assert "hose-settling" not in ready.later(minutes=1).reasons()
+
+
+def test_a_card_s_own_limits_count_instead(ready) -> None:
+    from dataclasses import replace
+
+    card = replace(
+        ready.world.cards["example standard"],
+        max_slab_humidity_percent=85.0, max_emission_lb=5.0, ph=(5.0, 12.0),
+    )  # fmt: skip
+    ready.world.cards["example standard"] = card
+    ready.reopen()
+    ready.say("slab humidity 85 percent at A1", "moisture emission 5 at A1", "pH 12")
+    assert set(ready.reasons()) == {"slab-humidity", "emission", "ph"}
+    ready.say("product example standard")
+    assert ready.reasons() == {}
+    ready.say("slab humidity 85.1 percent at A1")
+    assert "product card" in ready.reasons()["slab-humidity"]["source"]
+
+
+def test_many_points_are_one_reason(ready) -> None:
+    ready.say("raise finish 50 mm")
+    reasons = ready.reasons()
+    assert list(reasons) == ["over-maximum", "door-step:1"]
+    assert reasons["over-maximum"]["message"].startswith("A1, B1, B2 and A2 are over")
+
+
+def test_a_survey_whose_zero_moved_is_in_doubt(ready) -> None:
+    ready.say("reference moved")
+    assert "A1" in ready.reasons()["survey-doubtful"]["message"]
+
+
+def test_a_set_up_that_nothing_ties(ready) -> None:
+    ready.say("new set up", "A1 -20")
+    assert "set-up 2" in ready.reasons()["survey-untied"]["message"]
+    ready.say("tie on B1 minus 21")
+    assert "survey-untied" not in ready.reasons()
+
+
+def test_ties_that_disagree(ready) -> None:
+    ready.say("new set up", "tie on B1 minus 21", "tie on B2 minus 2", "A1 -20")
+    assert "survey-misfits" in ready.reasons()
+
+
+def test_an_emission_test_never_counts_on_a_leveller(morning) -> None:
+    floor = morning(*(f"moisture emission 2 at A{row}" for row in (1, 2, 3)))
+    assert "moisture-tests" not in floor.reasons()
+    floor.say("floor is levelling compound")
+    assert "never made on a levelling compound" in floor.refused("moisture emission 2 at A4")
+    floor.say("floor is concrete", "pour finished")
+    assert "has been poured" in floor.refused("moisture emission 2 at A4")
+
+
+def test_every_limit_has_a_source() -> None:
+    for limit in SITE_LIMITS.values():
+        assert limit.source
+        assert limit.unit

@@ -1,0 +1,139 @@
+"""What is said of the site, read back and refused; as it was said, and as data."""
+
+from __future__ import annotations
+
+import pytest
+
+# what is typed, what is shown, what is spoken
+READ_BACK = [
+    ("air 21 degrees", "Air 21 °C.", "Air two one degrees Celsius."),
+    ("air 70 degrees Fahrenheit", "Air 70 °F (21.1 °C).", "Air seven zero degrees Fahrenheit."),
+    ("slab -3.5 C at B3", "Slab at B3 -3.5 °C.",
+     "Slab at bravo three minus three point five degrees Celsius."),
+    ("humidity 55 percent", "Humidity 55 %.", "Humidity five five percent."),
+    ("slab humidity 78 percent at B3", "Slab humidity at B3 78 %.",
+     "Slab humidity at bravo three seven eight percent. Over the usual limit, ask the data sheet."),
+    ("moisture emission 3", "Moisture emission 3 lb/1000 ft² in 24 h (14.6 g/m²).",
+     "Moisture emission three pounds a thousand square feet."),
+    ("pH 9", "pH 9.", "PH nine."),
+    ("floor is timber", "The floor is timber.", "The floor is timber."),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("line", "shown", "spoken"), READ_BACK)
+def test_read_back(morning, line: str, shown: str, spoken: str) -> None:
+    reply = morning().say(line).reply
+    assert reply.headline == shown
+    assert reply.say == spoken
+
+
+REFUSED = [
+    ("humidity 101 percent", "at most 100 percent"),
+    ("humidity 0 percent", "more than 0"),
+    ("slab humidity 140 percent", "at most 100 percent"),
+    ("slab 200 degrees", "from -30 to 50, as in slab 17 degrees"),
+    ("slab 200 degrees fahrenheit", "from -22 to 122"),
+    ("air 70 degrees", "air 70 degrees Fahrenheit"),
+    ("air -31 degrees", "from -30 to 50"),
+    ("pH 15", "from 0 to 14"),
+    ("moisture emission 80", "from 0 to 50"),
+    ("drying time 400 mm", "up to 300 mm"),
+    ("drying time 0 mm", "up to 300 mm"),
+    ("dew point", "humidity 55 percent"),
+]
+
+
+@pytest.mark.parametrize(("line", "right"), REFUSED)
+def test_nonsense_is_refused_with_what_would_be_right(morning, line: str, right: str) -> None:
+    assert right in morning().refused(line)
+
+
+def test_bounds_are_taken(morning) -> None:
+    morning("humidity 100 percent", "slab 50 degrees", "slab -30 degrees", "pH 0", "pH 14",
+            "slab 122 degrees fahrenheit", "moisture emission 0", "drying time 300 mm")  # fmt: skip
+
+
+def test_a_place_that_is_not_there(morning) -> None:
+    assert "no point Z9" in morning("room 8 by 6 metres", "grid 4 metres").refused("pH 9 at Z9")
+    morning("pH 9 at Z9")  # before there are points, any name may be meant
+
+
+def test_dew_point(morning) -> None:
+    floor = morning("air 20 degrees", "humidity 50 percent")
+    floor.say("dew point")
+    # WMO Guide No. 8, Annex 4.B (published source)
+    assert floor.data["dew_point_c"] == pytest.approx(9.255, abs=0.0005)
+    assert floor.data["margin_c"] is None
+    floor.say("slab 12 degrees", "dew point")
+    assert floor.data == pytest.approx({"dew_point_c": 9.255, "margin_c": 2.745}, abs=0.0005)
+    assert [warning.id for warning in floor.turn.reply.warnings] == ["dew-point"]
+    assert floor.turn.reply.say == (
+        "Dew point nine point three degrees Celsius. The slab is two point seven above it."
+    )
+
+
+def test_fahrenheit_and_celsius_come_to_the_same(morning) -> None:
+    one = morning("air 20 degrees", "humidity 50 percent", "slab 15 degrees", "dew point").data
+    other = morning("air 68 F", "humidity 50 percent", "slab 59 F", "dew point").data
+    assert one == other
+
+
+def test_the_site_in_short(morning) -> None:
+    floor = morning("floor is concrete", "air 70 F")
+    floor.later(minutes=75).say("slab humidity 70 percent at A1", "site")
+    table = floor.turn.reply.tables[0]
+    assert table.rows == (
+        ("Air", "", "70 °F (21.1 °C)", "07:00"),
+        ("Slab humidity", "A1", "70 %", "08:15"),
+    )
+    assert floor.data["site"]["readings"][0]["time"] == "2026-05-04T07:00:00+00:00"
+    floor.later(days=1).say("site")
+    assert floor.turn.reply.tables[0].rows[0][3] == "yesterday 07:00"
+
+
+def test_drying_is_an_estimate_and_never_a_release(morning) -> None:
+    reply = morning().say("drying time 60 millimetres").reply
+    assert reply.headline == "60 mm: about 60 to 80 days, an estimate and never a release."
+    assert reply.say == "About sixty to eighty days, an estimate, never a release."
+    assert sum("days by" in line for line in reply.details) == 3
+    assert "data sheet decides" in reply.details[-1]
+    assert reply.data == {"drying_days": {"least": 60.0, "most": 80.0}}
+
+
+def test_old_adhesive_comes_with_its_caution(morning) -> None:
+    reply = morning().say("floor is old adhesive").reply
+    assert [caution.id for caution in reply.cautions] == ["old-adhesive"]
+    assert [warning.id for warning in reply.warnings] == ["old-adhesive"]
+
+
+def test_ready_as_data(morning) -> None:
+    floor = morning()
+    floor.say("ready to pour")
+    ready = floor.data["ready"]
+    assert ready["go"] is False
+    for reason in ready["reasons"]:
+        assert list(reason) == ["id", "message", "source", "clears_by"]
+        assert all(isinstance(each, str) and each for each in reason.values())
+
+
+def test_undone_and_brought_back(morning) -> None:
+    floor = morning("air 20 degrees", "air 30 degrees", "scratch that")
+    assert floor.turn.reply.say == "Scratched: the air temperature."
+    assert floor.job.site.readings[-1].value == 20
+    floor.say("scratch that")
+    assert floor.job.site.readings[-1].value == 30
+
+
+def test_what_if_records_nothing(morning) -> None:
+    floor = morning("what if air 30 degrees", "what if primer on floor", "what if guide")
+    assert floor.job.site.readings == ()
+    assert floor.job.history == ()
+
+
+def test_a_temperature_is_kept_as_it_was_said(morning) -> None:
+    floor = morning("air 70 F")
+    floor.reopen()
+    assert (str(floor.job.site.readings[0].said.number), floor.job.site.readings[0].said.scale) == (
+        "70",
+        "F",
+    )
