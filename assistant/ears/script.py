@@ -1,0 +1,70 @@
+"""An engine that is told what it hears: for tests, replays and demonstrations."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from typing import TYPE_CHECKING
+
+from assistant.ears.hearing import NOTHING, SAMPLE_RATE, Alternative, Heard
+from grammar import Misunderstood, short_form, understand
+
+if TYPE_CHECKING:
+    import numpy as np
+
+
+class ScriptEngine:
+    """
+    Hears the lines it was given, one an utterance, whatever the sound.
+
+    A line may be a :class:`Heard` as it stands. Of a text every meaning becomes an
+    alternative and the first is sure; a text that is in no phrase is to be said again,
+    an empty one is silence, and so is everything past the last line.
+    """
+
+    name = "script"
+
+    def __init__(self, lines: Iterable[str | Heard]) -> None:
+        self._lines = iter(lines)
+        self._samples = 0
+
+    def start(self) -> None:
+        """Forget how much sound came in."""
+        self._samples = 0
+
+    def feed(self, chunk: np.ndarray) -> None:
+        """Counts the sound, so that its length can be told."""
+        self._samples += len(chunk)
+
+    def maybe_end(self) -> None:
+        """Nothing to do ahead."""
+
+    def finish(self) -> Heard:
+        """The next line."""
+        line = next(self._lines, "")
+        if isinstance(line, Heard):
+            return line
+        return heard_text(line, speech_s=self._samples / SAMPLE_RATE)
+
+    def info(self) -> Mapping[str, str]:
+        """Nothing is loaded."""
+        return {"engine": "a script of lines"}
+
+
+def heard_text(text: str, speech_s: float = 0.0) -> Heard:
+    """
+    A text as if it had been heard beyond doubt.
+
+    >>> heard_text("bravo three minus one eight millimetres").canonical
+    'B3 -18 mm'
+    """
+    try:
+        commands = understand(text)
+    except Misunderstood:
+        return Heard(text, (Alternative(text, None, None, 1.0, 0.0),), "again", speech_s=speech_s)
+    if not commands:
+        return NOTHING
+    alternatives = tuple(
+        Alternative(text, command, short_form(command), float(number == 0), -float(number))
+        for number, command in enumerate(commands)
+    )
+    return Heard(text, alternatives, "sure", commands[0], speech_s=speech_s)

@@ -1,0 +1,100 @@
+"""When somebody begins and stops speaking, from how likely speech is in each 32 ms.
+
+No sound and no model here: a probability a frame comes in, what follows from it goes out.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+FRAME = 512
+"""Samples the detector looks at, 32 ms at 16 kHz."""
+FRAME_S = FRAME / 16_000
+
+Step = Literal["began", "maybe ended", "went on", "ended", "too long"]
+
+
+@dataclass(frozen=True, slots=True)
+class TurnRules:
+    """When an utterance begins and ends."""
+
+    begin: float = 0.5
+    """Probability that begins speech. Higher misses soft starts, lower takes up knocks."""
+    hold: float = 0.35
+    """Probability that keeps it going. Higher cuts soft endings, lower hangs on in noise."""
+    begin_frames: int = 3
+    """So many in a row begin it: a knock is shorter than 0.1 s, no command is."""
+    pre_roll_s: float = 0.3
+    """Sound kept from before the beginning: the detector is late for a soft "s" or "h"."""
+    maybe_s: float = 0.25
+    """A pause after which an engine may begin to decode. Shorter starts in vain more often."""
+    hang_over_s: float = 0.6
+    """A pause that ends the utterance. Shorter cuts slow speakers, longer answers later."""
+    longest_s: float = 12.0
+    """An utterance is cut there: no command takes half as long, but noise may never pause."""
+
+
+class TurnTaking:
+    """The state between frames: is somebody speaking, and since when are they quiet."""
+
+    def __init__(self, rules: TurnRules | None = None) -> None:
+        self.rules = rules or TurnRules()
+        self._maybe = _frames(self.rules.maybe_s)
+        self._hang_over = _frames(self.rules.hang_over_s)
+        self._longest = _frames(self.rules.longest_s)
+        self.reset()
+
+    def reset(self) -> None:
+        """Nobody is speaking."""
+        self.speaking = False
+        self.quiet_frames = 0
+        """Since speech was last heard, while `speaking`."""
+        self._spoke = False
+        self._frames = 0
+        self._row = 0
+
+    def begin(self, spoke: bool = False) -> None:
+        """An utterance begins here, by a key; `spoke`: the detector has heard speech in it."""
+        self.reset()
+        self.speaking = True
+        self._spoke = spoke
+
+    def step(self, probability: float) -> Step | None:
+        """One more frame: what it changes, or None."""
+        if self.speaking:
+            return self._listening(probability)
+        self._row = self._row + 1 if probability >= self.rules.begin else 0
+        if self._row < self.rules.begin_frames:
+            return None
+        frames = self._row
+        self.begin(spoke=True)
+        self._frames = frames
+        return "began"
+
+    def _listening(self, probability: float) -> Step | None:
+        self._frames += 1
+        if probability >= self.rules.hold:
+            was_quiet, self.quiet_frames, self._spoke = self.quiet_frames, 0, True
+            if self._frames < self._longest:
+                return "went on" if was_quiet >= self._maybe else None
+        elif self._spoke:
+            self.quiet_frames += 1
+            if self.quiet_frames >= self._hang_over:
+                self.reset()
+                return "ended"
+            return "maybe ended" if self.quiet_frames == self._maybe else None
+        if self._frames < self._longest:
+            return None
+        self.reset()
+        return "too long"
+
+
+def _frames(seconds: float) -> int:
+    """
+    Whole frames that last so long at least.
+
+    >>> _frames(0.25), _frames(0.6)
+    (8, 19)
+    """
+    return max(1, -int(-seconds // FRAME_S))

@@ -1,0 +1,112 @@
+"""The sound of the benchmark: each sentence by one of its half's voices, in each noise."""
+
+from __future__ import annotations
+
+import hashlib
+import os
+from collections.abc import Sequence
+from dataclasses import dataclass
+from functools import cache
+from pathlib import Path
+
+import numpy as np
+from platformdirs import user_cache_path
+
+from grammar.spoken import Manner
+from tests.benchmarks.speech import noise
+from tests.benchmarks.speech.sentences import Half, Said, commands, talk
+from tests.benchmarks.speech.voices import TALKERS, Talker, said_by
+
+
+@dataclass(frozen=True, slots=True)
+class Setting:
+    """A noise and how far speech stands above it."""
+
+    noise: str
+    """``clean``, ``white``, ``pink``, ``babble`` or ``mixer``."""
+    snr_db: float | None = None
+
+    @property
+    def name(self) -> str:
+        """As it stands in tables."""
+        return self.noise if self.snr_db is None else f"{self.noise} {self.snr_db:g} dB"
+
+
+CLEAN = Setting("clean")
+SETTINGS = (
+    CLEAN,
+    *(Setting(kind, snr) for kind in ("white", "pink", "babble", "mixer") for snr in (20, 10, 5)),
+)
+
+
+@dataclass(frozen=True, slots=True)
+class Clip:
+    """A sentence by a voice in a noise."""
+
+    said: Said
+    talker: Talker
+    setting: Setting
+    half: Half
+
+    def sound(self) -> np.ndarray:
+        """(n,) float32, 16 kHz mono: 0.8 s of noise, the sentence, 1 s of noise."""
+        speech = said_by(self.talker, self.said.text, cache_folder())
+        background = None if self.setting == CLEAN else _noise(self.setting.noise, self.half)
+        # The same stretch of noise at every ratio, so that only the ratio differs.
+        recipe = f"{self.said.text} {self.talker.name} {self.setting.noise}"
+        seed = int.from_bytes(hashlib.sha256(recipe.encode()).digest()[:4])
+        return noise.mixed(speech, background, self.setting.snr_db or 0.0, seed=seed)
+
+
+def clips(
+    half: Half,
+    settings: Sequence[Setting] = SETTINGS,
+    manner: Manner = "words",
+    limit: int | None = None,
+) -> list[Clip]:
+    """
+    All clips of a half, setting by setting.
+
+    `limit` takes so many sentences only, evenly from all of them: for a first look.
+    """
+    everything = [*commands(half, manner), *talk(half)]
+    if limit is not None and limit < len(everything):
+        step = len(everything) / limit
+        everything = [everything[int(at * step)] for at in range(limit)]
+    dealt = [(said, TALKERS[half][at % len(TALKERS[half])]) for at, said in enumerate(everything)]
+    return [Clip(said, talker, setting, half) for setting in settings for said, talker in dealt]
+
+
+def setting_named(name: str) -> Setting:
+    """
+    A setting by what a person types.
+
+    >>> setting_named("mixer:10").name, setting_named("clean").name
+    ('mixer 10 dB', 'clean')
+    """
+    kind, _, snr = name.partition(":")
+    if kind not in ("clean", "white", "pink", "babble", "mixer") or (kind == "clean") == bool(snr):
+        raise ValueError(f"no such noise: {name}; one is mixer:10, another clean")
+    return Setting(kind, float(snr) if snr else None)
+
+
+def cache_folder() -> Path:
+    """Where spoken sentences are kept; ``LEADSMAN_SPEECH_CACHE`` says otherwise."""
+    told = os.environ.get("LEADSMAN_SPEECH_CACHE")
+    return Path(told) if told else user_cache_path("leadsman") / "speech-benchmark"
+
+
+@cache
+def _noise(kind: str, half: Half) -> np.ndarray:
+    """Another stretch of every noise for each half; babble from the half's own voices."""
+    seed = {"tune": 100, "report": 200}[half]
+    if kind == "babble":
+        lines = talk(half)[:24]
+        folder, talkers = cache_folder(), TALKERS[half]
+        spoken = [
+            said_by(talkers[at % len(talkers)], said.text, folder) for at, said in enumerate(lines)
+        ]
+        made = noise.babble(spoken, seed=seed)
+    else:
+        made = {"white": noise.white, "pink": noise.pink, "mixer": noise.mixer}[kind](seed)
+    return made.astype(np.float32)

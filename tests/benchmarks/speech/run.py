@@ -1,0 +1,144 @@
+"""The speech benchmark: an engine against the corpus, through the real end-of-speech path.
+
+``python -m tests.benchmarks.speech.run assistant.ears.builtin:BuiltinEngine --half report
+--noise clean mixer:10 --limit 100``. Prints markdown; ``--rows FILE`` keeps every clip as a
+line of JSON, so that thresholds can be fitted without hearing it all again.
+"""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+import time
+from collections.abc import Callable, Iterable, Iterator
+from dataclasses import asdict, dataclass
+from importlib import import_module
+from pathlib import Path
+from typing import TypeVar
+
+import numpy as np
+
+from assistant.ears.endpoint import Began, Detector, MaybeEnded, SileroDetector, Sound, Utterances
+from assistant.ears.endpoint import Utterance as Ended
+from assistant.ears.hearing import NOTHING, Engine, Heard
+from tests.benchmarks.speech.corpus import SETTINGS, Clip, clips, setting_named
+from tests.benchmarks.speech.score import Row, goals_table, report
+from tests.benchmarks.speech.voices import missing
+
+_CHUNK = 1_600
+"""A tenth of a second at a time, as from a microphone."""
+_RANK = ("sure", "ask", "again", "none")
+
+
+def rows(engine: Engine, wanted: Iterable[Clip], detector: Detector | None = None) -> Iterator[Row]:
+    """What the engine makes of each clip, as it goes."""
+    detector = detector or SileroDetector()
+    for clip in wanted:
+        yield row_of(engine, clip, clip.sound(), detector)
+
+
+def row_of(engine: Engine, clip: Clip, sound: np.ndarray, detector: Detector) -> Row:
+    """
+    What the engine makes of one clip.
+
+    Where the detector makes several utterances of it, the one that would do most counts:
+    a sure one before an asked one.
+    """
+    found = sorted(hear(engine, sound, detector), key=lambda one: _RANK.index(one.heard.tier))
+    best = found[0] if found else Answer(NOTHING, 0.0, None, False)
+    heard = best.heard
+    return Row(
+        text=clip.said.text,
+        truth=clip.said.truth,
+        kind=clip.said.kind,
+        voice=clip.talker.name,
+        setting=clip.setting.name,
+        tier=heard.tier,
+        offered=tuple(a.canonical for a in heard.alternatives if a.canonical is not None),
+        seconds=best.seconds,
+        probability=heard.confidence,
+        fit=heard.fit,
+        snr_db=best.snr_db,
+        whole=best.whole and len(found) == 1,
+    )
+
+
+@dataclass(frozen=True, slots=True)
+class Answer:
+    """What an utterance came to."""
+
+    heard: Heard
+    seconds: float
+    """All work after the last sound was fed, that done ahead included: the longest wait."""
+    snr_db: float | None
+    whole: bool
+
+
+def hear(engine: Engine, sound: np.ndarray, detector: Detector) -> Iterator[Answer]:
+    """Each utterance in a sound, through the same path as from a microphone."""
+    detector.reset()
+    chunks = (sound[at : at + _CHUNK] for at in range(0, len(sound), _CHUNK))
+    ahead_s = 0.0
+    for event in Utterances(chunks, detector).events():
+        if isinstance(event, Began):
+            engine.start()
+            ahead_s = 0.0
+        elif isinstance(event, Sound):
+            engine.feed(event.samples)
+            ahead_s = 0.0
+        elif isinstance(event, MaybeEnded):
+            ahead_s = _timed(engine.maybe_end)[1]
+        elif isinstance(event, Ended):
+            heard, seconds = _timed(engine.finish)
+            yield Answer(heard, ahead_s + seconds, event.snr_db, event.whole)
+
+
+Made = TypeVar("Made")
+
+
+def _timed(work: Callable[[], Made]) -> tuple[Made, float]:
+    before = time.perf_counter()
+    made = work()
+    return made, time.perf_counter() - before
+
+
+def engine_named(name: str) -> Engine:
+    """An engine by what makes it, a class or function: ``package.module:Name``."""
+    module, _, maker = name.partition(":")
+    made: Engine = getattr(import_module(module), maker)()
+    return made
+
+
+def main(arguments: list[str] | None = None) -> int:
+    """Run it and print the tables."""
+    parser = argparse.ArgumentParser(prog="python -m tests.benchmarks.speech.run")
+    parser.add_argument("engine", help="module:class of the engine")
+    parser.add_argument("--half", choices=("tune", "report"), default="report")
+    parser.add_argument("--manner", choices=("words", "digits"), default="words")
+    parser.add_argument("--noise", nargs="*", metavar="KIND:DB", help="default: all of them")
+    parser.add_argument("--limit", type=int, help="so many sentences only")
+    parser.add_argument("--rows", type=Path, help="keep every clip's result here")
+    told = parser.parse_args(arguments)
+    if lacking := missing(told.half):
+        print(f"Not installed: {', '.join(lacking)}", file=sys.stderr)
+        return 2
+    settings = [setting_named(name) for name in told.noise] if told.noise else SETTINGS
+    wanted = clips(told.half, settings, told.manner, told.limit)
+    found = list(_shown(rows(engine_named(told.engine), wanted), len(wanted)))
+    if told.rows:
+        lines = (json.dumps(asdict(row), ensure_ascii=False) for row in found)
+        told.rows.write_text("\n".join(lines) + "\n", encoding="utf-8")
+    print(goals_table(found), report(found), sep="\n\n")
+    return 0
+
+
+def _shown(found: Iterable[Row], count: int) -> Iterator[Row]:
+    for at, row in enumerate(found, 1):
+        if at % 100 == 0:
+            print(f"{at} of {count}", file=sys.stderr)
+        yield row
+
+
+if __name__ == "__main__":
+    sys.exit(main())

@@ -1,0 +1,141 @@
+"""What is said in the benchmark: commands with their meaning, and talk with none."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from decimal import Decimal
+from functools import cache
+from pathlib import Path
+from random import Random
+from typing import Literal
+
+from grammar import short_form
+from grammar.numbers import in_words, spelled
+from grammar.points import ALPHABET
+from grammar.spoken import Manner, Spoken, plain_words
+
+Half = Literal["tune", "report"]
+HALVES: tuple[Half, ...] = ("tune", "report")
+NAMES = ("Example Standard", "Example Thin Skim", "Example Gypsum", "Example Deep Fill")
+"""Products that may be said."""
+FIELD_READINGS = 150
+"""Readings as a survey has them, a half: most of what is ever said."""
+EACH_PHRASE = 5
+"""Sentences of each speakable phrase, a half."""
+_TALK = Path(__file__).with_name("site_talk.txt")
+_TRIES = 200
+
+
+@dataclass(frozen=True, slots=True)
+class Said:
+    """A sentence of the benchmark."""
+
+    text: str
+    kind: str
+    """``reading``, ``command``, or of talk ``plain``, ``near``, ``cut``."""
+    topic: str = ""
+    """The phrase's template; nothing for talk."""
+    manner: Manner | None = None
+    """How its numbers are said; None for talk."""
+
+    @property
+    def truth(self) -> str | None:
+        """The command in its short form; None for talk."""
+        return None if self.manner is None else _truth(self.text, self.manner)
+
+
+@cache
+def _truth(text: str, manner: Manner) -> str:
+    meanings = spoken_language(manner).meanings(text)
+    if not meanings:
+        raise ValueError(f"may be said, is not understood: {text}")
+    return short_form(meanings[0])
+
+
+def spoken_language(manner: Manner) -> Spoken:
+    """The language that the benchmark speaks."""
+    return Spoken(manner, names=NAMES)
+
+
+def commands(half: Half, manner: Manner = "words") -> tuple[Said, ...]:
+    """
+    Commands of one half, the same every time.
+
+    The other half's sentences are others, but for phrases that can be said in one way
+    only: there is but one "tally".
+    """
+    return _both_halves(manner)[half]
+
+
+@cache
+def _both_halves(manner: Manner) -> dict[Half, tuple[Said, ...]]:
+    spoken = spoken_language(manner)
+    random = Random(f"commands {manner}")
+    readings = (_field_reading(spoken, random) for _ in range(_TRIES * FIELD_READINGS))
+    made = {half: list[Said]() for half in HALVES}
+    for half, texts in _dealt(readings, FIELD_READINGS).items():
+        made[half] += [Said(text, "reading", "field reading", manner) for text in texts]
+    for phrase in spoken.phrases:
+        ways = (spoken.sample(phrase, random) for _ in range(_TRIES))
+        for half, texts in _dealt(ways, EACH_PHRASE).items():
+            made[half] += [Said(text, "command", phrase.template, manner) for text in texts]
+    return {half: tuple(said) for half, said in made.items()}
+
+
+def _dealt(texts: Iterator[str], count: int) -> dict[Half, list[str]]:
+    """Different texts dealt out by turns, so many to each half as there are of them."""
+    different: dict[str, None] = {}
+    for text in texts:
+        different[text] = None
+        if len(different) == 2 * count:
+            break
+    all_of_them = list(different)
+    if len(all_of_them) == 1:
+        # Said in one way only: each half has it, twice, for two of its voices.
+        return dict.fromkeys(HALVES, all_of_them * 2)
+    return {half: all_of_them[at::2] for at, half in enumerate(HALVES)}
+
+
+def _field_reading(spoken: Spoken, random: Random) -> str:
+    """A floor as it is: letters and rows of a room, a few millimetres or eighths each way."""
+
+    def number(value: int) -> str:
+        return spelled(Decimal(value)) if spoken.manner == "digits" else in_words(value)
+
+    if random.random() < 0.75:
+        value = round(abs(random.gauss(0, 22))) + 1
+        size = f"{number(value)} {'millimetre' if value == 1 else 'millimetres'}"
+    else:
+        part, whole = random.choice(_PARTS), random.randrange(3)
+        single = not whole and part.split()[0] in ("one", "a")
+        size = f"{number(whole)} and {part} inches" if whole else part
+        size += "" if whole else (" inch" if single else " inches")
+    place = f"{random.choice(ALPHABET[:12])} {number(random.randrange(1, 16))}"
+    sign = random.choices(("minus", "plus"), (4, 1))[0]
+    return f"{random.choice(('point ', '', ''))}{place} {sign} {size}"
+
+
+_PARTS = (
+    "one half", "a quarter", "three quarters", "one eighth", "three eighths", "five eighths",
+    "seven eighths", "five sixteenths",
+)  # fmt: skip
+
+
+def talk(half: Half) -> tuple[Said, ...]:
+    """Site talk of one half."""
+    found: list[Said] = []
+    counts: dict[str, int] = {}
+    for line in _TALK.read_text(encoding="utf-8").splitlines():
+        if line.startswith("#") or not line.strip():
+            continue
+        kind, text = line.split(": ", 1)
+        counts[kind] = counts.get(kind, 0) + 1
+        if HALVES[counts[kind] % 2] == half:
+            found.append(Said(text, kind))
+    return tuple(found)
+
+
+def is_command(text: str, manner: Manner) -> bool:
+    """Whether the spoken language has this sentence."""
+    return spoken_language(manner).automaton.accepts(plain_words(text))

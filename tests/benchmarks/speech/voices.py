@@ -1,0 +1,122 @@
+"""Who speaks in the benchmark: synthetic voices from packages, none of them in both halves."""
+
+from __future__ import annotations
+
+import hashlib
+import shutil
+import subprocess
+import tempfile
+import wave
+from dataclasses import dataclass
+from functools import cache
+from importlib.metadata import version
+from pathlib import Path
+from typing import Any, Literal
+
+import numpy as np
+
+from assistant.ears.resample import resampled
+from assistant.voice_parts import voice_part
+from tests.benchmarks.speech.sentences import Half
+
+Program = Literal["espeak-ng", "flite", "hibari"]
+
+
+@dataclass(frozen=True, slots=True)
+class Talker:
+    """A voice and its pace."""
+
+    name: str
+    program: Program
+    voice: str
+    pace: float = 1.0
+    """Against the program's own; higher is quicker."""
+
+
+TALKERS: dict[Half, tuple[Talker, ...]] = {
+    "tune": (
+        Talker("espeak British", "espeak-ng", "en-gb"),
+        Talker("espeak Scottish", "espeak-ng", "en-gb-scotland+m3", 0.95),
+        Talker("espeak Lancashire woman", "espeak-ng", "en-gb-x-gbclan+f2"),
+        Talker("espeak New York", "espeak-ng", "en-us-nyc", 1.1),
+        Talker("espeak American woman", "espeak-ng", "en-us+f3", 0.9),
+        Talker("flite slt", "flite", "slt"),
+        Talker("flite rms", "flite", "rms", 1.1),
+    ),
+    "report": (
+        Talker("espeak RP woman", "espeak-ng", "en-gb-x-rp+f4"),
+        Talker("espeak American", "espeak-ng", "en-us", 1.05),
+        Talker("espeak West Midlands", "espeak-ng", "en-gb-x-gbcwmd+m7", 0.95),
+        Talker("espeak Caribbean", "espeak-ng", "en-029"),
+        Talker("flite awb", "flite", "awb"),
+        Talker("flite kal16", "flite", "kal16", 0.95),
+        Talker("hibari", "hibari", "heart"),
+        Talker("hibari quick", "hibari", "heart", 1.2),
+    ),
+}
+_WORDS_A_MINUTE = 155
+_SAID_ALOUD = {"alfa": "alpha", "juliett": "juliet", "xray": "x ray", "lima": "leema"}
+"""Spellings that voices read as people say the word."""
+
+
+def missing(half: Half) -> tuple[str, ...]:
+    """What has to be installed before this half can speak; nothing where all is there."""
+    wanted: set[str] = {talker.program for talker in TALKERS[half]}
+    lacking = [name for name in sorted(wanted - {"hibari"}) if shutil.which(name) is None]
+    if "hibari" in wanted:
+        try:
+            version("hibari-tts")
+        except ModuleNotFoundError:
+            lacking.append("hibari-tts")
+    return tuple(lacking)
+
+
+def said_by(talker: Talker, text: str, folder: Path) -> np.ndarray:
+    """A sentence spoken, (n,) float32 at 16 kHz; kept in `folder` by what it was made from."""
+    aloud = " ".join(_SAID_ALOUD.get(word, word) for word in text.split())
+    recipe = f"{talker.program} {_version(talker.program)} {talker.voice} {talker.pace} {aloud}"
+    kept = folder / f"{hashlib.sha256(recipe.encode()).hexdigest()[:32]}.npy"
+    if kept.exists():
+        return np.load(kept).astype(np.float32) / 32768
+    sound = _spoken(talker, aloud)
+    folder.mkdir(parents=True, exist_ok=True)
+    # Put in place in one step: two runs may share the folder.
+    with tempfile.NamedTemporaryFile(dir=folder, suffix=".part", delete=False) as part:
+        np.save(part, np.clip(sound * 32768, -32768, 32767).astype(np.int16))
+    Path(part.name).replace(kept)
+    return np.load(kept).astype(np.float32) / 32768
+
+
+def _spoken(talker: Talker, aloud: str) -> np.ndarray:
+    if talker.program == "hibari":
+        model = _hibari()
+        return resampled(model(aloud + ".", speed=talker.pace, seed=0), model.sample_rate)
+    with tempfile.TemporaryDirectory() as name:
+        path = Path(name) / "said.wav"
+        subprocess.run(_line(talker, aloud, path), check=True, capture_output=True)
+        with wave.open(str(path)) as file:
+            rate_hz = file.getframerate()
+            samples = np.frombuffer(file.readframes(file.getnframes()), "<i2")
+    return resampled(samples.astype(np.float32) / 32768, rate_hz)
+
+
+def _line(talker: Talker, aloud: str, path: Path) -> list[str]:
+    if talker.program == "flite":
+        stretch = f"duration_stretch={1 / talker.pace:.3f}"
+        return ["flite", "-voice", talker.voice, "--setf", stretch, "-t", aloud, "-o", str(path)]
+    pace = str(round(_WORDS_A_MINUTE * talker.pace))
+    return ["espeak-ng", "-v", talker.voice, "-s", pace, "-w", str(path), aloud]
+
+
+@cache
+def _hibari() -> Any:
+    return voice_part("hibari").Hibari()
+
+
+@cache
+def _version(program: Program) -> str:
+    """So that a newer program does not find what an older one said."""
+    if program == "hibari":
+        return version("hibari-tts")
+    done = subprocess.run([program, "--version"], capture_output=True, text=True)
+    return (done.stdout + done.stderr).strip().splitlines()[0].split("  Data at")[0]

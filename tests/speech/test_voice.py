@@ -1,0 +1,372 @@
+"""The mouth: says it soon, stops at once, closes the ears meanwhile, tells what is wrong."""
+
+from __future__ import annotations
+
+import io
+import shutil
+import sys
+import threading
+import time
+import wave
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from assistant.errors import LeadsmanError
+from assistant.sound_devices import DeviceError
+from assistant.voice import VOICE_KINDS, Silence, VoiceError, speaker_for
+from assistant.voice.espeak import EspeakVoice, SystemSpeaker, _piped_wav, system_line
+from assistant.voice.players import Loudspeaker, WavFile
+from assistant.voice.speaker import BackgroundSpeaker, Speech
+from tests.speech.conftest import VirtualSound
+from tests.speech.stand_in_devices import StandInDevices
+
+READ_BACK = "bravo three, one eight millimetres below."
+
+
+class Tones:
+    """A voice that makes a tone of so many seconds for each sentence."""
+
+    def __init__(self, seconds: float = 0.1) -> None:
+        self._seconds = seconds
+        self.said: list[str] = []
+
+    def speech(self, text: str) -> Iterator[Speech]:
+        self.said.append(text)
+        for _ in text.split(". "):
+            yield Speech(np.full(round(24_000 * self._seconds), 0.25, np.float32), 24_000)
+
+
+class Broken:
+    """A voice that cannot speak."""
+
+    def __init__(self, fault: Exception) -> None:
+        self._fault = fault
+
+    def speech(self, _text: str) -> Iterator[Speech]:
+        raise self._fault
+        yield
+
+
+class Notes:
+    """A player that only notes what it is given."""
+
+    def __init__(self) -> None:
+        self.played: list[Speech] = []
+
+    def play(self, speech: Speech, stop: threading.Event) -> None:
+        self.played.append(speech)
+        stop.wait(len(speech.samples) / speech.rate_hz)
+
+
+@pytest.fixture
+def opened() -> Iterator[list[BackgroundSpeaker]]:
+    """Speakers to be closed after the test."""
+    speakers: list[BackgroundSpeaker] = []
+    yield speakers
+    for speaker in speakers:
+        speaker.close()
+
+
+def test_say_returns_at_once_and_everything_is_said(opened: list[BackgroundSpeaker]) -> None:
+    notes = Notes()
+    speaker = BackgroundSpeaker(Tones(0.2), notes)
+    opened.append(speaker)
+    before = time.monotonic()
+    speaker.say("One. Two. Three.")
+    assert time.monotonic() - before < 0.05
+    assert speaker.speaking
+    assert speaker.wait(5)
+    assert not speaker.speaking
+    assert len(notes.played) == 3
+
+
+def test_stop_is_quick_and_leaves_out_the_rest(opened: list[BackgroundSpeaker]) -> None:
+    notes = Notes()
+    speaker = BackgroundSpeaker(Tones(10.0), notes)
+    opened.append(speaker)
+    speaker.say("One. Two. Three.")
+    time.sleep(0.1)
+    before = time.monotonic()
+    speaker.stop()
+    assert speaker.wait(5)
+    assert time.monotonic() - before < 0.1
+    assert len(notes.played) == 1
+
+
+def test_new_words_break_off_the_old_ones(opened: list[BackgroundSpeaker]) -> None:
+    voice = Tones(0.3)
+    speaker = BackgroundSpeaker(voice, Notes())
+    opened.append(speaker)
+    speaker.say("One. Two. Three. Four.")
+    time.sleep(0.1)
+    before = time.monotonic()
+    speaker.say("Five.")
+    assert speaker.wait(5)
+    assert time.monotonic() - before < 0.6
+    assert voice.said == ["One. Two. Three. Four.", "Five."]
+
+
+def test_ears_are_closed_for_just_as_long(opened: list[BackgroundSpeaker]) -> None:
+    states: list[str] = []
+
+    @contextmanager
+    def ears_closed() -> Iterator[None]:
+        states.append("closed")
+        yield
+        states.append("open")
+
+    speaker = BackgroundSpeaker(Tones(), Notes(), ears_closed)
+    opened.append(speaker)
+    speaker.say("One. Two.")
+    assert speaker.wait(5)
+    assert states == ["closed", "open"]
+
+
+def test_silence_is_not_said(opened: list[BackgroundSpeaker]) -> None:
+    voice = Tones()
+    speaker = BackgroundSpeaker(voice, Notes())
+    opened.append(speaker)
+    speaker.say("  ")
+    assert speaker.wait(1)
+    assert voice.said == []
+
+
+@pytest.mark.parametrize(
+    ("fault", "told"),
+    [
+        (VoiceError("No voice today."), "No voice today."),
+        (RuntimeError("odd"), "The voice failed (RuntimeError: odd)."),
+    ],
+)
+def test_what_goes_wrong_is_told_once_and_does_not_end_it(
+    opened: list[BackgroundSpeaker], fault: Exception, told: str
+) -> None:
+    faults: list[LeadsmanError] = []
+    speaker = BackgroundSpeaker(Broken(fault), Notes(), on_fault=faults.append)
+    opened.append(speaker)
+    for _ in range(3):
+        speaker.say("One.")
+        assert speaker.wait(5)
+    assert [str(each) for each in faults] == [told]
+
+
+def test_after_close_nothing_is_said() -> None:
+    voice = Tones()
+    speaker = BackgroundSpeaker(voice, Notes())
+    speaker.close()
+    speaker.say("One.")
+    assert not speaker.speaking
+    assert voice.said == []
+
+
+def test_quiet() -> None:
+    speaker = speaker_for("silence")
+    assert isinstance(speaker, Silence)
+    speaker.say(READ_BACK)
+    assert not speaker.speaking
+    assert speaker.wait(0)
+    speaker.stop()
+    speaker.close()
+
+
+def test_an_unknown_voice_names_those_there_are() -> None:
+    with pytest.raises(VoiceError, match="There are: " + ", ".join(VOICE_KINDS)):
+        speaker_for("parrot", wav="unused.wav")
+
+
+# --- players ------------------------------------------------------------------------
+
+
+@pytest.mark.voice
+def test_the_loudspeaker_plays_all_of_it_at_its_own_rate() -> None:
+    pytest.importorskip("soxr", reason="soxr is not installed")
+    devices = StandInDevices()
+    speech = Speech(np.full(2_400, 0.25, np.float32), 24_000)
+    Loudspeaker("collar", devices).play(speech, threading.Event())
+    played = np.concatenate(devices.played)
+    assert np.sum(played) == pytest.approx(0.25 * 4_800, rel=0.02)
+    assert devices.streams[0].closed
+
+
+@pytest.mark.voice
+def test_the_loudspeaker_stops_within_a_tenth_of_a_second() -> None:
+    pytest.importorskip("soxr", reason="soxr is not installed")
+    devices, stop = StandInDevices(), threading.Event()
+    threading.Timer(0.2, stop.set).start()
+    before = time.monotonic()
+    Loudspeaker(None, devices).play(Speech(np.ones(240_000, np.float32), 24_000), stop)
+    assert time.monotonic() - before < 0.35
+
+
+def test_no_loudspeaker_is_told() -> None:
+    devices = StandInDevices([])
+    with pytest.raises(DeviceError, match="No loudspeaker was found"):
+        Loudspeaker(None, devices).play(Speech(np.ones(10, np.float32), 24_000), threading.Event())
+
+
+def test_into_a_wav_file(tmp_path: Path) -> None:
+    path = tmp_path / "said.wav"
+    player = WavFile(path)
+    for _ in range(2):
+        player.play(Speech(np.full(2_400, 0.5, np.float32), 24_000), threading.Event())
+    with wave.open(str(path)) as file:
+        assert (file.getframerate(), file.getnframes()) == (24_000, 4_800)
+
+
+def test_a_wav_file_that_cannot_be_written(tmp_path: Path) -> None:
+    player = WavFile(tmp_path / "missing" / "said.wav")
+    with pytest.raises(VoiceError, match="cannot be written"):
+        player.play(Speech(np.ones(10, np.float32), 24_000), threading.Event())
+
+
+# --- hibari ----------------------------------------------------------------------------
+
+
+def test_without_the_package_it_says_how_to_get_it(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setitem(sys.modules, "hibari", None)
+    with pytest.raises(LeadsmanError, match=r"pip install 'leadsman\[voice\]'"):
+        speaker_for("hibari", wav="unused.wav")
+
+
+@pytest.mark.voice
+def test_hibari_speaks_into_a_file_the_same_every_time(tmp_path: Path) -> None:
+    pytest.importorskip("hibari", reason="hibari-tts is not installed")
+    lengths = []
+    for name in ("one.wav", "two.wav"):
+        speaker = speaker_for("hibari", wav=tmp_path / name)
+        speaker.say(READ_BACK)
+        assert speaker.wait(20)
+        speaker.close()
+        with wave.open(str(tmp_path / name)) as file:
+            lengths.append(file.getnframes() / file.getframerate())
+    assert (tmp_path / "one.wav").read_bytes() == (tmp_path / "two.wav").read_bytes()
+    assert 1.5 < lengths[0] < 4.0
+
+
+@pytest.mark.voice
+def test_a_higher_speed_is_shorter(tmp_path: Path) -> None:
+    pytest.importorskip("hibari", reason="hibari-tts is not installed")
+    frames = []
+    for speed in (1.0, 1.5):
+        speaker = speaker_for("hibari", speed=speed, wav=tmp_path / "said.wav")
+        speaker.say(READ_BACK)
+        assert speaker.wait(20)
+        speaker.close()
+        with wave.open(str(tmp_path / "said.wav")) as file:
+            frames.append(file.getnframes())
+    assert frames[1] < 0.8 * frames[0]
+
+
+@pytest.mark.voice
+def test_a_voice_hibari_does_not_have() -> None:
+    pytest.importorskip("hibari", reason="hibari-tts is not installed")
+    with pytest.raises(VoiceError, match=r"no voice “parrot”\. There are: .*heart"):
+        speaker_for("hibari", voice="parrot", wav="unused.wav")
+
+
+# --- the system's voices -----------------------------------------------------------------
+
+
+@pytest.mark.voice
+def test_espeak_makes_speech() -> None:
+    if shutil.which("espeak-ng") is None:
+        pytest.skip("espeak-ng is not installed")
+    (plain,) = EspeakVoice().speech(READ_BACK)
+    (quick,) = EspeakVoice(speed=1.6).speech(READ_BACK)
+    assert 1.5 < len(plain.samples) / plain.rate_hz < 4.0
+    assert len(quick.samples) < 0.8 * len(plain.samples)
+    assert np.max(np.abs(plain.samples)) > 0.1
+
+
+@pytest.mark.voice
+def test_espeak_with_a_voice_it_does_not_have() -> None:
+    if shutil.which("espeak-ng") is None:
+        pytest.skip("espeak-ng is not installed")
+    with pytest.raises(VoiceError, match="did not speak"):
+        list(EspeakVoice(voice="parrot").speech(READ_BACK))
+
+
+def test_espeak_that_is_not_installed() -> None:
+    with pytest.raises(VoiceError, match="no-such-voice is not installed"):
+        EspeakVoice(program="no-such-voice")
+
+
+def test_a_wav_from_a_pipe_has_a_header_that_promises_too_much() -> None:
+    kept = io.BytesIO()
+    with wave.open(kept, "wb") as file:
+        file.setnchannels(1)
+        file.setsampwidth(2)
+        file.setframerate(22_050)
+        file.writeframes(np.array([0, 16_384, -16_384], "<i2").tobytes())
+    whole = kept.getvalue()
+    speech = _piped_wav(whole[:40] + b"\x00\xf0\xff\x7f" + whole[44:])
+    assert speech.rate_hz == 22_050
+    assert speech.samples.tolist() == [0.0, 0.5, -0.5]
+
+
+def test_the_systems_own_programs() -> None:
+    mac = system_line(1.0, "Daniel", "darwin")
+    assert mac is not None
+    assert (mac[0], mac[-2:]) == ("say", ("-f", "-"))
+    windows = system_line(1.2, "It's me", "win32")
+    assert windows is not None
+    assert "SelectVoice('It''s me')" in windows[-1]
+    assert system_line(platform="linux") is None
+
+
+def test_a_system_voice_is_given_the_words_and_can_be_stopped(tmp_path: Path) -> None:
+    said = tmp_path / "said.txt"
+    program = f"import sys, time; open({str(said)!r}, 'w').write(sys.stdin.read()); time.sleep(30)"
+    speaker = SystemSpeaker((sys.executable, "-c", program))
+    speaker.say(READ_BACK)
+    until = time.monotonic() + 10
+    while time.monotonic() < until and not (said.exists() and said.read_text()):
+        time.sleep(0.02)
+    assert said.read_text() == READ_BACK
+    assert speaker.speaking
+    before = time.monotonic()
+    speaker.stop()
+    assert time.monotonic() - before < 0.1
+    assert not speaker.speaking
+
+
+def test_a_system_voice_that_is_not_there() -> None:
+    faults: list[LeadsmanError] = []
+    speaker = SystemSpeaker(("no-such-program",), on_fault=faults.append)
+    speaker.say(READ_BACK)
+    assert speaker.wait(5)
+    assert "no-such-program did not speak" in str(faults[0])
+
+
+# --- for real, on a virtual device ----------------------------------------------------------
+
+
+@pytest.mark.audio
+@pytest.mark.voice
+def test_what_is_said_is_heard_in_the_room_and_stops(
+    virtual_sound: VirtualSound, tmp_path: Path
+) -> None:
+    pytest.importorskip("hibari", reason="hibari-tts is not installed")
+    soundfile = pytest.importorskip("soundfile", reason="soundfile is not installed")
+    room = tmp_path / "room.wav"
+    listener = virtual_sound.record(room)
+    time.sleep(1.0)
+    speaker = speaker_for("hibari", loudspeaker="pulse")
+    speaker.say("one two three four five six seven eight nine ten eleven twelve thirteen")
+    time.sleep(2.5)
+    before = time.monotonic()
+    speaker.stop()
+    assert speaker.wait(5)
+    stopped_s = time.monotonic() - before
+    time.sleep(1.0)
+    speaker.close()
+    listener.terminate()
+    listener.wait(timeout=5)
+    heard, rate_hz = soundfile.read(room, dtype="float32")
+    loud = np.flatnonzero(np.abs(heard) > 0.02)
+    assert 0.5 < (loud[-1] - loud[0]) / rate_hz < 2.8
+    assert stopped_s < 0.1
