@@ -25,6 +25,8 @@ from assistant.limits import (
 )
 from assistant.once import once
 from assistant.replies import Caution, LimitWarning
+from assistant.survey import above_datum_mm
+from assistant.survey_warnings import survey_warnings
 from assistant.tally import tally_of
 from assistant.units import metres
 
@@ -47,7 +49,8 @@ class DoorSizes:
     low_side: str | None
     """``left`` or ``right``; None where they are level or not read."""
     step_mm: Fraction | None
-    """From the finish to the floor outside, without a sign; None until it was read."""
+    """From the finish to the floor outside, without a sign; None until it was read, and
+    while nothing ties the set-up it was read from."""
     outside_is: str | None
     """``higher`` or ``lower`` than the finish; None where flush or not read."""
 
@@ -59,8 +62,9 @@ def door_sizes(job: Job, door: Door) -> DoorSizes:
         difference = door.left.mm - door.right.mm
         across = abs(difference)
         low_side = {-1: "left", 0: None, 1: "right"}[_sign(difference)]
-    if door.outside is not None:
-        difference = door.outside.mm - job.finish_mm
+    outside = None if door.outside is None else above_datum_mm(job, door.outside)
+    if outside is not None:
+        difference = outside - job.finish_mm
         step = abs(difference)
         outside_is = {-1: "lower", 0: None, 1: "higher"}[_sign(difference)]
     return DoorSizes(across, low_side, step, outside_is)
@@ -117,7 +121,7 @@ def _over_all(job: Job) -> list[LimitWarning]:
         found += weight_warnings(material.mass_kg_per_m2, job.reading_unit)
     if job.readings:
         found += points_missing_warnings(missing)
-    return found
+    return [*found, *survey_warnings(job)]
 
 
 def kind(warning: LimitWarning) -> str:
@@ -138,6 +142,11 @@ def about(warnings: tuple[LimitWarning, ...], *subjects: str) -> tuple[LimitWarn
 def depth_matters(job: Job) -> tuple[LimitWarning, ...]:
     """Warnings about depths, and about pins that stand too far apart."""
     return about(all_warnings(job), *_DEPTH_KINDS, "pin-spacing", "points-missing")
+
+
+def depth_findings(job: Job) -> tuple[LimitWarning, ...]:
+    """Warnings about points whose depth the product does not take as it is."""
+    return about(all_warnings(job), *_DEPTH_KINDS)
 
 
 def to_grind(job: Job) -> tuple[LimitWarning, ...]:

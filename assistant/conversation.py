@@ -9,13 +9,18 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
+from datetime import datetime
 from typing import Protocol
 
 from assistant.answers import answer
+from assistant.asked_again import is_about, settled_by, turned
+from assistant.choices import Choice, chosen, differing_parts, question_between
+from assistant.clocks import Ringing, rung_between
 from assistant.decide import Decision, Question, World, decide, resolve, with_side
 from assistant.errors import JournalError, Refusal, SurveyError
 from assistant.events import Event
 from assistant.job import EMPTY, Job, apply, fold, record
+from assistant.journal import Clock, utc_now
 from assistant.replies import Reply, Turn
 from assistant.saying import (
     ask_which,
@@ -23,9 +28,12 @@ from assistant.saying import (
     fault_reply,
     left_alone,
     nothing_recorded,
+    rung_reply,
     still_asked,
     too_long,
+    unanswered,
     with_lapse,
+    with_rung,
 )
 from grammar import Misunderstood, short_form, understand
 from grammar.commands import (
@@ -49,10 +57,10 @@ LONGEST = 1000
 class Record(Protocol):
     """Where events are kept; a journal, in short."""
 
-    def append(self, said: str, events: Sequence[Event]) -> int:
-        """Put on disk what one utterance came to; its number."""
+    def append(self, said: str, events: Sequence[Event], time: datetime | None = None) -> int:
+        """Put on disk what one utterance came to, and when; its number."""
 
-    def utterances(self) -> Iterable[tuple[int, str, Sequence[Event]]]:
+    def utterances(self) -> Iterable[tuple[int, str, Sequence[Event], datetime]]:
         """All that was put there, in order."""
 
 
@@ -64,14 +72,18 @@ class _Waiting:
     said: str
     """The words that led to it."""
     choices: tuple[Command, ...] = ()
-    """Of a ``which`` question, the meanings to choose from."""
+    """Of a ``which`` or ``heard`` question, the meanings to choose from."""
+    heard: tuple[Choice, ...] = ()
+    """Of a ``heard`` question, the same with their words."""
 
 
 @dataclass(frozen=True, slots=True)
 class _Meaning:
     """A command that the job can take, and what it comes to."""
 
+    said: Command
     command: Command
+    """The same with nothing left to fill in."""
     decision: Decision
     reply: Reply | None = None
     """Of an ask, which is answered at once."""
@@ -97,6 +109,8 @@ class Conversation:
     on_fault : callable, optional
         Told of an error that is a fault of the program, so that it can be kept for
         whoever mends it; gives the place where. Without it the error goes on up.
+    clock : callable, optional
+        Gives the time of each utterance, with its zone.
     """
 
     def __init__(
@@ -104,7 +118,10 @@ class Conversation:
         journal: Record,
         world: World,
         on_fault: Callable[[Exception], str] | None = None,
+        clock: Clock = utc_now,
     ) -> None:
+        self._clock = clock
+        self._rung_until: datetime | None = None
         self._journal = journal
         self._world = world
         self._on_fault = on_fault
@@ -121,6 +138,11 @@ class Conversation:
         return self._job
 
     @property
+    def last_time(self) -> datetime | None:
+        """When something was last recorded."""
+        return self._job.history[-1].time if self._job.history else None
+
+    @property
     def pending(self) -> Question | None:
         """The question that waits for an answer."""
         return self._waiting.question if self._waiting else None
@@ -132,19 +154,65 @@ class Conversation:
         When the turn comes back, what it says was recorded is on disk. Nothing that is
         said raises an error; what can't be taken comes back as a turn that is not ok.
         """
+        return self._hear(text, self._turn)
+
+    def hear_command(self, command: Command, said: str) -> Turn:
+        """Take a command that was recognised beyond doubt, and the words that were heard."""
+        return self._hear(said, lambda text: self._meant(text, (command,)))
+
+    def hear_either(self, choices: Sequence[Choice], said: str) -> Turn:
+        """Ask which of these was said, the likeliest first; "confirm" takes that one."""
+        return self._hear(said, lambda text: self._ask_heard(text, choices))
+
+    def _hear(self, text: str, take: Callable[[str], Turn]) -> Turn:
         text = text.encode("utf-8", "replace").decode("utf-8")  # half a character can't be stored
         self._on_disk = ()
+        rung: tuple[Ringing, ...] = ()
         try:
             self._catch_up()
-            turn = self._turn(text)
+            self._world = replace(self._world, now=self._time_now())
+            # What a clock had to say before this was said; what it starts comes later.
+            rung = self._rung()
+            turn = take(text)
         except JournalError as fault:
             turn = self._not_ok(text, nothing_recorded(fault))
         except Exception as fault:
             if self._on_fault is None:
                 raise
             turn = self._faulty(text, fault)
+        turn = replace(turn, reply=with_rung(turn.reply, rung))
         self._last = turn.reply
         return self._with_question(turn)
+
+    @property
+    def rings(self) -> bool:
+        """Whether a clock has something to say that was not heard yet."""
+        return bool(self._rung_by(self._time_now()))
+
+    def rung(self) -> Reply | None:
+        """What clocks have to say since anything was said; each of it once."""
+        self._world = replace(self._world, now=self._time_now())
+        rung = self._rung()
+        return rung_reply(rung) if rung else None
+
+    def _time_now(self) -> datetime:
+        """The clock's time; never before what is on record, whatever was done to the clock."""
+        history = self._job.history
+        return max(self._clock(), history[-1].time) if history else self._clock()
+
+    def _rung(self) -> tuple[Ringing, ...]:
+        now = self._world.now
+        rung, self._rung_until = self._rung_by(now), now
+        return rung
+
+    def _rung_by(self, now: datetime) -> tuple[Ringing, ...]:
+        """What clocks said since they were listened to last; at first, since the record's end.
+
+        So a clock that ended while the program was closed is still heard of.
+        """
+        job = self._job
+        since = self._rung_until or (job.history[-1].time if job.history else now)
+        return rung_between(job.site.clocks, job.card, since, now)
 
     # --- what kind of thing was said ----------------------------------------------
 
@@ -154,17 +222,26 @@ class Conversation:
         try:
             meanings = understand(text)
         except Misunderstood as miss:
+            part = self._chosen(text, ())
+            if part is not None and self._waiting is not None:
+                return self._settled(text, self._waiting, part)
             return self._not_ok(text, explained(miss))
         if not meanings:
             return self._not_ok(text, Reply("No command in that; nothing recorded."))
+        return self._meant(text, meanings)
+
+    def _meant(self, text: str, meanings: Sequence[Command]) -> Turn:
         if isinstance(meanings[0], SayAgain):
             return self._again(text, meanings[0])
         answers = [meaning for meaning in meanings if isinstance(meaning, Answer)]
         if answers:
             return self._settle(text, answers[0])
-        sided = self._with_side_now(meanings)
-        if sided is not None and self._waiting is not None:
-            return self._settled(text, self._waiting, sided)
+        settled = self._with_side_now(meanings) or self._chosen(text, meanings)
+        if settled is not None and self._waiting is not None:
+            return self._settled(text, self._waiting, settled)
+        again = settled_by(self.pending, meanings, self._job)
+        if again is not None and self._waiting is not None:
+            return self._settled(text, self._waiting, again.command, confirmed=again.confirmed)
         return self._take(text, meanings)
 
     def _again(self, text: str, command: Command) -> Turn:
@@ -179,6 +256,19 @@ class Conversation:
 
     def _take(self, text: str, meanings: Sequence[Command]) -> Turn:
         """Carry out the one meaning that the job can take, or ask which is meant."""
+        different, refused = self._possible(meanings)
+        if not different:
+            # The most literal reading is the one whose refusal makes sense to the speaker.
+            command, why = refused[0]
+            return self._refused(text, command, why)
+        if len(different) > 1:
+            return self._ask_which(text, [meaning.command for meaning in different])
+        return self._carry_out(text, text, different[0])
+
+    def _possible(
+        self, meanings: Sequence[Command]
+    ) -> tuple[list[_Meaning], list[tuple[Command, Exception]]]:
+        """The meanings that the job can take, each outcome once; and why not the others."""
         possible: list[_Meaning] = []
         refused: list[tuple[Command, Exception]] = []
         for command in meanings:
@@ -190,27 +280,22 @@ class Conversation:
         for meaning in possible:
             if all(meaning.outcome != other.outcome for other in different):
                 different.append(meaning)
-        if not different:
-            # The most literal reading is the one whose refusal makes sense to the speaker.
-            command, why = refused[0]
-            return self._refused(text, command, why)
-        if len(different) > 1:
-            return self._ask_which(text, [meaning.command for meaning in different])
-        return self._carry_out(text, text, different[0])
+        return different, refused
 
     def _weigh(self, command: Command, *, confirmed: bool = False) -> _Meaning:
         """What a command comes to; nothing is changed by finding out."""
-        job, world = self._job, self._world
+        job, world, said = self._job, self._world, command
         command = resolve(job, command)
         decision = decide(job, command, world, confirmed=confirmed)
         if decision.ask is not None or not isinstance(command, Ask):
-            return _Meaning(command, decision)
+            return _Meaning(said, command, decision)
         if isinstance(command, WhatIf):
             events = decide(job, command.change, world, confirmed=True).events
-            reply = answer(job, _after(job, events), command, events, world)
+            would_be = _after(job, events, world.now)
+            reply = answer(job, would_be, command, events, world)
         else:
             reply = answer(job, job, command, (), world)
-        return _Meaning(command, decision, reply)
+        return _Meaning(said, command, decision, reply)
 
     def _carry_out(self, text: str, said: str, meaning: _Meaning) -> Turn:
         """Ask, answer, or record: whichever the meaning comes to."""
@@ -220,8 +305,7 @@ class Conversation:
         lapsed = self._lapsed(command)
         if decision.ask is not None:
             self._waiting = _Waiting(decision.ask, said)
-            reply = Reply(decision.ask.text, decision.ask.spoken, ask=decision.ask.text)
-            return self._ok(text, command, with_lapse(reply, lapsed))
+            return self._ok(text, command, with_lapse(still_asked(decision.ask), lapsed))
         before = self._job
         if decision.events:
             self._record(said, decision.events)
@@ -232,9 +316,10 @@ class Conversation:
     def _record(self, said: str, events: Sequence[Event]) -> None:
         """On disk first, then in the job; interrupted between the two, it is read back."""
         self._behind = True
-        number = self._journal.append(said, events)
+        now = self._world.now
+        number = self._journal.append(said, events, now)
         self._on_disk = tuple(event.NAME for event in events)
-        self._job = record(self._job, number, said, events)
+        self._job = record(self._job, number, said, events, now)
         self._behind = False
 
     def _catch_up(self) -> None:
@@ -254,10 +339,14 @@ class Conversation:
         if isinstance(given, CancelThat):
             self._waiting = None
             return self._ok(text, given, left_alone(question))
+        other = turned(question, given.side) if isinstance(given, ChooseSide) else None
         if isinstance(given, ChooseSide) and question.kind == "side":
             turn = self._settled(text, waiting, with_side(question.command, given.side))
-        elif isinstance(given, Confirm) and question.kind == "confirm":
-            turn = self._settled(text, waiting, question.command, confirmed=True)
+        elif other is not None:
+            turn = self._settled(text, waiting, other.command, confirmed=other.confirmed)
+        elif isinstance(given, Confirm) and question.kind in ("confirm", "suspect", "heard"):
+            sure = question.kind != "heard"
+            turn = self._settled(text, waiting, question.command, confirmed=sure)
         else:
             return self._not_ok(text, still_asked(question), given)
         # What was said is the answer; what it settled shows in the events and the reply.
@@ -306,12 +395,59 @@ class Conversation:
         reply = replace(reply, data={"which": [short_form(command) for command in commands]})
         return self._ok(text, None, with_lapse(reply, lapsed))
 
+    def _ask_heard(self, text: str, choices: Sequence[Choice]) -> Turn:
+        """Ask which was said, of those that the job can take."""
+        words = {choice.command: choice.words for choice in reversed(choices)}
+        possible, refused = self._possible([choice.command for choice in choices])
+        if not possible:
+            return self._refused(text, *refused[0])
+        if len(possible) == 1 and possible[0].decision.ask is not None:
+            # That question reads it back too; one is enough.
+            return self._carry_out(text, text, possible[0])
+        heard = [Choice(meaning.command, words[meaning.said]) for meaning in possible]
+        commands = tuple(choice.command for choice in heard)
+        lapsed = self._lapsed(*commands)
+        question = question_between(heard)
+        self._waiting = _Waiting(question, text, commands, tuple(heard))
+        reply = Reply(question.text, question.spoken, ask=question.text)
+        reply = replace(reply, data={"which": [short_form(command) for command in commands]})
+        return self._ok(text, commands[0], with_lapse(reply, lapsed))
+
+    def _chosen(self, text: str, meanings: Sequence[Command]) -> Command | None:
+        """What was asked about as heard, where this names one of the two."""
+        if self._waiting is None or not self._waiting.heard:
+            return None
+        filled: list[Command] = []
+        for meaning in meanings:
+            with suppress(Refusal):  # without a next point a bare reading stays as it is
+                filled.append(resolve(self._job, meaning))
+        return chosen(text, (*meanings, *filled), self._waiting.heard)
+
+    @property
+    def expected(self) -> tuple[str, ...]:
+        """Words that would answer the question that waits, and are no command by themselves."""
+        heard = self._waiting.heard if self._waiting is not None else ()
+        if len(heard) < 2:
+            return ()
+        return tuple(differing_parts([choice.words for choice in heard]))
+
+    def would_settle(self, command: Command) -> bool:
+        """Whether a command names one of those that were asked about as heard."""
+        return self._chosen("", (command,)) is not None
+
+    def let_lapse(self) -> Reply | None:
+        """Nobody answers: what waits is left undone. None where nothing waits."""
+        waiting, self._waiting = self._waiting, None
+        return unanswered(waiting.question) if waiting else None
+
     def _lapsed(self, *commands: Command) -> Question | None:
         """The question that waited, where these commands are no answer to it."""
         waiting = self._waiting
         if waiting is None or waiting.question.command in commands:
             return None
         if any(command in waiting.choices for command in commands):
+            return None
+        if any(is_about(waiting.question, command) for command in commands):
             return None
         answered = (with_side(waiting.question.command, side) for side in ("below", "above"))
         return None if any(command in commands for command in answered) else waiting.question
@@ -352,9 +488,9 @@ class Conversation:
         return replace(turn, reply=replace(turn.reply, ask=asked))
 
 
-def _after(job: Job, events: Sequence[Event]) -> Job:
+def _after(job: Job, events: Sequence[Event], time: datetime) -> Job:
     for event in events:
-        job = apply(job, event)
+        job = apply(job, event, time)
     return job
 
 

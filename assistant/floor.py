@@ -19,6 +19,7 @@ from numpy.typing import NDArray
 from assistant.errors import SurveyError
 from assistant.job import Job, Layout, Rectangle, WalkedRoom, Wall
 from assistant.once import once
+from assistant.survey import heights_of
 from assistant.units import metres
 
 if TYPE_CHECKING:
@@ -227,17 +228,27 @@ def points_missing(job: Job) -> tuple[str, ...]:
     return tuple(name for name in places_of(job.layout).names if name not in job.readings)
 
 
+def untied_points(job: Job) -> tuple[str, ...]:
+    """Points that were read, but from a set-up which nothing ties to the others yet."""
+    depths = depths_of(job)
+    return tuple(name for name in job.readings if name not in depths)
+
+
 # --- the depths ------------------------------------------------------------------------
 
 
 @once
 def depths_of(job: Job) -> dict[str, Fraction]:
-    """Exact depth in mm at every read point: walking order, then those without a place."""
-    names = places_of(job.layout).row
-    read = [name for name in names if name in job.readings]
+    """
+    Exact depth in mm at every point of known height: walking order, then those without a place.
+
+    A point read from a set-up that nothing ties yet has no height, and so no depth.
+    """
+    names, heights = places_of(job.layout).row, heights_of(job)
+    read = [name for name in names if name in heights]
     # Sorted, so that the order in which they were read leaves no trace.
-    read += sorted(name for name in job.readings if name not in names)
-    return {name: job.finish_mm - job.readings[name].mm for name in read}
+    read += sorted(name for name in heights if name not in names)
+    return {name: job.finish_mm - heights[name] for name in read}
 
 
 @dataclass(frozen=True)

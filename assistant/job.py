@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field, replace
+from datetime import datetime
 from decimal import Decimal
 from fractions import Fraction
 from typing import Any
@@ -26,8 +27,10 @@ from assistant.events import (
     OutsideMeasured,
     PointPlaced,
     ProductChosen,
+    ReadingAccepted,
     ReadingCorrected,
     ReadingScratched,
+    ReadingsTaken,
     ReadingTaken,
     ReadingUnitChosen,
     RoomClosed,
@@ -36,6 +39,21 @@ from assistant.events import (
     WallMeasured,
     WasteSet,
 )
+from assistant.guide.state import GUIDE_EVENTS, GuideState
+from assistant.guide.state import after_event as guide_after
+from assistant.site.state import SITE_EVENTS, SiteState
+from assistant.site.state import after_event as site_after
+from assistant.survey_state import (
+    SURVEY_EVENTS,
+    Height,
+    SurveyState,
+    after_reading,
+    after_scratch,
+    median,
+)
+from assistant.survey_state import accepted as reading_accepted
+from assistant.survey_state import after_event as survey_after
+from assistant.times import UNTIMED
 from assistant.units import exact_mm
 from grammar.commands import Measure
 
@@ -44,14 +62,6 @@ USUAL_WASTE_PERCENT = Decimal(5)
 
 USUAL_RANGE_MM = Fraction(300)
 """Common practice, no source: what a hose or a short staff takes in from its zero."""
-
-
-@dataclass(frozen=True, slots=True)
-class Height:
-    """A height against the zero, as said and exactly; minus below, plus above."""
-
-    said: Measure
-    mm: Fraction
 
 
 @dataclass(frozen=True, slots=True)
@@ -117,6 +127,8 @@ class Utterance:
     number: int
     said: str
     events: tuple[Event, ...]
+    time: datetime = UNTIMED
+    """When it was recorded."""
 
 
 @dataclass(frozen=True)
@@ -140,6 +152,12 @@ class Job:
     last_point: str | None = None
     """Where the installer read last, so where the walk goes on."""
     doors: Mapping[int, Door] = field(default_factory=dict)
+    survey: SurveyState = field(default_factory=SurveyState)
+    """The instrument, its set-ups and checks, and what the finish must meet."""
+    site: SiteState = field(default_factory=SiteState)
+    """Air, slab, moisture, and clocks that were started."""
+    guide: GuideState = field(default_factory=GuideState)
+    """Where the guide stands."""
     history: tuple[Utterance, ...] = field(default=(), compare=False, repr=False)
     """All that was recorded, undone things too. Not part of what the job *is*:
     a thing done and undone leaves an equal job."""
@@ -147,9 +165,10 @@ class Job:
     """Room for :func:`~assistant.once.once`."""
 
     def depth_mm(self, point: str) -> Fraction | None:
-        """Pour depth at a read point, exactly; minus where the floor stands above the finish."""
-        reading = self.readings.get(point)
-        return None if reading is None else self.finish_mm - reading.mm
+        """Pour depth at a point of known height, exactly; minus where it is above the finish."""
+        from assistant.floor import depths_of
+
+        return depths_of(self).get(point)
 
 
 EMPTY = Job()
@@ -158,30 +177,42 @@ EMPTY = Job()
 # --- events -> job ---------------------------------------------------------------
 
 
-def fold(utterances: Iterable[tuple[int, str, Sequence[Event]]]) -> Job:
+Told = tuple[int, str, Sequence[Event]] | tuple[int, str, Sequence[Event], datetime]
+"""Number, words, events and time of an utterance, as the journal gives them."""
+
+
+def fold(utterances: Iterable[Told]) -> Job:
     """
     The job that a whole record adds up to.
 
     Parameters
     ----------
-    utterances : iterable of (number, said, events)
-        In the order they were recorded, as the journal gives them.
+    utterances : iterable of (number, said, events, time)
+        In the order they were recorded, as the journal gives them; without times all
+        of it happened at once.
     """
-    history = tuple(Utterance(number, said, tuple(events)) for number, said, events in utterances)
-    return _fold_history(history)
+    return _fold_history(tuple(_utterance(*told) for told in utterances))
 
 
-def record(job: Job, number: int, said: str, events: Sequence[Event]) -> Job:
+def _utterance(
+    number: int, said: str, events: Sequence[Event], time: datetime = UNTIMED
+) -> Utterance:
+    return Utterance(number, said, tuple(events), time)
+
+
+def record(
+    job: Job, number: int, said: str, events: Sequence[Event], time: datetime = UNTIMED
+) -> Job:
     """The job after one more utterance; an undo among its events takes effect."""
-    history = (*job.history, Utterance(number, said, tuple(events)))
+    history = (*job.history, Utterance(number, said, tuple(events), time))
     if any(isinstance(event, UtteranceScratched) for event in events):
         return _fold_history(history)
     draft = _Draft(job)
-    draft.take_all(events)
+    draft.take_all(events, time)
     return draft.finished(history)
 
 
-def apply(job: Job, event: Event) -> Job:
+def apply(job: Job, event: Event, time: datetime = UNTIMED) -> Job:
     """
     The job after one event, with no utterance added to its history.
 
@@ -191,7 +222,7 @@ def apply(job: Job, event: Event) -> Job:
         tried = (*job.history, Utterance(next_number(job), "", (event,)))
         return replace(_fold_history(tried), history=job.history)
     draft = _Draft(job)
-    draft.take_all((event,))
+    draft.take_all((event,), time)
     return draft.finished(job.history)
 
 
@@ -221,7 +252,7 @@ def in_force(history: Sequence[Utterance]) -> list[Utterance]:
 def _fold_history(history: tuple[Utterance, ...]) -> Job:
     draft = _Draft(EMPTY)
     for utterance in in_force(history):
-        draft.take_all(utterance.events)
+        draft.take_all(utterance.events, utterance.time)
     return draft.finished(history)
 
 
@@ -240,8 +271,13 @@ class _Draft:
         self.doors = dict(job.doors)
         self.last_point = job.last_point
         self.changes: dict[str, Any] = {}
+        self.survey = job.survey
+        self.site = job.site
+        self.guide = job.guide
+        self.time = UNTIMED
 
-    def take_all(self, events: Sequence[Event]) -> None:
+    def take_all(self, events: Sequence[Event], time: datetime) -> None:
+        self.time = time
         for event in events:
             _TAKEN_BY[type(event)](self, event)
 
@@ -255,6 +291,9 @@ class _Draft:
             readings=self.readings,
             last_point=self.last_point,
             doors=self.doors,
+            survey=self.survey,
+            site=self.site,
+            guide=self.guide,
             history=history,
             **self.changes,
         )
@@ -262,9 +301,15 @@ class _Draft:
     def door(self, number: int) -> Door:
         return self.doors.get(number) or Door(number)
 
+    def height(self, said: Measure) -> Height:
+        """A height read now, from the set-up in force."""
+        return self.survey.height(said, self.time)
 
-def _height(said: Measure) -> Height:
-    return Height(said, exact_mm(said))
+    def read(self, point: str, said: Measure, *shown: Measure) -> None:
+        self.readings[point] = self.height(said)
+        mm = self.readings[point].mm
+        self.survey = after_reading(self.survey, point, mm, anew=True, shown=shown)
+        self.last_point = point
 
 
 def _room_measured(draft: _Draft, event: RoomMeasured) -> None:
@@ -325,33 +370,58 @@ def _finish_moved(draft: _Draft, event: FinishMoved) -> None:
 
 
 def _reading_taken(draft: _Draft, event: ReadingTaken) -> None:
-    draft.readings[event.point] = _height(event.reading)
-    draft.last_point = event.point
+    draft.read(event.point, event.reading)
+
+
+def _readings_taken(draft: _Draft, event: ReadingsTaken) -> None:
+    draft.read(event.point, median(event.readings), *event.readings)
 
 
 def _reading_corrected(draft: _Draft, event: ReadingCorrected) -> None:
     # The installer stays where they were: a correction does not move the walk.
-    draft.readings[event.point] = _height(event.reading)
+    was = draft.readings.get(event.point) or draft.height(event.reading)
+    now = draft.survey.put_right(was, event.reading)
+    draft.readings[event.point] = now
+    draft.survey = after_reading(draft.survey, event.point, now.mm, anew=False)
+
+
+def _reading_accepted(draft: _Draft, event: ReadingAccepted) -> None:
+    reading = draft.readings.get(event.point)
+    if reading is not None:
+        draft.survey = reading_accepted(draft.survey, event.point, reading.mm)
 
 
 def _reading_scratched(draft: _Draft, event: ReadingScratched) -> None:
     draft.readings.pop(event.point, None)
+    draft.survey = after_scratch(draft.survey, event.point)
 
 
 def _door_measured(draft: _Draft, event: DoorMeasured) -> None:
     known = draft.door(event.door)
-    outside = known.outside if event.outside is None else _height(event.outside)
+    outside = known.outside if event.outside is None else draft.height(event.outside)
     draft.doors[event.door] = replace(
-        known, left=_height(event.left), right=_height(event.right), outside=outside
+        known, left=draft.height(event.left), right=draft.height(event.right), outside=outside
     )
 
 
 def _outside_measured(draft: _Draft, event: OutsideMeasured) -> None:
-    draft.doors[event.door] = replace(draft.door(event.door), outside=_height(event.outside))
+    draft.doors[event.door] = replace(draft.door(event.door), outside=draft.height(event.outside))
 
 
 def _door_placed(draft: _Draft, event: DoorPlaced) -> None:
     draft.doors[event.door] = replace(draft.door(event.door), point=event.point)
+
+
+def _survey_event(draft: _Draft, event: Event) -> None:
+    draft.survey = survey_after(draft.survey, event, draft.time)
+
+
+def _site_event(draft: _Draft, event: Event) -> None:
+    draft.site = site_after(draft.site, event, draft.time)
+
+
+def _guide_event(draft: _Draft, event: Event) -> None:
+    draft.guide = guide_after(draft.guide, event)
 
 
 def _utterance_scratched(draft: _Draft, event: UtteranceScratched) -> None:
@@ -372,10 +442,15 @@ _TAKEN_BY: dict[type[Event], Callable[[_Draft, Any], None]] = {
     FinishSet: _finish_set,
     FinishMoved: _finish_moved,
     ReadingTaken: _reading_taken,
+    ReadingsTaken: _readings_taken,
+    ReadingAccepted: _reading_accepted,
     ReadingCorrected: _reading_corrected,
     ReadingScratched: _reading_scratched,
     DoorMeasured: _door_measured,
     OutsideMeasured: _outside_measured,
     DoorPlaced: _door_placed,
     UtteranceScratched: _utterance_scratched,
+    **dict.fromkeys(SURVEY_EVENTS, _survey_event),
+    **dict.fromkeys(SITE_EVENTS, _site_event),
+    **dict.fromkeys(GUIDE_EVENTS, _guide_event),
 }

@@ -15,6 +15,7 @@ from types import TracebackType
 
 from assistant.errors import JournalError
 from assistant.events import Event
+from assistant.misses import Miss, insert_miss, read_misses
 from assistant.record_check import LEFT_ALONE, companions, examine
 from assistant.record_format import row_of
 from assistant.record_lock import FileLock, unopenable
@@ -80,7 +81,7 @@ class Journal:
             lock.release()
             raise
 
-    def append(self, said: str, events: Sequence[Event]) -> int:
+    def append(self, said: str, events: Sequence[Event], time: datetime | None = None) -> int:
         """
         Record an utterance with all its events, or nothing at all.
 
@@ -90,6 +91,8 @@ class Journal:
             The words exactly as they were said.
         events : sequence of Event
             What they meant, in order.
+        time : datetime, optional
+            When it was said, with its zone; the clock's own time where it is left out.
 
         Returns
         -------
@@ -103,12 +106,31 @@ class Journal:
             can be tried again.
         """
         rows = [row_of(event) for event in events]
-        time = self._clock()
+        time = self._clock() if time is None else time
         if time.tzinfo is None:
-            raise ValueError("the clock must give its zone")
+            raise ValueError("a time must have its zone")
+        with self._written_whole():
+            return insert_utterance(self._connection, time, said, rows)
+
+    def note_miss(self, miss: Miss) -> None:
+        """
+        Keep what was not understood, beside the record.
+
+        Raises :class:`JournalError` where it could not be written.
+        """
+        with self._written_whole():
+            insert_miss(self._connection, miss)
+
+    def misses(self) -> list[Miss]:
+        """What was not understood, oldest first."""
+        return read_misses(self._connection)
+
+    @contextlib.contextmanager
+    def _written_whole(self) -> Iterator[None]:
+        """On disk when it ends, or nothing of it."""
         try:
             self._connection.execute("BEGIN IMMEDIATE")
-            number = insert_utterance(self._connection, time, said, rows)
+            yield
             self._connection.execute("COMMIT")
         except sqlite3.Error as error:
             raise JournalError(_why_not_written(error)) from error
@@ -117,12 +139,11 @@ class Journal:
             with contextlib.suppress(sqlite3.Error):
                 if self._connection.in_transaction:
                     self._connection.execute("ROLLBACK")
-        return number
 
-    def utterances(self) -> Iterator[tuple[int, str, list[Event]]]:
-        """Number, words and events of all that was recorded, oldest first."""
+    def utterances(self) -> Iterator[tuple[int, str, list[Event], datetime]]:
+        """Number, words, events and time of all that was recorded, oldest first."""
         for entry in self.entries():
-            yield entry.number, entry.said, list(entry.events)
+            yield entry.number, entry.said, list(entry.events), entry.time
 
     def entries(self) -> list[Entry]:
         """Everything recorded so far with its time, oldest first, checked again on the way."""

@@ -17,13 +17,17 @@ from typing import Any
 
 from assistant.errors import JournalError
 from assistant.events import Event
+from assistant.misses import TABLE as MISSES
 from assistant.record_format import Row, event_of
 
 APPLICATION_ID = 0x4C454144
 """Marks a file as a Leadsman job ("LEAD"), in the header of the SQLite file."""
 
-RECORD_VERSION = 1
-"""Goes up when the tables change; kept in the header as SQLite's user_version."""
+RECORD_VERSION = 2
+"""The newest that can be read; kept in the header as SQLite's user_version. 2 has a table of
+what was not understood, which is made with the first such thing."""
+
+_FIRST_VERSION = 1
 
 TABLES = (
     """CREATE TABLE utterances (
@@ -74,7 +78,7 @@ class Entry:
 def make_tables(connection: sqlite3.Connection) -> None:
     """Mark an empty database as ours and lay out its tables."""
     connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
-    connection.execute(f"PRAGMA user_version = {RECORD_VERSION}")
+    connection.execute(f"PRAGMA user_version = {_FIRST_VERSION}")
     for statement in TABLES:
         connection.execute(statement)
 
@@ -83,7 +87,8 @@ def check_tables(connection: sqlite3.Connection) -> None:
     """JournalError where tables or triggers are not the ones we make."""
     found = connection.execute("SELECT sql FROM sqlite_master WHERE name NOT LIKE 'sqlite\\_%' "
                                "ESCAPE '\\' ORDER BY rowid").fetchall()  # fmt: skip
-    if found != [(statement,) for statement in TABLES]:
+    ours = [(statement,) for statement in TABLES]
+    if found not in (ours, [*ours, (MISSES,)]):
         raise JournalError("its tables are not as Leadsman makes them")
 
 

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
+from assistant import wording
+from assistant.clocks import Ringing
 from assistant.decide import Question
 from assistant.errors import JournalError
 from assistant.replies import Reply
@@ -76,13 +78,22 @@ def fault_reply(fault: Exception, on_disk: Sequence[str], where: str) -> Reply:
 
 def still_asked(question: Question) -> Reply:
     """The question once more."""
-    return Reply(question.text, question.spoken, ask=question.text)
+    return Reply(question.text, question.spoken, ask=question.text, data=dict(question.data))
 
 
 def left_alone(question: Question) -> Reply:
     """Cancelled."""
     about = subject(question)
     return Reply(f"{about}: left as it was, nothing recorded.")
+
+
+def unanswered(question: Question) -> Reply:
+    """Nobody said yes or no."""
+    about = subject(question)
+    return Reply(
+        f"{about}: no answer, so it is not done and nothing is recorded.",
+        f"No answer. {wording.spoken_name(about)} not done.",
+    )
 
 
 def ask_which(commands: Sequence[Command]) -> Question:
@@ -107,6 +118,33 @@ def with_lapse(reply: Reply, lapsed: Question | None) -> Reply:
         details=(*reply.details, f"({told})"),
         spoken=f"{reply.say.rstrip('.')}. T{told[1:]}.",
     )
+
+
+def with_rung(reply: Reply, rung: Sequence[Ringing]) -> Reply:
+    """The reply, and what clocks had to say; the answer first, as somebody waits for it."""
+    if not rung:
+        return reply
+    return replace(
+        reply,
+        details=(*reply.details, *(f"Clock: {each.text}" for each in rung)),
+        spoken=" ".join((reply.say, *(each.spoken for each in rung))),
+        data={**reply.data, "rung": _rung_data(rung)},
+    )
+
+
+def rung_reply(rung: Sequence[Ringing]) -> Reply:
+    """What clocks have to say, where nothing was said to them."""
+    texts = [f"Clock: {each.text}" for each in rung]
+    return Reply(
+        texts[0],
+        " ".join(each.spoken for each in rung),
+        tuple(texts[1:]),
+        data={"rung": _rung_data(rung)},
+    )
+
+
+def _rung_data(rung: Sequence[Ringing]) -> list[dict[str, str]]:
+    return [{"clock": each.clock, "time": each.time.isoformat()} for each in rung]
 
 
 def subject(question: Question) -> str:

@@ -8,7 +8,7 @@ from fractions import Fraction
 from typing import Any
 
 from assistant.cards import Card
-from assistant.floor import area_of, depths_of, points_missing, surface_of
+from assistant.floor import area_of, depths_of, points_missing, surface_of, untied_points
 from assistant.job import Job
 from assistant.once import once
 from assistant.pours.material import (
@@ -56,9 +56,9 @@ class Tally:
     """Where the job stands."""
 
     points: int
-    """Points with a reading that counts."""
+    """Points with a reading that counts, from a set-up that is tied."""
     missing: int
-    """Points with a place and no reading."""
+    """Points with a place and no such reading."""
     finish_mm: Fraction
     waste_percent: Decimal
     waste_assumed: bool
@@ -119,8 +119,8 @@ def tally_of(job: Job) -> Tally:
     if area_m2 is not None and depths is not None:
         mean_method = float(depths.mean) / 1000 * area_m2
     return Tally(
-        points=len(job.readings),
-        missing=len(points_missing(job)),
+        points=len(depths_of(job)),
+        missing=len(points_missing(job)) + len(untied_points(job)),
         finish_mm=job.finish_mm,
         waste_percent=job.waste_percent,
         waste_assumed=not job.waste_said,

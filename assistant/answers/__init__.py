@@ -11,15 +11,23 @@ from dataclasses import replace
 
 from assistant import wording
 from assistant.answers import (
+    best,
+    clocks,
     cuts,
     depths,
     doors,
     finish,
+    guide,
     material,
     overview,
     readings,
+    ready,
+    site,
+    sureness,
     survey,
     talk,
+    trades,
+    trust,
     undo,
     whatif,
 )
@@ -44,6 +52,14 @@ ANSWERS: dict[type[Command], Answerer] = {
     **overview.ANSWERS,
     **whatif.ANSWERS,
     **talk.ANSWERS,
+    **trust.ANSWERS,
+    **sureness.ANSWERS,
+    **best.ANSWERS,
+    **trades.ANSWERS,
+    **site.ANSWERS,
+    **ready.ANSWERS,
+    **clocks.ANSWERS,
+    **guide.ANSWERS,
 }
 
 
@@ -70,5 +86,7 @@ def answer(
         If an ask has no answer as the job stands. Never for a change: that was
         refused when it was decided.
     """
-    reply = ANSWERS[type(command)](Moment(before, after, events, world), command)
+    moment = Moment(before, after, events, world)
+    reply = ANSWERS[type(command)](moment, command)
+    reply = guide.with_step_met(moment, command, reply)
     return replace(reply, spoken=wording.capitals(reply.spoken))

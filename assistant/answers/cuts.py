@@ -9,7 +9,7 @@ from math import floor
 from assistant import wording
 from assistant.answers.parts import Answerer, Moment, depth_cell, depth_sentence
 from assistant.checks import about, all_warnings, depth_matters
-from assistant.decide.readings import check_point, check_read
+from assistant.decide.readings import check_point, check_read, check_tied
 from assistant.floor import depths_of, grid_of, points_missing
 from assistant.job import Job
 from assistant.replies import Reply, Table
@@ -138,6 +138,7 @@ def cut_one(moment: Moment, command: AskCut) -> Reply:
     if point not in job.readings:
         check_point(job, point)
     check_read(job, point)
+    check_tied(job, point)
     cut = cut_for(point, depths_of(job)[point], moment.unit)
     depth = depth_sentence(cut.depth_mm, moment.unit)
     name = wording.spoken_name(point)

@@ -14,7 +14,7 @@ from assistant.answers.parts import (
     spoken_depth,
 )
 from assistant.cautions import cautions_at
-from assistant.decide.readings import check_point
+from assistant.decide.readings import check_point, check_tied
 from assistant.decide.survey import check_inside
 from assistant.errors import Refusal
 from assistant.floor import Surface, depths_of, outline_of, places_of, point_here, surface_of
@@ -39,6 +39,7 @@ def depth_at_point(moment: Moment, command: AskDepthAtPoint) -> Reply:
     if depth is not None:
         return _read_depth(moment, point, depth)
     check_point(job, point)
+    check_tied(job, point)
     if point not in places_of(job.layout).row:
         raise Refusal(f"{point} has no reading and no place yet. Read it: {point} minus 18.")
     surface = _surface(job)

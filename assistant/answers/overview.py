@@ -7,11 +7,18 @@ from fractions import Fraction
 from typing import Any
 
 from assistant import checks, wording
-from assistant.answers.material import assumed_waste, bags_words, material_details, spoken_bags
+from assistant.answers.material import assumed_waste, material_details
 from assistant.answers.parts import Answerer, Moment, depth_range, spoken_depth, spoken_first
-from assistant.floor import depths_of, outline_of, places_of, points_missing
+from assistant.answers.sureness import (
+    bags_with_interval,
+    interval_data,
+    interval_details,
+    spoken_bags_with_interval,
+)
+from assistant.floor import depths_of, outline_of, places_of, points_missing, untied_points
 from assistant.job import Job, WalkedRoom
 from assistant.replies import FloorMap, MapSpot, Reply, Table
+from assistant.survey import survey_of
 from assistant.tally import Tally, tally_of
 from grammar.commands import AskMap, AskMissing, AskPhrases, AskTally, AskWarnings, Command
 
@@ -24,7 +31,7 @@ def tally_told(moment: Moment, _command: AskTally) -> Reply:
         _tally_spoken(job, tally, unit),
         tuple(_tally_details(job, tally, unit)),
         warnings=checks.all_warnings(job),
-        data={"tally": tally.as_data()},
+        data={"tally": {**tally.as_data(), **interval_data(job)}},
     )
 
 
@@ -34,7 +41,7 @@ def _tally_headline(job: Job, tally: Tally, unit: str) -> str:
         parts.append(depth_range(tally.depths, unit))
     if tally.volume_m3 is not None:
         parts.append(f"{wording.volume(tally.volume_m3, unit)}.")
-    parts.append(bags_words(job))
+    parts.append(bags_with_interval(job))
     return " ".join(part for part in parts if part)
 
 
@@ -52,7 +59,7 @@ def _tally_spoken(job: Job, tally: Tally, unit: str) -> str:
     parts = [
         f"{wording.spoken_count(tally.points, 'point')}.",
         f"Mean {spoken_depth(tally.depths.mean, unit)}.",
-        spoken_bags(job),
+        spoken_bags_with_interval(job),
     ]
     if tally.missing:
         parts.append(f"{wording.spoken_number(tally.missing)} to read.")
@@ -65,6 +72,9 @@ def _tally_details(job: Job, tally: Tally, unit: str) -> list[str]:
         lines.append(f"Floor {wording.area(tally.area_m2, unit)}.")
     if job.finish_mm:
         lines.append(f"Finish {wording.height(job.finish_mm, unit)}.")
+    if untied := untied_points(job):
+        lines.append(f"Not counted, since nothing ties their set-up: {wording.listed(untied)}.")
+    lines += interval_details(job)
     if tally.mean_method_volume_m3 is not None:
         by_hand = wording.volume(tally.mean_method_volume_m3, unit)
         lines.append(f"By hand, mean depth times area: {by_hand}.")
@@ -144,6 +154,9 @@ def _reading_lacks(job: Job) -> list[Lack]:
         lacks.append(Lack("readings", f"{left}: {wording.listed(points)}.", len(points)))
     elif not job.readings:
         lacks.append(Lack("readings", "Readings: B3 minus 18."))
+    for number in survey_of(job).untied:
+        how = f"A tie for set-up {number + 1}: tie on benchmark 1 minus 3."
+        lacks.append(Lack(f"tie:{number + 1}", how))
     places = places_of(job.layout)
     lost = sorted(set(job.readings) - set(places.row))
     if lost:

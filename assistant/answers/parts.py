@@ -51,6 +51,10 @@ _SHORT = {
     "pin-spacing": "Points are too far apart",
     "weight": "Heavy: ask an engineer",
     "aggregate": "Too much aggregate",
+    "untied": "Set-up not tied",
+    "zero-moved": "The zero moved",
+    "doubtful": "Readings in doubt",
+    "restless": "The display jumps",
 }
 """A warning in one breath; what to do about it is in its message. Notes are not said, and
 jambs out of level are told with the door itself."""

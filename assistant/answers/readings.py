@@ -11,6 +11,7 @@ from assistant.answers.parts import (
     spoken_depth,
     with_matters,
 )
+from assistant.events import ReadingAccepted
 from assistant.floor import depths_of, next_point, places_of, points_missing
 from assistant.replies import Reply, Table
 from grammar.commands import (
@@ -27,27 +28,32 @@ from grammar.commands import (
 
 def reading_taken(moment: Moment, command: TakeReading) -> Reply:
     point = command.point or ""
-    return _read_back(moment, point, _replaced(moment, point), walking=True)
+    return read_back(moment, point)
 
 
 def reading_corrected(moment: Moment, command: CorrectReading) -> Reply:
-    return _read_back(moment, command.point, _replaced(moment, command.point), walking=False)
+    return read_back(moment, command.point, walking=False)
 
 
-def _read_back(moment: Moment, point: str, replaced: str, *, walking: bool) -> Reply:
+def read_back(moment: Moment, point: str, *, walking: bool = True) -> Reply:
     """The reading as it now stands on record, and what of it matters."""
     job, unit = moment.job, moment.unit
-    reading, depth = job.readings[point], depths_of(job)[point]
-    headline = f"{point} {wording.said_height(reading.said)}. {depth_sentence(depth, unit)}"
+    reading, depth = job.readings[point], depths_of(job).get(point)
+    replaced = _replaced(moment, point)
+    headline = f"{point} {wording.said_height(reading.said)}."
     spoken = f"{wording.spoken_name(point)}, {wording.spoken_height(reading.said)}."
-    if job.finish_mm:
+    if depth is None:
+        headline += f" No depth yet: nothing ties set-up {reading.set_up + 1}."
+    else:
+        headline += f" {depth_sentence(depth, unit)}"
+    if depth is not None and depth != -reading.mm:
         # With the finish at the zero the depth is the reading, just said.
         spoken += f" Depth {spoken_depth(depth, unit)}."
     if replaced:
         spoken += " Replaced."
     matters = _what_matters(moment, point)
     last = walking and _was_the_last(moment)
-    details = [*([replaced] if replaced else []), *matters]
+    details = [*([replaced] if replaced else []), *_accepted(moment, point), *matters]
     if last:
         read = wording.counted(len(places_of(job.layout).names), "point")
         details.append(f"That was the last one: {read}, all read.")
@@ -58,7 +64,7 @@ def _read_back(moment: Moment, point: str, replaced: str, *, walking: bool) -> R
         "reading": {
             "point": point,
             "reading_mm": float(reading.mm),
-            "depth_mm": float(depth),
+            "depth_mm": None if depth is None else float(depth),
             "next": next_point(job),
         }
     }
@@ -70,12 +76,32 @@ def _replaced(moment: Moment, point: str) -> str:
     before = moment.before.readings.get(point)
     if before is None:
         return ""
+    here = moment.after.readings[point].set_up
+    if here != before.set_up:
+        return (
+            f"Replaces {wording.said_height(before.said)} from set-up {before.set_up + 1}; both "
+            "stay in the record. To join the set-ups with it instead: scratch that, then "
+            f"tie on {point}."
+        )
     return f"Replaces {wording.said_height(before.said)}; both stay in the record."
+
+
+def _accepted(moment: Moment, point: str) -> list[str]:
+    """Said of a reading that was asked about and kept, and of grinding it made an end of."""
+    lines = []
+    asked = point not in moment.before.survey.accepted
+    if asked and any(isinstance(event, ReadingAccepted) for event in moment.events):
+        lines.append("Kept as read; it will not be asked about again.")
+    if point in moment.before.survey.ground and point not in moment.after.survey.ground:
+        lines.append("Read anew, so nothing is to be ground off here any more.")
+    return lines
 
 
 def _what_matters(moment: Moment, point: str) -> list[str]:
     """New shallowest or deepest, and whether the point counts in the volume."""
     job, found = moment.job, []
+    if point not in depths_of(job):
+        return []
     others = [depth for name, depth in depths_of(job).items() if name != point]
     depth = depths_of(job)[point]
     if len(others) > 1 and depth < min(others):
@@ -137,24 +163,25 @@ def range_set(moment: Moment, command: SetInstrumentRange) -> Reply:
 def readings_listed(moment: Moment, _command: AskReadings) -> Reply:
     job, unit = moment.job, moment.unit
     depths = depths_of(job)
-    count = wording.counted(len(depths), "point") + " read"
-    rows = tuple(
-        (name, wording.said_height(job.readings[name].said), depth_cell(depth, unit))
-        for name, depth in depths.items()
-    )
-    data = [
-        {
-            "point": name,
-            "said": wording.said_height(job.readings[name].said),
-            "reading_mm": float(job.readings[name].mm),
-            "depth_mm": float(depth),
-        }
-        for name, depth in depths.items()
-    ]
-    tables = (Table("Readings", ("Point", "Reading", "Depth"), rows),) if rows else ()
+    names = [*depths, *sorted(set(job.readings) - set(depths))]
+    count = wording.counted(len(names), "point") + " read"
+    rows, data = [], []
+    for name in names:
+        said = wording.said_height(job.readings[name].said)
+        depth = depths.get(name)
+        rows.append((name, said, "not tied" if depth is None else depth_cell(depth, unit)))
+        data.append(
+            {
+                "point": name,
+                "said": said,
+                "reading_mm": float(job.readings[name].mm),
+                "depth_mm": None if depth is None else float(depth),
+            }
+        )
+    tables = (Table("Readings", ("Point", "Reading", "Depth"), tuple(rows)),) if rows else ()
     return Reply(
         f"{count.capitalize()}." if rows else "No readings yet.",
-        f"{wording.spoken_count(len(depths), 'point')} read." if rows else "No readings yet.",
+        f"{wording.spoken_count(len(names), 'point')} read." if rows else "No readings yet.",
         (f"Finish {wording.height(job.finish_mm, unit)}.",) if job.finish_mm else (),
         tables,
         data={"readings": data},

@@ -8,7 +8,15 @@ from __future__ import annotations
 
 from assistant.answers.parts import Answerer, Moment
 from assistant.replies import Reply
-from grammar.commands import CancelThat, ChooseSide, Command, Confirm, SayAgain
+from grammar.commands import (
+    CancelThat,
+    ChooseSide,
+    Command,
+    Confirm,
+    SayAgain,
+    StartListening,
+    StopListening,
+)
 
 
 def nothing_waits(_moment: Moment, _command: Command) -> Reply:
@@ -19,9 +27,16 @@ def nothing_said(_moment: Moment, _command: SayAgain) -> Reply:
     return Reply("Nothing has been said yet.")
 
 
+def no_ears(_moment: Moment, _command: StartListening | StopListening) -> Reply:
+    """Where there are ears, whoever has them answers."""
+    return Reply("Nothing is listening here. For a chat with ears: leadsman listen")
+
+
 ANSWERS: dict[type[Command], Answerer] = {
     ChooseSide: nothing_waits,
     Confirm: nothing_waits,
     CancelThat: nothing_waits,
     SayAgain: nothing_said,
+    StartListening: no_ears,
+    StopListening: no_ears,
 }

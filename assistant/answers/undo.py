@@ -6,6 +6,7 @@ from collections.abc import Callable
 from typing import Any
 
 from assistant import wording
+from assistant.answers import best, guide, site, trust
 from assistant.answers.parts import Answerer, Moment, with_matters
 from assistant.events import (
     AggregateSet,
@@ -29,8 +30,9 @@ from assistant.events import (
     WallMeasured,
     WasteSet,
 )
-from assistant.job import Height, Utterance
+from assistant.job import Utterance
 from assistant.replies import Reply
+from assistant.survey_state import Height
 from grammar.commands import Command, ScratchThat
 
 MOST_READINGS = 3
@@ -118,6 +120,10 @@ _IN_WORDS: dict[type[Event], Callable[[Any], str]] = {
     DoorMeasured: _door,
     OutsideMeasured: _door,
     DoorPlaced: _door,
+    **trust.IN_WORDS,
+    **best.IN_WORDS,
+    **site.IN_WORDS,
+    **guide.IN_WORDS,
 }
 """An undo is no row of it: what an undo undoes is told instead."""
 

@@ -7,7 +7,7 @@ no row; what they refuse, they refuse when answered.
 
 from __future__ import annotations
 
-from assistant.decide import doors, finish, material, readings, survey
+from assistant.decide import best, doors, finish, guide, material, readings, site, survey, trust
 from assistant.decide.parts import Decider, Decision, Question, World
 from assistant.decide.resolve import resolve, with_side
 from assistant.errors import Refusal
@@ -22,6 +22,10 @@ DECIDERS: dict[type[Change], Decider] = {
     **finish.DECIDERS,
     **doors.DECIDERS,
     **material.DECIDERS,
+    **trust.DECIDERS,
+    **best.DECIDERS,
+    **site.DECIDERS,
+    **guide.DECIDERS,
 }
 
 
@@ -54,7 +58,7 @@ def decide(job: Job, command: Command, world: World, *, confirmed: bool = False)
     if isinstance(command, Ask) or not isinstance(command, Change):
         return Decision()
     decision = DECIDERS[type(command)](job, command, world)
-    if decision.ask is None or (confirmed and decision.ask.kind == "confirm"):
+    if decision.ask is None or (confirmed and decision.ask.kind in ("confirm", "suspect")):
         return Decision(decision.events)
     return Decision((), decision.ask)
 

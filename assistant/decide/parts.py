@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from datetime import UTC, datetime, tzinfo
 from functools import reduce
 from typing import Any
 
@@ -12,6 +13,7 @@ from assistant.cards import Card
 from assistant.errors import Refusal
 from assistant.events import Event
 from assistant.job import Job, apply
+from assistant.times import UNTIMED
 from assistant.units import exact_mm
 from grammar.commands import Command, Measure, Reading
 
@@ -25,6 +27,10 @@ class World:
 
     cards: Mapping[str, Card]
     """Product cards at hand, by name in lower case."""
+    now: datetime = UNTIMED
+    """The time at which something is said."""
+    zone: tzinfo | None = UTC
+    """What the clock on the wall goes by; None for this machine's own."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +42,10 @@ class Question:
     command: Command
     """The command that waits for the answer."""
     kind: str
-    """``side`` (below or above?) or ``confirm`` (do it, or leave it?)."""
+    """``side`` (below or above?), ``confirm`` (do it, or leave it?), ``suspect`` (really so,
+    or another value?), ``which`` or ``heard`` (which of these was meant, or said?)."""
+    data: dict[str, Any] = field(default_factory=dict, compare=False)
+    """Numbers for programs; JSON types only."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -12,6 +12,7 @@ from assistant.decide.parts import (
     length_of,
     side_question,
 )
+from assistant.decide.suspect import unless_suspect
 from assistant.errors import Refusal
 from assistant.events import (
     InstrumentRangeSet,
@@ -62,6 +63,18 @@ def check_read(job: Job, point: str) -> None:
     )
 
 
+def check_tied(job: Job, point: str) -> None:
+    """Refuse a point that was read from a set-up which nothing ties to the others."""
+    from assistant.floor import depths_of
+
+    if point in depths_of(job) or point not in job.readings:
+        return
+    raise Refusal(
+        f"{point} has no depth yet: nothing ties set-up {job.readings[point].set_up + 1} to the "
+        "others. Tie it: tie on benchmark 1 minus 3, or tie on a point read before."
+    )
+
+
 def sorted_names(job: Job) -> list[str]:
     """Read points in walking order."""
     from assistant.floor import depths_of
@@ -74,14 +87,16 @@ def take_reading(job: Job, command: TakeReading, _world: World) -> Decision:
     check_point(job, point)
     if lacks_side(command.reading):
         return side_question(command, point, command.reading)
-    return Decision((ReadingTaken(point, height_said(command.reading)),))
+    taken = ReadingTaken(point, height_said(command.reading))
+    return unless_suspect(job, command, command, taken)
 
 
 def correct_reading(job: Job, command: CorrectReading, _world: World) -> Decision:
     check_read(job, command.point)
     if lacks_side(command.reading):
         return side_question(command, command.point, command.reading)
-    return Decision((ReadingCorrected(command.point, height_said(command.reading)),))
+    corrected = ReadingCorrected(command.point, height_said(command.reading))
+    return unless_suspect(job, command, command, corrected)
 
 
 def scratch_point(job: Job, command: ScratchPoint, _world: World) -> Decision:

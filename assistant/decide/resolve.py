@@ -32,6 +32,8 @@ def resolve(job: Job, command: Command) -> Command:
 def _with_unit(said: Any, unit: str) -> Any:
     if isinstance(said, Measure | Reading):
         return replace(said, unit=unit) if said.unit is None else said
+    if isinstance(said, tuple):
+        return tuple(_with_unit(part, unit) for part in said)
     if not is_dataclass(said) or isinstance(said, type):
         return said
     changed = {}

@@ -96,7 +96,9 @@ def test_help_names_every_command_and_has_examples(run: Run) -> None:
     code, out, _ = run("--help")
     assert code == 0
     named = re.findall(r"^    (\w+) ", out, re.MULTILINE)
-    assert named == ["run", "demo", "jobs", "products", "phrases"]
+    assert named == [
+        "run", "demo", "guide", "listen", "hear", "voice", "jobs", "products", "phrases",
+    ]  # fmt: skip
     assert "examples:" in out
     for name in named:
         code, out, _ = run(name, "--help")
@@ -292,7 +294,7 @@ def test_ctrl_c_stops_it_quietly_and_what_was_answered_is_kept(tmp_path: Path) -
         assert process.wait(10) == 130
         assert b"Traceback" not in process.stderr.read()
     with Journal.open(job) as journal:
-        assert [said for _, said, _ in journal.utterances()] == ["B3 -18"]
+        assert [said for _, said, *_ in journal.utterances()] == ["B3 -18"]
 
 
 def test_a_terminal_that_knows_only_ascii() -> None:

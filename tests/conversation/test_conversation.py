@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
+from datetime import datetime
 from fractions import Fraction
 
 import pytest
@@ -366,12 +367,12 @@ class Failing:
         self.kept = kept
         self.full = False
 
-    def append(self, said: str, events: Sequence[Event]) -> int:
+    def append(self, said: str, events: Sequence[Event], time: datetime | None = None) -> int:
         if self.full:
             raise JournalError("the disk is full")
-        return self.kept.append(said, events)
+        return self.kept.append(said, events, time)
 
-    def utterances(self) -> Iterable[tuple[int, str, Sequence[Event]]]:
+    def utterances(self) -> Iterable[tuple[int, str, Sequence[Event], datetime]]:
         return self.kept.utterances()
 
 

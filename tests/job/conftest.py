@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import timedelta
 from functools import lru_cache
 from typing import Any
 
@@ -15,6 +16,7 @@ from assistant.errors import Refusal
 from assistant.job import EMPTY, Job, next_number, record
 from assistant.replies import Reply
 from assistant.tally import Tally, tally_of
+from assistant.times import UNTIMED
 from grammar import understand
 from grammar.commands import Command
 
@@ -33,7 +35,12 @@ class Site:
         self.job: Job = EMPTY
         self.world = WORLD
         self.reply = Reply("")
+        self.now = UNTIMED
         self.told(*lines)
+
+    def wait(self, minutes: float) -> None:
+        """Time passes before the next line."""
+        self.now += timedelta(minutes=minutes)
 
     def told(self, *lines: str) -> Reply:
         """Say the lines one after the other, confirming what is asked; the last reply."""
@@ -78,7 +85,7 @@ class Site:
         assert decision.ask is None, f"{said!r} is asked about: {decision.ask}"
         after = before
         if decision.events:
-            after = record(before, next_number(before), said, decision.events)
+            after = record(before, next_number(before), said, decision.events, self.now)
         self.job = after
         if hasattr(command, "change"):  # "what if": the answer sees the job as it would be
             events = decide(before, command.change, self.world, confirmed=True).events

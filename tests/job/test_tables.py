@@ -34,9 +34,8 @@ WHOLE_JOB = (
 
 def _leaves(base: type) -> Iterator[type]:
     """All classes below one; a class made anew for its slots leaves its first self behind."""
-    module = vars(sys.modules[base.__module__])
     for child in base.__subclasses__():
-        if module.get(child.__name__) is child:
+        if vars(sys.modules[child.__module__]).get(child.__name__) is child:
             yield from _leaves(child)
             if not child.__subclasses__():
                 yield child

@@ -1,0 +1,54 @@
+"""What the finish must meet, and what is ground off to make it easier."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from assistant import wording
+from assistant.decide.parts import (
+    Decider,
+    Decision,
+    World,
+    height_said,
+    lacks_side,
+    length_of,
+    side_question,
+)
+from assistant.decide.readings import check_point, check_read
+from assistant.errors import Refusal
+from assistant.events import FallSet, HeightFixed, PointGround
+from assistant.job import Job
+from grammar.commands import Change, FixHeight, Grind, SetFall
+
+MOST_FALL_PERCENT = Decimal(10)
+"""What levels itself cannot stand steeper, and a floor to walk on is not. Common practice,
+no source; only there to catch a slip of the tongue."""
+
+
+def fix_height(job: Job, command: FixHeight, _world: World) -> Decision:
+    check_point(job, command.point)
+    if lacks_side(command.height):
+        return side_question(command, command.point, command.height)
+    return Decision((HeightFixed(command.point, height_said(command.height)),))
+
+
+def set_fall(job: Job, command: SetFall, _world: World) -> Decision:
+    if not 0 <= command.percent <= MOST_FALL_PERCENT:
+        raise Refusal(
+            f"A fall is from 0 to {wording.percent(MOST_FALL_PERCENT)}, not "
+            f"{wording.percent(command.percent)}: fall 1 percent towards A1."
+        )
+    check_point(job, command.point)
+    return Decision((FallSet(command.percent, command.point),))
+
+
+def grind(job: Job, command: Grind, _world: World) -> Decision:
+    check_read(job, command.point)
+    return Decision((PointGround(command.point, length_of(command.by, "What is ground off")),))
+
+
+DECIDERS: dict[type[Change], Decider] = {
+    FixHeight: fix_height,
+    SetFall: set_fall,
+    Grind: grind,
+}

@@ -1,0 +1,74 @@
+"""What may have been said where something else was heard, or typed.
+
+Only the figures are looked at here; which of them the floor bears out is for
+:func:`assistant.levels.outliers.weigh_alternatives`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import replace
+from decimal import Decimal
+
+from grammar.commands import Reading
+
+TEENS = {Decimal(ten): Decimal(10 + ten // 10) for ten in range(30, 100, 10)}
+"""Fifty and fifteen: one unstressed syllable apart."""
+TWINS = TEENS | {teen: ten for ten, teen in TEENS.items()}
+ALIKE = {"5": "9", "9": "5"}
+"""Five and nine, which radio operators say "fife" and "niner" for."""
+LEADING = "12345"
+"""Tens that readings have; few floors lie further from their zero."""
+
+
+def alternatives(heard: Reading) -> tuple[Reading, ...]:
+    """
+    Readings that are often taken for this one, itself not among them.
+
+    >>> said = alternatives(Reading(Decimal(-50), "mm"))
+    >>> [str(reading.number) for reading in said][:3]
+    ['-15', '50', '-90']
+    """
+    size = abs(heard.number)
+    sign = -1 if heard.number < 0 else 1
+    found = [sign * other for other in _sizes(size, heard.unit)]
+    if not size:
+        found += [-other for other in found]  # level has no side
+    # The likeliest first: the twin, then the other side.
+    first = [sign * TWINS[size]] if size in TWINS else []
+    numbers = dict.fromkeys([*first, -heard.number, *found])
+    return tuple(replace(heard, number=n) for n in numbers if n != heard.number and n)
+
+
+def _sizes(size: Decimal, unit: str | None) -> Iterator[Decimal]:
+    if size in TWINS:
+        yield TWINS[size]
+    if size != size.to_integral_value():
+        yield Decimal(str(size).replace(".", ""))  # the point was not meant
+        return
+    digits = str(int(size))
+    if len(digits) > 1 and unit != "mm":
+        yield size / 10  # or it was not heard; nobody reads tenths of a millimetre
+    for place, digit in enumerate(digits):
+        if digit in ALIKE:
+            yield Decimal(digits[:place] + ALIKE[digit] + digits[place + 1 :])
+    for more in _more_or_fewer(digits):
+        yield Decimal(more)
+
+
+def _more_or_fewer(digits: str) -> Iterator[str]:
+    """A digit too many, or one that was lost; of lost ones those that floors have use for.
+
+    Each way more makes each of them less likely: with more of them fewer slips are asked
+    about, with fewer of them more true readings. ``tests/benchmarks/mishearings.py`` tells.
+    """
+    if len(digits) > 1:
+        for place in range(len(digits)):
+            yield digits[:place] + digits[place + 1 :]
+        for digit in "123":
+            yield digit + digits
+        return
+    for digit in LEADING:
+        yield digit + digits
+    for digit in "0123456789" if digits in "0123" else "05":
+        yield digits + digit

@@ -1,0 +1,118 @@
+"""What was not understood at once, kept with the job: for whoever tunes the ears.
+
+A table beside the record and no part of it: it is made with the first miss, is in no chain
+of digests, and nothing of the job is worked out from it.
+"""
+
+from __future__ import annotations
+
+import json
+import sqlite3
+from collections.abc import Sequence
+from dataclasses import dataclass
+from datetime import UTC, datetime
+from typing import TYPE_CHECKING
+
+from assistant.replies import Reply, Table
+
+if TYPE_CHECKING:
+    from assistant.ears.hearing import Heard
+
+TABLE = """CREATE TABLE misses (
+    time TEXT NOT NULL,
+    heard TEXT NOT NULL,
+    tier TEXT NOT NULL,
+    alternatives TEXT NOT NULL,
+    snr_db REAL
+)"""
+
+VERSION_WITH_MISSES = 2
+"""Of the record, in the header; a job without a miss stays readable to those before it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Miss:
+    """One utterance that was not taken as it was heard."""
+
+    time: datetime
+    """With its zone."""
+    heard: str
+    """The words, as well as they were recognised."""
+    tier: str
+    """``ask`` or ``again``."""
+    alternatives: tuple[str, ...]
+    """Short typed forms, the likeliest first."""
+    snr_db: float | None = None
+    """Speech over noise."""
+
+
+def miss_of(heard: Heard, time: datetime) -> Miss:
+    """What to keep of an utterance."""
+    forms = tuple(other.canonical for other in heard.alternatives if other.canonical)
+    return Miss(time, heard.text, heard.tier, forms, heard.snr_db)
+
+
+def misses_told(misses: Sequence[Miss]) -> Reply:
+    """A list of them."""
+    if not misses:
+        return Reply("Everything that was said was understood at once, or nothing was.")
+    rows = tuple(
+        (
+            miss.time.astimezone().strftime("%Y-%m-%d %H:%M"),
+            miss.heard or "no words",
+            miss.tier,
+            ", ".join(miss.alternatives[:3]),
+        )
+        for miss in misses
+    )
+    count = f"{len(misses)} utterance{'' if len(misses) == 1 else 's'}"
+    return Reply(
+        f"{count} not understood at once.",
+        tables=(Table("", ("when", "heard", "then", "perhaps"), rows),),
+    )
+
+
+def has_table(connection: sqlite3.Connection) -> bool:
+    """Whether there was a miss yet."""
+    found = connection.execute(
+        "SELECT 1 FROM sqlite_master WHERE type = 'table' AND name = 'misses'"
+    ).fetchone()
+    return found is not None
+
+
+def insert_miss(connection: sqlite3.Connection, miss: Miss) -> None:
+    """Add one, inside the transaction of the caller; with the first comes the table."""
+    if not has_table(connection):
+        connection.execute(TABLE)
+        connection.execute(f"PRAGMA user_version = {VERSION_WITH_MISSES}")
+    row = (
+        miss.time.astimezone(UTC).isoformat(timespec="microseconds"),
+        _storable(miss.heard),
+        miss.tier,
+        json.dumps(miss.alternatives),
+        miss.snr_db,
+    )
+    connection.execute("INSERT INTO misses VALUES (?, ?, ?, ?, ?)", row)
+
+
+def read_misses(connection: sqlite3.Connection) -> list[Miss]:
+    """All of them, oldest first; a row that is damaged is left out, as nothing hangs on it."""
+    if not has_table(connection):
+        return []
+    rows = connection.execute("SELECT * FROM misses ORDER BY rowid").fetchall()
+    return [miss for row in rows if (miss := _miss(row)) is not None]
+
+
+def _miss(row: Sequence[object]) -> Miss | None:
+    time, heard, tier, alternatives, snr_db = row
+    try:
+        forms = tuple(str(form) for form in json.loads(str(alternatives)))
+        when = datetime.fromisoformat(str(time))
+        return Miss(when, str(heard), str(tier), forms, None if snr_db is None else float(snr_db))  # type: ignore[arg-type]
+    except (ValueError, TypeError):
+        return None
+
+
+def _storable(text: str) -> str:
+    """Half a character, as a damaged recogniser may give, cannot be written."""
+    return text.encode("utf-8", "replace").decode("utf-8")

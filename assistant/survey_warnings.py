@@ -1,0 +1,64 @@
+"""What of the survey itself needs a look, as warnings beside everything else."""
+
+from __future__ import annotations
+
+from assistant import wording
+from assistant.job import Job
+from assistant.limits import PRACTICE
+from assistant.replies import LimitWarning
+from assistant.survey import survey_of
+from assistant.verdict import jumping, read_from, zero_moved_words, zero_off_mm
+from assistant.watches import good_mm
+
+KINDS = ("untied", "zero-moved", "doubtful", "restless")
+
+
+def survey_warnings(job: Job) -> tuple[LimitWarning, ...]:
+    """Set-ups without a tie, a zero that moved, readings in doubt, a display that jumped."""
+    state = job.survey
+    if len(state.set_ups) == 1 and not state.marks and not state.shown:
+        return ()
+    return (*_untied(job), *_zero_moved(job), *_doubtful(job), *_restless(job))
+
+
+def _untied(job: Job) -> list[LimitWarning]:
+    found = []
+    for number in survey_of(job).untied:
+        points = read_from(job, number)
+        has = "has" if len(points) == 1 else "have"
+        without = f"; {wording.listed(points)} {has} no height till then" if points else ""
+        message = f"Nothing ties set-up {number + 1} to the others{without}. Tie it on a benchmark "
+        message += "or on a point read before."
+        source = "a height needs a known one to start from"
+        found.append(_warning(f"untied:{number + 1}", "caution", message, source))
+    return found
+
+
+def _zero_moved(job: Job) -> list[LimitWarning]:
+    off, most = zero_off_mm(job), good_mm(job.survey)
+    if abs(off) <= most:
+        return []
+    message = zero_moved_words(job, off)
+    return [LimitWarning("zero-moved", "stop", message, abs(off), round(most, 6), "mm", PRACTICE)]
+
+
+def _doubtful(job: Job) -> list[LimitWarning]:
+    points = tuple(survey_of(job).doubtful)
+    if not points:
+        return []
+    message = f"{wording.listed(points)}: read while the zero may have moved. Read them again, "
+    message += "or tie on them."
+    return [_warning("doubtful", "caution", message, PRACTICE)]
+
+
+def _restless(job: Job) -> list[LimitWarning]:
+    source = "the instrument's resolution and repeatability as set"
+    return [
+        _warning(f"restless:{point}", "caution", finding.message, source)
+        for finding in jumping(job)
+        for point in finding.points
+    ]
+
+
+def _warning(id: str, severity: str, message: str, source: str) -> LimitWarning:
+    return LimitWarning(id, severity, message, source=source)

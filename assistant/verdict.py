@@ -1,0 +1,238 @@
+"""Whether the survey can be trusted: what speaks against it, and what to take again."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+
+from assistant import wording
+from assistant.floor import places_of
+from assistant.job import Job
+from assistant.once import once
+from assistant.steps import steps_of
+from assistant.sureness import natural_fit_of, spots_of
+from assistant.survey import reading_sd_mm, survey_of
+from assistant.units import exact_mm
+from assistant.watches import good_mm
+
+TRUST, LOOK, AGAIN = "trust it", "look at these", "do it again"
+
+TOO_MANY = 1 / 3
+"""Part of the points to read again from which reading all of them again is less trouble.
+Our own choice, no source."""
+_WORTH_A_LOOK = 2.5
+"""Standard deviations from its neighbours within which no reading can be suspect."""
+
+
+@dataclass(frozen=True, slots=True)
+class Finding:
+    """Something that speaks against the survey."""
+
+    why: str
+    """``untied``, ``moved``, ``step``, ``tie``, ``jumping``, ``neighbours``, ``misfit`` or
+    ``zero``."""
+    message: str
+    """What it is, and what to do."""
+    points: tuple[str, ...] = ()
+    """To be read again."""
+    what: str | None = None
+    """Where it is no point: a tie or a benchmark."""
+    off_mm: float | None = None
+    """Read, less what all the rest says."""
+
+
+@dataclass(frozen=True)
+class Verdict:
+    """What is to be done about the survey, and why."""
+
+    verdict: str
+    findings: tuple[Finding, ...]
+    notes: tuple[str, ...]
+    """What speaks for it, and what nobody has looked at."""
+
+
+@once
+def verdict_of(job: Job) -> Verdict:
+    """Trust it, look at these, or do it again."""
+    findings = tuple(_findings(job))
+    points = {point for finding in findings for point in finding.points}
+    verdict = LOOK if findings else TRUST
+    lost = any(finding.why == "misfit" for finding in findings)
+    if lost or len(points) > max(TOO_MANY * len(job.readings), 1):
+        verdict = AGAIN
+    return Verdict(verdict, findings, tuple(_notes(job)))
+
+
+def _findings(job: Job) -> Iterator[Finding]:
+    yield from _of_set_ups(job)
+    yield from _of_zeros(job)
+    yield from _of_ties(job)
+    yield from jumping(job)
+    yield from _of_neighbours(job)
+
+
+def set_up_name(job: Job, set_up: int) -> str:
+    """A set-up to read, counted from one."""
+    return f"set-up {set_up + 1}" if len(job.survey.set_ups) > 1 else "the set-up"
+
+
+def read_from(job: Job, set_up: int) -> tuple[str, ...]:
+    """Points whose reading is from a set-up, in the order they were read."""
+    found = [point for point, reading in job.readings.items() if reading.set_up == set_up]
+    return tuple(sorted(found, key=lambda point: job.readings[point].order))
+
+
+def _of_set_ups(job: Job) -> Iterator[Finding]:
+    for number in survey_of(job).untied:
+        points = read_from(job, number)
+        what = f" ({wording.listed(points)})" if points else ""
+        yield Finding(
+            "untied",
+            f"Nothing ties set-up {number + 1}{what} to the others: tie on benchmark 1 minus 3, "
+            "or tie on a point read before.",
+            what=f"set-up {number + 1}",
+        )
+
+
+def _of_zeros(job: Job) -> Iterator[Finding]:
+    found = survey_of(job)
+    for why, told in (
+        ("moved", "The reference moved after the last good check"),
+        ("step", "The zero moved between two checks"),
+    ):
+        points = tuple(point for point, reason in found.doubtful.items() if reason == why)
+        if points:
+            yield Finding(
+                why, f"{told}: read {wording.listed(points)} again, or tie on them.", points
+            )
+    if found.after_step:
+        points = tuple(sorted(found.after_step))
+        yield Finding(
+            "step",
+            f"{wording.listed(points)}: read after the zero moved, and brought back by the checks "
+            "since. They hold if it has been at rest; tie on one of them to see.",
+        )
+    off = zero_off_mm(job)
+    if abs(off) > good_mm(job.survey):
+        yield Finding("zero", zero_moved_words(job, off), what="zero", off_mm=off)
+
+
+def zero_off_mm(job: Job) -> float:
+    """What the zero in force was off by when it was last looked at."""
+    seen = survey_of(job).watches[-1].seen
+    return seen[-1].off_mm if len(seen) > 1 else 0.0
+
+
+def zero_moved_words(job: Job, off_mm: float) -> str:
+    """What to do about a zero that is off."""
+    off = wording.length(abs(off_mm), job.reading_unit)
+    return (
+        f"The zero is off by {off}. Set it again and say: check zero level; or begin a "
+        "new set up, and tie it."
+    )
+
+
+def _of_ties(job: Job) -> Iterator[Finding]:
+    found = survey_of(job)
+    several = len(found.misfits) > 1
+    for misfit in found.misfits:
+        off = wording.length(abs(misfit.off_mm), job.reading_unit)
+        side = "above" if misfit.off_mm > 0 else "below"
+        told = "One of those that disagree" if several else "Take it again"
+        points = () if misfit.point is None else (misfit.point,)
+        yield Finding(
+            "tie",
+            f"{wording.sentence(misfit.what)[:-1]} is {off} {side} what all the others say. "
+            f"{told}.",
+            points,
+            misfit.what,
+            misfit.off_mm,
+        )
+    if found.too_large and not found.misfits and found.sigma0 is not None:
+        yield Finding(
+            "misfit",
+            f"Ties and readings disagree {found.sigma0:.1f} times as much as the instrument "
+            "should, and no single one is to blame. Check the instrument, and take the ties again.",
+        )
+
+
+def jumping(job: Job) -> Iterator[Finding]:
+    """Points where the display jumped by more than the instrument's own noise."""
+    if not job.survey.shown:
+        return
+    from assistant.levels.reduction import settle
+
+    state = job.survey
+    for point, shown in state.shown.items():
+        values = [float(exact_mm(value)) / 1000 for value in shown]
+        settled = settle(
+            values, float(state.resolution_mm) / 1000, float(state.repeatability_mm) / 1000
+        )
+        if settled.wait:
+            spread = wording.length(settled.spread_m * 1000, job.reading_unit)
+            most = wording.length(settled.allowed_m * 1000, job.reading_unit)
+            yield Finding(
+                "jumping",
+                f"{point} jumped by {spread}; the instrument's own noise is up to {most}. "
+                "Let it come to rest and read it again.",
+                (point,),
+            )
+
+
+def _of_neighbours(job: Job) -> Iterator[Finding]:
+    from assistant.levels.outliers import FEWEST_READINGS, look_at
+
+    spots = spots_of(job, ground=False)
+    floor = natural_fit_of(job)
+    if floor is None or len(spots.names) <= FEWEST_READINGS:
+        return
+    quiet = {door.point for door in job.doors.values()} | set(job.survey.accepted)
+    quiet = quiet.union(*(step.beside for step in steps_of(job)))
+    for row, point in enumerate(spots.names):
+        if point in quiet:
+            continue
+        expected = floor.predict_without(row)
+        off = abs(float(expected.mean[0]) - spots.heights_m[row])
+        if off < _WORTH_A_LOOK * float(expected.sd[0]):
+            continue
+        look = look_at(
+            floor,
+            spots.xy_m[row],
+            spots.heights_m[row],
+            resolution_m=float(job.survey.resolution_mm) / 1000,
+            noise_sd_m=float(spots.noise_m[row]),
+        )
+        if look.suspect:
+            yield _beside_neighbours(job, point, (spots.heights_m[row] - look.expected_m) * 1000)
+
+
+def _beside_neighbours(job: Job, point: str, off_mm: float) -> Finding:
+    unit = job.reading_unit
+    shown = abs(round(off_mm)) if unit == "mm" else abs(off_mm)
+    off = f"{wording.length(shown, unit)} {'above' if off_mm > 0 else 'below'}"
+    return Finding(
+        "neighbours",
+        f"{point} is about {off} what its neighbours say. Read it again; if it is so, "
+        "confirm it when asked.",
+        (point,),
+        off_mm=off_mm,
+    )
+
+
+def _notes(job: Job) -> Iterator[str]:
+    found = survey_of(job)
+    checks = sum(seen.checks for seen in found.watches)
+    if checks:
+        yield f"The zero was looked at {wording.counted(checks, 'time')} after it was set."
+    else:
+        yield "The zero was not looked at since it was set: check zero level."
+    if found.sigma0 is not None:
+        how = "more than" if found.too_large else "as"
+        yield f"Ties and readings differ {how} the instrument promises (factor {found.sigma0:.1f})."
+    if any(seen.correction_mm for seen in found.watches):
+        yield "A small drift between checks was taken out in proportion to time."
+    on_floor = len(spots_of(job).names)
+    if 0 < on_floor <= 6 or not places_of(job.layout).names:
+        yield "Too few points with a place to hold one against the others."
+    sd = wording.figure(reading_sd_mm(job), 1)
+    yield f"One reading is good to {sd} mm (standard deviation), by the instrument's settings."

@@ -1,0 +1,69 @@
+"""How long a reading takes to be looked at, and a few floors of the mishearings' table.
+
+``mishearings.py`` prints the whole table over 300 simulated floors.
+"""
+
+from __future__ import annotations
+
+import importlib
+import math
+from pathlib import Path
+
+import pytest
+
+from assistant.conversation import Conversation
+from assistant.decide import World
+from assistant.journal import Journal
+from assistant.wiring import gather_cards
+
+
+@pytest.fixture(params=[200, 500])
+def talk(request):
+    """So many points of a gently waved floor, all but a few of them read."""
+    columns = round(request.param**0.5)
+    rows = -(-request.param // columns)
+    with Journal.open(None) as journal:
+        conversation = Conversation(journal, World(gather_cards(None, ())[0]))
+        for line in (
+            f"room {columns} by {rows} metres",
+            "product example standard",
+            "grid 1 metre starting 0.5 metres",
+        ):
+            assert conversation.hear(line).ok
+        for number in range(request.param - 12):
+            row, column = divmod(number, columns)
+            height = 15 + 4 * math.sin(column / 4 if row % 2 == 0 else (columns - 1 - column) / 4)
+            assert conversation.hear(f"-{round(height) + number * 7 % 3}").ok
+            if conversation.pending:
+                conversation.hear("confirm")
+        yield conversation
+
+
+@pytest.mark.benchmark(group="a reading, looked at and recorded")
+def test_a_reading_is_answered(benchmark, talk):
+    """Goals: 50 ms at 200 points, 150 ms at 500."""
+    turn = benchmark.pedantic(lambda: talk.hear("B3 -15"), rounds=10)
+    assert turn.ok
+
+
+@pytest.mark.parametrize("line", ["tally", "best plane", "order", "survey check", "where next"])
+@pytest.mark.benchmark(group="asks, with nothing ready")
+def test_an_ask_is_answered(benchmark, talk, line):
+    """Goals at 500 points: tally 300 ms, best plane 200 ms."""
+
+    def another_reading():
+        talk.hear("B3 -14" if talk.job.readings["B3"].mm == -15 else "B3 -15")
+
+    assert benchmark.pedantic(lambda: talk.hear(line), setup=another_reading, rounds=5).ok
+
+
+@pytest.mark.slow
+def test_slips_are_asked_about_and_true_readings_seldom(monkeypatch):
+    """A few floors, whose heights need no library of random fields."""
+    monkeypatch.syspath_prepend(str(Path(__file__).parent))
+    mishearings, floors = (importlib.import_module(name) for name in ("mishearings", "floors"))
+    result = mishearings.walked(range(12), floors.franke)
+    assert result.all_far.tried > 150
+    assert result.all_far.share > 0.92
+    assert result.true.share < 0.02
+    assert result.named.share > 0.7

@@ -1,0 +1,131 @@
+"""Lines with times: clocks run by them, wherever and whenever they are played."""
+
+from __future__ import annotations
+
+from datetime import UTC, date, datetime, timedelta, timezone
+
+import pytest
+
+from assistant.conversation import Conversation
+from assistant.decide import World
+from assistant.errors import Refusal
+from assistant.journal import Journal
+from assistant.played_clock import PlayedClock, split_time
+from assistant.playing import play
+from assistant.replies import Turn
+
+DAY = date(2026, 5, 4)
+NOON = datetime(2026, 5, 4, 12, 0, tzinfo=UTC)
+
+
+@pytest.mark.parametrize(
+    ("line", "time", "words"),
+    [
+        ("@09:30 air 21 degrees", "09:30", "air 21 degrees"),
+        ("@9:30   tally", "9:30", "tally"),
+        ("@2026-05-04 09:30 B3 -18", "2026-05-04 09:30", "B3 -18"),
+        ("@09:30", "09:30", ""),
+        ("@2026-05-04", "2026-05-04", ""),
+        ("@ tally", "@", "tally"),
+        ("tally", "", "tally"),
+        ("B3 @09:30", "", "B3 @09:30"),
+    ],
+)
+def test_a_line_and_its_time(line: str, time: str, words: str) -> None:
+    assert split_time(line) == (time, words)
+
+
+def clock() -> PlayedClock:
+    return PlayedClock(DAY, lambda: NOON, UTC)
+
+
+def test_until_a_time_is_told_the_machine_s_counts() -> None:
+    played = clock()
+    assert played() == NOON
+    played.set("09:30")
+    assert played() == datetime(2026, 5, 4, 9, 30, tzinfo=UTC)
+
+
+def test_a_day_goes_on_until_another_is_told() -> None:
+    played = clock()
+    for told, then in [
+        ("2026-05-05 09:30", datetime(2026, 5, 5, 9, 30, tzinfo=UTC)),
+        ("09:30", datetime(2026, 5, 5, 9, 30, tzinfo=UTC)),
+        ("23:59", datetime(2026, 5, 5, 23, 59, tzinfo=UTC)),
+        ("2026-05-06 00:00", datetime(2026, 5, 6, tzinfo=UTC)),
+    ]:
+        played.set(told)
+        assert played() == then
+
+
+@pytest.mark.parametrize(
+    "told", ["24:00", "09:60", "930", "@", "2026-05-04", "2026-02-30 09:30", "tomorrow", "-1:00"]
+)
+def test_no_time(told: str) -> None:
+    played = clock()
+    with pytest.raises(Refusal, match="@09:30"):
+        played.set(told)
+    assert played() == NOON
+
+
+def test_backwards_is_refused_with_what_would_be_right() -> None:
+    played = clock()
+    played.set("09:30")
+    with pytest.raises(Refusal, match=r"it was 2026-05-04 09:30 already.*From @09:30 on"):
+        played.set("09:29")
+    with pytest.raises(Refusal, match="backwards"):
+        played.set("2026-05-03 23:00")
+    assert played().hour == 9
+
+
+def test_a_record_that_is_gone_on_with_is_not_gone_behind() -> None:
+    played = clock()
+    played.not_before = NOON + timedelta(seconds=20)
+    with pytest.raises(Refusal, match="backwards"):
+        played.set("11:59")
+    played.set("12:00")  # the minute that it ended in
+
+
+def test_the_zone_says_what_the_wall_clock_means() -> None:
+    there = PlayedClock(DAY, lambda: NOON, timezone(timedelta(hours=-5)))
+    there.set("09:30")
+    assert there() == datetime(2026, 5, 4, 14, 30, tzinfo=UTC)
+
+
+# --- played ------------------------------------------------------------------------
+
+
+def played(*lines: str, first: str = "") -> list[tuple[int, Turn]]:
+    """Lines played on a job of their own, each with its number."""
+    shown: list[tuple[int, Turn]] = []
+    with Journal.open(None) as journal:
+        time = clock()
+        talk = Conversation(journal, World({}), clock=time)
+        play(lines, talk, lambda line, turn: shown.append((line, turn)), clock=time, first=first)
+        times = [entry.time for entry in journal.entries()]
+    assert times == sorted(times)
+    return shown
+
+
+def test_a_clock_rings_at_the_next_line() -> None:
+    turns = played("@07:00 hose on floor", "clocks", "@07:20", "# nothing said", "A1 -18")
+    assert [line for line, _ in turns] == [1, 2, 5]
+    assert [len(turn.reply.data.get("rung", [])) for _, turn in turns] == [0, 0, 2]
+    assert turns[0][1].text == "@07:00 hose on floor"
+
+
+def test_a_line_at_no_time_is_not_heard() -> None:
+    turns = played("@07:00 hose on floor", "@06:59 A1 -18", "@7 A2 -18", "A3 -18")
+    assert [turn.ok for _, turn in turns] == [True, False, False, True]
+    assert [turn.recorded for _, turn in turns][1:] == [(), (), ("reading-taken",)]
+    assert "backwards" in turns[1][1].reply.data["refused"]
+
+
+def test_what_is_said_first_is_said_at_the_first_line_s_time() -> None:
+    turns = played("# a morning", "@07:00 floor is concrete", first="guide")
+    assert [(line, turn.text) for line, turn in turns] == [
+        (0, "guide"),
+        (2, "@07:00 floor is concrete"),
+    ]
+    assert all(turn.ok for _, turn in turns)
+    assert played(first="guide")[0][1].ok
