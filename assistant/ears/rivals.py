@@ -1,0 +1,193 @@
+"""What a command may be mistaken for: each with one thing changed.
+
+A search keeps what looks likely on the way, and what it drops it cannot weigh. Those
+that are known to be confused are therefore weighed on purpose.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import fields, replace
+from decimal import Decimal
+from functools import cache
+from string import ascii_uppercase
+from typing import Any
+
+from grammar import commands as c
+from grammar.numbers import as_fraction, plain
+from grammar.spoken import Spoken
+
+_LENGTH_UNITS = {
+    "mm": ("cm", "in"), "cm": ("mm", "in"), "in": ("mm", "cm"),
+    "m": ("ft", "mm"), "ft": ("m", "in"),
+}  # fmt: skip
+_WINDS = "north,east,south,west,north east,north west,south east,south west".split(",")
+_AT_A_POINT = (c.ScratchPoint, c.AskDepthAtPoint, c.AskCut)
+
+
+def rivals(command: c.Command, spoken: Spoken) -> list[c.Command]:
+    """Commands that sound like this one, each once, without itself."""
+    found = {repr(command): command}
+    for rival in (*_changed(command, spoken), *_other_verbs(command), *short_ones(spoken)):
+        found.setdefault(repr(rival), rival)
+    return list(found.values())[1:]
+
+
+def _changed(command: c.Command, spoken: Spoken) -> Iterator[c.Command]:
+    for field in fields(command):
+        value = getattr(command, field.name)
+        for other in _values(field.name, value, spoken):
+            yield replace(command, **{field.name: other})
+        if value is not None and _may_be_left_out(command, field.name):
+            yield replace(command, **{field.name: None})
+
+
+def _may_be_left_out(command: c.Command, name: str) -> bool:
+    return "None" in str(type(command).__dataclass_fields__[name].type)
+
+
+def _values(name: str, value: Any, spoken: Spoken) -> Iterator[Any]:
+    if isinstance(value, str):
+        yield from _texts(name, value, spoken)
+    elif isinstance(value, c.Command):
+        yield from _changed(value, spoken)
+        yield from _other_verbs(value)
+    elif isinstance(value, c.Reading) and value.number == 0:
+        return
+    elif isinstance(value, c.Measure | c.Reading):
+        yield from _measures(value)
+    elif isinstance(value, int):
+        yield from wholes(value)
+    elif isinstance(value, Decimal):
+        yield from _numbers(value)
+    elif isinstance(value, c.Temperature):
+        yield from (replace(value, number=number) for number in _numbers(value.number))
+
+
+def _texts(name: str, value: str, spoken: Spoken) -> Iterator[str]:
+    if name == "point":
+        letters = value.rstrip("0123456789")
+        row = int(value[len(letters) :])
+        yield from (f"{letters[:-1]}{other}{row}" for other in ascii_uppercase)
+        yield from (f"{letters}{other}" for other in wholes(row))
+    elif name == "direction":
+        yield from _WINDS
+    elif name == "unit":
+        yield from ("mm", "in")
+    elif name == "name":
+        yield from spoken.names_said.values()
+
+
+def _measures(value: Any) -> Iterator[Any]:
+    yield from (replace(value, number=number) for number in _numbers(value.number, value.unit))
+    yield from (replace(value, unit=unit) for unit in _LENGTH_UNITS.get(value.unit or "", ()))
+    if isinstance(value, c.Reading):
+        yield replace(value, number=-value.number)
+        yield c.Reading(Decimal(0), None)
+
+
+def _numbers(number: Decimal, unit: str | None = None) -> Iterator[Decimal]:
+    sign = -1 if number < 0 else 1
+    size = abs(number)
+    if unit == "in" and (size < 100):
+        yield from (sign * other for other in _fractions(size))
+    elif size == int(size):
+        yield from (Decimal(sign * other) for other in wholes(int(size)))
+        yield from (sign * (size + Decimal(tenth) / 10) for tenth in range(1, 10))
+    else:
+        whole, _, decimals = plain(size).partition(".")
+        yield from (Decimal(f"{sign * other}.{decimals}") for other in wholes(int(whole)))
+        yield from (Decimal(f"{'-' * (sign < 0)}{whole}.{other}") for other in _decimals(decimals))
+        yield Decimal(sign * int(whole + decimals))
+        yield Decimal(sign * int(whole))
+
+
+def _decimals(decimals: str) -> Iterator[str]:
+    for at in range(len(decimals)):
+        yield from (f"{decimals[:at]}{other}{decimals[at + 1 :]}" for other in range(10))
+    if len(decimals) > 1:
+        yield decimals[:-1]
+
+
+def _fractions(size: Decimal) -> Iterator[Decimal]:
+    whole = int(size)
+    parts = as_fraction(size)
+    part = size - whole
+    for bottom in (2, 4, 8, 16):
+        yield from (whole + Decimal(top) / bottom for top in range(1, bottom, 2))
+    if whole:
+        yield from (Decimal(other) + part for other in wholes(whole))
+        yield Decimal(whole)
+        if parts:
+            yield part
+    else:
+        yield from (part + other for other in range(1, 10))
+
+
+def wholes(number: int) -> Iterator[int]:
+    """
+    Whole numbers that sound like one: twins, a digit changed, dropped or added, a hundred off.
+
+    >>> 50 in wholes(15), 105 in wholes(5), 8 in wholes(18), 155 in wholes(15)
+    (True, True, True, True)
+    """
+    text = str(number)
+    if 13 <= number <= 19:
+        yield (number - 10) * 10
+    if number % 10 == 0 and 30 <= number <= 90:
+        yield number // 10 + 10
+    if number > 100 and number % 10 == 0 and number % 100 >= 30:
+        yield number - number % 100 + number % 100 // 10 + 10
+    for at in range(len(text)):
+        yield from (int(f"{text[:at]}{other}{text[at + 1 :]}") for other in range(10))
+        if len(text) > 1:
+            yield int(text[:at] + text[at + 1 :])
+    for at in range(len(text) + 1):
+        yield from (int(f"{text[:at]}{other}{text[at:]}") for other in range(10))
+    yield number + 100
+    if number > 100:
+        yield number - 100
+    # "Twenty" and "five" run together or apart.
+    yield from (number + ten for ten in range(20, 100, 10) if number < 10)
+
+
+def _other_verbs(command: c.Command) -> Iterator[c.Command]:
+    if isinstance(command, c.TakeReading):
+        if command.point is not None:
+            yield c.CorrectReading(command.point, command.reading)
+            yield replace(command, point=None)
+            yield c.TieOnPoint(command.point, command.reading)
+        yield c.CheckZero(command.reading)
+        yield c.SetFinish(command.reading)
+    elif isinstance(command, c.CorrectReading | c.TieOnPoint):
+        yield c.TakeReading(command.point, command.reading)
+    elif isinstance(command, c.RaiseFinish):
+        yield c.LowerFinish(command.by)
+    elif isinstance(command, c.LowerFinish):
+        yield c.RaiseFinish(command.by)
+    elif isinstance(command, c.SetWaste):
+        yield c.ExtendWithAggregate(command.percent)
+    elif isinstance(command, c.ExtendWithAggregate):
+        yield c.SetWaste(command.percent)
+    point = getattr(command, "point", None)
+    if isinstance(point, str):
+        yield from (verb(point) for verb in _AT_A_POINT)
+        yield c.TakeReading(point, c.Reading(Decimal(0), None))
+
+
+@cache
+def _short(spoken: Spoken) -> tuple[c.Command, ...]:
+    return tuple(
+        phrase.command(**dict(phrase.fixed))
+        for phrase in spoken.phrases
+        if not phrase.fields and not _needed(phrase.command, phrase.fixed)
+    )
+
+
+def _needed(command: type[c.Command], fixed: Iterable[tuple[str, str]]) -> set[str]:
+    return {field.name for field in fields(command)} - {name for name, _ in fixed}
+
+
+def short_ones(spoken: Spoken) -> tuple[c.Command, ...]:
+    """The commands without a value in them, into which noise collapses."""
+    return _short(spoken)

