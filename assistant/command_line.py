@@ -3,27 +3,39 @@
 from __future__ import annotations
 
 import argparse
-import os
 import sys
 from collections.abc import Callable, Iterable, Sequence
 from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, BinaryIO
 
+from assistant.command_parts import (
+    ALL_TAKEN,
+    SOME_NOT_TAKEN,
+    cards_at_hand,
+    is_plain,
+    job_to_open,
+    new_path,
+    screen_for,
+    tell,
+)
 from assistant.errors import LeadsmanError
-from assistant.places import Folders, jobs_in, new_job_path, user_folders
+from assistant.places import jobs_in, user_folders
 from assistant.version import __version__
-from assistant.wiring import converse, gather_cards, make_folder, open_journal
+from assistant.voice_commands import (
+    add_ear_options,
+    add_mouth_options,
+    add_voice_commands,
+    listen,
+    open_voiced_chat,
+    said_aloud_if,
+)
+from assistant.wiring import converse, open_journal
 
 if TYPE_CHECKING:
-    from assistant.cards import Card
     from assistant.conversation import Conversation
     from assistant.playing import Shows
     from assistant.replies import Turn
-    from assistant.screen import Screen
-
-ALL_TAKEN = 0
-SOME_NOT_TAKEN = 1
 
 ABOUT = """\
 Level a floor by talking to it: say or type what you read, get depths, pins,
@@ -48,7 +60,10 @@ Every line that was answered is on disk; nothing has to be saved."""
 RUN_ABOUT = """\
 Play typed lines, one utterance a line, from a file or (-) from a pipe. A # at
 the start of a line or after a blank begins a comment. Without --job the lines
-are played on an empty job that is not kept."""
+are played on an empty job that is not kept.
+
+A line may begin with its time, @09:30 or @2026-05-04 09:30 (this machine's own
+zone): clocks then run by it, and the same lines always get the same replies."""
 
 RUN_EXAMPLES = """\
 examples:
@@ -70,6 +85,8 @@ def make_parser() -> argparse.ArgumentParser:
     """The whole command line, with its help."""
     parser = argparse.ArgumentParser(
         prog="leadsman",
+        # All options in one line would hide what was wrong in what was typed.
+        usage="leadsman [options] [COMMAND ...]",
         description=ABOUT,
         epilog=EXAMPLES,
         parents=[_common_options("cards_before")],
@@ -84,8 +101,9 @@ def make_parser() -> argparse.ArgumentParser:
         metavar="NAME",
         help="begin a new job in the data folder; without a name it is called by its day",
     )
+    _add_speak(parser)
     parser.set_defaults(do=chat)
-    commands = parser.add_subparsers(title="commands", metavar="COMMAND")
+    commands = parser.add_subparsers(prog="leadsman", title="commands", metavar="COMMAND")
 
     def command(
         name: str, do: Callable[[argparse.Namespace], int], help: str, about: str, examples: str
@@ -112,9 +130,28 @@ def make_parser() -> argparse.ArgumentParser:
         "Play the job that comes with the program: the reading room of a village\n"
         "library in a former boat shed, from the bare slab to the order. Invented\n"
         "room, invented products. Nothing is kept unless --job says where.",
-        "examples:\n  leadsman demo\n  leadsman demo --json",
+        "examples:\n  leadsman demo\n  leadsman demo --json\n  leadsman demo --voice",
     )
     _add_json(demo)
+    demo.add_argument(
+        "--voice",
+        nargs="?",
+        const="",
+        dest="recordings",
+        metavar="FOLDER",
+        help="have the lines said and heard; in recordings of a folder (python -m demo.make_voice)",
+    )
+    add_ear_options(demo)
+    guided = command(
+        "guide",
+        guide,
+        "be led through the job, step by step",
+        "Open the chat and be led through the job, from where it stands.\n"
+        "Next step goes on, why and more explain, where am I says it again.",
+        "examples:\n  leadsman guide\n  leadsman guide --job site/floor.leadsman",
+    )
+    _add_speak(guided)
+    add_voice_commands(command)
     command(
         "jobs",
         list_jobs,
@@ -166,6 +203,17 @@ def _common_options(cards: str) -> argparse.ArgumentParser:
     return common
 
 
+def _add_speak(parser: argparse.ArgumentParser) -> None:
+    """For a chat that is typed and answers aloud; may stand before the command or after."""
+    parser.add_argument(
+        "--speak",
+        action="store_true",
+        default=argparse.SUPPRESS,
+        help="say the answers aloud in the chat",
+    )
+    add_mouth_options(parser)
+
+
 def _add_json(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--json", action="store_true", help="one JSON object a line")
 
@@ -173,11 +221,11 @@ def _add_json(parser: argparse.ArgumentParser) -> None:
 def run(arguments: Sequence[str]) -> int:
     """Do what the command line says; the exit code."""
     options = make_parser().parse_args(arguments)
-    for name in ("job", "plain", "json"):
+    for name in ("job", "plain", "json", "speak"):
         setattr(options, name, getattr(options, name, None))
     before, after = (getattr(options, name, []) for name in ("cards_before", "cards_after"))
     options.cards = [*before, *after]
-    if options.new is not None and (options.job is not None or options.do is not chat):
+    if options.new is not None and (options.job is not None or options.do not in OPENS_A_CHAT):
         raise LeadsmanError("--new NAME opens the chat on a new job; elsewhere say --job PATH.")
     code: int = options.do(options)
     return code
@@ -186,38 +234,28 @@ def run(arguments: Sequence[str]) -> int:
 # --- the chat ------------------------------------------------------------------------
 
 
-def chat(options: argparse.Namespace) -> int:
-    """The chat; from a pipe, the lines are played instead."""
+def guide(options: argparse.Namespace) -> int:
+    """The chat, led from the first line."""
+    return chat(options, "guide")
+
+
+def chat(options: argparse.Namespace, first: str = "") -> int:
+    """The chat; from a pipe, the lines are played instead. `first` is said before them."""
     if sys.stdin is None or not sys.stdin.isatty():
         # Without a job named, what comes down a pipe goes to no job of the installer's.
-        path = _new_path(options) if options.new is not None else options.job
-        return _play(options, _stdin(), path, cards=options.cards)
+        path = new_path(options) if options.new is not None else options.job
+        return _play(options, _stdin(), path, cards=options.cards, first=first)
+    if options.speak:
+        return open_voiced_chat(options, first)
     from assistant.prompt import open_chat
 
     folders = user_folders()
-    cards = _cards(options.cards, folders)
-    path = options.job or _job_to_open(options, folders)
+    cards = cards_at_hand(options.cards, folders)
+    path = job_to_open(options, folders)
     with open_journal(path) as journal:
-        open_chat(journal, cards, folders, path, plain=_is_plain(options))
+        said = (first,) if first else ()
+        open_chat(journal, cards, folders, path, plain=is_plain(options), first=said)
     return ALL_TAKEN
-
-
-def _job_to_open(options: argparse.Namespace, folders: Folders) -> Path:
-    if options.new is None:
-        known = jobs_in(folders.jobs)
-        if known:
-            return known[0].path
-    return _new_path(options)
-
-
-def _new_path(options: argparse.Namespace) -> Path:
-    folder = user_folders().jobs
-    make_folder(folder)
-    return new_job_path(folder, options.new or "", datetime.now().astimezone().date())
-
-
-def _is_plain(options: argparse.Namespace) -> bool:
-    return bool(options.plain) or not sys.stdout.isatty() or os.environ.get("TERM") == "dumb"
 
 
 # --- played lines -----------------------------------------------------------------------
@@ -241,6 +279,9 @@ def run_demo(options: argparse.Namespace) -> int:
         return _play(options, stream, options.job, cards=cards, is_demo=True)
 
 
+OPENS_A_CHAT = (chat, guide, listen)
+
+
 def _stdin() -> BinaryIO:
     if sys.stdin is None:
         raise LeadsmanError("There is no standard input to read lines from.")
@@ -262,21 +303,27 @@ def _play(
     *,
     cards: Iterable[Path],
     is_demo: bool = False,
+    first: str = "",
 ) -> int:
+    from assistant.journal import utc_now
+    from assistant.played_clock import PlayedClock
     from assistant.playing import lines_of, play
 
     folders = user_folders()
-    at_hand = _cards(cards, None if is_demo else folders)
+    at_hand = cards_at_hand(cards, None if is_demo else folders)
     with open_journal(path) as journal:
-        conversation = converse(journal, at_hand, folders)
+        clock = PlayedClock(datetime.now().astimezone().date(), utc_now)
+        conversation = converse(journal, at_hand, folders, clock)
+        clock.not_before = conversation.last_time
         if path is None:
-            _tell("played on a job of its own that is not kept; --job PATH keeps it.")
+            tell("played on a job of its own that is not kept; --job PATH keeps it.")
         show, remark = _showing(options)
         lines = lines_of(stream)
         if is_demo:
-            all_taken = play(lines, conversation, show, remark)
+            with said_aloud_if(options, conversation, journal, at_hand, show) as hears:
+                all_taken = play(lines, hears, show, remark, clock=clock)
         else:
-            all_taken = play(lines, conversation, show)
+            all_taken = play(lines, conversation, show, clock=clock, first=first)
         _tell_of_open_question(conversation)
     # The demo shows on purpose what happens to a line that is not understood.
     return ALL_TAKEN if all_taken or is_demo else SOME_NOT_TAKEN
@@ -288,7 +335,7 @@ def _showing(options: argparse.Namespace) -> tuple[Shows, Callable[[str], None]]
         from assistant.json_lines import json_line
 
         return lambda line, turn: print(json_line(line, turn), flush=True), lambda _: None
-    screen = _screen(options)
+    screen = screen_for(options)
 
     def show(_line: int, turn: Turn) -> None:
         screen.echo(turn.text)
@@ -300,7 +347,7 @@ def _showing(options: argparse.Namespace) -> tuple[Shows, Callable[[str], None]]
 
 def _tell_of_open_question(conversation: Conversation) -> None:
     if conversation.pending is not None:
-        _tell(f"a question was left open, nothing recorded for it: {conversation.pending.text}")
+        tell(f"a question was left open, nothing recorded for it: {conversation.pending.text}")
 
 
 # --- lists ----------------------------------------------------------------------------------
@@ -321,7 +368,7 @@ def list_jobs(options: argparse.Namespace) -> int:
         )
     else:
         reply = Reply(f"No jobs yet in {folder}. Begin one: leadsman --new NAME")
-    _screen(options).show_reply(reply)
+    screen_for(options).show_reply(reply)
     return ALL_TAKEN
 
 
@@ -329,8 +376,8 @@ def list_products(options: argparse.Namespace) -> int:
     """The product cards, as the chat lists them."""
     folders = user_folders()
     with open_journal(None) as journal:
-        conversation = converse(journal, _cards(options.cards, folders), folders)
-        _screen(options).show(conversation.hear("products"))
+        conversation = converse(journal, cards_at_hand(options.cards, folders), folders)
+        screen_for(options).show(conversation.hear("products"))
     return ALL_TAKEN
 
 
@@ -340,24 +387,3 @@ def list_phrases(options: argparse.Namespace) -> int:
 
     print(reference_markdown() if options.markdown else reference_text(), end="")
     return ALL_TAKEN
-
-
-# --- small things -----------------------------------------------------------------------------
-
-
-def _cards(extra: Iterable[Path], folders: Folders | None) -> dict[str, Card]:
-    cards, faults = gather_cards(folders.cards if folders else None, list(extra))
-    for fault in faults:
-        _tell(f"card left out: {fault}")
-    return cards
-
-
-def _screen(options: argparse.Namespace) -> Screen:
-    from assistant.screen import Screen, make_console
-
-    return Screen(make_console(plain=_is_plain(options)))
-
-
-def _tell(text: str) -> None:
-    """A word beside the answers, which have standard output to themselves."""
-    print(f"leadsman: {text}", file=sys.stderr, flush=True)

@@ -5,9 +5,12 @@ from __future__ import annotations
 import io
 import re
 from collections.abc import Callable, Iterable, Iterator
+from dataclasses import replace
 from typing import BinaryIO, Protocol
 
-from assistant.replies import Turn
+from assistant.errors import Refusal
+from assistant.played_clock import split_time
+from assistant.replies import Reply, Turn
 
 _COMMENT = re.compile(r"(?:^|(?<=\s))#.*", re.DOTALL)
 
@@ -17,6 +20,13 @@ class Hears(Protocol):
 
     def hear(self, text: str) -> Turn:
         """One utterance in, what came of it out."""
+
+
+class SetsTime(Protocol):
+    """The clock that lines can set."""
+
+    def set(self, told: str) -> None:
+        """Put it to a time, or refuse."""
 
 
 Shows = Callable[[int, Turn], None]
@@ -51,19 +61,47 @@ def play(
     conversation: Hears,
     show: Shows,
     remark: Callable[[str], None] = lambda _: None,
+    clock: SetsTime | None = None,
+    first: str = "",
 ) -> bool:
     """
     Say every line to the conversation; True where all of them were taken.
 
     Lines that are all comment are handed to `remark`, for a story told along the way.
+    A time at the start of a line sets the `clock`, where there is one. `first` is said
+    before the first line, at that line's time.
     """
     all_ok = True
     for number, line in enumerate(lines, start=1):
         text = utterance_in(line)
-        if text:
-            turn = conversation.hear(text)
+        if not text:
+            if told := remark_in(line):
+                remark(told)
+            continue
+        words, refused = _at_its_time(text, clock)
+        if first and refused is None:
+            show(0, conversation.hear(first))
+            first = ""
+        turn = refused
+        if turn is None and words:
+            # Shown with its time, as it stands in the file.
+            turn = replace(conversation.hear(words), text=text)
+        if turn is not None:
             show(number, turn)
             all_ok = all_ok and turn.ok
-        elif told := remark_in(line):
-            remark(told)
+    if first:
+        show(0, conversation.hear(first))
     return all_ok
+
+
+def _at_its_time(text: str, clock: SetsTime | None) -> tuple[str, Turn | None]:
+    """The words of a line, its time set; and the turn that says so where it can't be."""
+    time, words = split_time(text) if clock is not None else ("", text)
+    if clock is None or not time:
+        return text, None
+    try:
+        clock.set(time)
+    except Refusal as refusal:
+        reply = Reply(str(refusal), data={"refused": str(refusal)})
+        return "", Turn(text, False, None, None, (), reply)
+    return words, None

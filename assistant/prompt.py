@@ -6,11 +6,13 @@ background while the installer reads it, and the first line waits for that at mo
 
 from __future__ import annotations
 
+import asyncio
 import threading
-from collections.abc import Callable, Iterable, Iterator, Mapping
+from collections.abc import Awaitable, Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import suppress
+from itertools import chain
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, Protocol
 
 from assistant.places import Folders
 from assistant.playing import utterance_in
@@ -19,23 +21,48 @@ from assistant.wiring import converse, warm_up
 
 if TYPE_CHECKING:
     from prompt_toolkit import PromptSession
+    from prompt_toolkit.application import Application
     from prompt_toolkit.document import Document
     from prompt_toolkit.history import History
     from prompt_toolkit.input import Input
+    from prompt_toolkit.key_binding import KeyBindings
     from prompt_toolkit.output import Output
 
     from assistant.cards import Card
     from assistant.conversation import Conversation
     from assistant.journal import Journal
+    from assistant.replies import Reply
 
 LEAVE = frozenset({"quit", "exit", "bye"})
 """What people type who don't think of Ctrl-D; words of the prompt, not of the language."""
 
 MARK = "> "
 
+LISTEN_S = 1.0
+"""Between looks at the clocks; they count in minutes."""
+
+TALK_KEY = "f2"
+"""Begins and ends an utterance; so does space, the largest key, where nothing is typed yet."""
+
 LONG_LINE = 200
 """Characters from which a line gets no hints or completion: it was pasted, and parsing
 it at every keystroke would make the prompt lag."""
+
+
+class Beside(Protocol):
+    """What goes on beside the typed line: ears and a mouth."""
+
+    def key(self) -> None:
+        """A key was pressed, whichever."""
+
+    def press(self) -> None:
+        """The talk key was pressed."""
+
+    def status(self) -> str:
+        """A few words for the foot of the prompt."""
+
+    async def watch(self, in_terminal: Callable[[Callable[[], None]], Awaitable[None]]) -> None:
+        """Go on as long as the line is typed; what writes to the screen is run in `in_terminal`."""
 
 
 def open_chat(
@@ -45,14 +72,16 @@ def open_chat(
     path: Path,
     *,
     plain: bool = False,
+    first: Sequence[str] = (),
 ) -> None:
-    """The chat on one job, until Ctrl-D."""
+    """The chat on one job, until Ctrl-D; `first` is said before anything is typed."""
     screen = Screen(make_console(plain=plain))
     opening = Opening(lambda: converse(journal, cards, folders), lambda: warm_up(cards))
     screen.say(f"Job {path.stem}. Every answered line is on disk, in {path}")
     screen.say("Type what you would say. “What can I say” lists it; Ctrl-D ends.")
-    lines = plain_lines(opening) if plain else edited_lines(opening, folders)
-    talk(lines, opening, screen)
+    tell = screen.show_reply
+    lines = plain_lines(opening) if plain else edited_lines(opening, folders, tell=tell)
+    talk(chain(first, lines), opening, screen)
     screen.say(_farewell(opening, path))
 
 
@@ -147,26 +176,88 @@ def edited_lines(
     folders: Folders,
     input: Input | None = None,
     output: Output | None = None,
+    tell: Callable[[Reply], None] = lambda _: None,
+    beside: Beside | None = None,
 ) -> Iterator[str]:
-    """Lines typed with history, completion and the tally; Ctrl-C drops one, Ctrl-D ends."""
-    session = _session(opening, folders, input, output)
+    """Lines typed with history, completion and the tally; Ctrl-C drops one, Ctrl-D ends.
+
+    What a clock has to say is told above the line while it is typed.
+    """
+    session = _session(opening, folders, input, output, beside)
+
+    def listen() -> None:
+        session.app.create_background_task(_tell_what_rings(opening, tell))
+        if beside is not None:
+            session.app.create_background_task(_watch(beside, session.app))
+
     while True:
         try:
             # What is pasted comes as one text: each of its lines is an utterance.
-            yield from session.prompt().splitlines()
+            yield from session.prompt(pre_run=listen).splitlines()
         except KeyboardInterrupt:
             continue
         except EOFError:
             return
 
 
+async def _tell_what_rings(opening: Opening, tell: Callable[[Reply], None]) -> None:
+    """Look at the clocks every second, as long as the line is being typed."""
+    from prompt_toolkit.application import run_in_terminal
+
+    def told() -> None:
+        # Asked for here, where it is shown: a line that is sent now must not swallow it.
+        reply = opening.conversation.rung()
+        if reply is not None:
+            tell(reply)
+
+    while True:
+        await asyncio.sleep(LISTEN_S)
+        if opening.opened and opening.conversation.rings:
+            await run_in_terminal(told)
+
+
+async def _watch(beside: Beside, app: Application[str]) -> None:
+    """A fault beside the line ends the prompt, as one in it would."""
+    from prompt_toolkit.application import run_in_terminal
+
+    async def in_terminal(write: Callable[[], None]) -> None:
+        await run_in_terminal(write)
+        app.invalidate()
+
+    try:
+        await beside.watch(in_terminal)
+    except Exception as fault:
+        if app.is_running:
+            app.exit(exception=fault)
+
+
+def _talk_keys(beside: Beside) -> KeyBindings:
+    from prompt_toolkit.application import get_app
+    from prompt_toolkit.filters import Condition
+    from prompt_toolkit.key_binding import KeyBindings
+
+    bindings = KeyBindings()
+    empty = Condition(lambda: not get_app().current_buffer.text)
+
+    def talk(_: object) -> None:
+        beside.press()
+
+    bindings.add(TALK_KEY)(talk)
+    bindings.add(" ", filter=empty)(talk)
+    return bindings
+
+
 def _session(
-    opening: Opening, folders: Folders, input: Input | None, output: Output | None
+    opening: Opening,
+    folders: Folders,
+    input: Input | None,
+    output: Output | None,
+    beside: Beside | None = None,
 ) -> PromptSession[str]:
     from prompt_toolkit import PromptSession
     from prompt_toolkit.styles import Style
 
-    toolbar = Toolbar(opening)
+    toolbar = Toolbar(opening, beside.status if beside is not None else lambda: "")
     session: PromptSession[str] = PromptSession(
         message=lambda: _question_before(opening, _columns(session)) + MARK,
         history=_history(folders),
@@ -179,7 +270,10 @@ def _session(
         style=Style.from_dict({"bottom-toolbar": "noreverse"}),
         input=input,
         output=output,
+        key_bindings=_talk_keys(beside) if beside is not None else None,
     )
+    if beside is not None:
+        session.app.key_processor.before_key_press += lambda _: beside.key()
     _open_when_drawn(opening, session)
     return session
 
@@ -268,15 +362,18 @@ def _question_before(opening: Opening, columns: int) -> str:
 class Toolbar:
     """The tally, and under it what may come next on the line."""
 
-    def __init__(self, opening: Opening) -> None:
+    def __init__(self, opening: Opening, status: Callable[[], str] = lambda: "") -> None:
         self._opening = opening
+        self._status = status
         self._shown: tuple[object, int, str] = (None, 0, "")
 
     def text(self, before: str, columns: int) -> str:
         """One or two lines, each no wider than `columns`."""
         if not self._opening.opened:
             return " opening the job …"
-        return f" {self._tally(columns - 2)}\n {_hint(before, columns - 2)}".rstrip(" \n")
+        # What the ears do stands where the hints do: nobody speaks and types at once.
+        below = _hint(before, columns - 2) or self._status()[: columns - 2]
+        return f" {self._tally(columns - 2)}\n {below}".rstrip(" \n")
 
     def _tally(self, width: int) -> str:
         """Worked out once a job, not once a keystroke."""

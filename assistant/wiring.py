@@ -7,7 +7,7 @@ conversation is opened, so that `--version` and the prompt don't wait for them.
 from __future__ import annotations
 
 import traceback
-from collections.abc import Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -73,25 +73,35 @@ def gather_cards(
 # --- the conversation ------------------------------------------------------------------
 
 
-def converse(journal: Journal, cards: Mapping[str, Card], folders: Folders) -> Conversation:
-    """A conversation about the job in the journal."""
+def converse(
+    journal: Journal,
+    cards: Mapping[str, Card],
+    folders: Folders,
+    clock: Callable[[], datetime] | None = None,
+) -> Conversation:
+    """A conversation about the job in the journal, by this machine's time or a clock's."""
     from assistant.conversation import Conversation
     from assistant.decide import World
+    from assistant.journal import utc_now
 
-    return Conversation(journal, World(cards), lambda fault: note_fault(folders.faults, fault))
+    return Conversation(
+        journal,
+        World(cards, zone=None),
+        lambda fault: note_fault(folders.faults, fault),
+        clock or utc_now,
+    )
 
 
 def warm_up(cards: Mapping[str, Card]) -> None:
     """Fetch all that a first line would wait for, by having a small talk about nothing."""
-    from assistant.tally import tally_of
     from grammar import suggestions
 
     with open_journal(None) as journal:
         talk = converse(journal, cards, Folders(Path()))
         suggestions("B")
-        for line in ("room 12 by 8 metres", "grid 4 metres", "A1 -18 mm", "B1 -9 mm", "C2 -7 mm"):
+        readings = (f"{column}{row} -{8 + row} mm" for row in (1, 2) for column in "ABCD")
+        for line in ("room 12 by 8 metres", "grid 3 metres", *readings, "tally"):
             talk.hear(line)
-        tally_of(talk.job)
 
 
 def note_fault(log: Path, fault: BaseException) -> str:

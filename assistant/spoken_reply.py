@@ -1,0 +1,90 @@
+"""What is said aloud of a turn: the read-back, and of the tally only what has just changed.
+
+Whoever hears it has gloves on and a mixer running: two seconds, then silence.
+"""
+
+from __future__ import annotations
+
+import re
+from fractions import Fraction
+
+from assistant import wording
+from assistant.decide import Question
+from assistant.floor import depths_of, points_missing
+from assistant.job import Job
+from assistant.replies import Turn
+from assistant.tally import tally_of
+
+ENOUGH_POINTS = 4
+"""Points read before a new shallowest one is said aloud; of the first few each would be one."""
+LONGEST = 160
+"""Characters of an answer that has no spoken form of its own; its first sentence then."""
+
+
+def spoken_reply(turn: Turn, before: Job, after: Job, pending: Question | None = None) -> str:
+    """
+    The words to say.
+
+    Parameters
+    ----------
+    turn : Turn
+    before, after : Job
+        The job before and after it.
+    pending : Question, optional
+        The question that waits now; asked once more where the answer was about something else.
+    """
+    said = [_short(turn.reply.say) if not turn.reply.spoken else turn.reply.spoken]
+    if turn.recorded:
+        said += _what_changed(before, after)
+    if pending is not None and pending.spoken not in said[0] and pending.text not in said[0]:
+        said.append(pending.spoken)
+    return sayable(" ".join(said))
+
+
+def _what_changed(before: Job, after: Job) -> list[str]:
+    """A new shallowest point, and the tally with the last one. Limits are in the reply itself."""
+    found = []
+    depths_before, depths = depths_of(before).values(), depths_of(after).values()
+    if len(depths_before) >= ENOUGH_POINTS and min(depths) < min(depths_before):
+        found.append("Shallowest so far.")
+    if points_missing(before) and not points_missing(after) and after.readings:
+        found.append(_tally(after))
+    return found
+
+
+def _tally(job: Job) -> str:
+    tally = tally_of(job)
+    said = []
+    if tally.depths is not None:
+        mean = Fraction(round(tally.depths.mean)) if job.reading_unit == "mm" else tally.depths.mean
+        said.append(f"Mean depth {wording.spoken_length(mean, job.reading_unit)}.")
+    if tally.material is not None:
+        said.append(wording.sentence(wording.spoken_count(tally.material.bags, "bag")))
+    return " ".join(said)
+
+
+def _short(text: str) -> str:
+    if len(text) <= LONGEST:
+        return text
+    return re.split(r"(?<=[.?!;:]) ", text, maxsplit=1)[0]
+
+
+_UNITS = {
+    "mm": "millimetres", "cm": "centimetres", "m": "metres", "m²": "square metres",
+    "m³": "cubic metres", "kg": "kilos", "L": "litres", "in": "inches", "ft": "feet",
+}  # fmt: skip
+_UNIT = re.compile(rf"(?<=\d) ({'|'.join(sorted(_UNITS, key=len, reverse=True))})(?![\w²³])")
+
+
+def sayable(text: str) -> str:
+    """
+    The same without what only the eye can read.
+
+    >>> sayable("That can mean “B3 -15 mm” or …")
+    'That can mean B3 minus 15 millimetres or'
+    """
+    text = re.sub(r"[“”\"…()]", "", text)
+    text = re.sub(r"(?<![\w.])[-−](?=\d)", "minus ", text)
+    text = re.sub(r"(?<![\w.])\+(?=\d)", "plus ", text)
+    text = _UNIT.sub(lambda found: f" {_UNITS[found.group(1)]}", text)
+    return " ".join(text.split())
