@@ -14,10 +14,6 @@ INTERRUPTED = 130
 PIPE_CLOSED = 141
 """As a shell counts a program that was stopped by a signal: 128 and its number."""
 
-# Threads of the linear algebra spin while other programs have the cores, and then take many
-# times as long as the work; the matrices here are small. Must be said before numpy is loaded.
-os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
-
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the program; the exit code."""
