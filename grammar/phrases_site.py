@@ -69,6 +69,14 @@ SITE_PHRASES: tuple[Phrase, ...] = (
         _SITE,
     ),
     Phrase(
+        "leg rising <run:length> at <leg:temperature> [and] rest at <rest:temperature>",
+        c.AskWarmLeg,
+        "what a hose leg warmer than the rest does to a reading",
+        ("leg rising 0.5 metres at 25 degrees and rest at 20 degrees",),
+        _SITE,
+        speakable=False,
+    ),
+    Phrase(
         "ready to pour",
         c.AskReadyToPour,
         "go or not yet, each reason, and what would clear it",

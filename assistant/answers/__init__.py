@@ -29,6 +29,7 @@ from assistant.answers import (
     trades,
     trust,
     undo,
+    water,
     whatif,
 )
 from assistant.answers.parts import Answerer, Moment
@@ -57,6 +58,7 @@ ANSWERS: dict[type[Command], Answerer] = {
     **best.ANSWERS,
     **trades.ANSWERS,
     **site.ANSWERS,
+    **water.ANSWERS,
     **ready.ANSWERS,
     **clocks.ANSWERS,
     **guide.ANSWERS,

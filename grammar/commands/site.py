@@ -98,6 +98,17 @@ class AskReadyToPour(Ask):
     """Go or not yet, with each reason and what would clear it."""
 
 
+@dataclass(frozen=True, slots=True)
+class AskWarmLeg(Ask):
+    """What a leg of a fluid hose that is warmer than the rest does to a reading."""
+
+    run: Measure
+    """How far the leg goes up or down; a hose lying flat has none."""
+    leg: Temperature
+    rest: Temperature
+    """Of the other water."""
+
+
 # --- clocks -------------------------------------------------------------------
 
 
