@@ -56,7 +56,7 @@ def _let_go_of_stdout() -> None:
 
 
 def _own_fault(fault: Exception) -> int:
-    from assistant.places import user_folders
+    from assistant.record.places import user_folders
     from assistant.wiring import note_fault
 
     where = note_fault(user_folders().faults, fault)

@@ -7,7 +7,7 @@ from dataclasses import dataclass, replace
 
 from assistant.decide import Question
 from assistant.job import Job
-from assistant.survey_state import median
+from assistant.trust.survey_state import median
 from grammar.commands import Command, CorrectReading, Measure, Reading, TakeReading, TakeReadings
 
 _Asked = TakeReading | CorrectReading | TakeReadings

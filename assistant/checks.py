@@ -10,7 +10,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
-from assistant.cards import Card
 from assistant.cautions import cautions_at
 from assistant.floor import depths_of, grid_of, points_missing
 from assistant.job import Door, Job
@@ -24,10 +23,11 @@ from assistant.limits import (
     weight_warnings,
 )
 from assistant.once import once
+from assistant.products.cards import Card
 from assistant.replies import Caution, LimitWarning
-from assistant.survey import above_datum_mm
-from assistant.survey_warnings import survey_warnings
 from assistant.tally import tally_of
+from assistant.trust.survey import above_datum_mm
+from assistant.trust.survey_warnings import survey_warnings
 from assistant.units import metres
 
 SEVERITIES = ("stop", "caution", "note")

@@ -11,8 +11,8 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from assistant.cards import Card
 from assistant.limits import PRACTICE, of
+from assistant.products.cards import Card
 from assistant.times import shown_length, spoken_length
 
 CLOCKS = ("hose", "primer", "mix", "pour")

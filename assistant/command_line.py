@@ -20,9 +20,8 @@ from assistant.command_parts import (
     tell,
 )
 from assistant.errors import LeadsmanError
-from assistant.places import jobs_in, user_folders
-from assistant.version import __version__
-from assistant.voice_commands import (
+from assistant.record.places import jobs_in, user_folders
+from assistant.spoken.voice_commands import (
     add_ear_options,
     add_mouth_options,
     add_voice_commands,
@@ -30,6 +29,7 @@ from assistant.voice_commands import (
     open_voiced_chat,
     said_aloud_if,
 )
+from assistant.version import __version__
 from assistant.wiring import converse, open_journal
 
 if TYPE_CHECKING:
@@ -247,7 +247,7 @@ def chat(options: argparse.Namespace, first: str = "") -> int:
         return _play(options, _stdin(), path, cards=options.cards, first=first)
     if options.speak:
         return open_voiced_chat(options, first)
-    from assistant.prompt import open_chat
+    from assistant.terminal.prompt import open_chat
 
     folders = user_folders()
     cards = cards_at_hand(options.cards, folders)
@@ -305,9 +305,9 @@ def _play(
     is_demo: bool = False,
     first: str = "",
 ) -> int:
-    from assistant.journal import utc_now
     from assistant.played_clock import PlayedClock
     from assistant.playing import lines_of, play
+    from assistant.record.journal import utc_now
 
     folders = user_folders()
     at_hand = cards_at_hand(cards, None if is_demo else folders)
@@ -383,7 +383,7 @@ def list_products(options: argparse.Namespace) -> int:
 
 def list_phrases(options: argparse.Namespace) -> int:
     """All that can be said."""
-    from assistant.phrase_list import reference_markdown, reference_text
+    from assistant.terminal.phrase_list import reference_markdown, reference_text
 
     print(reference_markdown() if options.markdown else reference_text(), end="")
     return ALL_TAKEN

@@ -10,12 +10,12 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from assistant.places import Folders, jobs_in, new_job_path, user_folders
+from assistant.record.places import Folders, jobs_in, new_job_path, user_folders
 from assistant.wiring import gather_cards, make_folder
 
 if TYPE_CHECKING:
-    from assistant.cards import Card
-    from assistant.screen import Screen
+    from assistant.products.cards import Card
+    from assistant.terminal.screen import Screen
 
 ALL_TAKEN = 0
 SOME_NOT_TAKEN = 1
@@ -54,7 +54,7 @@ def cards_at_hand(extra: Iterable[Path], folders: Folders | None) -> dict[str, C
 
 def screen_for(options: argparse.Namespace) -> Screen:
     """Where replies are shown."""
-    from assistant.screen import Screen, make_console
+    from assistant.terminal.screen import Screen, make_console
 
     return Screen(make_console(plain=is_plain(options)))
 

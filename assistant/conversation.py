@@ -20,7 +20,7 @@ from assistant.decide import Decision, Question, World, decide, resolve, with_si
 from assistant.errors import JournalError, Refusal, SurveyError
 from assistant.events import Event
 from assistant.job import EMPTY, Job, apply, fold, record
-from assistant.journal import Clock, utc_now
+from assistant.record.journal import Clock, utc_now
 from assistant.replies import Reply, Turn
 from assistant.saying import (
     ask_which,

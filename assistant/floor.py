@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 from assistant.errors import SurveyError
 from assistant.job import Job, Layout, Rectangle, WalkedRoom, Wall
 from assistant.once import once
-from assistant.survey import heights_of
+from assistant.trust.survey import heights_of
 from assistant.units import metres
 
 if TYPE_CHECKING:

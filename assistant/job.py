@@ -14,7 +14,6 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
-from assistant.cards import Card, card_from_dict
 from assistant.events import (
     AggregateSet,
     DoorMeasured,
@@ -41,9 +40,11 @@ from assistant.events import (
 )
 from assistant.guide.state import GUIDE_EVENTS, GuideState
 from assistant.guide.state import after_event as guide_after
+from assistant.products.cards import Card, card_from_dict
 from assistant.site.state import SITE_EVENTS, SiteState
 from assistant.site.state import after_event as site_after
-from assistant.survey_state import (
+from assistant.times import UNTIMED
+from assistant.trust.survey_state import (
     SURVEY_EVENTS,
     Height,
     SurveyState,
@@ -51,9 +52,8 @@ from assistant.survey_state import (
     after_scratch,
     median,
 )
-from assistant.survey_state import accepted as reading_accepted
-from assistant.survey_state import after_event as survey_after
-from assistant.times import UNTIMED
+from assistant.trust.survey_state import accepted as reading_accepted
+from assistant.trust.survey_state import after_event as survey_after
 from assistant.units import exact_mm
 from grammar.commands import Measure
 

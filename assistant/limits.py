@@ -13,9 +13,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, floor, isfinite
 
-from assistant.cards import Card
 from assistant.errors import SurveyError
 from assistant.pours.material import KG_M2_PER_KN_M2, lb_per_ft2
+from assistant.products.cards import Card
 from assistant.replies import LimitWarning
 from assistant.units import as_fraction, inch_text, inches, show_length
 

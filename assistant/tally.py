@@ -7,7 +7,6 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
-from assistant.cards import Card
 from assistant.floor import area_of, depths_of, points_missing, surface_of, untied_points
 from assistant.job import Job
 from assistant.once import once
@@ -19,6 +18,7 @@ from assistant.pours.material import (
     primer_litres,
     water_litres,
 )
+from assistant.products.cards import Card
 
 
 @dataclass(frozen=True, slots=True)

@@ -13,17 +13,17 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from assistant.errors import CardError, LeadsmanError
-from assistant.places import Folders
+from assistant.record.places import Folders
 
 if TYPE_CHECKING:
-    from assistant.cards import Card
     from assistant.conversation import Conversation
-    from assistant.journal import Journal
+    from assistant.products.cards import Card
+    from assistant.record.journal import Journal
 
 
 def open_journal(path: Path | None) -> Journal:
     """The job's file, opened for this process alone; None keeps the job in memory only."""
-    from assistant.journal import Journal
+    from assistant.record.journal import Journal
 
     return Journal.open(path)
 
@@ -56,7 +56,7 @@ def gather_cards(
     CardError
         If a folder asked for by name is not there, or has a card that can't be used.
     """
-    from assistant.cards import cards_in, readable_cards, shipped_folder
+    from assistant.products.cards import cards_in, readable_cards, shipped_folder
 
     cards = cards_in(shipped_folder())
     faults: tuple[CardError, ...] = ()
@@ -82,7 +82,7 @@ def converse(
     """A conversation about the job in the journal, by this machine's time or a clock's."""
     from assistant.conversation import Conversation
     from assistant.decide import World
-    from assistant.journal import utc_now
+    from assistant.record.journal import utc_now
 
     return Conversation(
         journal,

@@ -12,11 +12,11 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from assistant.demo_job import demo_cards, demo_lines
-from assistant.demo_voice import LineVoices
 from assistant.errors import LeadsmanError
 from assistant.playing import lines_of, utterance_in
+from assistant.spoken.demo_voice import LineVoices
+from assistant.spoken.voice_settings import VoiceSettings, spoken_language
 from assistant.voice.choose import voice_for
-from assistant.voice_settings import VoiceSettings, spoken_language
 from assistant.wiring import gather_cards
 
 

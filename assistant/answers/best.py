@@ -16,10 +16,10 @@ from assistant.errors import Refusal
 from assistant.events import Event, FallSet, HeightFixed, PointGround
 from assistant.floor import depths_of, points_missing
 from assistant.job import Job
-from assistant.ordering import bags_for
 from assistant.replies import Reply, Table
 from assistant.tally import tally_of
-from assistant.wanted import (
+from assistant.trust.ordering import bags_for
+from assistant.trust.wanted import (
     USUAL_SLOPE_PERCENT,
     Wanted,
     best_level_of,

@@ -7,11 +7,11 @@ from decimal import Decimal
 
 from assistant import wording
 from assistant.answers.parts import Answerer, Moment, with_matters
-from assistant.cards import Card
 from assistant.checks import about, all_warnings
 from assistant.errors import Refusal
 from assistant.job import USUAL_WASTE_PERCENT, Job
 from assistant.pours.material import lb_per_ft2
+from assistant.products.cards import Card
 from assistant.replies import Reply, Table
 from assistant.tally import Material, tally_of
 from grammar.commands import (

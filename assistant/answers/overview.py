@@ -18,8 +18,8 @@ from assistant.answers.sureness import (
 from assistant.floor import depths_of, outline_of, places_of, points_missing, untied_points
 from assistant.job import Job, WalkedRoom
 from assistant.replies import FloorMap, MapSpot, Reply, Table
-from assistant.survey import survey_of
 from assistant.tally import Tally, tally_of
+from assistant.trust.survey import survey_of
 from grammar.commands import AskMap, AskMissing, AskPhrases, AskTally, AskWarnings, Command
 
 

@@ -12,18 +12,18 @@ from assistant.answers.parts import Answerer, Moment
 from assistant.errors import Refusal
 from assistant.floor import FloatArray, grid_of, next_point, outline_of, places_of, points_missing
 from assistant.job import Job
-from assistant.ordering import (
+from assistant.replies import Reply, Table
+from assistant.tally import tally_of
+from assistant.trust.ordering import (
     USUAL_RISK_PERCENT,
     Interval,
     further_bags,
     interval_of,
     order_at,
 )
-from assistant.places_in_words import door_places, place_words, point_at, spoken_place
-from assistant.replies import Reply, Table
-from assistant.sureness import FEWEST_POINTS, fit_of, why_unsure
-from assistant.survey import reading_sd_mm
-from assistant.tally import tally_of
+from assistant.trust.places_in_words import door_places, place_words, point_at, spoken_place
+from assistant.trust.sureness import FEWEST_POINTS, fit_of, why_unsure
+from assistant.trust.survey import reading_sd_mm
 from grammar.commands import AskEnough, AskHiddenHighSpots, AskOrder, AskWhereNext, Command
 
 if TYPE_CHECKING:

@@ -11,10 +11,10 @@ from assistant.cautions import cautions_at
 from assistant.errors import Refusal
 from assistant.floor import depths_of, grid_of
 from assistant.job import Job
-from assistant.ordering import bags_for
 from assistant.replies import Reply, Table
-from assistant.steps import cell_of
-from assistant.wanted import rounded_mm, wanted_of
+from assistant.trust.ordering import bags_for
+from assistant.trust.steps import cell_of
+from assistant.trust.wanted import rounded_mm, wanted_of
 from grammar.commands import AskGrindingOptions, AskLifts, Command
 
 if TYPE_CHECKING:

@@ -7,7 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
-from assistant import checks, survey_warnings, wording
+from assistant import checks, wording
 from assistant.answers.parts import Answerer, Moment, with_matters
 from assistant.answers.readings import read_back
 from assistant.errors import Refusal
@@ -32,10 +32,19 @@ from assistant.events import (
 from assistant.floor import depths_of
 from assistant.job import Job, in_force
 from assistant.replies import Reply, Table
-from assistant.survey import survey_of
-from assistant.survey_state import SurveyState, median
-from assistant.verdict import AGAIN, TRUST, Finding, jumping, read_from, verdict_of, zero_off_mm
-from assistant.watches import good_mm
+from assistant.trust import survey_warnings
+from assistant.trust.survey import survey_of
+from assistant.trust.survey_state import SurveyState, median
+from assistant.trust.verdict import (
+    AGAIN,
+    TRUST,
+    Finding,
+    jumping,
+    read_from,
+    verdict_of,
+    zero_off_mm,
+)
+from assistant.trust.watches import good_mm
 from grammar import commands
 from grammar.commands import (
     AskSurveyCheck,

@@ -32,7 +32,7 @@ from assistant.events import (
 )
 from assistant.job import Utterance
 from assistant.replies import Reply
-from assistant.survey_state import Height
+from assistant.trust.survey_state import Height
 from grammar.commands import Command, ScratchThat
 
 MOST_READINGS = 3

@@ -5,11 +5,11 @@ from __future__ import annotations
 from decimal import Decimal
 
 from assistant import wording
-from assistant.cards import Card, find_card
 from assistant.decide.parts import Decider, Decision, World
 from assistant.errors import CardError, Refusal
 from assistant.events import AggregateSet, Event, ProductChosen, WasteSet
 from assistant.job import Job
+from assistant.products.cards import Card, find_card
 from grammar.commands import Change, ChooseProduct, ExtendWithAggregate, PourNeat, SetWaste
 
 

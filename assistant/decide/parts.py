@@ -9,10 +9,10 @@ from functools import reduce
 from typing import Any
 
 from assistant import wording
-from assistant.cards import Card
 from assistant.errors import Refusal
 from assistant.events import Event
 from assistant.job import Job, apply
+from assistant.products.cards import Card
 from assistant.times import UNTIMED
 from assistant.units import exact_mm
 from grammar.commands import Command, Measure, Reading

@@ -6,7 +6,7 @@ from assistant import wording
 from assistant.decide.parts import Decision, Question
 from assistant.events import Event, ReadingAccepted
 from assistant.job import Job
-from assistant.suspicion import Suspicion, is_accepted, suspicion_about
+from assistant.trust.suspicion import Suspicion, is_accepted, suspicion_about
 from assistant.units import exact_mm
 from grammar import short_form
 from grammar.commands import Command, CorrectReading, Measure, TakeReading

@@ -31,8 +31,8 @@ from assistant.events import (
 from assistant.events import ReferenceMoved as Moved
 from assistant.floor import grid_of
 from assistant.job import Job
-from assistant.steps import cell_of, column_number, line_members
-from assistant.survey_state import median
+from assistant.trust.steps import cell_of, column_number, line_members
+from assistant.trust.survey_state import median
 from grammar.commands import (
     Change,
     CheckBenchmark,

@@ -20,9 +20,9 @@ from assistant.site.climate import dew_point_of, lacking, stale
 from assistant.site.rules import ready_to_pour
 from assistant.site.slab import moisture_tests, takes_tests
 from assistant.site.state import PH
-from assistant.survey import survey_of
 from assistant.tally import tally_of
 from assistant.times import shown_length, spoken_length
+from assistant.trust.survey import survey_of
 
 
 @dataclass(frozen=True, slots=True)

@@ -6,9 +6,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
-from assistant.cards import Card
 from assistant.job import Job
 from assistant.limits import PRACTICE, of
+from assistant.products.cards import Card
 from assistant.site.dew_point import dew_point_c
 from assistant.site.reason import Reason
 from assistant.site.site_limits import DEW_MARGIN, STALE_AFTER

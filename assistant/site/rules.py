@@ -19,8 +19,8 @@ from assistant.replies import LimitWarning
 from assistant.site.climate import climate_reasons
 from assistant.site.reason import Reason
 from assistant.site.slab import slab_reasons
-from assistant.survey import survey_of
 from assistant.times import shown_length
+from assistant.trust.survey import survey_of
 
 WHO_DECIDES = (
     "These are the checks that were made, no more: whether the floor may be poured is for local "

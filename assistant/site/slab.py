@@ -8,10 +8,10 @@ from datetime import datetime
 from fractions import Fraction
 
 from assistant import clocks, wording
-from assistant.cards import Card
 from assistant.floor import area_of
 from assistant.job import Job
 from assistant.limits import PRACTICE, Limit, of
+from assistant.products.cards import Card
 from assistant.site import site_limits as limits
 from assistant.site.moisture import least_tests
 from assistant.site.reason import Reason

@@ -29,9 +29,9 @@ from assistant.events import Event, PointPlaced, ReadingTaken, RoomMeasured
 from assistant.floor import places_of
 from assistant.job import EMPTY, Job, record
 from assistant.levels.outliers import FEWEST_READINGS, expected_reading
-from assistant.mishearings import TWINS
-from assistant.survey import reading_sd_mm
-from assistant.suspicion import surface_near, suspicion_about
+from assistant.trust.mishearings import TWINS
+from assistant.trust.survey import reading_sd_mm
+from assistant.trust.suspicion import surface_near, suspicion_about
 from grammar.commands import Measure, Reading, TakeReading
 
 KINDS = ("teens and tens", "digit lost", "wrong sign", "wrong row")

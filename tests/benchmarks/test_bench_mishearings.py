@@ -13,7 +13,7 @@ import pytest
 
 from assistant.conversation import Conversation
 from assistant.decide import World
-from assistant.journal import Journal
+from assistant.record.journal import Journal
 from assistant.wiring import gather_cards
 
 

@@ -22,7 +22,7 @@ from pytest_benchmark.fixture import BenchmarkFixture
 
 from assistant.conversation import Conversation
 from assistant.decide import World
-from assistant.journal import Journal
+from assistant.record.journal import Journal
 from assistant.wiring import gather_cards
 
 

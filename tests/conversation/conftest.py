@@ -7,10 +7,10 @@ from pathlib import Path
 
 import pytest
 
-from assistant.cards import cards_in, shipped_folder
 from assistant.conversation import Conversation
 from assistant.decide import World
-from assistant.journal import Journal
+from assistant.products.cards import cards_in, shipped_folder
+from assistant.record.journal import Journal
 from assistant.replies import Turn
 
 

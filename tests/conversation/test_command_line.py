@@ -16,7 +16,7 @@ from pathlib import Path
 import pytest
 
 from assistant.__main__ import main
-from assistant.journal import Journal
+from assistant.record.journal import Journal
 from assistant.version import __version__
 
 Run = Callable[..., tuple[int, str, str]]
@@ -326,7 +326,7 @@ def test_jobs_the_last_used_first(run: Run, home: Path) -> None:
 
 
 def test_products_from_a_folder_named_before_or_after(run: Run, tmp_path: Path) -> None:
-    from assistant.cards import shipped_folder
+    from assistant.products.cards import shipped_folder
 
     for name in ("aft", "fore"):
         (tmp_path / name).mkdir()

@@ -14,7 +14,7 @@ from assistant.decide import World
 from assistant.errors import JournalError
 from assistant.events import Event
 from assistant.job import EMPTY
-from assistant.journal import Journal
+from assistant.record.journal import Journal
 from assistant.replies import Turn
 from grammar import understand
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from assistant.depth_map import as_text, depth_text, draw
 from assistant.replies import FloorMap, MapSpot
+from assistant.terminal.depth_map import as_text, depth_text, draw
 
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import pytest
 
-from assistant.phrase_list import reference_markdown
+from assistant.terminal.phrase_list import reference_markdown
 
 ROOT = Path(__file__).parents[2]
 

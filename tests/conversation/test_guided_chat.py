@@ -13,14 +13,14 @@ import pytest
 from prompt_toolkit.input import PipeInput, create_pipe_input
 from prompt_toolkit.output import DummyOutput
 
-from assistant import prompt
 from assistant.__main__ import main
 from assistant.conversation import Conversation
 from assistant.decide import World
-from assistant.journal import Journal
-from assistant.places import Folders
-from assistant.prompt import Opening, edited_lines, open_chat
+from assistant.record.journal import Journal
+from assistant.record.places import Folders
 from assistant.replies import Reply
+from assistant.terminal import prompt
+from assistant.terminal.prompt import Opening, edited_lines, open_chat
 
 SEVEN = datetime(2026, 5, 4, 7, 0, tzinfo=UTC)
 

@@ -68,7 +68,7 @@ def played_until_killed(path: Path, start: int, chance: random.Random) -> list[d
 
 
 def recorded_in(path: Path) -> list[tuple[str, list[str]]]:
-    from assistant.journal import Journal
+    from assistant.record.journal import Journal
 
     with Journal.open(path) as journal:
         return [

@@ -9,9 +9,9 @@ import pytest
 from assistant.conversation import Conversation
 from assistant.decide import World
 from assistant.errors import Refusal
-from assistant.journal import Journal
 from assistant.played_clock import PlayedClock, split_time
 from assistant.playing import play
+from assistant.record.journal import Journal
 from assistant.replies import Turn
 
 DAY = date(2026, 5, 4)

@@ -13,12 +13,12 @@ from prompt_toolkit.input import PipeInput, create_pipe_input
 from prompt_toolkit.output import DummyOutput
 from rich.console import Console
 
-from assistant import prompt
 from assistant.conversation import Conversation
 from assistant.errors import JournalError
-from assistant.places import Folders
-from assistant.prompt import Opening, Toolbar, edited_lines, plain_lines, talk
-from assistant.screen import Screen
+from assistant.record.places import Folders
+from assistant.terminal import prompt
+from assistant.terminal.prompt import Opening, Toolbar, edited_lines, plain_lines, talk
+from assistant.terminal.screen import Screen
 
 Chat = Callable[[str], str]
 CTRL_C, CTRL_D, UP, ENTER = "\x03", "\x04", "\x1b[A", "\r"

@@ -8,7 +8,7 @@ import pytest
 from rich.console import Console
 
 from assistant.replies import Caution, FloorMap, LimitWarning, MapSpot, Reply, Table, Turn
-from assistant.screen import Screen, make_console, reply_lines, visible
+from assistant.terminal.screen import Screen, make_console, reply_lines, visible
 
 HIGH = LimitWarning(
     "high-spot:B3",

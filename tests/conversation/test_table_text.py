@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from assistant.replies import Table
-from assistant.table_text import lay_out
+from assistant.terminal.table_text import lay_out
 
 CARDS = Table(
     "",

@@ -10,7 +10,7 @@ import pytest
 
 from assistant.job import EMPTY
 from assistant.tally import Depths, Material, Tally
-from assistant.toolbar import toolbar_line
+from assistant.terminal.toolbar import toolbar_line
 
 BAGS = Material(
     bags=42,

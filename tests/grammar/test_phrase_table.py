@@ -9,7 +9,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from assistant.phrase_list import reference_markdown
+from assistant.terminal.phrase_list import reference_markdown
 from grammar import Misunderstood, hint, short_form, suggestions, understand
 from grammar import commands as c
 from grammar.language import SLOTS, terminals

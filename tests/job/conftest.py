@@ -10,10 +10,10 @@ from typing import Any
 import pytest
 
 from assistant.answers import answer
-from assistant.cards import cards_in, shipped_folder
 from assistant.decide import Question, World, decide, resolve, with_side
 from assistant.errors import Refusal
 from assistant.job import EMPTY, Job, next_number, record
+from assistant.products.cards import cards_in, shipped_folder
 from assistant.replies import Reply
 from assistant.tally import Tally, tally_of
 from assistant.times import UNTIMED

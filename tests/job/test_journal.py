@@ -19,7 +19,7 @@ from hypothesis import strategies as st
 
 from assistant.errors import JournalError
 from assistant.events import DoorPlaced, ProductChosen, ReadingTaken, WasteSet
-from assistant.journal import Entry, Journal
+from assistant.record.journal import Entry, Journal
 from grammar.commands import Measure
 
 ROOT = Path(__file__).parents[2]
@@ -218,7 +218,7 @@ from pathlib import Path
 from typing import Any
 from assistant.errors import JournalError
 from assistant.events import ProductChosen, WasteSet
-from assistant.journal import Journal
+from assistant.record.journal import Journal
 
 limits = resource.getrlimit(resource.RLIMIT_FSIZE)
 with Journal.open(Path(sys.argv[1])) as journal:
@@ -297,7 +297,7 @@ import sys
 from pathlib import Path
 from typing import Any
 from assistant.errors import JournalError
-from assistant.journal import Journal
+from assistant.record.journal import Journal
 try:
     Journal.open(Path(sys.argv[1])).close()
 except JournalError as error:
@@ -309,7 +309,7 @@ HOLD = """
 import sys
 from pathlib import Path
 from typing import Any
-from assistant.journal import Journal
+from assistant.record.journal import Journal
 journal = Journal.open(Path(sys.argv[1]))
 print("held", flush=True)
 sys.stdin.read()

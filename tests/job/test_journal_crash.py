@@ -20,7 +20,7 @@ from pathlib import Path
 import pytest
 
 from assistant.events import Event, ReadingTaken
-from assistant.journal import Journal
+from assistant.record.journal import Journal
 from grammar.commands import Measure
 
 KILLS = int(os.environ.get("LEADSMAN_KILLS", "250"))

@@ -17,8 +17,8 @@ import pytest
 
 from assistant.errors import JournalError, NewerRecordError
 from assistant.events import ReadingTaken
-from assistant.journal import Entry, Journal
-from assistant.record_table import chained
+from assistant.record.journal import Entry, Journal
+from assistant.record.table import chained
 from grammar.commands import Measure
 
 B3 = ReadingTaken("B3", Measure(Decimal("-18.0"), "mm"))

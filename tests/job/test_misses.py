@@ -12,8 +12,8 @@ import pytest
 
 from assistant.errors import JournalError, NewerRecordError
 from assistant.events import ReadingTaken
-from assistant.journal import Journal
-from assistant.misses import Miss
+from assistant.record.journal import Journal
+from assistant.record.misses import Miss
 from grammar.commands import Measure
 
 NOON = datetime(2026, 5, 4, 12, tzinfo=UTC)

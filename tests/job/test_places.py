@@ -11,8 +11,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from assistant.errors import LeadsmanError
-from assistant.journal import Journal
-from assistant.places import Folders, jobs_in, new_job_path, safe_name, user_folders
+from assistant.record.journal import Journal
+from assistant.record.places import Folders, jobs_in, new_job_path, safe_name, user_folders
 
 DAY = date(2026, 11, 25)
 

@@ -13,10 +13,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant import events, record_format
+from assistant import events
 from assistant.errors import JournalError, NewerRecordError
 from assistant.events import Event, ProductChosen, ReadingTaken, RoomClosed, WasteSet
-from assistant.record_format import Row, event_classes, event_of, row_of
+from assistant.record import event_rows as record_format
+from assistant.record.event_rows import Row, event_classes, event_of, row_of
 from grammar.commands import Measure
 
 TEXT = st.text(st.characters(exclude_categories=["Cs"]))

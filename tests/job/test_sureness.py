@@ -6,7 +6,7 @@ import json
 
 import pytest
 
-from assistant.ordering import interval_of
+from assistant.trust.ordering import interval_of
 
 FLOOR = ("room 12 by 8 metres", "grid 2 metres", "product example standard")
 ROWS = tuple(

@@ -8,8 +8,8 @@ import pytest
 
 from assistant.decide import Question, decide
 from assistant.events import ReadingAccepted, ReadingTaken
-from assistant.mishearings import alternatives
-from assistant.suspicion import weigh
+from assistant.trust.mishearings import alternatives
+from assistant.trust.suspicion import weigh
 from grammar.commands import Reading
 
 FLOOR = ("room 12 by 8 metres", "grid 2 metres")

@@ -10,8 +10,8 @@ import pytest
 from assistant.events import ReadingTaken
 from assistant.floor import depths_of
 from assistant.job import next_number, record
-from assistant.steps import steps_of
-from assistant.survey import survey_of
+from assistant.trust.steps import steps_of
+from assistant.trust.survey import survey_of
 from grammar.commands import Measure
 
 FLOOR = ("room 12 by 8 metres", "grid 2 metres", "product example standard")

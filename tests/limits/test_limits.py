@@ -9,7 +9,6 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant.cards import Card, cards_in, shipped_folder
 from assistant.errors import SurveyError
 from assistant.limits import (
     LIMITS,
@@ -21,6 +20,7 @@ from assistant.limits import (
     spacing_warnings,
     weight_warnings,
 )
+from assistant.products.cards import Card, cards_in, shipped_folder
 from assistant.replies import LimitWarning
 
 CARDS = cards_in(shipped_folder())

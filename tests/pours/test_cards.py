@@ -8,7 +8,7 @@ from pathlib import Path
 
 import pytest
 
-from assistant.cards import (
+from assistant.products.cards import (
     Card,
     CardError,
     card_from_dict,

@@ -8,12 +8,12 @@ from typing import Any
 
 import pytest
 
-from assistant.cards import cards_in, shipped_folder
 from assistant.conversation import Conversation
 from assistant.decide import World
 from assistant.events import ZeroChecked
 from assistant.job import Job
-from assistant.journal import Journal
+from assistant.products.cards import cards_in, shipped_folder
+from assistant.record.journal import Journal
 from assistant.replies import Reply, Turn
 from grammar.commands import Measure
 

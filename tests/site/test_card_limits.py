@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from assistant.cards import card_from_dict, load_card, shipped_folder
 from assistant.errors import CardError
+from assistant.products.cards import card_from_dict, load_card, shipped_folder
 
 STANDARD = load_card(shipped_folder() / "example_standard.toml").as_dict()
 OWN = {

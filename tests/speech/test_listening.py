@@ -10,18 +10,18 @@ from fractions import Fraction
 
 import pytest
 
-from assistant.cards import cards_in, shipped_folder
 from assistant.choices import Choice, chosen, differing_parts
 from assistant.conversation import Conversation
 from assistant.decide import World
 from assistant.ears.hearing import NOTHING, Alternative, Heard, Tier
 from assistant.ears.script import heard_text
 from assistant.errors import JournalError
-from assistant.journal import Journal
-from assistant.listening import CUT_OFF, LOUD, Listening, Prudence, Taken, tier_of
-from assistant.mishearings import alternatives
-from assistant.misses import Miss
-from assistant.spoken_reply import spoken_reply
+from assistant.products.cards import cards_in, shipped_folder
+from assistant.record.journal import Journal
+from assistant.record.misses import Miss
+from assistant.spoken.listening import CUT_OFF, LOUD, Listening, Prudence, Taken, tier_of
+from assistant.spoken.spoken_reply import spoken_reply
+from assistant.trust.mishearings import alternatives
 from grammar import short_form, understand
 from grammar.commands import Reading, TakeReading
 from grammar.quantities import spoken_measure
@@ -368,7 +368,7 @@ def hollow(talk: Conversation) -> None:
 
 
 def test_the_floor_orders_what_is_offered(talk: Conversation) -> None:
-    from assistant.suspicion import weigh
+    from assistant.trust.suspicion import weigh
 
     hollow(talk)
     taken = Listening(talk, weigh=weigh).take(heard(FIFTY, FIFTEEN))
@@ -547,7 +547,7 @@ def answer_truthfully(asked: str, choices: list[str], truth: TakeReading) -> str
 @pytest.mark.parametrize("seed", range(8))
 def test_a_survey_dictated_in_noise_has_no_silent_wrong_number(seed: int) -> None:
     """The ears are right when they say they are sure; otherwise anything may come first."""
-    from assistant.suspicion import weigh
+    from assistant.trust.suspicion import weigh
 
     rng = random.Random(1000 + seed)
     ears = Mishearing(seed)

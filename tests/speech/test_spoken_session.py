@@ -15,7 +15,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from assistant.journal import Journal
+from assistant.record.journal import Journal
 
 pytestmark = [pytest.mark.audio, pytest.mark.voice, pytest.mark.slow]
 

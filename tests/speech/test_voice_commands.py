@@ -21,12 +21,12 @@ from assistant.ears.hearing import EarsError
 from assistant.ears.microphone import MicrophoneCheck
 from assistant.ears.script import ScriptEngine
 from assistant.errors import LeadsmanError
-from assistant.journal import Journal
+from assistant.record.journal import Journal
 from assistant.sound_devices import DeviceError
+from assistant.spoken.voice_check import Parts, check_voice
+from assistant.spoken.voice_commands import settings_of
+from assistant.spoken.voice_fetch import examine_model, fetch_model
 from assistant.voice.silence import Silence
-from assistant.voice_check import Parts, check_voice
-from assistant.voice_commands import settings_of
-from assistant.voice_fetch import examine_model, fetch_model
 
 Run = Callable[..., tuple[int, str, str]]
 B3 = "bravo three minus eighteen millimetres"
@@ -312,7 +312,7 @@ def damaged(_folder: Path) -> None:
 
 
 def use(monkeypatch: pytest.MonkeyPatch, vosk: FakeVosk) -> FakeVosk:
-    monkeypatch.setattr("assistant.voice_fetch.voice_part", lambda _: vosk)
+    monkeypatch.setattr("assistant.spoken.voice_fetch.voice_part", lambda _: vosk)
     return vosk
 
 
@@ -406,7 +406,7 @@ def test_the_engine_is_named_where_it_cannot_be_used(
     def no_engine(*_: object) -> object:
         raise EarsError("The built-in recogniser is not installed.")
 
-    monkeypatch.setattr("assistant.voice_settings.open_engine", no_engine)
-    monkeypatch.setattr("assistant.listen_open.open_engine", no_engine)
+    monkeypatch.setattr("assistant.spoken.voice_settings.open_engine", no_engine)
+    monkeypatch.setattr("assistant.spoken.listen_open.open_engine", no_engine)
     code, _, err = run("listen", "--plain", "--quiet", "--job", tmp_path / "j.leadsman")
     assert (code, err) == (2, "leadsman: The built-in recogniser is not installed.\n")

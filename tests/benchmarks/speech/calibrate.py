@@ -33,7 +33,8 @@ from tests.benchmarks.speech.corpus import Clip, clips, setting_named
 from tests.benchmarks.speech.run import hear
 from tests.benchmarks.speech.sentences import spoken_language
 
-NOISES = ("clean", "mixer:10", "babble:10")
+NOISES = ("clean", "mixer:10")
+"""Babble is left out: the detector cuts it into many utterances that hold other people."""
 MOST_WRONG, MOST_TALK = 0.01, 0.005
 """Parts that may be wrong and taken as sure: of commands in any noise, and of talk."""
 _SURE = (0.85, 0.9, 0.93, 0.95, 0.97, 0.98, 0.99)
@@ -160,7 +161,7 @@ def chosen(found: Sequence[Case], start: Thresholds) -> Thresholds:
             sure_probability=probability,
             twin_probability=max(twin, probability),
             sure_fit=fit,
-            short_change_fit=fit + 1.5,
+            short_fit=fit + 2.0,
         )
         parts = [
             figures([case for case in found if case.clip.setting.name == noise], limits)
@@ -186,7 +187,7 @@ def as_toml(limits: Thresholds, found: Sequence[Case]) -> str:
             f"{part['wrong']}, asked {part['asked']}, talk taken {part['talk']}"
         )
     lines.append("[builtin]")
-    names = ("sure_probability", "twin_probability", "sure_fit", "short_change_fit", "ask_fit")
+    names = ("sure_probability", "twin_probability", "sure_fit", "short_fit", "ask_fit")
     lines += [f"{name} = {getattr(limits, name)}" for name in names]
     lines += ["", "[builtin.temperature]"]
     lines += [f"{name} = {getattr(limits.temperature, name):.3f}" for name in ("base", "doubt")]

@@ -12,9 +12,9 @@ from typing import TextIO
 from rich.console import Console
 from rich.text import Text
 
-from assistant.depth_map import Piece, draw
 from assistant.replies import Caution, FloorMap, LimitWarning, Reply, Table, Turn
-from assistant.table_text import lay_out
+from assistant.terminal.depth_map import Piece, draw
+from assistant.terminal.table_text import lay_out
 
 WIDEST = 80
 """Lines are kept this short even on a wide terminal: they are read at arm's length."""

@@ -15,11 +15,11 @@ import numpy as np
 
 from assistant.floor import places_of
 from assistant.job import Job
-from assistant.mishearings import alternatives
-from assistant.steps import cell_of, column_letters, column_number, steps_of
-from assistant.sureness import Spots, fitted, spots_of
-from assistant.survey import above_datum_mm, reading_sd_mm
-from assistant.survey_state import Height
+from assistant.trust.mishearings import alternatives
+from assistant.trust.steps import cell_of, column_letters, column_number, steps_of
+from assistant.trust.sureness import Spots, fitted, spots_of
+from assistant.trust.survey import above_datum_mm, reading_sd_mm
+from assistant.trust.survey_state import Height
 from assistant.units import exact_mm
 from grammar.commands import CorrectReading, Measure, Reading, TakeReading
 

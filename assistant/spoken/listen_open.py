@@ -14,22 +14,27 @@ from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from assistant.kept_audio import KeptAudio, audio_folder
-from assistant.listen_chat import ListenChat
-from assistant.listening import Listening, Prudence
-from assistant.open_ears import Inbox, Notice, OpenEars
-from assistant.places import Folders
 from assistant.playing import utterance_in
-from assistant.prompt import LEAVE, MARK, Opening, _question_before, edited_lines
-from assistant.screen import Screen, make_console
-from assistant.voice_settings import VoiceSettings, open_engine, open_speaker, spoken_language
+from assistant.record.places import Folders
+from assistant.spoken.kept_audio import KeptAudio, audio_folder
+from assistant.spoken.listen_chat import ListenChat
+from assistant.spoken.listening import Listening, Prudence
+from assistant.spoken.open_ears import Inbox, Notice, OpenEars
+from assistant.spoken.voice_settings import (
+    VoiceSettings,
+    open_engine,
+    open_speaker,
+    spoken_language,
+)
+from assistant.terminal.prompt import LEAVE, MARK, Opening, _question_before, edited_lines
+from assistant.terminal.screen import Screen, make_console
 from assistant.wiring import converse, warm_up
 
 if TYPE_CHECKING:
-    from assistant.cards import Card
     from assistant.conversation import Conversation
     from assistant.ears.hearing import Engine
-    from assistant.journal import Journal
+    from assistant.products.cards import Card
+    from assistant.record.journal import Journal
     from assistant.voice.speaker import WhileSpeaking
     from grammar.spoken import Spoken
 
@@ -101,7 +106,7 @@ def listening_to(
     conversation: Conversation, journal: Journal, spoken: Spoken | None = None
 ) -> Listening:
     """What takes heard utterances to a conversation, with the floor's own opinion."""
-    from assistant.suspicion import weigh
+    from assistant.trust.suspicion import weigh
 
     return Listening(conversation, prudence(), weigh, journal.note_miss, spoken=spoken)
 

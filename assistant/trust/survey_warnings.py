@@ -6,9 +6,9 @@ from assistant import wording
 from assistant.job import Job
 from assistant.limits import PRACTICE
 from assistant.replies import LimitWarning
-from assistant.survey import survey_of
-from assistant.verdict import jumping, read_from, zero_moved_words, zero_off_mm
-from assistant.watches import good_mm
+from assistant.trust.survey import survey_of
+from assistant.trust.verdict import jumping, read_from, zero_moved_words, zero_off_mm
+from assistant.trust.watches import good_mm
 
 KINDS = ("untied", "zero-moved", "doubtful", "restless")
 

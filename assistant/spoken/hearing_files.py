@@ -15,8 +15,8 @@ from assistant.ears.turns import TurnRules
 from assistant.ears.wav_files import LONGEST_S, Recording, read_recording
 from assistant.errors import LeadsmanError
 from assistant.json_lines import as_object, plain
-from assistant.listening import Listening, Prudence, Taken, offered, tier_of
 from assistant.replies import Reply, Turn
+from assistant.spoken.listening import Listening, Prudence, Taken, offered, tier_of
 
 QUIET_DB = 30.0
 """Speech over noise above which nobody needs to be told of the noise."""

@@ -15,10 +15,10 @@ from assistant.decide import resolve
 from assistant.ears.hearing import Heard, Tier
 from assistant.errors import JournalError, Refusal
 from assistant.job import Job
-from assistant.journal import utc_now
-from assistant.misses import Miss, miss_of
+from assistant.record.journal import utc_now
+from assistant.record.misses import Miss, miss_of
 from assistant.replies import Reply, Turn
-from assistant.said_words import words_for
+from assistant.spoken.said_words import words_for
 from grammar import short_form
 from grammar.commands import (
     Answer,

@@ -16,10 +16,10 @@ import numpy as np
 from assistant.conversation import Conversation
 from assistant.decide import resolve
 from assistant.errors import LeadsmanError, Refusal
-from assistant.hearing_files import FileEars, heard_line
-from assistant.listening import Listening
 from assistant.replies import Turn
-from assistant.said_words import words_of
+from assistant.spoken.hearing_files import FileEars, heard_line
+from assistant.spoken.listening import Listening
+from assistant.spoken.said_words import words_of
 from assistant.voice.players import WavFile
 from assistant.voice.speaker import Speech, Voice
 from grammar import Misunderstood, short_form, understand

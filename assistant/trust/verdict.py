@@ -9,11 +9,11 @@ from assistant import wording
 from assistant.floor import places_of
 from assistant.job import Job
 from assistant.once import once
-from assistant.steps import steps_of
-from assistant.sureness import natural_fit_of, spots_of
-from assistant.survey import reading_sd_mm, survey_of
+from assistant.trust.steps import steps_of
+from assistant.trust.sureness import natural_fit_of, spots_of
+from assistant.trust.survey import reading_sd_mm, survey_of
+from assistant.trust.watches import good_mm
 from assistant.units import exact_mm
-from assistant.watches import good_mm
 
 TRUST, LOOK, AGAIN = "trust it", "look at these", "do it again"
 

@@ -16,7 +16,7 @@ from assistant.errors import Refusal
 from assistant.floor import FloatArray, Surface, outline_of, places_of, surface_of
 from assistant.job import Job
 from assistant.limits import STEP_PLAIN
-from assistant.survey import above_datum_mm, heights_of
+from assistant.trust.survey import above_datum_mm, heights_of
 
 if TYPE_CHECKING:
     from assistant.levels.best_finish import Change, Conflict, Finish

@@ -13,9 +13,9 @@ from dataclasses import dataclass, fields
 from pathlib import Path
 from typing import Any
 
-from assistant.card_keys import DEFAULT_AGGREGATE_DENSITY, FLOW_CLASSES, check_values
 from assistant.errors import CardError
 from assistant.pours.material import Mix, bag_yield_m3, extended_yield_m3
+from assistant.products.card_keys import DEFAULT_AGGREGATE_DENSITY, FLOW_CLASSES, check_values
 
 __all__ = [
     "Card",
@@ -173,7 +173,7 @@ def toml_values(path: Path) -> dict[str, Any]:
 
 def shipped_folder() -> Path:
     """Where the invented example cards lie."""
-    return Path(__file__).parent / "cards_shipped"
+    return Path(__file__).parent / "shipped"
 
 
 def cards_in(*folders: Path) -> dict[str, Card]:

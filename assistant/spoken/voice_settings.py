@@ -10,8 +10,8 @@ from typing import TYPE_CHECKING, Literal
 from assistant.errors import LeadsmanError
 
 if TYPE_CHECKING:
-    from assistant.cards import Card
     from assistant.ears.hearing import Engine
+    from assistant.products.cards import Card
     from assistant.voice.speaker import OnFault, Speaker, WhileSpeaking
     from grammar.spoken import Spoken
 

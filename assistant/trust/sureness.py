@@ -15,8 +15,8 @@ import numpy as np
 from assistant.floor import FloatArray, depths_of, outline_of, places_of
 from assistant.job import Job
 from assistant.once import once
-from assistant.steps import steps_of
-from assistant.survey import survey_of
+from assistant.trust.steps import steps_of
+from assistant.trust.survey import survey_of
 
 if TYPE_CHECKING:
     from assistant.levels.kriged.volume import Volume

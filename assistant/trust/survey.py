@@ -15,8 +15,8 @@ from typing import TYPE_CHECKING
 
 from assistant.job import Job
 from assistant.once import once
-from assistant.survey_state import Height, Mark
-from assistant.watches import Watch, good_mm, watch
+from assistant.trust.survey_state import Height, Mark
+from assistant.trust.watches import Watch, good_mm, watch
 
 if TYPE_CHECKING:
     from assistant.levels.adjustment import Adjustment

@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import BinaryIO
 
 from assistant.errors import JournalError, NewerRecordError
-from assistant.record_table import APPLICATION_ID, RECORD_VERSION, check_tables, entries
+from assistant.record.table import APPLICATION_ID, RECORD_VERSION, check_tables, entries
 
 LEFT_ALONE = "The file was left as it was."
 

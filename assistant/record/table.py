@@ -17,8 +17,8 @@ from typing import Any
 
 from assistant.errors import JournalError
 from assistant.events import Event
-from assistant.misses import TABLE as MISSES
-from assistant.record_format import Row, event_of
+from assistant.record.event_rows import Row, event_of
+from assistant.record.misses import TABLE as MISSES
 
 APPLICATION_ID = 0x4C454144
 """Marks a file as a Leadsman job ("LEAD"), in the header of the SQLite file."""

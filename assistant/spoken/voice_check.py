@@ -21,7 +21,7 @@ from assistant.ears.endpoint import (
 from assistant.ears.hearing import SAMPLE_RATE, Engine, Heard
 from assistant.ears.microphone import MicrophoneCheck
 from assistant.errors import LeadsmanError
-from assistant.hearing_files import heard_line
+from assistant.spoken.hearing_files import heard_line
 from assistant.voice.speaker import Speaker
 
 LISTEN_S = 10.0

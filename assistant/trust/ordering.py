@@ -10,7 +10,7 @@ from assistant.floor import area_of
 from assistant.job import Job
 from assistant.once import once
 from assistant.pours.material import bags_needed
-from assistant.sureness import volume_of
+from assistant.trust.sureness import volume_of
 
 USUAL_RISK_PERCENT = Decimal(5)
 """One pour in twenty runs short. Our own choice, no source; said with the order, so that it
@@ -45,7 +45,7 @@ class Order:
 
 @once
 def interval_of(job: Job) -> Interval | None:
-    """The interval of the tally; None while :func:`~assistant.sureness.volume_of` is."""
+    """The interval of the tally; None while :func:`~assistant.trust.sureness.volume_of` is."""
     volume, area = volume_of(job), area_of(job.layout)
     if volume is None or not area:
         return None

@@ -11,8 +11,8 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from assistant.job import Job
-from assistant.survey_state import Height, Mark, SurveyState
 from assistant.times import UNTIMED
+from assistant.trust.survey_state import Height, Mark, SurveyState
 
 if TYPE_CHECKING:
     from assistant.levels.drift import Gap

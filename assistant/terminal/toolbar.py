@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from assistant.depth_map import depth_text
 from assistant.job import Job
 from assistant.tally import Tally
+from assistant.terminal.depth_map import depth_text
 
 GAP = "  "
 

@@ -1,0 +1,1 @@
+"""Product cards: what the bag in the installer's hand allows."""

@@ -1,0 +1,1 @@
+"""The spoken conversation: what was heard becomes commands, and answers are said."""

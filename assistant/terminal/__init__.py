@@ -1,0 +1,1 @@
+"""Replies on a terminal, and the typed line."""

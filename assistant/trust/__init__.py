@@ -1,0 +1,1 @@
+"""How far a survey can be trusted: set-ups, ties, drift, suspect readings, how sure."""
