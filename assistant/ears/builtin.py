@@ -11,6 +11,7 @@ from collections.abc import Mapping
 from concurrent.futures import Future, ThreadPoolExecutor
 from dataclasses import replace
 from pathlib import Path
+from threading import Event
 from time import perf_counter
 
 import numpy as np
@@ -63,7 +64,10 @@ class BuiltinEngine:
         self._rivals = replace(self._breadth, margin=6.0)
         self._given = thresholds or load_thresholds()
         self._ahead = ThreadPoolExecutor(1, thread_name_prefix="ears")
+        self._unwanted = Event()
         self.use(spoken or Spoken())
+        # The parser is made on first use: now, rather than in the first utterance.
+        self._spoken.meanings("tally")
         self.start()
 
     def use(self, spoken: Spoken) -> None:
@@ -81,18 +85,25 @@ class BuiltinEngine:
     def start(self) -> None:
         """Forget the last utterance."""
         self._chunks: list[np.ndarray] = []
+        self._drop_early()
+
+    def _drop_early(self) -> None:
+        self._unwanted.set()
         self._early: Future[Heard] | None = None
 
     def feed(self, chunk: np.ndarray) -> None:
         """More of the utterance."""
         if len(chunk):
             self._chunks.append(np.nan_to_num(np.asarray(chunk, np.float32)))
-            self._early = None
+            self._drop_early()
 
     def maybe_end(self) -> None:
         """Decode what there is, in the background; thrown away if more sound comes."""
         if self._chunks:
-            self._early = self._ahead.submit(self.hear, np.concatenate(self._chunks))
+            self._drop_early()
+            self._unwanted = Event()
+            sound = np.concatenate(self._chunks)
+            self._early = self._ahead.submit(self.hear, sound, self._unwanted)
 
     def finish(self) -> Heard:
         """What was heard."""
@@ -116,15 +127,20 @@ class BuiltinEngine:
             "missing words": ", ".join(self._missing) or "none",
         }
 
-    def hear(self, sound: np.ndarray) -> Heard:
-        """All of an utterance, (n,) float32 at 16 kHz, at once."""
+    def hear(self, sound: np.ndarray, unwanted: Event | None = None) -> Heard:
+        """
+        All of an utterance, (n,) float32 at 16 kHz, at once.
+
+        Raises :class:`Unwanted` once ``unwanted`` is set.
+        """
         seconds = len(sound) / SAMPLE_RATE
         if seconds < _SHORTEST_S or float(np.abs(sound).max()) < _SILENT:
             return replace(NOTHING, speech_s=seconds)
         if seconds > _LONGEST_S:
             nothing = Alternative("", None, None, 1.0, 0.0)
             return Heard("", (nothing,), "again", speech_s=seconds)
-        ears = Ears(self._model, self._model.remember(sound), self._silence)
+        memory = self._model.remember(sound)
+        ears = Ears(self._model, memory, self._silence, unwanted or Event())
         longest = 8 + int(seconds * _PIECES_A_SECOND)
         found = search(ears, self._paths, self._breadth, longest, free=True)
         entries = self._weighed(ears, found, longest)

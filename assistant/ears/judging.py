@@ -59,8 +59,8 @@ class Thresholds:
     """The same for a number with a twin, fifteen and fifty: they sound alike in quiet too."""
     sure_fit: float
     """Higher asks more often, and lets less talk through."""
-    short_change_fit: float
-    """The same for a command of one or two words that changes the job: into those, noise
+    short_fit: float
+    """The same for a command of one word, or of two that change the job: into those, noise
     and cut-off speech collapse."""
     ask_fit: float
     """Below it nothing is offered. Higher says "say again" more often."""
@@ -184,8 +184,8 @@ def tier_of(
     """How far a command may be trusted."""
     if fit < limits.ask_fit:
         return "again"
-    short = isinstance(command, Change) and len(words.split()) <= 2
-    needed = limits.short_change_fit if short else limits.sure_fit
+    short = len(words.split()) <= (2 if isinstance(command, Change) else 1)
+    needed = limits.short_fit if short else limits.sure_fit
     likely = (
         limits.twin_probability if _TWINS.search(in_figures(words)) else limits.sure_probability
     )

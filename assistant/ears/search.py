@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
+from threading import Event
 
 import numpy as np
 
@@ -66,6 +67,12 @@ class Ears:
     model: Moonshine
     heard: Memory
     silence: Memory
+    unwanted: Event = field(default_factory=Event)
+    """Set when more sound made the search useless."""
+
+
+class Unwanted(Exception):
+    """The search was given up."""
 
 
 @dataclass(slots=True)
@@ -151,6 +158,8 @@ def search(
     steps = (ears.heard.first, ears.silence.first)
     done: list[Sentence] = []
     for taken in range(longest):
+        if ears.unwanted.is_set():
+            raise Unwanted
         parents: list[int] = []
         # The free hypothesis is the last row; at first there is one row for all.
         loose_row = len(steps[0].scores) - 1
