@@ -28,6 +28,7 @@ from assistant.trust.wanted import (
     rounded_mm,
     wish_words,
 )
+from grammar import spoken_measure
 from grammar.commands import (
     AskBestFinish,
     AskBestPlane,
@@ -326,8 +327,8 @@ def _slope_words(found: Finish) -> str:
 
 
 def _spoken_slope(found: Finish) -> str:
-    percent = round(_steepness(found) * 1000)
-    return f"{wording.spoken_number(percent)} millimetres a metre" if percent else "level"
+    mm_a_metre = Decimal(f"{_steepness(found) * 1000:.1f}").normalize()
+    return f"{spoken_measure(mm_a_metre, 'mm')} a metre" if mm_a_metre else "level"
 
 
 def _against_level(job: Job, data: dict[str, Any], level: dict[str, Any] | None) -> list[str]:

@@ -245,3 +245,14 @@ def test_too_thin_for_any_lift(site):
 
 def test_lifts_need_a_product(site):
     assert "product" in site(*FLOOR[:2], *READ).refused("lifts").lower()
+
+
+def test_a_gentle_slope_is_not_said_to_be_level(site):
+    """0.4 mm a metre is under half a millimetre, and still not level."""
+    readings = [f"{column}{row} -{depth}" for column, depth in
+                (("A", 10), ("B", 10.8), ("C", 11.6)) for row in (1, 2)]  # fmt: skip
+    floor = site(
+        "room 6 by 4 metres", "grid 2 metres starting 1 metre", "product example standard",
+        *readings,
+    )  # fmt: skip
+    assert "zero point four millimetre a metre" in floor.told("best plane").say
