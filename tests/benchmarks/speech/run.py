@@ -22,8 +22,10 @@ import numpy as np
 from assistant.ears.endpoint import Began, Detector, MaybeEnded, SileroDetector, Sound, Utterances
 from assistant.ears.endpoint import Utterance as Ended
 from assistant.ears.hearing import NOTHING, Engine, Heard
+from grammar.spoken import Spoken
 from tests.benchmarks.speech.corpus import SETTINGS, Clip, clips, setting_named
 from tests.benchmarks.speech.score import Row, goals_table, report
+from tests.benchmarks.speech.sentences import spoken_language
 from tests.benchmarks.speech.voices import missing
 
 _CHUNK = 1_600
@@ -103,10 +105,10 @@ def _timed(work: Callable[[], Made]) -> tuple[Made, float]:
     return made, time.perf_counter() - before
 
 
-def engine_named(name: str) -> Engine:
-    """An engine by what makes it, a class or function: ``package.module:Name``."""
+def engine_named(name: str, spoken: Spoken) -> Engine:
+    """An engine by what makes it of the spoken language: ``package.module:Name``."""
     module, _, maker = name.partition(":")
-    made: Engine = getattr(import_module(module), maker)()
+    made: Engine = getattr(import_module(module), maker)(spoken)
     return made
 
 
@@ -125,7 +127,9 @@ def main(arguments: list[str] | None = None) -> int:
         return 2
     settings = [setting_named(name) for name in told.noise] if told.noise else SETTINGS
     wanted = clips(told.half, settings, told.manner, told.limit)
-    found = list(_shown(rows(engine_named(told.engine), wanted), len(wanted)))
+    found = list(
+        _shown(rows(engine_named(told.engine, spoken_language(told.manner)), wanted), len(wanted))
+    )
     if told.rows:
         lines = (json.dumps(asdict(row), ensure_ascii=False) for row in found)
         told.rows.write_text("\n".join(lines) + "\n", encoding="utf-8")
