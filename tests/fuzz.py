@@ -1,6 +1,6 @@
 """Random lines against a whole job: no traceback, and no event from what was not understood.
 
-Run by hand, ``python -m tests.fuzz 200000``; the test suite runs a few thousand.
+Run by hand, ``python tests/fuzz.py 200000``; the test suite runs some hundreds.
 Half the lines are noise, half are sentences of the language with words cut,
 swapped, doubled or run together, which get much further in.
 """

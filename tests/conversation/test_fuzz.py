@@ -1,0 +1,14 @@
+"""A small part of the campaign in ``tests/fuzz.py``, with other lines every time."""
+
+from __future__ import annotations
+
+from random import SystemRandom
+
+from tests.fuzz import run
+
+
+def test_random_lines_are_taken_or_refused() -> None:
+    seed = SystemRandom().randrange(10**6)
+    counts = run(600, seed)
+    assert counts["understood"] > 50, f"seed {seed}: {counts}"
+    assert counts["refused"] > 50, f"seed {seed}: {counts}"
