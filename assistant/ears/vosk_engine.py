@@ -21,9 +21,9 @@ from time import perf_counter
 from typing import Any
 
 import numpy as np
-from platformdirs import user_data_path
 
 from assistant.ears.hearing import NOTHING, SAMPLE_RATE, Alternative, EarsError, Heard, Tier
+from assistant.record.places import user_folders
 from assistant.voice_parts import voice_part
 from grammar import short_form
 from grammar.spoken import Spoken, plain_words
@@ -42,7 +42,7 @@ _SURE = 0.9
 
 def models_folder() -> Path:
     """Where fetched models are kept."""
-    return user_data_path("leadsman") / "vosk"
+    return user_folders().models
 
 
 def find_model(given: str | Path | None = None) -> Path:

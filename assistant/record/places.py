@@ -46,6 +46,11 @@ class Folders:
         return self.data / "typed_lines"
 
     @property
+    def models(self) -> Path:
+        """Fetched models of the vosk recogniser."""
+        return self.data / "vosk"
+
+    @property
     def faults(self) -> Path:
         """What went wrong inside the program, for whoever mends it."""
         return self.data / "faults.log"

@@ -10,6 +10,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from assistant.ears.vosk_engine import models_folder
 from assistant.errors import LeadsmanError
 from assistant.record.journal import Journal
 from assistant.record.places import Folders, jobs_in, new_job_path, safe_name, user_folders
@@ -24,6 +25,7 @@ def test_everything_lies_under_the_home_that_was_named(
     folders = user_folders()
     assert folders.jobs == tmp_path / "home" / "jobs"
     assert folders.cards == tmp_path / "home" / "cards"
+    assert models_folder() == tmp_path / "home" / "vosk"
     assert not folders.data.exists()
 
 
