@@ -22,7 +22,7 @@ class Settled:
     """The value was said again, as it was: it is so."""
 
 
-def settled_by(question: Question | None, meanings: Sequence[Command], job: Job) -> Settled | None:
+def settled_by(question: Question, meanings: Sequence[Command], job: Job) -> Settled | None:
     """
     The waiting reading with the value that was said now; None where this is no answer.
 
@@ -60,11 +60,9 @@ def is_about(question: Question, command: Command) -> bool:
     return asked is not None and isinstance(command, _Asked) and point == asked.point
 
 
-def _asked(question: Question | None) -> _Asked | None:
-    if question is None or question.kind != "suspect":
-        return None
+def _asked(question: Question) -> _Asked | None:
     command = question.command
-    return command if isinstance(command, _Asked) else None
+    return command if question.kind == "suspect" and isinstance(command, _Asked) else None
 
 
 def _reading(asked: _Asked) -> Reading:

@@ -2,19 +2,24 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 
 from assistant.decide import Question
 from grammar import short_form
 from grammar.commands import Command, Reading, TakeReading
-from grammar.numbers import DIGITS, TEENS, TENS, ZEROS
+from grammar.figures import in_figures
+from grammar.numbers import DIGITS, TEENS, TENS, ZEROS, in_words, spelled
 from grammar.words import cut
 
 _NUMBER_WORDS = frozenset(
     [*DIGITS, *ZEROS, *TEENS, *TENS, "hundred", "thousand", "and", "point", "half", "quarter"]
 )
+_SOUND_ALIKE = {in_words(10 + ones): in_words(10 * ones) for ones in range(3, 10)}
 _PARTS = ("quarters", "eighth", "eighths", "sixteenth", "sixteenths")
+_WHOLE_OR_DECIMAL = re.compile(r"[0-9]+(\.[0-9]+)?")
 
 MOST_SPOKEN = 4
 """Words of a part that tells two choices apart; where it takes more, both are said whole."""
@@ -38,7 +43,7 @@ def question_between(choices: Sequence[Choice]) -> Question:
     >>> heard = ("bravo three minus fifteen", "bravo three minus fifty")
     >>> asked = question_between([Choice(understand(words)[0], words) for words in heard])
     >>> asked.text, asked.spoken
-    ('B3 -15 or B3 -50?', 'Fifteen or fifty?')
+    ('B3 -15 or B3 -50?', 'One five or five zero?')
     """
     first = choices[0]
     if len(choices) == 1:
@@ -46,8 +51,49 @@ def question_between(choices: Sequence[Choice]) -> Question:
         return Question(text, f"{_sentence(first.words)}? Confirm, or cancel that.",
                         first.command, "heard")  # fmt: skip
     text = f"{' or '.join(short_form(choice.command) for choice in choices)}?"
-    parts = " or ".join(differing_parts([choice.words for choice in choices]))
-    return Question(text, f"{_sentence(parts)}?", first.command, "heard")
+    parts = differing_parts([choice.words for choice in choices])
+    spoken = " or ".join(digit_by_digit(parts) or parts)
+    return Question(text, f"{_sentence(spoken)}?", first.command, "heard")
+
+
+def answers_to(choices: Sequence[Choice]) -> dict[str, Command]:
+    """
+    Words that name one of the two choices asked about, each with the choice.
+
+    >>> from grammar import understand
+    >>> heard = ("bravo three minus fifteen", "bravo three minus fifty")
+    >>> list(answers_to([Choice(understand(words)[0], words) for words in heard]))
+    ['fifteen', 'fifty', 'one five', 'five zero']
+    """
+    if len(choices) < 2:
+        return {}
+    parts = differing_parts([choice.words for choice in choices])
+    if parts[0] == parts[1]:
+        return {}
+    return {
+        part: choice.command
+        for ways in (parts, digit_by_digit(parts))
+        for part, choice in zip(ways, choices, strict=False)
+    }
+
+
+def digit_by_digit(parts: Sequence[str]) -> list[str]:
+    """
+    Two numbers that sound alike said so that they do not; empty where there are none.
+
+    Asked as "fifteen or fifty?" the question would be as easy to mishear as the reading was,
+    and so would its answer.
+
+    >>> digit_by_digit(["one hundred and fifteen", "one hundred and fifty"])
+    ['one one five', 'one five zero']
+    >>> digit_by_digit(["fifteen", "sixteen"])
+    []
+    """
+    alike = [" ".join(_SOUND_ALIKE.get(word, word) for word in part.split()) for part in parts]
+    figures = [in_figures(part) for part in parts]
+    if len(set(alike)) != 1 or not all(_WHOLE_OR_DECIMAL.fullmatch(one) for one in figures):
+        return []
+    return [spelled(Decimal(one)) for one in figures]
 
 
 def differing_parts(said: Sequence[str]) -> list[str]:
@@ -99,6 +145,9 @@ def chosen(text: str, meanings: Sequence[Command], choices: Sequence[Choice]) ->
         none where it is in no phrase.
     choices : sequence of Choice
     """
+    named = answers_to(choices).get(" ".join(_words(text)))
+    if named is not None:
+        return named
     for test in (_is_itself, _has_its_reading):
         found = [choice for choice in choices if any(test(m, choice) for m in meanings)]
         if len(found) == 1:

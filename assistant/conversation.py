@@ -1,29 +1,30 @@
 """One utterance in, one turn out: what was heard becomes events on disk, then an answer.
 
-The only things kept here are the job as it stands, the one question that waits,
-and the last reply. Typed lines, played files and a voice all come this way.
+The one place where words, decisions, the record, the job and answers meet. Kept here are
+only the job as it stands, the one question that waits, and the last reply. Typed lines,
+played files and a voice all come this way.
 """
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
 from datetime import datetime
 from typing import Protocol
 
 from assistant.answers import answer
-from assistant.asked_again import is_about, settled_by, turned
-from assistant.choices import Choice, chosen, differing_parts, question_between
-from assistant.clocks import Ringing, rung_between
-from assistant.decide import Decision, Question, World, decide, resolve, with_side
+from assistant.asked_again import Settled
+from assistant.choices import Choice
+from assistant.clocks import Ringing
+from assistant.decide import Decision, Question, World, decide, resolve
 from assistant.errors import JournalError, Refusal, SurveyError
 from assistant.events import Event
 from assistant.job import EMPTY, Job, apply, fold, record
+from assistant.questions import Waiting, which_heard, which_meant
 from assistant.record.journal import Clock, utc_now
 from assistant.replies import Reply, Turn
 from assistant.saying import (
-    ask_which,
     explained,
     fault_reply,
     left_alone,
@@ -35,20 +36,9 @@ from assistant.saying import (
     with_lapse,
     with_rung,
 )
+from assistant.timekeeper import Timekeeper
 from grammar import Misunderstood, short_form, understand
-from grammar.commands import (
-    Answer,
-    Ask,
-    CancelThat,
-    ChooseSide,
-    Command,
-    Confirm,
-    CorrectReading,
-    Reading,
-    SayAgain,
-    TakeReading,
-    WhatIf,
-)
+from grammar.commands import Answer, Ask, CancelThat, Command, SayAgain, WhatIf
 
 LONGEST = 1000
 """Characters. No sentence of the job is a fifth as long; a pasted file is."""
@@ -62,19 +52,6 @@ class Record(Protocol):
 
     def utterances(self) -> Iterable[tuple[int, str, Sequence[Event], datetime]]:
         """All that was put there, in order."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Waiting:
-    """The question that waits, and what is known of its answer."""
-
-    question: Question
-    said: str
-    """The words that led to it."""
-    choices: tuple[Command, ...] = ()
-    """Of a ``which`` or ``heard`` question, the meanings to choose from."""
-    heard: tuple[Choice, ...] = ()
-    """Of a ``heard`` question, the same with their words."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -120,14 +97,13 @@ class Conversation:
         on_fault: Callable[[Exception], str] | None = None,
         clock: Clock = utc_now,
     ) -> None:
-        self._clock = clock
-        self._rung_until: datetime | None = None
+        self._time = Timekeeper(clock)
         self._journal = journal
         self._world = world
         self._on_fault = on_fault
         self._job: Job = EMPTY
         self._behind = True
-        self._waiting: _Waiting | None = None
+        self._waiting: Waiting | None = None
         self._last: Reply | None = None
         self._on_disk: tuple[str, ...] = ()
         self._catch_up()
@@ -140,12 +116,37 @@ class Conversation:
     @property
     def last_time(self) -> datetime | None:
         """When something was last recorded."""
-        return self._job.history[-1].time if self._job.history else None
+        return self._job.last_time
 
     @property
     def pending(self) -> Question | None:
         """The question that waits for an answer."""
         return self._waiting.question if self._waiting else None
+
+    @property
+    def expected(self) -> Mapping[str, Command]:
+        """Words that would answer the question that waits, as :attr:`Waiting.expected`."""
+        return self._waiting.expected if self._waiting else {}
+
+    def would_settle(self, command: Command) -> bool:
+        """Whether a command names one of those that were asked about as heard."""
+        waiting = self._waiting
+        return waiting is not None and waiting.named("", (command,), self._job) is not None
+
+    def let_lapse(self) -> Reply | None:
+        """Nobody answers: what waits is left undone. None where nothing waits."""
+        waiting, self._waiting = self._waiting, None
+        return unanswered(waiting.question) if waiting else None
+
+    @property
+    def rings(self) -> bool:
+        """Whether a clock has something to say that was not heard yet."""
+        return self._time.rings(self._job)
+
+    def rung(self) -> Reply | None:
+        """What clocks have to say since anything was said; each of it once."""
+        rung = self._listen_to_clocks()
+        return rung_reply(rung) if rung else None
 
     def hear(self, text: str) -> Turn:
         """
@@ -170,9 +171,8 @@ class Conversation:
         rung: tuple[Ringing, ...] = ()
         try:
             self._catch_up()
-            self._world = replace(self._world, now=self._time_now())
             # What a clock had to say before this was said; what it starts comes later.
-            rung = self._rung()
+            rung = self._listen_to_clocks()
             turn = take(text)
         except JournalError as fault:
             turn = self._not_ok(text, nothing_recorded(fault))
@@ -184,35 +184,10 @@ class Conversation:
         self._last = turn.reply
         return self._with_question(turn)
 
-    @property
-    def rings(self) -> bool:
-        """Whether a clock has something to say that was not heard yet."""
-        return bool(self._rung_by(self._time_now()))
-
-    def rung(self) -> Reply | None:
-        """What clocks have to say since anything was said; each of it once."""
-        self._world = replace(self._world, now=self._time_now())
-        rung = self._rung()
-        return rung_reply(rung) if rung else None
-
-    def _time_now(self) -> datetime:
-        """The clock's time; never before what is on record, whatever was done to the clock."""
-        history = self._job.history
-        return max(self._clock(), history[-1].time) if history else self._clock()
-
-    def _rung(self) -> tuple[Ringing, ...]:
-        now = self._world.now
-        rung, self._rung_until = self._rung_by(now), now
-        return rung
-
-    def _rung_by(self, now: datetime) -> tuple[Ringing, ...]:
-        """What clocks said since they were listened to last; at first, since the record's end.
-
-        So a clock that ended while the program was closed is still heard of.
-        """
-        job = self._job
-        since = self._rung_until or (job.history[-1].time if job.history else now)
-        return rung_between(job.site.clocks, job.card, since, now)
+    def _listen_to_clocks(self) -> tuple[Ringing, ...]:
+        """It is now; what clocks had to say until now."""
+        self._world = replace(self._world, now=self._time.now(self._job))
+        return self._time.listen(self._job, self._world.now)
 
     # --- what kind of thing was said ----------------------------------------------
 
@@ -222,10 +197,7 @@ class Conversation:
         try:
             meanings = understand(text)
         except Misunderstood as miss:
-            part = self._chosen(text, ())
-            if part is not None and self._waiting is not None:
-                return self._settled(text, self._waiting, part)
-            return self._not_ok(text, explained(miss))
+            return self._answered(text, ()) or self._not_ok(text, explained(miss))
         if not meanings:
             return self._not_ok(text, Reply("No command in that; nothing recorded."))
         return self._meant(text, meanings)
@@ -235,14 +207,8 @@ class Conversation:
             return self._again(text, meanings[0])
         answers = [meaning for meaning in meanings if isinstance(meaning, Answer)]
         if answers:
-            return self._settle(text, answers[0])
-        settled = self._with_side_now(meanings) or self._chosen(text, meanings)
-        if settled is not None and self._waiting is not None:
-            return self._settled(text, self._waiting, settled)
-        again = settled_by(self.pending, meanings, self._job)
-        if again is not None and self._waiting is not None:
-            return self._settled(text, self._waiting, again.command, confirmed=again.confirmed)
-        return self._take(text, meanings)
+            return self._answered_in_a_word(text, answers[0])
+        return self._answered(text, meanings) or self._take(text, meanings)
 
     def _again(self, text: str, command: Command) -> Turn:
         """The question that waits, or else the last reply."""
@@ -262,7 +228,8 @@ class Conversation:
             command, why = refused[0]
             return self._refused(text, command, why)
         if len(different) > 1:
-            return self._ask_which(text, [meaning.command for meaning in different])
+            which = which_meant([meaning.command for meaning in different], text)
+            return self._ask(text, which, None, about=which.choices)
         return self._carry_out(text, text, different[0])
 
     def _possible(
@@ -291,7 +258,7 @@ class Conversation:
             return _Meaning(said, command, decision)
         if isinstance(command, WhatIf):
             events = decide(job, command.change, world, confirmed=True).events
-            would_be = _after(job, events, world.now)
+            would_be = apply(job, *events, time=world.now)
             reply = answer(job, would_be, command, events, world)
         else:
             reply = answer(job, job, command, (), world)
@@ -302,10 +269,9 @@ class Conversation:
         command, decision = meaning.command, meaning.decision
         if meaning.reply is not None:
             return self._ok(text, command, meaning.reply)
-        lapsed = self._lapsed(command)
         if decision.ask is not None:
-            self._waiting = _Waiting(decision.ask, said)
-            return self._ok(text, command, with_lapse(still_asked(decision.ask), lapsed))
+            return self._ask(text, Waiting(decision.ask, said), command, about=(command,))
+        lapsed = self._lapsed((command,))
         before = self._job
         if decision.events:
             self._record(said, decision.events)
@@ -329,71 +295,13 @@ class Conversation:
 
     # --- the question that waits ----------------------------------------------------
 
-    def _settle(self, text: str, given: Answer) -> Turn:
-        """Use an answer on the question that waits."""
-        waiting = self._waiting
-        if waiting is None:
-            reply = Reply("No question is waiting for an answer; nothing recorded.")
-            return self._not_ok(text, reply, given)
-        question = waiting.question
-        if isinstance(given, CancelThat):
-            self._waiting = None
-            return self._ok(text, given, left_alone(question))
-        other = turned(question, given.side) if isinstance(given, ChooseSide) else None
-        if isinstance(given, ChooseSide) and question.kind == "side":
-            turn = self._settled(text, waiting, with_side(question.command, given.side))
-        elif other is not None:
-            turn = self._settled(text, waiting, other.command, confirmed=other.confirmed)
-        elif isinstance(given, Confirm) and question.kind in ("confirm", "suspect", "heard"):
-            sure = question.kind != "heard"
-            turn = self._settled(text, waiting, question.command, confirmed=sure)
-        else:
-            return self._not_ok(text, still_asked(question), given)
-        # What was said is the answer; what it settled shows in the events and the reply.
-        return replace(turn, command=type(given).__name__, canonical=short_form(given))
-
-    def _settled(
-        self, text: str, waiting: _Waiting, command: Command, *, confirmed: bool = False
+    def _ask(
+        self, text: str, waiting: Waiting, command: Command | None, about: Sequence[Command]
     ) -> Turn:
-        """The waiting command, now that it can go ahead."""
-        try:
-            meaning = self._weigh(command, confirmed=confirmed)
-        except (Refusal, SurveyError) as refusal:
-            self._waiting = None
-            return self._refused(text, command, refusal)
-        # If writing fails, the question still waits and the answer can be given again.
-        turn = self._carry_out(text, f"{waiting.said}\n{text}", meaning)
-        if meaning.decision.ask is None:
-            self._waiting = None
-        return turn
-
-    def _with_side_now(self, meanings: Sequence[Command]) -> Command | None:
-        """
-        The waiting command, where its reading was just said again with a side.
-
-        "Minus 18" after "B3 18: below or above?" is the answer, not the next point's
-        reading. Only for the very size that was asked about; any other is a reading
-        of its own.
-        """
-        asked = _reading_of(self.pending.command) if self.pending else None
-        if asked is None or self.pending is None or self.pending.kind != "side":
-            return None
-        for meaning in meanings:
-            if not isinstance(meaning, TakeReading) or meaning.point is not None:
-                continue
-            given = meaning.reading
-            same_unit = given.unit in (None, asked.unit)
-            if given.side_said and same_unit and abs(given.number) == abs(asked.number):
-                return with_side(self.pending.command, "below" if given.number < 0 else "above")
-        return None
-
-    def _ask_which(self, text: str, commands: Sequence[Command]) -> Turn:
-        lapsed = self._lapsed(*commands)
-        question = ask_which(commands)
-        self._waiting = _Waiting(question, text, tuple(commands))
-        reply = Reply(question.text, question.spoken, ask=question.text)
-        reply = replace(reply, data={"which": [short_form(command) for command in commands]})
-        return self._ok(text, None, with_lapse(reply, lapsed))
+        """Put a question; it waits, in the place of one that waited before."""
+        lapsed = self._lapsed(about)
+        self._waiting = waiting
+        return self._ok(text, command, with_lapse(waiting.asked(), lapsed))
 
     def _ask_heard(self, text: str, choices: Sequence[Choice]) -> Turn:
         """Ask which was said, of those that the job can take."""
@@ -405,52 +313,50 @@ class Conversation:
             # That question reads it back too; one is enough.
             return self._carry_out(text, text, possible[0])
         heard = [Choice(meaning.command, words[meaning.said]) for meaning in possible]
-        commands = tuple(choice.command for choice in heard)
-        lapsed = self._lapsed(*commands)
-        question = question_between(heard)
-        self._waiting = _Waiting(question, text, commands, tuple(heard))
-        reply = Reply(question.text, question.spoken, ask=question.text)
-        reply = replace(reply, data={"which": [short_form(command) for command in commands]})
-        return self._ok(text, commands[0], with_lapse(reply, lapsed))
+        which = which_heard(heard, text)
+        return self._ask(text, which, heard[0].command, about=which.choices)
 
-    def _chosen(self, text: str, meanings: Sequence[Command]) -> Command | None:
-        """What was asked about as heard, where this names one of the two."""
-        if self._waiting is None or not self._waiting.heard:
-            return None
-        filled: list[Command] = []
-        for meaning in meanings:
-            with suppress(Refusal):  # without a next point a bare reading stays as it is
-                filled.append(resolve(self._job, meaning))
-        return chosen(text, (*meanings, *filled), self._waiting.heard)
-
-    @property
-    def expected(self) -> tuple[str, ...]:
-        """Words that would answer the question that waits, and are no command by themselves."""
-        heard = self._waiting.heard if self._waiting is not None else ()
-        if len(heard) < 2:
-            return ()
-        return tuple(differing_parts([choice.words for choice in heard]))
-
-    def would_settle(self, command: Command) -> bool:
-        """Whether a command names one of those that were asked about as heard."""
-        return self._chosen("", (command,)) is not None
-
-    def let_lapse(self) -> Reply | None:
-        """Nobody answers: what waits is left undone. None where nothing waits."""
-        waiting, self._waiting = self._waiting, None
-        return unanswered(waiting.question) if waiting else None
-
-    def _lapsed(self, *commands: Command) -> Question | None:
+    def _lapsed(self, commands: Sequence[Command]) -> Question | None:
         """The question that waited, where these commands are no answer to it."""
         waiting = self._waiting
-        if waiting is None or waiting.question.command in commands:
+        return waiting.question if waiting and waiting.lapses_for(commands) else None
+
+    def _answered(self, text: str, meanings: Sequence[Command]) -> Turn | None:
+        """Use what was said as the answer; None where it is none."""
+        waiting = self._waiting
+        if waiting is None:
             return None
-        if any(command in waiting.choices for command in commands):
-            return None
-        if any(is_about(waiting.question, command) for command in commands):
-            return None
-        answered = (with_side(waiting.question.command, side) for side in ("below", "above"))
-        return None if any(command in commands for command in answered) else waiting.question
+        settled = waiting.settled_by_sentence(text, meanings, self._job)
+        return None if settled is None else self._settle(text, waiting, settled)
+
+    def _answered_in_a_word(self, text: str, given: Answer) -> Turn:
+        """Use "below", "confirm" and the like on the question that waits."""
+        waiting = self._waiting
+        if waiting is None:
+            reply = Reply("No question is waiting for an answer; nothing recorded.")
+            return self._not_ok(text, reply, given)
+        if isinstance(given, CancelThat):
+            self._waiting = None
+            return self._ok(text, given, left_alone(waiting.question))
+        settled = waiting.settled_by_word(given)
+        if settled is None:
+            return self._not_ok(text, still_asked(waiting.question), given)
+        turn = self._settle(text, waiting, settled)
+        # What was said is the answer; what it settled shows in the events and the reply.
+        return replace(turn, command=type(given).__name__, canonical=short_form(given))
+
+    def _settle(self, text: str, waiting: Waiting, settled: Settled) -> Turn:
+        """The waiting command, now that it can go ahead."""
+        try:
+            meaning = self._weigh(settled.command, confirmed=settled.confirmed)
+        except (Refusal, SurveyError) as refusal:
+            self._waiting = None
+            return self._refused(text, settled.command, refusal)
+        # If writing fails, the question still waits and the answer can be given again.
+        turn = self._carry_out(text, f"{waiting.said}\n{text}", meaning)
+        if meaning.decision.ask is None:
+            self._waiting = None
+        return turn
 
     # --- turns ------------------------------------------------------------------------
 
@@ -486,16 +392,3 @@ class Conversation:
         if turn.reply.ask == asked:
             return turn
         return replace(turn, reply=replace(turn.reply, ask=asked))
-
-
-def _after(job: Job, events: Sequence[Event], time: datetime) -> Job:
-    for event in events:
-        job = apply(job, event, time)
-    return job
-
-
-def _reading_of(command: Command) -> Reading | None:
-    """The one reading that a command is about."""
-    if isinstance(command, TakeReading | CorrectReading):
-        return command.reading
-    return None

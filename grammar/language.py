@@ -13,7 +13,7 @@ from grammar import numbers, points, quantities, site_words
 from grammar.commands import Change, Command
 from grammar.phrase import Phrase
 from grammar.phrases import PHRASES
-from grammar.slots import Impossible, Slot
+from grammar.slots import Impossible
 from grammar.template import Fill, Literal, binding_rule, render, to_rule, walk
 from grammar.words import END, FRACTION, LABEL, NUMERAL, WORD, Word
 
@@ -24,34 +24,28 @@ def _short_percent(value: Decimal) -> str:
     return f"{numbers.plain(value)} percent"
 
 
-SLOTS: dict[str, Slot] = {
-    "point": Slot("point", str, "a point, like B3", "B3"),
-    "reading": Slot("reading", quantities.short_reading, "a reading, like minus 18 mm", "-18 mm"),
-    "signed_reading": Slot("signed_reading", quantities.short_reading, "a reading", "-18 mm"),
-    "length": Slot("length", quantities.short_measure, "a length, like 2 metres", "2 m"),
-    "loose": Slot("loose", quantities.short_measure, "a length, like 3 mm", "3 mm"),
-    "pair": Slot("pair", quantities.short_pair, "two lengths, like 12 by 8 metres", "3.2 by 4 m"),
-    "percent": Slot("percent", _short_percent, "a percentage", "7 percent"),
-    "whole": Slot("whole", str, "a number from 1 to 99", "1"),
-    "direction": Slot("direction", str, "a direction, like north or south east", "east"),
-    "side": Slot("side", str, "below or above", "below"),
-    "reading_unit": Slot(
-        "reading_unit", _UNIT_WORDS.__getitem__, "inches or millimetres", "millimetres"
-    ),
-    "several": Slot("several", quantities.short_several, "several readings", "-17 18 19 mm"),
-    "line": Slot("line", str, "a column, a row or a point", "B"),
-    "number": Slot("number", numbers.plain, "a number", "4"),
-    "temperature": Slot(
-        "temperature", site_words.short_temperature, "a temperature, like 21 degrees", "21 degrees"
-    ),
-    "substrate": Slot("substrate", str, "what the floor is made of", "concrete"),
-    "name": Slot("name", str, "a name", "example standard"),
-    "sentence": Slot("sentence", str, "a reason in your own words", "it is dry"),
-    "change": Slot(
-        "change", lambda change: short_form(change), "something that changes the job", "scratch B3"
-    ),
+SLOTS: dict[str, Callable[[Any], str]] = {
+    "point": str,
+    "reading": quantities.short_reading,
+    "signed_reading": quantities.short_reading,
+    "length": quantities.short_measure,
+    "loose": quantities.short_measure,
+    "pair": quantities.short_pair,
+    "percent": _short_percent,
+    "whole": str,
+    "direction": str,
+    "side": str,
+    "reading_unit": _UNIT_WORDS.__getitem__,
+    "several": quantities.short_several,
+    "line": str,
+    "number": numbers.plain,
+    "temperature": site_words.short_temperature,
+    "substrate": str,
+    "name": str,
+    "sentence": str,
+    "change": lambda change: short_form(change),
 }
-"""What a phrase can hold."""
+"""What a phrase can hold, by the name of its lark rule, and how its value is typed for short."""
 
 ROLES: dict[str, dict[str, Any]] = {
     **numbers.ROLES,
@@ -168,7 +162,7 @@ def _phrase_rules() -> list[str]:
             changes.append(f"ph_{number}")
         for leaf in walk(phrase.nodes):
             if isinstance(leaf, Fill):
-                bindings[binding_rule(leaf)] = SLOTS[leaf.slot].rule
+                bindings[binding_rule(leaf)] = leaf.slot
     lines += [f"{name}: {rule}" for name, rule in bindings.items()]
     lines.append(f"change: {' | '.join(changes)}")
     lines.append(f"start: {' | '.join(f'ph_{number}' for number in range(len(PHRASES)))}")
@@ -211,7 +205,7 @@ def short_form(command: Command) -> str:
     for phrase in _phrases_for(type(command)):  # type: ignore[arg-type]
         fixed = dict(phrase.fixed)
         if phrase.fields | fixed.keys() >= values.keys() and fixed.items() <= values.items():
-            words = render(phrase.nodes, values, lambda slot, value: SLOTS[slot].short(value))
+            words = render(phrase.nodes, values, lambda slot, value: SLOTS[slot](value))
             if words is not None:
                 return words
     raise ValueError(f"no phrase says {command}")

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import dataclass
 from typing import Any
 
@@ -20,17 +19,3 @@ class Bound:
 
     field: str
     value: Any
-
-
-@dataclass(frozen=True, slots=True)
-class Slot:
-    """One kind of thing that a phrase can hold."""
-
-    rule: str
-    """Name of its lark rule."""
-    short: Callable[[Any], str]
-    """The value in its short typed form."""
-    told: str
-    """What it is called where it is missing: "a point, like B3"."""
-    sample: str
-    """Words that would fill it."""

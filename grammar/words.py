@@ -16,7 +16,7 @@ FILLERS = frozenset("um uh er erm hm hmm please okay ok so well the just thanks"
 OWN_WORDS_AFTER = frozenset(("because",))
 """What follows is kept whole: it is a reason somebody gives, not a command."""
 
-NUMERAL, FRACTION, LABEL, WORD, OTHER = "numeral", "fraction", "label", "word", "other"
+NUMERAL, FRACTION, LABEL, WORD = "numeral", "fraction", "label", "word"
 END = "end"
 """Kind of the mark after the last word, which no phrase takes."""
 

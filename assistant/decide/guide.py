@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from assistant.decide.parts import Decider, Decision, World, after
+from assistant.decide.parts import Decider, Decision, World
 from assistant.errors import Refusal
 from assistant.events import (
     GuideStarted,
@@ -13,7 +13,7 @@ from assistant.events import (
 )
 from assistant.guide.steps import Step, steps
 from assistant.guide.walk import before, check_of, open_step, way_after, way_from_start
-from assistant.job import Job
+from assistant.job import Job, apply
 from grammar.commands import Change, FinishStep, SkipStep, StartGuide, StepBack
 
 LONGEST_REASON = 300
@@ -31,7 +31,7 @@ def finish_step(job: Job, _command: FinishStep, world: World) -> Decision:
         # Passing it takes a second word, so that nobody passes a step without having
         # heard what is lacking.
         return Decision((StepQuestioned(step.id),))
-    done = after(job, StepFinished(step.id, met, None))
+    done = apply(job, StepFinished(step.id, met, None))
     return Decision((StepFinished(step.id, met, way_after(step, done, world.now).id),))
 
 

@@ -5,13 +5,12 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from datetime import UTC, datetime, tzinfo
-from functools import reduce
 from typing import Any
 
 from assistant import wording
 from assistant.errors import Refusal
 from assistant.events import Event
-from assistant.job import Job, apply
+from assistant.job import Job
 from assistant.products.cards import Card
 from assistant.times import UNTIMED
 from assistant.units import exact_mm
@@ -59,11 +58,6 @@ class Decision:
 
 
 Decider = Callable[[Job, Any, World], Decision]
-
-
-def after(job: Job, *events: Event) -> Job:
-    """The job as it would be."""
-    return reduce(apply, events, job)
 
 
 def length_of(measure: Measure, what: str) -> Measure:

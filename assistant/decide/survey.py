@@ -8,7 +8,6 @@ from assistant.decide.parts import (
     Decision,
     Question,
     World,
-    after,
     length_of,
 )
 from assistant.errors import Refusal, SurveyError
@@ -30,7 +29,7 @@ from assistant.floor import (
     places_of,
     point_here,
 )
-from assistant.job import Job, Layout, WalkedRoom
+from assistant.job import Job, Layout, WalkedRoom, apply
 from assistant.units import exact_mm, metres
 from grammar.commands import (
     AddPoint,
@@ -151,7 +150,7 @@ def _if_nothing_moves(job: Job, command: Command, what: str, event: Event) -> De
 
 def _layout_after(job: Job, event: Event) -> Layout:
     """The layout as it would be, or a refusal where it could not be."""
-    layout = after(job, event).layout
+    layout = apply(job, event).layout
     try:
         _check_size(layout)
         places_of(layout)

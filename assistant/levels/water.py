@@ -15,9 +15,6 @@ STANDARD_GRAVITY_M_S2 = 9.80665
 """Exact by definition."""
 COLDEST_C, WARMEST_C = 0.0, 40.0
 """Between these the density formula holds."""
-SETTLING_MIN = (5.0, 10.0)
-"""How long a hose lies on the floor, uncoiled, until its water is evenly warm. Common
-practice, no source."""
 
 
 def density_kg_m3(temperature_c: float) -> float:

@@ -84,11 +84,6 @@ class Card:
         return self.own_pin_spacing_m or FLOW_CLASSES[self.flow]
 
     @property
-    def takes_aggregate(self) -> bool:
-        """Whether the product may be extended at all."""
-        return self.max_with_aggregate_mm is not None
-
-    @property
     def mean_water_l(self) -> float:
         """The middle of the mix-water range, for one bag."""
         return sum(self.water_l) / 2

@@ -77,12 +77,6 @@ def draw(floor: FloorMap, width: int = 60) -> tuple[MapLine, ...]:
     return tuple(lines)
 
 
-def as_text(floor: FloorMap, width: int = 60) -> str:
-    """The map as plain text."""
-    lines = ("".join(piece.text for piece in line).rstrip() for line in draw(floor, width))
-    return "\n".join(lines)
-
-
 # --- which points make a grid --------------------------------------------------
 
 

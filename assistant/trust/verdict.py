@@ -71,11 +71,6 @@ def _findings(job: Job) -> Iterator[Finding]:
     yield from _of_neighbours(job)
 
 
-def set_up_name(job: Job, set_up: int) -> str:
-    """A set-up to read, counted from one."""
-    return f"set-up {set_up + 1}" if len(job.survey.set_ups) > 1 else "the set-up"
-
-
 def read_from(job: Job, set_up: int) -> tuple[str, ...]:
     """Points whose reading is from a set-up, in the order they were read."""
     found = [point for point, reading in job.readings.items() if reading.set_up == set_up]

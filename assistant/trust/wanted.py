@@ -175,32 +175,21 @@ def best_plane_of(job: Job, slope_percent: Decimal | None) -> tuple[Wanted, Fini
     from assistant.levels.best_finish import best_fall, best_plane
 
     wanted = wanted_of(job, level=False)
-    fall = job.survey.fall
-    if slope_percent is None and fall is not None:
-        found = best_fall(
-            wanted.places_m,
-            wanted.heights_m,
-            wanted.weights_m2,
-            wanted.least_m,
-            wanted.most_m,
-            wanted.held,
-            fall=float(fall.percent) / 100,
-            towards_m=_place_to_fall_to(job, wanted, fall.point),
-            centre_m=wanted.centre_m,
-        )
-        return wanted, found
-    slope = USUAL_SLOPE_PERCENT if slope_percent is None else slope_percent
-    plane = best_plane(
+    given = (
         wanted.places_m,
         wanted.heights_m,
         wanted.weights_m2,
         wanted.least_m,
         wanted.most_m,
         wanted.held,
-        slope_limit=float(slope) / 100,
-        centre_m=wanted.centre_m,
     )
-    return wanted, plane
+    fall, centre = job.survey.fall, wanted.centre_m
+    if slope_percent is None and fall is not None:
+        towards = _place_to_fall_to(job, wanted, fall.point)
+        share = float(fall.percent) / 100
+        return wanted, best_fall(*given, fall=share, towards_m=towards, centre_m=centre)
+    slope = USUAL_SLOPE_PERCENT if slope_percent is None else slope_percent
+    return wanted, best_plane(*given, slope_limit=float(slope) / 100, centre_m=centre)
 
 
 def _place_to_fall_to(job: Job, wanted: Wanted, point: str) -> tuple[float, float]:

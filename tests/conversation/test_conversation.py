@@ -13,6 +13,7 @@ from assistant.conversation import LONGEST, Conversation
 from assistant.decide import World
 from assistant.errors import JournalError
 from assistant.events import Event
+from assistant.floor import depths_of
 from assistant.job import EMPTY
 from assistant.record.journal import Journal
 from assistant.replies import Turn
@@ -22,7 +23,7 @@ Say = Callable[..., Turn]
 
 
 def depth_mm(talk: Conversation, point: str) -> Fraction | None:
-    return talk.job.depth_mm(point)
+    return depths_of(talk.job).get(point)
 
 
 # --- a reading with a side ------------------------------------------------------

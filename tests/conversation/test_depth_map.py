@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from assistant.replies import FloorMap, MapSpot
-from assistant.terminal.depth_map import as_text, depth_text, draw
+from assistant.terminal.depth_map import depth_text, draw
 
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
@@ -16,6 +16,12 @@ def spots(columns: int, rows: int, depth_mm: float | None = 18.0) -> tuple[MapSp
         for r in range(rows)
         for c in range(columns)
     )
+
+
+def as_text(floor: FloorMap, width: int = 60) -> str:
+    """The map as it looks without colours."""
+    lines = ("".join(piece.text for piece in line).rstrip() for line in draw(floor, width))
+    return "\n".join(lines)
 
 
 def test_a_small_room_as_it_looks() -> None:

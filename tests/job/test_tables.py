@@ -13,7 +13,9 @@ from assistant.answers import ANSWERS, answer
 from assistant.decide import DECIDERS, World, decide, resolve
 from assistant.errors import Refusal
 from assistant.events import Event
-from assistant.job import _TAKEN_BY, EMPTY
+from assistant.job import EMPTY
+from assistant.job.draft import TAKEN_BY
+from assistant.record.event_rows import event_classes
 from grammar import PHRASES, commands, understand
 
 WHOLE_JOB = (
@@ -47,7 +49,11 @@ def test_every_change_is_decided_and_every_command_answered():
 
 
 def test_every_event_is_taken_up():
-    assert set(_TAKEN_BY) == set(_leaves(Event))
+    assert set(TAKEN_BY) == set(_leaves(Event))
+
+
+def test_every_event_can_be_put_on_record():
+    assert set(event_classes().values()) == set(_leaves(Event))
 
 
 def test_an_answer_with_no_question_waiting_is_refused(site):

@@ -1,0 +1,121 @@
+"""What happened, in the past tense: the only things a job file holds.
+
+Each event has a stable name and a version. A name is never reused for another
+meaning; a changed meaning gets a higher version, and the old one stays readable.
+"""
+
+from assistant.events.floor import (
+    DoorMeasured,
+    DoorPlaced,
+    GridSet,
+    OutsideMeasured,
+    PointPlaced,
+    RoomClosed,
+    RoomMeasured,
+    WallMeasured,
+)
+from assistant.events.guide import (
+    GuideStarted,
+    StepFinished,
+    StepQuestioned,
+    StepReopened,
+    StepSkipped,
+)
+from assistant.events.instrument import (
+    BenchmarkChecked,
+    BenchmarkPlaced,
+    BenchmarkTied,
+    InstrumentOffsetSet,
+    InstrumentRangeSet,
+    InstrumentRepeatabilitySet,
+    InstrumentResolutionSet,
+    PointTied,
+    ReferenceMoved,
+    SetUpStarted,
+    ZeroChecked,
+)
+from assistant.events.kinds import (
+    Event,
+    UtteranceScratched,
+)
+from assistant.events.pour import (
+    AggregateSet,
+    FallSet,
+    FinishMoved,
+    FinishSet,
+    HeightFixed,
+    PointGround,
+    ProductChosen,
+    WasteSet,
+)
+from assistant.events.readings import (
+    ReadingAccepted,
+    ReadingCorrected,
+    ReadingScratched,
+    ReadingsTaken,
+    ReadingTaken,
+    ReadingUnitChosen,
+    StepMarked,
+)
+from assistant.events.site import (
+    AirTemperatureTaken,
+    ClockStarted,
+    EmissionTaken,
+    FloorDescribed,
+    HumidityTaken,
+    PhTaken,
+    SlabHumidityTaken,
+    SlabTemperatureTaken,
+)
+
+__all__ = [
+    "AggregateSet",
+    "AirTemperatureTaken",
+    "BenchmarkChecked",
+    "BenchmarkPlaced",
+    "BenchmarkTied",
+    "ClockStarted",
+    "DoorMeasured",
+    "DoorPlaced",
+    "EmissionTaken",
+    "Event",
+    "FallSet",
+    "FinishMoved",
+    "FinishSet",
+    "FloorDescribed",
+    "GridSet",
+    "GuideStarted",
+    "HeightFixed",
+    "HumidityTaken",
+    "InstrumentOffsetSet",
+    "InstrumentRangeSet",
+    "InstrumentRepeatabilitySet",
+    "InstrumentResolutionSet",
+    "OutsideMeasured",
+    "PhTaken",
+    "PointGround",
+    "PointPlaced",
+    "PointTied",
+    "ProductChosen",
+    "ReadingAccepted",
+    "ReadingCorrected",
+    "ReadingScratched",
+    "ReadingTaken",
+    "ReadingUnitChosen",
+    "ReadingsTaken",
+    "ReferenceMoved",
+    "RoomClosed",
+    "RoomMeasured",
+    "SetUpStarted",
+    "SlabHumidityTaken",
+    "SlabTemperatureTaken",
+    "StepFinished",
+    "StepMarked",
+    "StepQuestioned",
+    "StepReopened",
+    "StepSkipped",
+    "UtteranceScratched",
+    "WallMeasured",
+    "WasteSet",
+    "ZeroChecked",
+]

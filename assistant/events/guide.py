@@ -1,0 +1,56 @@
+"""The guide's steps.
+
+The step that opens is recorded with what opened it: a job does not change its mind when
+a later version of the program has other steps.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from assistant.events.kinds import Event
+
+
+@dataclass(frozen=True, slots=True)
+class GuideStarted(Event):
+    """Led from here; again after a pause."""
+
+    NAME: ClassVar[str] = "guide-started"
+    opens: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class StepQuestioned(Event):
+    """Said to be done while its check was not met, and told so."""
+
+    NAME: ClassVar[str] = "step-questioned"
+    step: str
+
+
+@dataclass(frozen=True, slots=True)
+class StepFinished(Event):
+    """Gone through: its check met, or passed knowingly."""
+
+    NAME: ClassVar[str] = "step-finished"
+    step: str
+    met: bool
+    opens: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class StepSkipped(Event):
+    """Left out, for a reason."""
+
+    NAME: ClassVar[str] = "step-skipped"
+    step: str
+    reason: str
+    opens: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class StepReopened(Event):
+    """Back to a step before."""
+
+    NAME: ClassVar[str] = "step-reopened"
+    opens: str

@@ -1,0 +1,69 @@
+"""Heights read at points, and what became of them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from assistant.events.kinds import Event
+from grammar.commands import Measure
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingUnitChosen(Event):
+    """What a reading without a unit is in."""
+
+    NAME: ClassVar[str] = "reading-unit-chosen"
+    unit: str
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingTaken(Event):
+    """A height read at a point; a later one at the same point stands in its place."""
+
+    NAME: ClassVar[str] = "reading-taken"
+    point: str
+    reading: Measure
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingsTaken(Event):
+    """A display that jumped at a point: all it showed; the median counts."""
+
+    NAME: ClassVar[str] = "readings-taken"
+    point: str
+    readings: tuple[Measure, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingAccepted(Event):
+    """The reading at a point was asked about, since its neighbours say otherwise, and kept."""
+
+    NAME: ClassVar[str] = "reading-accepted"
+    point: str
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingCorrected(Event):
+    """A reading put right."""
+
+    NAME: ClassVar[str] = "reading-corrected"
+    point: str
+    reading: Measure
+
+
+@dataclass(frozen=True, slots=True)
+class ReadingScratched(Event):
+    """The reading at a point no longer counts."""
+
+    NAME: ClassVar[str] = "reading-scratched"
+    point: str
+
+
+@dataclass(frozen=True, slots=True)
+class StepMarked(Event):
+    """The floor really steps between two columns, rows or points."""
+
+    NAME: ClassVar[str] = "step-marked"
+    first: str
+    second: str

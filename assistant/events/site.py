@@ -1,0 +1,81 @@
+"""The site: what is poured on, air, moisture, and clocks that run."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import ClassVar
+
+from assistant.events.kinds import Event
+from grammar.commands import Temperature
+
+
+@dataclass(frozen=True, slots=True)
+class FloorDescribed(Event):
+    """What is to be poured on."""
+
+    NAME: ClassVar[str] = "floor-described"
+    substrate: str
+
+
+@dataclass(frozen=True, slots=True)
+class AirTemperatureTaken(Event):
+    """Air, in the room; always with its scale."""
+
+    NAME: ClassVar[str] = "air-temperature-taken"
+    temperature: Temperature
+    point: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class SlabTemperatureTaken(Event):
+    """The slab's surface; always with its scale."""
+
+    NAME: ClassVar[str] = "slab-temperature-taken"
+    temperature: Temperature
+    point: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class HumidityTaken(Event):
+    """Relative humidity of the air, percent."""
+
+    NAME: ClassVar[str] = "humidity-taken"
+    percent: Decimal
+    point: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class SlabHumidityTaken(Event):
+    """Relative humidity in the slab, percent."""
+
+    NAME: ClassVar[str] = "slab-humidity-taken"
+    percent: Decimal
+    point: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class EmissionTaken(Event):
+    """Moisture vapour emission, pounds a thousand square feet in 24 hours."""
+
+    NAME: ClassVar[str] = "emission-taken"
+    rate: Decimal
+    point: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class PhTaken(Event):
+    """Alkalinity of the surface."""
+
+    NAME: ClassVar[str] = "ph-taken"
+    value: Decimal
+    point: str | None
+
+
+@dataclass(frozen=True, slots=True)
+class ClockStarted(Event):
+    """Something that takes its time began when this was said."""
+
+    NAME: ClassVar[str] = "clock-started"
+    clock: str
+    """``hose``, ``primer``, ``mix`` or ``pour``."""

@@ -1,0 +1,28 @@
+"""The job as it stands: what the events add up to.
+
+Pure: the same events always give the same job, and a job is never changed,
+only followed by another. ``state`` is what a job is, ``draft`` what each event
+does to it, ``fold`` the way from a whole record to the job.
+"""
+
+from assistant.job.fold import apply, fold, in_force, next_number, record
+from assistant.job.layout import Layout, Place, Rectangle, WalkedRoom, Wall
+from assistant.job.state import EMPTY, USUAL_WASTE_PERCENT, Door, Job, Utterance
+
+__all__ = [
+    "EMPTY",
+    "USUAL_WASTE_PERCENT",
+    "Door",
+    "Job",
+    "Layout",
+    "Place",
+    "Rectangle",
+    "Utterance",
+    "WalkedRoom",
+    "Wall",
+    "apply",
+    "fold",
+    "in_force",
+    "next_number",
+    "record",
+]

@@ -1,0 +1,265 @@
+"""What each event does to a job: the table at the end, and a function for each row."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from datetime import datetime
+from typing import Any
+
+from assistant.events import (
+    AggregateSet,
+    DoorMeasured,
+    DoorPlaced,
+    Event,
+    FinishMoved,
+    FinishSet,
+    GridSet,
+    InstrumentRangeSet,
+    OutsideMeasured,
+    PointPlaced,
+    ProductChosen,
+    ReadingAccepted,
+    ReadingCorrected,
+    ReadingScratched,
+    ReadingsTaken,
+    ReadingTaken,
+    ReadingUnitChosen,
+    RoomClosed,
+    RoomMeasured,
+    UtteranceScratched,
+    WallMeasured,
+    WasteSet,
+)
+from assistant.guide.state import GUIDE_EVENTS
+from assistant.guide.state import after_event as guide_after
+from assistant.job.layout import Place, Rectangle, WalkedRoom, Wall
+from assistant.job.state import Door, Job, Utterance
+from assistant.products.cards import card_from_dict
+from assistant.site.state import SITE_EVENTS
+from assistant.site.state import after_event as site_after
+from assistant.times import UNTIMED
+from assistant.trust.survey_state import SURVEY_EVENTS, Height, after_reading, after_scratch, median
+from assistant.trust.survey_state import accepted as reading_accepted
+from assistant.trust.survey_state import after_event as survey_after
+from assistant.units import exact_mm
+from grammar.commands import Measure
+
+
+class Draft:
+    """A job being added up; the one thing here that changes, and it never leaves this package.
+
+    Its dictionaries are copied once for all events, not once for each.
+    """
+
+    def __init__(self, job: Job) -> None:
+        self.job = job
+        self.layout = job.layout
+        self.own_points = dict(job.layout.own_points)
+        self.points_placed = False
+        self.readings = dict(job.readings)
+        self.doors = dict(job.doors)
+        self.last_point = job.last_point
+        self.changes: dict[str, Any] = {}
+        self.survey = job.survey
+        self.site = job.site
+        self.guide = job.guide
+        self.time = UNTIMED
+
+    def take_all(self, events: Sequence[Event], time: datetime) -> None:
+        """Take up what happened at one time, in order."""
+        self.time = time
+        for event in events:
+            TAKEN_BY[type(event)](self, event)
+
+    def finished(self, history: tuple[Utterance, ...]) -> Job:
+        """The job that it has become, with this history."""
+        layout = self.layout
+        if self.points_placed:
+            layout = replace(layout, own_points=self.own_points)
+        return replace(
+            self.job,
+            layout=layout,
+            readings=self.readings,
+            last_point=self.last_point,
+            doors=self.doors,
+            survey=self.survey,
+            site=self.site,
+            guide=self.guide,
+            history=history,
+            **self.changes,
+        )
+
+    def door(self, number: int) -> Door:
+        """What is known of a door so far."""
+        return self.doors.get(number) or Door(number)
+
+    def height(self, said: Measure) -> Height:
+        """A height read now, from the set-up in force."""
+        return self.survey.height(said, self.time)
+
+    def read(self, point: str, said: Measure, *shown: Measure) -> None:
+        """A height was read at a point; of a display that jumped, with all it showed."""
+        self.readings[point] = self.height(said)
+        mm = self.readings[point].mm
+        self.survey = after_reading(self.survey, point, mm, anew=True, shown=shown)
+        self.last_point = point
+
+
+# --- where things lie --------------------------------------------------------------------
+
+
+def _room_measured(draft: Draft, event: RoomMeasured) -> None:
+    draft.layout = replace(draft.layout, room=Rectangle(event.first, event.second))
+
+
+def _wall_measured(draft: Draft, event: WallMeasured) -> None:
+    room = draft.layout.room
+    going_on = isinstance(room, WalkedRoom) and not room.closed
+    before = room.walls if isinstance(room, WalkedRoom) and going_on else ()
+    walls = (*before, Wall(event.direction, event.length))
+    draft.layout = replace(draft.layout, room=WalkedRoom(walls))
+
+
+def _room_closed(draft: Draft, event: RoomClosed) -> None:
+    room = draft.layout.room
+    if isinstance(room, WalkedRoom):
+        closed = WalkedRoom(room.walls, True, event.straight_wall_added)
+        draft.layout = replace(draft.layout, room=closed)
+
+
+def _grid_set(draft: Draft, event: GridSet) -> None:
+    draft.layout = replace(draft.layout, grid=event)
+
+
+def _point_placed(draft: Draft, event: PointPlaced) -> None:
+    draft.own_points[event.point] = Place(event.first, event.second)
+    draft.points_placed = True
+
+
+# --- what is poured, to what finish, read with what --------------------------------------
+
+
+def _reading_unit_chosen(draft: Draft, event: ReadingUnitChosen) -> None:
+    draft.changes["reading_unit"] = event.unit
+
+
+def _instrument_range_set(draft: Draft, event: InstrumentRangeSet) -> None:
+    draft.changes["reach_mm"] = exact_mm(event.reach)
+
+
+def _product_chosen(draft: Draft, event: ProductChosen) -> None:
+    draft.changes["card"] = card_from_dict(event.card)
+
+
+def _waste_set(draft: Draft, event: WasteSet) -> None:
+    draft.changes.update(waste_percent=event.percent, waste_said=True)
+
+
+def _aggregate_set(draft: Draft, event: AggregateSet) -> None:
+    draft.changes["aggregate_percent"] = event.percent
+
+
+def _finish_set(draft: Draft, event: FinishSet) -> None:
+    draft.changes["finish_mm"] = exact_mm(event.height)
+
+
+def _finish_moved(draft: Draft, event: FinishMoved) -> None:
+    before = draft.changes.get("finish_mm", draft.job.finish_mm)
+    draft.changes["finish_mm"] = before + exact_mm(event.by)
+
+
+# --- readings ----------------------------------------------------------------------------
+
+
+def _reading_taken(draft: Draft, event: ReadingTaken) -> None:
+    draft.read(event.point, event.reading)
+
+
+def _readings_taken(draft: Draft, event: ReadingsTaken) -> None:
+    draft.read(event.point, median(event.readings), *event.readings)
+
+
+def _reading_corrected(draft: Draft, event: ReadingCorrected) -> None:
+    # The installer stays where they were: a correction does not move the walk.
+    was = draft.readings.get(event.point) or draft.height(event.reading)
+    now = draft.survey.put_right(was, event.reading)
+    draft.readings[event.point] = now
+    draft.survey = after_reading(draft.survey, event.point, now.mm, anew=False)
+
+
+def _reading_accepted(draft: Draft, event: ReadingAccepted) -> None:
+    reading = draft.readings.get(event.point)
+    if reading is not None:
+        draft.survey = reading_accepted(draft.survey, event.point, reading.mm)
+
+
+def _reading_scratched(draft: Draft, event: ReadingScratched) -> None:
+    draft.readings.pop(event.point, None)
+    draft.survey = after_scratch(draft.survey, event.point)
+
+
+# --- doors -------------------------------------------------------------------------------
+
+
+def _door_measured(draft: Draft, event: DoorMeasured) -> None:
+    known = draft.door(event.door)
+    outside = known.outside if event.outside is None else draft.height(event.outside)
+    draft.doors[event.door] = replace(
+        known, left=draft.height(event.left), right=draft.height(event.right), outside=outside
+    )
+
+
+def _outside_measured(draft: Draft, event: OutsideMeasured) -> None:
+    draft.doors[event.door] = replace(draft.door(event.door), outside=draft.height(event.outside))
+
+
+def _door_placed(draft: Draft, event: DoorPlaced) -> None:
+    draft.doors[event.door] = replace(draft.door(event.door), point=event.point)
+
+
+# --- what other rooms take up ------------------------------------------------------------
+
+
+def _survey_event(draft: Draft, event: Event) -> None:
+    draft.survey = survey_after(draft.survey, event, draft.time)
+
+
+def _site_event(draft: Draft, event: Event) -> None:
+    draft.site = site_after(draft.site, event, draft.time)
+
+
+def _guide_event(draft: Draft, event: Event) -> None:
+    draft.guide = guide_after(draft.guide, event)
+
+
+def _utterance_scratched(draft: Draft, event: UtteranceScratched) -> None:
+    """Nothing left to do: what it scratches was never taken up."""
+
+
+TAKEN_BY: dict[type[Event], Callable[[Draft, Any], None]] = {
+    RoomMeasured: _room_measured,
+    WallMeasured: _wall_measured,
+    RoomClosed: _room_closed,
+    GridSet: _grid_set,
+    PointPlaced: _point_placed,
+    ReadingUnitChosen: _reading_unit_chosen,
+    InstrumentRangeSet: _instrument_range_set,
+    ProductChosen: _product_chosen,
+    WasteSet: _waste_set,
+    AggregateSet: _aggregate_set,
+    FinishSet: _finish_set,
+    FinishMoved: _finish_moved,
+    ReadingTaken: _reading_taken,
+    ReadingsTaken: _readings_taken,
+    ReadingAccepted: _reading_accepted,
+    ReadingCorrected: _reading_corrected,
+    ReadingScratched: _reading_scratched,
+    DoorMeasured: _door_measured,
+    OutsideMeasured: _outside_measured,
+    DoorPlaced: _door_placed,
+    UtteranceScratched: _utterance_scratched,
+    **dict.fromkeys(SURVEY_EVENTS, _survey_event),
+    **dict.fromkeys(SITE_EVENTS, _site_event),
+    **dict.fromkeys(GUIDE_EVENTS, _guide_event),
+}

@@ -1,0 +1,81 @@
+"""From what was recorded to the job that it adds up to; an undo is part of the record."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from dataclasses import replace
+from datetime import datetime
+
+from assistant.events import Event, UtteranceScratched
+from assistant.job.draft import Draft
+from assistant.job.state import EMPTY, Job, Utterance
+from assistant.times import UNTIMED
+
+Told = tuple[int, str, Sequence[Event]] | tuple[int, str, Sequence[Event], datetime]
+"""Number, words, events and time of an utterance, as the journal gives them."""
+
+
+def fold(utterances: Iterable[Told]) -> Job:
+    """
+    The job that a whole record adds up to.
+
+    Parameters
+    ----------
+    utterances : iterable of (number, said, events, time)
+        In the order they were recorded, as the journal gives them; without times all
+        of it happened at once.
+    """
+    return _fold_history(tuple(_utterance(*told) for told in utterances))
+
+
+def record(
+    job: Job, number: int, said: str, events: Sequence[Event], time: datetime = UNTIMED
+) -> Job:
+    """The job after one more utterance; an undo among its events takes effect."""
+    history = (*job.history, _utterance(number, said, events, time))
+    if any(isinstance(event, UtteranceScratched) for event in events):
+        return _fold_history(history)
+    draft = Draft(job)
+    draft.take_all(events, time)
+    return draft.finished(history)
+
+
+def apply(job: Job, *events: Event, time: datetime = UNTIMED) -> Job:
+    """The job as it would be were these recorded; its history stays as it is."""
+    return replace(record(job, next_number(job), "", events, time), history=job.history)
+
+
+def next_number(job: Job) -> int:
+    """The number the next utterance would have, were it recorded now."""
+    return job.history[-1].number + 1 if job.history else 1
+
+
+def in_force(history: Sequence[Utterance]) -> list[Utterance]:
+    """The utterances that still count, in order.
+
+    Looked at from the last backwards: what is scratched by something that
+    counts does not count, and so cannot scratch anything itself.
+    """
+    scratched: set[int] = set()
+    counting: list[Utterance] = []
+    for utterance in reversed(history):
+        if utterance.number in scratched:
+            continue
+        counting.append(utterance)
+        scratched.update(
+            event.utterance for event in utterance.events if isinstance(event, UtteranceScratched)
+        )
+    return counting[::-1]
+
+
+def _fold_history(history: tuple[Utterance, ...]) -> Job:
+    draft = Draft(EMPTY)
+    for utterance in in_force(history):
+        draft.take_all(utterance.events, utterance.time)
+    return draft.finished(history)
+
+
+def _utterance(
+    number: int, said: str, events: Sequence[Event], time: datetime = UNTIMED
+) -> Utterance:
+    return Utterance(number, said, tuple(events), time)

@@ -1,0 +1,55 @@
+"""Where things lie: the room, the grid over it, and points of their own."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from typing import Any
+
+from assistant.events import GridSet
+from grammar.commands import Measure
+
+
+@dataclass(frozen=True, slots=True)
+class Rectangle:
+    """A rectangular room."""
+
+    first: Measure
+    second: Measure
+
+
+@dataclass(frozen=True, slots=True)
+class Wall:
+    """One wall of a walked outline."""
+
+    direction: str
+    length: Measure
+
+
+@dataclass(frozen=True, slots=True)
+class WalkedRoom:
+    """An outline by its walls; not a room until it is closed."""
+
+    walls: tuple[Wall, ...]
+    closed: bool = False
+    straight_wall_added: bool = False
+    """True where the gap to the start is a wall of its own, not a misclosure."""
+
+
+@dataclass(frozen=True, slots=True)
+class Place:
+    """A point of its own, by its distances from the corner."""
+
+    first: Measure
+    second: Measure
+
+
+@dataclass(frozen=True)
+class Layout:
+    """Where things lie: the room, the grid over it, and points of their own."""
+
+    room: Rectangle | WalkedRoom | None = None
+    grid: GridSet | None = None
+    own_points: Mapping[str, Place] = field(default_factory=dict)
+    kept: dict[str, Any] = field(init=False, compare=False, repr=False, default_factory=dict)
+    """Room for :func:`~assistant.once.once`."""

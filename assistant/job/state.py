@@ -1,0 +1,92 @@
+"""What is known of one floor, as it was told; immutable.
+
+Lengths are exact millimetres. What is worked out from a job is kept beside it, never
+in the record.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+from datetime import datetime
+from decimal import Decimal
+from fractions import Fraction
+from typing import Any
+
+from assistant.events import Event
+from assistant.guide.state import GuideState
+from assistant.job.layout import Layout
+from assistant.products.cards import Card
+from assistant.site.state import SiteState
+from assistant.times import UNTIMED
+from assistant.trust.survey_state import Height, SurveyState
+
+USUAL_WASTE_PERCENT = Decimal(5)
+"""Common practice, no source; a default until the installer says otherwise."""
+
+USUAL_RANGE_MM = Fraction(300)
+"""Common practice, no source: what a hose or a short staff takes in from its zero."""
+
+
+@dataclass(frozen=True, slots=True)
+class Door:
+    """What is known of one door; anything may still be missing."""
+
+    number: int
+    left: Height | None = None
+    right: Height | None = None
+    outside: Height | None = None
+    point: str | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class Utterance:
+    """One line or breath of speech, and what it recorded."""
+
+    number: int
+    said: str
+    events: tuple[Event, ...]
+    time: datetime = UNTIMED
+    """When it was recorded."""
+
+
+@dataclass(frozen=True)
+class Job:
+    """Everything known of one floor."""
+
+    layout: Layout = field(default_factory=Layout)
+    reading_unit: str = "mm"
+    """``mm`` or ``in``: what a reading without a unit is in, and lengths are shown in."""
+    reach_mm: Fraction = USUAL_RANGE_MM
+    """How far from its zero the instrument reads."""
+    card: Card | None = None
+    waste_percent: Decimal = USUAL_WASTE_PERCENT
+    waste_said: bool = False
+    """False while the waste is only the usual one."""
+    aggregate_percent: Decimal = Decimal(0)
+    finish_mm: Fraction = Fraction(0)
+    """Height of the finish above the zero."""
+    readings: Mapping[str, Height] = field(default_factory=dict)
+    """The one reading that counts at each point."""
+    last_point: str | None = None
+    """Where the installer read last, so where the walk goes on."""
+    doors: Mapping[int, Door] = field(default_factory=dict)
+    survey: SurveyState = field(default_factory=SurveyState)
+    """The instrument, its set-ups and checks, and what the finish must meet."""
+    site: SiteState = field(default_factory=SiteState)
+    """Air, slab, moisture, and clocks that were started."""
+    guide: GuideState = field(default_factory=GuideState)
+    """Where the guide stands."""
+    history: tuple[Utterance, ...] = field(default=(), compare=False, repr=False)
+    """All that was recorded, undone things too. Not part of what the job *is*:
+    a thing done and undone leaves an equal job."""
+    kept: dict[str, Any] = field(init=False, compare=False, repr=False, default_factory=dict)
+    """Room for :func:`~assistant.once.once`."""
+
+    @property
+    def last_time(self) -> datetime | None:
+        """When something was last recorded; None before anything was."""
+        return self.history[-1].time if self.history else None
+
+
+EMPTY = Job()

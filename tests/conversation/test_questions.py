@@ -1,0 +1,93 @@
+"""Which of two things was said: what answers the question, and what makes it lapse."""
+
+from __future__ import annotations
+
+import pytest
+
+from assistant.choices import Choice
+from assistant.conversation import Conversation
+from assistant.decide import Question
+from assistant.questions import Waiting
+from assistant.replies import Turn
+from grammar import understand
+from grammar.commands import ChooseSide, Confirm
+
+FIFTEEN, FIFTY = "bravo three minus fifteen", "bravo three minus fifty"
+
+
+def choice(words: str) -> Choice:
+    return Choice(understand(words)[0], words)
+
+
+def either(talk: Conversation, *words: str) -> Turn:
+    return talk.hear_either([choice(each) for each in words], words[0])
+
+
+def lapsed(turn: Turn) -> bool:
+    return any("lapsed" in line for line in turn.reply.details)
+
+
+def test_both_are_named_and_neither_is_recorded(talk: Conversation) -> None:
+    turn = either(talk, FIFTEEN, FIFTY)
+    assert turn.recorded == ()
+    assert turn.reply.ask == "B3 -15 mm or B3 -50 mm?"
+    assert turn.reply.data["which"] == ["B3 -15 mm", "B3 -50 mm"]
+    assert {"fifteen", "fifty"} <= set(talk.expected)
+
+
+@pytest.mark.parametrize(
+    ("answer", "mm"),
+    [("confirm", -15), ("fifty", -50), ("B3 -50", -50), ("minus fifteen", -15)],
+)
+def test_an_answer_names_one_of_them(talk: Conversation, answer: str, mm: int) -> None:
+    either(talk, FIFTEEN, FIFTY)
+    turn = talk.hear(answer)
+    assert turn.recorded == ("reading-taken",)
+    assert not lapsed(turn)
+    assert talk.job.readings["B3"].mm == mm
+
+
+@pytest.mark.parametrize(("answer", "mm"), [("minus", -15), ("plus", 15), ("above", 15)])
+def test_a_side_names_the_one_that_is_on_it(talk: Conversation, answer: str, mm: int) -> None:
+    either(talk, FIFTEEN, "bravo three plus fifteen")
+    assert talk.hear(answer).recorded == ("reading-taken",)
+    assert talk.job.readings["B3"].mm == mm
+
+
+def test_a_side_that_both_are_on_names_neither(talk: Conversation) -> None:
+    either(talk, FIFTEEN, FIFTY)
+    assert talk.hear("minus").recorded == ()
+    assert talk.pending is not None
+
+
+def test_the_same_two_heard_again_leave_the_question_standing(talk: Conversation) -> None:
+    either(talk, FIFTEEN, FIFTY)
+    assert not lapsed(either(talk, FIFTY, FIFTEEN))
+
+
+def test_one_of_the_two_heard_beside_a_third_is_still_about_it(talk: Conversation) -> None:
+    either(talk, FIFTEEN, FIFTY)
+    assert not lapsed(either(talk, "charlie three minus fifty", FIFTY))
+
+
+def test_two_others_let_it_lapse(talk: Conversation) -> None:
+    either(talk, FIFTEEN, FIFTY)
+    assert lapsed(either(talk, "charlie three minus fifteen", "charlie three minus fifty"))
+    talk.hear("confirm")
+    assert set(talk.job.readings) == {"C3"}
+
+
+@pytest.mark.parametrize(
+    ("kind", "confirmed"),
+    [("confirm", True), ("suspect", True), ("heard", False), ("side", None), ("which", None)],
+)
+def test_what_confirm_settles(kind: str, confirmed: bool | None) -> None:
+    """Heard right is not yet so: what was only heard is still looked at before it counts."""
+    command = understand("B3 -50 mm")[0]
+    settled = Waiting(Question("?", "?", command, kind), "").settled_by_word(Confirm())
+    assert (settled and settled.confirmed) is confirmed
+
+
+def test_a_side_is_no_answer_to_yes_or_no() -> None:
+    waiting = Waiting(Question("?", "?", understand("close room")[0], "confirm"), "")
+    assert waiting.settled_by_word(ChooseSide("below")) is None
