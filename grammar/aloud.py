@@ -6,16 +6,18 @@ that it did not think of by itself.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator, Mapping
 from dataclasses import fields
 from decimal import Decimal
 from typing import Any
 
 from grammar.commands import Command, Measure, Reading
-from grammar.numbers import as_fraction, in_words, plain
+from grammar.figures import in_figures
+from grammar.numbers import DIGITS, TENS, ZEROS, as_fraction, in_words, plain
 from grammar.phrase import Phrase
 from grammar.points import ALPHABET
-from grammar.spoken import Manner, Spoken, spoken_nodes
+from grammar.spoken import Manner, Spoken, plain_words, spoken_nodes
 from grammar.template import Fill, Literal, Node, read
 
 _UNIT_WORDS = {
@@ -67,6 +69,34 @@ def _first_words(nodes: tuple[Node, ...]) -> Iterator[str]:
             yield node.word
         elif not isinstance(node, Fill) and not node.optional:
             yield from _first_words(node.ways[0])
+
+
+def written_ways(words: str) -> str:
+    """
+    A template of all ways in which a piece of a sentence may be written.
+
+    >>> written_ways("fifteen"), written_ways("one five"), written_ways("delta")
+    ('(fifteen | 1 +5)', '(one five | 1 5 | 1 +5)', '(delta)')
+    """
+    plainly = plain_words(words)
+    said = " ".join(plainly)
+    ways = [said, _TENS_AND_ONES.sub(r"\1 +- +\2", said)]
+    if all(word in _FIGURES for word in plainly):
+        ways.append(" ".join(str(_FIGURES[word]) for word in plainly))
+    ways.append(" ".join(_token(token) for token in in_figures(said).split()))
+    return f"({' | '.join(dict.fromkeys(ways))})"
+
+
+_FIGURES = DIGITS | ZEROS
+_TENS_AND_ONES = re.compile(rf"\b({'|'.join(TENS)}) ({'|'.join(DIGITS)})\b")
+
+
+def _token(token: str) -> str:
+    """A number in figures as the pieces that a recogniser joins, any other word as it is."""
+    if not token[:1].isdigit():
+        return token
+    first, *rest = re.findall(r"[0-9]|[./]", token)
+    return " ".join([first, *(f"+{sign}" for sign in rest)])
 
 
 class _Voice:

@@ -38,7 +38,25 @@ class Automaton:
         self._states: list[tuple[int, ...]] = []
         self._state_of: dict[frozenset[int], int] = {}
         self._arcs: dict[int, Mapping[str, int]] = {}
-        self._state(self._spot(nodes, 0, _END) for nodes in sentences)
+        self._first = self._openings(sentences)
+        self._starts = {self._state(self._first)}
+
+    def also(self, sentences: Iterable[tuple[Node, ...]]) -> int:
+        """
+        The state from which all may be said that may be said anyway, and these sentences.
+
+        State 0 stays as it is. Quick, since all that comes later is shared; the same
+        sentences (the very same nodes) give the same state.
+
+        >>> from grammar.template import read
+        >>> automaton = Automaton([read("cut list")], read)
+        >>> both = automaton.also([read("cut (one | two)")])
+        >>> automaton.accepts(["cut", "one"]), automaton.accepts(["cut", "one"], both)
+        (False, True)
+        """
+        state = self._state([*self._first, *self._openings(sentences)])
+        self._starts.add(state)
+        return state
 
     def arcs(self, state: int) -> Mapping[str, int]:
         """Word -> next state."""
@@ -59,18 +77,21 @@ class Automaton:
             state = following
         return state
 
-    def accepts(self, words: Iterable[str]) -> bool:
+    def accepts(self, words: Iterable[str], state: int = 0) -> bool:
         """Whether the words are a whole sentence."""
-        state = self.walk(words)
-        return state is not None and self.is_final(state)
+        after = self.walk(words, state)
+        return after is not None and self.is_final(after)
 
     def everywhere(self) -> Iterator[tuple[int, str, int]]:
-        """Every arc: state, word, next state. Walks all there is, which takes a second."""
-        state = 0
-        while state < len(self._states):
+        """Every arc from state 0 on: state, word, next state. Walking them takes a second."""
+        waiting = [0]
+        seen = set(waiting)
+        for state in waiting:
             for word, following in self.arcs(state).items():
                 yield state, word, following
-            state += 1
+                if following not in seen:
+                    seen.add(following)
+                    waiting.append(following)
 
     def _onward(self, state: int) -> Iterator[tuple[str, int]]:
         reached: dict[str, set[int]] = {}
@@ -86,7 +107,13 @@ class Automaton:
             yield word, self._state(reached[word])
 
     def _ways(self, word: str, state: int) -> Sequence[str]:
-        return ways_to_write(word, first=state == 0) if self._written else (word,)
+        if not self._written:
+            return (word,)
+        return ways_to_write(word, first=state in self._starts)
+
+    def _openings(self, sentences: Iterable[tuple[Node, ...]]) -> list[int]:
+        """The spots before some sentences."""
+        return [self._spot(nodes, 0, _END) for nodes in sentences]
 
     def _state(self, spots: Iterable[int]) -> int:
         words = frozenset(self._before_words(spots))

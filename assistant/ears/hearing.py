@@ -6,7 +6,7 @@ Every recogniser is an :class:`Engine`, and everything behind it looks only at
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal, Protocol
 
@@ -77,16 +77,17 @@ class Heard:
         return self.alternatives[0].probability if self.alternatives else 0.0
 
 
-def expect(engine: Engine, answers: Sequence[str]) -> None:
+def expect(engine: Engine, answers: Mapping[str, Command]) -> None:
     """
-    Tell an engine what else may be said while a question waits: "fifteen", "fifty".
+    Tell an engine what else may be said while a question waits, and what it means.
 
-    Beside all that may be said anyway; nothing once no question waits. An engine that has
-    no method ``expect`` hears what it always hears.
+    "One five" and "five zero", each with the whole command that it chooses; beside all that
+    may be said anyway, from the next ``start`` on. Empty once no question waits. An engine
+    that has no method ``expect`` hears what it always hears.
     """
     listens = getattr(engine, "expect", None)
     if listens is not None:
-        listens(tuple(answers))
+        listens(answers)
 
 
 NOTHING = Heard(text="", alternatives=(), tier="none")

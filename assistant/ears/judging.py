@@ -20,6 +20,7 @@ from assistant.ears.search import Breadth, Sentence
 from grammar import short_form
 from grammar.commands import Change, Command
 from grammar.figures import in_figures
+from grammar.spoken import Manner
 
 SHOWN = 3
 """Alternatives handed on; the rest only take part in the probabilities."""
@@ -38,6 +39,11 @@ class Fit:
     """Of each word: noise finds short commands, seldom long ones."""
     slow: float
     """Of the squared logarithm of how much longer it took than such words take."""
+    ending: float
+    """Of how far the last pieces were behind the likeliest ones there, a nat: what is made of
+    a command that was cut off, or of other words, ends on something that was not said."""
+    doubt: float
+    """Of how unsure the free sentence was, a nat a piece: where nothing fits, little is told."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,18 +56,42 @@ class Temperature:
 
 
 @dataclass(frozen=True, slots=True)
+class Needed:
+    """A probability that is needed, in quiet and in noise; in between by proportion."""
+
+    quiet: float
+    """Where speech stands 30 dB and more above the pauses."""
+    loud: float
+    """Where it stands 15 dB above them, or less."""
+
+    def at(self, above_db: float) -> float:
+        """
+        What is needed where speech stands so far above the pauses.
+
+        >>> Needed(0.8, 1.0).at(60.0), round(Needed(0.8, 1.0).at(22.5), 9)
+        (0.8, 0.9)
+        """
+        return float(np.interp(above_db, (_LOUD_DB, _QUIET_DB), (self.loud, self.quiet)))
+
+
+_LOUD_DB, _QUIET_DB = 15.0, 30.0
+
+
+@dataclass(frozen=True, slots=True)
 class Thresholds:
     """Where the tiers begin; the values and what they were fitted on are in thresholds.toml."""
 
-    sure_probability: float
+    sure_probability: Needed
     """Higher asks more often."""
-    twin_probability: float
-    """The same for a number with a twin, fifteen and fifty: they sound alike in quiet too."""
+    twin_probability: Needed
+    """The same for a number with a twin: fifteen and fifty, thirty-eight and three eighths."""
     sure_fit: float
     """Higher asks more often, and lets less talk through."""
     short_fit: float
-    """The same for a command of one word, or of two that change the job: into those, noise
-    and cut-off speech collapse."""
+    """The same for a command of one word, or of up to three that change the job: into those,
+    noise and cut-off speech collapse."""
+    written_fit: float
+    """The same where the model, had it been free, would have written just this command."""
     ask_fit: float
     """Below it nothing is offered. Higher says "say again" more often."""
     temperature: Temperature
@@ -72,7 +102,9 @@ def load_thresholds() -> Thresholds:
     """The thresholds that come with the program."""
     text = resources.files("assistant.ears").joinpath("thresholds.toml").read_text("utf-8")
     values = tomllib.loads(text)["builtin"]
-    parts = {"temperature": Temperature(**values["temperature"]), "fit": Fit(**values["fit"])}
+    kinds = {"sure_probability": Needed, "twin_probability": Needed, "temperature": Temperature,
+             "fit": Fit}  # fmt: skip
+    parts = {name: kind(**values[name]) for name, kind in kinds.items()}
     return Thresholds(**{**values, **parts})
 
 
@@ -150,20 +182,20 @@ def judged(
     free: Sentence,
     free_words: str,
     breadth: Breadth,
-    speech_s: float,
+    spoken: Speech,
     limits: Thresholds,
 ) -> Heard:
-    """
-    What was heard.
-
-    ``free`` is what the model would have written had it been free, ``speech_s`` how long
-    was spoken, the quiet before and after not counted.
-    """
+    """What was heard; ``free`` is what the model would have written had it been free."""
     if not entries:
         nothing = Alternative(free_words, None, None, 1.0, free.log_probability)
-        return Heard(free_words, (nothing,), "again", speech_s=speech_s)
+        return Heard(free_words, (nothing,), "again", speech_s=spoken.seconds)
     first = entries[0]
-    evidence = evidence_of(first, free, breadth, speech_s)
+    evidence = {
+        **evidence_of(first, free, breadth, spoken.seconds),
+        "above_db": spoken.above_db,
+        "written": float(says_the_same(free_words, first.words)),
+        "twin": float(has_twin(first.words, spoken.manner)),
+    }
     probabilities = probabilities_of([e.score for e in entries], evidence, limits.temperature)
     alternatives = tuple(
         Alternative(entry.words, command, short_form(command), float(probability), entry.score)
@@ -173,26 +205,75 @@ def judged(
     fit = fit_of(evidence, limits.fit)
     command = alternatives[0].command
     assert command is not None
-    tier = tier_of(command, first.words, alternatives[0].probability, fit, limits)
+    tier = tier_of(command, first.words, alternatives[0].probability, fit, evidence, limits)
     text = first.words if tier != "again" else free_words
-    return Heard(text, alternatives, tier, command, fit=fit, evidence=evidence, speech_s=speech_s)
+    return Heard(text, alternatives, tier, command, fit=fit, evidence=evidence,
+                 speech_s=spoken.seconds)  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Speech:
+    """How it was spoken."""
+
+    seconds: float
+    """The quiet before and after not counted."""
+    above_db: float
+    """How far it stands above its own pauses."""
+    manner: Manner
+    """How numbers are said."""
 
 
 def tier_of(
-    command: Command, words: str, probability: float, fit: float, limits: Thresholds
+    command: Command,
+    words: str,
+    probability: float,
+    fit: float,
+    evidence: Mapping[str, float],
+    limits: Thresholds,
 ) -> Tier:
     """How far a command may be trusted."""
     if fit < limits.ask_fit:
         return "again"
-    short = len(words.split()) <= (2 if isinstance(command, Change) else 1)
-    needed = limits.short_fit if short else limits.sure_fit
-    likely = (
-        limits.twin_probability if _TWINS.search(in_figures(words)) else limits.sure_probability
-    )
-    return "sure" if probability >= likely and fit >= needed else "ask"
+    short = len(words.split()) <= (_SHORT_CHANGE if isinstance(command, Change) else _SHORT)
+    fitting = limits.short_fit if short else limits.sure_fit
+    if evidence["written"]:
+        fitting = min(fitting, limits.written_fit)
+    needed = limits.twin_probability if evidence["twin"] else limits.sure_probability
+    likely = probability >= needed.at(evidence["above_db"])
+    return "sure" if likely and fit >= fitting else "ask"
 
 
-_TWINS = re.compile(r"\b(1[3-9]|[3-9]0)\b")
+_SHORT, _SHORT_CHANGE = 1, 3
+"""Words."""
+
+
+def has_twin(words: str, manner: Manner) -> bool:
+    """
+    Whether a number sounds like another: fifteen like fifty, three eight like three eighths.
+
+    >>> has_twin("minus fifteen millimetres", "words"), has_twin("minus five inches", "words")
+    (True, False)
+    >>> has_twin("plus three eighths inches", "digits"), has_twin("plus 3 8 inches", "digits")
+    (True, True)
+    """
+    said = in_figures(words)
+    if manner == "words":
+        return _TEEN_OR_TY.search(said) is not None
+    return _FRACTION_OR_NOT.search(said) is not None
+
+
+_TEEN_OR_TY = re.compile(r"\b(1[3-9]|[3-9]0)\b")
+_FRACTION_OR_NOT = re.compile(r"\b([1-9]/[0-9]+|1 ?2|[13] ?4|[1357] ?8) inches")
+
+
+def says_the_same(free_words: str, words: str) -> bool:
+    """
+    Whether two ways of writing come to the same words.
+
+    >>> says_the_same("Bravo 3, minus eighteen millimeters.", "bravo three minus 18 millimetres")
+    True
+    """
+    return in_figures(free_words) == in_figures(words)
 
 
 def probabilities_of(
@@ -207,6 +288,8 @@ def probabilities_of(
 
 _MOST_DOUBT = 1.5
 """Nats a piece; past it the free sentence is made up."""
+_ENDING = 3
+"""The last piece of the last word, the full stop and the end."""
 _LETTER_S = 0.075
 """Seconds a letter takes; the middle of all voices of the benchmark."""
 _FIGURE_LETTERS = 4.5
@@ -219,11 +302,13 @@ def evidence_of(
     """What it is judged by; see :class:`Fit` and :class:`Temperature`."""
     best = entry.best
     gap = best.log_probability - free.log_probability
+    behind = best.behind[-_ENDING:] or (0.0,)
     return {
         "ratio": gap - breadth.prior * (best.expected - free.expected),
         "gap": gap / (1 + 0.15 * best.weight),
         "words": best.weight,
         "slow": slowness(entry.words, speech_s),
+        "ending": max(behind),
         "doubt": -free.log_probability / (len(free.pieces) + 1),
     }
 

@@ -40,6 +40,24 @@ def clipped_part(sound: np.ndarray) -> float:
     return float(np.mean(np.abs(sound) >= CLIPPED)) if len(sound) else 0.0
 
 
+def above_pauses_db(sound: np.ndarray) -> float:
+    """
+    How far the speech in (n,) samples at 16 kHz stands above its own pauses, dB.
+
+    The loudest tenth of its hundredths of a second against the quietest; about four more than
+    speech over noise in noise, 60 at most.
+    """
+    frames = sound[: len(sound) - len(sound) % _HUNDREDTH].reshape(-1, _HUNDREDTH)
+    if not len(frames):
+        return 0.0
+    powers = np.mean(np.square(frames, dtype=np.float64), axis=1)
+    low, high = np.percentile(powers, (10, 90))
+    return float(np.clip(decibels(high) - decibels(low), 0.0, _HIGHEST_SNR_DB))
+
+
+_HUNDREDTH = 160
+
+
 class NoiseFloor:
     """
     The noise between utterances, from the latest frames in which nobody spoke.

@@ -7,6 +7,7 @@ has 6 layers, each with 8 heads of 36 numbers.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
 from importlib import metadata
@@ -117,33 +118,63 @@ class Moonshine:
 
     def remember(self, sound: np.ndarray) -> Memory:
         """The sound, (n,) float32 at 16 kHz, as the decoder's memory of it."""
+        return self._begin(self._states(sound))
+
+    def log_probabilities(
+        self, sound: np.ndarray, sentences: Sequence[tuple[int, ...]]
+    ) -> np.ndarray:
+        """
+        (sentences,) log-probabilities of whole sentences, in pieces, given (n,) of sound.
+
+        All of them in one run of the decoder, since nothing is searched for.
+        """
+        states = np.repeat(self._states(sound), len(sentences), axis=0)
+        longest = max(map(len, sentences)) + 1
+        pieces = np.full((len(sentences), longest), END, np.int64)
+        pieces[:, 0] = START
+        for row, sentence in enumerate(sentences):
+            pieces[row, 1 : len(sentence) + 1] = sentence
+        (scores,) = self._decoder.run(["logits"], self._whole(states, pieces))
+        found = np.zeros(len(sentences))
+        for row, sentence in enumerate(sentences):
+            # The score after a piece is that of the next one; the last, that of the end.
+            wanted = np.array((*sentence, END))
+            told = scores[row, : len(wanted)]
+            top = told.max(axis=1, keepdims=True)
+            totals = top[:, 0] + np.log(np.exp(told - top).sum(axis=1))
+            found[row] = float((told[np.arange(len(wanted)), wanted] - totals).sum())
+        return found
+
+    def _states(self, sound: np.ndarray) -> np.ndarray:
         if len(sound) < _SHORTEST:
             sound = np.pad(sound, (0, _SHORTEST - len(sound)))
         row = np.ascontiguousarray(sound, np.float32)[None]
         (states,) = self._encoder.run(
             None, {"input_values": row, "attention_mask": np.ones(row.shape, np.int64)}
         )
-        return self._begin(states)
+        found: np.ndarray = states
+        return found
+
+    def _whole(self, states: np.ndarray, pieces: np.ndarray) -> dict[str, Any]:
+        """What the decoder is given where it has kept nothing yet."""
+        empty = np.zeros((len(pieces), _HEADS, 0, _WIDTH), np.float32)
+        return {
+            "encoder_attention_mask": np.ones(states.shape[:2], np.int64),
+            "input_ids": pieces,
+            "encoder_hidden_states": states,
+            "use_cache_branch": np.array([False]),
+            **{f"past_key_values.{n}": empty for n in (*self._own, *self._shared)},
+        }
 
     def _begin(self, states: np.ndarray) -> Memory:
-        empty = np.zeros((1, _HEADS, 0, _WIDTH), np.float32)
-        mask = np.ones((1, states.shape[1]), np.int64)
+        given = self._whole(states, np.array([[START]]))
         wanted = ["logits", *(f"present.{name}" for name in (*self._own, *self._shared))]
-        scores, *kept = self._decoder.run(
-            wanted,
-            {
-                "encoder_attention_mask": mask,
-                "input_ids": np.array([[START]]),
-                "encoder_hidden_states": states,
-                "use_cache_branch": np.array([False]),
-                **{f"past_key_values.{n}": empty for n in (*self._own, *self._shared)},
-            },
-        )
+        scores, *kept = self._decoder.run(wanted, given)
         own, shared = kept[: len(self._own)], kept[len(self._own) :]
         feed = {f"past_key_values.{n}": v for n, v in zip(self._shared, shared, strict=True)}
         return Memory(
             states,
-            {**feed, "encoder_attention_mask": mask, "encoder_hidden_states": states},
+            {**feed, **{n: given[n] for n in ("encoder_attention_mask", "encoder_hidden_states")}},
             Step(scores[:, -1], tuple(own)),
         )
 

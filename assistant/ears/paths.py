@@ -54,7 +54,11 @@ class Paths:
         self._stop = pieces.cut(".", True)[0]
         self._full_stop = len(self._places)
         self._places.append(_Place())
-        self.start = self._before_state(0)
+        self.begin(0)
+
+    def begin(self, state: int) -> None:
+        """Let sentences begin at a state of the automaton, from the next search on."""
+        self.start = self._before_state(state)
 
     def onward(self, place: int) -> Onward:
         """The ways on from a place."""

@@ -5,8 +5,10 @@ from __future__ import annotations
 from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING
 
+from assistant.ears.answers import NONE, Answers
 from assistant.ears.hearing import NOTHING, SAMPLE_RATE, Alternative, Heard
 from grammar import Misunderstood, short_form, understand
+from grammar.commands import Command
 
 if TYPE_CHECKING:
     import numpy as np
@@ -26,6 +28,11 @@ class ScriptEngine:
     def __init__(self, lines: Iterable[str | Heard]) -> None:
         self._lines = iter(lines)
         self._samples = 0
+        self._answers = NONE
+
+    def expect(self, answers: Mapping[str, Command]) -> None:
+        """What else may be said from the next line on; see :func:`hearing.expect`."""
+        self._answers = Answers(answers)
 
     def start(self) -> None:
         """Forget how much sound came in."""
@@ -43,14 +50,14 @@ class ScriptEngine:
         line = next(self._lines, "")
         if isinstance(line, Heard):
             return line
-        return heard_text(line, speech_s=self._samples / SAMPLE_RATE)
+        return heard_text(line, self._samples / SAMPLE_RATE, self._answers)
 
     def info(self) -> Mapping[str, str]:
         """Nothing is loaded."""
         return {"engine": "a script of lines"}
 
 
-def heard_text(text: str, speech_s: float = 0.0) -> Heard:
+def heard_text(text: str, speech_s: float = 0.0, answers: Answers = NONE) -> Heard:
     """
     A text as if it had been heard beyond doubt.
 
@@ -58,7 +65,7 @@ def heard_text(text: str, speech_s: float = 0.0) -> Heard:
     'B3 -18 mm'
     """
     try:
-        commands = understand(text)
+        commands = answers.meanings(text) or understand(text)
     except Misunderstood:
         return Heard(text, (Alternative(text, None, None, 1.0, 0.0),), "again", speech_s=speech_s)
     if not commands:

@@ -43,6 +43,9 @@ class Sentence:
     """The same given silence: how the model would like the sentence anyway."""
     weight: float
     """Words, as they count for the bonus."""
+    behind: tuple[float, ...] = ()
+    """How far each piece, and the end, was behind the likeliest there, nats. A command that
+    was said is a little behind now and then; one made of other words is far behind once."""
 
     def score(self, breadth: Breadth) -> float:
         """What sentences are compared by."""
@@ -85,6 +88,7 @@ class _Row:
     sound: float
     expected: float
     weight: float
+    behind: tuple[float, ...]
 
 
 @dataclass(slots=True)
@@ -126,6 +130,8 @@ class _Ways:
         self.sound = self._onward(steps[0]) + np.array([r.sound for r in rows])[self.parents]
         before = np.array([r.expected for r in rows])[self.parents]
         self.expected = self._onward(steps[1]) + before
+        heard = steps[0].scores
+        self.behind = heard.max(axis=1)[self.parents] - heard[self.parents, self.pieces]
 
     def _onward(self, step: Step) -> np.ndarray:
         found: np.ndarray = step.scores[self.parents, self.pieces] - step.log_totals[self.parents]
@@ -153,7 +159,7 @@ def search(
     model would write if nothing held it, as one more row of the same batch; ``floor``
     is the score of a sentence that is known already, which others are measured by.
     """
-    rows = [_Row(paths.start, (), (), 0.0, 0.0, 0.0)]
+    rows = [_Row(paths.start, (), (), 0.0, 0.0, 0.0, ())]
     loose = _Free(ended=not free)
     steps = (ears.heard.first, ears.silence.first)
     done: list[Sentence] = []
@@ -194,8 +200,15 @@ def _advance(
     scores = ways.scores(breadth)
     for way in np.flatnonzero(ways.places == DONE):
         row = rows[ways.parents[way]]
-        numbers = (ways.sound[way], ways.expected[way], ways.weights[way])
-        done.append(Sentence(row.pieces, *(float(number) for number in numbers)))
+        done.append(
+            Sentence(
+                row.pieces,
+                float(ways.sound[way]),
+                float(ways.expected[way]),
+                float(ways.weights[way]),
+                (*row.behind, float(ways.behind[way])),
+            )
+        )
     best = max([floor, *(sentence.score(breadth) for sentence in done)])
     live = scores[ways.places != DONE]
     abreast = live.max() - breadth.abreast if len(live) else -np.inf
@@ -217,5 +230,7 @@ def _advance(
             continue
         parents.append(int(ways.parents[way]))
         numbers = (float(ways.sound[way]), float(ways.expected[way]), float(ways.weights[way]))
-        following.append(_Row(same[0], (*row.pieces, int(ways.pieces[way])), words, *numbers))
+        pieces = (*row.pieces, int(ways.pieces[way]))
+        behind = (*row.behind, float(ways.behind[way]))
+        following.append(_Row(same[0], pieces, words, *numbers, behind))
     return following, parents

@@ -1,43 +1,46 @@
 """The engine vosk: streaming, with a model that the user fetched.
 
 Its "grammar" is only a language model over pairs of our words, so whatever comes back is
-parsed by ours and may fail. Its word confidences say nothing about talk that is no command
-(such talk comes back at 1.0); the word ``[unk]`` in the list does, so an utterance that
-holds one is refused.
+parsed by ours and may fail; :mod:`assistant.ears.vosk_results` says how far it is trusted.
 """
 
 from __future__ import annotations
 
 import json
 import os
-from collections.abc import Mapping, Sequence
-from contextlib import suppress
+import re
+import tempfile
+from collections.abc import Iterator, Mapping, Sequence
+from contextlib import contextmanager, suppress
 from dataclasses import replace
 from importlib import metadata
-from itertools import product
-from math import exp
 from pathlib import Path
 from time import perf_counter
 from typing import Any
 
 import numpy as np
 
-from assistant.ears.hearing import NOTHING, SAMPLE_RATE, Alternative, EarsError, Heard, Tier
+from assistant.ears.answers import NONE, Answers
+from assistant.ears.hearing import SAMPLE_RATE, EarsError, Heard
+from assistant.ears.vosk_results import ALTERNATIVES, UNKNOWN, Trust, heard_from
 from assistant.record.places import user_folders
 from assistant.voice_parts import voice_part
-from grammar import short_form
-from grammar.spoken import Spoken, plain_words
+from grammar.commands import Command
+from grammar.spoken import Spoken
 from grammar.vocabulary import fitted, phrases
 
 VARIABLE = "LEADSMAN_VOSK_MODEL"
-UNKNOWN = "[unk]"
-_ALTERNATIVES = 8
-"""Asked of vosk for each piece of an utterance. More finds farther rivals, slower."""
-_SPREAD = 2.0
-"""Vosk's scores are divided by this before they are made probabilities: they are too sure of
-themselves. A guess, not measured on English: no English model comes in a package."""
-_SURE = 0.9
-"""Probability from which the first alternative is taken. Higher asks more often."""
+WIDE = 8.0
+"""How far behind the likeliest a reading is still to be listed. Models come set to 2 or 6: at
+2, every third utterance of our trials had one reading only, and it was wrong more often than
+right; at 8 one in forty had, for a quarter more work. The search itself stops at 10."""
+_UNTOLD = 6.0
+"""The same where a model does not say: what vosk then takes."""
+_SETTINGS = Path("conf", "model.conf")
+_BEAM = re.compile(r"^\s*--lattice-beam=([0-9.]+)\s*$", re.MULTILINE)
+_TALK_UNKNOWN = "not told from commands, so changes are always asked about"
+_NAMED = 5
+"""Missing words that are named; of the rest only how many they are."""
 
 
 def models_folder() -> Path:
@@ -85,6 +88,51 @@ def _checked(folder: Path) -> Path:
     raise EarsError(f"{folder} is no vosk model. A model is {kind}.")
 
 
+def beam_of(folder: Path) -> float:
+    """How far behind the likeliest a reading is still listed by a model as it is set."""
+    try:
+        found = _BEAM.search((folder / _SETTINGS).read_text("utf-8", "replace"))
+        return float(found[1]) if found else _UNTOLD
+    except (OSError, ValueError):
+        return _UNTOLD
+
+
+@contextmanager
+def widened(folder: Path) -> Iterator[Path]:
+    """
+    The same model set to list readings down to `WIDE`, in a folder that is there for now.
+
+    Its files are linked, not copied. Where that cannot be, it is the model's own folder.
+    """
+    if beam_of(folder) >= WIDE or not (folder / _SETTINGS).is_file():
+        yield folder
+        return
+    with tempfile.TemporaryDirectory(prefix="leadsman-", ignore_cleanup_errors=True) as name:
+        try:
+            place = _linked(folder, Path(name))
+        except OSError:  # links may be forbidden, or the folder be full
+            place = folder
+        yield place
+
+
+def _linked(folder: Path, place: Path) -> Path:
+    """The model's files again, by links, but for its settings."""
+    for path in folder.rglob("*"):
+        if path.is_dir():
+            continue
+        link = place / path.relative_to(folder)
+        link.parent.mkdir(parents=True, exist_ok=True)
+        if link == place / _SETTINGS:
+            told = _BEAM.sub("", path.read_text("utf-8", "replace")).rstrip()
+            link.write_text(f"{told}\n--lattice-beam={WIDE}\n", "utf-8")
+            continue
+        try:
+            link.symlink_to(path.resolve())
+        except OSError:  # where only an administrator may make one
+            link.hardlink_to(path.resolve())
+    return place
+
+
 class VoskModel:
     """A model, loaded."""
 
@@ -93,9 +141,12 @@ class VoskModel:
         self._vosk = voice_part("vosk")
         self._vosk.SetLogLevel(-1)
         try:
-            self._model = self._vosk.Model(str(folder))
+            with widened(folder) as wide:
+                self._model = self._vosk.Model(str(wide))
+                keeps = beam_of(wide)
         except Exception:  # the package raises a bare Exception
             raise EarsError(f"vosk cannot load the model in {folder}.") from None
+        self.trust = Trust(keeps, self.knows(UNKNOWN))
 
     def knows(self, word: str) -> bool:
         """Whether the model has a word; it drops others from a list without a sign."""
@@ -103,12 +154,12 @@ class VoskModel:
 
     def listener(self, words: Sequence[str]) -> VoskListener:
         """Ears for one utterance, made of these phrases."""
-        known = [*words, *([UNKNOWN] if self.knows(UNKNOWN) else [])]
+        known = [*words, *([UNKNOWN] if self.trust.knows_talk else [])]
         recogniser = self._vosk.KaldiRecognizer(
             self._model, SAMPLE_RATE, json.dumps(known, ensure_ascii=False)
         )
         # Asking for alternatives gives up the word confidences, which tell nothing here.
-        recogniser.SetMaxAlternatives(_ALTERNATIVES)
+        recogniser.SetMaxAlternatives(ALTERNATIVES)
         return VoskListener(recogniser)
 
 
@@ -153,15 +204,28 @@ class VoskEngine:
         words = phrases(spoken, fit)
         if not words:
             raise EarsError(
-                f"The vosk model in {self.model.folder} knows none of the words that are said "
-                "here: is it an English one?"
+                f"The vosk model in {self.model.folder} lacks too many of the words that are said "
+                f"here ({named(fit.missing)}): is it an English one?"
             )
         self._spoken, self.fit, self._words = spoken, fit, words
+        self._answers = NONE
+        self._also: tuple[str, ...] = ()
         self.start()
+
+    def expect(self, answers: Mapping[str, Command]) -> None:
+        """What else may be said from the next utterance on; see :func:`hearing.expect`."""
+        self._answers = Answers(answers)
+        said = (words.split() for words in answers)
+        known = self.fit.spelling
+        self._also = tuple(
+            " ".join(known[word] for word in words)
+            for words in said
+            if all(word in known for word in words)
+        )
 
     def start(self) -> None:
         """Forget the last utterance."""
-        self._listener = self.model.listener(self._words)
+        self._listener = self.model.listener([*self._words, *self._also])
 
     def feed(self, chunk: np.ndarray) -> None:
         """More of the utterance."""
@@ -174,7 +238,8 @@ class VoskEngine:
         """What was heard."""
         began = perf_counter()
         seconds = self._listener.samples / SAMPLE_RATE
-        heard = heard_from(self._listener.pieces(), self._spoken, speech_s=seconds)
+        pieces = self._listener.pieces()
+        heard = heard_from(pieces, self._spoken, self.model.trust, self._answers, seconds)
         self.start()
         return replace(heard, heard_s=perf_counter() - began)
 
@@ -187,72 +252,18 @@ class VoskEngine:
             "engine": f"vosk {version}",
             "model": str(self.model.folder),
             "numbers": self._spoken.manner,
-            "missing words": ", ".join(self.fit.missing) or "none",
+            "alternatives": f"down to {self.model.trust.keeps:g} behind the likeliest",
+            "talk": "told by [unk]" if self.model.trust.knows_talk else _TALK_UNKNOWN,
+            "missing words": named(self.fit.missing) or "none",
         }
 
 
-def heard_from(
-    pieces: Sequence[Mapping[str, Any]],
-    spoken: Spoken,
-    speech_s: float = 0.0,
-) -> Heard:
+def named(words: Sequence[str]) -> str:
     """
-    Vosk's results for the pieces of one utterance as what was heard.
+    The first few of some words, and how many more there are.
 
-    Each piece is a result as vosk gives it, with alternatives or without.
+    >>> named(["alfa", "bravo"]), named(list("abcdefgh"))
+    ('alfa, bravo', 'a, b, c, d, e and 3 more')
     """
-    texts = _joined([_scored(piece) for piece in pieces])
-    if not texts or not any(text for text, _ in texts):
-        return replace(NOTHING, speech_s=speech_s)
-    text = texts[0][0]
-    alternatives = _alternatives(texts, spoken)
-    return Heard(
-        text,
-        alternatives or (Alternative(text, None, None, 1.0, texts[0][1]),),
-        _tier(text, alternatives),
-        alternatives[0].command if alternatives else None,
-        speech_s=speech_s,
-    )
-
-
-def _tier(text: str, alternatives: tuple[Alternative, ...]) -> Tier:
-    if not alternatives or UNKNOWN in text.split():
-        return "again"
-    # Where the likeliest words are no command, the second best are a guess.
-    parses = alternatives[0].words == text
-    return "sure" if parses and alternatives[0].probability >= _SURE else "ask"
-
-
-def _scored(piece: Mapping[str, Any]) -> list[tuple[str, float]]:
-    found = piece.get("alternatives") or [piece]
-    return [(str(one.get("text", "")), float(one.get("confidence", 0.0))) for one in found]
-
-
-def _joined(pieces: list[list[tuple[str, float]]]) -> list[tuple[str, float]]:
-    """Pieces that were said one after the other as whole texts, likeliest first."""
-    spoken = [piece for piece in pieces if any(text for text, _ in piece)]
-    # A third piece means a long silence within a command: few alternatives each are plenty.
-    most = _ALTERNATIVES if len(spoken) < 2 else 3
-    rows = product(*(piece[:most] for piece in spoken[:4]))
-    texts = [(" ".join(t for t, _ in row).strip(), sum(s for _, s in row)) for row in rows]
-    return sorted(texts, key=lambda one: -one[1])
-
-
-def _alternatives(texts: list[tuple[str, float]], spoken: Spoken) -> tuple[Alternative, ...]:
-    top = texts[0][1]
-    weights: dict[str, float] = {}
-    firsts: dict[str, tuple[str, Any, float]] = {}
-    for text, score in texts:
-        commands = () if UNKNOWN in text.split() else spoken.meanings(text)
-        if not commands or not spoken.automaton.accepts(plain_words(text)):
-            continue
-        name = repr(commands[0])
-        weights[name] = weights.get(name, 0.0) + exp((score - top) / _SPREAD)
-        firsts.setdefault(name, (text, commands[0], score))
-    total = sum(weights.values())
-    ranked = sorted(firsts, key=lambda name: -weights[name])
-    return tuple(
-        Alternative(text, command, short_form(command), weights[name] / total, score)
-        for name in ranked
-        for text, command, score in (firsts[name],)
-    )
+    first = ", ".join(words[:_NAMED])
+    return first if len(words) <= _NAMED else f"{first} and {len(words) - _NAMED} more"

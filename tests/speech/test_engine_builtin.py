@@ -4,19 +4,30 @@ from __future__ import annotations
 
 import sys
 import time
+from collections.abc import Callable, Iterator
+from datetime import UTC, datetime
 from pathlib import Path
 
 import numpy as np
 import pytest
 
+from assistant.choices import Choice, answers_to
+from assistant.conversation import Conversation
+from assistant.decide import World
 from assistant.ears import moonshine
 from assistant.ears.builtin import BuiltinEngine
-from assistant.ears.hearing import EarsError, Heard
+from assistant.ears.hearing import EarsError, Heard, expect
+from assistant.ears.judging import Entry, Thresholds
 from assistant.ears.moonshine import Moonshine, model_folder
+from assistant.ears.search import Sentence
 from assistant.errors import LeadsmanError
+from assistant.record.journal import Journal
+from assistant.spoken.listening import Listening
+from grammar import understand
 from grammar.spoken import Spoken
 
 RATE = 16_000
+NOON = datetime(2026, 3, 9, 12, tzinfo=UTC)
 
 # --- without the model ------------------------------------------------------------
 
@@ -64,12 +75,21 @@ def hear(engine: BuiltinEngine, sound: np.ndarray, ahead: bool = False) -> Heard
 
 
 @pytest.fixture(scope="module")
-def reading() -> np.ndarray:
-    """ "Bravo three minus eighteen millimeters", with the quiet that an utterance comes with."""
-    hibari = pytest.importorskip("hibari", reason="hibari-tts is not installed")
-    sound = hibari.Hibari()("Bravo three, minus eighteen millimeters.", seed=0)
-    at = np.arange(0, len(sound), 24_000 / RATE)
-    return np.interp(at, np.arange(len(sound)), sound).astype(np.float32)
+def say() -> Callable[[str], np.ndarray]:
+    """A voice, with the quiet that an utterance comes with."""
+    voice = pytest.importorskip("hibari", reason="hibari-tts is not installed").Hibari()
+
+    def said(words: str) -> np.ndarray:
+        sound = voice(words, seed=0)
+        at = np.arange(0, len(sound), 24_000 / RATE)
+        return np.interp(at, np.arange(len(sound)), sound).astype(np.float32)
+
+    return said
+
+
+@pytest.fixture(scope="module")
+def reading(say: Callable[[str], np.ndarray]) -> np.ndarray:
+    return say("Bravo three, minus eighteen millimeters.")
 
 
 @pytest.mark.voice
@@ -161,3 +181,153 @@ def test_settings_can_change_between_utterances(engine: BuiltinEngine, reading: 
     finally:
         engine.use(Spoken())
     assert hear(engine, reading).canonical == "B3 -18 mm"
+
+
+# --- while a question waits --------------------------------------------------------------
+
+
+def asked(*said: str) -> list[Choice]:
+    return [Choice(understand(words)[0], words) for words in said]
+
+
+FIFTEEN_OR_FIFTY = asked(
+    "bravo three minus fifteen millimetres", "bravo three minus fifty millimetres"
+)
+
+
+@pytest.fixture
+def waits(engine: BuiltinEngine) -> Iterator[Callable[[list[Choice]], None]]:
+    """Has a question wait."""
+    yield lambda choices: expect(engine, answers_to(choices))
+    expect(engine, {})
+
+
+@pytest.mark.voice
+@pytest.mark.parametrize(
+    ("choices", "words", "canonical"),
+    [
+        (FIFTEEN_OR_FIFTY, "One five.", "B3 -15 mm"),
+        (FIFTEEN_OR_FIFTY, "Five zero.", "B3 -50 mm"),
+        (FIFTEEN_OR_FIFTY, "Confirm.", "confirm"),
+        (FIFTEEN_OR_FIFTY, "Cancel that.", "cancel that"),
+        (FIFTEEN_OR_FIFTY, "Bravo three, minus eighteen millimeters.", "B3 -18 mm"),
+        (FIFTEEN_OR_FIFTY, "Say again.", "say again"),
+        (asked("bravo three level", "delta three level"), "Delta.", "D3 level"),
+        (asked("alfa one minus nine inches", "alfa one plus nine inches"), "Plus.", "A1 +9 in"),
+        (asked("alfa one minus six inches", "alfa one minus six millimetres"), "Inches.",
+         "A1 -6 in"),
+    ],
+)  # fmt: skip
+def test_the_answer_to_a_question_is_heard(
+    engine: BuiltinEngine,
+    say: Callable[[str], np.ndarray],
+    waits: Callable[[list[Choice]], None],
+    choices: list[Choice],
+    words: str,
+    canonical: str,
+) -> None:
+    waits(choices)
+    heard = hear(engine, say(words))
+    assert (heard.canonical, heard.tier) == (canonical, "sure")
+
+
+@pytest.mark.voice
+@pytest.mark.parametrize(
+    ("words", "mm"), [("Five zero.", -50), ("Confirm.", -15), ("Cancel that.", None)]
+)
+def test_the_answer_settles_the_question(
+    engine: BuiltinEngine, say: Callable[[str], np.ndarray], words: str, mm: int | None
+) -> None:
+    with Journal.open(None, lambda: NOON) as journal:
+        talk = Conversation(journal, World({}))
+        for line in ("room 8 by 6 metres", "grid 2 metres"):
+            assert talk.hear(line).ok
+        listening = Listening(talk, clock=lambda: NOON)
+        talk.hear_either(FIFTEEN_OR_FIFTY, "bravo three minus fifteen millimetres")
+        expect(engine, listening.expected)
+        taken = listening.take(hear(engine, say(words)))
+        assert (taken.tier, talk.pending) == ("sure", None)
+        found = talk.job.readings.get("B3")
+        assert (found.mm if found else None) == mm
+        assert listening.expected == {}
+        expect(engine, listening.expected)
+
+
+@pytest.mark.voice
+def test_an_answer_is_none_once_no_question_waits(
+    engine: BuiltinEngine,
+    say: Callable[[str], np.ndarray],
+    waits: Callable[[list[Choice]], None],
+) -> None:
+    one_five = say("One five.")
+    waits(FIFTEEN_OR_FIFTY)
+    assert hear(engine, one_five, ahead=True).canonical == "B3 -15 mm"
+    expect(engine, {})
+    assert hear(engine, one_five).tier == "again"
+
+
+@pytest.mark.voice
+def test_other_numbers_are_no_answer(
+    engine: BuiltinEngine,
+    say: Callable[[str], np.ndarray],
+    waits: Callable[[list[Choice]], None],
+) -> None:
+    waits(FIFTEEN_OR_FIFTY)
+    for words in ("One six.", "Five.", "Fifty five.", "Nine zero."):
+        assert hear(engine, say(words)).tier != "sure", words
+
+
+@pytest.mark.voice
+def test_an_answer_is_looked_for_from_the_beginning(
+    engine: BuiltinEngine, waits: Callable[[list[Choice]], None]
+) -> None:
+    def is_a_way(word: str) -> bool:
+        place = engine._paths.start
+        for piece in engine._pieces.cut(word):
+            onward = engine._paths.onward(place)
+            if piece not in onward.pieces:
+                return False
+            place = int(onward.places[list(onward.pieces).index(piece)])
+        return True
+
+    assert (is_a_way("Fifteen"), is_a_way("Confirm")) == (False, True)
+    waits(FIFTEEN_OR_FIFTY)
+    assert (is_a_way("Fifteen"), is_a_way("Confirm")) == (True, True)
+
+
+@pytest.mark.voice
+def test_a_twin_said_as_a_word_again_is_trusted_least(
+    engine: BuiltinEngine, waits: Callable[[list[Choice]], None]
+) -> None:
+    def limits(words: str) -> Thresholds:
+        commands = engine._meanings(words)
+        return engine._limits([Entry(words, Sentence((), 0.0, 0.0, 1.0), 0.0, commands)])
+
+    usual = limits("bravo three minus fifteen millimetres")
+    assert limits("confirm") == limits("cancel that") == usual
+    waits(FIFTEEN_OR_FIFTY)
+    digits, word = limits("one five"), limits("fifteen")
+    assert limits("bravo three minus fifteen millimetres") == word
+    assert word.twin_probability.quiet > usual.twin_probability.loud
+    assert digits.twin_probability == usual.sure_probability
+    # Cancelling records nothing, so it needs least.
+    fits = [limits(words).short_fit for words in ("cancel that", "confirm", "one five", "tally")]
+    assert fits == sorted(set(fits))
+    assert limits("cancel that").sure_fit == limits("cancel that").short_fit
+    # A third reading is trusted as little; what only asks, as ever.
+    other = limits("bravo three minus twelve millimetres")
+    assert other.sure_probability == other.twin_probability == word.twin_probability
+    assert limits("tally") == usual
+
+
+@pytest.mark.voice
+def test_a_question_costs_no_time_at_the_start_of_an_utterance(
+    waits: Callable[[list[Choice]], None],
+) -> None:
+    took = []
+    for ones in range(3, 10):
+        began = time.perf_counter()
+        waits(asked(f"bravo three minus {ones + 10}", f"bravo three minus {ones * 10}"))
+        took.append(time.perf_counter() - began)
+    # Milliseconds; making the language's paths anew would take a good part of a second.
+    assert sorted(took)[3] < 0.1

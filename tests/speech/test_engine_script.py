@@ -5,8 +5,9 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from assistant.ears.hearing import Alternative, Engine, Heard
+from assistant.ears.hearing import Alternative, Engine, Heard, expect
 from assistant.ears.script import ScriptEngine, heard_text
+from grammar import understand
 
 
 def hear(engine: Engine, seconds: float = 0.5) -> Heard:
@@ -45,6 +46,18 @@ def test_all_meanings_are_alternatives() -> None:
 def test_silence_has_no_command() -> None:
     heard = heard_text("   ")
     assert (heard.tier, heard.confidence, heard.canonical) == ("none", 0.0, None)
+
+
+def test_what_answers_a_question_is_heard_while_it_waits() -> None:
+    bravo, delta = (understand(line)[0] for line in ("B3 -18", "D3 -18"))
+    engine = ScriptEngine(["delta", "Bravo.", "minus eighteen millimetres", "delta"])
+    expect(engine, {"bravo": bravo, "delta": delta})
+    first, second, third = (hear(engine) for _ in range(3))
+    assert (first.tier, first.command) == ("sure", delta)
+    assert (second.tier, second.command) == ("sure", bravo)
+    assert third.canonical == "-18 mm"
+    expect(engine, {})
+    assert hear(engine).tier == "again"
 
 
 @pytest.mark.parametrize("name", ["name", "start", "feed", "maybe_end", "finish", "info"])

@@ -15,10 +15,13 @@ from assistant.ears.judging import (
     Entries,
     Entry,
     Fit,
+    Needed,
+    Speech,
     Temperature,
     Thresholds,
     evidence_of,
     fit_of,
+    has_twin,
     judged,
     load_thresholds,
     probabilities_of,
@@ -141,6 +144,19 @@ def test_only_sentences_of_the_grammar_come_out() -> None:
     assert found.free.log_probability > found.sentences[0].log_probability
 
 
+def test_a_sentence_knows_how_far_its_pieces_were_behind() -> None:
+    pieces = made()
+    model = parrot(pieces, cut_map=5.0, cut_list=4.0)
+    found = heard_by(model, "cut (list | for)", pieces, Breadth(margin=99.0, abreast=99.0))
+    by_words = {pieces.text(s.pieces): s for s in found.sentences}
+    behind = by_words["cut list"].behind
+    # A piece each, and the end; "list" turns off after "cut" and its space.
+    assert len(behind) == len(by_words["cut list"].pieces) + 1
+    assert behind[5] == pytest.approx(1.0)
+    assert sum(behind) == pytest.approx(1.0)
+    assert sum(by_words["cut for"].behind) > 15.0
+
+
 def test_both_ends_are_found_with_and_without_a_full_stop() -> None:
     pieces = made()
     model = _Parrot(
@@ -197,8 +213,18 @@ def test_a_name_that_cannot_be_written_is_left_out() -> None:
 
 # --- what is made of it -----------------------------------------------------
 
-LIMITS = Thresholds(0.9, 0.98, 1.0, 3.0, -2.0, Temperature(0.0, 0.0), Fit(0.0, 0.0, 1.0, 0.0, -1.0))
+LIMITS = Thresholds(
+    sure_probability=Needed(quiet=0.9, loud=0.97),
+    twin_probability=Needed(quiet=0.98, loud=0.999),
+    sure_fit=1.0,
+    short_fit=3.0,
+    written_fit=0.5,
+    ask_fit=-2.0,
+    temperature=Temperature(0.0, 0.0),
+    fit=Fit(constant=0.0, ratio=0.0, gap=1.0, words=0.0, slow=-1.0, ending=0.0, doubt=0.0),
+)
 BREADTH = Breadth()
+QUIET = Speech(1.0, 60.0, "words")
 
 
 def sentence(gap: float, number: int = 300) -> Sentence:
@@ -235,32 +261,70 @@ def test_sentences_without_a_meaning_are_left_out() -> None:
 
 
 def test_nothing_in_the_grammar_is_to_be_said_again() -> None:
-    heard = judged([], sentence(-1.0), "pass me that", BREADTH, 1.0, LIMITS)
+    heard = judged([], sentence(-1.0), "pass me that", BREADTH, QUIET, LIMITS)
     assert (heard.tier, heard.text, heard.command) == ("again", "pass me that", None)
 
 
 @pytest.mark.parametrize(
-    ("words", "probability", "fit", "tier"),
+    ("words", "probability", "fit", "tier_named"),
     [
-        ("bravo three level", 0.95, 1.5, "sure"),
-        ("bravo three level", 0.95, 0.5, "ask"),
-        ("bravo three level", 0.85, 5.0, "ask"),
-        ("bravo three level", 1.0, -2.5, "again"),
+        ("point bravo three level", 0.95, 1.5, "sure"),
+        ("point bravo three level", 0.95, 0.5, "ask"),
+        ("point bravo three level", 0.85, 5.0, "ask"),
+        ("point bravo three level", 1.0, -2.5, "again"),
         # Fifteen has a twin, sixty one has none.
-        ("minus fifteen millimetres", 0.95, 1.5, "ask"),
-        ("minus 15 millimeters.", 0.99, 1.5, "sure"),
-        ("minus sixty one millimetres", 0.95, 1.5, "sure"),
+        ("bravo three minus fifteen millimetres", 0.95, 1.5, "ask"),
+        ("Bravo 3 minus 15 millimeters.", 0.99, 1.5, "sure"),
+        ("bravo three minus sixty one millimetres", 0.95, 1.5, "sure"),
         # Short, and it would change the job.
         ("scratch that", 1.0, 1.5, "ask"),
         ("scratch that", 1.0, 3.5, "sure"),
+        ("minus sixty one millimetres", 1.0, 3.5, "sure"),
+        ("bravo three level", 1.0, 1.5, "ask"),
+        ("bravo three level", 1.0, 3.5, "sure"),
         # Two words that change nothing, and one.
         ("high spots", 1.0, 1.5, "sure"),
         ("tally", 1.0, 1.5, "ask"),
         ("tally", 1.0, 3.5, "sure"),
     ],
 )
-def test_tiers(words: str, probability: float, fit: float, tier: str) -> None:
-    assert tier_of(understand(words)[0], words, probability, fit, LIMITS) == tier
+def test_tiers(words: str, probability: float, fit: float, tier_named: str) -> None:
+    assert tier(words, probability, fit) == tier_named
+
+
+def tier(
+    words: str, probability: float, fit: float, above_db: float = 60.0, written: bool = False
+) -> str:
+    evidence = {
+        "above_db": above_db,
+        "written": float(written),
+        "twin": float(has_twin(words, "words")),
+    }
+    return tier_of(understand(words)[0], words, probability, fit, evidence, LIMITS)
+
+
+def test_noise_asks_for_more() -> None:
+    # Halfway between quiet and loud, half of the way.
+    for above_db, needed in ((30.0, 0.9), (22.5, 0.935), (15.0, 0.97), (3.0, 0.97)):
+        assert tier("bravo three level", needed + 0.001, 5.0, above_db) == "sure"
+        assert tier("bravo three level", needed - 0.001, 5.0, above_db) == "ask"
+    assert tier("minus fifteen millimetres", 0.99, 5.0, above_db=10.0) == "ask"
+
+
+def test_what_the_model_writes_by_itself_needs_to_fit_less() -> None:
+    assert tier("tally", 1.0, 0.6, written=True) == "sure"
+    assert tier("tally", 1.0, 0.4, written=True) == "ask"
+    # How likely it is against others is another matter.
+    assert tier("tally", 0.5, 5.0, written=True) == "ask"
+
+
+def test_an_ending_that_was_not_said_fits_worse() -> None:
+    limits = replace(LIMITS.fit, ending=-0.5)
+    free = sentence(-0.5)
+    for behind, fit in (((9.0, 0.0, 1.0, 0.0), -1.0), ((0.0, 0.0, 6.0, 0.0), -3.5)):
+        best = replace(sentence(-1.0), behind=behind)
+        evidence = evidence_of(Entry("tally", best, -1.0), free, BREADTH, 0.3)
+        assert fit_of(evidence, limits) == pytest.approx(fit)
 
 
 def test_what_took_too_long_to_say_fits_worse() -> None:
@@ -283,7 +347,8 @@ def test_habit_is_taken_off_the_ratio_but_not_off_the_gap() -> None:
 
 def test_the_thresholds_that_come_with_the_program() -> None:
     limits = load_thresholds()
-    assert 0.5 < limits.sure_probability < 1
+    for needed in (limits.sure_probability, limits.twin_probability):
+        assert 0.5 < needed.quiet < needed.loud < 1
     assert limits.ask_fit < limits.sure_fit <= limits.short_fit
     assert limits.fit.slow < 0 < limits.fit.ratio
 

@@ -9,6 +9,7 @@ from assistant.ears.loudness import (
     SILENCE_DB,
     Crowd,
     NoiseFloor,
+    above_pauses_db,
     clipped_part,
     level_db,
     power,
@@ -79,3 +80,13 @@ def test_a_crowd_is_told_only_where_it_is_never_quiet() -> None:
 
 def test_power_does_not_overflow_in_the_narrow_type() -> None:
     assert power(np.full(10, 200.0, np.float16)) == pytest.approx(40_000)
+
+
+def test_speech_above_its_own_pauses() -> None:
+    random = np.random.default_rng(1)
+    speech = np.where(np.arange(16_000) % 4_000 < 3_000, 0.1, 0.001) * random.normal(size=16_000)
+    assert above_pauses_db(speech) == pytest.approx(40.0, abs=3.0)
+    loud = speech + 0.05 * random.normal(size=16_000)
+    assert above_pauses_db(loud) == pytest.approx(7.0, abs=3.0)
+    assert above_pauses_db(np.zeros(16_000)) == 0.0
+    assert above_pauses_db(np.zeros(10)) == 0.0

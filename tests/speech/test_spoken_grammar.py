@@ -7,12 +7,13 @@ from random import Random
 
 import pytest
 
-from grammar.aloud import first_way, said_aloud
+from grammar.aloud import first_way, said_aloud, written_ways
 from grammar.automaton import Automaton
 from grammar.commands import Measure, Reading, TakeReading, WhatIf
 from grammar.figures import in_figures
+from grammar.numbers import in_words
 from grammar.phrases import PHRASES
-from grammar.spoken import Manner, Spoken, plain_words
+from grammar.spoken import Manner, Spoken, plain_words, spoken_nodes
 from grammar.template import read
 from grammar.vocabulary import fitted, phrases, vocabulary
 
@@ -132,6 +133,52 @@ def _some_sentence(automaton: Automaton, random: Random) -> str:
         word, state = random.choice(sorted(automaton.arcs(state).items()))
         words.append(word)
     return " ".join(words).replace(" +", "")
+
+
+# --- the answers to a question ---------------------------------------------------------
+
+ANSWERS = [
+    "fifteen", "one five", "twenty five", "two five", "one hundred and five", "one zero five",
+    "zero point five", "fifteen point five", "three and five eighths", "delta", "minus",
+    "eighteen inches", "alfa three", *(in_words(number) for number in range(1, 1000, 37)),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize("words", ANSWERS)
+def test_every_way_to_write_an_answer_is_that_answer(words: str) -> None:
+    automaton = Automaton([read(written_ways(words))], read, written=True)
+    assert automaton.accepts(words.split())
+    random = Random(17)
+    written = {_some_sentence(automaton, random) for _ in range(30)}
+    assert {in_figures(text) for text in written} == {in_figures(words)}
+
+
+def test_an_answer_may_be_written_as_a_recogniser_would() -> None:
+    automaton = Automaton([read(written_ways("twenty five"))], read, written=True)
+    for written in ("twenty five", "Twenty five", "twenty +- +five", "2 +5"):
+        assert automaton.accepts(written.split()), written
+
+
+def test_answers_may_be_said_beside_everything_else_and_are_forgotten() -> None:
+    automaton = Automaton([spoken_nodes(phrase) for phrase in WORDS.phrases], WORDS.slot)
+    answers = [read("fifteen"), read("one five")]
+    arcs = list(automaton.everywhere())
+    asked = automaton.also(answers)
+    assert automaton.also(answers) == asked
+    for said, anyway in [
+        ("fifteen", False), ("one five", False), ("one", False), ("five", False),
+        ("fifteen millimetres", False), ("confirm", True), ("minus fifteen millimetres", True),
+    ]:  # fmt: skip
+        answer = said in ("fifteen", "one five")
+        assert automaton.accepts(said.split(), asked) is (anyway or answer), said
+        assert automaton.accepts(said.split()) is anyway, said
+    assert automaton.also([]) == 0
+    assert list(automaton.everywhere()) == arcs
+
+
+def test_an_answer_begins_with_a_capital_where_a_sentence_would() -> None:
+    automaton = Automaton([read("confirm")], read, written=True)
+    assert automaton.accepts(["Fifteen"], automaton.also([read("fifteen")]))
 
 
 @pytest.mark.parametrize(

@@ -1,18 +1,21 @@
 """Fit the built-in engine's thresholds anew, on the half of the benchmark that is for that.
 
 ``python -m tests.benchmarks.speech.calibrate [--limit 300] [--noise clean mixer:10 …]``
-prints a new ``assistant/ears/thresholds.toml``, with the figures that justify it. Read what
-it prints before putting it there: the thresholds themselves are a choice, and are looked
-for only among a few round values.
+prints the ``[builtin]`` tables of ``assistant/ears/thresholds.toml``, with the figures that
+justify them. Read what it prints before putting it there: the thresholds themselves are a
+choice, and are looked for only among a few round values. ``--keep FILE`` keeps what was heard
+of each clip, ``--kept FILE …`` fits to that without hearing it again.
 """
 
 from __future__ import annotations
 
 import argparse
+import pickle
 import sys
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, fields, replace
 from itertools import product
+from pathlib import Path
 
 import numpy as np
 from scipy.optimize import minimize
@@ -22,6 +25,7 @@ from assistant.ears.endpoint import SileroDetector
 from assistant.ears.hearing import Alternative, Heard
 from assistant.ears.judging import (
     Fit,
+    Needed,
     Temperature,
     Thresholds,
     fit_of,
@@ -35,12 +39,18 @@ from tests.benchmarks.speech.sentences import spoken_language
 
 NOISES = ("clean", "mixer:10")
 """Babble is left out: the detector cuts it into many utterances that hold other people."""
-MOST_WRONG, MOST_TALK = 0.01, 0.005
-"""Parts that may be wrong and taken as sure: of commands in any noise, and of talk."""
-_SURE = (0.85, 0.9, 0.93, 0.95, 0.97, 0.98, 0.99)
-_TWIN = (0.0, 0.95, 0.98, 0.99, 0.995)
+MOST_WRONG = (0.01, 0.005)
+"""Part of commands that may be wrong and taken as sure, in noise and in quiet."""
+MOST_TALK = 0.005
+"""Part of talk that may be taken as sure."""
+_QUIET = (0.75, 0.8, 0.85, 0.9, 0.93, 0.95)
+_LOUD = (0.93, 0.95, 0.96, 0.97, 0.98, 0.985, 0.99)
+_TWIN_QUIET = (0.0, 0.9, 0.93, 0.95, 0.97, 0.98, 0.99, 0.995)
+_TWIN_LOUD = (0.0, 0.98, 0.985, 0.99, 0.995, 0.998)
 _FITS = (0.0, 0.5, 1.0, 1.5, 2.0, 2.5, 3.0)
-_WEIGHTS = ("ratio", "gap", "words", "slow")
+_SHORTER = (1.0, 1.5, 2.0, 2.5, 3.0)
+"""By how much more a short command must fit."""
+_WEIGHTS = ("ratio", "gap", "words", "slow", "ending", "doubt")
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,24 +131,33 @@ def weights_for(found: Iterable[Case]) -> Fit:
     return Fit(float(values[0] - weights @ middle), *map(float, weights))
 
 
-def chances(case: Case, limits: Thresholds) -> float:
-    """Probability of the likeliest alternative under these thresholds."""
-    scores = [one.score for one in case.heard.alternatives]
-    return float(probabilities_of(scores, case.heard.evidence, limits.temperature)[0])
+class Weighed:
+    """Clips with what does not change while thresholds are tried out."""
+
+    def __init__(self, found: Sequence[Case], fitted: Thresholds) -> None:
+        self.found = found
+        self._told = {id(case): self._weigh(case, fitted) for case in found}
+
+    @staticmethod
+    def _weigh(case: Case, fitted: Thresholds) -> tuple[float, float]:
+        scores = [one.score for one in case.heard.alternatives]
+        chances = probabilities_of(scores, case.heard.evidence, fitted.temperature)
+        return float(chances[0]), fit_of(case.heard.evidence, fitted.fit)
+
+    def tier(self, case: Case, limits: Thresholds) -> str:
+        """What would be done under these thresholds."""
+        assert case.first.command is not None
+        probability, fit = self._told[id(case)]
+        evidence = case.heard.evidence
+        return tier_of(case.first.command, case.first.words, probability, fit, evidence, limits)
 
 
-def tier(case: Case, limits: Thresholds) -> str:
-    """What would be done under these thresholds."""
-    assert case.first.command is not None
-    fit = fit_of(case.heard.evidence, limits.fit)
-    return tier_of(case.first.command, case.first.words, chances(case, limits), fit, limits)
-
-
-def figures(found: Sequence[Case], limits: Thresholds) -> dict[str, float]:
-    """What some clips come to, as parts."""
+def figures(weighed: Weighed, limits: Thresholds, noise: str | None = None) -> dict[str, float]:
+    """What the clips in a noise, or all, come to, as parts."""
+    found = [case for case in weighed.found if noise in (None, case.clip.setting.name)]
     said = [case for case in found if case.truth is not None]
     talk = [case for case in found if case.truth is None]
-    tiers = {id(case): tier(case, limits) for case in found}
+    tiers = {id(case): weighed.tier(case, limits) for case in found}
     sure = [case for case in said if tiers[id(case)] == "sure"]
     asked = [case for case in said if tiers[id(case)] == "ask"]
     good = sum(case.right for case in sure) + sum(case.offered for case in asked)
@@ -152,43 +171,70 @@ def figures(found: Sequence[Case], limits: Thresholds) -> dict[str, float]:
 
 
 def chosen(found: Sequence[Case], start: Thresholds) -> Thresholds:
-    """The round values that ask least among those that keep both limits on what is wrong."""
-    best, least = start, float("inf")
+    """
+    The round values that ask least among those that keep the limits on what is wrong.
+
+    Quiet clips decide about quiet, and the others about noise, one after the other: fits,
+    then what is needed, then for twins.
+    """
+    weighed = Weighed(found, start)
     noises = {case.clip.setting.name for case in found}
-    for probability, twin, fit in product(_SURE, _TWIN, _FITS):
-        limits = replace(
-            start,
-            sure_probability=probability,
-            twin_probability=max(twin, probability),
-            sure_fit=fit,
-            short_fit=fit + 2.0,
-        )
-        parts = [
-            figures([case for case in found if case.clip.setting.name == noise], limits)
-            for noise in noises
-        ]
+
+    def cost(limits: Thresholds) -> float:
+        parts = [figures(weighed, limits, noise) for noise in noises]
         over = sum(
-            max(0.0, p["wrong"] - MOST_WRONG) + max(0.0, p["talk"] - MOST_TALK) for p in parts
+            max(0.0, part["wrong"] - MOST_WRONG[noise == "clean"])
+            + max(0.0, part["talk"] - MOST_TALK)
+            for noise, part in zip(noises, parts, strict=True)
         )
-        cost = 20 * over + sum(part["asked"] for part in parts)
-        if cost < least:
-            best, least = limits, cost
+        return 20 * over + sum(part["asked"] for part in parts)
+
+    best = replace(start, sure_probability=Needed(0.9, 0.98), twin_probability=Needed(0.98, 0.995))
+    for _ in range(2):
+        tried = [
+            replace(best, sure_fit=fit, short_fit=fit + shorter)
+            for fit, shorter in product(_FITS, _SHORTER)
+        ]
+        best = min(tried, key=cost)
+        tried = [
+            replace(best, sure_probability=Needed(*sure), twin_probability=Needed(*twin))
+            for sure, twin in (
+                ((quiet, best.sure_probability.loud),
+                 (max(quiet, twin), best.twin_probability.loud))
+                for quiet, twin in product(_QUIET, _TWIN_QUIET)
+            )
+        ]  # fmt: skip
+        best = min(tried, key=cost)
+        tried = [
+            replace(best, sure_probability=Needed(*sure), twin_probability=Needed(*twin))
+            for sure, twin in (
+                ((best.sure_probability.quiet, loud),
+                 (best.twin_probability.quiet, max(loud, twin)))
+                for loud, twin in product(_LOUD, _TWIN_LOUD)
+            )
+        ]  # fmt: skip
+        best = min(tried, key=cost)
     return best
 
 
 def as_toml(limits: Thresholds, found: Sequence[Case]) -> str:
     """The file, with what it was fitted on."""
     lines = ["# Fitted by python -m tests.benchmarks.speech.calibrate, on synthetic voices:"]
+    weighed = Weighed(found, limits)
     for noise in dict.fromkeys(case.clip.setting.name for case in found):
-        some = [case for case in found if case.clip.setting.name == noise]
-        part = {name: f"{100 * value:.1f} %" for name, value in figures(some, limits).items()}
+        count = sum(case.clip.setting.name == noise for case in found)
+        told = figures(weighed, limits, noise)
+        part = {name: f"{100 * value:.1f} %" for name, value in told.items()}
         lines.append(
-            f"# {noise}, {len(some)} clips: right in the end {part['right']}, wrong and sure "
+            f"# {noise}, {count} clips: right in the end {part['right']}, wrong and sure "
             f"{part['wrong']}, asked {part['asked']}, talk taken {part['talk']}"
         )
     lines.append("[builtin]")
-    names = ("sure_probability", "twin_probability", "sure_fit", "short_fit", "ask_fit")
+    names = [field.name for field in fields(Thresholds) if field.type == "float"]
     lines += [f"{name} = {getattr(limits, name)}" for name in names]
+    for name in ("sure_probability", "twin_probability"):
+        needed = getattr(limits, name)
+        lines += ["", f"[builtin.{name}]", f"quiet = {needed.quiet}", f"loud = {needed.loud}"]
     lines += ["", "[builtin.temperature]"]
     lines += [f"{name} = {getattr(limits.temperature, name):.3f}" for name in ("base", "doubt")]
     lines += ["", "[builtin.fit]"]
@@ -199,13 +245,20 @@ def as_toml(limits: Thresholds, found: Sequence[Case]) -> str:
 def main(arguments: list[str] | None = None) -> int:
     """Hear the clips, fit, and print the file."""
     parser = argparse.ArgumentParser(prog="python -m tests.benchmarks.speech.calibrate")
-    parser.add_argument("--limit", type=int, help="so many sentences only")
+    parser.add_argument("--limit", type=int, help="so many commands only, half as much talk")
     parser.add_argument("--manner", choices=("words", "digits"), default="words")
     parser.add_argument("--noise", nargs="*", default=NOISES, metavar="KIND:DB")
+    parser.add_argument("--keep", type=Path, metavar="FILE", help="keep what was heard here")
+    parser.add_argument("--kept", type=Path, nargs="*", metavar="FILE", help="fit to these")
     told = parser.parse_args(arguments)
-    settings = [setting_named(name) for name in told.noise]
-    engine = BuiltinEngine(spoken_language(told.manner))
-    found = cases(engine, clips("tune", settings, told.manner, told.limit))
+    if told.kept:
+        found = [case for file in told.kept for case in pickle.loads(file.read_bytes())]
+    else:
+        settings = [setting_named(name) for name in told.noise]
+        engine = BuiltinEngine(spoken_language(told.manner))
+        found = cases(engine, clips("tune", settings, told.manner, told.limit))
+    if told.keep:
+        told.keep.write_bytes(pickle.dumps(found))
     start = replace(load_thresholds(), temperature=temperature_for(found), fit=weights_for(found))
     print(as_toml(chosen(found, start), found))
     return 0

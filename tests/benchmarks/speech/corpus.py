@@ -67,14 +67,20 @@ def clips(
     """
     All clips of a half, setting by setting.
 
-    `limit` takes so many sentences only, evenly from all of them: for a first look.
+    `limit` takes so many commands only, evenly from all of them, and half as much talk.
     """
     everything = [*commands(half, manner), *talk(half)]
-    if limit is not None and limit < len(everything):
-        step = len(everything) / limit
-        everything = [everything[int(at * step)] for at in range(limit)]
+    if limit is not None:
+        everything = [*_evenly(commands(half, manner), limit), *_evenly(talk(half), limit // 2)]
     dealt = [(said, TALKERS[half][at % len(TALKERS[half])]) for at, said in enumerate(everything)]
     return [Clip(said, talker, setting, half) for setting in settings for said, talker in dealt]
+
+
+def _evenly(said: Sequence[Said], count: int) -> list[Said]:
+    """So many of them, spread over all; all where there are no more."""
+    if count >= len(said):
+        return list(said)
+    return [said[at * len(said) // count] for at in range(count)]
 
 
 def setting_named(name: str) -> Setting:

@@ -119,7 +119,7 @@ def main(arguments: list[str] | None = None) -> int:
     parser.add_argument("--half", choices=("tune", "report"), default="report")
     parser.add_argument("--manner", choices=("words", "digits"), default="words")
     parser.add_argument("--noise", nargs="*", metavar="KIND:DB", help="default: all of them")
-    parser.add_argument("--limit", type=int, help="so many sentences only")
+    parser.add_argument("--limit", type=int, help="so many commands only, half as much talk")
     parser.add_argument("--rows", type=Path, help="keep every clip's result here")
     told = parser.parse_args(arguments)
     if lacking := missing(told.half):

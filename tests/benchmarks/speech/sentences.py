@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 from decimal import Decimal
@@ -21,6 +22,9 @@ NAMES = ("Example Standard", "Example Thin Skim", "Example Gypsum", "Example Dee
 """Products that may be said."""
 FIELD_READINGS = 150
 """Readings as a survey has them, a half: most of what is ever said."""
+TWIN_READINGS = 200
+"""More readings with a fifteen or a fifty in them, for tuning only: how far one of the two may
+be trusted is a threshold of its own."""
 EACH_PHRASE = 5
 """Sentences of each speakable phrase, a half."""
 _TALK = Path(__file__).with_name("site_talk.txt")
@@ -80,7 +84,23 @@ def _both_halves(manner: Manner) -> dict[Half, tuple[Said, ...]]:
         ways = (spoken.sample(phrase, random) for _ in range(_TRIES))
         for half, texts in _dealt(ways, EACH_PHRASE).items():
             made[half] += [Said(text, "command", phrase.template, manner) for text in texts]
+    if manner == "words":
+        known = {said.text for half in HALVES for said in made[half]}
+        made["tune"] += _twin_readings(spoken, random, known)
     return {half: tuple(said) for half, said in made.items()}
+
+
+def _twin_readings(spoken: Spoken, random: Random, known: set[str]) -> list[Said]:
+    """Readings whose number sounds like another."""
+    found: dict[str, None] = {}
+    while len(found) < TWIN_READINGS:
+        text = _field_reading(spoken, random)
+        if _TWIN.search(text) and text not in known:
+            found[text] = None
+    return [Said(text, "reading", "reading with a twin", "words") for text in found]
+
+
+_TWIN = re.compile(r"(?:teen|ty) (?:millimetres|inches)")
 
 
 def _dealt(texts: Iterator[str], count: int) -> dict[Half, list[str]]:

@@ -42,6 +42,11 @@ TALKERS: dict[Half, tuple[Talker, ...]] = {
         Talker("espeak American woman", "espeak-ng", "en-us+f3", 0.9),
         Talker("flite slt", "flite", "slt"),
         Talker("flite rms", "flite", "rms", 1.1),
+        Talker("espeak British man", "espeak-ng", "en-gb+m5", 0.95),
+        Talker("espeak American man", "espeak-ng", "en-us+m2", 1.1),
+        Talker("espeak Scottish woman", "espeak-ng", "en-gb-scotland+f1"),
+        Talker("espeak Lancashire", "espeak-ng", "en-gb-x-gbclan", 1.05),
+        Talker("espeak New York woman", "espeak-ng", "en-us-nyc+f2", 0.9),
     ),
     "report": (
         Talker("espeak RP woman", "espeak-ng", "en-gb-x-rp+f4"),
