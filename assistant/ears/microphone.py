@@ -36,10 +36,27 @@ _SETTLING_S = 0.5
 """Many a device reports lost sound while it starts, before anybody speaks."""
 _MOST_WAITING_S = 30.0
 """Sound that waits to be heard; past that, an engine hangs and memory would fill."""
-_AFTER_MOUTH_S = 0.25
-"""Ears stay closed so long after the mouth: a room, and the device's own buffers, go on."""
+_AFTER_MOUTH_S = 0.06
+"""Ears stay closed so long after the mouth, for what the devices still hold. How long the room
+goes on after that, only somebody who listens can tell: :class:`MouthWatch`."""
 
 Clock = Callable[[], float]
+Overhear = Callable[[np.ndarray], None]
+"""Given what the microphone hears while the ears are closed, (n,) float32, 16 kHz mono."""
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Overheard:
+    """Sound that came while the ears were closed."""
+
+    samples: np.ndarray
+
+
+@dataclass(frozen=True, slots=True, eq=False)
+class _Mouth:
+    """Why the ears are closed from here on; in its place, as the reader may be behind."""
+
+    said: np.ndarray | None
 
 
 @dataclass(frozen=True, slots=True)
@@ -68,7 +85,7 @@ class Microphone:
     ``for chunk in microphone`` gives (n,) float32 arrays, 16 kHz mono, and a
     :class:`Gap` wherever sound is missing: while the ears were closed, when the device
     went and when it, or another, is there again. Ends when the microphone is closed, from
-    whatever thread. One thread may read.
+    whatever thread. One thread may read; `overhear` is called in it, in the right order.
     """
 
     def __init__(
@@ -80,14 +97,21 @@ class Microphone:
         self._wanted = wanted
         self._devices = devices or this_machine()
         self._clock = clock
-        self._waiting: queue.SimpleQueue[np.ndarray | Gap | None] = queue.SimpleQueue()
+        self.overhear: Overhear | None = None
+        """Never given as words to hear: only to notice that somebody speaks all the same."""
+        self.mouth_says: Callable[[np.ndarray | None], None] | None = None
+        """Told before that what is being said, where it is known."""
+        self._waiting: queue.SimpleQueue[np.ndarray | Gap | _Overheard | _Mouth | None]
+        self._waiting = queue.SimpleQueue()
         self._lock = threading.Lock()
         self._over = threading.Event()
         self._stream: Stream | None = None
         self._resampler: Resampler | None = None
+        self._resamples_closed = False
         self._waiting_samples = 0
         self._behind_s = 0.0
-        self._closings = 0
+        self._closings: set[object] = set()
+        self._mouth: _Mouth | None = None
         self._closed_s = 0.0
         self._open_again_at = -math.inf
         self._called_at = self._started_at = 0.0
@@ -111,24 +135,35 @@ class Microphone:
     # --- ears closed -----------------------------------------------------------------
 
     @contextmanager
-    def ears_closed(self) -> Iterator[None]:
-        """While the mouth speaks: nothing is heard, and for a moment after. For any thread."""
-        self.close_ears()
+    def ears_closed(self, said: np.ndarray | None = None) -> Iterator[None]:
+        """
+        While the mouth speaks: nothing is heard, and for a moment after. For any thread.
+
+        `said` is what it says, (n,) float32 at 16 kHz, where that is known.
+        """
+        mouth = object()
+        with self._lock:
+            self._closings.add(mouth)
+            self._mouth = _Mouth(said)
         try:
             yield
         finally:
-            self.open_ears()
+            with self._lock:
+                # Not there any more where the ears were opened in spite of it.
+                if mouth in self._closings:
+                    self._closings.remove(mouth)
+                    self._open_again_at = self._clock() + _AFTER_MOUTH_S
 
-    def close_ears(self) -> None:
-        """Hear nothing until as many :meth:`open_ears` came."""
-        with self._lock:
-            self._closings += 1
+    def open_now(self) -> None:
+        """
+        The talk key: whatever was said has been stopped, somebody else speaks now.
 
-    def open_ears(self, after_s: float = _AFTER_MOUTH_S) -> None:
-        """Hear again, after a moment."""
+        Only what the loudspeaker still holds is waited for.
+        """
         with self._lock:
-            self._closings = max(0, self._closings - 1)
-            self._open_again_at = max(self._open_again_at, self._clock() + after_s)
+            if not self._ears_open():
+                self._closings.clear()
+                self._open_again_at = self._clock() + _AFTER_MOUTH_S
 
     @property
     def hears(self) -> bool:
@@ -137,7 +172,7 @@ class Microphone:
             return self._ears_open()
 
     def _ears_open(self) -> bool:
-        return self._closings == 0 and self._clock() >= self._open_again_at
+        return not self._closings and self._clock() >= self._open_again_at
 
     # --- the device's own thread -------------------------------------------------------
 
@@ -150,17 +185,17 @@ class Microphone:
                 return  # of a stream that was given up
             self._called_at = self._clock()
             if not self._ears_open():
-                if not self._closed_s:
-                    # At once, so that an utterance that was being spoken does not wait.
-                    self._put(Gap("closed"))
-                self._closed_s += seconds
+                self._closed_for(seconds)
+                if self.overhear is not None and self._has_room(rate_hz):
+                    self._waiting_samples += len(mono)
+                    self._waiting.put(_Overheard(mono))
                 return
             if self._closed_s:
                 self._put(Gap("closed", self._closed_s))
                 self._closed_s = 0.0
             if lost_before and self._called_at - self._started_at > _SETTLING_S:
                 self._put(Gap("overflow", 0.0, "The microphone dropped some sound."))
-            if self._waiting_samples > _MOST_WAITING_S * rate_hz:
+            if not self._has_room(rate_hz):
                 self._behind_s += seconds
                 return
             if self._behind_s:
@@ -169,6 +204,20 @@ class Microphone:
                 self._behind_s = 0.0
             self._waiting_samples += len(mono)
             self._waiting.put(mono)
+
+    def _closed_for(self, seconds: float) -> None:
+        if self._mouth is not None or not self._closed_s:
+            if self._closed_s:  # one answer was broken off by the next
+                self._put(Gap("closed", self._closed_s))
+                self._closed_s = 0.0
+            self._waiting.put(self._mouth or _Mouth(None))
+            # At once, so that an utterance that was being spoken does not wait.
+            self._put(Gap("closed"))
+            self._mouth = None
+        self._closed_s += seconds
+
+    def _has_room(self, rate_hz: int) -> bool:
+        return self._waiting_samples <= _MOST_WAITING_S * rate_hz
 
     def _put(self, gap: Gap) -> None:
         self._waiting.put(gap)
@@ -188,23 +237,37 @@ class Microphone:
             if item is None:
                 yield from self._rest()
                 return
+            if isinstance(item, _Mouth):
+                if self.mouth_says is not None:
+                    self.mouth_says(item.said)
+                continue
             if isinstance(item, Gap):
                 yield from self._rest()
                 yield item
                 continue
+            closed = isinstance(item, _Overheard)
+            samples = item.samples if isinstance(item, _Overheard) else item
             with self._lock:
-                self._waiting_samples -= len(item)
+                self._waiting_samples -= len(samples)
             if self._resampler is None:
-                self._resampler = Resampler(self._rate_hz)
-            sound = self._resampler.feed(item)
-            if len(sound):
-                yield sound
+                # A gap stands between open ears and closed ones, so none serves both.
+                self._resampler, self._resamples_closed = Resampler(self._rate_hz), closed
+            yield from self._given(self._resampler.feed(samples))
+
+    def _given(self, sound: np.ndarray) -> Iterator[np.ndarray]:
+        """Sound to be heard, or to be overheard only."""
+        if not len(sound):
+            return
+        if not self._resamples_closed:
+            yield sound
+        elif self.overhear is not None:
+            self.overhear(sound)
 
     def _rest(self) -> Iterator[np.ndarray]:
         """What the resampler still holds of the sound before a gap."""
         resampler, self._resampler = self._resampler, None
-        if resampler is not None and len(sound := resampler.finish()):
-            yield sound
+        if resampler is not None:
+            yield from self._given(resampler.finish())
 
     def _is_lost(self) -> bool:
         stream = self._stream

@@ -111,7 +111,7 @@ def _check(path: Path, sound: Any, declared: tuple[int, int] | None, longest_s: 
     """Refuses by what the header says, before anything is read."""
     if sound.format not in _WAV_KINDS:
         raise EarsError(
-            f"{path} is a {sound.format} file, not a wav. Convert it: sox {path.name} "
+            f"{path} is in {sound.format} format, not a wav. Convert it: sox {path.name} "
             f"{path.stem}.wav"
         )
     if sound.frames <= 0:

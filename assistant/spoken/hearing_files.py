@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 import json
-from collections.abc import Callable, Iterable, Iterator, Sequence
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from dataclasses import dataclass, replace
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from assistant.choices import question_between
 from assistant.ears.endpoint import Began, Detector, Sound, Utterance, Utterances
@@ -17,6 +17,10 @@ from assistant.errors import LeadsmanError
 from assistant.json_lines import as_object, plain
 from assistant.replies import Reply, Turn
 from assistant.spoken.listening import Listening, Prudence, Taken, offered, tier_of
+from grammar.commands import Command
+
+if TYPE_CHECKING:
+    from assistant.terminal.screen import Screen
 
 QUIET_DB = 30.0
 """Speech over noise above which nobody needs to be told of the noise."""
@@ -66,12 +70,14 @@ class FileEars:
         self._detector = detector
         self._read = read
 
-    def hear(self, path: Path, expected: Sequence[str] = ()) -> tuple[Heard, bool, tuple[str, ...]]:
+    def hear(
+        self, path: Path, expected: Mapping[str, Command] | None = None
+    ) -> tuple[Heard, bool, tuple[str, ...]]:
         """What was heard in a file, whether it is whole, and notes on it.
 
         `expected` is what may answer a question that waits.
         """
-        expect(self._engine, expected)
+        expect(self._engine, expected or {})
         recording = self._read(path)
         utterances = Utterances([recording.samples], self._ready_detector(), IN_ONE_FILE)
         heard: Heard = NOTHING
@@ -120,9 +126,10 @@ def _hear_one(
     path: Path, ears: FileEars, listening: Listening | None, prudence: Prudence
 ) -> FileHeard:
     try:
-        heard, whole, notes = ears.hear(path, listening.expected if listening else ())
+        heard, whole, notes = ears.hear(path, listening.expected if listening else None)
     except LeadsmanError as fault:
         return FileHeard(path, Taken(NOTHING, "none", None), error=str(fault))
+    whole = whole or heard.tier == "none"  # of nothing, nothing can be missing
     if listening is not None:
         return FileHeard(path, listening.take(heard, whole=whole), notes)
     tier = tier_of(heard, whole=whole, loud=prudence.is_loud(heard))
@@ -185,6 +192,16 @@ def as_heard_object(number: int, found: FileHeard) -> dict[str, Any]:
         "notes": list(found.notes),
         "error": found.error or None,
     }
+
+
+def show_heard(screen: Screen, heard: Heard, tier: str, before: str = "") -> None:
+    """How it was heard on the screen: where the words take the line, on a line of its own."""
+    line = before + heard_line(heard, tier)
+    if len(line) + 2 <= screen.width or not heard.text:
+        screen.echo(line)
+    else:
+        screen.echo(f"{before}“{heard.text}”")
+        screen.say(f"  ({', '.join(_how(heard, tier))})")
 
 
 def heard_line(heard: Heard, tier: str) -> str:

@@ -16,7 +16,7 @@ from assistant.errors import LeadsmanError
 from assistant.job import Job
 from assistant.record.journal import utc_now
 from assistant.replies import Reply, Turn
-from assistant.spoken.hearing_files import heard_line
+from assistant.spoken.hearing_files import show_heard
 from assistant.spoken.kept_audio import KeptAudio
 from assistant.spoken.listening import Listening, Taken
 from assistant.spoken.open_ears import Arrival, HeardOne, Inbox, Notice, OpenEars, SpeechBegan
@@ -31,6 +31,10 @@ ASK_AGAIN_S = 8.0
 LAPSE_S = 20.0
 """Silence after that until it lapses to not done. Shorter loses a reading to somebody who puts
 the staff down first; longer lets an answer count that was meant for something else."""
+
+SAID_OVER = 2
+"""Times in a row it is said aloud that the mouth was spoken over; after that it is only shown.
+Where the microphone takes the mouth's own sound for somebody, this ends the talk with itself."""
 
 NOTHING_HEARD = Reply("Nothing heard; nothing recorded.", "Nothing heard.")
 
@@ -79,6 +83,8 @@ class ListenChat:
         self._asked: Question | None = None
         self._asked_at = 0.0
         self._asked_again = False
+        self._held: list[str] = []
+        self._spoken_over = 0
 
     # --- keys -----------------------------------------------------------------------
 
@@ -96,6 +102,8 @@ class ListenChat:
         """For the foot of the prompt: what the ears do."""
         if self._ears is None:
             return ""
+        if self._ears.away and not self._ears.gone:
+            return "the microphone is away: type, or plug it in"
         if self._ears.mode == "hushed" and self._ears.state == "ready":
             return "ears closed: say “start listening”, or space to talk"
         return {
@@ -127,7 +135,7 @@ class ListenChat:
         elif isinstance(item, Notice):
             self._screen.say(item.text)
             if item.ears_gone:
-                self._speaker.say(sayable("I hear nothing any more."))
+                self._say("I hear nothing any more.")
         else:
             self._heard(item)
 
@@ -142,22 +150,24 @@ class ListenChat:
     def told(self, reply: Reply) -> None:
         """What a clock has to say."""
         self._screen.show_reply(reply)
-        self._speaker.say(sayable(reply.say))
+        self._say(reply.say)
 
     def tick(self) -> bool:
         """Look at the question that waits; True where something is to be shown about it."""
+        if self._held and not self._is_spoken_to:
+            self._say("")
         if not self._opening.opened:
             return False
         pending = self._opening.conversation.pending
         if pending is None or pending is not self._asked:
             return False
-        if self._speaker.speaking:
+        if self._speaker.speaking or self._is_spoken_to:
             self._asked_at = max(self._asked_at, self._clock())
         waited = self._clock() - self._asked_at
         if not self._asked_again and waited >= ASK_AGAIN_S:
             self._asked_again = True
             self._asked_at = self._clock()
-            self._speaker.say(sayable(pending.spoken))
+            self._say(pending.spoken)
             return False
         return self._asked_again and waited >= LAPSE_S
 
@@ -166,7 +176,7 @@ class ListenChat:
         reply = self._opening.conversation.let_lapse()
         self._asked = None
         if self._ears is not None:
-            self._ears.expect(())
+            self._ears.expect({})
         if reply is not None:
             self.told(reply)
 
@@ -177,7 +187,8 @@ class ListenChat:
             return
         conversation = self._opening.conversation
         before = conversation.job
-        taken = self._listener().take(item.heard, whole=item.whole)
+        taken = self._listener().take(item.heard, whole=item.whole, beginning=item.beginning)
+        self._spoken_over = self._spoken_over + 1 if item.beginning == "missed" else 0
         self._keep(item, taken)
         if taken.turn is None:
             if item.by_key:
@@ -198,17 +209,29 @@ class ListenChat:
 
     def _show_heard(self, taken: Taken, turn: Turn, before: Job) -> None:
         if taken.heard.text:
-            self._screen.echo(heard_line(taken.heard, taken.tier))
+            show_heard(self._screen, taken.heard, taken.tier)
         self._answer(turn, before)
 
     def _answer(self, turn: Turn, before: Job) -> None:
         conversation = self._opening.conversation
         self._screen.show(turn)
-        self._speaker.say(spoken_reply(turn, before, conversation.job, conversation.pending))
+        if self._spoken_over <= SAID_OVER:
+            self._say(spoken_reply(turn, before, conversation.job, conversation.pending))
         if conversation.pending is None:
             self._asked = None
         if self._ears is not None:
             self._ears.expect(conversation.expected)
+
+    @property
+    def _is_spoken_to(self) -> bool:
+        return self._ears is not None and self._ears.busy
+
+    def _say(self, words: str) -> None:
+        """Say it aloud; while somebody speaks, when they have ended: the ears would close."""
+        self._held.append(sayable(words))
+        if not self._is_spoken_to:
+            held, self._held = self._held, []
+            self._speaker.say(" ".join(filter(None, held)))
 
     def _listener(self) -> Listening:
         if self._listening is None:

@@ -8,7 +8,7 @@ import sys
 import threading
 import tomllib
 from collections.abc import Awaitable, Callable, Iterable, Iterator, Mapping, Sequence
-from contextlib import ExitStack, nullcontext, suppress
+from contextlib import ExitStack, contextmanager, nullcontext, suppress
 from importlib import resources
 from itertools import chain
 from pathlib import Path
@@ -35,7 +35,7 @@ if TYPE_CHECKING:
     from assistant.ears.hearing import Engine
     from assistant.products.cards import Card
     from assistant.record.journal import Journal
-    from assistant.voice.speaker import WhileSpeaking
+    from assistant.voice.speaker import Speech, WhileSpeaking
     from grammar.spoken import Spoken
 
 ASK_BELOW_DB = 5.0
@@ -90,6 +90,9 @@ def open_listen_chat(
         screen.say(f"Job {path.stem}. Every answered line is on disk, in {path}")
         for told in _how_to(settings, ears=ears):
             screen.say(told)
+        if ears and settings.hands_free:
+            # For somebody who looks at no screen.
+            speaker.say("Listening.")
         if plain:
             _plain_session(chat, opening, inbox, screen, first)
         else:
@@ -128,10 +131,18 @@ def missing_words(engine: Engine) -> list[str]:
 
 def _ears(settings: VoiceSettings, engine: Engine, inbox: Inbox) -> tuple[OpenEars, WhileSpeaking]:
     from assistant.ears.microphone import Microphone
+    from assistant.ears.resample import resampled
 
     microphone = Microphone(settings.microphone)
     ears = OpenEars(engine, microphone, inbox, hands_free=settings.hands_free)
-    return ears, microphone.ears_closed
+
+    @contextmanager
+    def while_speaking(speech: Speech | None) -> Iterator[None]:
+        said = resampled(speech.samples, speech.rate_hz) if speech else None
+        with microphone.ears_closed(said):
+            yield
+
+    return ears, while_speaking
 
 
 def _how_to(settings: VoiceSettings, *, ears: bool) -> Iterator[str]:

@@ -5,9 +5,10 @@ Everything that a recogniser hears comes this way, from a microphone or from a r
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from datetime import datetime
+from typing import Literal
 
 from assistant.choices import Choice
 from assistant.conversation import Conversation
@@ -41,8 +42,14 @@ QUIET_AGAIN_DB = 4.0
 with every gust of the mixer."""
 
 CUT_OFF = "Only a part of that was heard"
+OVER_MOUTH = "I was speaking, so the beginning of that was not heard"
+AFTER_MOUTH = "That began so soon after I spoke that its beginning may be missing."
 NO_PHRASE = "Not understood"
 LOUD = "It is loud: I'll ask about each reading."
+
+Beginning = Literal["heard", "doubtful", "missed", "cut"]
+"""Of an utterance: heard; perhaps not the first words, as it began right after the mouth had
+spoken; not, as it began while the mouth spoke, or while sound was lost."""
 
 Weigh = Callable[[Job, str, Sequence[tuple[Reading, float]]], Sequence[float] | None]
 """How likely each of some readings at a point is, by ear and by the floor around."""
@@ -109,7 +116,7 @@ class Listening:
         self._clock = clock
         self._told_of_noise = False
 
-    def take(self, heard: Heard, *, whole: bool = True) -> Taken:
+    def take(self, heard: Heard, *, whole: bool = True, beginning: Beginning = "heard") -> Taken:
         """
         Do what follows from an utterance.
 
@@ -119,15 +126,22 @@ class Listening:
         whole : bool
             False where its first or last words may be missing: then it is only shown, for
             a number cut in two is another number.
+        beginning : Beginning
+            One that may be missing makes a change asked about that could be the rest of
+            something longer; one that is missing leaves it not whole.
         """
-        if heard.tier == "none":
+        whole = whole and beginning in ("heard", "doubtful")
+        if heard.tier == "none" and whole:
             return Taken(heard, "none", None)
-        if heard.tier != "sure" or not whole:
+        if heard.text and (heard.tier != "sure" or not whole):
             self._keep(heard)
         loud, why = self._is_loud(heard)
-        tier = tier_of(heard, whole=whole, loud=loud, repeats=self._conversation.would_settle)
+        a_rest = beginning == "doubtful" and may_be_a_rest(heard)
+        tier = tier_of(
+            heard, whole=whole, loud=loud or a_rest, repeats=self._conversation.would_settle
+        )
         if tier == "again":
-            return Taken(heard, tier, self._once_more(heard, NO_PHRASE if whole else CUT_OFF))
+            return Taken(heard, tier, self._once_more(heard, _why_not(beginning, whole=whole)))
         choices = offered(heard, self._spoken)
         if tier == "sure":
             turn = self._conversation.hear_command(choices[0][0].command, heard.text)
@@ -135,10 +149,12 @@ class Listening:
             turn = self._conversation.hear_either(self._in_order(choices), heard.text)
             self._told_of_noise = self._told_of_noise or loud
             turn = with_reason(turn, why)
+            if a_rest and heard.tier == "sure":
+                turn = _with_detail(turn, AFTER_MOUTH)
         return Taken(heard, tier, turn)
 
     @property
-    def expected(self) -> tuple[str, ...]:
+    def expected(self) -> Mapping[str, Command]:
         """What may answer the question that waits."""
         return self._conversation.expected
 
@@ -176,10 +192,11 @@ class Listening:
         form = short_form(likeliest) if likeliest is not None else None
         details = (f"Perhaps: {form}",) if form else ()
         words = f"“{heard.text}”" if heard.text else "no words"
+        spoken = "I was speaking. Say that again." if why == OVER_MOUTH else "Say again."
         asked = f" {pending.spoken}" if pending is not None else ""
         reply = Reply(
             f"{why}; heard {words}. Say it again; nothing recorded.",
-            f"Say again.{asked}",
+            f"{spoken}{asked}",
             details,
             ask=pending.text if pending is not None else None,
             data={"say_again": {"heard": heard.text, "perhaps": form}},
@@ -217,10 +234,10 @@ def tier_of(
     repeats : callable
         Whether a command names what was asked about already, so that it is heard twice.
     """
-    if heard.tier == "none":
+    if heard.tier == "none" and whole:
         return "none"
     named = offered(heard)
-    if heard.tier == "again" or not whole or not named:
+    if heard.tier in ("again", "none") or not whole or not named:
         return "again"
     likeliest = named[0][0].command
     doubted = loud and isinstance(likeliest, Change) and not repeats(likeliest)
@@ -230,6 +247,25 @@ def tier_of(
         # An unsure "confirm" must not become a question about a question.
         return "again"
     return "ask"
+
+
+def may_be_a_rest(heard: Heard) -> bool:
+    """
+    Whether the same words can be the end of something longer: "minus eighteen millimetres".
+
+    A reading that names its point is nearly always all there is.
+    """
+    return not (isinstance(heard.command, TakeReading) and heard.command.point is not None)
+
+
+def _why_not(beginning: Beginning, *, whole: bool) -> str:
+    if beginning == "missed":
+        return OVER_MOUTH
+    return NO_PHRASE if whole else CUT_OFF
+
+
+def _with_detail(turn: Turn, told: str) -> Turn:
+    return replace(turn, reply=replace(turn.reply, details=(*turn.reply.details, told)))
 
 
 def with_reason(turn: Turn, why: str) -> Turn:

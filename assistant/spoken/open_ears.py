@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import queue
 import threading
-from collections.abc import Callable, Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass, replace
 from typing import Literal, Protocol
 
@@ -24,14 +24,29 @@ from assistant.ears.endpoint import (
     Utterances,
 )
 from assistant.ears.hearing import NOTHING, Engine, Heard, expect
-from assistant.ears.turns import TurnRules
+from assistant.ears.turns import FRAME_S, TurnRules
 from assistant.errors import LeadsmanError
+from assistant.spoken.listening import Beginning
+from assistant.spoken.mouth_watch import MouthWatch, WatchedSound
+from grammar.commands import Command
+
+UNDER_WAY_S = 0.3
+"""A voice that is found so soon after sound was missing was there before: the detector takes so
+long to notice one in a mixer's noise. Larger refuses who begins to speak just then."""
 
 Mode = Literal["key", "free", "hushed"]
 
 
 class Sounds(Protocol):
     """A microphone: opened by ``with``, then chunks of 16 kHz mono and gaps."""
+
+    overhear: Callable[[np.ndarray], None] | None
+    """Given what comes while the ears are closed."""
+    mouth_says: Callable[[np.ndarray | None], None] | None
+    """Told before that what they are closed for."""
+
+    def open_now(self) -> None:
+        """Open the ears although the mouth was still speaking."""
 
     def __enter__(self) -> Iterable[np.ndarray | Gap]:
         """Open it."""
@@ -46,6 +61,7 @@ class HeardOne:
 
     heard: Heard
     whole: bool = True
+    beginning: Beginning = "heard"
     by_key: bool = False
     """A key was pressed for it."""
     sound: np.ndarray | None = None
@@ -54,7 +70,7 @@ class HeardOne:
 
 @dataclass(frozen=True, slots=True)
 class SpeechBegan:
-    """Somebody began to speak; nothing to do but to be quiet."""
+    """Somebody began to speak, or speaks over the mouth; nothing to do but to be quiet."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -105,14 +121,18 @@ class KeyGate:
     def __init__(self, detector: Detector, is_open: Callable[[], bool]) -> None:
         self._detector = detector
         self._is_open = is_open
+        self.frames = 0
+        """Looked at since the last :meth:`reset`."""
 
     def __call__(self, frame: np.ndarray) -> float:
         """Probability of speech in (512,) float32; none while the gate is shut."""
+        self.frames += 1
         probability = self._detector(frame)
         return probability if self._is_open() else 0.0
 
     def reset(self) -> None:
         """What comes next does not go on from what came before."""
+        self.frames = 0
         self._detector.reset()
 
 
@@ -147,14 +167,18 @@ class OpenEars:
         self._inbox = inbox
         self.mode: Mode = "free" if hands_free else "key"
         self._detector = detector
-        self._rules = rules
+        self._rules = rules or TurnRules()
         self._pressed = False
         self._speaking = False
-        self._expected: tuple[str, ...] = ()
+        self._beginning: Beginning = "heard"
+        self._after: Gap | None = None
+        self._expected: Mapping[str, Command] = {}
         self._utterances: Utterances | None = None
         self._thread: threading.Thread | None = None
         self.gone = False
         """Whether nothing will be heard any more."""
+        self.away = False
+        """Whether the microphone is gone just now."""
 
     # --- for the thread that talks to the user ----------------------------------------
 
@@ -166,8 +190,16 @@ class OpenEars:
             from assistant.ears.endpoint import SileroDetector
 
             detector = SileroDetector()
-        gate = KeyGate(detector, self._may_speak)
-        self._utterances = Utterances(chunks, gate, self._rules)
+        self._gate = KeyGate(detector, self._may_speak)
+        self._watched = WatchedSound(
+            MouthWatch(detector),
+            lambda: self.mode != "key" and not self._pressed,
+            self._is_spoken_over,
+            self._was_spoken_over,
+        )
+        self._microphone.overhear = self._watched.overheard
+        self._microphone.mouth_says = self._watched.mouth_says
+        self._utterances = Utterances(self._watched.items(chunks), self._gate, self._rules)
         self._thread = threading.Thread(target=self._listen, name="ears", daemon=True)
         self._thread.start()
 
@@ -179,9 +211,10 @@ class OpenEars:
             self._utterances.end_now()
         else:
             self._pressed = True
+            self._microphone.open_now()
             self._utterances.begin_now()
 
-    def expect(self, answers: tuple[str, ...]) -> None:
+    def expect(self, answers: Mapping[str, Command]) -> None:
         """What may answer the question that waits, from the next utterance on."""
         self._expected = answers
 
@@ -199,6 +232,11 @@ class OpenEars:
         if self.gone:
             return "off"
         return "listening" if self._pressed or self.mode == "free" else "ready"
+
+    @property
+    def busy(self) -> bool:
+        """Whether somebody speaks, or pressed the key to: nobody else should now."""
+        return not self.gone and (self._speaking or self._pressed)
 
     def close(self) -> None:
         """Close the microphone and end the thread."""
@@ -230,6 +268,7 @@ class OpenEars:
     def _happened(self, event: Began | Sound | MaybeEnded | Utterance | Gap) -> None:
         if isinstance(event, Began):
             self._speaking = True
+            self._beginning = self._how_it_began()
             expect(self._engine, self._expected)
             self._engine.start()
             self._inbox.put(SpeechBegan())
@@ -239,11 +278,35 @@ class OpenEars:
             self._engine.maybe_end()
         elif isinstance(event, Utterance):
             self._ended(event)
-        elif event.text:
-            self._inbox.put(Notice(event.text))
+        else:
+            self._after = event
+            if event.reason in ("lost", "back"):
+                self.away = event.reason == "lost"
+            if event.text:
+                self._inbox.put(Notice(event.text))
+
+    def _how_it_began(self) -> Beginning:
+        """Whether first words may have been said before there was sound to hear them in."""
+        after, self._after = self._after, None
+        if after is None or self._pressed:
+            return "heard"
+        since_s = max(0, self._gate.frames - self._rules.begin_frames) * FRAME_S
+        if after.reason != "closed":
+            return "cut" if since_s < UNDER_WAY_S else "heard"
+        missed, doubtful = self._watched.began(since_s)
+        return "missed" if missed else "doubtful" if doubtful else "heard"
+
+    def _is_spoken_over(self) -> None:
+        if self.mode == "free":
+            self._inbox.put(SpeechBegan())
+
+    def _was_spoken_over(self) -> None:
+        if self.mode == "free":
+            self._inbox.put(HeardOne(NOTHING, whole=False, beginning="missed"))
 
     def _ended(self, utterance: Utterance) -> None:
         by_key, self._pressed, self._speaking = self._pressed, False, False
+        beginning, self._beginning = self._beginning, "heard"
         if self.mode == "key" and not by_key:
             # What goes on after one that was too long, with nobody asked to go on.
             return
@@ -252,8 +315,9 @@ class OpenEars:
         self._inbox.put(
             HeardOne(
                 replace(heard, snr_db=utterance.snr_db),
-                utterance.whole or not spoken,
-                by_key,
-                utterance.samples,
+                whole=utterance.whole or not spoken,
+                beginning=beginning if spoken else "heard",
+                by_key=by_key,
+                sound=utterance.samples,
             )
         )

@@ -46,7 +46,7 @@ def _what_changed(before: Job, after: Job) -> list[str]:
     found = []
     depths_before, depths = depths_of(before).values(), depths_of(after).values()
     if len(depths_before) >= ENOUGH_POINTS and min(depths) < min(depths_before):
-        found.append("Shallowest so far.")
+        found.append("Shallowest.")
     if points_missing(before) and not points_missing(after) and after.readings:
         found.append(_tally(after))
     return found

@@ -22,7 +22,7 @@ from assistant.ears.hearing import SAMPLE_RATE, Engine, Heard
 from assistant.ears.microphone import MicrophoneCheck
 from assistant.errors import LeadsmanError
 from assistant.spoken.hearing_files import heard_line
-from assistant.voice.speaker import Speaker
+from assistant.voice.speaker import OnFault, Speaker
 
 LISTEN_S = 10.0
 """How long is waited for the sentence that is asked for."""
@@ -51,7 +51,7 @@ class Parts:
 
     engine: Callable[[], Engine]
     microphone: Callable[[], CheckedMicrophone]
-    speaker: Callable[[], Speaker]
+    speaker: Callable[[OnFault], Speaker]
     detector: Callable[[], Detector | None] = lambda: None
 
 
@@ -135,14 +135,20 @@ def _for_a_while(chunks: Iterable[np.ndarray | Gap]) -> Iterator[np.ndarray | Ga
 
 
 def _check_mouth(parts: Parts, tell: Tell) -> bool:
+    faults: list[LeadsmanError] = []
     try:
-        speaker = parts.speaker()
+        speaker = parts.speaker(faults.append)
     except LeadsmanError as fault:
         tell(f"Mouth: {fault}")
         return False
     try:
         tell(f"Mouth: {SPOKEN_TRY}")
         speaker.say(SPOKEN_TRY)
-        return speaker.wait(15.0)
+        ended = speaker.wait(15.0)
     finally:
         speaker.close()
+    if not ended:
+        tell("  it has not ended after 15 s")
+    for trouble in faults:
+        tell(f"Mouth: {trouble}")
+    return ended and not faults

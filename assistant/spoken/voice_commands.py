@@ -22,7 +22,7 @@ from assistant.command_parts import (
 )
 from assistant.errors import LeadsmanError
 from assistant.record.places import user_folders
-from assistant.spoken.voice_settings import ENGINES, VOICES, VoiceSettings
+from assistant.spoken.voice_settings import ENGINES, READ_BACK_SPEED, VOICES, VoiceSettings
 from assistant.wiring import converse, open_journal
 
 if TYPE_CHECKING:
@@ -153,7 +153,11 @@ def add_mouth_options(parser: argparse.ArgumentParser) -> None:
         help=f"{', '.join(VOICES)}; with a name: espeak:en-us",
     )
     parser.add_argument(
-        "--speed", type=_speed, default=absent, metavar="X", help="of speech; 1 is a plain pace"
+        "--speed",
+        type=_speed,
+        default=absent,
+        metavar="X",
+        help=f"of speech; 1 is a plain pace (default: {READ_BACK_SPEED})",
     )
     parser.add_argument(
         "--loudspeaker", default=absent, metavar="NAME", help="which one, by a word of its name"
@@ -184,7 +188,7 @@ def settings_of(options: argparse.Namespace) -> VoiceSettings:
         keeps_audio=kept,
         loudspeaker=getattr(options, "loudspeaker", None),
         voice=getattr(options, "voice", "hibari"),
-        speed=getattr(options, "speed", 1.0),
+        speed=getattr(options, "speed", READ_BACK_SPEED),
     )
     if settings.kind not in VOICES:
         raise LeadsmanError(f"There is no voice “{settings.kind}”. There are: {', '.join(VOICES)}.")
@@ -201,13 +205,14 @@ def listen(options: argparse.Namespace) -> int:
 
 def open_voiced_chat(options: argparse.Namespace, first: str = "", *, ears: bool = False) -> int:
     """A chat that hears, speaks, or both; `first` is said before anything is."""
+    from assistant.spoken.library_messages import FILE, library_messages_into
     from assistant.spoken.listen_open import open_listen_chat
 
     settings, folders = settings_of(options), user_folders()
     cards = cards_at_hand(options.cards, folders)
     path = job_to_open(options, folders)
     plain = is_plain(options) or sys.stdin is None or not sys.stdin.isatty()
-    with open_journal(path) as journal:
+    with open_journal(path) as journal, library_messages_into(folders.data / FILE):
         said = (first,) if first else ()
         open_listen_chat(
             journal, cards, folders, path, settings, ears=ears, plain=plain, first=said
@@ -246,7 +251,7 @@ def hear(options: argparse.Namespace) -> int:
 
 
 def _showing(options: argparse.Namespace) -> Shows:
-    from assistant.spoken.hearing_files import heard_line, json_line
+    from assistant.spoken.hearing_files import json_line, show_heard
 
     if options.json:
         return lambda number, found: print(json_line(number, found), flush=True)
@@ -258,7 +263,7 @@ def _showing(options: argparse.Namespace) -> Shows:
         if found.error:
             tell(found.error)
             return
-        screen.echo(f"{found.path.name}: {heard_line(found.taken.heard, found.taken.tier)}")
+        show_heard(screen, found.taken.heard, found.taken.tier, f"{found.path.name}: ")
         screen.show(found.turn)
         sys.stdout.flush()
 
@@ -312,18 +317,23 @@ def check(options: argparse.Namespace) -> int:
     from contextlib import nullcontext
 
     from assistant.ears.microphone import Microphone
+    from assistant.spoken.library_messages import FILE, library_messages_into, messages_in
     from assistant.spoken.voice_check import Parts, check_voice
     from assistant.spoken.voice_settings import open_engine, open_speaker, spoken_language
 
-    settings = settings_of(options)
-    cards = cards_at_hand(options.cards, user_folders())
+    settings, folders = settings_of(options), user_folders()
+    cards, log = cards_at_hand(options.cards, folders), folders.data / FILE
     parts = Parts(
         engine=lambda: open_engine(settings, spoken_language(settings, cards)),
         microphone=lambda: Microphone(settings.microphone),
-        speaker=lambda: open_speaker(settings, nullcontext, lambda fault: tell(str(fault))),
+        speaker=lambda on_fault: open_speaker(settings, nullcontext, on_fault),
     )
     screen = screen_for(options)
-    return ALL_TAKEN if check_voice(parts, screen.say) else SOME_NOT_TAKEN
+    with library_messages_into(log):
+        works = check_voice(parts, screen.say)
+    if not works and messages_in(log):
+        screen.say(f"The sound system's own messages are in {log}")
+    return ALL_TAKEN if works else SOME_NOT_TAKEN
 
 
 def fetch(options: argparse.Namespace) -> int:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import shutil
 import zipfile
 from collections.abc import Callable, Iterator
@@ -15,6 +16,8 @@ from assistant.voice_parts import voice_part
 LANGUAGE = "en-us"
 _NEEDED = (("am/final.mdl", "final.mdl"), ("conf/model.conf", "mfcc.conf", "conf/mfcc.conf"))
 """Files every model has, at the first or the other place."""
+_LONG = 80
+"""Characters past which a fault tells of itself, not of what is wrong."""
 
 Tell = Callable[[str], None]
 
@@ -49,7 +52,7 @@ def fetch_model(folder: Path, tell: Tell, language: str = LANGUAGE) -> Path:
         place = folder / arrived.name
         arrived.rename(place)
     except OSError as fault:
-        raise LeadsmanError(_not_fetched(str(fault), folder)) from fault
+        raise LeadsmanError(_not_fetched(_in_short(fault), folder)) from fault
     finally:
         shutil.rmtree(draft, ignore_errors=True)
     tell(f"The model is in {place}")
@@ -70,9 +73,9 @@ def _downloaded(vosk: Any, folder: Path, language: str) -> Path:
     except SystemExit as fault:
         raise LeadsmanError(f"There is no model for “{language}” to be fetched.") from fault
     except zipfile.BadZipFile as fault:
-        raise LeadsmanError(_not_fetched("it arrived damaged", folder.parent)) from fault
+        raise LeadsmanError(_not_fetched("it arrived damaged.", folder.parent)) from fault
     except (KeyError, ValueError) as fault:
-        told = f"the list of models makes no sense ({fault})"
+        told = f"the list of models makes no sense ({fault})."
         raise LeadsmanError(_not_fetched(told, folder.parent)) from fault
 
 
@@ -100,6 +103,21 @@ def examine_model(vosk: Any, path: Path) -> None:
         vosk.Model(str(path))
     except Exception as fault:  # vosk raises plain exceptions
         raise LeadsmanError(f"The model in {path} cannot be loaded: {fault}.") from fault
+
+
+def _in_short(fault: OSError) -> str:
+    """
+    Why, without the names of all the parts it went through.
+
+    >>> _in_short(OSError("Pool(host='x'): Caused by E('[Errno -2] Name or service not known')"))
+    'the network cannot be reached (Name or service not known).'
+    """
+    if fault.errno is not None:
+        return f"{fault}."
+    told = str(fault)
+    causes = re.findall(r"\[Errno -?\d+\] ([^'\")\]]+)", told)
+    short = causes[-1] if causes else told if len(told) < _LONG else type(fault).__name__
+    return f"the network cannot be reached ({short})."
 
 
 def _not_fetched(why: str, folder: Path) -> str:

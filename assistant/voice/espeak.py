@@ -94,7 +94,7 @@ class SystemSpeaker:
             self._watching.start()
 
     def _speak(self, text: str) -> None:
-        with self._while_speaking():
+        with self._while_speaking(None):
             self._run(text)
 
     def _run(self, text: str) -> None:

@@ -8,11 +8,14 @@ from typing import Any
 
 import numpy as np
 
+from assistant.voice.pace import quicker
 from assistant.voice.speaker import Speech, VoiceError
 from assistant.voice_parts import voice_part
 
-SPEEDS = (0.5, 2.0)
-"""Slowest and fastest the model can do, against its own pace."""
+SLOWEST = 0.5
+"""The model can do, against its own pace. Asked to be quicker than that it drops sounds: at 1.5 our
+recogniser heard 27 of 31 readings right in quiet and 19 in mixer noise at 10 dB. Squeezed by as
+much afterwards it heard all 31, in both."""
 
 
 class HibariVoice:
@@ -30,7 +33,8 @@ class HibariVoice:
         if voice not in known:
             raise VoiceError(f"There is no voice “{voice}”. There are: {', '.join(sorted(known))}.")
         self._voice = voice
-        self._speed = min(max(speed, SPEEDS[0]), SPEEDS[1])
+        self._speed = min(max(speed, SLOWEST), 1.0)
+        self._squeeze = max(speed, 1.0)
         self._model: Any = None
         self._fault: Exception | None = None
         self._loading = threading.Thread(target=self._load, name="loading a voice", daemon=True)
@@ -54,4 +58,6 @@ class HibariVoice:
                 "“heart” needs no network."
             )
         for samples in self._model.stream(text, speed=self._speed, seed=0):
-            yield Speech(np.asarray(samples, np.float32), int(self._model.sample_rate))
+            rate_hz = int(self._model.sample_rate)
+            sound = quicker(np.asarray(samples, np.float32), rate_hz, self._squeeze)
+            yield Speech(sound, rate_hz)

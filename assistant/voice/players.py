@@ -14,7 +14,7 @@ from assistant.sound_devices import DeviceError, SoundDevices, chosen, this_mach
 from assistant.voice.speaker import Speech, VoiceError
 
 _LOOK_S = 0.01
-_PATIENCE_S = 2.0
+_PATIENCE_S = 4.0
 """A loudspeaker that is so much slower than the speech is long is not playing at all."""
 
 

@@ -4,13 +4,14 @@ from __future__ import annotations
 
 import threading
 from collections.abc import Callable, Iterator
-from contextlib import AbstractContextManager, nullcontext
+from contextlib import AbstractContextManager, ExitStack, nullcontext
 from dataclasses import dataclass
 from typing import Protocol
 
 import numpy as np
 
 from assistant.errors import LeadsmanError
+from assistant.voice.tight import tight
 
 
 class VoiceError(LeadsmanError):
@@ -50,7 +51,7 @@ class Voice(Protocol):
     """Makes speech of words; used from one thread at a time."""
 
     def speech(self, text: str, /) -> Iterator[Speech]:
-        """The words, sentence by sentence, each as soon as it is made."""
+        """The words, sentence by sentence, all at one rate."""
 
 
 class Player(Protocol):
@@ -61,16 +62,17 @@ class Player(Protocol):
 
 
 OnFault = Callable[[LeadsmanError], None]
-WhileSpeaking = Callable[[], AbstractContextManager[object]]
+WhileSpeaking = Callable[[Speech | None], AbstractContextManager[object]]
+"""Entered while something sounds; given what, where that is known."""
 
 
 class BackgroundSpeaker:
     """
     A speaker with one thread of its own: there a voice makes speech and a player plays it.
 
-    `while_speaking` is entered for as long as something is said, which is how the ears are
-    closed meanwhile. What goes wrong in the thread is told to `on_fault`, once for each
-    kind; the screen has the words in any case.
+    `while_speaking` is entered for as long as something sounds, which is how the ears are
+    closed meanwhile; not while a voice still makes the speech. What goes wrong in the thread is
+    told to `on_fault`, once for each kind; the screen has the words in any case.
     """
 
     def __init__(
@@ -159,11 +161,24 @@ class BackgroundSpeaker:
             return text, self._stop
 
     def _say_now(self, text: str, stop: threading.Event) -> None:
-        with self._while_speaking():
-            for speech in self._voice.speech(text):
+        pieces: list[Speech] = []
+        for piece in self._voice.speech(text):
+            if stop.is_set():
+                return
+            pieces.append(piece)
+        if not pieces:
+            return
+        # All of it at once: a voice makes it in a fiftieth of the time it takes to say.
+        sound = np.concatenate([piece.samples for piece in pieces])
+        speech = Speech(tight(sound, pieces[0].rate_hz), pieces[0].rate_hz)
+        with ExitStack() as closed_ears:
+            with self._change:
+                # Together with the flag: whoever stops the mouth may open the ears at once,
+                # and nothing may close them after that.
                 if stop.is_set():
                     return
-                self._player.play(speech, stop)
+                closed_ears.enter_context(self._while_speaking(speech))
+            self._player.play(speech, stop)
 
     def _tell(self, fault: LeadsmanError) -> None:
         if self._on_fault is not None and str(fault) not in self._told:

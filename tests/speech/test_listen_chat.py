@@ -7,7 +7,7 @@ import io
 import queue
 import threading
 import time
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
@@ -36,6 +36,7 @@ from assistant.spoken.open_ears import Arrival, HeardOne, Inbox, Notice, OpenEar
 from assistant.terminal.prompt import Opening, edited_lines
 from assistant.terminal.screen import Screen
 from grammar import short_form, understand
+from grammar.commands import Command
 
 B3 = "bravo three minus eighteen millimetres"
 NOON = datetime(2026, 5, 4, 12, tzinfo=UTC)
@@ -143,10 +144,11 @@ def test_typed_and_spoken_are_one_talk(room: Room) -> None:
 
 def test_how_sure_it_was_is_shown(room: Room) -> None:
     room.hear(replace(FIFTEEN_OR_FIFTY, snr_db=12.4, heard_s=0.31))
-    shown = "> “bravo three minus fifteen millimetres” (ask, 60 %, 12 dB over the\n"
-    assert room.shown.replace(" noise, 0.3 s)", "").startswith(shown[:60])
+    assert room.shown.startswith(
+        "> “bravo three minus fifteen millimetres”\n  (ask, 60 %, 12 dB over the noise, 0.3 s)\n"
+    )
     assert "B3 -15 mm or B3 -50 mm?" in room.shown
-    assert room.mouth.said == ["Fifteen or fifty?"]
+    assert room.mouth.said == ["One five or five zero?"]
 
 
 def test_a_question_that_was_heard_is_answered_by_typing(room: Room) -> None:
@@ -214,7 +216,7 @@ def test_unanswered_it_is_asked_again_and_then_lapses(room: Room) -> None:
     assert not room.chat.tick()
     room.clock.now += ASK_AGAIN_S
     assert not room.chat.tick()
-    assert room.mouth.said == ["Fifteen or fifty?"] * 2
+    assert room.mouth.said == ["One five or five zero?"] * 2
     room.clock.now += LAPSE_S - 1
     assert not room.chat.tick()
     room.clock.now += 1
@@ -232,13 +234,13 @@ def test_as_long_as_somebody_speaks_it_does_not_lapse(room: Room) -> None:
     room.clock.now += ASK_AGAIN_S
     room.mouth.speaking = True
     assert not room.chat.tick()
-    assert room.mouth.said == ["Fifteen or fifty?"]
+    assert room.mouth.said == ["One five or five zero?"]
     room.mouth.speaking = False
     room.clock.now += ASK_AGAIN_S - 1
     room.chat.arrived(SpeechBegan())
     room.clock.now += 2
     assert not room.chat.tick()
-    assert room.mouth.said == ["Fifteen or fifty?"]
+    assert room.mouth.said == ["One five or five zero?"]
 
 
 def test_a_typed_question_waits_for_ever(room: Room) -> None:
@@ -299,6 +301,12 @@ class Microphone:
     def __init__(self) -> None:
         self.waiting: queue.SimpleQueue[np.ndarray | Gap | Exception | None] = queue.SimpleQueue()
         self.closed = False
+        self.overhear: Callable[[np.ndarray], None] | None = None
+        self.mouth_says: Callable[[np.ndarray | None], None] | None = None
+        self.opened_now = 0
+
+    def open_now(self) -> None:
+        self.opened_now += 1
 
     def __enter__(self) -> Iterator[np.ndarray | Gap]:
         return self._chunks()
@@ -444,6 +452,17 @@ def test_sound_that_was_lost_makes_it_half_heard(listener: Callable[..., Listene
     assert isinstance(notice, Notice)
     assert notice.text == "The microphone “Collar” went away."
     assert not notice.ears_gone
+
+
+def test_a_microphone_that_is_away_is_told_at_the_foot(
+    listener: Callable[..., Listener], tmp_path: Path, journal: Journal
+) -> None:
+    here = listener(hands_free=True)
+    room = Room(tmp_path, journal, here.ears)
+    for reason, shown in (("lost", "microphone is away"), ("back", "● listening")):
+        here.microphone.waiting.put(Gap(reason, 0.0, "Told."))  # type: ignore[arg-type]
+        assert here.next(Notice) is not None
+        assert shown in room.chat.status()
 
 
 @pytest.mark.parametrize("fault", [EarsError("The model stumbled."), ValueError("no")])
@@ -641,7 +660,7 @@ def test_on_a_plain_terminal_enter_is_the_talk_key(
 def test_the_engine_is_told_what_would_answer(
     listener: Callable[..., Listener], tmp_path: Path, journal: Journal
 ) -> None:
-    expected: list[tuple[str, ...]] = []
+    expected: list[Mapping[str, Command]] = []
     here = listener(B3, "tally", hands_free=True)
     here.engine.expect = expected.append  # type: ignore[attr-defined]
     room = Room(tmp_path, journal, here.ears)
@@ -651,4 +670,7 @@ def test_the_engine_is_told_what_would_answer(
     room.chat.typed("confirm")
     here.microphone.speak()
     assert here.heard() is not None
-    assert expected == [("fifteen", "fifty"), ()]
+    assert [list(answers) for answers in expected] == [
+        ["fifteen", "fifty", "one five", "five zero"],
+        [],
+    ]

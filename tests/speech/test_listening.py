@@ -105,7 +105,7 @@ def test_nearly_sure_is_asked_naming_the_two(listening: Listening, talk: Convers
     assert taken.tier == "ask"
     assert taken.turn is not None
     assert taken.turn.reply.ask == "B3 -15 mm or B3 -50 mm?"
-    assert said(taken) == "Fifteen or fifty?"
+    assert said(taken) == "One five or five zero?"
     assert talk.pending is not None
     assert readings(talk) == {}
 
@@ -181,7 +181,7 @@ def test_another_reading_lets_the_question_lapse_and_says_so(
         (
             # As a recogniser may spell it.
             ("Bravo 2 minus fifteen millimeters.", "Bravo two minus 50 mm."),
-            "Fifteen or fifty?",
+            "One five or five zero?",
         ),
         (
             ("scratch point bravo one", "tally"),
@@ -225,7 +225,7 @@ def test_an_unsure_answer_settles_nothing(
     listening.take(heard(FIFTEEN, FIFTY))
     taken = listening.take(heard(answer, "tally"))
     assert taken.tier == "again"
-    assert said(taken) == "Say again. Fifteen or fifty?"
+    assert said(taken) == "Say again. One five or five zero?"
     assert talk.pending is not None
     assert readings(talk) == {}
 
@@ -233,13 +233,13 @@ def test_an_unsure_answer_settles_nothing(
 def test_an_unsure_value_settles_nothing_either(listening: Listening, talk: Conversation) -> None:
     listening.take(heard(FIFTEEN, FIFTY))
     taken = listening.take(heard(FIFTY, FIFTEEN))
-    assert said(taken) == "Fifty or fifteen?"
+    assert said(taken) == "Five zero or one five?"
     assert readings(talk) == {}
 
 
 def test_say_again_repeats_the_question(listening: Listening) -> None:
     listening.take(heard(FIFTEEN, FIFTY))
-    assert said(listening.take(heard_text("say again"))) == "Fifteen or fifty?"
+    assert said(listening.take(heard_text("say again"))) == "One five or five zero?"
 
 
 def test_a_question_lapses_to_not_done(listening: Listening, talk: Conversation) -> None:
@@ -372,7 +372,7 @@ def test_the_floor_orders_what_is_offered(talk: Conversation) -> None:
 
     hollow(talk)
     taken = Listening(talk, weigh=weigh).take(heard(FIFTY, FIFTEEN))
-    assert said(taken) == "Fifteen or fifty?"
+    assert said(taken) == "One five or five zero?"
     assert readings(talk).get("B3") is None
 
 
@@ -463,7 +463,7 @@ def test_a_new_shallowest_point_is_said_when_there_are_some(talk: Conversation) 
     for line in ("B1 -17", "C1 -19"):
         assert "Shallowest" not in back(line)
     back("D1 -18")
-    assert back("D2 -12").endswith("Shallowest so far.")
+    assert back("D2 -12").endswith("Shallowest.")
     assert "Shallowest" not in back("C2 -15")
 
 
@@ -607,10 +607,14 @@ def test_the_survey_would_show_a_silent_wrong_number() -> None:
 
 
 def test_the_ears_are_told_what_would_answer(listening: Listening, talk: Conversation) -> None:
-    assert listening.expected == ()
+    assert listening.expected == {}
     listening.take(heard(FIFTEEN, FIFTY))
-    assert listening.expected == ("fifteen", "fifty")
+    answers = {words: short_form(command) for words, command in listening.expected.items()}
+    fifteen, fifty = "B3 -15 mm", "B3 -50 mm"
+    assert answers == {
+        "fifteen": fifteen, "fifty": fifty, "one five": fifteen, "five zero": fifty,
+    }  # fmt: skip
     talk.hear("confirm")
-    assert listening.expected == ()
+    assert listening.expected == {}
     talk.hear("B3 18")
-    assert listening.expected == ()
+    assert listening.expected == {}

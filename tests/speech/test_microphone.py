@@ -15,6 +15,8 @@ from assistant.ears.microphone import Microphone, checked
 from assistant.ears.resample import Resampler, resampled
 from assistant.ears.wav_files import read_wav
 from assistant.sound_devices import Device, DeviceError, _refused, chosen, this_machine
+from assistant.voice.players import Loudspeaker
+from assistant.voice.speaker import BackgroundSpeaker, Speech
 from assistant.voice_parts import VoicePartMissing, voice_part
 from tests.speech.conftest import VirtualSound
 from tests.speech.stand_in_devices import BUILT_IN, HEADSET, StandInDevices
@@ -177,13 +179,76 @@ def test_ears_are_closed_while_the_mouth_speaks_and_a_moment_after(devices: Stan
         with microphone.ears_closed(), microphone.ears_closed():
             stream.hear(tone(1.0))
             assert not microphone.hears
-        clock.now += 0.2
+        clock.now += 0.05
         stream.hear(tone(0.5))
-        clock.now += 0.1
+        clock.now += 0.02
         stream.hear(tone(0.2))
         sound, gaps = read_all(microphone)
     assert gaps == [Gap("closed"), Gap("closed", 1.5)]
     assert len(sound) / 16_000 == pytest.approx(0.4, abs=0.001)  # no end of it lost either
+
+
+def test_what_comes_while_they_are_closed_is_overheard_and_nothing_else(
+    devices: StandInDevices,
+) -> None:
+    clock, pieces = Clock(), []
+    with Microphone(devices=devices, clock=clock) as microphone:
+        microphone.overhear = pieces.append
+        stream = devices.streams[0]
+        stream.hear(tone(0.2))
+        with microphone.ears_closed():
+            stream.hear(0.5 * tone(1.0))
+        clock.now += 0.1
+        stream.hear(tone(0.2))
+        sound, gaps = read_all(microphone)
+    overheard = np.concatenate(pieces)
+    assert [gap.seconds for gap in gaps] == [0.0, 1.0]
+    assert len(sound) / 16_000 == pytest.approx(0.4, abs=0.001)
+    assert len(overheard) / 16_000 == pytest.approx(1.0, abs=0.001)
+    assert np.max(np.abs(overheard)) < 0.27 < np.max(np.abs(sound))
+
+
+def test_what_they_are_closed_for_is_told_in_its_place(devices: StandInDevices) -> None:
+    clock = Clock()
+    told: list[str] = []
+    with Microphone(devices=devices, clock=clock) as microphone:
+        microphone.mouth_says = lambda said: told.append(f"says {0 if said is None else len(said)}")
+        microphone.overhear = lambda _: told.append("overheard")
+        stream = devices.streams[0]
+        with microphone.ears_closed(tone(0.1)):
+            stream.hear(tone(0.1))
+        # Broken off by the next answer, before the ears were open again.
+        with microphone.ears_closed(tone(0.2)):
+            stream.hear(tone(0.1))
+        clock.now += 1
+        stream.hear(tone(0.1))
+        _, gaps = read_all(microphone)
+    assert list(dict.fromkeys(told)) == ["says 4800", "overheard", "says 9600"]
+    assert told[-1] == "overheard"
+    assert [round(gap.seconds, 3) for gap in gaps] == [0.0, 0.1, 0.0, 0.1]
+
+
+def test_the_talk_key_opens_them_although_the_mouth_has_not_ended(devices: StandInDevices) -> None:
+    clock = Clock()
+    with Microphone(devices=devices, clock=clock) as microphone:
+        with microphone.ears_closed():
+            devices.streams[0].hear(tone(0.2))
+            microphone.open_now()
+            clock.now += 0.07
+            assert microphone.hears
+            devices.streams[0].hear(tone(0.3))
+        # The mouth ends later than it was told to, and does not close them once more.
+        assert microphone.hears
+        devices.streams[0].hear(tone(0.3))
+        sound, gaps = read_all(microphone)
+    assert [gap.seconds for gap in gaps] == [0.0, 0.2]
+    assert len(sound) / 16_000 == pytest.approx(0.6, abs=0.001)
+
+
+def test_the_talk_key_leaves_open_ears_alone(devices: StandInDevices) -> None:
+    with Microphone(devices=devices, clock=Clock()) as microphone:
+        microphone.open_now()
+        assert microphone.hears
 
 
 def test_a_microphone_that_is_pulled_out_is_told_at_once_and_taken_up_again(
@@ -350,3 +415,33 @@ def test_a_spoken_sentence_is_cut_out_of_what_the_microphone_hears(
     assert found.ended_s - found.began_s == pytest.approx(
         expected.ended_s - expected.began_s, abs=0.15
     )
+
+
+@pytest.mark.audio
+def test_after_the_talk_key_the_ears_are_open_at_once_and_hear_no_mouth(
+    virtual_sound: VirtualSound,  # noqa: ARG001
+) -> None:
+    class Tone:
+        def speech(self, _text: str) -> Iterator[Speech]:
+            yield Speech(tone(8.0), 48_000)
+
+    with Microphone("pulse", this_machine()) as microphone:
+        items = iter(microphone)
+        assert isinstance(next(items), np.ndarray)
+        mouth = BackgroundSpeaker(Tone(), Loudspeaker("pulse"), lambda _: microphone.ears_closed())
+        mouth.say("a long answer")
+        closed = next_gap(items)
+        time.sleep(1.0)
+        pressed = time.monotonic()
+        mouth.stop()
+        microphone.open_now()
+        opened = next_gap(items)
+        waited_s = time.monotonic() - pressed
+        heard, gaps = until(items, 0.6)
+        assert mouth.wait(5)
+        mouth.close()
+    assert (closed.seconds, gaps) == (0.0, [])
+    assert opened.seconds > 0.8
+    assert waited_s < 0.25  # 0.1 s by itself; the rest for a busy machine
+    assert len(heard) > 0.4 * 16_000
+    assert np.max(np.abs(heard)) < 0.01

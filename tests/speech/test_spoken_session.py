@@ -49,6 +49,7 @@ def test_a_reading_is_said_recorded_and_answered_aloud(virtual_sound: Any, tmp_p
         pytest.skip("espeak-ng is not installed")
     job, room, shown = tmp_path / "floor.leadsman", tmp_path / "room.wav", tmp_path / "shown.txt"
     said = say("bravo three minus eighteen millimetres", tmp_path / "b3.wav")
+    over = say("charlie three minus nine millimetres", tmp_path / "c3.wav")
     with shown.open("wb") as out:
         session = subprocess.Popen(
             [sys.executable, "-m", "assistant", "listen", "--plain", "--hands-free",
@@ -69,21 +70,56 @@ def test_a_reading_is_said_recorded_and_answered_aloud(virtual_sound: Any, tmp_p
         time.sleep(6)  # the answers to what was typed are said aloud too
         recorder = virtual_sound.record(room)
         time.sleep(0.5)
-        virtual_sound.play(said).wait(timeout=20)
-        told = f"“{'bravo three minus eighteen mill'}"
-        assert until(lambda: told in shown.read_text().lower(), 20), shown.read_text()
+        told = "“bravo three minus eighteen mill"
+
+        def sure() -> int:
+            """Times it was heard, and answered by its number."""
+            return shown.read_text().lower().count("b3 18 mm below")
+
+        def dictate() -> None:
+            """Say it until it is taken: a machine that is too slow for its sound may ask again."""
+            before = sure()
+            for _ in range(4):
+                asked = shown.read_text().count("Say it again")
+                virtual_sound.play(said).wait(timeout=20)
+                until(lambda asked=asked: sure() > before  # type: ignore[misc]
+                      or shown.read_text().count("Say it again") > asked, 10)  # fmt: skip
+                if sure() > before:
+                    return
+                time.sleep(4)
+            raise AssertionError(shown.read_text())
+
+        dictate()
+        assert told in shown.read_text().lower()
         time.sleep(4)
         recorder.terminate()
         recorder.wait(timeout=5)
+        # Once more, and somebody speaks into the answer: "minus nine" alone would be a reading.
+        dictate()
+        time.sleep(0.5)
+        spoken_over = shown.read_text().count("I was speaking")
+        virtual_sound.play(over).wait(timeout=20)
+        # That it is told is tested elsewhere: a machine that drops sound may be in doubt here.
+        until(
+            lambda: (
+                shown.read_text().count("I was speaking") > spoken_over
+                or "C3 9 mm" in shown.read_text()
+            ),
+            10,
+        )
+        time.sleep(3)
         session.stdin.close()
         assert session.wait(timeout=20) == 0
     finally:
         session.kill()
         session.wait(timeout=5)
     with Journal.open(job) as journal:
-        last = journal.entries()[-1]
-    assert last.said.lower().startswith("bravo three minus eighteen mill")
-    assert [event.NAME for event in last.events] == ["reading-taken"]
+        entries = journal.entries()
+    spoken = [entry for entry in entries if entry.said.lower().startswith("bravo three minus eigh")]
+    assert len(spoken) >= 2, shown.read_text()
+    assert [event.NAME for event in spoken[0].events] == ["reading-taken"]
+    readings = [event for entry in entries for event in entry.events if hasattr(event, "point")]
+    assert {event.point for event in readings} <= {"B3", "C3"}
     # Heard in the room: what was said, a pause, and the answer.
     loud = loudness(room)
     changes = np.flatnonzero(np.diff(loud.astype(int)) == 1)

@@ -81,7 +81,8 @@ def test_say_returns_at_once_and_everything_is_said(opened: list[BackgroundSpeak
     assert speaker.speaking
     assert speaker.wait(5)
     assert not speaker.speaking
-    assert len(notes.played) == 3
+    (played,) = notes.played
+    assert len(played.samples) == 3 * 4_800
 
 
 def test_stop_is_quick_and_leaves_out_the_rest(opened: list[BackgroundSpeaker]) -> None:
@@ -110,20 +111,54 @@ def test_new_words_break_off_the_old_ones(opened: list[BackgroundSpeaker]) -> No
     assert voice.said == ["One. Two. Three. Four.", "Five."]
 
 
-def test_ears_are_closed_for_just_as_long(opened: list[BackgroundSpeaker]) -> None:
-    states: list[str] = []
+class Ears:
+    """Keeps when they were closed, and for what."""
+
+    def __init__(self) -> None:
+        self.states: list[str] = []
+        self.told: Speech | None = None
 
     @contextmanager
-    def ears_closed() -> Iterator[None]:
-        states.append("closed")
+    def closed(self, speech: Speech | None) -> Iterator[None]:
+        self.told = speech
+        self.states.append("closed")
         yield
-        states.append("open")
+        self.states.append("open")
 
-    speaker = BackgroundSpeaker(Tones(), Notes(), ears_closed)
+
+def test_ears_are_closed_for_just_as_long(opened: list[BackgroundSpeaker]) -> None:
+    ears, notes = Ears(), Notes()
+    speaker = BackgroundSpeaker(Tones(), notes, ears.closed)
     opened.append(speaker)
     speaker.say("One. Two.")
     assert speaker.wait(5)
-    assert states == ["closed", "open"]
+    assert ears.states == ["closed", "open"]
+    assert notes.played == [ears.told]
+
+
+def test_while_a_voice_makes_the_speech_the_ears_are_open(opened: list[BackgroundSpeaker]) -> None:
+    going_on, ears = threading.Event(), Ears()
+
+    class Slow(Tones):
+        def speech(self, text: str) -> Iterator[Speech]:
+            going_on.wait(5)
+            yield from super().speech(text)
+
+    speaker = BackgroundSpeaker(Slow(), Notes(), ears.closed)
+    opened.append(speaker)
+    for stopped in (True, False):
+        speaker.say("One.")
+        time.sleep(0.05)
+        assert ears.states == []
+        if stopped:
+            # Whoever begins to speak now is not interrupted by what was about to be said.
+            speaker.stop()
+            going_on.set()
+            assert speaker.wait(5)
+            going_on.clear()
+    going_on.set()
+    assert speaker.wait(5)
+    assert ears.states == ["closed", "open"]
 
 
 def test_silence_is_not_said(opened: list[BackgroundSpeaker]) -> None:

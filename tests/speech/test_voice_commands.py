@@ -53,6 +53,11 @@ class Microphone:
 
     def __init__(self, wanted: str | None = None) -> None:
         self.wanted = wanted
+        self.overhear: Callable[[np.ndarray], None] | None = None
+        self.mouth_says: Callable[[np.ndarray | None], None] | None = None
+
+    def open_now(self) -> None:
+        pass
 
     def __enter__(self) -> Iterator[np.ndarray | Gap]:
         return iter([spoken(), spoken()])
@@ -61,7 +66,7 @@ class Microphone:
         pass
 
     @contextmanager
-    def ears_closed(self) -> Iterator[None]:
+    def ears_closed(self, _said: np.ndarray | None = None) -> Iterator[None]:
         yield
 
     def check(self, seconds: float = 2.0) -> MicrophoneCheck:
@@ -205,7 +210,7 @@ def test_what_no_voice_can_do(run: Run, script: Any, arguments: list[str], messa
 def test_settings_have_their_usual_values() -> None:
     settings = settings_of(SimpleNamespace(manner="digits", hands_free=True))  # type: ignore[arg-type]
     assert (settings.engine, settings.manner, settings.hands_free) == ("builtin", "digits", True)
-    assert (settings.kind, settings.voice_name, settings.speed) == ("hibari", None, 1.0)
+    assert (settings.kind, settings.voice_name, settings.speed) == ("hibari", None, 1.5)
     assert settings.speaks
     assert not settings.keeps_audio
 
@@ -213,8 +218,8 @@ def test_settings_have_their_usual_values() -> None:
 # --- voice check -----------------------------------------------------------------------------
 
 
-def fails(message: str) -> Callable[[], Any]:
-    def get() -> Any:
+def fails(message: str) -> Callable[..., Any]:
+    def get(*_: object) -> Any:
         raise LeadsmanError(message)
 
     return get
@@ -222,7 +227,7 @@ def fails(message: str) -> Callable[[], Any]:
 
 def test_a_check_tells_of_each_part() -> None:
     told: list[str] = []
-    parts = Parts(lambda: ScriptEngine([B3]), Microphone, Silence, Loud)
+    parts = Parts(lambda: ScriptEngine([B3]), Microphone, lambda _: Silence(), Loud)
     assert check_voice(parts, told.append, lambda: 5.0)
     assert told == [
         "Ears: script, loaded in 0.0 s.",
@@ -250,9 +255,21 @@ def test_a_microphone_into_which_nobody_speaks() -> None:
             return (np.zeros(16_000, np.float32) for _ in range(1000))
 
     told: list[str] = []
-    parts = Parts(lambda: ScriptEngine([B3]), Quiet, Silence, Loud)
+    parts = Parts(lambda: ScriptEngine([B3]), Quiet, lambda _: Silence(), Loud)
     assert not check_voice(parts, told.append)
     assert "  nothing was heard in 10 s" in told
+
+
+def test_a_mouth_that_makes_no_sound_is_told_of() -> None:
+    told: list[str] = []
+
+    def mute(on_fault: Callable[[LeadsmanError], None]) -> Silence:
+        on_fault(DeviceError("The loudspeaker “Desk” stopped playing."))
+        return Silence()
+
+    parts = Parts(lambda: ScriptEngine([B3]), Microphone, mute, Loud)
+    assert not check_voice(parts, told.append)
+    assert told[-1] == "Mouth: The loudspeaker “Desk” stopped playing."
 
 
 def test_check_on_the_command_line(run: Run, script: Any) -> None:

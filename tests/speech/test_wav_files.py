@@ -184,7 +184,7 @@ def test_one_whose_recorder_was_killed(tmp_path: Path) -> None:
 def test_another_kind_of_sound_file(tmp_path: Path) -> None:
     path = tmp_path / "song.wav"
     soundfile.write(path, tone(), 16_000, format="FLAC")
-    assert "is a FLAC file, not a wav" in refusal(path)
+    assert "is in FLAC format, not a wav" in refusal(path)
 
 
 def test_a_rate_that_no_recorder_has(tmp_path: Path) -> None:

@@ -1,0 +1,46 @@
+"""The same speech in less time, at its own pitch."""
+
+from __future__ import annotations
+
+import numpy as np
+
+_PIECE_S = 0.03
+"""Two or three periods of a voice. Longer stutters, shorter growls."""
+_LOOK_S = 0.008
+"""How far the next piece may be moved to fit on; a period of a deep voice."""
+
+
+def quicker(samples: np.ndarray, rate_hz: int, factor: float) -> np.ndarray:
+    """
+    Speech squeezed to ``1 / factor`` of its length, (n,) float32 in and out.
+
+    Overlapped pieces, each taken from where it fits best on the one before (waveform
+    similarity overlap-add: Verhelst and Roelands, ICASSP 1993). A voice that is asked to
+    hurry drops sounds; this drops none, only the time they take.
+    """
+    half = round(_PIECE_S * rate_hz / 2)
+    piece, look = 2 * half, round(_LOOK_S * rate_hz)
+    if factor == 1.0 or len(samples) < 4 * piece:
+        return samples
+    window = np.hanning(piece + 1)[:piece].astype(np.float32)
+    before, behind = np.zeros(look + half), np.zeros(2 * piece + look)
+    sound = np.concatenate((before, samples, behind)).astype(np.float32)
+    count = int((len(sound) - piece - half - 2 * look) / (half * factor))
+    made = np.zeros((count + 1) * half, np.float32)
+    at = look
+    for number in range(count):
+        if number:
+            meant = look + round(number * half * factor)
+            at = meant - look + _best_fit(
+                sound[meant - look : meant + look + piece], sound[at + half : at + half + piece]
+            )  # fmt: skip
+        made[number * half : number * half + piece] += sound[at : at + piece] * window
+    return made[half : half + round(len(samples) / factor)]
+
+
+def _best_fit(around: np.ndarray, wanted: np.ndarray) -> int:
+    """Where in `around` a piece looks most like `wanted`."""
+    alike = np.correlate(around, wanted, "valid")
+    ends = np.concatenate(([0.0], np.cumsum(np.square(around, dtype=np.float64))))
+    energy = ends[len(wanted) :] - ends[: -len(wanted)]
+    return int(np.argmax(alike / np.sqrt(energy + 1e-9)))

@@ -1,0 +1,208 @@
+"""How long an answer takes to say, and whether it can still be made out."""
+
+from __future__ import annotations
+
+import shutil
+from collections.abc import Iterator
+
+import numpy as np
+import pytest
+
+from assistant.conversation import Conversation
+from assistant.decide import World
+from assistant.ears.resample import resampled
+from assistant.products.cards import cards_in, shipped_folder
+from assistant.record.journal import Journal
+from assistant.spoken.spoken_reply import spoken_reply
+from assistant.spoken.voice_settings import READ_BACK_SPEED
+from assistant.voice.choose import voice_for
+from assistant.voice.pace import quicker
+from assistant.voice.speaker import Voice
+from assistant.voice.tight import tight
+from grammar import understand
+from grammar.spoken import Spoken
+
+RATE_HZ = 24_000
+
+BEFORE = ("room 8 by 6 metres", "grid 2 metres", "product example standard")
+COMMON = (
+    # what is said, and how it is answered; in this order on one floor
+    ("A1 -18", "Alfa one, one eight millimetres below."),
+    ("minus 16", "Bravo one, one six millimetres below."),
+    ("C1 -18.5", "Charlie one, one eight point five millimetres below."),
+    ("D1 -22", "Delta one, two two millimetres below."),
+    ("scratch that", "Scratched: delta one, two two millimetres below."),
+    ("D1 -21", "Delta one, two one millimetres below."),
+    ("B3 18", None),
+    ("below", "Bravo three, one eight millimetres below."),
+    ("hold", "Bravo three, one eight millimetres below."),
+    ("next point", "Next, charlie three."),
+    ("how deep at B3", "Bravo three, one eight millimetres."),
+    ("cut for B3", "Bravo three, cut one eight millimetres."),
+    ("check zero level", None),
+    ("air 21 degrees", "Air two one degrees Celsius."),
+    ("survey check", None),
+)
+"""The most common by what an installer does all day; no count of real days stands behind it."""
+WITH_MORE = (
+    ("C3 -12", "Charlie three, one two millimetres below. Shallowest."),
+    ("C3 -17", "Charlie three, one seven millimetres below. Replaced."),
+    ("C2 -156", None),
+)
+QUESTIONS = ("One five or five zero?", "Below or above?", "I was speaking. Say that again.")
+
+
+def seconds(voice: Voice, text: str) -> float:
+    pieces = list(voice.speech(text))
+    return sum(len(tight(piece.samples, piece.rate_hz)) / piece.rate_hz for piece in pieces)
+
+
+@pytest.fixture(scope="module", params=["hibari", "espeak"])
+def voice(request: pytest.FixtureRequest) -> Voice:
+    if request.param == "hibari":
+        pytest.importorskip("hibari", reason="hibari-tts is not installed")
+    elif shutil.which("espeak-ng") is None:
+        pytest.skip("espeak-ng is not installed")
+    return voice_for(request.param, READ_BACK_SPEED)
+
+
+@pytest.fixture
+def talk() -> Iterator[Conversation]:
+    with Journal.open(None) as journal:
+        talk = Conversation(journal, World(cards_in(shipped_folder())))
+        for line in BEFORE:
+            talk.hear(line)
+        yield talk
+
+
+def answered(talk: Conversation, line: str, expected: str | None) -> str:
+    before = talk.job
+    said = spoken_reply(talk.hear(line), before, talk.job, talk.pending)
+    assert expected in (None, said)
+    return said
+
+
+@pytest.mark.voice
+def test_common_answers_take_less_than_two_seconds(voice: Voice, talk: Conversation) -> None:
+    took = {}
+    for line, expected in COMMON:
+        said = answered(talk, line, expected)
+        if line != "B3 18":  # asks what is missing, and says first what it has
+            took[said] = seconds(voice, said)
+    took |= {said: seconds(voice, said) for said in QUESTIONS}
+    assert {said: round(s, 2) for said, s in took.items() if s >= 2.0} == {}
+    assert min(took.values()) > 0.4
+    assert np.mean(list(took.values())) > 1.0  # of words, not of what was cut from them
+
+
+@pytest.mark.voice
+def test_what_must_be_known_at_once_adds_little(voice: Voice, talk: Conversation) -> None:
+    for line, expected in COMMON:
+        answered(talk, line, expected)
+    for line, expected in WITH_MORE:
+        said = answered(talk, line, expected)
+        if talk.pending is not None:
+            answered(talk, "confirm", None)
+            continue
+        assert seconds(voice, said) < 2.4, said
+
+
+@pytest.mark.voice
+@pytest.mark.slow
+def test_so_quick_it_is_still_made_out_beside_a_mixer() -> None:
+    """Our own ears are the listener: whom else could a test ask."""
+    for part in ("hibari", "onnxruntime", "moonshine_voice"):
+        pytest.importorskip(part, reason=f"{part} is not installed")
+    from assistant.ears.builtin import BuiltinEngine
+    from tests.benchmarks.speech.noise import mixed, mixer
+
+    engine, voice, noise = (
+        BuiltinEngine(Spoken("digits")),
+        voice_for("hibari", READ_BACK_SPEED),
+        mixer(),
+    )
+    said = (
+        "bravo three minus one eight millimetres",
+        "charlie two plus five zero millimetres",
+        "golf four minus one five millimetres",
+        "echo one minus nine millimetres",
+        "delta six plus two four millimetres",
+        "hotel five minus six three millimetres",
+    )
+    for seed, words in enumerate(said):
+        (piece,) = voice.speech(f"{words}.")
+        sound = resampled(tight(piece.samples, piece.rate_hz), piece.rate_hz)
+        for behind in (None, noise):
+            engine.start()
+            engine.feed(mixed(sound, behind, 10, seed=seed))
+            heard = engine.finish()
+            # Beside the mixer it may ask, as it does over anybody.
+            found = [other.command for other in heard.alternatives[: 1 if behind is None else 2]]
+            assert understand(words)[0] in found, (words, heard.text)
+
+
+# --- quicker -----------------------------------------------------------------------------------
+
+
+def humming(seconds: float, hz: float = 150.0) -> np.ndarray:
+    """A voice without words: a tone with overtones, louder and softer."""
+    at = np.arange(round(seconds * RATE_HZ)) / RATE_HZ
+    sound = sum(np.sin(2 * np.pi * hz * k * at) / k for k in range(1, 6))
+    return (0.1 * sound * (1.2 + np.sin(2 * np.pi * 3 * at))).astype(np.float32)
+
+
+def pitch_hz(sound: np.ndarray) -> float:
+    spectrum = np.abs(np.fft.rfft(sound * np.hanning(len(sound))))
+    return float(np.argmax(spectrum) * RATE_HZ / len(sound))
+
+
+@pytest.mark.parametrize("factor", [1.2, 1.5, 2.0, 2.5])
+@pytest.mark.parametrize("hz", [90.0, 150.0, 240.0])
+def test_quicker_is_shorter_at_the_same_pitch_and_level(factor: float, hz: float) -> None:
+    sound = humming(2.0, hz)
+    made = quicker(sound, RATE_HZ, factor)
+    assert len(made) == round(len(sound) / factor)
+    middle = made[RATE_HZ // 10 : -RATE_HZ // 10]
+    assert pitch_hz(middle) == pytest.approx(hz, rel=0.02)
+    assert np.std(middle) == pytest.approx(np.std(sound), rel=0.1)
+    # A piece that does not fit on the one before clicks.
+    assert np.max(np.abs(np.diff(middle))) < 1.3 * np.max(np.abs(np.diff(sound)))
+
+
+def test_nothing_at_the_ends_is_lost() -> None:
+    sound = np.zeros(RATE_HZ, np.float32)
+    for at in (400, RATE_HZ - 1200):
+        sound[at : at + 800] = humming(1.0)[:800]
+    made = quicker(sound, RATE_HZ, 1.5)
+    loud = np.flatnonzero(np.abs(made) > 0.01)
+    assert loud[0] < 800
+    assert loud[-1] > len(made) - 1600
+
+
+@pytest.mark.parametrize("samples", [0, 1, 500, 2000])
+def test_what_is_too_short_for_it_stays(samples: int) -> None:
+    sound = np.ones(samples, np.float32)
+    assert quicker(sound, RATE_HZ, 1.5) is sound
+    assert quicker(humming(1.0), RATE_HZ, 1.0).shape == (RATE_HZ,)
+
+
+# --- tight -------------------------------------------------------------------------------------
+
+
+def test_silence_before_between_and_after_is_cut_short_and_words_are_not() -> None:
+    word, nothing = humming(0.4), np.zeros(RATE_HZ // 2, np.float32)
+    made = tight(np.concatenate((nothing, word, nothing, word, nothing)), RATE_HZ)
+    assert len(made) / RATE_HZ == pytest.approx(0.8 + 0.03 + 0.1 + 0.05, abs=0.03)
+    assert np.sum(made**2) == pytest.approx(2 * np.sum(word**2), rel=0.001)
+
+
+def test_a_short_pause_stays() -> None:
+    word, pause = humming(0.4), np.zeros(RATE_HZ * 8 // 100, np.float32)
+    sound = np.concatenate((word, pause, word))
+    assert len(tight(sound, RATE_HZ)) == len(sound)
+
+
+@pytest.mark.parametrize("samples", [0, 10, 5000])
+def test_of_silence_nothing_is_cut(samples: int) -> None:
+    sound = np.zeros(samples, np.float32)
+    assert tight(sound, RATE_HZ) is sound
