@@ -217,7 +217,7 @@ def heard_line(heard: Heard, tier: str) -> str:
 
 def _how(heard: Heard, tier: str) -> Iterator[str]:
     yield tier
-    if heard.alternatives:
+    if heard.alternatives and tier != "again":
         yield f"{heard.confidence * 100:.0f} %"
     if heard.snr_db is not None and heard.snr_db < QUIET_DB:
         yield f"{heard.snr_db:.0f} dB over the noise"

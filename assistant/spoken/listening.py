@@ -190,7 +190,9 @@ class Listening:
         pending = self._conversation.pending
         likeliest = heard.command or (heard.alternatives[0].command if heard.alternatives else None)
         form = short_form(likeliest) if likeliest is not None else None
-        details = (f"Perhaps: {form}",) if form else ()
+        # What an engine thinks is none of our commands is hardly the one it is least unlike.
+        is_a_guess = heard.tier == "again" and heard.fit is not None
+        details = (f"Perhaps: {form}",) if form and not is_a_guess else ()
         words = f"“{heard.text}”" if heard.text else "no words"
         spoken = "I was speaking. Say that again." if why == OVER_MOUTH else "Say again."
         asked = f" {pending.spoken}" if pending is not None else ""

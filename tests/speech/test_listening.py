@@ -19,6 +19,7 @@ from assistant.errors import JournalError
 from assistant.products.cards import cards_in, shipped_folder
 from assistant.record.journal import Journal
 from assistant.record.misses import Miss
+from assistant.spoken.hearing_files import heard_line
 from assistant.spoken.listening import CUT_OFF, LOUD, Listening, Prudence, Taken, tier_of
 from assistant.spoken.spoken_reply import spoken_reply
 from assistant.trust.mishearings import alternatives
@@ -282,6 +283,17 @@ def test_the_likeliest_is_shown_but_not_taken(listening: Listening, talk: Conver
     assert taken.turn.canonical == "B3 -15 mm"
     assert taken.turn.reply.details == ("Perhaps: B3 -15 mm",)
     assert readings(talk) == {}
+
+
+def test_what_is_hardly_a_command_is_not_guessed_at(listening: Listening) -> None:
+    taken = listening.take(replace(heard(FIFTEEN, tier="again"), fit=-3.8))
+    assert taken.turn is not None
+    assert taken.turn.reply.details == ()
+
+
+def test_how_sure_is_told_only_of_what_may_be_a_command() -> None:
+    assert heard_line(heard(FIFTEEN), "ask").endswith(" %)")
+    assert heard_line(heard(FIFTEEN), "again").endswith("(again)")
 
 
 def test_a_sentence_cut_in_two_is_another_sentence(
