@@ -38,10 +38,6 @@ if TYPE_CHECKING:
     from assistant.voice.speaker import Speech, WhileSpeaking
     from grammar.spoken import Spoken
 
-ASK_BELOW_DB = 5.0
-"""Speech over noise below which every reading is asked about, where the thresholds say nothing.
-Higher asks more often. In a first trial readings at 3 dB were taken for others, at 10 dB none."""
-
 LOOK_S = 0.5
 """Between looks at a question that waits; it lapses after many seconds."""
 
@@ -117,8 +113,7 @@ def listening_to(
 def prudence() -> Prudence:
     """When to ask although the recogniser is sure, as calibrated with its thresholds."""
     text = resources.files("assistant.ears").joinpath("thresholds.toml").read_text("utf-8")
-    noise = tomllib.loads(text).get("noise", {})
-    return Prudence(noise.get("ask_below_db", ASK_BELOW_DB))
+    return Prudence(**tomllib.loads(text)["noise"])
 
 
 def missing_words(engine: Engine) -> list[str]:

@@ -20,6 +20,7 @@ from assistant.products.cards import cards_in, shipped_folder
 from assistant.record.journal import Journal
 from assistant.record.misses import Miss
 from assistant.spoken.hearing_files import heard_line
+from assistant.spoken.listen_open import prudence
 from assistant.spoken.listening import CUT_OFF, LOUD, Listening, Prudence, Taken, tier_of
 from assistant.spoken.spoken_reply import spoken_reply
 from assistant.trust.mishearings import alternatives
@@ -325,6 +326,13 @@ def test_a_miss_that_cannot_be_written_stops_nothing(talk: Conversation) -> None
 
 def sure(words: str, snr_db: float | None) -> Heard:
     return replace(heard_text(words), snr_db=snr_db)
+
+
+def test_the_limit_that_comes_with_the_program() -> None:
+    # Measured as 4 to 7 dB, the benchmark's clips at 5 dB are past it; those at 10 dB are not.
+    assert prudence().is_loud(sure(FIFTEEN, 7.0))
+    assert not prudence().is_loud(sure(FIFTEEN, 9.0))
+    assert not prudence().is_loud(sure(FIFTEEN, None))
 
 
 def test_in_noise_every_reading_asks_and_it_says_why_once(talk: Conversation) -> None:
