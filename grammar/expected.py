@@ -6,7 +6,7 @@ from collections.abc import Iterable
 
 from grammar.language import words_of
 
-POINT, NUMBER, NAME = "a point, like B3", "a number", "a name"
+POINT, NUMBER, NAME = "a point (like B3)", "a number", "a name"
 UNIT = "a unit: mm, cm, m, in or ft"
 _TOLD = {
     "point": POINT, "r_letter": POINT, "p_column": POINT, "r_ex": POINT,
@@ -40,5 +40,8 @@ def told(pairs: Iterable[tuple[str, str]]) -> tuple[str, ...]:
             names[NAME] = None
         elif rule.lstrip("_").startswith("ph_"):
             names[words_of()[terminal][0]] = None
+    if POINT in names:
+        # The word may only stand before one: "a point (like B3) or point" would puzzle.
+        names.pop("point", None)
     # Values before the bare words: what was probably meant is seldom another keyword.
     return tuple(sorted(names, key=lambda name: (name not in (*_TOLD.values(), NAME), name)))

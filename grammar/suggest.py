@@ -65,7 +65,7 @@ def suggestions(before: str, names: Sequence[str] = ()) -> list[Suggestion]:
 
 
 def hint(before: str) -> tuple[str, ...]:
-    """What may follow, in an installer's words: "a point, like B3", "below or above"."""
+    """What may follow, in an installer's words: "a point (like B3)", "below or above"."""
     return told(next_expected(cut(before)))
 
 

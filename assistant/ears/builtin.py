@@ -2,7 +2,8 @@
 
 One utterance: the sound is encoded once; the search finds the likeliest sentences of the
 spoken language, and what the model would have written had it been free; then the rivals of
-the likeliest, that were not found by themselves, are weighed on purpose.
+the likeliest, that were not found by themselves, are weighed on purpose; and where two are
+close, it is listened to again.
 """
 
 from __future__ import annotations

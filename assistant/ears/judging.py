@@ -1,8 +1,9 @@
 """Sentences with scores to what was heard, and how far it may be trusted.
 
 Two questions, two measures. Which command is it? The probability, against all others that
-were weighed. Is it one at all? The fit: how far it is behind what the model would have
-written had it been free, and whether it was spoken for as long as such words take.
+were weighed; in noise more of it is needed. Is it one at all? The fit: how far it is behind
+what the model would have written had it been free, how likely its ending is, and whether it
+was spoken for as long as such words take.
 """
 
 from __future__ import annotations

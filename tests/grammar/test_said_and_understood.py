@@ -162,3 +162,9 @@ def test_the_number_and_unit_stay_as_said() -> None:
 
 def test_blank_lines_ask_nothing() -> None:
     assert understand("") == understand("  um, okay ") == understand("…?".replace("…", "")) == ()
+
+
+def test_a_point_is_asked_for_once() -> None:
+    with pytest.raises(Misunderstood) as unfinished:
+        understand("door 1 at")
+    assert "I would take a point (like B3)." in unfinished.value.explain()
