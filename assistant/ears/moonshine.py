@@ -159,7 +159,9 @@ class Moonshine:
         """What the decoder is given where it has kept nothing yet."""
         empty = np.zeros((len(pieces), _HEADS, 0, _WIDTH), np.float32)
         return {
-            "encoder_attention_mask": np.ones(states.shape[:2], np.int64),
+            # Of the sound, all of which counts: the network takes every 384th of it for a
+            # frame, so one made for the frames would do for the first nine seconds only.
+            "encoder_attention_mask": np.ones((1, 1), np.int64),
             "input_ids": pieces,
             "encoder_hidden_states": states,
             "use_cache_branch": np.array([False]),

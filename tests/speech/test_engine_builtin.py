@@ -171,6 +171,18 @@ def test_a_long_talk_is_not_decoded(engine: BuiltinEngine) -> None:
 
 
 @pytest.mark.voice
+def test_a_command_that_takes_long_is_heard(
+    engine: BuiltinEngine, say: Callable[[str], np.ndarray]
+) -> None:
+    # Past nine seconds the networks want to be told otherwise how long the sound is.
+    said = say("Door seven at bravo three.")
+    pause = np.random.default_rng(0).normal(0, 1e-3, 9 * RATE).astype(np.float32)
+    heard = hear(engine, np.concatenate((pause, said)))
+    assert heard.canonical == hear(engine, said).canonical == "door 7 at B3"
+    assert len(pause) + len(said) > 10 * RATE
+
+
+@pytest.mark.voice
 def test_settings_can_change_between_utterances(engine: BuiltinEngine, reading: np.ndarray) -> None:
     engine.use(Spoken("digits", names=("Fine 40", "Бета")))
     try:

@@ -77,6 +77,17 @@ def test_those_far_behind_stay_as_they_are() -> None:
 
 
 @pytest.mark.voice
+def test_a_long_sound_is_listened_to_again_too() -> None:
+    try:
+        model = Moonshine(model_folder())
+    except EarsError as fault:
+        pytest.skip(str(fault))
+    long = np.random.default_rng(1).normal(0, 0.01, 12 * 16_000).astype(np.float32)
+    told = model.log_probabilities(long, [(402, 4369), (402, 25020)])
+    assert np.isfinite(told).all()
+
+
+@pytest.mark.voice
 def test_whole_sentences_come_to_the_same_as_piece_by_piece() -> None:
     try:
         model = Moonshine(model_folder())
