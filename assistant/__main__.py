@@ -7,6 +7,7 @@ import sys
 from collections.abc import Sequence
 
 from assistant.errors import LeadsmanError
+from assistant.terminal.aside import aside
 from assistant.version import __version__
 
 COULD_NOT_RUN = 2
@@ -25,7 +26,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     try:
         return _run(given)
     except LeadsmanError as error:
-        print(f"leadsman: {error}", file=sys.stderr)
+        aside(str(error))
         return COULD_NOT_RUN
     except KeyboardInterrupt:
         print(file=sys.stderr)
@@ -60,10 +61,9 @@ def _own_fault(fault: Exception) -> int:
     from assistant.wiring import note_fault
 
     where = note_fault(user_folders().faults, fault)
-    print(
-        f"leadsman: the program made a mistake ({type(fault).__name__}: {fault}).\n"
-        f"Everything that was answered is on disk. What went wrong is noted in {where}.",
-        file=sys.stderr,
+    aside(
+        f"the program made a mistake ({type(fault).__name__}: {fault}).\n"
+        f"Everything that was answered is on disk. What went wrong is noted in {where}."
     )
     return COULD_NOT_RUN
 

@@ -11,6 +11,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from assistant.record.places import Folders, jobs_in, new_job_path, user_folders
+from assistant.terminal.aside import aside
 from assistant.wiring import gather_cards, make_folder
 
 if TYPE_CHECKING:
@@ -61,4 +62,4 @@ def screen_for(options: argparse.Namespace) -> Screen:
 
 def tell(text: str) -> None:
     """A word beside the answers, which have standard output to themselves."""
-    print(f"leadsman: {text}", file=sys.stderr, flush=True)
+    aside(text)

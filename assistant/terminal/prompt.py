@@ -7,15 +7,15 @@ background while the installer reads it, and the first line waits for that at mo
 from __future__ import annotations
 
 import asyncio
-import threading
+import textwrap
 from collections.abc import Awaitable, Callable, Iterable, Iterator, Mapping, Sequence
-from contextlib import suppress
 from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Protocol
 
 from assistant.playing import utterance_in
 from assistant.record.places import Folders
+from assistant.terminal.opening import Opening
 from assistant.terminal.screen import Screen, make_console, visible
 from assistant.wiring import converse, warm_up
 
@@ -28,7 +28,6 @@ if TYPE_CHECKING:
     from prompt_toolkit.key_binding import KeyBindings
     from prompt_toolkit.output import Output
 
-    from assistant.conversation import Conversation
     from assistant.products.cards import Card
     from assistant.record.journal import Journal
     from assistant.replies import Reply
@@ -104,55 +103,6 @@ def talk(lines: Iterable[str], opening: Opening, screen: Screen) -> None:
         except KeyboardInterrupt:
             # Whatever was on disk by then is read back before the next line is heard.
             screen.say("Stopped. “Tally” or “readings” shows what is on record.")
-
-
-class Opening:
-    """
-    A conversation that is opened when first needed, with the slow part done beforehand.
-
-    Parameters
-    ----------
-    converse : callable
-        Opens the conversation; called once, where it is used, as a job file belongs to
-        the thread that opened it.
-    warm_up : callable
-        Fetches what is slow to fetch; called in a thread of its own.
-    """
-
-    def __init__(self, converse: Callable[[], Conversation], warm_up: Callable[[], None]) -> None:
-        self._converse = converse
-        self._warm_up = warm_up
-        self._thread: threading.Thread | None = None
-        self._conversation: Conversation | None = None
-        self.fetched = False
-        """Whether the background has done its part."""
-
-    @property
-    def opened(self) -> bool:
-        """Whether there is a conversation yet."""
-        return self._conversation is not None
-
-    @property
-    def conversation(self) -> Conversation:
-        """The conversation; waits for what is still being fetched."""
-        if self._thread is not None:
-            self._thread.join()
-        if self._conversation is None:
-            self._conversation = self._converse()
-        return self._conversation
-
-    def start(self, when_ready: Callable[[], None] = lambda: None) -> None:
-        """Begin fetching; the second time does nothing."""
-        if self._thread is None:
-            self._thread = threading.Thread(target=self._fetch, args=(when_ready,), daemon=True)
-            self._thread.start()
-
-    def _fetch(self, when_ready: Callable[[], None]) -> None:
-        # A fault here shows again, and better, when the conversation itself is opened.
-        with suppress(Exception):
-            self._warm_up()
-        self.fetched = True
-        when_ready()
 
 
 # --- where lines come from -----------------------------------------------------------
@@ -356,7 +306,10 @@ def _question_before(opening: Opening, columns: int) -> str:
         return ""
     text = visible(pending.text)
     # Beside the line where there is room to answer, else above it.
-    return f"{text} " if len(text) + 30 <= columns else f"{text}\n"
+    if len(text) + 30 <= columns:
+        return f"{text} "
+    # What is wider than the line would be cut off there, and the end says how to answer.
+    return "".join(f"{line}\n" for line in textwrap.wrap(text, columns, break_on_hyphens=False))
 
 
 class Toolbar:

@@ -20,7 +20,8 @@ from assistant.record.journal import Journal
 from assistant.record.places import Folders
 from assistant.replies import Reply
 from assistant.terminal import prompt
-from assistant.terminal.prompt import Opening, edited_lines, open_chat
+from assistant.terminal.opening import Opening
+from assistant.terminal.prompt import edited_lines, open_chat
 
 SEVEN = datetime(2026, 5, 4, 7, 0, tzinfo=UTC)
 

@@ -17,7 +17,8 @@ from assistant.conversation import Conversation
 from assistant.errors import JournalError
 from assistant.record.places import Folders
 from assistant.terminal import prompt
-from assistant.terminal.prompt import Opening, Toolbar, edited_lines, plain_lines, talk
+from assistant.terminal.opening import Opening
+from assistant.terminal.prompt import Toolbar, edited_lines, plain_lines, talk
 from assistant.terminal.screen import Screen
 
 Chat = Callable[[str], str]
@@ -155,6 +156,14 @@ def test_the_question_stands_before_the_line(opening: Opening) -> None:
     opening.conversation.hear("B3 18")
     assert prompt._question_before(opening, 60) == "B3, 18 mm: below or above? "
     assert prompt._question_before(opening, 40) == "B3, 18 mm: below or above?\n"
+
+
+def test_a_question_wider_than_the_line_is_all_there(opening: Opening) -> None:
+    opening.conversation.hear("B3 -1800")
+    lines = prompt._question_before(opening, 40).splitlines()
+    assert lines[0] == "B3 1800 mm below? A floor to be poured"
+    assert max(map(len, lines)) <= 40
+    assert " ".join(lines).endswith("Say the value again, confirm, or read it again.")
 
 
 def test_the_toolbar_has_the_tally_and_what_may_come_next(opening: Opening) -> None:

@@ -1,0 +1,39 @@
+"""A word beside the answers, on standard error: answers have standard output to themselves.
+
+Fetched with the program's first line, so it imports nothing slow before it is needed.
+"""
+
+from __future__ import annotations
+
+import sys
+
+
+def aside(text: str) -> None:
+    """
+    Tell it, behind the program's name.
+
+    On a terminal lines are no wider than it is and break between words only, so that a path
+    can be copied. Anywhere else each line stays whole, for whatever reads it.
+    """
+    told = f"leadsman: {text}"
+    if sys.stderr is None:  # started without one: nobody is there to be told
+        return
+    if sys.stderr.isatty():
+        told = "\n".join(_wrapped(told))
+    print(told, file=sys.stderr, flush=True)
+
+
+def _wrapped(told: str) -> list[str]:
+    import textwrap
+
+    from assistant.terminal.screen import make_console, visible
+
+    width = make_console(file=sys.stderr).width
+    # Not left to rich: it breaks a long word, or it breaks nothing.
+    return [
+        wrapped
+        for line in told.splitlines()
+        for wrapped in textwrap.wrap(
+            visible(line), width, break_long_words=False, break_on_hyphens=False
+        )
+    ]
