@@ -15,6 +15,7 @@ from assistant.decide.parts import (
     side_question,
 )
 from assistant.decide.readings import check_point, check_read
+from assistant.decide.suspect import DATUM, unless_far_off
 from assistant.errors import Refusal
 from assistant.events import FallSet, HeightFixed, PointGround
 from assistant.job import Job
@@ -29,7 +30,10 @@ def fix_height(job: Job, command: FixHeight, _world: World) -> Decision:
     check_point(job, command.point)
     if lacks_side(command.height):
         return side_question(command, command.point, command.height)
-    return Decision((HeightFixed(command.point, height_said(command.height)),))
+    event = HeightFixed(command.point, height_said(command.height))
+    return unless_far_off(
+        job, command, event, (f"Finish at {command.point}", command.height), set_up=DATUM
+    )
 
 
 def set_fall(job: Job, command: SetFall, _world: World) -> Decision:

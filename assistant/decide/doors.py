@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from assistant.decide.parts import Decider, Decision, World, height_said, lacks_side, side_question
 from assistant.decide.readings import check_point
+from assistant.decide.suspect import unless_far_off
 from assistant.events import DoorMeasured, DoorPlaced, OutsideMeasured
 from assistant.job import Job
 from grammar.commands import Change, MeasureDoor, MeasureOutside, PlaceDoor, Reading
@@ -18,7 +19,7 @@ def _ask_side(command: MeasureDoor | MeasureOutside) -> Decision | None:
     return None
 
 
-def measure_door(_job: Job, command: MeasureDoor, _world: World) -> Decision:
+def measure_door(job: Job, command: MeasureDoor, _world: World) -> Decision:
     if (asked := _ask_side(command)) is not None:
         return asked
     event = DoorMeasured(
@@ -27,13 +28,23 @@ def measure_door(_job: Job, command: MeasureDoor, _world: World) -> Decision:
         height_said(command.right),
         None if command.outside is None else height_said(command.outside),
     )
-    return Decision((event,))
+    door = f"Door {command.door}"
+    return unless_far_off(
+        job,
+        command,
+        event,
+        (f"{door} left", command.left),
+        (f"{door} right", command.right),
+        (f"{door} outside", command.outside),
+    )
 
 
-def measure_outside(_job: Job, command: MeasureOutside, _world: World) -> Decision:
+def measure_outside(job: Job, command: MeasureOutside, _world: World) -> Decision:
     if (asked := _ask_side(command)) is not None:
         return asked
-    return Decision((OutsideMeasured(command.door, height_said(command.outside)),))
+    event = OutsideMeasured(command.door, height_said(command.outside))
+    what = f"Door {command.door} outside"
+    return unless_far_off(job, command, event, (what, command.outside))
 
 
 def place_door(job: Job, command: PlaceDoor, _world: World) -> Decision:

@@ -11,15 +11,17 @@ from assistant.decide.parts import (
     length_of,
     side_question,
 )
+from assistant.decide.suspect import DATUM, unless_far_off
 from assistant.events import FinishMoved, FinishSet
 from assistant.job import Job
 from grammar.commands import Change, LowerFinish, Measure, RaiseFinish, SetFinish
 
 
-def set_finish(_job: Job, command: SetFinish, _world: World) -> Decision:
+def set_finish(job: Job, command: SetFinish, _world: World) -> Decision:
     if lacks_side(command.height):
         return side_question(command, "Finish", command.height)
-    return Decision((FinishSet(height_said(command.height)),))
+    event = FinishSet(height_said(command.height))
+    return unless_far_off(job, command, event, ("Finish", command.height), set_up=DATUM)
 
 
 def raise_finish(_job: Job, command: RaiseFinish, _world: World) -> Decision:

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 from assistant import wording
 from assistant.decide.parts import (
     Decider,
@@ -24,6 +26,7 @@ from assistant.events import (
 )
 from assistant.floor import grid_of, places_of
 from assistant.job import Job
+from assistant.trust.steps import cell_of, column_number
 from grammar.commands import (
     Change,
     CorrectReading,
@@ -34,6 +37,9 @@ from grammar.commands import (
     TakeReading,
 )
 
+if TYPE_CHECKING:
+    from assistant.levels.grid import Grid
+
 
 def check_point(job: Job, point: str) -> None:
     """Refuse a point that has no place, once any point has one."""
@@ -42,13 +48,31 @@ def check_point(job: Job, point: str) -> None:
         return
     grid = grid_of(job.layout)
     there = (
-        f"The grid runs {grid.names[0]} to {grid.names[-1]}"
+        grid_in_words(grid)
         if grid is not None
         else f"The points are {wording.listed(places.names)}"
     )
     raise Refusal(
         f"There is no point {point}. {there}. "
         f"To add it, say where it is: point {point} at 3.2 by 4.5 metres."
+    )
+
+
+def grid_in_words(grid: Grid) -> str:
+    """
+    How far the grid goes.
+
+    Where the floor leaves some of its places out, the last point is in the last row, but
+    perhaps not in the last column, so columns and rows are told.
+    """
+    cells = [cell_of(name) for name in grid.names]
+    columns = sorted({letters for letters, _ in cells}, key=column_number)
+    rows = sorted({number for _, number in cells}, key=int)
+    if len(cells) == len(columns) * len(rows):
+        return f"The grid runs {grid.names[0]} to {grid.names[-1]}"
+    return (
+        f"The grid's columns run {columns[0]} to {columns[-1]} and its rows {rows[0]} to "
+        f"{rows[-1]}, where there is floor"
     )
 
 

@@ -10,6 +10,7 @@ from assistant.decide.parts import (
     World,
     length_of,
 )
+from assistant.decide.readings import grid_in_words
 from assistant.errors import Refusal, SurveyError
 from assistant.events import (
     Event,
@@ -101,7 +102,8 @@ def set_grid(job: Job, command: SetGrid, _world: World) -> Decision:
     starting = command.starting
     if starting is not None and exact_mm(starting) < 0:
         raise Refusal("The start is measured from the corner into the room: starting 0.5 metres.")
-    return _if_nothing_moves(job, command, "grid", GridSet(first, second, starting))
+    event = GridSet(first, second, starting)
+    return _if_it_takes_all(job, command, _if_nothing_moves(job, command, "grid", event))
 
 
 def add_point(job: Job, command: AddPoint, _world: World) -> Decision:
@@ -146,6 +148,29 @@ def _if_nothing_moves(job: Job, command: Command, what: str, event: Event) -> De
         "confirm",
     )
     return Decision((event,), question)
+
+
+def _if_it_takes_all(job: Job, command: Command, decision: Decision) -> Decision:
+    """The same; with a question before a first grid that has no place for what was read."""
+    layout = _layout_after(job, decision.events[0])
+    grid = grid_of(layout)
+    if decision.ask is not None or grid is None or grid_of(job.layout) is not None:
+        return decision
+    left_out = tuple(name for name in job.readings if name not in places_of(layout).row)
+    if not left_out:
+        return decision
+    points = wording.counted(
+        len(left_out), "point that has been read", "points that have been read"
+    )
+    question = Question(
+        f"This grid leaves out {points}: {wording.listed(left_out)}. {grid_in_words(grid)}. "
+        "What was read there counts in no volume. Confirm, or cancel that.",
+        f"This grid leaves out {wording.spoken_count(len(left_out), 'read point')}. "
+        "Confirm, or cancel that.",
+        command,
+        "confirm",
+    )
+    return Decision(decision.events, question)
 
 
 def _layout_after(job: Job, event: Event) -> Layout:

@@ -1,4 +1,5 @@
-"""A reading that its neighbours do not bear out is asked about before it is recorded."""
+"""A reading that its neighbours do not bear out, or that lies further from the zero than a floor
+does, is asked about before it is recorded."""
 
 from __future__ import annotations
 
@@ -6,11 +7,14 @@ from assistant import wording
 from assistant.decide.parts import Decision, Question
 from assistant.events import Event, ReadingAccepted
 from assistant.job import Job
-from assistant.trust.suspicion import Suspicion, is_accepted, suspicion_about
+from assistant.trust.believable import FARTHEST_MM, farthest_mm, is_far_off
+from assistant.trust.suspicion import Suspicion, height_meant, is_accepted, suspicion_about
 from assistant.units import exact_mm
 from grammar import short_form
-from grammar.commands import Command, CorrectReading, Measure, TakeReading
+from grammar.commands import Command, CorrectReading, Measure, Reading, TakeReading
 
+DATUM = 0
+"""The set-up whose zero the finish refers to, wherever the instrument stands by now."""
 GIVE_OR_TAKE_SDS = 2
 """As wide as readings there lie in 95 of 100 cases."""
 
@@ -19,7 +23,8 @@ def unless_suspect(
     job: Job, command: Command, reading: TakeReading | CorrectReading, event: Event
 ) -> Decision:
     """
-    The event; with a question before it where the floor around says otherwise.
+    The event; with a question before it where the floor around says otherwise, or where no
+    floor to be poured is that far from its zero.
 
     Parameters
     ----------
@@ -31,19 +36,65 @@ def unless_suspect(
     event : Event
     """
     point = reading.point or ""
-    found = suspicion_about(job, reading, point)
+    question = _against_neighbours(job, command, reading) or _against_zero(job, command, reading)
+    if question is not None:
+        return Decision((event, ReadingAccepted(point)), question)
+    # Read again within what readings differ by, a surprise that was kept stays kept.
+    kept = is_accepted(job, point, exact_mm(reading.reading))
+    return Decision((event, ReadingAccepted(point)) if kept else (event,))
+
+
+def unless_far_off(
+    job: Job,
+    command: Command,
+    event: Event,
+    *heights: tuple[str, Reading | None],
+    set_up: int | None = None,
+) -> Decision:
+    """
+    The event; with a question before it where one of its heights is too far from the zero.
+
+    Parameters
+    ----------
+    job : Job
+    command : Command
+    event : Event
+    *heights : (str, Reading or None)
+        What was read, in words, and what it was read as; None where it was not.
+    set_up : int, optional
+        Whose zero they are against; the set-up in force where none is given.
+    """
+    against = job.survey.set_up if set_up is None else set_up
+    for what, height in heights:
+        if height is None or not is_far_off(job, exact_mm(height), against):
+            continue
+        text, spoken = _far_off(job, what, height)
+        question = Question(
+            f"{text} Confirm, or cancel that.",
+            f"{spoken} Confirm, or cancel that.",
+            command,
+            "confirm",
+        )
+        return Decision((event,), question)
+    return Decision((event,))
+
+
+# --- against the floor around ------------------------------------------------------------
+
+
+def _against_neighbours(
+    job: Job, command: Command, reading: TakeReading | CorrectReading
+) -> Question | None:
+    found = suspicion_about(job, reading, reading.point or "")
     if found is None:
-        # Read again within what readings differ by, a surprise that was kept stays kept.
-        kept = is_accepted(job, point, exact_mm(reading.reading))
-        return Decision((event, ReadingAccepted(point)) if kept else (event,))
-    question = Question(
+        return None
+    return Question(
         _text(job, reading, found),
         _spoken(job, reading, found),
         command,
         "suspect",
         {"suspect": suspect_data(found)},
     )
-    return Decision((event, ReadingAccepted(point)), question)
 
 
 def suspect_data(found: Suspicion) -> dict[str, object]:
@@ -96,3 +147,44 @@ def _height(mm: float, unit: str) -> str:
 def _whole(mm: float, unit: str) -> float:
     """No finer than anybody reads: to the millimetre; sixteenths are rounded when shown."""
     return round(mm) if unit == "mm" else mm
+
+
+# --- against the zero ----------------------------------------------------------------------
+
+
+def _against_zero(
+    job: Job, command: Command, reading: TakeReading | CorrectReading
+) -> Question | None:
+    point = reading.point or ""
+    meant = height_meant(job, reading, point)
+    if not is_far_off(job, meant.mm, meant.set_up):
+        return None
+    text, spoken = _far_off(job, point, reading.reading)
+    data = {
+        "point": point,
+        "value_mm": float(meant.mm),
+        "farthest_mm": float(farthest_mm(job)),
+        "likely": [],
+    }
+    return Question(
+        f"{text} Say the value again, confirm, or read it again.",
+        f"{spoken} Say it again, confirm, or read it again.",
+        command,
+        "suspect",
+        {"suspect": data},
+    )
+
+
+def _far_off(job: Job, what: str, height: Reading) -> tuple[str, str]:
+    """What is doubted and why, to read and to say."""
+    value, most = Measure(height.number, height.unit), farthest_mm(job)
+    source = "common practice, no source" if most == FARTHEST_MM else "the range as set"
+    text = (
+        f"{what} {wording.said_height(value)}? A floor to be poured lies within "
+        f"{wording.length(most, job.reading_unit)} of the zero ({source})."
+    )
+    spoken = (
+        f"{wording.spoken_name(what)}, {wording.spoken_height(value)}? "
+        f"that is more than {wording.spoken_length(most, job.reading_unit)} from the zero."
+    )
+    return text, wording.capitals(spoken)

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from assistant import wording
 from assistant.decide.parts import (
     Decider,
     Decision,
@@ -12,8 +11,8 @@ from assistant.decide.parts import (
     length_of,
     side_question,
 )
-from assistant.decide.readings import check_point
-from assistant.decide.suspect import unless_suspect
+from assistant.decide.readings import check_point, grid_in_words
+from assistant.decide.suspect import unless_far_off, unless_suspect
 from assistant.errors import Refusal
 from assistant.events import (
     BenchmarkChecked,
@@ -115,7 +114,8 @@ def tie_on_point(job: Job, command: TieOnPoint, _world: World) -> Decision:
         )
     if lacks_side(command.reading):
         return side_question(command, f"Tie on {point}", command.reading)
-    return Decision((PointTied(point, height_said(command.reading)),))
+    event = PointTied(point, height_said(command.reading))
+    return unless_far_off(job, command, event, (f"Tie on {point}", command.reading))
 
 
 def check_zero(_job: Job, command: CheckZero, _world: World) -> Decision:
@@ -185,8 +185,7 @@ def _check_line(job: Job, name: str) -> None:
     if grid is None:
         raise Refusal("There are no columns and rows yet. Set a grid: grid 2 metres.")
     what = "column" if cell_of(name)[0] else "row"
-    there = f"The grid runs {grid.names[0]} to {grid.names[-1]}"
-    raise Refusal(wording.sentence(f"There is no {what} {name}. {there}"))
+    raise Refusal(f"There is no {what} {name}. {grid_in_words(grid)}.")
 
 
 def _apart(first: tuple[str, str], second: tuple[str, str]) -> int:

@@ -37,7 +37,7 @@ class ReadingsTaken(Event):
 
 @dataclass(frozen=True, slots=True)
 class ReadingAccepted(Event):
-    """The reading at a point was asked about, since its neighbours say otherwise, and kept."""
+    """The reading at a point was asked about, for its neighbours or its zero, and kept."""
 
     NAME: ClassVar[str] = "reading-accepted"
     point: str

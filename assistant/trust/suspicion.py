@@ -63,12 +63,7 @@ def suspicion_about(
     Nothing is said of the first few points, of doors, of points beside a step that was
     told, where the set-up is not tied yet, or of what has been accepted before.
     """
-    reading = command.reading
-    said = Height(Measure(reading.number, reading.unit), exact_mm(reading))
-    if isinstance(command, CorrectReading) and point in job.readings:
-        said = job.survey.put_right(job.readings[point], said.said)
-    else:
-        said = replace(said, set_up=job.survey.set_up)
+    reading, said = command.reading, height_meant(job, command, point)
     if _not_to_be_asked(job, point, said):
         return None
     height = above_datum_mm(job, said)
@@ -92,6 +87,14 @@ def suspicion_about(
         sd_mm=found.sd_m * 1000,
         likely=tuple(likely[:MOST_LIKELY]),
     )
+
+
+def height_meant(job: Job, command: TakeReading | CorrectReading, point: str) -> Height:
+    """What would be on record: put right, a reading stays one of the set-up it was read from."""
+    said = Measure(command.reading.number, command.reading.unit)
+    if isinstance(command, CorrectReading) and point in job.readings:
+        return job.survey.put_right(job.readings[point], said)
+    return Height(said, exact_mm(command.reading), job.survey.set_up)
 
 
 def is_accepted(job: Job, point: str, mm: Fraction) -> bool:
