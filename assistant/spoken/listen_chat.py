@@ -21,7 +21,7 @@ from assistant.spoken.kept_audio import KeptAudio
 from assistant.spoken.listening import Listening, Taken
 from assistant.spoken.open_ears import Arrival, HeardOne, Inbox, Notice, OpenEars, SpeechBegan
 from assistant.spoken.spoken_reply import sayable, spoken_reply
-from assistant.terminal.prompt import Opening
+from assistant.terminal.opening import Opening
 from assistant.terminal.screen import Screen
 from assistant.voice.speaker import Speaker
 from grammar.commands import StartListening, StopListening

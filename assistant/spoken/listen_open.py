@@ -26,7 +26,8 @@ from assistant.spoken.voice_settings import (
     open_speaker,
     spoken_language,
 )
-from assistant.terminal.prompt import LEAVE, MARK, Opening, _question_before, edited_lines
+from assistant.terminal.opening import Opening
+from assistant.terminal.prompt import LEAVE, MARK, _question_before, edited_lines
 from assistant.terminal.screen import Screen, make_console
 from assistant.wiring import converse, warm_up
 

@@ -19,7 +19,7 @@ from assistant.ears.endpoint import (
     Utterances,
 )
 from assistant.ears.hearing import SAMPLE_RATE, Engine, Heard
-from assistant.ears.microphone import MicrophoneCheck
+from assistant.ears.microphone_check import MicrophoneCheck
 from assistant.errors import LeadsmanError
 from assistant.spoken.hearing_files import heard_line
 from assistant.voice.speaker import OnFault, Speaker

@@ -8,9 +8,8 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
-from hypothesis import assume, example, given, settings
+from hypothesis import given, settings
 from hypothesis import strategies as st
-from scipy.optimize import linprog
 
 from assistant.errors import SurveyError
 from assistant.levels.best_finish import (
@@ -25,14 +24,9 @@ from assistant.levels.best_finish import (
     door,
     fixed,
 )
-from assistant.levels.grinding import grinding_options
-from assistant.levels.outline import rectangle
-from assistant.levels.surface import mesh_over
+from tests.levels.asked_of_highs import MM, asked_of_highs
 
-MM = 0.001
 SQUARE = np.array([[0, 0], [4, 0], [0, 4], [4, 4]], dtype=float)
-RING = 1024
-"""Sides of the polygon that stands in for the circle where HiGHS is asked plainly."""
 
 
 def level(heights_mm, least_mm=3, most_mm=None, held=(), weights=None, **more):
@@ -201,6 +195,13 @@ def everything(places, heights, least, most, held, limit):
     return bottoms[fine].min() if fine.any() else None
 
 
+def test_every_slope_is_searched_in_the_search_above():
+    # The search itself, on a case worked by hand: two points 4 m apart, 8 mm of difference.
+    places = np.array([[0.0, 0], [4, 0]])
+    found = everything(places, np.array([0, 8 * MM]), 3 * MM, 40 * MM, [], 2 * MM)
+    assert found / MM == pytest.approx(7)
+
+
 def test_plane_equals_trying_every_slope():
     rng = np.random.default_rng(8)
     found = 0
@@ -226,19 +227,9 @@ def plainly(places, heights, weights, least, most, held, limit, inside):
     """The same asked of HiGHS with a polygon of many sides, inside the circle or around it."""
     centre = weights @ places / weights.sum()
     at = np.vstack([places - centre, np.reshape([one.place_m for one in held], (-1, 2)) - centre])
-    rows = np.column_stack([np.ones(len(at)), at])
     low = np.concatenate([heights + least, [one.lowest_m for one in held]])
     high = np.concatenate([heights + most, [one.highest_m for one in held]])
-    angles = np.arange(RING) * 2 * np.pi / RING
-    ring = np.column_stack([np.zeros(RING), np.cos(angles), np.sin(angles)])
-    radius = limit * (np.cos(np.pi / RING) if inside else 1.0)
-    return linprog(
-        [1.0, 0, 0],
-        A_ub=np.vstack([-rows, rows, ring]),
-        b_ub=np.concatenate([-low, high, np.full(RING, radius)]) / MM,
-        bounds=(None, None),
-        method="highs",
-    )
+    return asked_of_highs([1.0, 0, 0], at, low, high, limit, inside=inside)
 
 
 def test_plane_is_what_highs_says():
@@ -326,110 +317,6 @@ def test_fall_to_the_middle_has_no_direction():
         best_fall(SQUARE, [0] * 4, [4] * 4, 3 * MM, fall=0.01, towards_m=(2, 2))
 
 
-# --- conflicts ---------------------------------------------------------------
-
-
-def rows_of(wish, places, heights, least, most, held):
-    """Places, lower and upper bounds of one wish."""
-    infinite = 10.0
-    if wish.kind == "minimum":
-        return places[wish.number], heights[wish.number] + least, infinite
-    if wish.kind == "maximum":
-        return places[wish.number], -infinite, heights[wish.number] + most
-    one = held[wish.number]
-    return np.array(one.place_m), one.lowest_m, one.highest_m
-
-
-def can_meet(wishes, asked, inside):
-    limit = asked[-1]
-    rows = [rows_of(wish, *asked[:-1]) for wish in wishes if wish.kind != "slope"]
-    if not rows:
-        return True
-    # Without the limit any slope will do: three places almost in one line may take more than 1.
-    steepest = limit if any(wish.kind == "slope" for wish in wishes) else 1000.0
-    at = np.array([row[0] for row in rows])
-    matrix = np.column_stack([np.ones(len(at)), at])
-    angles = np.arange(RING) * 2 * np.pi / RING
-    sides = np.column_stack([np.zeros(RING), np.cos(angles), np.sin(angles)])
-    radius = steepest * (np.cos(np.pi / RING) if inside else 1.0)
-    low, high = np.array([row[1] for row in rows]), np.array([row[2] for row in rows])
-    found = linprog(
-        np.zeros(3),
-        A_ub=np.vstack([-matrix, matrix, sides]),
-        b_ub=np.concatenate([-low, high, np.full(RING, radius)]) / MM,
-        bounds=(None, None),
-        method="highs",
-    )
-    return found.status == 0
-
-
-@settings(max_examples=20, deadline=None)
-@given(floors, st.integers(1, 8))
-@example(np.random.default_rng(524288), 3)
-def test_a_conflict_is_true_and_every_member_needed(rng, count):
-    places = np.round(rng.uniform(0, 6, (count, 2)), 1)
-    heights = np.round(rng.normal(0, 8, count)) * MM
-    held = [
-        door(round(rng.normal(0, 8)) * MM, 3 * MM, (0.0, 3.0)),
-        fixed(round(rng.normal(10, 8)) * MM, 0.0, (6.0, 2.0)),
-    ]
-    asked = (places, heights, 3 * MM, 15 * MM, held, 1.1 * MM)
-    result = best_plane(
-        places, heights, np.ones(count), 3 * MM, 15 * MM, held, slope_limit=1.1 * MM
-    )
-    assume(isinstance(result, Conflict))
-    assert len(result.members) <= 4
-    assert not can_meet(result.members, asked, inside=True)
-    for dropped in result.members:
-        rest = [wish for wish in result.members if wish != dropped]
-        assert can_meet(rest, asked, inside=False)
-    # With the changes made, everything can be met: ask again with the wishes eased.
-    given_way = {change.wish: change.amount + 2e-8 for change in result.changes}
-    least, most = np.full(count, 3 * MM), np.full(count, 15 * MM)
-    for number in range(count):
-        least[number] -= given_way.get(Wish("minimum", number), 0)
-        most[number] += given_way.get(Wish("maximum", number), 0)
-    eased = [
-        Held(one.kind, one.lowest_m - amount, one.highest_m + amount, one.place_m)
-        for row, one in enumerate(held)
-        for amount in [given_way.get(Wish(one.kind, row), 0)]
-    ]
-    limit = 1.1 * MM + given_way.get(Wish("slope", 0), 0)
-    lift = max(0.0, -least.min())  # a minimum may have given way to below nothing
-    again = best_plane(
-        places,
-        heights - lift,
-        np.ones(count),
-        least + lift,
-        most + lift,
-        eased,
-        slope_limit=limit,
-    )
-    assert isinstance(again, Finish)
-    # Giving less would not do: each change is no larger than the whole needs, weighed alike.
-    for change in result.alone:
-        assert change.wish in result.members
-        assert change.amount > 0
-    radius = max(np.hypot(*(place - places.mean(axis=0))) for place in places) or 1.0
-    spent = sum(
-        change.amount * (radius if change.wish.kind == "slope" else 1) for change in result.changes
-    )
-    for change in result.alone:
-        alone = change.amount * (radius if change.wish.kind == "slope" else 1)
-        assert spent <= alone + 1e-7
-
-
-def test_slope_limit_can_be_the_conflict():
-    held = [fixed(0.0, 0.0, (0, 0)), fixed(20 * MM, 0.0, (4, 0))]
-    result = best_plane(SQUARE, [-10 * MM] * 4, [4] * 4, 3 * MM, 60 * MM, held, slope_limit=2 * MM)
-    assert set(result.members) == {Wish("fixed", 0), Wish("fixed", 1), Wish("slope", 0)}
-    # 20 mm in 4 m is 5 mm in a metre: 3 more than allowed. Or 12 mm off one of the heights.
-    alone = {change.wish: change.amount / MM for change in result.alone}
-    assert alone == pytest.approx(
-        {Wish("slope", 0): 3, Wish("fixed", 0): 12, Wish("fixed", 1): 12}, abs=1e-5
-    )
-
-
 # --- refused -----------------------------------------------------------------
 
 
@@ -476,86 +363,3 @@ def test_bench_conflict_of_500_points(benchmark):
     result = benchmark(lambda: best_plane(*floor, 3 * MM, 20 * MM, held, slope_limit=0.5 * MM))
     assert isinstance(result, Conflict)
     assert benchmark.stats.stats.min < 0.4
-
-
-# --- grinding ----------------------------------------------------------------
-
-
-def test_grinding_the_high_points_one_after_the_other():
-    heights = np.array([0, 4, 9, -3]) * MM
-    options = grinding_options(heights, [2, 2, 1, 3], 3 * MM)
-    told = [
-        (round(one.finish_m / MM, 6), [(g.point, round(g.height_m / MM, 6)) for g in one.grinds])
-        for one in options
-    ]
-    # The last stops at 10 mm of grinding, not at the lowest point.
-    assert told == [
-        (12, []),
-        (7, [(2, 5)]),
-        (3, [(2, 9), (1, 4)]),
-        (2, [(2, 10), (1, 5), (0, 1)]),
-    ]
-    # Exact arithmetic: 12 mm less the floor on 8 m2; after the first, 7 less (0, 4, 4, -3).
-    assert options[0].volume_m3 == pytest.approx((12 * 8 - (0 + 8 + 9 - 9)) * MM)
-    assert options[1].volume_m3 == pytest.approx((7 * 8 - (0 + 8 + 4 - 9)) * MM)
-    assert options[1].saved_m3 == pytest.approx(options[0].volume_m3 - options[1].volume_m3)
-    assert options[1].ground_m2 == pytest.approx(1)
-    assert options[2].deepest_m / MM == pytest.approx(9)
-
-
-def test_grinding_is_what_the_survey_says_after_it():
-    rng = np.random.default_rng(13)
-    heights, weights = np.round(rng.normal(0, 4, 20)) * MM, rng.uniform(1, 2, 20)
-    options = grinding_options(heights, weights, 3 * MM, most_grind_m=0.008)
-    for one in options:
-        ground = heights.copy()
-        for grind in one.grinds:
-            ground[grind.point] -= grind.height_m
-        again = best_level(ground, weights, 3 * MM)
-        assert again.height_m == pytest.approx(one.finish_m, abs=1e-12)
-        assert again.volume_m3 == pytest.approx(one.volume_m3, abs=1e-12)
-        assert one.deepest_m <= 0.008 + 1e-12
-    saved = [one.saved_m3 for one in options]
-    assert saved == sorted(saved)
-    assert len(saved) > 3
-
-
-def test_a_door_ends_what_grinding_can_save():
-    options = grinding_options(
-        np.array([0, 4, 9, -3]) * MM, [1] * 4, 3 * MM, [door(15 * MM, 5 * MM)]
-    )
-    assert [round(one.finish_m / MM, 6) for one in options] == [12, 10]
-    high_door = grinding_options([0, 0.004], [1, 1], 3 * MM, [door(30 * MM, 5 * MM)])
-    assert [(one.grinds, round(one.finish_m / MM, 6)) for one in high_door] == [((), 25)]
-
-
-def test_area_to_grind_from_the_floor_between_the_points():
-    # A pyramid of 6 mm in the middle of 4 m by 4 m: ground off by 3 mm, half as wide.
-    places = [[0, 0], [4, 0], [4, 4], [0, 4], [2, 2]]
-    mesh = mesh_over(places, rectangle(4, 4))
-    heights = np.array([0, 0, 0, 0, 6]) * MM
-    options = grinding_options(heights, mesh.area_weights, 3 * MM, mesh=mesh, most_grind_m=3 * MM)
-    assert options[-1].ground_m2 == pytest.approx(4)
-    assert options[-1].ground_m3 == pytest.approx(4 * 3 * MM / 3)
-    assert options[0].ground_m2 == 0
-
-
-def test_level_floor_has_nothing_to_grind():
-    (only,) = grinding_options([0.0, 0.0], [1, 1], 3 * MM)
-    assert only.grinds == ()
-    assert only.saved_m3 == 0
-    assert only.deepest_m == 0
-
-
-def test_no_more_options_than_asked():
-    heights = np.arange(12) * 0.5 * MM
-    assert len(grinding_options(heights, np.ones(12), 3 * MM, most_options=4)) == 5
-    with pytest.raises(SurveyError, match="no point to grind"):
-        grinding_options([], [], 3 * MM)
-
-
-def test_every_slope_is_searched_in_the_search_above():
-    # The search itself, on a case worked by hand: two points 4 m apart, 8 mm of difference.
-    places = np.array([[0.0, 0], [4, 0]])
-    found = everything(places, np.array([0, 8 * MM]), 3 * MM, 40 * MM, [], 2 * MM)
-    assert found / MM == pytest.approx(7)

@@ -1,4 +1,4 @@
-"""A sound card made of nothing, for tests that record and play for real."""
+"""A chat that listens, and a sound card made of nothing for tests that record and play for real."""
 
 from __future__ import annotations
 
@@ -6,11 +6,58 @@ import shutil
 import subprocess
 import tempfile
 import time
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from dataclasses import dataclass, field
 from pathlib import Path
 
 import pytest
+
+from assistant.conversation import Conversation
+from assistant.decide import World
+from assistant.ears.hearing import Heard
+from assistant.products.cards import cards_in, shipped_folder
+from assistant.record.journal import Journal
+from assistant.spoken.listening import Listening
+from tests.speech.stand_in_chat import NOON, Room
+from tests.speech.stand_in_ears import Listener
+
+
+@pytest.fixture
+def journal() -> Iterator[Journal]:
+    with Journal.open(None, lambda: NOON) as opened:
+        yield opened
+
+
+@pytest.fixture
+def talk(journal: Journal) -> Conversation:
+    conversation = Conversation(journal, World(cards_in(shipped_folder())))
+    for line in ("room 8 by 6 metres", "grid 2 metres"):
+        assert conversation.hear(line).ok
+    return conversation
+
+
+@pytest.fixture
+def listening(talk: Conversation, journal: Journal) -> Listening:
+    return Listening(talk, keep_miss=journal.note_miss, clock=lambda: NOON)
+
+
+@pytest.fixture
+def room(tmp_path: Path, journal: Journal) -> Room:
+    return Room(tmp_path, journal)
+
+
+@pytest.fixture
+def listener() -> Iterator[Callable[..., Listener]]:
+    made: list[Listener] = []
+
+    def make(*lines: str | Heard, hands_free: bool = False) -> Listener:
+        made.append(Listener(list(lines), hands_free))
+        return made[-1]
+
+    yield make
+    for one in made:
+        one.ears.close()
+        assert one.microphone.closed
 
 
 @dataclass

@@ -11,7 +11,8 @@ import numpy as np
 import pytest
 
 from assistant.ears.endpoint import Gap, Utterances
-from assistant.ears.microphone import Microphone, checked
+from assistant.ears.microphone import Microphone
+from assistant.ears.microphone_check import checked
 from assistant.ears.resample import Resampler, resampled
 from assistant.ears.wav_files import read_wav
 from assistant.sound_devices import Device, DeviceError, _refused, chosen, this_machine

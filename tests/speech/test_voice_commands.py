@@ -18,7 +18,7 @@ import pytest
 from assistant.__main__ import main
 from assistant.ears.endpoint import Gap
 from assistant.ears.hearing import EarsError
-from assistant.ears.microphone import MicrophoneCheck
+from assistant.ears.microphone_check import MicrophoneCheck
 from assistant.ears.script import ScriptEngine
 from assistant.errors import LeadsmanError
 from assistant.record.journal import Journal
