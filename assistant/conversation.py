@@ -133,6 +133,10 @@ class Conversation:
         waiting = self._waiting
         return waiting is not None and waiting.named("", (command,), self._job) is not None
 
+    def would_take(self, command: Command) -> bool:
+        """Whether the job as it stands can take a command: it may name a point it lacks."""
+        return bool(self._possible((command,))[0])
+
     def let_lapse(self) -> Reply | None:
         """Nobody answers: what waits is left undone. None where nothing waits."""
         waiting, self._waiting = self._waiting, None

@@ -143,6 +143,8 @@ class Listening:
         if tier == "again":
             return Taken(heard, tier, self._once_more(heard, _why_not(beginning, whole=whole)))
         choices = offered(heard, self._spoken)
+        if tier == "sure" and self._only_others_are_possible(choices):
+            tier = "ask"
         if tier == "sure":
             turn = self._conversation.hear_command(choices[0][0].command, heard.text)
         else:
@@ -169,6 +171,13 @@ class Listening:
                 self._told_of_noise = False
             return False, ""
         return True, "" if self._told_of_noise else LOUD
+
+    def _only_others_are_possible(self, named: Sequence[tuple[Choice, float]]) -> bool:
+        """Whether the job refuses the likeliest, as for a row it lacks, but not a rival."""
+        likeliest, *others = (choice.command for choice, _ in named)
+        if not isinstance(likeliest, Change) or self._conversation.would_take(likeliest):
+            return False
+        return any(self._conversation.would_take(other) for other in others)
 
     def _in_order(self, named: Sequence[tuple[Choice, float]]) -> list[Choice]:
         """The choices; the floor around says which is named first."""

@@ -69,6 +69,26 @@ def test_to_have_heard_right_is_not_to_have_read_right(talk: Conversation) -> No
     assert "B3" not in readings(talk)
 
 
+def test_a_point_that_the_floor_lacks_gives_way_to_a_rival_that_it_has(talk: Conversation) -> None:
+    there, lacking = "bravo three minus fifteen millimetres", "bravo thirteen minus fifteen mm"
+    taken = Listening(talk).take(heard(lacking, there, chances=(0.97, 0.03), tier="sure"))
+    assert taken.tier == "ask"
+    assert said(taken) == "Bravo three minus fifteen millimetres? Confirm, or cancel that."
+    assert readings(talk) == {}
+    assert talk.hear("confirm").recorded
+    assert readings(talk) == {"B3": -15}
+
+
+def test_a_point_that_the_floor_lacks_is_refused_where_no_rival_is_on_it(
+    talk: Conversation,
+) -> None:
+    lacking, lacking_too = "bravo thirteen minus fifteen mm", "bravo thirty minus fifteen mm"
+    taken = Listening(talk).take(heard(lacking, lacking_too, chances=(0.97, 0.03), tier="sure"))
+    assert taken.turn is not None
+    assert "The grid runs A1 to" in f"{taken.turn.reply.headline} {taken.turn.reply.details}"
+    assert talk.pending is None
+
+
 def test_other_things_are_not_weighed(talk: Conversation) -> None:
     def never(*_: object) -> tuple[float, float]:
         raise AssertionError
