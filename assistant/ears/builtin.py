@@ -3,7 +3,7 @@
 One utterance: the sound is encoded once; the search finds the likeliest sentences of the
 spoken language, and what the model would have written had it been free; then the rivals of
 the likeliest, that were not found by themselves, are weighed on purpose; and where two are
-close, it is listened to again.
+close, or it may be no command, it is listened to again.
 """
 
 from __future__ import annotations
@@ -18,18 +18,11 @@ from time import perf_counter
 import numpy as np
 
 from assistant.ears.answers import NONE, Answers, digits_apart
+from assistant.ears.entries import Entries, Entry
+from assistant.ears.evidence import evidence_of, fit_of
 from assistant.ears.hearing import NOTHING, SAMPLE_RATE, Alternative, Heard
-from assistant.ears.judging import (
-    Entries,
-    Entry,
-    Needed,
-    Speech,
-    Thresholds,
-    evidence_of,
-    fit_of,
-    judged,
-    load_thresholds,
-)
+from assistant.ears.judging import Speech, judged
+from assistant.ears.limits import Limits, Thresholds, load_limits
 from assistant.ears.loudness import above_pauses_db
 from assistant.ears.moonshine import PACKAGE, PIECES, VERSION, Moonshine, model_folder
 from assistant.ears.paths import Paths
@@ -56,7 +49,9 @@ _AROUND_S = 0.55
 _DOUBT = 1.0
 """How far below the fit that is asked about there may still be a command: the second listening
 may put another first, which fits a little better."""
-_AGAIN = Needed(quiet=0.998, loud=0.998)
+_PLAIN, _WHOLE = 2.0, -0.5
+"""What a command without a doubt has; higher costs time and changes nothing."""
+_AGAIN = 0.998
 """Probability from which "fifteen" is taken that answers the very question whether it was
 fifteen or fifty, or a reading that is neither. A voice that is misheard once is misheard again:
 of 448 answers said so in tests/benchmarks/speech/answers.py, seven were wrong above 0.99 and
@@ -74,7 +69,7 @@ class BuiltinEngine:
         folder: Path | None = None,
         threads: int = 2,
         breadth: Breadth | None = None,
-        thresholds: Thresholds | None = None,
+        limits: Limits | None = None,
     ) -> None:
         folder = folder or model_folder()
         self._pieces = Pieces(read_pieces(folder / PIECES))
@@ -85,7 +80,7 @@ class BuiltinEngine:
         self._breadth = breadth or Breadth()
         # Those far behind are no rivals: six nats are a part in four hundred.
         self._rivals = replace(self._breadth, margin=6.0)
-        self._thresholds = thresholds or load_thresholds()
+        self._limits = limits or load_limits()
         self._ahead = ThreadPoolExecutor(1, thread_name_prefix="ears")
         self._unwanted = Event()
         self.use(spoken or Spoken())
@@ -178,29 +173,42 @@ class BuiltinEngine:
         assert found.free is not None
         free_words = self._pieces.text(found.free.pieces)
         spoken = Speech(max(seconds - _AROUND_S, 0.0), above_pauses_db(sound), self._spoken.manner)
-        leading = entries.ranked(COMPARED)
-        if is_close(leading) and self._may_be_one(leading[0], found.free, spoken):
+        leading, free = entries.ranked(COMPARED), found.free
+        limits = self._limits.at(spoken.above_db)
+        if self._doubtful(leading, free, free_words, spoken, limits):
             if ears.unwanted.is_set():
                 raise Unwanted
-            leading = weigh_again(self._model, sound, leading)
-        limits = self._limits(leading)
-        heard = judged(leading, found.free, free_words, self._breadth, spoken, limits)
+            leading = weigh_again(self._model, sound, leading, free)
+        limits = self._limits_of(leading, limits)
+        heard = judged(leading, free, free_words, self._breadth, spoken, limits)
         return replace(heard, speech_s=seconds)
 
-    def _may_be_one(self, entry: Entry, free: Sentence, spoken: Speech) -> bool:
-        """Whether it is worth asking which command it is: not of what is none."""
-        evidence = evidence_of(entry, free, self._breadth, spoken.seconds)
-        return fit_of(evidence, self._thresholds.fit) > self._thresholds.ask_fit - _DOUBT
+    def _doubtful(
+        self,
+        leading: list[Entry],
+        free: Sentence,
+        free_words: str,
+        spoken: Speech,
+        limits: Thresholds,
+    ) -> bool:
+        """Whether to listen again: which command it is, or whether it is one, is in doubt."""
+        if not leading:
+            return False
+        evidence = evidence_of(leading[0], free, free_words, self._breadth, spoken.seconds)
+        fit, whole = (fit_of(evidence, weights) for weights in (limits.fit, limits.whole))
+        if fit < limits.ask_fit - _DOUBT:
+            return False
+        return is_close(leading) or fit < _PLAIN or whole < _WHOLE
 
-    def _limits(self, leading: list[Entry]) -> Thresholds:
+    def _limits_of(self, leading: list[Entry], limits: Thresholds) -> Thresholds:
         """Where the tiers begin; lower for what answers the question that waits."""
-        limits = self._thresholds
         if not self._answers.commands or not leading or not leading[0].commands:
             return limits
         command = leading[0].commands[0]
         if isinstance(command, CancelThat):
             # Wrong, it loses an answer and says so; nothing comes on record.
-            return replace(limits, sure_fit=limits.ask_fit, short_fit=limits.ask_fit)
+            return replace(limits, sure_fit=limits.ask_fit, short_fit=limits.ask_fit,
+                           sure_whole=-np.inf)  # fmt: skip
         if isinstance(command, Answer):
             return replace(limits, short_fit=limits.written_fit)
         if not self._answers.choose(command):

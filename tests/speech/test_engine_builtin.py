@@ -16,8 +16,9 @@ from assistant.conversation import Conversation
 from assistant.decide import World
 from assistant.ears import moonshine
 from assistant.ears.builtin import BuiltinEngine
+from assistant.ears.entries import Entry
 from assistant.ears.hearing import EarsError, Heard, expect
-from assistant.ears.judging import Entry, Thresholds
+from assistant.ears.limits import Thresholds
 from assistant.ears.moonshine import Moonshine, model_folder
 from assistant.ears.search import Sentence
 from assistant.errors import LeadsmanError
@@ -313,14 +314,15 @@ def test_a_twin_said_as_a_word_again_is_trusted_least(
 ) -> None:
     def limits(words: str) -> Thresholds:
         commands = engine._meanings(words)
-        return engine._limits([Entry(words, Sentence((), 0.0, 0.0, 1.0), 0.0, commands)])
+        leading = [Entry(words, Sentence((), 0.0, 0.0, 1.0), 0.0, commands)]
+        return engine._limits_of(leading, engine._limits.at(60.0))
 
     usual = limits("bravo three minus fifteen millimetres")
     assert limits("confirm") == limits("cancel that") == usual
     waits(FIFTEEN_OR_FIFTY)
     digits, word = limits("one five"), limits("fifteen")
     assert limits("bravo three minus fifteen millimetres") == word
-    assert word.twin_probability.quiet > usual.twin_probability.loud
+    assert word.twin_probability > engine._limits.loud.twin_probability
     assert digits.twin_probability == usual.sure_probability
     # Cancelling records nothing, so it needs least.
     fits = [limits(words).short_fit for words in ("cancel that", "confirm", "one five", "tally")]

@@ -1,4 +1,4 @@
-"""The search and what is made of its sentences, with a model made by hand."""
+"""The search, with a model made by hand, and the rivals that are looked for on purpose."""
 
 from __future__ import annotations
 
@@ -11,28 +11,11 @@ import numpy as np
 import pytest
 
 from assistant.ears.hearing import EarsError
-from assistant.ears.judging import (
-    Entries,
-    Entry,
-    Fit,
-    Needed,
-    Speech,
-    Temperature,
-    Thresholds,
-    evidence_of,
-    fit_of,
-    has_twin,
-    judged,
-    load_thresholds,
-    probabilities_of,
-    slowness,
-    tier_of,
-)
 from assistant.ears.moonshine import END, Memory, Step
 from assistant.ears.paths import Paths
 from assistant.ears.pieces import Pieces, read_pieces
 from assistant.ears.rivals import rivals, wholes
-from assistant.ears.search import Breadth, Ears, Sentence, Unwanted, search
+from assistant.ears.search import Breadth, Ears, Unwanted, search
 from grammar import understand
 from grammar.automaton import Automaton
 from grammar.commands import ScratchThat, TakeReading
@@ -211,154 +194,7 @@ def test_a_name_that_cannot_be_written_is_left_out() -> None:
     assert search(ears, paths, Breadth(margin=99.0), 40).sentences
 
 
-# --- what is made of it -----------------------------------------------------
-
-LIMITS = Thresholds(
-    sure_probability=Needed(quiet=0.9, loud=0.97),
-    twin_probability=Needed(quiet=0.98, loud=0.999),
-    sure_fit=1.0,
-    short_fit=3.0,
-    written_fit=0.5,
-    ask_fit=-2.0,
-    temperature=Temperature(0.0, 0.0),
-    fit=Fit(constant=0.0, ratio=0.0, gap=1.0, words=0.0, slow=-1.0, ending=0.0, doubt=0.0),
-)
-BREADTH = Breadth()
-QUIET = Speech(1.0, 60.0, "words")
-
-
-def sentence(gap: float, number: int = 300) -> Sentence:
-    return Sentence((number,), gap, 0.0, 0.0)
-
-
-def entries_of(*said: tuple[str, float]) -> Entries:
-    entries = Entries(BREADTH, Spoken().meanings)
-    texts = {(300 + at,): text for at, (text, _) in enumerate(said)}
-    entries.add([sentence(s, 300 + at) for at, (_, s) in enumerate(said)], texts.__getitem__)
-    return entries
-
-
-def test_spellings_count_together_for_one_command() -> None:
-    ranked = entries_of(
-        ("minus fifty millimetres", -1.0),
-        ("minus fifteen millimetres", -1.2),
-        ("Minus 15 millimeters.", -1.2),
-    ).ranked(2)
-    assert [entry.words for entry in ranked] == [
-        "minus fifteen millimetres", "minus fifty millimetres",
-    ]  # fmt: skip
-    assert ranked[0].score == pytest.approx(-1.2 + np.log(2))
-
-
-def test_commands_said_in_other_words_come_together() -> None:
-    ranked = entries_of(("pour neat", -1.0), ("no aggregate", -1.0), ("tally", -2.0)).ranked(3)
-    assert len(ranked) == 2
-
-
-def test_sentences_without_a_meaning_are_left_out() -> None:
-    ranked = entries_of(("minus minus", -0.1), ("tally", -2.0)).ranked(1)
-    assert [entry.words for entry in ranked] == ["tally"]
-
-
-def test_nothing_in_the_grammar_is_to_be_said_again() -> None:
-    heard = judged([], sentence(-1.0), "pass me that", BREADTH, QUIET, LIMITS)
-    assert (heard.tier, heard.text, heard.command) == ("again", "pass me that", None)
-
-
-@pytest.mark.parametrize(
-    ("words", "probability", "fit", "tier_named"),
-    [
-        ("point bravo three level", 0.95, 1.5, "sure"),
-        ("point bravo three level", 0.95, 0.5, "ask"),
-        ("point bravo three level", 0.85, 5.0, "ask"),
-        ("point bravo three level", 1.0, -2.5, "again"),
-        # Fifteen has a twin, sixty one has none.
-        ("bravo three minus fifteen millimetres", 0.95, 1.5, "ask"),
-        ("Bravo 3 minus 15 millimeters.", 0.99, 1.5, "sure"),
-        ("bravo three minus sixty one millimetres", 0.95, 1.5, "sure"),
-        # Short, and it would change the job.
-        ("scratch that", 1.0, 1.5, "ask"),
-        ("scratch that", 1.0, 3.5, "sure"),
-        ("minus sixty one millimetres", 1.0, 3.5, "sure"),
-        ("bravo three level", 1.0, 1.5, "ask"),
-        ("bravo three level", 1.0, 3.5, "sure"),
-        # Two words that change nothing, and one.
-        ("high spots", 1.0, 1.5, "sure"),
-        ("tally", 1.0, 1.5, "ask"),
-        ("tally", 1.0, 3.5, "sure"),
-    ],
-)
-def test_tiers(words: str, probability: float, fit: float, tier_named: str) -> None:
-    assert tier(words, probability, fit) == tier_named
-
-
-def tier(
-    words: str, probability: float, fit: float, above_db: float = 60.0, written: bool = False
-) -> str:
-    evidence = {
-        "above_db": above_db,
-        "written": float(written),
-        "twin": float(has_twin(words, "words")),
-    }
-    return tier_of(understand(words)[0], words, probability, fit, evidence, LIMITS)
-
-
-def test_noise_asks_for_more() -> None:
-    # Halfway between quiet and loud, half of the way.
-    for above_db, needed in ((30.0, 0.9), (22.5, 0.935), (15.0, 0.97), (3.0, 0.97)):
-        assert tier("bravo three level", needed + 0.001, 5.0, above_db) == "sure"
-        assert tier("bravo three level", needed - 0.001, 5.0, above_db) == "ask"
-    assert tier("minus fifteen millimetres", 0.99, 5.0, above_db=10.0) == "ask"
-
-
-def test_what_the_model_writes_by_itself_needs_to_fit_less() -> None:
-    assert tier("tally", 1.0, 0.6, written=True) == "sure"
-    assert tier("tally", 1.0, 0.4, written=True) == "ask"
-    # How likely it is against others is another matter.
-    assert tier("tally", 0.5, 5.0, written=True) == "ask"
-
-
-def test_an_ending_that_was_not_said_fits_worse() -> None:
-    limits = replace(LIMITS.fit, ending=-0.5)
-    free = sentence(-0.5)
-    for behind, fit in (((9.0, 0.0, 1.0, 0.0), -1.0), ((0.0, 0.0, 6.0, 0.0), -3.5)):
-        best = replace(sentence(-1.0), behind=behind)
-        evidence = evidence_of(Entry("tally", best, -1.0), free, BREADTH, 0.3)
-        assert fit_of(evidence, limits) == pytest.approx(fit)
-
-
-def test_what_took_too_long_to_say_fits_worse() -> None:
-    entry = Entry("tally", sentence(-1.0), -1.0)
-    free = sentence(-0.5)
-    quick, slow = (
-        fit_of(evidence_of(entry, free, BREADTH, seconds), LIMITS.fit) for seconds in (0.3, 2.5)
-    )
-    assert quick == pytest.approx(-0.5)
-    assert slow < quick - 1
-    assert slowness("18", 1.0) < slowness("map", 1.0)
-
-
-def test_habit_is_taken_off_the_ratio_but_not_off_the_gap() -> None:
-    entry = Entry("tally", Sentence((300,), -3.0, -8.0, 0.0), -1.0)
-    evidence = evidence_of(entry, Sentence((301,), -1.0, -2.0, 0.0), Breadth(prior=0.5), 0.3)
-    assert evidence["gap"] == pytest.approx(-2.0)
-    assert evidence["ratio"] == pytest.approx(-2.0 + 0.5 * 6.0)
-
-
-def test_the_thresholds_that_come_with_the_program() -> None:
-    limits = load_thresholds()
-    for needed in (limits.sure_probability, limits.twin_probability):
-        assert 0.5 < needed.quiet < needed.loud < 1
-    assert limits.ask_fit < limits.sure_fit <= limits.short_fit
-    assert limits.fit.slow < 0 < limits.fit.ratio
-
-
-def test_the_more_doubt_the_less_sure() -> None:
-    warmer = Temperature(-0.5, 0.5)
-    clean, noisy = (
-        probabilities_of([0.0, -2.0], {"doubt": doubt}, warmer)[0] for doubt in (0.1, 1.2)
-    )
-    assert 0.5 < noisy < clean < 1
+# --- rivals ------------------------------------------------------------------
 
 
 @pytest.mark.parametrize(

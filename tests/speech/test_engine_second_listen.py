@@ -7,8 +7,8 @@ from collections.abc import Sequence
 import numpy as np
 import pytest
 
+from assistant.ears.entries import Entry
 from assistant.ears.hearing import EarsError
-from assistant.ears.judging import Entry
 from assistant.ears.moonshine import END, Moonshine, model_folder
 from assistant.ears.search import Sentence
 from assistant.ears.second_listen import CLOSE, COMPARED, is_close, weigh_again
@@ -24,11 +24,16 @@ def entries(*scores: float) -> list[Entry]:
     ]
 
 
+FREE = Sentence((99,), -0.5, 0.0, 0.0)
+
+
 class Opinions:
     """A model whose opinion of each sentence depends on how long the sound is."""
 
-    def __init__(self, usual: Sequence[float], changed: Sequence[float]) -> None:
-        self.usual, self.changed = np.array(usual), np.array(changed)
+    def __init__(
+        self, usual: Sequence[float], changed: Sequence[float], free: tuple[float, float] = (0, 0)
+    ) -> None:
+        self.usual, self.changed, self.free = np.array(usual), np.array(changed), free
         self.lengths: list[int] = []
 
     def log_probabilities(
@@ -36,11 +41,14 @@ class Opinions:
     ) -> np.ndarray:
         assert sound.dtype == np.float32
         self.lengths.append(len(sound))
-        return (self.usual if len(sound) == len(SOUND) else self.changed)[: len(sentences)]
+        assert sentences[-1] == FREE.pieces
+        usual = len(sound) == len(SOUND)
+        commands = (self.usual if usual else self.changed)[: len(sentences) - 1]
+        return np.array([*commands, self.free[0 if usual else 1]])
 
 
 def weighed(model: Opinions, before: list[Entry]) -> list[Entry]:
-    return weigh_again(model, SOUND, before)  # type: ignore[arg-type]
+    return weigh_again(model, SOUND, before, FREE)  # type: ignore[arg-type]
 
 
 def test_only_a_close_call_is_worth_it() -> None:
@@ -50,16 +58,28 @@ def test_only_a_close_call_is_worth_it() -> None:
     assert not is_close([])
 
 
-def test_four_changes_of_the_sound_are_averaged_with_the_sound_itself() -> None:
-    model = Opinions([-2.0, -3.0], [-9.0, -5.0])
+def test_seven_changes_of_the_sound_are_averaged_with_the_sound_itself() -> None:
+    model = Opinions([-2.0, -3.0], [-10.0, -3.0])
     after = weighed(model, entries(-1.0, -2.0))
-    # The second gained five nats on the first in four of five hearings.
+    # The second gained eight nats on the first in seven of eight hearings.
     assert [entry.words for entry in after] == ["bravo 1", "bravo 0"]
-    assert [entry.score for entry in after] == pytest.approx([-2.0, -1.0 - 4.0])
-    usual, slower, faster, more, most = model.lengths
+    assert [entry.score for entry in after] == pytest.approx([-2.0, -1.0 - 7.0])
+    usual, *others = model.lengths
     assert usual == len(SOUND)
-    assert (slower, faster) == (pytest.approx(17_778, abs=2), pytest.approx(14_286, abs=2))
-    assert usual < more < most
+    assert others == pytest.approx(
+        [
+            usual / 0.75, usual / 0.84, usual / 0.9 + 2 * 4_800, usual + 2 * 4_000,
+            usual + 2 * 8_000, usual / 1.12, usual / 1.3,
+        ],
+        abs=20,
+    )  # fmt: skip
+
+
+def test_how_far_behind_the_free_sentence_is_averaged_too() -> None:
+    # The free sentence lost eight nats in seven of eight hearings, the first command nothing.
+    after = weighed(Opinions([-2.0, -9.0], [-2.0, -9.0], free=(-1.0, -9.0)), entries(-1.0, -2.0))
+    assert [entry.best.log_probability for entry in after] == pytest.approx([7.0, 7.0])
+    assert [entry.score for entry in after] == pytest.approx([-1.0, -2.0])
 
 
 def test_what_makes_all_of_them_likelier_changes_nothing() -> None:

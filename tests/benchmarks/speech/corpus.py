@@ -14,6 +14,7 @@ from platformdirs import user_cache_path
 
 from grammar.spoken import Manner
 from tests.benchmarks.speech import noise
+from tests.benchmarks.speech.cut_off import broken_commands
 from tests.benchmarks.speech.sentences import Half, Said, commands, talk
 from tests.benchmarks.speech.voices import TALKERS, Talker, said_by
 
@@ -67,11 +68,15 @@ def clips(
     """
     All clips of a half, setting by setting.
 
-    `limit` takes so many commands only, evenly from all of them, and half as much talk.
+    `limit` takes so many commands only, evenly from all of them, and half as much talk. The
+    half that is tuned on has as much again of commands that broke off.
     """
-    everything = [*commands(half, manner), *talk(half)]
+    broken = broken_commands(manner) if half == "tune" else ()
+    everything = [*commands(half, manner), *talk(half), *broken]
     if limit is not None:
-        everything = [*_evenly(commands(half, manner), limit), *_evenly(talk(half), limit // 2)]
+        few = limit // 2
+        everything = [*_evenly(commands(half, manner), limit), *_evenly(talk(half), few)]
+        everything += _evenly(broken, few)
     dealt = [(said, TALKERS[half][at % len(TALKERS[half])]) for at, said in enumerate(everything)]
     return [Clip(said, talker, setting, half) for setting in settings for said, talker in dealt]
 

@@ -39,7 +39,7 @@ class Said:
     kind: str
     """``reading``, ``command``, or of talk ``plain``, ``near``, ``cut``."""
     topic: str = ""
-    """The phrase's template; nothing for talk."""
+    """The phrase's template; nothing for talk of the site."""
     manner: Manner | None = None
     """How its numbers are said; None for talk."""
 
@@ -76,7 +76,7 @@ def commands(half: Half, manner: Manner = "words") -> tuple[Said, ...]:
 def _both_halves(manner: Manner) -> dict[Half, tuple[Said, ...]]:
     spoken = spoken_language(manner)
     random = Random(f"commands {manner}")
-    readings = (_field_reading(spoken, random) for _ in range(_TRIES * FIELD_READINGS))
+    readings = (field_reading(spoken, random) for _ in range(_TRIES * FIELD_READINGS))
     made = {half: list[Said]() for half in HALVES}
     for half, texts in _dealt(readings, FIELD_READINGS).items():
         made[half] += [Said(text, "reading", "field reading", manner) for text in texts]
@@ -94,7 +94,7 @@ def _twin_readings(spoken: Spoken, random: Random, known: set[str]) -> list[Said
     """Readings whose number sounds like another."""
     found: dict[str, None] = {}
     while len(found) < TWIN_READINGS:
-        text = _field_reading(spoken, random)
+        text = field_reading(spoken, random)
         if _TWIN.search(text) and text not in known:
             found[text] = None
     return [Said(text, "reading", "reading with a twin", "words") for text in found]
@@ -117,7 +117,7 @@ def _dealt(texts: Iterator[str], count: int) -> dict[Half, list[str]]:
     return {half: all_of_them[at::2] for at, half in enumerate(HALVES)}
 
 
-def _field_reading(spoken: Spoken, random: Random) -> str:
+def field_reading(spoken: Spoken, random: Random) -> str:
     """A floor as it is: letters and rows of a room, a few millimetres or eighths each way."""
 
     def number(value: int) -> str:

@@ -13,6 +13,7 @@ from grammar import short_form, understand
 from grammar.spoken import Manner
 from tests.benchmarks.speech import noise
 from tests.benchmarks.speech.corpus import CLEAN, SETTINGS, clips, setting_named
+from tests.benchmarks.speech.cut_off import BROKEN, EACH, broken_commands
 from tests.benchmarks.speech.run import row_of
 from tests.benchmarks.speech.sentences import (
     HALVES,
@@ -59,6 +60,18 @@ def test_no_talk_is_a_command(manner: Manner) -> None:
     assert [text for text in said if is_command(text, manner)] == []
 
 
+@pytest.mark.parametrize("manner", MANNERS)
+def test_commands_that_broke_off_are_none_and_are_for_tuning_only(manner: Manner) -> None:
+    broken = broken_commands(manner)
+    assert broken_commands(manner) == broken
+    assert len({said.text for said in broken}) == len(broken) == sum(EACH.values())
+    assert [said.text for said in broken if is_command(said.text, manner)] == []
+    assert {said.truth for said in broken} == {None}
+    topics = {half: {clip.said.topic for clip in clips(half, [CLEAN], manner)} for half in HALVES}
+    assert BROKEN in topics["tune"]
+    assert BROKEN not in topics["report"]
+
+
 def test_each_half_has_every_kind_of_talk() -> None:
     for half in HALVES:
         kinds = [said.kind for said in talk(half)]
@@ -85,10 +98,11 @@ def test_it_is_the_same_every_time() -> None:
 
 def test_a_limit_takes_from_everything() -> None:
     few = clips("tune", [CLEAN], limit=40)
-    assert len(few) == 40 + 20
+    assert len(few) == 40 + 20 + 20
     assert {clip.said.kind for clip in few} == {"reading", "command", "plain", "near", "cut"}
     assert len({clip.talker.name for clip in few}) > 1
-    assert len(clips("tune", SETTINGS, limit=10)) == 15 * len(SETTINGS)
+    assert len(clips("tune", SETTINGS, limit=10)) == 20 * len(SETTINGS)
+    assert len(clips("report", SETTINGS, limit=10)) == 15 * len(SETTINGS)
 
 
 @pytest.mark.parametrize("name", ["mixer", "clean:10", "drum:10"])

@@ -1,0 +1,81 @@
+"""Sentences that a search found, put together by the command they ask for."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from dataclasses import dataclass
+
+import numpy as np
+
+from assistant.ears.search import Breadth, Sentence
+from grammar.commands import Command
+from grammar.figures import in_figures
+
+
+@dataclass(slots=True)
+class Entry:
+    """Sentences that say the same, as figures tell."""
+
+    words: str
+    """Of the likeliest sentence."""
+    best: Sentence
+    score: float
+    """Of all the sentences together."""
+    commands: tuple[Command, ...] | None = None
+    """What it asks for, once somebody has parsed it."""
+
+
+class Entries:
+    """
+    Sentences as they are found, put together by what they say.
+
+    Parsing takes some milliseconds, so only those that lead are parsed.
+    """
+
+    def __init__(self, breadth: Breadth, meanings: Callable[[str], tuple[Command, ...]]) -> None:
+        self._breadth = breadth
+        self._meanings = meanings
+        self._entries: dict[str, Entry] = {}
+        self._seen: set[tuple[int, ...]] = set()
+
+    def add(self, sentences: Iterable[Sentence], text_of: Callable[[tuple[int, ...]], str]) -> None:
+        """Take in what a search found."""
+        for sentence in sentences:
+            if sentence.pieces not in self._seen:
+                self._seen.add(sentence.pieces)
+                self._add(text_of(sentence.pieces), sentence)
+
+    def _add(self, words: str, sentence: Sentence) -> None:
+        said = in_figures(words)
+        score = sentence.score(self._breadth)
+        entry = self._entries.get(said)
+        if entry is None:
+            self._entries[said] = Entry(words, sentence, score)
+            return
+        entry.score = float(np.logaddexp(entry.score, score))
+        if score > entry.best.score(self._breadth):
+            entry.best, entry.words = sentence, words
+
+    def holds(self, words: str) -> bool:
+        """Whether a sentence that says the same has been found already."""
+        return in_figures(words) in self._entries
+
+    def ranked(self, parsed: int) -> list[Entry]:
+        """
+        Likeliest first, each command once, the first ``parsed`` of them with their command.
+
+        Of two that are alike, always the same one comes first.
+        """
+        waiting = sorted(self._entries.values(), key=lambda entry: (-entry.score, entry.words))
+        leading: dict[str, Entry] = {}
+        while waiting and len(leading) < parsed:
+            entry = waiting.pop(0)
+            if entry.commands is None:
+                entry.commands = self._meanings(entry.words)
+            if not entry.commands:
+                continue
+            same = leading.setdefault(repr(entry.commands[0]), entry)
+            if same is not entry:
+                same.score = float(np.logaddexp(same.score, entry.score))
+        first = sorted(leading.values(), key=lambda entry: (-entry.score, entry.words))
+        return [*first, *waiting]
