@@ -10,13 +10,20 @@ from typing import TYPE_CHECKING, Any
 
 from assistant.choices import question_between
 from assistant.ears.endpoint import Began, Detector, Sound, Utterance, Utterances
-from assistant.ears.hearing import NOTHING, Engine, Heard, expect
+from assistant.ears.hearing import NOTHING, Engine, Heard, Tier, expect
 from assistant.ears.turns import TurnRules
 from assistant.ears.wav_files import LONGEST_S, Recording, read_recording
 from assistant.errors import LeadsmanError
 from assistant.json_lines import as_object, plain
 from assistant.replies import Reply, Turn
-from assistant.spoken.listening import Listening, Prudence, Taken, offered, tier_of
+from assistant.spoken.listening import (
+    Listening,
+    Prudence,
+    Taken,
+    may_be_a_command,
+    offered,
+    tier_of,
+)
 from grammar.commands import Command
 
 if TYPE_CHECKING:
@@ -133,26 +140,27 @@ def _hear_one(
     if listening is not None:
         return FileHeard(path, listening.take(heard, whole=whole), notes)
     tier = tier_of(heard, whole=whole, loud=prudence.is_loud(heard))
-    return FileHeard(path, Taken(heard, tier, _alone(replace(heard, tier=tier))), notes)
+    return FileHeard(path, Taken(heard, tier, _alone(heard, tier)), notes)
 
 
 # --- a file that stands alone ----------------------------------------------------------
 
 
-def _alone(heard: Heard) -> Turn:
+def _alone(heard: Heard, tier: Tier) -> Turn:
     """What would be done about it, with no job to do it in."""
     named = offered(heard)
-    if heard.tier == "none" or not named:
+    if tier == "none" or not named:
         return _without_a_turn(heard, "")
     command, canonical = named[0][0].command, heard.canonical
-    if heard.tier == "ask":
+    if tier == "ask":
         question = question_between([choice for choice, _ in named])
         reply = Reply(question.text, question.spoken, ask=question.text)
-    elif heard.tier == "sure":
+    elif tier == "sure":
         reply = Reply(f"{canonical}", heard.text)
     else:
-        reply = Reply(f"Not understood; heard “{heard.text}”. Perhaps: {canonical}.", "Say again.")
-    ok = heard.tier in ("sure", "ask")
+        perhaps = f" Perhaps: {canonical}." if may_be_a_command(heard) else ""
+        reply = Reply(f"Not understood; heard “{heard.text}”.{perhaps}", "Say again.")
+    ok = tier in ("sure", "ask")
     return Turn(heard.text, ok, type(command).__name__, canonical, (), reply)
 
 

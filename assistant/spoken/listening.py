@@ -199,9 +199,7 @@ class Listening:
         pending = self._conversation.pending
         likeliest = heard.command or (heard.alternatives[0].command if heard.alternatives else None)
         form = short_form(likeliest) if likeliest is not None else None
-        # What an engine thinks is none of our commands is hardly the one it is least unlike.
-        is_a_guess = heard.tier == "again" and heard.fit is not None
-        details = (f"Perhaps: {form}",) if form and not is_a_guess else ()
+        details = (f"Perhaps: {form}",) if form and may_be_a_command(heard) else ()
         words = f"“{heard.text}”" if heard.text else "no words"
         spoken = "I was speaking. Say that again." if why == OVER_MOUTH else "Say again."
         asked = f" {pending.spoken}" if pending is not None else ""
@@ -267,6 +265,15 @@ def may_be_a_rest(heard: Heard) -> bool:
     A reading that names its point is nearly always all there is.
     """
     return not (isinstance(heard.command, TakeReading) and heard.command.point is not None)
+
+
+def may_be_a_command(heard: Heard) -> bool:
+    """
+    Whether a guess is worth showing.
+
+    What an engine thinks is none of our commands is hardly the one it is least unlike.
+    """
+    return heard.tier != "again" or heard.fit is None
 
 
 def _why_not(beginning: Beginning, *, whole: bool) -> str:

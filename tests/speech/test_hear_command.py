@@ -91,6 +91,14 @@ def test_a_file_that_was_cut_short_is_only_shown() -> None:
     assert found.notes == ("cut short",)
 
 
+def test_what_is_hardly_a_command_is_not_guessed_at() -> None:
+    misheard = replace(heard_text(B3), tier="again")
+    (doubted,) = hear([misheard])
+    (none,) = hear([replace(misheard, fit=-5.0)])
+    assert doubted.turn.reply.headline.endswith("Perhaps: B3 -18 mm.")
+    assert "Perhaps" not in none.turn.reply.headline
+
+
 def test_in_noise_a_reading_alone_asks_too() -> None:
     loud = Prudence(ask_below_db=70.0)
     assert [one.taken.tier for one in hear([B3, "tally"], 2, prudence=loud)] == ["ask", "sure"]
