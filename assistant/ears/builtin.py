@@ -22,7 +22,6 @@ from assistant.ears.entries import Entries, Entry
 from assistant.ears.evidence import evidence_of, fit_of
 from assistant.ears.hearing import NOTHING, SAMPLE_RATE, Alternative, Heard
 from assistant.ears.judging import Speech, judged
-from assistant.ears.limits import Limits, Thresholds, load_limits
 from assistant.ears.loudness import above_pauses_db
 from assistant.ears.moonshine import PACKAGE, PIECES, VERSION, Moonshine, model_folder
 from assistant.ears.paths import Paths
@@ -30,6 +29,7 @@ from assistant.ears.pieces import Pieces, read_pieces
 from assistant.ears.rivals import rivals, short_ones
 from assistant.ears.search import Breadth, Ears, Found, Sentence, Unwanted, search
 from assistant.ears.second_listen import COMPARED, is_close, weigh_again
+from assistant.ears.thresholds import Limits, Thresholds, load_limits
 from grammar.aloud import first_way, said_aloud, written_ways
 from grammar.automaton import Automaton
 from grammar.commands import Answer, CancelThat, Change, Command

@@ -18,8 +18,8 @@ import numpy as np
 from assistant.ears.entries import Entry
 from assistant.ears.evidence import evidence_of, fit_of, says_the_same
 from assistant.ears.hearing import Alternative, Heard, Tier
-from assistant.ears.limits import Temperature, Thresholds
 from assistant.ears.search import Breadth, Sentence
+from assistant.ears.thresholds import Temperature, Thresholds
 from grammar import short_form
 from grammar.commands import Change, Command
 from grammar.figures import in_figures

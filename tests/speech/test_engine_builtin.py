@@ -18,9 +18,9 @@ from assistant.ears import moonshine
 from assistant.ears.builtin import BuiltinEngine
 from assistant.ears.entries import Entry
 from assistant.ears.hearing import EarsError, Heard, expect
-from assistant.ears.limits import Thresholds
 from assistant.ears.moonshine import Moonshine, model_folder
 from assistant.ears.search import Sentence
+from assistant.ears.thresholds import Thresholds
 from assistant.errors import LeadsmanError
 from assistant.record.journal import Journal
 from assistant.spoken.listening import Listening

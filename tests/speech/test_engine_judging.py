@@ -17,8 +17,8 @@ from assistant.ears.judging import (
     probabilities_of,
     tier_of,
 )
-from assistant.ears.limits import Limits, Temperature, Thresholds, load_limits
 from assistant.ears.search import Breadth, Sentence
+from assistant.ears.thresholds import Limits, Temperature, Thresholds, load_limits
 from grammar import understand
 from grammar.spoken import Spoken
 

@@ -25,7 +25,7 @@ from assistant.ears.endpoint import SileroDetector
 from assistant.ears.evidence import Fit, fit_of
 from assistant.ears.hearing import Alternative, Heard
 from assistant.ears.judging import Measures, probabilities_of, tier_of
-from assistant.ears.limits import Temperature, Thresholds, load_limits
+from assistant.ears.thresholds import Temperature, Thresholds, load_limits
 from tests.benchmarks.speech.corpus import CLEAN, Clip, clips, setting_named
 from tests.benchmarks.speech.cut_off import BROKEN
 from tests.benchmarks.speech.run import hear
