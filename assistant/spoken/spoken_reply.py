@@ -34,18 +34,43 @@ def spoken_reply(turn: Turn, before: Job, after: Job, pending: Question | None =
         The question that waits now; asked once more where the answer was about something else.
     """
     said = [_short(turn.reply.say) if not turn.reply.spoken else turn.reply.spoken]
-    if turn.recorded:
-        said += _what_changed(before, after)
+    if turn.recorded and "reading" in turn.reply.data:
+        said[0] = _in_few_words(said[0])
+        said += _what_changed(before, after, said[0])
     if pending is not None and pending.spoken not in said[0] and pending.text not in said[0]:
         said.append(pending.spoken)
     return sayable(" ".join(said))
 
 
-def _what_changed(before: Job, after: Job) -> list[str]:
+FEWER = {
+    "Under the product's minimum": "Too shallow",
+    "Over the product's maximum": "Too deep",
+    "Over the maximum with aggregate": "Too deep with aggregate",
+    " All points read.": "",
+}
+"""Of a reading, where somebody waits with the next one: what answers tell at length, and how the
+ear has it sooner. That all points are read is told by the tally, which comes with the last one."""
+_UNIT_AGAIN = re.compile(r"( millimetres? .*\bDepth [a-z ]+?) millimetres?\b")
+
+
+def _in_few_words(said: str) -> str:
+    """
+    The same, as it is said of a reading.
+
+    >>> _in_few_words("Bravo three, nine millimetres below. Depth one two millimetres. Replaced.")
+    'Bravo three, nine millimetres below. Depth one two. Replaced.'
+    """
+    for at_length, sooner in FEWER.items():
+        said = said.replace(at_length, sooner)
+    return _UNIT_AGAIN.sub(r"\1", said)
+
+
+def _what_changed(before: Job, after: Job, said: str) -> list[str]:
     """A new shallowest point, and the tally with the last one. Limits are in the reply itself."""
     found = []
     depths_before, depths = depths_of(before).values(), depths_of(after).values()
-    if len(depths_before) >= ENOUGH_POINTS and min(depths) < min(depths_before):
+    is_shallowest = len(depths_before) >= ENOUGH_POINTS and min(depths) < min(depths_before)
+    if is_shallowest and not ("Too shallow" in said or "High spot" in said):
         found.append("Shallowest.")
     if points_missing(before) and not points_missing(after) and after.readings:
         found.append(_tally(after))
@@ -53,14 +78,14 @@ def _what_changed(before: Job, after: Job) -> list[str]:
 
 
 def _tally(job: Job) -> str:
+    """The bags to order; without a product, how deep it is."""
     tally = tally_of(job)
-    said = []
-    if tally.depths is not None:
-        mean = Fraction(round(tally.depths.mean)) if job.reading_unit == "mm" else tally.depths.mean
-        said.append(f"Mean depth {wording.spoken_length(mean, job.reading_unit)}.")
     if tally.material is not None:
-        said.append(wording.sentence(wording.spoken_count(tally.material.bags, "bag")))
-    return " ".join(said)
+        return wording.sentence(wording.spoken_count(tally.material.bags, "bag"))
+    if tally.depths is None:
+        return "All read."
+    mean = Fraction(round(tally.depths.mean)) if job.reading_unit == "mm" else tally.depths.mean
+    return f"Mean depth {wording.spoken_length(mean, job.reading_unit)}."
 
 
 def _short(text: str) -> str:

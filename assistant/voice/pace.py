@@ -4,10 +4,32 @@ from __future__ import annotations
 
 import numpy as np
 
+from assistant.voice.tight import tight
+
 _PIECE_S = 0.03
 """Two or three periods of a voice. Longer stutters, shorter growls."""
 _LOOK_S = 0.008
 """How far the next piece may be moved to fit on; a period of a deep voice."""
+_MOST = 1.25
+"""Quicker still than was asked, where that makes the difference. More is understood less well."""
+_SPARE_S = 0.06
+"""Pauses left in are not squeezed."""
+
+
+def within(samples: np.ndarray, rate_hz: int, factor: float, seconds: float) -> np.ndarray:
+    """
+    The same words, (n,) float32, `factor` as quick, without needless pauses.
+
+    What is only just longer than `seconds` then is made so much quicker that it is not; what
+    would be longer all the same is no read-back but a list or a question, and keeps its pace.
+    Squeezed once from what the voice made: twice is twice as hard to make out.
+    """
+    made = tight(quicker(samples, rate_hz, factor), rate_hz)
+    took_s = len(made) / rate_hz
+    more = took_s / (seconds - _SPARE_S)
+    if took_s < seconds or more > _MOST:
+        return made
+    return tight(quicker(samples, rate_hz, factor * more), rate_hz)
 
 
 def quicker(samples: np.ndarray, rate_hz: int, factor: float) -> np.ndarray:

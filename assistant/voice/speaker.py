@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import threading
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Sequence
 from contextlib import AbstractContextManager, ExitStack, nullcontext
 from dataclasses import dataclass
 from typing import Protocol
@@ -11,6 +11,7 @@ from typing import Protocol
 import numpy as np
 
 from assistant.errors import LeadsmanError
+from assistant.voice.bright import brighter
 from assistant.voice.tight import tight
 
 
@@ -51,7 +52,7 @@ class Voice(Protocol):
     """Makes speech of words; used from one thread at a time."""
 
     def speech(self, text: str, /) -> Iterator[Speech]:
-        """The words, sentence by sentence, all at one rate."""
+        """The words, in one piece or more, all at one rate."""
 
 
 class Player(Protocol):
@@ -59,6 +60,13 @@ class Player(Protocol):
 
     def play(self, speech: Speech, stop: threading.Event) -> None:
         """Until it is played or `stop` is set. Raises :class:`LeadsmanError`."""
+
+
+def as_played(pieces: Sequence[Speech]) -> Speech:
+    """What a voice made of some words, in one, as it is wanted beside a mixer."""
+    rate_hz = pieces[0].rate_hz
+    sound = np.concatenate([piece.samples for piece in pieces])
+    return Speech(brighter(tight(sound, rate_hz)), rate_hz)
 
 
 OnFault = Callable[[LeadsmanError], None]
@@ -169,8 +177,7 @@ class BackgroundSpeaker:
         if not pieces:
             return
         # All of it at once: a voice makes it in a fiftieth of the time it takes to say.
-        sound = np.concatenate([piece.samples for piece in pieces])
-        speech = Speech(tight(sound, pieces[0].rate_hz), pieces[0].rate_hz)
+        speech = as_played(pieces)
         with ExitStack() as closed_ears:
             with self._change:
                 # Together with the flag: whoever stops the mouth may open the ears at once,

@@ -9,10 +9,11 @@ import numpy as np
 _FRAME_S = 0.01
 _SILENT = 10 ** (-36 / 20)
 """Of the loudest frame. Higher bites off a soft "f" or "th", lower keeps the voice's breath."""
-_BEFORE_S, _AFTER_S = 0.03, 0.05
+_BEFORE_S, _AFTER_S = 0.02, 0.02
 """Left before the first sound and after the last."""
-_PAUSE_S = 0.1
-"""Longest silence left within: a comma is still heard as one."""
+_PAUSE_S = 0.06
+"""Longest silence left within: a comma is still heard as one, and our ears make out as many
+words as with 0.1 s. Shorter loses some."""
 
 
 def tight(samples: np.ndarray, rate_hz: int) -> np.ndarray:
