@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import numpy as np
 
 from assistant.ears.hearing import SAMPLE_RATE
@@ -15,6 +17,15 @@ _FIRM = 1e-3
 
 _VOICE_HZ = (200.0, 6000.0)
 """What a small loudspeaker gives and a microphone gets."""
+_STRETCH = SAMPLE_RATE // 2
+"""Samples; of less, an echo is not plain, and in more, two dropouts look like one."""
+_LATEST = SAMPLE_RATE
+"""Samples that an echo may be late, all dropouts together; more takes longer."""
+_STEADY = 32
+"""Samples, 2 ms: two clocks that are not the same drift by less in one answer."""
+_PLAIN = 20.0
+"""Height of a peak, in standard deviations. Lower takes other voices for jumps of the echo; higher
+does not see the jumps in rooms that ring."""
 
 
 def without_echo(heard: np.ndarray, said: np.ndarray) -> np.ndarray:
@@ -64,18 +75,54 @@ def without_echo(heard: np.ndarray, said: np.ndarray) -> np.ndarray:
     return left.astype(np.float32)
 
 
-def likeness(left: np.ndarray, said: np.ndarray) -> float:
+def as_it_came(heard: np.ndarray, said: np.ndarray) -> tuple[np.ndarray, list[int]]:
     """
-    How sharply what is left is some of what was said after all, at whatever delay.
+    What was said as the microphone got it: late or cut short from where a device dropped sound.
 
-    An echo that jumped, as the device was late with its sound, is not taken out, but is as
-    sharp as ever: the height of the peak of the whitened cross-correlation (Knapp and Carter,
-    IEEE Transactions on Acoustics, Speech and Signal Processing 24, 1976), in standard deviations.
+    Parameters
+    ----------
+    heard, said : arrays of float
+        As for :func:`without_echo`.
+
+    Returns
+    -------
+    came : (k,) array of float
+        `said`, put right where its echo jumps.
+    jumps : list of int
+        Samples of `heard` where it does, good to a quarter of a second; none where nothing was
+        dropped, or no echo is plain enough to tell.
     """
-    size = 1 << (len(left) + len(said)).bit_length()
-    both = np.conj(np.fft.rfft(said, size)) * np.fft.rfft(left, size)
+    came, jumps = said, list[int]()
+    first = before = None
+    for start, delay in _delays(heard, said):
+        if first is None or before is None:
+            first = before = delay
+        late = delay - before
+        if abs(late) > _STEADY:
+            # A stretch has the new delay once more than half of it does.
+            jump = start + _STRETCH // 2
+            at = max(0, jump - first)
+            came = np.concatenate((came[:at], np.zeros(max(late, 0)), came[at + max(-late, 0) :]))
+            before = delay
+            jumps.append(jump)
+    return came, jumps
+
+
+def _delays(heard: np.ndarray, said: np.ndarray) -> Iterator[tuple[int, int]]:
+    """
+    Where stretches of `heard` begin that have a plain echo, and how late it is, in samples.
+
+    By the peak of the whitened cross-correlation (Knapp and Carter, IEEE Transactions on
+    Acoustics, Speech and Signal Processing 24, 1976).
+    """
+    size = 1 << (2 * _STRETCH + _LATEST).bit_length()
     hertz = np.fft.rfftfreq(size, 1 / SAMPLE_RATE)
     voiced = (hertz > _VOICE_HZ[0]) & (hertz < _VOICE_HZ[1])
-    alike = np.fft.irfft(np.where(voiced, both / (np.abs(both) + 1e-9), 0), size)
-    spread = float(np.std(alike))
-    return float(np.max(np.abs(alike))) / spread if spread else 0.0
+    for start in range(0, len(heard) - _STRETCH + 1, _STRETCH // 5):
+        begin = max(0, start - _LATEST)
+        source = np.conj(np.fft.rfft(said[begin : start + _STRETCH], size))
+        both = source * np.fft.rfft(heard[start : start + _STRETCH], size)
+        alike = np.abs(np.fft.irfft(np.where(voiced, both / (np.abs(both) + 1e-9), 0), size))
+        peak = int(np.argmax(alike))
+        if alike[peak] > _PLAIN * np.std(alike):
+            yield start, start - begin + (peak if peak < _STRETCH else peak - size)

