@@ -23,6 +23,7 @@ from assistant.events import Event
 from assistant.job import EMPTY, Job, apply, fold, record
 from assistant.questions import Waiting, which_heard, which_meant
 from assistant.record.journal import Clock, utc_now
+from assistant.record.put_back import PutBack
 from assistant.replies import Reply, Turn
 from assistant.saying import (
     explained,
@@ -34,6 +35,7 @@ from assistant.saying import (
     too_long,
     unanswered,
     with_lapse,
+    with_news,
     with_rung,
 )
 from assistant.timekeeper import Timekeeper
@@ -52,6 +54,9 @@ class Record(Protocol):
 
     def utterances(self) -> Iterable[tuple[int, str, Sequence[Event], datetime]]:
         """All that was put there, in order."""
+
+    def news(self) -> PutBack | None:
+        """That it had to be put back on disk, once; mostly None."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -184,7 +189,7 @@ class Conversation:
             if self._on_fault is None:
                 raise
             turn = self._faulty(text, fault)
-        turn = replace(turn, reply=with_rung(turn.reply, rung))
+        turn = replace(turn, reply=with_news(with_rung(turn.reply, rung), self._journal.news()))
         self._last = turn.reply
         return self._with_question(turn)
 

@@ -9,6 +9,7 @@ from assistant import wording
 from assistant.clocks import Ringing
 from assistant.decide import Question
 from assistant.errors import JournalError
+from assistant.record.put_back import PutBack
 from assistant.replies import Reply
 from assistant.units import what_kind
 from grammar import Misunderstood, short_form
@@ -117,6 +118,19 @@ def with_lapse(reply: Reply, lapsed: Question | None) -> Reply:
         reply,
         details=(*reply.details, f"({told})"),
         spoken=f"{reply.say.rstrip('.')}. T{told[1:]}.",
+    )
+
+
+def with_news(reply: Reply, news: PutBack | None) -> Reply:
+    """A reply that tells as well that the job file was gone, and where the record is now."""
+    if news is None:
+        return reply
+    where = "It was put back." if news.now == news.was else "It goes on in another file."
+    return replace(
+        reply,
+        details=(*reply.details, news.told),
+        spoken=f"{reply.say} The job file was gone. {where}",
+        data={**reply.data, "job_file": {"was": str(news.was), "now": str(news.now)}},
     )
 
 

@@ -6,7 +6,6 @@ One SQLite file a job. What :meth:`Journal.append` has returned from is on disk.
 from __future__ import annotations
 
 import contextlib
-import os
 import sqlite3
 from collections.abc import Callable, Iterator, Sequence
 from datetime import UTC, datetime
@@ -16,9 +15,11 @@ from types import TracebackType
 from assistant.errors import JournalError
 from assistant.events import Event
 from assistant.record.check import LEFT_ALONE, companions, examine
+from assistant.record.drafts import draft_beside, put_in_place
 from assistant.record.event_rows import row_of
 from assistant.record.lock import FileLock, unopenable
 from assistant.record.misses import Miss, insert_miss, read_misses
+from assistant.record.put_back import PutBack, put_back
 from assistant.record.table import Entry, entries, insert_utterance, last_utterance, make_tables
 
 __all__ = ["Clock", "Entry", "Journal", "utc_now"]
@@ -44,10 +45,12 @@ class Journal:
         self, path: Path | None, connection: sqlite3.Connection, lock: FileLock | None, clock: Clock
     ) -> None:
         self.path = path
-        """The job file; None where the record is kept in memory only."""
+        """The job file; None where the record is kept in memory only. Another one from where
+        it was put back under another name; see :meth:`news`."""
         self._connection = connection
         self._lock = lock
         self._clock = clock
+        self._news: PutBack | None = None
 
     @classmethod
     def open(cls, path: Path | None, clock: Clock = utc_now) -> Journal:
@@ -128,6 +131,7 @@ class Journal:
     @contextlib.contextmanager
     def _written_whole(self) -> Iterator[None]:
         """On disk when it ends, or nothing of it."""
+        self._stay_on_disk()
         try:
             self._connection.execute("BEGIN IMMEDIATE")
             yield
@@ -139,6 +143,24 @@ class Journal:
             with contextlib.suppress(sqlite3.Error):
                 if self._connection.in_transaction:
                     self._connection.execute("ROLLBACK")
+
+    def _stay_on_disk(self) -> None:
+        """Where the job file was deleted, moved or replaced, put all of it back and go on there."""
+        if self.path is None or self._lock is None or self._lock.is_at(self.path):
+            return
+        now = put_back(self._connection, self.path)
+        # Before the new one is opened: both have their log beside the same path.
+        self._connection.close()
+        self._lock.release()
+        self._news = PutBack(self.path, now)
+        self.path, self._lock = now, None
+        self._lock = FileLock(now)
+        self._connection = _connected(now)
+
+    def news(self) -> PutBack | None:
+        """That the job file was gone and where it is now, once; None while it stays in place."""
+        news, self._news = self._news, None
+        return news
 
     def utterances(self) -> Iterator[tuple[int, str, list[Event], datetime]]:
         """Number, words, events and time of all that was recorded, oldest first."""
@@ -157,10 +179,21 @@ class Journal:
         return last_utterance(self._connection)[0]
 
     def close(self) -> None:
-        """Fold the log into the one file that remains; may be called twice."""
-        self._connection.close()
-        if self._lock is not None:
-            self._lock.release()
+        """
+        Fold the log into the one file that remains; may be called twice.
+
+        Raises :class:`JournalError` once it is closed, where the file was found gone only now;
+        it says where all of it is.
+        """
+        try:
+            if self._lock is not None and not self._lock.released:
+                self._stay_on_disk()
+        finally:
+            self._connection.close()
+            if self._lock is not None:
+                self._lock.release()
+        if (news := self.news()) is not None:
+            raise JournalError(news.told)
 
     def __enter__(self) -> Journal:
         return self
@@ -201,48 +234,21 @@ def _begin(path: Path) -> None:
         raise JournalError(
             f"{path} is gone but {beside[0].name} was left of it. Move that away first."
         )
-    draft = path.with_name(f".{path.name}.{os.urandom(4).hex()}.new")
     try:
-        _write_draft(draft)
-        _put_in_place(draft, path)
+        with draft_beside(path, _make_empty) as draft:
+            put_in_place(draft, path)
+    except FileExistsError:
+        return  # Another Leadsman was faster; whoever gets the lock goes on.
     except (OSError, ValueError) as error:
         raise unopenable(path, error) from error
     except sqlite3.Error as error:
         raise JournalError(f"{path} cannot be made: {error}.") from error
-    finally:
-        for left in (draft, *companions(draft)):
-            left.unlink(missing_ok=True)
 
 
-def _write_draft(draft: Path) -> None:
-    # Opened before SQLite does, because its own message gives no reason.
-    draft.open("xb").close()
-    connection = sqlite3.connect(draft, isolation_level=None)
-    try:
-        # Before the log is switched on, so that the marks stand in the file itself.
-        connection.execute("PRAGMA synchronous = FULL")
-        connection.execute("BEGIN")
-        make_tables(connection)
-        connection.execute("COMMIT")
-        connection.execute("PRAGMA journal_mode = WAL").fetchone()
-    finally:
-        connection.close()
-
-
-def _put_in_place(draft: Path, path: Path) -> None:
-    try:
-        os.link(draft, path)
-    except FileExistsError:
-        return  # Another Leadsman was faster; whoever gets the lock goes on.
-    except OSError:
-        # A memory stick's file system may know no links.
-        draft.rename(path)
-    if hasattr(os, "O_DIRECTORY"):
-        folder = os.open(path.parent, os.O_RDONLY | os.O_DIRECTORY)
-        try:
-            os.fsync(folder)
-        finally:
-            os.close(folder)
+def _make_empty(connection: sqlite3.Connection) -> None:
+    connection.execute("BEGIN")
+    make_tables(connection)
+    connection.execute("COMMIT")
 
 
 def _connected(path: Path) -> sqlite3.Connection:

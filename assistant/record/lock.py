@@ -48,6 +48,25 @@ class FileLock:
                 raise _refused(path, error) from error
             _held.add(self._key)
 
+    def is_at(self, path: Path) -> bool:
+        """Whether the path still names the file that is locked; one call, cheap enough always."""
+        try:
+            found = os.stat(path)
+        except (FileNotFoundError, NotADirectoryError):
+            return False
+        except OSError:
+            return True  # out of reach is not gone
+        if (found.st_dev, found.st_ino) == self._key or self.released:
+            return True
+        # Some file systems number their files anew while they are in use.
+        ours = os.fstat(self.file.fileno())
+        return (found.st_dev, found.st_ino) == (ours.st_dev, ours.st_ino)
+
+    @property
+    def released(self) -> bool:
+        """Whether the file was given free."""
+        return self.file.closed
+
     def release(self) -> None:
         """Give the file free; may be called twice."""
         with _guard:
