@@ -132,7 +132,8 @@ def test_no_acknowledged_line_is_lost_however_often_it_is_killed(tmp_path: Path)
     kills, acknowledged, cut_off = map(int, done.stdout.split())
     assert kills == KILLS >= 200
     assert acknowledged > kills, "the writers were killed before they wrote much"
-    assert cut_off > kills / 3, "too few were killed with the job open"
+    # About two in five are; a third would be missed by chance in one run of twenty-five.
+    assert cut_off > kills / 5, "too few were killed with the job open"
 
 
 if __name__ == "__main__":
