@@ -58,7 +58,7 @@ of 336 answers said so in quiet on the tuning half (tests/benchmarks/speech/answ
 wrong above 0.98 and two above 0.998, the likeliest at 0.9994."""
 _DIGITS_FIT = -2.0
 """Fit from which "one five" is taken for an answer. It is short and fits badly, but is hardly ever
-heard of anything else: of 900 sentences of talk and of broken commands on the tuning half, heard
+heard of anything else: of 600 sentences of talk and of broken commands on the tuning half, heard
 while a question waited, three, at -6 and less. Of right ones it asks about 1 in 20, and with the
 usual limits asked about 1 in 4."""
 
