@@ -44,7 +44,6 @@ def judged(
     first = entries[0]
     evidence = {
         **evidence_of(first, free, free_words, breadth, spoken.seconds),
-        "above_db": spoken.above_db,
         "written": float(says_the_same(free_words, first.words)),
         "twin": float(has_twin(first.words, spoken.manner)),
     }

@@ -46,7 +46,7 @@ _TWIN = (0.0, 0.9, 0.93, 0.95, 0.96, 0.97, 0.98, 0.985, 0.99, 0.995, 0.998)
 _FITS = (-1.0, -0.5, 0.0, 0.5, 1.0, 1.5, 2.0, 2.5, 3.0)
 _SHORTER = (0.5, 1.0, 1.5, 2.0, 2.5, 3.0)
 """By how much more a short command must fit."""
-_WEIGHTS = ("ratio", "gap", "words", "slow", "ending", "doubt", "parting")
+_WEIGHTS = tuple(field.name for field in fields(Fit) if field.name != "constant")
 
 
 @dataclass(frozen=True, slots=True)
