@@ -19,21 +19,9 @@ def aside(text: str) -> None:
     if sys.stderr is None:  # started without one: nobody is there to be told
         return
     if sys.stderr.isatty():
-        told = "\n".join(_wrapped(told))
+        from assistant.terminal.screen import make_console, wrapped
+
+        # Not left to rich: it breaks a long word, or it breaks nothing.
+        width = make_console(file=sys.stderr).width
+        told = "\n".join(wrapped(told, width, then="", whole_words=True))
     print(told, file=sys.stderr, flush=True)
-
-
-def _wrapped(told: str) -> list[str]:
-    import textwrap
-
-    from assistant.terminal.screen import make_console, visible
-
-    width = make_console(file=sys.stderr).width
-    # Not left to rich: it breaks a long word, or it breaks nothing.
-    return [
-        wrapped
-        for line in told.splitlines()
-        for wrapped in textwrap.wrap(
-            visible(line), width, break_long_words=False, break_on_hyphens=False
-        )
-    ]

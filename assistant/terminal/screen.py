@@ -65,8 +65,8 @@ class Screen:
         self._line(Text())
 
     def say(self, text: str) -> None:
-        """A sentence of the program's own, outside any turn."""
-        for line in _wrapped(text, self.width, then=""):
+        """A sentence of the program's own, outside any turn; paths in it stay whole."""
+        for line in wrapped(text, self.width, then="", whole_words=True):
             self._line(Text(line))
 
     def _line(self, line: Text) -> None:
@@ -76,9 +76,9 @@ class Screen:
 
 def reply_lines(reply: Reply, width: int) -> list[Text]:
     """All of a reply, line by line."""
-    lines = [Text(line, style="bold") for line in _wrapped(reply.headline, width)]
+    lines = [Text(line, style="bold") for line in wrapped(reply.headline, width)]
     for detail in reply.details:
-        lines += [Text(line) for line in _wrapped(detail, width, INDENT, INDENT)]
+        lines += [Text(line) for line in wrapped(detail, width, INDENT, INDENT)]
     for warning in _by_severity(reply.warnings):
         lines += _warning_lines(warning, width)
     for table in reply.tables:
@@ -90,7 +90,7 @@ def reply_lines(reply: Reply, width: int) -> list[Text]:
     for caution in reply.cautions:
         lines += _caution_lines(caution, width)
     if reply.ask and reply.ask != reply.headline:
-        lines += [Text(line, style="bold") for line in _wrapped(f"? {reply.ask}", width)]
+        lines += [Text(line, style="bold") for line in wrapped(f"? {reply.ask}", width)]
     return lines
 
 
@@ -119,7 +119,7 @@ def _caution_lines(caution: Caution, width: int) -> Iterator[Text]:
 
 def _labelled(label: str, style: str, message: str, width: int) -> Iterator[Text]:
     """A word in the margin and the message beside it."""
-    lines = _wrapped(message, width - LABEL, then="")
+    lines = wrapped(message, width - LABEL, then="")
     for line in lines[:1]:
         yield Text.assemble((label.ljust(LABEL), style), line)
     for line in lines[1:]:
@@ -129,7 +129,7 @@ def _labelled(label: str, style: str, message: str, width: int) -> Iterator[Text
 def _source_lines(source: str, width: int) -> Iterator[Text]:
     if source:
         margin = " " * LABEL
-        for line in _wrapped(f"({source})", width, margin, margin + " "):
+        for line in wrapped(f"({source})", width, margin, margin + " "):
             yield Text(line, style="dim")
 
 
@@ -162,13 +162,25 @@ def _shade(piece: Piece) -> str:
     return SHADES[min(int(piece.shade * len(SHADES)), len(SHADES) - 1)]
 
 
-def _wrapped(text: str, width: int, first: str = "", then: str = INDENT) -> list[str]:
-    """Lines no wider than `width`; a very long word is broken rather than run off the page."""
+def wrapped(
+    text: str, width: int, first: str = "", then: str = INDENT, *, whole_words: bool = False
+) -> list[str]:
+    """
+    Lines no wider than `width`.
+
+    A very long word is broken rather than run off the page, unless words are to stay whole: a
+    path that breaks cannot be copied.
+    """
     return [
         line
         for part in text.splitlines()
         for line in textwrap.wrap(
-            visible(part), max(width, 20), initial_indent=first, subsequent_indent=then
+            visible(part),
+            max(width, 20),
+            initial_indent=first,
+            subsequent_indent=then,
+            break_long_words=not whole_words,
+            break_on_hyphens=not whole_words,
         )
     ]
 

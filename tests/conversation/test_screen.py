@@ -110,6 +110,13 @@ def test_a_question_that_is_the_answer_is_shown_once() -> None:
     assert shown(Reply(question, ask=question), 60).count(question) == 1
 
 
+def test_a_path_the_program_tells_of_stays_whole() -> None:
+    file = io.StringIO()
+    path = "/home/someone/a-long-way/down/jobs/job-2026-11-25.leadsman"
+    Screen(Console(file=file, width=40)).say(f"Every answered line is on disk, in {path}")
+    assert path in file.getvalue().splitlines()
+
+
 def test_plain_has_no_escape_codes_even_where_colour_is_forced(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
