@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import hashlib
 import os
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from functools import cache
+from itertools import count
 from pathlib import Path
 
 import numpy as np
@@ -77,15 +78,26 @@ def clips(
         few = limit // 2
         everything = [*_evenly(commands(half, manner), limit), *_evenly(talk(half), few)]
         everything += _evenly(broken, few)
-    dealt = [(said, TALKERS[half][at % len(TALKERS[half])]) for at, said in enumerate(everything)]
+    dealt = list(zip(everything, _by_turns(half), strict=False))
     return [Clip(said, talker, setting, half) for setting in settings for said, talker in dealt]
 
 
-def _evenly(said: Sequence[Said], count: int) -> list[Said]:
+def _by_turns(half: Half) -> Iterator[Talker]:
+    """
+    The half's voices without end, each round begun one voice further.
+
+    Round by round the same, twenty voices would each say the same one of every phrase's five
+    sentences.
+    """
+    talkers = TALKERS[half]
+    return (talkers[(at + at // len(talkers)) % len(talkers)] for at in count())
+
+
+def _evenly(said: Sequence[Said], few: int) -> list[Said]:
     """So many of them, spread over all; all where there are no more."""
-    if count >= len(said):
+    if few >= len(said):
         return list(said)
-    return [said[at * len(said) // count] for at in range(count)]
+    return [said[at * len(said) // few] for at in range(few)]
 
 
 def setting_named(name: str) -> Setting:
@@ -110,7 +122,7 @@ def cache_folder() -> Path:
 @cache
 def _noise(kind: str, half: Half) -> np.ndarray:
     """Another stretch of every noise for each half; babble from the half's own voices."""
-    seed = {"tune": 100, "report": 200}[half]
+    seed = {"tune": 100, "report": 300}[half]
     if kind == "babble":
         lines = talk(half)[:24]
         folder, talkers = cache_folder(), TALKERS[half]

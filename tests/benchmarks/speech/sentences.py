@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
@@ -18,6 +18,7 @@ from grammar.spoken import Manner, Spoken, plain_words
 
 Half = Literal["tune", "report"]
 HALVES: tuple[Half, ...] = ("tune", "report")
+MANNERS: tuple[Manner, ...] = ("words", "digits")
 NAMES = ("Example Standard", "Example Thin Skim", "Example Gypsum", "Example Deep Fill")
 """Products that may be said."""
 FIELD_READINGS = 150
@@ -27,7 +28,10 @@ TWIN_READINGS = 200
 be trusted is a threshold of its own."""
 EACH_PHRASE = 5
 """Sentences of each speakable phrase, a half."""
-_TALK = Path(__file__).with_name("site_talk.txt")
+_TALK: dict[Half, Path] = {
+    "tune": Path(__file__).with_name("site_talk.txt"),
+    "report": Path(__file__).with_name("site_talk_reported.txt"),
+}
 _TRIES = 200
 
 
@@ -69,11 +73,36 @@ def commands(half: Half, manner: Manner = "words") -> tuple[Said, ...]:
     The other half's sentences are others, but for phrases that can be said in one way
     only: there is but one "tally".
     """
-    return _both_halves(manner)[half]
+    return _first_halves(manner)["tune"] if half == "tune" else _made_anew(manner)
 
 
 @cache
-def _both_halves(manner: Manner) -> dict[Half, tuple[Said, ...]]:
+def _made_anew(manner: Manner) -> tuple[Said, ...]:
+    """
+    What is reported on: nothing that either of the first halves had, in either manner.
+
+    The half first reported on was looked at while limits were chosen, so it was made anew,
+    2026-11. Of a phrase whose few ways the first halves used up, it has what that one had.
+    """
+    spoken = spoken_language(manner)
+    random = Random(f"commands made anew {manner}")
+    first = [said for each in MANNERS for half in HALVES for said in _first_halves(each)[half]]
+    known = {said.text for said in first}
+    readings = (field_reading(spoken, random) for _ in range(_TRIES * FIELD_READINGS))
+    fresh = _different(readings, FIELD_READINGS, known)
+    made = [Said(text, "reading", "field reading", manner) for text in fresh]
+    for phrase in spoken.phrases:
+        ways = (spoken.sample(phrase, random) for _ in range(_TRIES))
+        fresh = _different(ways, EACH_PHRASE, known)
+        made += [Said(text, "command", phrase.template, manner) for text in fresh] or [
+            said for said in _first_halves(manner)["report"] if said.topic == phrase.template
+        ]
+    return tuple(made)
+
+
+@cache
+def _first_halves(manner: Manner) -> dict[Half, tuple[Said, ...]]:
+    """The halves as they were made first, the one to tune on as it still is."""
     spoken = spoken_language(manner)
     random = Random(f"commands {manner}")
     readings = (field_reading(spoken, random) for _ in range(_TRIES * FIELD_READINGS))
@@ -105,16 +134,22 @@ _TWIN = re.compile(r"(?:teen|ty) (?:millimetres|inches)")
 
 def _dealt(texts: Iterator[str], count: int) -> dict[Half, list[str]]:
     """Different texts dealt out by turns, so many to each half as there are of them."""
-    different: dict[str, None] = {}
-    for text in texts:
-        different[text] = None
-        if len(different) == 2 * count:
-            break
-    all_of_them = list(different)
+    all_of_them = _different(texts, 2 * count)
     if len(all_of_them) == 1:
         # Said in one way only: each half has it, twice, for two of its voices.
         return dict.fromkeys(HALVES, all_of_them * 2)
     return {half: all_of_them[at::2] for at, half in enumerate(HALVES)}
+
+
+def _different(texts: Iterator[str], count: int, known: Collection[str] = ()) -> list[str]:
+    """So many different texts that are not `known`; fewer where there are no more."""
+    found: dict[str, None] = {}
+    for text in texts:
+        if text not in known:
+            found[text] = None
+        if len(found) == count:
+            break
+    return list(found)
 
 
 def field_reading(spoken: Spoken, random: Random) -> str:
@@ -144,16 +179,9 @@ _PARTS = (
 
 def talk(half: Half) -> tuple[Said, ...]:
     """Site talk of one half."""
-    found: list[Said] = []
-    counts: dict[str, int] = {}
-    for line in _TALK.read_text(encoding="utf-8").splitlines():
-        if line.startswith("#") or not line.strip():
-            continue
-        kind, text = line.split(": ", 1)
-        counts[kind] = counts.get(kind, 0) + 1
-        if HALVES[counts[kind] % 2] == half:
-            found.append(Said(text, kind))
-    return tuple(found)
+    lines = _TALK[half].read_text(encoding="utf-8").splitlines()
+    told = [line.split(": ", 1) for line in lines if line.strip() and not line.startswith("#")]
+    return tuple(Said(text, kind) for kind, text in told)
 
 
 def is_command(text: str, manner: Manner) -> bool:

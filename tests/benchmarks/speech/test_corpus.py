@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+from collections import Counter
+from collections.abc import Iterable
 from pathlib import Path
+from random import Random
+from subprocess import CompletedProcess
 
 import numpy as np
 import pytest
@@ -11,30 +15,37 @@ from assistant.ears.hearing import Heard
 from assistant.ears.script import ScriptEngine
 from grammar import short_form, understand
 from grammar.spoken import Manner
-from tests.benchmarks.speech import noise
+from tests.benchmarks.speech import noise, voices
 from tests.benchmarks.speech.corpus import CLEAN, SETTINGS, clips, setting_named
 from tests.benchmarks.speech.cut_off import BROKEN, EACH, broken_commands
 from tests.benchmarks.speech.run import row_of
 from tests.benchmarks.speech.sentences import (
+    EACH_PHRASE,
+    FIELD_READINGS,
     HALVES,
+    MANNERS,
     Half,
+    Said,
+    _first_halves,
+    _made_anew,
     commands,
     is_command,
     spoken_language,
     talk,
 )
-from tests.benchmarks.speech.voices import TALKERS, missing
-
-MANNERS: tuple[Manner, ...] = ("words", "digits")
+from tests.benchmarks.speech.voices import TALKERS, Talker, missing, said_by
 
 
 @pytest.mark.parametrize("manner", MANNERS)
 @pytest.mark.parametrize("half", HALVES)
 def test_every_speakable_phrase_is_said_in_each_half(half: Half, manner: Manner) -> None:
     said = commands(half, manner)
-    assert len(said) >= 290
+    assert len(said) >= 300
     phrases = {phrase.template for phrase in spoken_language(manner).phrases}
-    assert phrases <= {each.topic for each in said}
+    counts = Counter(each.topic for each in said)
+    assert phrases <= set(counts)
+    assert counts["field reading"] == FIELD_READINGS
+    assert max(counts[phrase] for phrase in phrases) == EACH_PHRASE
 
 
 @pytest.mark.parametrize("manner", MANNERS)
@@ -56,7 +67,6 @@ def test_truths_are_typed_forms_that_mean_themselves() -> None:
 @pytest.mark.parametrize("manner", MANNERS)
 def test_no_talk_is_a_command(manner: Manner) -> None:
     said = [each.text for half in HALVES for each in talk(half)]
-    assert len(said) >= 300
     assert [text for text in said if is_command(text, manner)] == []
 
 
@@ -75,25 +85,75 @@ def test_commands_that_broke_off_are_none_and_are_for_tuning_only(manner: Manner
 def test_each_half_has_every_kind_of_talk() -> None:
     for half in HALVES:
         kinds = [said.kind for said in talk(half)]
+        assert len(kinds) >= 150
         assert min(kinds.count(kind) for kind in ("plain", "near", "cut")) >= 35
 
 
-def test_the_halves_share_no_talk_no_voice_and_only_what_can_be_said_in_one_way() -> None:
-    assert not {said.text for said in talk("tune")} & {said.text for said in talk("report")}
+def test_the_halves_share_no_talk_and_no_voice() -> None:
+    tuned_on = [*talk("tune"), *(said for manner in MANNERS for said in broken_commands(manner))]
+    reported = [said.text.lower() for said in talk("report")]
+    assert not {said.text.lower() for said in tuned_on} & set(reported)
+    assert len(set(reported)) == len(reported)
     tune, report = ({(t.program, t.voice) for t in TALKERS[half]} for half in HALVES)
     assert not tune & report
-    both = {s.text for s in commands("tune")} & {s.text for s in commands("report")}
-    ways = {s.topic: {o.text for h in HALVES for o in commands(h) if o.topic == s.topic}
-            for h in HALVES for s in commands(h) if s.text in both}  # fmt: skip
-    assert all(len(texts) == 1 for texts in ways.values())
+    names = [talker.name for half in HALVES for talker in TALKERS[half]]
+    assert len(set(names)) == len(names)
 
 
-def test_it_is_the_same_every_time() -> None:
-    first = [said.text for said in commands("report")]
-    from tests.benchmarks.speech.sentences import _both_halves
+@pytest.mark.parametrize("manner", MANNERS)
+def test_the_halves_share_only_commands_that_can_be_said_in_one_way(manner: Manner) -> None:
+    both = texts_of(commands("tune", manner)) & texts_of(commands("report", manner))
+    ways = {s.topic: {o.text for h in HALVES for o in commands(h, manner) if o.topic == s.topic}
+            for h in HALVES for s in commands(h, manner) if s.text in both}  # fmt: skip
+    assert "tally" in ways
+    assert [texts for texts in ways.values() if len(texts) > 1] == []
 
-    _both_halves.cache_clear()
-    assert [said.text for said in commands("report")] == first
+
+@pytest.mark.parametrize("manner", MANNERS)
+def test_nothing_once_looked_at_is_reported_on_but_where_there_is_nothing_else(
+    manner: Manner,
+) -> None:
+    looked_at = {s.text for each in MANNERS for h in HALVES for s in _first_halves(each)[h]}
+    old = [said for said in commands("report", manner) if said.text in looked_at]
+    assert {said.kind for said in old} == {"command"}
+    spoken, random = spoken_language(manner), Random(1)
+    for phrase in spoken.phrases:
+        if phrase.template in {said.topic for said in old}:
+            assert {spoken.sample(phrase, random) for _ in range(300)} <= looked_at
+
+
+def texts_of(said: Iterable[Said]) -> set[str]:
+    return {each.text for each in said}
+
+
+@pytest.mark.parametrize("half", HALVES)
+def test_it_is_the_same_every_time(half: Half) -> None:
+    first = commands(half)
+    _first_halves.cache_clear()
+    _made_anew.cache_clear()
+    assert commands(half) is not first
+    assert commands(half) == first
+
+
+@pytest.mark.parametrize("manner", MANNERS)
+@pytest.mark.parametrize("half", HALVES)
+def test_every_voice_says_some_of_everything(half: Half, manner: Manner) -> None:
+    dealt = clips(half, [CLEAN], manner)
+    counts = Counter(clip.talker.name for clip in dealt)
+    assert set(counts) == {talker.name for talker in TALKERS[half]}
+    assert max(counts.values()) - min(counts.values()) <= 1
+    said_before: Counter[str] = Counter()
+    places: dict[str, set[int]] = {name: set() for name in counts}
+    kinds: dict[str, set[str]] = {name: set() for name in counts}
+    for clip in dealt:
+        kinds[clip.talker.name].add(clip.said.kind)
+        if clip.said.kind == "command":
+            places[clip.talker.name].add(said_before[clip.said.topic])
+            said_before[clip.said.topic] += 1
+    assert {len(each) for each in kinds.values()} == {5}
+    assert min(len(each) for each in places.values()) >= EACH_PHRASE - 1
+    # A sentence that stands there twice is for two voices.
+    assert len({(clip.said, clip.talker) for clip in dealt}) == len(dealt)
 
 
 def test_a_limit_takes_from_everything() -> None:
@@ -168,6 +228,53 @@ def test_the_ratio_is_that_of_active_speech(snr_db: float) -> None:
 def test_a_clean_clip_is_a_quiet_room_not_digital_silence() -> None:
     clip = noise.mixed(speech(), None, 0.0)
     assert noise.level_db(clip[:12_000]) == pytest.approx(noise.ROOM_DB, abs=0.3)
+
+
+# --- voices -----------------------------------------------------------------------------------
+
+
+def test_what_is_not_installed_is_named(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr(voices.shutil, "which", lambda _name: None)
+    assert set(missing("tune")) == {"espeak-ng", "flite"}
+    assert {"espeak-ng", "festival", "text2wave"} <= set(missing("report"))
+
+
+def test_a_voice_of_festival_that_is_not_installed_is_named(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    def only_another(line: list[str], **_more: object) -> CompletedProcess[str]:
+        return CompletedProcess(line, 0, "(kal_diphone)\n", "")
+
+    monkeypatch.setattr(voices.shutil, "which", lambda name: name)
+    monkeypatch.setattr(voices.subprocess, "run", only_another)
+    assert "festival's voice ked_diphone" in missing("report")
+
+
+def test_a_voice_is_given_spellings_it_reads_right(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    told: list[str] = []
+
+    def hum(_talker: Talker, aloud: str) -> np.ndarray:
+        told.append(aloud)
+        return np.zeros(10, np.float32)
+
+    monkeypatch.setattr(voices, "_spoken", hum)
+    monkeypatch.setattr(voices, "_version", lambda _program: "1")
+    for program in ("festival", "espeak-ng"):
+        said_by(Talker("one", program, "any"), "alfa two minus nine millimetres", tmp_path)
+    assert told == ["alpha two minus nine millimeters", "alpha two minus nine millimetres"]
+
+
+@pytest.mark.voice
+def test_festival_speaks_faster_when_told_to(tmp_path: Path) -> None:
+    if any("festival" in each or each == "text2wave" for each in missing("report")):
+        pytest.skip("festival is not installed")
+    slow, quick = (
+        said_by(Talker("ked", "festival", "ked_diphone", pace), "bravo three level", tmp_path)
+        for pace in (1.0, 1.25)
+    )
+    assert len(quick) == pytest.approx(len(slow) / 1.25, rel=0.05)
 
 
 # --- for real ---------------------------------------------------------------------------------
