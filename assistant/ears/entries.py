@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from collections.abc import Callable, Iterable, Mapping
+from dataclasses import dataclass, field
 
 import numpy as np
 
@@ -23,6 +23,9 @@ class Entry:
     """Of all the sentences together."""
     commands: tuple[Command, ...] | None = None
     """What it asks for, once somebody has parsed it."""
+    phones: Mapping[str, float] = field(default_factory=dict)
+    """How the sounds it is made of fit, and how far it is behind the one whose fit best, once
+    somebody has listened for them."""
 
 
 class Entries:

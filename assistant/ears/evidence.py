@@ -34,6 +34,17 @@ class Fit:
     parting: float
     """Of how differently the free sentence ended, a part of its last letters: of "twelve milli"
     the nearest command is "twelve millimetres", but the model would not have written it."""
+    phones: float
+    """Of how well the sounds of its words fit, nats a frame behind the sounds that fit best."""
+    worst_word: float
+    """The same of the word that fits worst: "raise", where it says "best"."""
+    last_word: float
+    """The same of the last word: that of a command that broke off was never said."""
+    pauses: float
+    """The same of what is before, between and after its words: talk, where it should be quiet."""
+    hurried: float
+    """Of the part of the last word's sounds that took no longer than a sound can: they were
+    put where there is no room for them."""
 
 
 def says_the_same(free_words: str, words: str) -> bool:
@@ -69,6 +80,7 @@ def evidence_of(
         "ending": max(behind),
         "doubt": -free.log_probability / (len(free.pieces) + 1),
         "parting": parting(free_words, entry.words),
+        **entry.phones,
     }
 
 

@@ -102,8 +102,10 @@ def tier_of(
     fitting = limits.short_fit if short else limits.sure_fit
     if evidence["written"]:
         fitting = min(fitting, limits.written_fit)
-    needed = limits.twin_probability if evidence["twin"] else limits.sure_probability
-    likely = measures.probability >= needed
+    likely = measures.probability >= limits.sure_probability
+    if evidence["twin"]:
+        likely = measures.probability >= limits.twin_probability
+        likely = likely and evidence.get("behind", 0.0) >= limits.twin_behind
     fits = measures.fit >= fitting and measures.whole >= limits.sure_whole
     return "sure" if likely and fits else "ask"
 
@@ -116,8 +118,12 @@ def has_twin(words: str, manner: Manner) -> bool:
     """
     Whether a number sounds like another: fifteen like fifty, three eight like three eighths.
 
+    And thirty four like forty four, where somebody says "torty".
+
     >>> has_twin("minus fifteen millimetres", "words"), has_twin("minus five inches", "words")
     (True, False)
+    >>> has_twin("minus thirty four millimetres", "words")
+    True
     >>> has_twin("plus three eighths inches", "digits"), has_twin("plus 3 8 inches", "digits")
     (True, True)
     """
@@ -127,7 +133,7 @@ def has_twin(words: str, manner: Manner) -> bool:
     return _FRACTION_OR_NOT.search(said) is not None
 
 
-_TEEN_OR_TY = re.compile(r"\b(1[3-9]|[3-9]0)\b")
+_TEEN_OR_TY = re.compile(r"\b(1[3-9]|[34][1-9]|[3-9]0)\b")
 _FRACTION_OR_NOT = re.compile(r"\b([1-9]/[0-9]+|1 ?2|[13] ?4|[1357] ?8) inches")
 
 

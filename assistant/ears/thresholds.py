@@ -33,6 +33,9 @@ class Thresholds:
     """Higher asks more often."""
     twin_probability: float
     """The same for a number with a twin: fifteen and fifty, thirty-eight and three eighths."""
+    twin_behind: float
+    """How far, nats, the second model may put a number with a twin behind another; past it the
+    two models contradict each other, however sure the first is. Higher asks more often."""
     sure_fit: float
     """Higher asks more often, and lets less talk through."""
     short_fit: float

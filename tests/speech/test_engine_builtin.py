@@ -100,12 +100,28 @@ def test_the_packages_own_code_is_not_loaded(engine: BuiltinEngine) -> None:
 
 
 @pytest.mark.voice
+def test_it_says_which_models_it_has(engine: BuiltinEngine) -> None:
+    assert "Moonshine" in engine.info()["model"]
+    assert "English phones (pocketsphinx 5" in engine.info()["second model"]
+
+
+@pytest.mark.voice
 def test_a_reading_is_heard(engine: BuiltinEngine, reading: np.ndarray) -> None:
     heard = hear(engine, reading)
     assert (heard.canonical, heard.tier) == ("B3 -18 mm", "sure")
     assert heard.confidence > 0.9
     assert [one.canonical for one in heard.alternatives][1:] != []
     assert heard.speech_s == pytest.approx(len(reading) / RATE)
+
+
+@pytest.mark.voice
+def test_a_reading_that_broke_off_is_not_finished_for_the_speaker(
+    engine: BuiltinEngine, say: Callable[[str], np.ndarray]
+) -> None:
+    heard = hear(engine, say("Echo one, minus twelve milli."))
+    assert heard.canonical == "E1 -12 mm", "the first model likes its sentences whole"
+    assert heard.tier != "sure"
+    assert heard.evidence["last_word"] < -2
 
 
 @pytest.mark.voice
@@ -326,7 +342,8 @@ def test_a_twin_said_as_a_word_again_is_trusted_least(
     assert digits.twin_probability == usual.sure_probability
     # Cancelling records nothing, so it needs least.
     fits = [limits(words).short_fit for words in ("cancel that", "one five", "confirm", "tally")]
-    assert fits == sorted(set(fits))
+    assert fits == sorted(fits)
+    assert fits[0] < fits[1] < fits[-1]
     assert limits("cancel that").sure_fit == limits("cancel that").short_fit
     # A third reading is trusted as little; what only asks, as ever.
     other = limits("bravo three minus twelve millimetres")

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from dataclasses import fields, replace
 
 import numpy as np
 import pytest
@@ -22,11 +22,11 @@ from assistant.ears.thresholds import Limits, Temperature, Thresholds, load_limi
 from grammar import understand
 from grammar.spoken import Spoken
 
-NO_WEIGHT = Fit(constant=0.0, ratio=0.0, gap=0.0, words=0.0, slow=0.0, ending=0.0, doubt=0.0,
-                parting=0.0)  # fmt: skip
+NO_WEIGHT = Fit(**dict.fromkeys((field.name for field in fields(Fit)), 0.0))
 LIMITS = Thresholds(
     sure_probability=0.9,
     twin_probability=0.98,
+    twin_behind=-10.0,
     sure_fit=1.0,
     short_fit=3.0,
     written_fit=0.5,
@@ -113,6 +113,18 @@ def tier(
     return tier_of(understand(words)[0], words, measures, evidence, LIMITS)
 
 
+def test_a_twin_that_the_second_model_hears_is_asked_about() -> None:
+    for words, behind, expected in (
+        ("bravo three minus forty millimetres", -9.0, "sure"),
+        ("bravo three minus forty millimetres", -11.0, "ask"),
+        # No twin: what the second model thinks has been added to the probability.
+        ("bravo three minus sixty one millimetres", -11.0, "sure"),
+    ):
+        evidence = {"written": 0.0, "twin": float(has_twin(words, "words")), "behind": behind}
+        measures = Measures(1.0, 9.0, 9.0)
+        assert tier_of(understand(words)[0], words, measures, evidence, LIMITS) == expected
+
+
 def test_what_may_have_broken_off_is_asked_about() -> None:
     assert tier("bravo three minus sixty one millimetres", 1.0, 9.0, whole=-0.9) == "sure"
     assert tier("bravo three minus sixty one millimetres", 1.0, 9.0, whole=-1.1) == "ask"
@@ -189,6 +201,7 @@ def test_the_limits_that_come_with_the_program() -> None:
         assert some.ask_fit < some.sure_fit <= some.short_fit
         assert some.fit.slow < 0 < some.fit.ratio
         assert some.whole.parting < 0 < some.whole.gap
+        assert some.whole.hurried < 0 < some.whole.worst_word
     assert limits.quiet.sure_probability < limits.loud.sure_probability
 
 

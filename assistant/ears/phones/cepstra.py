@@ -1,0 +1,108 @@
+"""Sound to cepstra, as the phone model was trained on them, with steady noise taken off.
+
+25 mel bands from 130 to 6,800 Hz, 100 frames a second; cosine transform, 13 numbers a frame
+(Davis and Mermelstein 1980), their mean over the utterance taken off; slope and curvature as
+differences of frames. The sizes are those of the model's feat.params.
+"""
+
+from __future__ import annotations
+
+from functools import cache
+
+import numpy as np
+from scipy.fft import dct, rfft
+from scipy.ndimage import uniform_filter1d
+
+from assistant.ears.hearing import SAMPLE_RATE
+
+FRAME_S = 0.01
+_STEP, _WINDOW, _FOURIER = 160, 410, 512
+_BANDS, _LOWEST_HZ, _HIGHEST_HZ = 25, 130.0, 6800.0
+_KEPT = 13
+_LIFTER = 22
+_EMPHASIS = 0.97
+_FULL_SCALE = 32768.0
+_FLOOR_DB = 25.0
+"""How far below the loud frames a frame's bands are filled up. A pause as quiet as a
+synthetic voice's, or a gate's, is nothing the model was given: of 312 close calls in quiet on the
+tuning half it chose right in 68 of 100 without, and in 94 with 25 dB (20: 90, 35: 82)."""
+_NOISE_PART, _NOISE_OVER = 10, 1.5
+"""Percent of the frames, band by band, that are taken for noise alone, and by how much the
+mean of noise is above that."""
+_SMOOTH = 7
+"""Frames over which a band's level is compared with the noise: less leaves chirps. Of 399 close
+calls in mixer noise at 10 dB 77 of 100 came right with the noise left in, 88 so."""
+_LEFT = 0.05
+"""Part of a band that stays, however much of it is noise."""
+_LEAST = 1.0
+"""Of a band: a sound file's silence has no logarithm."""
+
+
+def bands(sound: np.ndarray, warps: tuple[float, ...]) -> list[np.ndarray]:
+    """
+    Levels of the mel bands, (frames, 25) for each warp; noise taken off, filled up from below.
+
+    A warp stretches the bands: above 1 the speaker is taken for a smaller one. ``sound``: (n,)
+    float32, 16 kHz mono, at least one window long.
+    """
+    wave = np.asarray(sound, np.float64) * _FULL_SCALE
+    wave[1:] -= _EMPHASIS * wave[:-1].copy()
+    wave[0] *= 1 - _EMPHASIS
+    if len(wave) < _WINDOW:
+        wave = np.pad(wave, (0, _WINDOW - len(wave)))
+    frames = np.lib.stride_tricks.sliding_window_view(wave, _WINDOW)[::_STEP]
+    power = np.abs(rfft(frames * np.hamming(_WINDOW), _FOURIER, axis=1)) ** 2
+    return [_cleaned(power @ _filters(warp)) for warp in warps]
+
+
+def _cleaned(levels: np.ndarray) -> np.ndarray:
+    noise = np.percentile(levels, _NOISE_PART, axis=0) * _NOISE_OVER
+    near = uniform_filter1d(levels, _SMOOTH, axis=0, mode="constant")
+    part = np.maximum(1 - noise / np.maximum(near, _LEAST), _LEFT)
+    cleaned = levels * part
+    loud = np.percentile(cleaned.sum(axis=1), 90) / _BANDS
+    filled: np.ndarray = cleaned + loud * 10 ** (-_FLOOR_DB / 10) + _LEAST
+    return filled
+
+
+def cepstra(levels: np.ndarray) -> np.ndarray:
+    """(frames, 39): 13 cepstra, their slope, and its slope; ``levels``: (frames, 25)."""
+    plain = dct(np.log(levels), norm="ortho", axis=1)[:, :_KEPT] * _lift()
+    plain -= plain.mean(axis=0)
+    frames = len(plain)
+    padded = np.pad(plain, ((3, 3), (0, 0)), "edge")
+
+    def ahead(by: int) -> np.ndarray:
+        return padded[3 + by : 3 + by + frames]
+
+    slope = ahead(2) - ahead(-2)
+    curve = (ahead(3) - ahead(-1)) - (ahead(1) - ahead(-3))
+    return np.hstack((plain, slope, curve)).astype(np.float32)
+
+
+@cache
+def _lift() -> np.ndarray:
+    lift: np.ndarray = 1 + _LIFTER / 2 * np.sin(np.pi * np.arange(_KEPT) / _LIFTER)
+    return lift
+
+
+@cache
+def _filters(warp: float) -> np.ndarray:
+    """(257, 25): triangles of the same area, evenly spaced in mel, their corners on bins."""
+    width = SAMPLE_RATE / _FOURIER
+    mels = np.linspace(_mel(_LOWEST_HZ), _mel(_HIGHEST_HZ), _BANDS + 2)
+    corners = np.floor(_hertz(mels) / width + 0.5) * width * warp
+    low, middle, high = corners[:-2], corners[1:-1], corners[2:]
+    hertz = np.arange(_FOURIER // 2 + 1)[:, None] * width
+    up, down = (hertz - low) / (middle - low), (high - hertz) / (high - middle)
+    triangles: np.ndarray = np.maximum(0, np.minimum(up, down)) * 2 / (high - low)
+    return triangles
+
+
+def _mel(hertz: float) -> float:
+    return float(2595 * np.log10(1 + hertz / 700))
+
+
+def _hertz(mel: np.ndarray) -> np.ndarray:
+    hertz: np.ndarray = 700 * (10 ** (mel / 2595) - 1)
+    return hertz

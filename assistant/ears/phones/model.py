@@ -1,0 +1,230 @@
+"""The phone model's files: Gaussian mixtures of every phone in every company it keeps.
+
+They come inside the package ``pocketsphinx``; only its files are used, none of its code, which
+scores one sentence at a time and takes ten times as long. The layout is told by the headers of
+the files themselves. Names as the field has them: a *senone* is the sound of one state; a
+*triphone* a phone between two others; a *codebook* the Gaussians that all triphones of a phone
+share.
+"""
+
+from __future__ import annotations
+
+import struct
+from dataclasses import dataclass
+from functools import cached_property
+from importlib import metadata
+from pathlib import Path
+
+import numpy as np
+
+from assistant.ears.hearing import EarsError
+from assistant.voice_parts import INSTALL
+
+PACKAGE = "pocketsphinx"
+_FOLDER = "pocketsphinx/model/en-us"
+DICTIONARY = "cmudict-en-us.dict"
+_PARTS = ("means", "variances", "transition_matrices", "sendump", "mdef")
+STATES = 3
+"""Of a phone, one after the other."""
+STREAMS, WIDTH, GAUSSIANS = 3, 13, 128
+"""Cepstra, their slope and its slope; numbers in each; Gaussians of a codebook and stream."""
+INSIDE, BEGINS, ENDS, ALONE = range(4)
+"""Where in a word a triphone stands."""
+_STEP = 1024 * np.log(1.0001)
+"""Nats in one step of a stored mixture weight."""
+_PLACES = np.array([256**3, 256**2, 256, 1])
+"""Make one number, a key, of a triphone's position, middle, left and right."""
+_LEAST_VARIANCE = 1e-4
+_NEVER = -1e30
+
+HOW_TO_GET = (
+    f"The built-in recogniser's second model is not installed. Get it with: {INSTALL} "
+    f"(it is inside {PACKAGE})."
+)
+
+
+def phones_folder() -> Path:
+    """
+    Where the model and its dictionary are.
+
+    Raises :class:`EarsError` with what to do where they are missing.
+    """
+    try:
+        package = metadata.distribution(PACKAGE)
+    except metadata.PackageNotFoundError:
+        raise EarsError(HOW_TO_GET) from None
+    folder = Path(str(package.locate_file(_FOLDER)))
+    wanted = [folder / DICTIONARY, *(folder / "en-us" / part for part in _PARTS)]
+    missing = [path.name for path in wanted if not path.is_file()]
+    if missing:
+        raise EarsError(
+            f"{PACKAGE} {package.version} carries no English model ({missing[0]} is missing). "
+            f"Try: pip install --force-reinstall {PACKAGE}"
+        )
+    return folder
+
+
+@dataclass(frozen=True)
+class PhoneModel:
+    """What a phone sounds like."""
+
+    phones: tuple[str, ...]
+    """Names; a phone's number is its place here."""
+    silence: int
+    weights: np.ndarray
+    """(3 streams, 26, codebooks × 128) float32: of each number and its square."""
+    constants: np.ndarray
+    """(3 streams, codebooks × 128) float32."""
+    mixtures: np.ndarray
+    """(3 streams, 128, senones) float32: how much of each Gaussian, as parts."""
+    codebook_of: np.ndarray
+    """(senones,): the phone whose Gaussians a senone is made of."""
+    transitions: np.ndarray
+    """(phones, 3, 4) log-probabilities from state to state; 3 is the next phone."""
+    senones_of: np.ndarray
+    """(phones and triphones, 3)."""
+    base_of: np.ndarray
+    """(phones and triphones,): the phone in the middle."""
+    keys: np.ndarray
+    """Of the triphones, sorted."""
+    numbers: np.ndarray
+    """Of the triphones, in the order of their keys."""
+
+    @cached_property
+    def number_of(self) -> dict[str, int]:
+        """A phone's name to its number."""
+        return {name: number for number, name in enumerate(self.phones)}
+
+    @cached_property
+    def plain(self) -> np.ndarray:
+        """(120,) senones of the phones whatever is beside them, noises left out."""
+        heard = [at for at, name in enumerate(self.phones) if not name.startswith("+")]
+        return np.unique(self.senones_of[heard])
+
+    def triphone(self, middle: int, left: int, right: int, position: int) -> int:
+        """The number of a triphone; of the nearest there is, where it is not in the model."""
+        for place in (position, *(p for p in (INSIDE, BEGINS, ENDS, ALONE) if p != position)):
+            key = int(np.dot((place, middle, left, right), _PLACES))
+            at = int(np.searchsorted(self.keys, key))
+            if at < len(self.keys) and self.keys[at] == key:
+                return int(self.numbers[at])
+        return middle
+
+
+def load_phones(folder: Path) -> PhoneModel:
+    """
+    The model from its files.
+
+    Raises :class:`EarsError` where they are not what they should be.
+    """
+    try:
+        return _loaded(folder / "en-us")
+    except (OSError, ValueError, struct.error, IndexError) as fault:
+        raise EarsError(
+            f"The built-in recogniser's second model in {folder} cannot be read ({fault}). "
+            f"Try: pip install --force-reinstall {PACKAGE}"
+        ) from fault
+
+
+def _loaded(folder: Path) -> PhoneModel:
+    means = _gaussians(folder / "means")
+    variances = np.maximum(_gaussians(folder / "variances"), _LEAST_VARIANCE)
+    linear, square = means / variances, -0.5 / variances
+    weights = np.concatenate((linear, square), axis=3)
+    constants = -0.5 * (np.log(2 * np.pi * variances) + means * linear).sum(axis=3)
+    names, silence, numbers, sequences = _definition(folder / "mdef")
+    codebooks = len(names)
+    base_of = np.where(np.arange(len(numbers)) < codebooks, np.arange(len(numbers)),
+                       numbers["attributes"][:, 1])  # fmt: skip
+    senones_of = sequences[numbers["sequence"]].astype(np.int64)
+    mixtures = _mixtures(folder / "sendump")
+    codebook_of = np.zeros(mixtures.shape[2], np.int64)
+    codebook_of[senones_of] = base_of[:, None]
+    transitions = _transitions(folder / "transition_matrices")
+    in_company = numbers["attributes"][codebooks:].astype(np.int64)
+    keys = in_company @ _PLACES
+    order = np.argsort(keys)
+    return PhoneModel(
+        phones=names,
+        silence=silence,
+        weights=weights.transpose(1, 3, 0, 2).reshape(STREAMS, 2 * WIDTH, -1).astype(np.float32),
+        constants=constants.transpose(1, 0, 2).reshape(STREAMS, -1).astype(np.float32),
+        mixtures=mixtures,
+        codebook_of=codebook_of,
+        transitions=transitions,
+        senones_of=senones_of,
+        base_of=base_of,
+        keys=keys[order],
+        numbers=codebooks + order,
+    )
+
+
+def _numbers_after_header(path: Path) -> bytes:
+    """What follows the text header and the byte-order mark."""
+    held = path.read_bytes()
+    end = held.find(b"endhdr\n")
+    if not held.startswith(b"s3\n") or end < 0:
+        raise ValueError(f"{path.name} has no header")
+    return held[end + len(b"endhdr\n") + 4 :]
+
+
+def _gaussians(path: Path) -> np.ndarray:
+    """(codebooks, streams, 128, 13)."""
+    held = _numbers_after_header(path)
+    codebooks, streams, gaussians, *widths = struct.unpack_from("<6i", held)
+    if (streams, gaussians, *widths) != (STREAMS, GAUSSIANS, WIDTH, WIDTH, WIDTH):
+        raise ValueError(f"{path.name} is of another kind of model")
+    count = codebooks * STREAMS * GAUSSIANS * WIDTH
+    values = np.frombuffer(held, "<f4", count, 28).astype(float)
+    return values.reshape(codebooks, STREAMS, GAUSSIANS, WIDTH)
+
+
+def _transitions(path: Path) -> np.ndarray:
+    held = _numbers_after_header(path)
+    phones, states, onward, count = struct.unpack_from("<4i", held)
+    if (states, onward) != (STATES, STATES + 1):
+        raise ValueError(f"{path.name} is of another kind of model")
+    counts = np.frombuffer(held, "<f4", count, 16).reshape(phones, states, onward).astype(float)
+    parts = counts / counts.sum(axis=2, keepdims=True)
+    logs: np.ndarray = np.log(parts, out=np.full_like(parts, _NEVER), where=parts > 0)
+    return logs
+
+
+def _mixtures(path: Path) -> np.ndarray:
+    """(streams, 128, senones): stored as steps of a logarithm, after texts with their lengths."""
+    held, at = path.read_bytes(), 0
+    while length := struct.unpack_from("<i", held, at)[0]:
+        at += 4 + length
+        if not 0 < length < 1000:
+            raise ValueError(f"{path.name} has no header")
+    gaussians, senones = struct.unpack_from("<2i", held, at + 4)
+    if gaussians != GAUSSIANS:
+        raise ValueError(f"{path.name} is of another kind of model")
+    steps = np.frombuffer(held, np.uint8, STREAMS * GAUSSIANS * senones, at + 12)
+    parts: np.ndarray = np.exp(-_STEP * steps).astype(np.float32)
+    return parts.reshape(STREAMS, GAUSSIANS, senones)
+
+
+_TRIPHONE = np.dtype([("sequence", "<i4"), ("matrix", "<i4"), ("attributes", "u1", 4)])
+
+
+def _definition(path: Path) -> tuple[tuple[str, ...], int, np.ndarray, np.ndarray]:
+    """Names of the phones, which is silence, the table of triphones, senones of each sequence."""
+    held = path.read_bytes()
+    if not held.startswith(b"BMDF"):
+        raise ValueError(f"{path.name} has no header")
+    at = 12 + struct.unpack_from("<i", held, 8)[0]
+    head = struct.unpack_from("<10i", held, at)
+    codebooks, triphones, states, _, _, _, sequences, _, tree, silence = head
+    if states != STATES:
+        raise ValueError(f"{path.name} is of another kind of model")
+    at += 40
+    names = held[at : at + 16 * codebooks].split(b"\0")[:codebooks]
+    at += sum(len(name) + 1 for name in names)
+    # Filled up to four bytes; then a tree that only the package's own code walks.
+    at += -at % 4 + 8 * tree
+    table = np.frombuffer(held, _TRIPHONE, triphones, at)
+    at += triphones * _TRIPHONE.itemsize + 4
+    table_of_senones = np.frombuffer(held, "<i2", sequences * STATES, at)
+    told = tuple(name.decode("ascii") for name in names)
+    return told, silence, table, table_of_senones.reshape(sequences, STATES)

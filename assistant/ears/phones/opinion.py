@@ -1,0 +1,123 @@
+"""How well sentences fit a sound, by the phones they are made of."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from importlib import metadata
+from pathlib import Path
+
+import numpy as np
+
+from assistant.ears.phones.alignment import Alignment, align, likelihoods, shortest
+from assistant.ears.phones.cepstra import bands, cepstra
+from assistant.ears.phones.model import PACKAGE, STATES, PhoneModel, load_phones, phones_folder
+from assistant.ears.phones.pronouncing import Pronouncing
+from assistant.ears.phones.states import PAUSE, Lattice, states_of
+from assistant.voice_parts import voice_part
+from grammar.spoken import Manner
+
+_WARPS = (0.93, 1.0, 1.07)
+"""Sizes of the speaker that are tried; their average is right more often than any of them."""
+_AS_IS = 1
+_FURTHEST = 40.0
+"""Nats behind the best that are told apart. Past that a word is likelier to be said in a way that
+nobody thought of than not to be meant."""
+WORST = -15.0
+"""Nats a frame behind the phone that fits best: as bad as anything may count."""
+WORTH = 0.07
+"""What a nat of this model's is worth in nats of the first one's: its frames are taken for
+independent, and are not. On the tuning half, close calls in quiet say 0.065, in noise 0.069."""
+
+_NO_FIT = {**dict.fromkeys(("phones", "worst_word", "last_word", "pauses"), WORST), "hurried": 1.0}
+
+
+@dataclass(frozen=True, slots=True)
+class Opinions:
+    """What is thought of some sentences."""
+
+    scores: tuple[float, ...]
+    """Nats behind the best of them, 0 to -120."""
+    _alignment: Alignment
+
+    def evidence(self, sentence: int) -> dict[str, float]:
+        """How one of them fits: see :class:`assistant.ears.evidence.Fit`."""
+        if not np.isfinite(self._alignment.scores[_AS_IS, sentence]):
+            return dict(_NO_FIT)
+        path, fits = self._alignment.path(sentence)
+        words = self._alignment.states.words[path // STATES]
+        spoken = words != PAUSE
+        if not spoken.any():
+            return dict(_NO_FIT)
+        each = [float(fits[words == word].mean()) for word in np.unique(words[spoken])]
+        last = words == words[spoken].max()
+        told = {
+            "phones": float(fits[spoken].mean()),
+            "worst_word": min(each),
+            "last_word": each[-1],
+            "pauses": float(fits[~spoken].mean()) if not spoken.all() else 0.0,
+        }
+        held = {name: max(value, WORST) for name, value in told.items()}
+        return {**held, "hurried": float(shortest(path[last]).mean())}
+
+
+class PhoneEar:
+    """The second model; safe to use from one thread at a time."""
+
+    def __init__(self, folder: Path | None = None) -> None:
+        folder = folder or phones_folder()
+        self._threads = voice_part("threadpoolctl").ThreadpoolController()
+        self._model: PhoneModel = load_phones(folder)
+        self._pronouncing = Pronouncing(folder)
+
+    @property
+    def name(self) -> str:
+        """What it is, and which version."""
+        return f"English phones ({PACKAGE} {metadata.version(PACKAGE)})"
+
+    def learn(self, words: Sequence[str]) -> None:
+        """Look up words before they are needed: a name nobody knows takes half a second."""
+        for word in words:
+            self._pronouncing.sentence(word)
+
+    def opinions(
+        self, sound: np.ndarray, sentences: Sequence[str], manner: Manner | None = None
+    ) -> Opinions:
+        """
+        What it thinks of sentences, at least one; ``sound``: (n,) float32, 16 kHz mono.
+
+        ``manner``: how their numbers are said, None for either way.
+        """
+        # Its matrices are small: more threads wait for each other, several times as long.
+        with self._threads.limit(limits=1, user_api="blas"):
+            return self._opinions(sound, sentences, manner)
+
+    def _opinions(
+        self, sound: np.ndarray, sentences: Sequence[str], manner: Manner | None
+    ) -> Opinions:
+        lattice = Lattice(self._model)
+        for words in sentences:
+            lattice.add(self._pronouncing.sentence(words, manner))
+        states = states_of(lattice)
+        needed, column = np.unique(states.senones, return_inverse=True)
+        heard = []
+        for view, levels in enumerate(bands(sound, _WARPS)):
+            wanted = np.union1d(needed, self._model.plain) if view == _AS_IS else needed
+            fits = likelihoods(self._model, cepstra(levels), wanted)
+            if view == _AS_IS:
+                # Scores become how far behind the phone that fits best at each moment they are.
+                plain = fits[:, np.searchsorted(wanted, self._model.plain)].max(axis=1)
+                fits = fits[:, np.searchsorted(wanted, needed)] - plain[:, None]
+            heard.append(fits)
+        sound_of = np.stack(heard, axis=1)[:, :, column.reshape(-1, STATES).T]
+        alignment = align(states, sound_of, _AS_IS)
+        return Opinions(_behind(alignment.scores), alignment)
+
+
+def _behind(scores: np.ndarray) -> tuple[float, ...]:
+    """The average of all views, the best 0; ``scores``: (views, sentences)."""
+    means = scores.mean(axis=0)
+    best = means.max()
+    if not np.isfinite(best):
+        return (0.0,) * len(means)
+    return tuple(float(max(mean - best, -_FURTHEST)) for mean in means)
