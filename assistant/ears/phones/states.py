@@ -41,6 +41,7 @@ class Lattice:
     def add(self, ways: Sequence[Ways]) -> None:
         """One more sentence."""
         open_ones = [_Open(self._pause([_START]), _SILENCE, None)]
+        last = [open_ones[0].node]
         for at, word in enumerate(ways):
             following = ways[at + 1] if at + 1 < len(ways) else ()
             rights = sorted({way[0] for way in following if way} | {_SILENCE})
@@ -48,8 +49,8 @@ class Lattice:
             quiet = [one.node for one in ended if one.right == _SILENCE]
             pause = _Open(self._pause(quiet), _SILENCE, None)
             open_ones = [pause, *(one for one in ended if one.right != _SILENCE)]
-            self._last = [pause.node, *quiet]
-        self.ends.append(self._last if ways else [open_ones[0].node])
+            last = [pause.node, *quiet]
+        self.ends.append(last)
 
     def _word(self, at: int, way: Phones, open_ones: list[_Open], rights: list[str]) -> list[_Open]:
         """A word in one way, once for each phone that may follow; what it ends with."""
