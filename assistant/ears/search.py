@@ -178,12 +178,23 @@ def search(
                 parents, pieces = [*parents, loose_row], [*pieces, loose.pieces[-1]]
         if not pieces or taken == longest - 1:
             break
-        steps = (
-            _step(ears.model, ears.heard, steps[0], parents, pieces),
-            _step(ears.model, ears.silence, steps[1], parents, pieces),
-        )
+        steps = _steps(ears, steps, parents, pieces)
     done.sort(key=lambda sentence: (-sentence.score(breadth), sentence.pieces))
     return Found(tuple(done), loose.sentence() if free else None)
+
+
+def _steps(
+    ears: Ears, steps: tuple[Step, Step], parents: list[int], pieces: list[int]
+) -> tuple[Step, Step]:
+    """One piece on in the utterance and in silence, at the same time."""
+
+    def onward(one: tuple[Memory, Step]) -> Step:
+        return _step(ears.model, one[0], one[1], parents, pieces)
+
+    heard, silent = ears.model.side_by_side(
+        onward, zip((ears.heard, ears.silence), steps, strict=True)
+    )
+    return heard, silent
 
 
 def _step(

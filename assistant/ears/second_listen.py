@@ -51,9 +51,10 @@ def weigh_again(
     """
     compared = entries[:COMPARED]
     sentences = [*(entry.best.pieces for entry in compared), free.pieces]
-    first = model.log_probabilities(sound, sentences)
-    shifts = [np.zeros(len(first))]
-    shifts += [model.log_probabilities(other, sentences) - first for other in _changed(sound)]
+    first, *others = model.side_by_side(
+        lambda heard: model.log_probabilities(heard, sentences), (sound, *_changed(sound))
+    )
+    shifts = [np.zeros(len(first)), *(other - first for other in others)]
     *shift, free_shift = np.mean(shifts, axis=0)
     # All of them are likelier at one pace than at another: only differences tell.
     for entry, more in zip(compared, shift, strict=True):

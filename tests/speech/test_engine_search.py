@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, replace
 from decimal import Decimal
 from pathlib import Path
@@ -112,6 +113,9 @@ class _Both:
     heard: _Parrot
     silent: _Parrot
     memory: Memory
+
+    def side_by_side(self, work: Callable[[Any], Any], given: Iterable[Any]) -> list[Any]:
+        return [work(one) for one in given]
 
     def step(self, memory: Memory, past: tuple[np.ndarray, ...], tokens: np.ndarray) -> Step:
         model = self.heard if memory is self.memory else self.silent

@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterable, Sequence
+from typing import Any
 
 import numpy as np
 import pytest
@@ -35,6 +36,9 @@ class Opinions:
     ) -> None:
         self.usual, self.changed, self.free = np.array(usual), np.array(changed), free
         self.lengths: list[int] = []
+
+    def side_by_side(self, work: Callable[[Any], Any], given: Iterable[Any]) -> list[Any]:
+        return [work(one) for one in given]
 
     def log_probabilities(
         self, sound: np.ndarray, sentences: Sequence[tuple[int, ...]]
