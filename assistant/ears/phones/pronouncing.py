@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator
+from collections.abc import Callable, Iterator, Mapping
 from functools import cache
 from importlib import import_module
 from itertools import product
@@ -24,6 +24,7 @@ _OWN = {
     "centimetres": ("S EH N T AH M IY T ER Z",),
     "juliett": ("JH UW L IY EH T", "JH UW L IY EH T AH"),
     "levelling": ("L EH V AH L IH NG",),
+    "kilo": ("K IY L OW",),
     "lima": ("L IY M AH",),
     "metre": ("M IY T ER",),
     "metres": ("M IY T ER Z",),
@@ -96,21 +97,44 @@ def with_accents(ways: Ways) -> Ways:
     """
     The same in the accents that the dictionary, which is American, leaves out.
 
-    Most of Britain drops an r that no vowel follows; in Ireland and the Caribbean "thirty" may
-    be "tirty" or "torty", in London "firty" (Wells, Accents of English, 1982, from memory). One
-    that is not expected is heard as "forty".
+    Most of Britain drops an r that no vowel follows. In Ireland and the Caribbean "thirty" may be
+    "tirty" or "torty", in London "firty"; in the Caribbean "ten" is nearly "tin", in Birmingham
+    "six" nearly "seeks" and "nine" nearly "noin", in Scotland "map" nearly "mop" (Wells, Accents
+    of English, 1982, from memory). An accent that is not expected is heard as another word: with
+    the dictionary alone the second model took every fifth number of the tuning half for another.
 
     >>> with_accents((("F", "AO", "R"),))
     (('F', 'AO', 'R'), ('F', 'AO'))
+    >>> with_accents((("N", "AY", "N"),))
+    (('N', 'AY', 'N'), ('N', 'OY', 'N'))
     >>> with_accents((("TH", "R", "IY"),))
     (('TH', 'R', 'IY'), ('T', 'R', 'IY'), ('F', 'R', 'IY'))
     """
-    plain = [*ways, *map(_without_r, ways)]
-    found = plain[:]
-    for stopped in ({"TH": "T", "DH": "D"}, {"TH": "T", "ER": "AO"}, {"TH": "F"}):
-        found += [tuple(stopped.get(phone, phone) for phone in way)
-                  for way in plain if "TH" in way or "DH" in way]  # fmt: skip
+    dropped = [*map(_without_r, ways)]
+    found = [*ways, *dropped]
+    for accent in _WITHOUT_R:
+        found += [_said_with(accent, way) for way in dropped]
+    found += [_said_with(_SCOTTISH, way) for way in ways]
+    found += [_said_with(_STOPPED, way) for way in found]
+    for accent in (_TORTY, _LONDON):
+        found += [_said_with(accent, way) for way in (*ways, *dropped) if "TH" in way]
     return tuple(dict.fromkeys(found))
+
+
+_WITHOUT_R = (
+    {"ER": "AH"},
+    {"ER": "AH", "OW": "AH"},
+    {"ER": "AH", "IH": "IY", "EH": "IH", "AY": "OY"},
+    {"ER": "AH", "IH": "IY", "EH": "EY"},
+)
+"""Of the south of England, of its upper class, of Birmingham and of the Caribbean: the phone of
+the model that is nearest to what is said there. Each was looked for on the tuning half."""
+_SCOTTISH = {"ER": "AH", "AE": "AA"}
+_STOPPED, _TORTY, _LONDON = {"TH": "T", "DH": "D"}, {"TH": "T", "ER": "AO"}, {"TH": "F"}
+
+
+def _said_with(accent: Mapping[str, str], way: Phones) -> Phones:
+    return tuple(accent.get(phone, phone) for phone in way)
 
 
 def _without_r(way: Phones) -> Phones:
