@@ -6,6 +6,7 @@ Quick, and good enough to put sentences into heaps; what a heap means is for the
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 
 from grammar.numbers import DIGITS, TEENS, TENS, ZEROS
 from grammar.points import ALPHABET
@@ -50,6 +51,22 @@ def in_figures(text: str) -> str:
             at += 1
     # "Two metres by three metres" is "two by three metres".
     return _UNIT_TWICE.sub(r" by \2", " ".join(said))
+
+
+def numbers_in(words: Sequence[str]) -> list[tuple[int, int, str]]:
+    """
+    The numbers among plain words: from which word, up to which, and in figures.
+
+    >>> numbers_in("bravo three minus a hundred and five millimetres".split())
+    [(1, 2, '3'), (3, 7, '105')]
+    """
+    padded = [*words, ""]
+    found, at = [], 0
+    while at < len(words):
+        if run := _number_run(padded, at):
+            found.append((at, at + run, _value(padded[at : at + run])))
+        at += max(run, 1)
+    return found
 
 
 def _idle(words: list[str], at: int) -> bool:

@@ -32,9 +32,11 @@ from assistant.ears.rivals import rivals, short_ones
 from assistant.ears.search import Breadth, Ears, Found, Sentence, Unwanted, search
 from assistant.ears.second_listen import COMPARED, is_close, weigh_again
 from assistant.ears.thresholds import Limits, Thresholds, load_limits
+from assistant.ears.twins import apart, too_near, twins_of
 from grammar.aloud import first_way, said_aloud, written_ways
 from grammar.automaton import Automaton
 from grammar.commands import Answer, CancelThat, Change, Command
+from grammar.figures import in_figures
 from grammar.spoken import Spoken
 from grammar.template import read
 
@@ -188,17 +190,20 @@ class BuiltinEngine:
         spoken = Speech(max(seconds - _AROUND_S, 0.0), above_pauses_db(sound), self._spoken.manner)
         if ears.unwanted.is_set():
             raise Unwanted
-        leading, free = self._held_against(sound, entries.ranked(_HELD)), found.free
         limits = self._limits.at(spoken.above_db)
+        leading, free = self._held_against(sound, entries.ranked(_HELD), limits), found.free
         if self._doubtful(leading, free, free_words, spoken, limits):
             if ears.unwanted.is_set():
                 raise Unwanted
             leading = weigh_again(self._model, sound, leading, free)
+        leading = self._with_twin(ears, leading, longest)
         limits = self._limits_of(leading, limits)
         heard = judged(leading, free, free_words, self._breadth, spoken, limits)
         return replace(heard, speech_s=seconds)
 
-    def _held_against(self, sound: np.ndarray, entries: list[Entry]) -> list[Entry]:
+    def _held_against(
+        self, sound: np.ndarray, entries: list[Entry], limits: Thresholds
+    ) -> list[Entry]:
         """The entries in their new order, the sounds of the first few held against the sound."""
         if not entries:
             return entries
@@ -207,12 +212,46 @@ class BuiltinEngine:
         compared = entries[: max(len(near), COMPARED)]
         # While a question waits, "fifteen" may be said "one five".
         manner = None if self._answers.commands else self._spoken.manner
-        opinions = self._phones.opinions(sound, [entry.words for entry in compared], manner)
+        said_as_words = self._spoken.manner == "words"
+        twins = [twins_of(entry.words) if said_as_words else () for entry in compared]
+        besides = list(dict.fromkeys(twin.words for some in twins for twin in some))
+        sentences = [entry.words for entry in compared]
+        opinions = self._phones.opinions(sound, sentences, manner, besides)
         for at, entry in enumerate(compared):
             entry.score += WORTH * opinions.scores[at]
-            entry.phones = opinions.evidence(at)
+            ahead = {twin: opinions.ahead(at, len(sentences) + besides.index(twin.words))
+                     for twin in twins[at]}  # fmt: skip
+            entry.phones = opinions.evidence(at) | apart(ahead)
+            entry.twin = too_near(ahead, limits)
         compared.sort(key=lambda entry: (-entry.score, entry.words))
         return [*compared, *entries[len(compared) :]]
+
+    def _with_twin(self, ears: Ears, leading: list[Entry], longest: int) -> list[Entry]:
+        """
+        The twin that the likeliest hardly differs from second, as the other one to ask about.
+
+        The search may have dropped it, as too unlikely.
+        """
+        if not leading or not leading[0].twin:
+            return leading
+        first, *others = leading
+        said = in_figures(first.twin)
+        found = next((entry for entry in others if in_figures(entry.words) == said), None)
+        if found is None:
+            commands = self._meanings(first.twin)
+            template = said_aloud(self._spoken, commands[0], written=True) if commands else None
+            if template is None:
+                return leading
+            only = Paths(Automaton([read(f"({template})")], read, written=True), self._pieces)
+            twins = Entries(self._breadth, self._meanings)
+            anything = replace(self._breadth, margin=np.inf, abreast=np.inf)
+            twins.add(search(ears, only, anything, longest).sentences, self._pieces.text)
+            found = next(iter(twins.ranked(1)), None)
+        if found is None:
+            return leading
+        found.commands = found.commands or self._meanings(found.words)
+        found.score = min(found.score, first.score)
+        return [first, found, *(entry for entry in others if entry is not found)]
 
     def _doubtful(
         self,
@@ -238,10 +277,9 @@ class BuiltinEngine:
         command = leading[0].commands[0]
         if isinstance(command, CancelThat):
             # Wrong, it loses an answer and says so; nothing comes on record.
-            return replace(limits, sure_fit=limits.ask_fit, short_fit=limits.ask_fit,
-                           sure_whole=-np.inf)  # fmt: skip
+            return replace(_fitting(limits, limits.ask_fit), sure_whole=-np.inf)
         if isinstance(command, Answer):
-            return replace(limits, short_fit=limits.written_fit)
+            return replace(limits, short_fit=limits.written_fit, word_fit=limits.written_fit)
         if not self._answers.choose(command):
             # Neither of the two: what was misheard once is likelier to be misheard again.
             if isinstance(command, Change):
@@ -249,7 +287,7 @@ class BuiltinEngine:
             return limits
         if not digits_apart(leading[0].words):
             return replace(limits, short_fit=limits.sure_fit, twin_probability=_AGAIN)
-        return replace(limits, sure_fit=_DIGITS_FIT, short_fit=_DIGITS_FIT, sure_whole=-np.inf,
+        return replace(_fitting(limits, _DIGITS_FIT), sure_whole=-np.inf,
                        twin_probability=limits.sure_probability)  # fmt: skip
 
     def _meanings(self, words: str) -> tuple[Command, ...]:
@@ -280,3 +318,8 @@ class BuiltinEngine:
             more = search(ears, Paths(few, self._pieces), self._rivals, longest, floor=floor)
             entries.add(more.sentences, self._pieces.text)
         return entries
+
+
+def _fitting(limits: Thresholds, fit: float) -> Thresholds:
+    """The same with one fit needed of commands of any length."""
+    return replace(limits, sure_fit=fit, short_fit=fit, word_fit=fit)

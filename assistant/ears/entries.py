@@ -24,8 +24,10 @@ class Entry:
     commands: tuple[Command, ...] | None = None
     """What it asks for, once somebody has parsed it."""
     phones: Mapping[str, float] = field(default_factory=dict)
-    """How the sounds it is made of fit, and how far it is behind the one whose fit best, once
-    somebody has listened for them."""
+    """How the sounds it is made of fit, and how far before its twins they put it, once somebody
+    has listened for them."""
+    twin: str = ""
+    """The same with another number, where the sounds hardly tell the two apart."""
 
 
 class Entries:

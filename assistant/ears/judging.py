@@ -9,7 +9,6 @@ against commands that broke off instead of against talk.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Mapping
 from dataclasses import dataclass
 
@@ -20,9 +19,9 @@ from assistant.ears.evidence import evidence_of, fit_of, says_the_same
 from assistant.ears.hearing import Alternative, Heard, Tier
 from assistant.ears.search import Breadth, Sentence
 from assistant.ears.thresholds import Temperature, Thresholds
+from assistant.ears.twins import has_twin
 from grammar import short_form
 from grammar.commands import Change, Command
-from grammar.figures import in_figures
 from grammar.spoken import Manner
 
 SHOWN = 3
@@ -98,43 +97,26 @@ def tier_of(
     """How far a command may be trusted; ``limits`` as they hold in this noise."""
     if measures.fit < limits.ask_fit:
         return "again"
-    short = len(words.split()) <= (_SHORT_CHANGE if isinstance(command, Change) else _SHORT)
-    fitting = limits.short_fit if short else limits.sure_fit
+    fitting = _fit_needed(command, len(words.split()), limits)
     if evidence["written"]:
         fitting = min(fitting, limits.written_fit)
     likely = measures.probability >= limits.sure_probability
     if evidence["twin"]:
         likely = measures.probability >= limits.twin_probability
-        likely = likely and evidence.get("behind", 0.0) >= limits.twin_behind
+        likely = likely and evidence.get("apart", np.inf) >= limits.twin_apart
+        likely = likely and evidence.get("close_apart", np.inf) >= limits.close_apart
     fits = measures.fit >= fitting and measures.whole >= limits.sure_whole
     return "sure" if likely and fits else "ask"
 
 
-_SHORT, _SHORT_CHANGE = 1, 3
-"""Words."""
+def _fit_needed(command: Command, words: int, limits: Thresholds) -> float:
+    if isinstance(command, Change):
+        return limits.short_fit if words <= _SHORT_CHANGE else limits.sure_fit
+    return limits.word_fit if words == 1 else limits.sure_fit
 
 
-def has_twin(words: str, manner: Manner) -> bool:
-    """
-    Whether a number sounds like another: fifteen like fifty, three eight like three eighths.
-
-    And thirty four like forty four, where somebody says "torty".
-
-    >>> has_twin("minus fifteen millimetres", "words"), has_twin("minus five inches", "words")
-    (True, False)
-    >>> has_twin("minus thirty four millimetres", "words")
-    True
-    >>> has_twin("plus three eighths inches", "digits"), has_twin("plus 3 8 inches", "digits")
-    (True, True)
-    """
-    said = in_figures(words)
-    if manner == "words":
-        return _TEEN_OR_TY.search(said) is not None
-    return _FRACTION_OR_NOT.search(said) is not None
-
-
-_TEEN_OR_TY = re.compile(r"\b(1[3-9]|[34][1-9]|[3-9]0)\b")
-_FRACTION_OR_NOT = re.compile(r"\b([1-9]/[0-9]+|1 ?2|[13] ?4|[1357] ?8) inches")
+_SHORT_CHANGE = 3
+"""Words of a command that changes the job."""
 
 
 def probabilities_of(

@@ -33,14 +33,18 @@ class Thresholds:
     """Higher asks more often."""
     twin_probability: float
     """The same for a number with a twin: fifteen and fifty, thirty-eight and three eighths."""
-    twin_behind: float
-    """How far, nats, the second model may put a number with a twin behind another; past it the
-    two models contradict each other, however sure the first is. Higher asks more often."""
+    twin_apart: float
+    """How far, nats, the second model must put it before its twins, however sure the first is;
+    below zero, how far behind. Higher asks more often."""
+    close_apart: float
+    """The same where a vowel follows: "fifteen at" and "fifty at" are told apart by one n."""
     sure_fit: float
     """Higher asks more often, and lets less talk through."""
     short_fit: float
-    """The same for a command of one word, or of up to three that change the job: into those,
-    noise and cut-off speech collapse."""
+    """The same for a command of up to three words that changes the job: into those, noise and
+    cut-off speech collapse."""
+    word_fit: float
+    """The same for a single word that changes nothing."""
     written_fit: float
     """The same where the model, had it been free, would have written just this command."""
     sure_whole: float

@@ -19,12 +19,12 @@ from assistant.ears.builtin import BuiltinEngine
 from assistant.ears.entries import Entry
 from assistant.ears.hearing import EarsError, Heard, expect
 from assistant.ears.moonshine import Moonshine, model_folder
-from assistant.ears.search import Sentence
+from assistant.ears.search import Ears, Sentence
 from assistant.ears.thresholds import Thresholds
 from assistant.errors import LeadsmanError
 from assistant.record.journal import Journal
 from assistant.spoken.listening import Listening
-from grammar import understand
+from grammar import short_form, understand
 from grammar.spoken import Spoken
 
 RATE = 16_000
@@ -122,6 +122,59 @@ def test_a_reading_that_broke_off_is_not_finished_for_the_speaker(
     assert heard.canonical == "E1 -12 mm", "the first model likes its sentences whole"
     assert heard.tier != "sure"
     assert heard.evidence["last_word"] < -2
+
+
+@pytest.mark.voice
+def test_a_number_is_held_against_its_twins(
+    engine: BuiltinEngine, say: Callable[[str], np.ndarray]
+) -> None:
+    close = hear(engine, say("Door fourteen, outside level."))
+    assert close.canonical == "door 14 outside level"
+    # Forty, of which a vowel follows both, and thirteen.
+    assert close.evidence["close_apart"] > 5
+    assert close.evidence["apart"] > 0
+    plain = hear(engine, say("Bravo three, minus eighteen millimeters."))
+    assert plain.evidence["apart"] > 5
+    assert "close_apart" not in plain.evidence
+    assert "apart" not in hear(engine, say("Bravo three, minus twelve millimeters.")).evidence
+
+
+@pytest.mark.voice
+@pytest.mark.parametrize("found", [True, False])
+def test_the_twin_that_it_hardly_differs_from_is_what_is_asked_about(
+    engine: BuiltinEngine, say: Callable[[str], np.ndarray], found: bool
+) -> None:
+    def entry(words: str, score: float) -> Entry:
+        best = Sentence((), score, 0.0, 1.0)
+        return Entry(words, best, score, engine._meanings(words))
+
+    leading = [entry("door fourteen outside level", 40.0), entry("door nine outside level", 7.0)]
+    leading += [entry("Door 40 outside level.", 1.0)] if found else []
+    memory = engine._model.remember(say("Door fourteen, outside level."))
+    ears = Ears(engine._model, memory, engine._silence)
+    assert engine._with_twin(ears, leading, 30) == leading
+    leading[0].twin = "door 40 outside level"
+    first, second, third = engine._with_twin(ears, leading, 30)
+    assert (first, third) == (leading[0], leading[1])
+    assert [short_form(command) for command in second.commands or ()] == ["door 40 outside level"]
+    # One that the search had dropped is given its score now.
+    assert second.score == 1.0 if found else 0.0 < second.score < 40.0
+    # In this grammar there is no such command, so there is nothing to ask about.
+    leading[0].twin = "no such thing 40"
+    assert engine._with_twin(ears, leading, 30) == leading
+
+
+@pytest.mark.voice
+def test_digit_by_digit_numbers_have_no_such_twins(
+    engine: BuiltinEngine, say: Callable[[str], np.ndarray]
+) -> None:
+    engine.use(Spoken("digits"))
+    try:
+        heard = hear(engine, say("Bravo three, minus one eight millimeters."))
+    finally:
+        engine.use(Spoken())
+    assert heard.canonical == "B3 -18 mm"
+    assert "apart" not in heard.evidence
 
 
 @pytest.mark.voice

@@ -12,13 +12,13 @@ from assistant.ears.evidence import Fit, evidence_of, fit_of, slowness
 from assistant.ears.judging import (
     Measures,
     Speech,
-    has_twin,
     judged,
     probabilities_of,
     tier_of,
 )
 from assistant.ears.search import Breadth, Sentence
 from assistant.ears.thresholds import Limits, Temperature, Thresholds, load_limits
+from assistant.ears.twins import has_twin
 from grammar import understand
 from grammar.spoken import Spoken
 
@@ -26,9 +26,11 @@ NO_WEIGHT = Fit(**dict.fromkeys((field.name for field in fields(Fit)), 0.0))
 LIMITS = Thresholds(
     sure_probability=0.9,
     twin_probability=0.98,
-    twin_behind=-10.0,
+    twin_apart=2.0,
+    close_apart=20.0,
     sure_fit=1.0,
     short_fit=3.0,
+    word_fit=2.0,
     written_fit=0.5,
     sure_whole=-1.0,
     ask_fit=-2.0,
@@ -98,7 +100,7 @@ def test_nothing_in_the_grammar_is_to_be_said_again() -> None:
         # Two words that change nothing, and one.
         ("high spots", 1.0, 1.5, "sure"),
         ("tally", 1.0, 1.5, "ask"),
-        ("tally", 1.0, 3.5, "sure"),
+        ("tally", 1.0, 2.5, "sure"),
     ],
 )
 def test_tiers(words: str, probability: float, fit: float, tier_named: str) -> None:
@@ -111,18 +113,6 @@ def tier(
     evidence = {"written": float(written), "twin": float(has_twin(words, "words"))}
     measures = Measures(probability, fit, whole)
     return tier_of(understand(words)[0], words, measures, evidence, LIMITS)
-
-
-def test_a_twin_that_the_second_model_hears_is_asked_about() -> None:
-    for words, behind, expected in (
-        ("bravo three minus forty millimetres", -9.0, "sure"),
-        ("bravo three minus forty millimetres", -11.0, "ask"),
-        # No twin: what the second model thinks has been added to the probability.
-        ("bravo three minus sixty one millimetres", -11.0, "sure"),
-    ):
-        evidence = {"written": 0.0, "twin": float(has_twin(words, "words")), "behind": behind}
-        measures = Measures(1.0, 9.0, 9.0)
-        assert tier_of(understand(words)[0], words, measures, evidence, LIMITS) == expected
 
 
 def test_what_may_have_broken_off_is_asked_about() -> None:
@@ -198,10 +188,10 @@ def test_the_limits_that_come_with_the_program() -> None:
     limits = load_limits()
     for some in (limits.quiet, limits.loud):
         assert 0.5 < some.sure_probability <= some.twin_probability < 1
-        assert some.ask_fit < some.sure_fit <= some.short_fit
-        assert some.fit.slow < 0 < some.fit.ratio
-        assert some.whole.parting < 0 < some.whole.gap
-        assert some.whole.hurried < 0 < some.whole.worst_word
+        assert some.ask_fit < some.sure_fit <= some.word_fit <= some.short_fit
+        for fit in (some.fit, some.whole):
+            assert fit.slow <= 0
+            assert max(fit.parting, fit.hurried, fit.ending) < 0 < min(fit.gap, fit.worst_word)
     assert limits.quiet.sure_probability < limits.loud.sure_probability
 
 

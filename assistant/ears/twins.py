@@ -1,0 +1,107 @@
+"""Numbers that sound like another: fifteen like fifty, and in some accents thirty like forty."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterator, Mapping
+from dataclasses import dataclass
+
+import numpy as np
+
+from assistant.ears.thresholds import Thresholds
+from grammar.figures import in_figures, numbers_in
+from grammar.spoken import Manner, plain_words
+
+
+@dataclass(frozen=True, slots=True)
+class Twin:
+    """A sentence as it would be with another number in it."""
+
+    words: str
+    close: bool
+    """Whether hardly anything tells the two apart: the n at the end of a fifteen runs on into a
+    vowel, as in "fifteen at" and "fifty inches"."""
+
+
+def twins_of(words: str) -> tuple[Twin, ...]:
+    """
+    What a sentence may be mistaken for, one number at a time, those said as words.
+
+    >>> [twin.words for twin in twins_of("golf fourteen minus seventeen millimetres")]
+    ['golf 40 minus seventeen millimetres', 'golf 13 minus seventeen millimetres', \
+'golf fourteen minus 70 millimetres']
+    >>> [twin.close for twin in twins_of("door seventeen at golf fifty")]
+    [True, False]
+    >>> twins_of("golf one five minus five millimetres")
+    ()
+    """
+    plain = plain_words(words)
+    found = []
+    for start, end, value in numbers_in(plain):
+        if end - start > 1 and set(plain[start:end]) <= _DIGITS:
+            continue
+        whole, point, decimals = value.partition(".")
+        runs_on = plain[end : end + 1] != ["and"] and "".join(plain[end : end + 1])[:1] in _VOWELS
+        for other, teen in _alike(int(whole)):
+            number = f"{other}{point}{decimals}"
+            sentence = " ".join((*plain[:start], number, *plain[end:]))
+            found.append(Twin(sentence, teen and runs_on and not point))
+    return tuple(found)
+
+
+_DIGITS = frozenset("zero oh one two three four five six seven eight nine".split())
+_VOWELS = frozenset("aeiou")
+
+
+def _alike(number: int) -> Iterator[tuple[int, bool]]:
+    """Whole numbers that sound like one, and whether they are as fifteen is to fifty."""
+    hundreds, tail = number - number % 100, number % 100
+    if 13 <= tail <= 19:
+        yield hundreds + 10 * (tail - 10), True
+    if tail >= 30 and tail % 10 == 0:
+        yield hundreds + tail // 10 + 10, True
+    # "Tirty" and "torty", "tirteen" and "fourteen": see `phones.pronouncing.with_accents`.
+    if tail in (13, 14):
+        yield hundreds + 27 - tail, False
+    if 30 <= tail <= 49:
+        yield hundreds + tail + (10 if tail < 40 else -10), False
+    if number >= 13_000:
+        yield from ((1000 * other + number % 1000, teen) for other, teen in _alike(number // 1000))
+
+
+def apart(ahead: Mapping[Twin, float]) -> dict[str, float]:
+    """How far a sentence is before the nearest of its twins, and the nearest of the close ones."""
+    found: dict[str, float] = {}
+    for twin, nats in ahead.items():
+        name = "close_apart" if twin.close else "apart"
+        found[name] = min(found.get(name, np.inf), nats)
+    return found
+
+
+def too_near(ahead: Mapping[Twin, float], limits: Thresholds) -> str:
+    """The twin from which a sentence is told apart least, of those too near; "" for none."""
+    room = {
+        twin.words: nats - (limits.close_apart if twin.close else limits.twin_apart)
+        for twin, nats in ahead.items()
+    }
+    nearest = min(room, key=lambda words: room[words], default="")
+    return nearest if nearest and room[nearest] < 0 else ""
+
+
+def has_twin(words: str, manner: Manner) -> bool:
+    """
+    Whether a number sounds like another; digit by digit, three eight like three eighths.
+
+    >>> has_twin("minus fifteen millimetres", "words"), has_twin("minus five inches", "words")
+    (True, False)
+    >>> has_twin("minus thirty four millimetres", "words")
+    True
+    >>> has_twin("plus three eighths inches", "digits"), has_twin("plus 3 8 inches", "digits")
+    (True, True)
+    """
+    if manner == "words":
+        return bool(twins_of(words))
+    return _FRACTION_OR_NOT.search(in_figures(words)) is not None
+
+
+_FRACTION_OR_NOT = re.compile(r"\b([1-9]/[0-9]+|1 ?2|[13] ?4|[1357] ?8) inches")

@@ -1,0 +1,117 @@
+"""Numbers that sound alike: which they are, and what is needed to take one for the other."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from itertools import product
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from assistant.ears.judging import Measures, tier_of
+from assistant.ears.thresholds import load_limits
+from assistant.ears.twins import Twin, apart, has_twin, too_near, twins_of
+from grammar import understand
+from grammar.figures import in_figures, numbers_in
+from grammar.numbers import in_words
+from grammar.spoken import plain_words
+
+
+@pytest.mark.parametrize(
+    ("number", "others"),
+    [
+        (13, {30, 14}), (14, {40, 13}), (15, {50}), (16, {60}), (17, {70}), (18, {80}), (19, {90}),
+        (30, {13, 40}), (40, {14, 30}), (50, {15}), (90, {19}), (36, {46}), (46, {36}),
+        (115, {150}), (2180, {2118}), (30_000, {13_000, 40_000}),
+        (12, set()), (20, set()), (21, set()), (55, set()), (100, set()), (9_500, set()),
+    ],
+)  # fmt: skip
+def test_which_numbers_sound_alike(number: int, others: set[int]) -> None:
+    # Past the thousands people read out figures, and so do we.
+    said = in_words(number) if number < 10_000 else str(number)
+    found = [in_figures(twin.words) for twin in twins_of(f"wall north {said} millimetres")]
+    assert set(found) == {f"wall north {other} millimetres" for other in others}
+    assert len(found) == len(others)
+    assert has_twin(f"wall north {said} millimetres", "words") == bool(others)
+
+
+@given(st.integers(0, 9_999))
+def test_a_twin_of_a_twin_is_the_number(number: int) -> None:
+    for twin in twins_of(f"wall north {in_words(number)} feet"):
+        back = [in_figures(one.words) for one in twins_of(twin.words)]
+        assert f"wall north {number} feet" in back
+
+
+@pytest.mark.parametrize(
+    ("words", "close"),
+    [
+        ("door fifteen at golf two", True),
+        ("door fifty outside level", True),
+        ("minus ninety inches", True),
+        ("minus fifteen millimetres", False),
+        ("minus fifteen and three eighths inches", False),
+        ("minus fifteen point two inches", False),
+        ("scratch golf fifteen", False),
+        ("wall north a hundred and fifteen inches", True),
+    ],
+)
+def test_the_closest_stand_before_a_vowel(words: str, close: bool) -> None:
+    assert [twin.close for twin in twins_of(words)] == [close]
+
+
+def test_thirty_and_forty_are_not_told_apart_by_an_n() -> None:
+    close = {in_figures(twin.words): twin.close for twin in twins_of("minus thirty inches")}
+    assert close == {"minus 13 inches": True, "minus 40 inches": False}
+
+
+def test_decimals_stay_and_are_no_twins_themselves() -> None:
+    said = "check zero minus fifteen point one four centimetres"
+    assert [twin.words for twin in twins_of(said)] == ["check zero minus 50.14 centimetres"]
+    assert twins_of("check zero minus zero point one five centimetres") == ()
+
+
+def test_each_number_has_its_own() -> None:
+    found = [in_figures(twin.words) for twin in twins_of("golf fifteen minus sixty millimetres")]
+    assert found == ["golf 50 minus 60 millimetres", "golf 15 minus 16 millimetres"]
+
+
+@pytest.mark.parametrize("words", ["", "tally", "golf one five minus five zero millimetres"])
+def test_where_there_is_none(words: str) -> None:
+    assert twins_of(words) == ()
+    assert not has_twin(words, "words")
+
+
+def test_numbers_are_found_where_they_stand() -> None:
+    words = plain_words("Golf 15, minus a hundred and five point two millimetres by one five")
+    found = numbers_in(words)
+    assert [value for _, _, value in found] == ["15", "105.2", "15"]
+    assert [words[start:end] for start, end, _ in found] == [
+        ["15"], ["a", "hundred", "and", "five", "point", "two"], ["one", "five"],
+    ]  # fmt: skip
+
+
+def test_the_nearest_of_each_kind_is_evidence_and_the_one_too_near_is_asked_about() -> None:
+    limits = replace(load_limits().quiet, twin_apart=2.0, close_apart=20.0)
+    fifty, forty, thirty = (Twin(words, words == "fifty") for words in ("fifty", "forty", "thirty"))
+    far = {fifty: 21.0, forty: 9.0, thirty: 3.0}
+    assert apart(far) == {"apart": 3.0, "close_apart": 21.0}
+    assert too_near(far, limits) == ""
+    assert too_near({**far, fifty: 19.0}, limits) == "fifty"
+    # The one that most is missing of.
+    assert too_near({**far, fifty: 19.0, thirty: 0.5}, limits) == "thirty"
+    assert (apart({}), too_near({}, limits)) == ({}, "")
+
+
+def test_the_second_model_must_put_a_number_before_its_twins() -> None:
+    words = "bravo three minus fifteen inches"
+    for limits, more, close in product(
+        (load_limits().quiet, load_limits().loud), (-1.0, 0.0, 1.0), (-1.0, 0.0, 1.0)
+    ):
+        evidence = {
+            "written": 0.0, "twin": 1.0,
+            "apart": limits.twin_apart + more, "close_apart": limits.close_apart + close,
+        }  # fmt: skip
+        tier = tier_of(understand(words)[0], words, Measures(1.0, 20.0, 20.0), evidence, limits)
+        assert tier == ("sure" if min(more, close) >= 0 else "ask")
+        assert limits.close_apart > limits.twin_apart
