@@ -43,10 +43,15 @@ them on a site, and two of three that pass are heard as they were meant."""
 _WHOLES = (-3.0, -2.5, -2.0, -1.5, -1.0, -0.5, 0.0, 0.5)
 _SURE = (0.75, 0.8, 0.85, 0.9, 0.93, 0.95, 0.96, 0.97, 0.98, 0.985, 0.99)
 _TWIN = (0.0, 0.9, 0.93, 0.95, 0.96, 0.97, 0.98, 0.985, 0.99, 0.995, 0.998)
+_APART = (-10.0, -5.0, 0.0, 2.0, 5.0)
+_CLOSE_APART = (10.0, 15.0, 20.0, 25.0)
 _FITS = (-1.0, -0.5, 0.0, 0.5, 1.0, 1.5, 2.0, 2.5, 3.0)
 _SHORTER = (0.5, 1.0, 1.5, 2.0, 2.5, 3.0)
 """By how much more a short command must fit."""
 _WEIGHTS = tuple(field.name for field in fields(Fit) if field.name != "constant")
+
+_AGAINST = ("slow", "ending", "parting", "hurried")
+"""What never speaks for a command, whatever a few hundred clips may say."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -131,7 +136,8 @@ def weights_for(found: Sequence[Case], others: Sequence[Case]) -> Fit:
         kept_small = 1e-4 * (values[1:] ** 2).sum()
         return float((share * np.logaddexp(0, -sign * logits)).sum() + kept_small)
 
-    values = minimize(loss, np.zeros(len(_WEIGHTS) + 1)).x
+    bounds = [(None, 0.0 if name in _AGAINST else None) for name in ("constant", *_WEIGHTS)]
+    values = minimize(loss, np.zeros(len(_WEIGHTS) + 1), bounds=bounds).x
     weights = values[1:] / spread
     return Fit(float(values[0] - weights @ middle), *map(float, weights))
 
@@ -192,7 +198,8 @@ def chosen(weighed: Weighed, start: Thresholds) -> Thresholds:
     """
     The round values that ask least among those that keep the limits on what is wrong.
 
-    One after the other, twice: fits, how whole, what probability is needed, and for twins.
+    One after the other, twice: fits, how whole, what probability is needed, and for twins; how
+    far before its twins the second model must put a number.
     """
     most_wrong = MOST_WRONG[weighed.quiet]
 
@@ -204,7 +211,7 @@ def chosen(weighed: Weighed, start: Thresholds) -> Thresholds:
     best = replace(start, sure_probability=0.9, twin_probability=0.98)
     for _ in range(2):
         tried = [
-            replace(best, sure_fit=fit, short_fit=fit + shorter)
+            replace(best, sure_fit=fit, short_fit=fit + shorter, word_fit=fit + shorter)
             for fit, shorter in product(_FITS, _SHORTER)
         ]
         best = min(tried, key=cost)
@@ -212,6 +219,11 @@ def chosen(weighed: Weighed, start: Thresholds) -> Thresholds:
         tried = [
             replace(best, sure_probability=sure, twin_probability=max(sure, twin))
             for sure, twin in product(_SURE, _TWIN)
+        ]
+        best = min(tried, key=cost)
+        tried = [
+            replace(best, twin_apart=apart, close_apart=close)
+            for apart, close in product(_APART, _CLOSE_APART)
         ]
         best = min(tried, key=cost)
     return best

@@ -7,6 +7,7 @@ from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from decimal import Decimal
 from functools import cache
+from itertools import cycle
 from pathlib import Path
 from random import Random
 from typing import Literal
@@ -26,6 +27,8 @@ FIELD_READINGS = 150
 TWIN_READINGS = 200
 """More readings with a fifteen or a fifty in them, for tuning only: how far one of the two may
 be trusted is a threshold of its own."""
+TWIN_COMMANDS = 150
+"""The same of every phrase that may hold one, before all sorts of words."""
 EACH_PHRASE = 5
 """Sentences of each speakable phrase, a half."""
 _TALK: dict[Half, Path] = {
@@ -73,21 +76,30 @@ def commands(half: Half, manner: Manner = "words") -> tuple[Said, ...]:
     The other half's sentences are others, but for phrases that can be said in one way
     only: there is but one "tally".
     """
-    return _first_halves(manner)["tune"] if half == "tune" else _made_anew(manner)
+    if half == "report":
+        return _made_anew(manner, _LOOKED_AT)
+    return (*_first_halves(manner)["tune"], *(_twin_commands() if manner == "words" else ()))
+
+
+_LOOKED_AT = 3
+"""Halves that were reported on and looked at while limits were chosen, one after the other."""
 
 
 @cache
-def _made_anew(manner: Manner) -> tuple[Said, ...]:
+def _made_anew(manner: Manner, times: int) -> tuple[Said, ...]:
     """
-    What is reported on: nothing that either of the first halves had, in either manner.
+    What is reported on: nothing that any of the halves had before, in either manner.
 
-    The half first reported on was looked at while limits were chosen, so it was made anew,
-    2026-11. Of a phrase whose few ways the first halves used up, it has what that one had.
+    A half that was looked at tells no more how new sentences fare, so another is made. Of a
+    phrase whose few ways are used up, it has what the first one had.
     """
     spoken = spoken_language(manner)
-    random = Random(f"commands made anew {manner}")
+    random = Random(f"commands made anew {manner}{'' if times == 1 else f' {times}'}")
     first = [said for each in MANNERS for half in HALVES for said in _first_halves(each)[half]]
-    known = {said.text for said in first}
+    later = [
+        said for each in MANNERS for time in range(1, times) for said in _made_anew(each, time)
+    ]
+    known = {said.text for said in (*first, *later, *(_twin_commands() if times > 1 else ()))}
     readings = (field_reading(spoken, random) for _ in range(_TRIES * FIELD_READINGS))
     fresh = _different(readings, FIELD_READINGS, known)
     made = [Said(text, "reading", "field reading", manner) for text in fresh]
@@ -98,6 +110,30 @@ def _made_anew(manner: Manner) -> tuple[Said, ...]:
             said for said in _first_halves(manner)["report"] if said.topic == phrase.template
         ]
     return tuple(made)
+
+
+@cache
+def _twin_commands() -> tuple[Said, ...]:
+    """Commands whose number sounds like another, of all phrases by turns."""
+    spoken, random = spoken_language("words"), Random("commands with a twin")
+    known = {said.text for half in HALVES for said in _first_halves("words")[half]}
+    found: dict[str, None] = {}
+    for phrase in cycle(spoken.phrases):
+        if len(found) == TWIN_COMMANDS:
+            break
+        ways = (spoken.sample(phrase, random) for _ in range(_FEW))
+        for text in ways:
+            if _TEEN_OR_TY.search(text) and text not in known and text not in found:
+                found[text] = None
+                break
+    return tuple(Said(text, "command", "command with a twin", "words") for text in found)
+
+
+_FEW = 40
+_TEEN_OR_TY = re.compile(
+    r"\b(?:thir|four|for|fif|six|seven|eigh|nine)(?:teen|ty)\b"
+    r"(?! (?:one|two|three|four|five|six|seven|eight|nine)\b)"
+)
 
 
 @cache

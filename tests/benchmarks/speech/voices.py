@@ -57,13 +57,30 @@ TALKERS: dict[Half, tuple[Talker, ...]] = {
         # People on a site speak fast.
         Talker("espeak British quick", "espeak-ng", "en-gb+m1", 1.35),
         Talker("flite slt quick", "flite", "slt", 1.3),
-    ),
-    "report": (
+        # Reported on, a second time; and more like them, whom the ears found hardest.
         Talker("espeak RP man", "espeak-ng", "en-gb-x-rp+m4", 1.05),
         Talker("espeak another American woman", "espeak-ng", "en-us+f5"),
         Talker("espeak West Midlands woman", "espeak-ng", "en-gb-x-gbcwmd+f1", 0.95),
         Talker("espeak Caribbean woman", "espeak-ng", "en-029+f2"),
         Talker("espeak Scottish quick", "espeak-ng", "en-gb-scotland+m6", 1.2),
+        Talker("espeak American woman quick", "espeak-ng", "en-us+f1", 1.25),
+        Talker("espeak third West Midlands woman", "espeak-ng", "en-gb-x-gbcwmd+f3", 0.95),
+        Talker("espeak another Caribbean woman", "espeak-ng", "en-029+f4"),
+        Talker("espeak another Scottish quick", "espeak-ng", "en-gb-scotland+m4", 1.25),
+        # And a third time.
+        Talker("espeak another RP man", "espeak-ng", "en-gb-x-rp+m7", 1.05),
+        Talker("espeak third American woman", "espeak-ng", "en-us+f2"),
+        Talker("espeak another West Midlands woman", "espeak-ng", "en-gb-x-gbcwmd+f4", 0.95),
+        Talker("espeak third Caribbean woman", "espeak-ng", "en-029+f1"),
+        Talker("espeak third Scottish quick", "espeak-ng", "en-gb-scotland+m2", 1.2),
+    ),
+    "report": (
+        Talker("espeak third RP man", "espeak-ng", "en-gb-x-rp+m6", 1.05),
+        Talker("espeak fourth American woman", "espeak-ng", "en-us+linda"),
+        Talker("espeak fourth West Midlands woman", "espeak-ng", "en-gb-x-gbcwmd+f5", 0.95),
+        Talker("espeak fourth Caribbean woman", "espeak-ng", "en-029+f3"),
+        Talker("espeak fourth Scottish quick", "espeak-ng", "en-gb-scotland+m5", 1.2),
+        # Reported on before, and nothing was ever fitted to them.
         Talker("festival ked", "festival", "ked_diphone"),
         Talker("hibari", "hibari", "heart"),
         Talker("hibari quick", "hibari", "heart", 1.2),
