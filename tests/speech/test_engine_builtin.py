@@ -5,6 +5,7 @@ from __future__ import annotations
 import sys
 import time
 from collections.abc import Callable, Iterator
+from dataclasses import replace
 from datetime import UTC, datetime
 from pathlib import Path
 
@@ -20,7 +21,7 @@ from assistant.ears.entries import Entry
 from assistant.ears.hearing import EarsError, Heard, expect
 from assistant.ears.moonshine import Moonshine, model_folder
 from assistant.ears.search import Ears, Sentence
-from assistant.ears.thresholds import Thresholds
+from assistant.ears.thresholds import Limits, Thresholds
 from assistant.errors import LeadsmanError
 from assistant.record.journal import Journal
 from assistant.spoken.listening import Listening
@@ -162,6 +163,21 @@ def test_the_twin_that_it_hardly_differs_from_is_what_is_asked_about(
     # In this grammar there is no such command, so there is nothing to ask about.
     leading[0].twin = "no such thing 40"
     assert engine._with_twin(ears, leading, 30) == leading
+
+
+@pytest.mark.voice
+def test_which_of_two_that_are_hardly_told_apart_is_asked(
+    engine: BuiltinEngine, say: Callable[[str], np.ndarray], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    sound = say("Door fourteen, outside level.")
+    assert hear(engine, sound).tier == "sure"
+    far = (replace(one, close_apart=1000.0) for one in (engine._limits.quiet, engine._limits.loud))
+    monkeypatch.setattr(engine, "_limits", Limits(*far))
+    heard = hear(engine, sound)
+    assert heard.tier == "ask"
+    assert [one.canonical for one in heard.alternatives][:2] == [
+        "door 14 outside level", "door 40 outside level",
+    ]  # fmt: skip
 
 
 @pytest.mark.voice

@@ -175,6 +175,30 @@ def test_what_accents_make_of_a_word(pronouncing: Pronouncing, word: str, way: s
     assert tuple(way.split()) in pronouncing.ways(word)
 
 
+def test_long_numbers_in_figures_are_said_in_few_ways(pronouncing: Pronouncing) -> None:
+    # Every word of them in every accent would be hundreds, and take a minute.
+    for figures in ("9850", "1999", "105.75"):
+        for manner in ("words", None):
+            (ways,) = pronouncing.sentence(figures, manner)
+            assert 2 <= len(ways) <= 40
+    (british,) = pronouncing.sentence("309", "words")
+    three, hundred, nine = (("T", "R", "IY"), ("HH", "AH", "N", "D", "R"), ("N", "OY", "N"))
+    assert any(way[-3:] == nine and way[:2] == ("TH", "R") for way in british)
+    # Nobody says a Caribbean three and a Birmingham nine in one number.
+    assert not any(way[-3:] == nine and way[:3] == three for way in british)
+    assert any(way[3:8] == hundred for way in british)
+
+
+def test_a_long_number_in_figures_is_aligned(
+    ear: PhoneEar, voice: Callable[[str], np.ndarray]
+) -> None:
+    said = "wall north nine thousand eight hundred and fifty millimetres"
+    figures = ["wall north 9850 millimetres", "wall north 9350 millimetres"]
+    opinions = ear.opinions(voice(said), figures, "words")
+    assert opinions.scores[0] == 0.0
+    assert opinions.ahead(0, 1) > 2
+
+
 def test_in_no_accent_is_one_number_another(pronouncing: Pronouncing) -> None:
     said = [in_words(number) for number in (*range(20), *range(20, 100, 10))]
     ways = {word: set(pronouncing.ways(word)) for word in said}

@@ -86,7 +86,7 @@ def align(states: States, sound: np.ndarray, looked_into: int) -> Alignment:
     left[:, count + 1] = 0.0
     entered = np.empty_like(here)
     moved = np.empty((frames, STATES, count), bool)
-    ways = np.zeros((frames, count), np.int8)
+    ways = np.zeros((frames, count), np.int16)
     for frame in range(frames):
         entered[:, 0] = left[:, states.before[0]]
         for way, before in enumerate(states.before[1:], 1):

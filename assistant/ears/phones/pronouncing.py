@@ -6,7 +6,6 @@ import re
 from collections.abc import Callable, Iterator, Mapping
 from functools import cache
 from importlib import import_module
-from itertools import product
 from pathlib import Path
 
 from assistant.ears.phones.model import DICTIONARY
@@ -53,6 +52,7 @@ class Pronouncing:
         # The ways to say a word stand one under the other: "lima" and "lima(2)".
         self._text = f"\n{(folder / DICTIONARY).read_text(encoding='utf-8')}\n"
         self._known: dict[str, Ways] = {}
+        self._plain: dict[str, Phones] = {}
 
     def ways(self, word: str) -> Ways:
         """The ways to say a word; an empty one where it is nothing that is said."""
@@ -60,6 +60,7 @@ class Pronouncing:
             own = tuple(tuple(way.split()) for way in _OWN.get(word, ()))
             found = own or tuple(self._in_dictionary(word)) or (sounded_out(word),)
             self._known[word] = with_accents(found)
+            self._plain[word] = found[0]
         return self._known[word]
 
     def sentence(self, words: str, manner: Manner | None = None) -> tuple[Ways, ...]:
@@ -79,9 +80,13 @@ class Pronouncing:
             yield self.ways(word)
 
     def _as_one(self, words: str) -> Iterator[Phones]:
-        """Words said as if they were one, in the two commonest ways of each."""
-        for chosen in product(*(self.ways(word)[:2] for word in words.split())):
-            yield tuple(phone for phones in chosen for phone in phones)
+        """Words said as if they were one, all in the same accent: mixed, they would be hundreds."""
+        said = words.split()
+        for word in said:
+            self.ways(word)
+        accents = [in_accents(self._plain[word]) for word in said]
+        for ways in zip(*accents, strict=True):
+            yield tuple(phone for way in ways for phone in way)
 
     def _in_dictionary(self, word: str) -> Iterator[Phones]:
         start = self._text.find(f"\n{word} ") + 1
@@ -110,15 +115,18 @@ def with_accents(ways: Ways) -> Ways:
     >>> with_accents((("TH", "R", "IY"),))
     (('TH', 'R', 'IY'), ('T', 'R', 'IY'), ('F', 'R', 'IY'))
     """
-    dropped = [*map(_without_r, ways)]
-    found = [*ways, *dropped]
-    for accent in _WITHOUT_R:
-        found += [_said_with(accent, way) for way in dropped]
-    found += [_said_with(_SCOTTISH, way) for way in ways]
+    found = [*ways, *map(_without_r, ways)]
+    found += [said for way in ways for said in in_accents(way)]
     found += [_said_with(_STOPPED, way) for way in found]
-    for accent in (_TORTY, _LONDON):
-        found += [_said_with(accent, way) for way in (*ways, *dropped) if "TH" in way]
     return tuple(dict.fromkeys(found))
+
+
+def in_accents(way: Phones) -> tuple[Phones, ...]:
+    """One way to say a word in every accent, always in the same order; often the same."""
+    dropped = _without_r(way)
+    british = (_said_with(accent, dropped) for accent in _WITHOUT_R)
+    stopped = (_said_with(accent, dropped) for accent in (_TORTY, _LONDON))
+    return (way, dropped, *british, _said_with(_SCOTTISH, way), *stopped)
 
 
 _WITHOUT_R = (
@@ -131,6 +139,7 @@ _WITHOUT_R = (
 the model that is nearest to what is said there. Each was looked for on the tuning half."""
 _SCOTTISH = {"ER": "AH", "AE": "AA"}
 _STOPPED, _TORTY, _LONDON = {"TH": "T", "DH": "D"}, {"TH": "T", "ER": "AO"}, {"TH": "F"}
+"""Where th is t; where the vowel of "thirty" is that of "forty" as well; where th is f."""
 
 
 def _said_with(accent: Mapping[str, str], way: Phones) -> Phones:
