@@ -11,7 +11,7 @@ from assistant.ears.phones.states import States
 
 _STREAM_PARTS = (1.0, 1.0, 0.3)
 """How much cepstra, slope and curvature count. The three are not independent as the model has
-it; of close calls on the tuning half a part of the last is better than all of it, and than none."""
+it; in noise a part of the last is a little better than all of it, and than none."""
 _TINY = np.float32(1e-30)
 
 

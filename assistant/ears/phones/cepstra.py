@@ -24,14 +24,15 @@ _EMPHASIS = 0.97
 _FULL_SCALE = 32768.0
 _FLOOR_DB = 25.0
 """How far below the loud frames a frame's bands are filled up. A pause as quiet as a
-synthetic voice's, or a gate's, is nothing the model was given: of 312 close calls in quiet on the
-tuning half it chose right in 68 of 100 without, and in 94 with 25 dB (20: 90, 35: 82)."""
+synthetic voice's, or a gate's, is nothing the model was given: in quiet it
+chose right in 79 of 100 without, in 90 with 25 dB (15: 76, 20: 85, 35: 90). These and the figures
+below are from ``python -m tests.benchmarks.speech.second_model … --every 8``."""
 _NOISE_PART, _NOISE_OVER = 10, 1.5
 """Percent of the frames, band by band, that are taken for noise alone, and by how much the
 mean of noise is above that."""
 _SMOOTH = 7
-"""Frames over which a band's level is compared with the noise: less leaves chirps. Of 399 close
-calls in mixer noise at 10 dB 77 of 100 came right with the noise left in, 88 so."""
+"""Frames over which a band's level is compared with the noise: less leaves chirps. In mixer
+noise at 10 dB 80 of 100 came right with the noise left in, 88 so."""
 _LEFT = 0.05
 """Part of a band that stays, however much of it is noise."""
 _LEAST = 1.0

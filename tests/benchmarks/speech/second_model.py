@@ -1,10 +1,8 @@
-"""What the parts of the second model are worth: other ways to make it, tried on close calls.
+"""What the parts of the second model are worth: other ways to make it, tried on what was heard.
 
 ``python -m tests.benchmarks.speech.second_model FILE …``, the files that
-``tests.benchmarks.speech.calibrate --keep`` wrote. A close call is a clip of the tuning half of
-which two commands or three came out within five nats of each other, and one of them was said;
-the second model alone chooses among those. The comments of ``assistant/ears/phones/`` say what
-came of it.
+``tests.benchmarks.speech.calibrate --keep`` wrote. Of each command of the tuning half that is
+among the likeliest two or three, the second model alone chooses among those.
 """
 
 from __future__ import annotations
@@ -26,7 +24,6 @@ import numpy as np
 from assistant.ears.endpoint import Began, Detector, SileroDetector, Sound, Utterances
 from assistant.ears.phones import alignment, cepstra, opinion, pronouncing
 from assistant.ears.phones.opinion import PhoneEar
-from assistant.ears.second_listen import CLOSE
 from tests.benchmarks.speech.calibrate import Case
 
 _CHUNK = 1_600
@@ -58,15 +55,17 @@ class Call:
     manner: Any
 
 
-def close_calls(found: Sequence[Case]) -> Iterator[Call]:
-    """The close calls among clips that were heard."""
+def calls_of(found: Sequence[Case]) -> Iterator[Call]:
+    """
+    The clips in which there is something to choose.
+
+    Not the close calls only: those are close because the second model had chosen otherwise.
+    """
     detector = SileroDetector()
     for case in found:
-        first = case.heard.alternatives[0].score
-        near = [one for one in case.heard.alternatives if one.score > first - CLOSE]
-        names = [one.canonical for one in near]
-        if len(near) > 1 and case.truth in names:
-            sentences = tuple(one.words for one in near)
+        names = [one.canonical for one in case.heard.alternatives]
+        if len(names) > 1 and case.truth in names:
+            sentences = tuple(one.words for one in case.heard.alternatives)
             sound = _longest(case.clip.sound(), detector)
             yield Call(sound, sentences, names.index(case.truth), case.quiet, case.clip.said.manner)
 
@@ -104,12 +103,13 @@ def main(arguments: list[str] | None = None) -> int:
     """Try all the ways and print a table."""
     parser = argparse.ArgumentParser(prog="python -m tests.benchmarks.speech.second_model")
     parser.add_argument("kept", type=Path, nargs="+", help="what calibrate --keep wrote")
+    parser.add_argument("--every", type=int, default=1, help="only every such clip, to be quick")
     told = parser.parse_args(arguments)
     found = [case for file in told.kept for case in pickle.loads(file.read_bytes())]
-    calls = list(close_calls(found))
+    calls = list(calls_of(found[:: told.every]))
     parts = {"quiet": [one for one in calls if one.quiet],
              "noise": [one for one in calls if not one.quiet]}  # fmt: skip
-    counts = ", ".join(f"{len(some)} close calls in {name}" for name, some in parts.items())
+    counts = ", ".join(f"{len(some)} in {name}" for name, some in parts.items())
     print(
         f"{counts}\n\n| front end | quiet, right | noise, right | ms a call |\n|---|---:|---:|---:|"
     )
