@@ -242,10 +242,10 @@ class BuiltinEngine:
             template = said_aloud(self._spoken, commands[0], written=True) if commands else None
             if template is None:
                 return leading
-            only = Paths(Automaton([read(f"({template})")], read, written=True), self._pieces)
             twins = Entries(self._breadth, self._meanings)
             anything = replace(self._breadth, margin=np.inf, abreast=np.inf)
-            twins.add(search(ears, only, anything, longest).sentences, self._pieces.text)
+            only = search(ears, self._paths_of([template]), anything, longest)
+            twins.add(only.sentences, self._pieces.text)
             found = next(iter(twins.ranked(1)), None)
         if found is None:
             return leading
@@ -313,11 +313,16 @@ class BuiltinEngine:
             written_ways(answer) for answer in self._answers.commands if not entries.holds(answer)
         ]
         if unheard:
-            few = Automaton([read(f"({said})") for said in unheard], read, written=True)
             floor = max(sentence.score(self._breadth) for sentence in found.sentences)
-            more = search(ears, Paths(few, self._pieces), self._rivals, longest, floor=floor)
+            few = self._paths_of(unheard)
+            more = search(ears, few, self._rivals, longest, floor=floor)
             entries.add(more.sentences, self._pieces.text)
         return entries
+
+    def _paths_of(self, templates: Sequence[str]) -> Paths:
+        """What these templates can be written as, and nothing else."""
+        written = Automaton([read(f"({said})") for said in templates], read, written=True)
+        return Paths(written, self._pieces)
 
 
 def _fitting(limits: Thresholds, fit: float) -> Thresholds:

@@ -10,6 +10,7 @@ import numpy as np
 
 from assistant.ears.thresholds import Thresholds
 from grammar.figures import in_figures, numbers_in
+from grammar.numbers import DIGITS, ZEROS
 from grammar.spoken import Manner, plain_words
 
 
@@ -41,7 +42,8 @@ def twins_of(words: str) -> tuple[Twin, ...]:
         if end - start > 1 and set(plain[start:end]) <= _DIGITS:
             continue
         whole, point, decimals = value.partition(".")
-        runs_on = plain[end : end + 1] != ["and"] and "".join(plain[end : end + 1])[:1] in _VOWELS
+        following = plain[end] if end < len(plain) else ""
+        runs_on = following != "and" and following[:1] in _VOWELS
         for other, teen in _alike(int(whole)):
             number = f"{other}{point}{decimals}"
             sentence = " ".join((*plain[:start], number, *plain[end:]))
@@ -49,7 +51,7 @@ def twins_of(words: str) -> tuple[Twin, ...]:
     return tuple(found)
 
 
-_DIGITS = frozenset("zero oh one two three four five six seven eight nine".split())
+_DIGITS = frozenset(DIGITS | ZEROS)
 _VOWELS = frozenset("aeiou")
 
 
