@@ -28,8 +28,8 @@ WORST = -15.0
 """Nats a frame behind the phone that fits best: as bad as anything may count."""
 WORTH = 0.1
 """What a nat of this model's is worth in nats of the first one's: its frames are taken for
-independent, and are not. Of 280 commands of the tuning half in quiet the right one was likeliest
-(in the mean logarithm) with 0.1; 0.07 and 0.14 came close."""
+independent, and are not. In a trial by hand, of 280 commands of the tuning half in quiet, the right
+one was likeliest (in the mean logarithm) with 0.1; 0.07 and 0.14 came close."""
 
 _NO_FIT = {**dict.fromkeys(("phones", "worst_word", "last_word", "pauses"), WORST), "hurried": 1.0}
 
