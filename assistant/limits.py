@@ -3,7 +3,8 @@
 Checks take plain numbers, return warnings and print nothing. Bounds include both ends:
 a depth of exactly the maximum is allowed. Lengths are compared in exact millimetres and
 only shown in the installer's unit. No check ever says that something is safe or strong
-enough: it says what is past which limit, what to do next, and who decides.
+enough: it says what is past which limit, what to do next, and who decides. A value and
+its limit are worded by ``side_by_side`` only, so that they never look the same.
 """
 
 from __future__ import annotations
@@ -11,12 +12,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
-from math import ceil, floor, isfinite
+from math import ceil, isfinite
 
 from assistant.errors import SurveyError
 from assistant.pours.material import KG_M2_PER_KN_M2, lb_per_ft2
 from assistant.products.cards import Card
 from assistant.replies import LimitWarning
+from assistant.side_by_side import distances, figures, lengths
 from assistant.units import as_fraction, inch_text, inches, show_length
 
 __all__ = [
@@ -107,8 +109,9 @@ def depth_warnings(
 
 def high_spot(point: str, depth: Fraction, card: Card | None, unit: str) -> LimitWarning:
     """The floor stands above the finish."""
-    message = f"{point} stands {size(-depth, unit)} above the finish. "
     least = exact(card.min_mm) if card else Fraction(0)
+    (height,) = lengths(unit, -depth)
+    message = f"{point} stands {height} above the finish. "
     if least:
         message += (
             f"Grind it down or raise the finish, by {at_least(least - depth, unit)} in all, "
@@ -122,32 +125,31 @@ def high_spot(point: str, depth: Fraction, card: Card | None, unit: str) -> Limi
 def under_minimum(point: str, depth: Fraction, card: Card, unit: str) -> LimitWarning:
     """Too thin for the product."""
     least = exact(card.min_mm)
+    deep, minimum = lengths(unit, depth, least)
     message = (
-        f"{point} is {size(depth, unit)} deep, {under(depth, least, unit)} the product's minimum "
-        f"of {show_length(least, unit)}. Grind it down or raise the finish, "
-        f"by {at_least(least - depth, unit)}, or choose a product for thinner depths."
+        f"{point} is {deep} deep, under the product's minimum of {minimum}. Grind it down or "
+        f"raise the finish, by {at_least(least - depth, unit)}, or choose a product for thinner "
+        "depths."
     )
     return warning(f"under-minimum:{point}", "stop", message, depth, least, of(card))
 
 
 def over_maximum(point: str, depth: Fraction, card: Card, unit: str) -> LimitWarning:
     """Too deep for the product as it comes from the bag."""
-    most = exact(card.max_mm)
-    message = (
-        f"{point} is {size(depth, unit)} deep, {over(depth, most, unit)} the product's maximum "
-        f"of {show_length(most, unit)} without aggregate. "
-    )
-    with_aggregate = card.max_with_aggregate_mm
+    most, with_aggregate = exact(card.max_mm), card.max_with_aggregate_mm
+    mixed = most if with_aggregate is None else exact(with_aggregate)
+    deep, maximum, mixed_maximum = lengths(unit, depth, most, mixed)
+    message = f"{point} is {deep} deep, over the product's maximum of {maximum} without aggregate. "
     severity = "stop"
     if with_aggregate is None:
         message += "Lower the finish, choose a deeper product, or pour in lifts"
-    elif depth <= exact(with_aggregate):
+    elif depth <= mixed:
         severity = "caution"
         message += "Add aggregate or pour in lifts"
     else:
         message += (
-            f"Aggregate would take it to {show_length(exact(with_aggregate), unit)} only: "
-            "lower the finish, choose a deeper product, or pour in lifts"
+            f"Aggregate would take it to {mixed_maximum} only: lower the finish, choose a "
+            "deeper product, or pour in lifts"
         )
     message += " as the data sheet allows."
     return warning(f"over-maximum:{point}", severity, message, depth, most, of(card))
@@ -157,10 +159,10 @@ def over_aggregate_maximum(point: str, depth: Fraction, card: Card, unit: str) -
     """Too deep even with aggregate."""
     assert card.max_with_aggregate_mm is not None
     most = exact(card.max_with_aggregate_mm)
+    deep, maximum = lengths(unit, depth, most)
     message = (
-        f"{point} is {size(depth, unit)} deep, {over(depth, most, unit)} the product's maximum "
-        f"of {show_length(most, unit)} with aggregate. Lower the finish, choose a deeper product, "
-        "or pour in lifts as the data sheet allows."
+        f"{point} is {deep} deep, over the product's maximum of {maximum} with aggregate. "
+        "Lower the finish, choose a deeper product, or pour in lifts as the data sheet allows."
     )
     return warning(f"over-aggregate-maximum:{point}", "stop", message, depth, most, of(card))
 
@@ -175,9 +177,10 @@ def aggregate_warnings(
     most = exact(card.max_aggregate_percent or 0)
     if share <= most:
         return ()
-    allowed = f"at most {float(most):g} percent" if most else "no aggregate"
+    shown, allowed = figures(2, share, most)
+    allowed = f"at most {allowed} percent" if most else "no aggregate"
     message = (
-        f"{float(share):g} percent aggregate is in the mix, but {card.name} takes {allowed}. "
+        f"{shown} percent aggregate is in the mix, but {card.name} takes {allowed}. "
         "Put in less, or choose a product that takes it."
     )
     return (warning("aggregate", "stop", message, share, most, of(card), "percent"),)
@@ -208,10 +211,10 @@ def across_warnings(door: int, across: Fraction, unit: str) -> tuple[LimitWarnin
     most = DOOR_ACROSS.value
     if across <= most:
         return ()
+    shown, allowed = lengths(unit, across, most)
     message = (
-        f"Door {door} is {size(across, unit)} out of level from jamb to jamb, "
-        f"{over(across, most, unit)} {show_length(most, unit)}. Read both jambs again, "
-        "and settle the finish at this door first."
+        f"Door {door} is {shown} out of level from jamb to jamb, over {allowed}. "
+        "Read both jambs again, and settle the finish at this door first."
     )
     return (warning(f"door-across:{door}", "caution", message, across, most, DOOR_ACROSS.source),)
 
@@ -220,7 +223,9 @@ def step_warnings(door: int, step: Fraction, unit: str) -> tuple[LimitWarning, .
     """The finish and the floor outside are not flush."""
     if step <= STEP_PLAIN.value:
         return ()
-    message = f"Door {door} has a step of {size(step, unit)} to the floor outside. "
+    # The limit is not told beside it; and still it decides what is.
+    shown, _, _ = lengths(unit, step, STEP_PLAIN.value, STEP_BEVELLED.value)
+    message = f"Door {door} has a step of {shown} to the floor outside. "
     if step <= STEP_BEVELLED.value:
         limit, severity = STEP_PLAIN, "caution"
         source = f"{STEP_PLAIN.source} and 303.3, decided in millimetres"
@@ -251,10 +256,10 @@ def spacing_warnings(
     spacing, most = exact(wider), exact(card.pin_spacing_m)
     if spacing <= most:
         return ()
+    apart, allowed = distances(unit, spacing, most)
     message = (
-        f"Points are {span(spacing, unit)} apart, but {card.name} wants pins "
-        f"at most {span(most, unit)} apart. Set a closer grid, or add points between; "
-        "add pins at doors and sudden changes too."
+        f"Points are {apart} apart, but {card.name} wants pins at most {allowed} apart. "
+        "Set a closer grid, or add points between; add pins at doors and sudden changes too."
     )
     source = of(card) if card.own_pin_spacing_m else PRACTICE
     return (warning("pin-spacing", "caution", message, spacing, most, source, "m"),)
@@ -285,9 +290,10 @@ def range_warning(
     away, reach = abs(exact(reading_mm)), exact(range_mm)
     if away <= reach:
         return ()
+    shown, allowed = lengths(unit, away, reach)
     message = (
-        f"{point} was read {size(away, unit)} from zero, past the instrument's "
-        f"{show_length(reach, unit)}. Read it again, or set up nearer to its height."
+        f"{point} was read {shown} from zero, past the instrument's {allowed}. "
+        "Read it again, or set up nearer to its height."
     )
     source = INSTRUMENT_RANGE.source if reach == INSTRUMENT_RANGE.value else "the range as set"
     return (warning(f"out-of-range:{point}", "caution", message, away, reach, source),)
@@ -348,35 +354,8 @@ def of(card: Card) -> str:
     return f"product card {card.name}"
 
 
-def size(length: Fraction, unit: str) -> str:
-    """A length to read; one too small to show is said to be so."""
-    if unit == "in" and 0 < length < Fraction(127, 160):
-        return "less than 1/16 in"
-    if unit != "in" and 0 < length < Fraction(1, 20):
-        return "less than 0.1 mm"
-    return show_length(length, unit)
-
-
-def over(value: Fraction, limit: Fraction, unit: str) -> str:
-    """``over``, or ``just over`` where both look the same when shown."""
-    return "just over" if show_length(value, unit) == show_length(limit, unit) else "over"
-
-
-def under(value: Fraction, limit: Fraction, unit: str) -> str:
-    """``under``, or ``just under`` where both look the same when shown."""
-    return "just under" if show_length(value, unit) == show_length(limit, unit) else "under"
-
-
 def at_least(length: Fraction, unit: str) -> str:
     """A length rounded up, for work that must not fall short."""
     if unit == "in":
         return inch_text(Fraction(ceil(inches(length) * 16), 16))
     return show_length(Fraction(ceil(length * 10), 10), unit)
-
-
-def span(metres: Fraction, unit: str) -> str:
-    """A distance over the floor: metres, or feet and inches, rounded down as limits are."""
-    if unit != "in":
-        return f"{float(metres):g} m"
-    feet, rest = divmod(floor(inches(metres * 1000)), 12)
-    return f"{feet} ft {rest} in" if rest else f"{feet} ft"

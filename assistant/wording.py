@@ -13,7 +13,7 @@ from fractions import Fraction
 
 from assistant.units import inches, nearest_inch_fraction, show_length
 from grammar.commands import Measure
-from grammar.numbers import in_words
+from grammar.numbers import in_words, plain
 from grammar.points import spoken_point
 from grammar.quantities import short_measure, spoken_measure, spoken_reading
 
@@ -139,7 +139,10 @@ def figure(number: float | Decimal, places: int) -> str:
     >>> figure(0.500, 3), figure(-0.0001, 2), figure(1200, 0)
     ('0.5', '0', '1200')
     """
-    text = f"{number:.{places}f}"
+    return _no_idle_zeros(f"{number:.{places}f}")
+
+
+def _no_idle_zeros(text: str) -> str:
     if "." in text:
         text = text.rstrip("0").rstrip(".")
     return "0" if text in ("-0", "") else text
@@ -147,12 +150,12 @@ def figure(number: float | Decimal, places: int) -> str:
 
 def percent(number: Decimal) -> str:
     """
-    A percentage to read.
+    A percentage to read, with all the digits it was said with: what is refused looks refused.
 
-    >>> percent(Decimal("7.0"))
-    '7 %'
+    >>> percent(Decimal("7.0")), percent(Decimal("100.001"))
+    ('7 %', '100.001 %')
     """
-    return f"{figure(number, 2)} %"
+    return f"{_no_idle_zeros(plain(number))} %"
 
 
 # --- names and counts ------------------------------------------------------------------

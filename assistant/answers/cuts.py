@@ -13,6 +13,7 @@ from assistant.decide.readings import check_point, check_read, check_tied
 from assistant.floor import depths_of, grid_of, points_missing
 from assistant.job import Job
 from assistant.replies import Reply, Table
+from assistant.side_by_side import lengths
 from assistant.units import floor_to_sixteenth, inch_text
 from grammar.commands import AskCut, AskCutList, Command
 
@@ -92,18 +93,18 @@ def _notes(job: Job, without: list[str]) -> list[str]:
     at = f"door{'s' if len(doors) > 1 else ''} {wording.listed(doors)}" if doors else "every door"
     notes.append(f"Add pins at {at}, and wherever the floor changes suddenly.")
     if sudden := sudden_changes(job):
-        places = [f"{one}-{other} ({_apart(job, one, other)})" for one, other in sudden]
-        over = wording.length(SUDDEN_MM, job.reading_unit)
+        depths, unit = depths_of(job), job.reading_unit
+        steps = {pair: abs(depths[pair[0]] - depths[pair[1]]) for pair in sudden}
+        over, _ = lengths(unit, SUDDEN_MM, min(steps.values()))
+        places = [
+            f"{one}-{other} ({lengths(unit, step, SUDDEN_MM)[0]})"
+            for (one, other), step in steps.items()
+        ]
         notes.append(
             f"Sudden between {wording.listed(places, MOST_PLACES)}: "
             f"over {over} from one point to the next (common practice, no source)."
         )
     return notes
-
-
-def _apart(job: Job, one: str, other: str) -> str:
-    depths = depths_of(job)
-    return wording.length(abs(depths[one] - depths[other]), job.reading_unit)
 
 
 def sudden_changes(job: Job) -> list[tuple[str, str]]:

@@ -11,7 +11,9 @@ from assistant.cautions import cautions_at
 from assistant.errors import Refusal
 from assistant.floor import depths_of, grid_of
 from assistant.job import Job
+from assistant.limits import exact
 from assistant.replies import Reply, Table
+from assistant.side_by_side import lengths
 from assistant.trust.ordering import bags_for
 from assistant.trust.steps import cell_of
 from assistant.trust.wanted import rounded_mm, wanted_of
@@ -151,17 +153,17 @@ def lifts_told(moment: Moment, _command: AskLifts) -> Reply:
         "lifts": _plan_data(names, whole),
         "bays": {name: _plan_data(names, plan) for name, plan in bays.items()},
     }
-    deepest = wording.length(round(whole.deepest_m * 1000, 3), moment.unit)
+    deepest, least, at_most = lengths(
+        moment.unit, exact(whole.deepest_m * 1000), card.min_mm, card.max_mm
+    )
     if whole.ways in (("nothing",), ("one lift",)):
         return Reply(
-            f"One lift will do: {deepest} at the deepest, "
-            f"{wording.length(card.max_mm, moment.unit)} at most.",
+            f"One lift will do: {deepest} at the deepest, {at_most} at most.",
             "One lift will do.",
             (_who_decides(),),
             data=data,
         )
     if not whole.over_maximum:
-        least = wording.length(card.min_mm, moment.unit)
         return Reply(
             f"{deepest} at the deepest is less than the product's minimum of {least}.",
             "Too thin for the product.",
@@ -175,7 +177,8 @@ def lifts_told(moment: Moment, _command: AskLifts) -> Reply:
     tables = (Table("Bays that are too deep for one lift",
                     ("Bay", "Deepest", "Lifts", "Or"), rows),) if rows else ()  # fmt: skip
     return Reply(
-        f"{deepest} at the deepest, more than one lift takes: {_ways_words(job, whole)}.",
+        f"{deepest} at the deepest, more than one lift takes ({at_most}): "
+        f"{_ways_words(job, whole)}.",
         f"Too deep for one lift. {_spoken_ways(whole)}",
         (*_thin_lines(names, whole), _who_decides()),
         tables,

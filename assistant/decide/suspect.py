@@ -7,6 +7,7 @@ from assistant import wording
 from assistant.decide.parts import Decision, Question
 from assistant.events import Event, ReadingAccepted
 from assistant.job import Job
+from assistant.side_by_side import lengths, spoken_lengths
 from assistant.trust.believable import FARTHEST_MM, farthest_mm, is_far_off
 from assistant.trust.suspicion import Suspicion, height_meant, is_accepted, suspicion_about
 from assistant.units import exact_mm
@@ -177,14 +178,18 @@ def _against_zero(
 
 def _far_off(job: Job, what: str, height: Reading) -> tuple[str, str]:
     """What is doubted and why, to read and to say."""
-    value, most = Measure(height.number, height.unit), farthest_mm(job)
+    value, most, unit = Measure(height.number, height.unit), farthest_mm(job), job.reading_unit
+    size = abs(exact_mm(height))
+    shown, within = lengths(unit, size, most)
+    # Read back as it was said; in another unit than the limit's, in that as well.
+    a_floor = "A floor" if (height.unit or "mm") == unit else f"That is {shown}, and a floor"
     source = "common practice, no source" if most == FARTHEST_MM else "the range as set"
     text = (
-        f"{what} {wording.said_height(value)}? A floor to be poured lies within "
-        f"{wording.length(most, job.reading_unit)} of the zero ({source})."
+        f"{what} {wording.said_height(value)}? {a_floor} to be poured lies within "
+        f"{within} of the zero ({source})."
     )
     spoken = (
         f"{wording.spoken_name(what)}, {wording.spoken_height(value)}? "
-        f"that is more than {wording.spoken_length(most, job.reading_unit)} from the zero."
+        f"that is more than {spoken_lengths(unit, most, size)[0]} from the zero."
     )
     return text, wording.capitals(spoken)

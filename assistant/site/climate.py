@@ -9,6 +9,7 @@ from datetime import datetime
 from assistant.job import Job
 from assistant.limits import PRACTICE, of
 from assistant.products.cards import Card
+from assistant.side_by_side import figures
 from assistant.site.dew_point import dew_point_c
 from assistant.site.reason import Reason
 from assistant.site.site_limits import DEW_MARGIN, STALE_AFTER
@@ -91,10 +92,10 @@ def climate_reasons(job: Job, now: datetime) -> Iterable[Reason]:
         yield from _range_reasons(site, job.card)
     dew_point = dew_point_of(site)
     if dew_point is not None and dew_point.slab_c is not None and not dew_point.enough:
-        wanted = figure(float(DEW_MARGIN.value), 1)
+        away, wanted = _margins(dew_point)
         yield Reason(
             "dew-point",
-            f"The slab at {figure(dew_point.slab_c, 1)} °C is {_away(dew_point)} the dew point "
+            f"The slab at {figure(dew_point.slab_c, 1)} °C is {away} the dew point "
             f"of {figure(dew_point.dew_point_c, 1)} °C, and {wanted} °C above it are wanted.",
             f"{DEW_MARGIN.source}; dew point by WMO Guide No. 8",
             f"slab at {figure(dew_point.least_slab_c, 1)} °C or warmer, or drier air: "
@@ -102,10 +103,12 @@ def climate_reasons(job: Job, now: datetime) -> Iterable[Reason]:
         )
 
 
-def _away(dew_point: DewPoint) -> str:
+def _margins(dew_point: DewPoint) -> tuple[str, str]:
+    """What the slab is from the dew point, and the degrees it has to be above it."""
     margin = dew_point.margin_c
     assert margin is not None  # asked only where the slab was read
-    return f"{figure(abs(margin), 1)} °C {'above' if margin >= 0 else 'below'}"
+    away, wanted = figures(1, abs(margin), DEW_MARGIN.value)
+    return f"{away} °C {'above' if margin >= 0 else 'below'}", wanted
 
 
 def _range_reasons(site: SiteState, card: Card) -> Iterable[Reason]:
@@ -116,16 +119,19 @@ def _range_reasons(site: SiteState, card: Card) -> Iterable[Reason]:
         warm = [reading for reading in readings if reading.value > high]
         if cold:
             coldest = min(cold, key=lambda reading: reading.value)
-            yield _range_reason(f"{name}-cold", coldest, f"under the card's {figure(low, 1)} °C",
+            yield _range_reason(f"{name}-cold", coldest, "under", low,
                                 "warm the room and the slab, and read again", card)  # fmt: skip
         if warm:
             warmest = max(warm, key=lambda reading: reading.value)
-            yield _range_reason(f"{name}-warm", warmest, f"over the card's {figure(high, 1)} °C",
+            yield _range_reason(f"{name}-warm", warmest, "over", high,
                                 "shade and cool it, or wait, and read again", card)  # fmt: skip
 
 
-def _range_reason(id: str, reading: SiteReading, what: str, clears: str, card: Card) -> Reason:
+def _range_reason(
+    id: str, reading: SiteReading, side: str, limit: float, clears: str, card: Card
+) -> Reason:
+    shown, bound = figures(1, reading.value, limit)
     where = f" at {reading.point}" if reading.point else ""
     name = _NAMES[reading.kind]
-    message = f"{name.capitalize()}{where} is {figure(float(reading.value), 1)} °C, {what}."
+    message = f"{name.capitalize()}{where} is {shown} °C, {side} the card's {bound} °C."
     return Reason(id, message, of(card), clears)

@@ -12,6 +12,7 @@ from assistant.floor import area_of
 from assistant.job import Job
 from assistant.limits import PRACTICE, Limit, of
 from assistant.products.cards import Card
+from assistant.side_by_side import figures
 from assistant.site import site_limits as limits
 from assistant.site.moisture import least_tests
 from assistant.site.reason import Reason
@@ -122,18 +123,19 @@ def _limit_reasons(job: Job) -> Iterable[Reason]:
     card, site = job.card, job.site
     most, source = _limit(card, "max_slab_humidity_percent", limits.SLAB_HUMIDITY)
     if wet := [each for each in site.of(SLAB_HUMIDITY) if each.value > most]:
+        worst, limit = _worst("Slab humidity", wet, " %", most)
         yield Reason(
             "slab-humidity",
-            f"{_worst('Slab humidity', wet, ' %')}, over {_number(most)} %.",
+            f"{worst}, over {limit} %.",
             source,
             _clears_moisture("max_slab_humidity_percent"),
         )
     most, source = _limit(card, "max_emission_lb", limits.EMISSION)
     if wet := [each for each in emission_that_counts(job) if each.value > most]:
+        worst, limit = _worst("Moisture emission", wet, " lb", most)
         yield Reason(
             "emission",
-            f"{_worst('Moisture emission', wet, ' lb')}, over {_number(most)} lb "
-            "a thousand square feet in 24 hours.",
+            f"{worst}, over {limit} lb a thousand square feet in 24 hours.",
             source,
             _clears_moisture("max_emission_lb"),
         )
@@ -147,9 +149,10 @@ def _ph_reasons(readings: Sequence[SiteReading], card: Card | None) -> Iterable[
         least, most = (Fraction(str(bound)) for bound in card.ph)
         source = of(card)
     if out := [each for each in readings if not least <= each.value <= most]:
+        worst, low, high = _worst("pH", out, "", least, most)
         yield Reason(
             "ph",
-            f"{_worst('pH', out, '')}, outside {_number(least)} to {_number(most)}.",
+            f"{worst}, outside {low} to {high}.",
             source,
             "clean and rinse the surface, let it dry and test again, or a primer that its "
             "data sheet allows; or put the data sheets' own range on the product card as ph",
@@ -164,17 +167,17 @@ def _limit(card: Card | None, key: str, usual: Limit) -> tuple[Fraction, str]:
     return Fraction(str(own)), of(card)
 
 
-def _worst(what: str, readings: Sequence[SiteReading], unit: str) -> str:
+def _worst(
+    what: str, readings: Sequence[SiteReading], unit: str, *limits: Fraction
+) -> tuple[str, ...]:
+    """The worst reading in words, and the limits it is past, told apart from it."""
     # of those past a limit: the wettest; of pH, the farthest from neutral
     neutral = 7 if what == PH else 0
     worst = max(readings, key=lambda reading: abs(reading.value - neutral))
     where = f" at {worst.point}" if worst.point else ""
     more = f", and {len(readings) - 1} more" if len(readings) > 1 else ""
-    return f"{what}{where} is {_number(worst.value)}{unit}{more}"
-
-
-def _number(value: Fraction) -> str:
-    return wording.figure(float(value), 2)
+    shown, *told = figures(2, worst.value, *limits)
+    return (f"{what}{where} is {shown}{unit}{more}", *told)
 
 
 def _clears_moisture(key: str) -> str:

@@ -8,7 +8,9 @@ from dataclasses import dataclass
 from assistant import wording
 from assistant.floor import places_of
 from assistant.job import Job
+from assistant.limits import exact
 from assistant.once import once
+from assistant.side_by_side import lengths
 from assistant.trust.steps import steps_of
 from assistant.trust.sureness import natural_fit_of, spots_of
 from assistant.trust.survey import reading_sd_mm, survey_of
@@ -164,8 +166,11 @@ def jumping(job: Job) -> Iterator[Finding]:
             values, float(state.resolution_mm) / 1000, float(state.repeatability_mm) / 1000
         )
         if settled.wait:
-            spread = wording.length(settled.spread_m * 1000, job.reading_unit)
-            most = wording.length(settled.allowed_m * 1000, job.reading_unit)
+            spread, most = lengths(
+                job.reading_unit,
+                exact(settled.spread_m * 1000),
+                exact(settled.allowed_m * 1000),
+            )
             yield Finding(
                 "jumping",
                 f"{point} jumped by {spread}; the instrument's own noise is up to {most}. "

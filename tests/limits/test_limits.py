@@ -104,7 +104,7 @@ def test_limits_in_odd_decimals_are_met_exactly() -> None:
             None,
             0,
             "in",
-            "B3 stands less than 1/16 in above the finish. Grind it down or raise the finish.",
+            "B3 stands 1/32 in above the finish. Grind it down or raise the finish.",
         ),
         (
             34,
@@ -119,7 +119,7 @@ def test_limits_in_odd_decimals_are_met_exactly() -> None:
             STANDARD,
             0,
             "mm",
-            "B3 is 30 mm deep, just over the product's maximum of 30 mm without aggregate. "
+            "B3 is 30.01 mm deep, over the product's maximum of 30 mm without aggregate. "
             "Add aggregate or pour in lifts as the data sheet allows.",
         ),
         (
