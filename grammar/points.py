@@ -47,9 +47,17 @@ ROLES["between"] = {
 
 
 def _row(said: Any) -> int:
+    return _to_99(said, "points and doors are numbered from 1 to 99")
+
+
+def _whole(said: Any) -> int:
+    return _to_99(said, "doors, benchmarks and things to undo are counted from 1 to 99")
+
+
+def _to_99(said: Any, rule: str) -> int:
     number = int(said) if str(said).isdigit() else 0
     if not 1 <= number <= 99:
-        raise Impossible("points and doors are numbered from 1 to 99")
+        raise Impossible(rule)
     return number
 
 
@@ -69,7 +77,7 @@ BUILDERS: dict[str, Callable[..., Any]] = {
     "p_xray": lambda ex, _ray: ex,
     "p_row": _row,
     "p_two_digits": lambda tens, ones: tens * 10 + ones,
-    "whole": _row,
+    "whole": _whole,
     "line": str,
     "direction": lambda *winds: " ".join(winds),
 }

@@ -1,8 +1,9 @@
-"""Answers to an undo: what no longer counts, or counts again."""
+"""Answers to an undo and a redo: what no longer counts, or counts again."""
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
+from dataclasses import replace
 from typing import Any
 
 from assistant import wording
@@ -26,47 +27,66 @@ from assistant.events import (
     ReadingUnitChosen,
     RoomClosed,
     RoomMeasured,
+    UtteranceBroughtBack,
     UtteranceScratched,
     WallMeasured,
     WasteSet,
 )
-from assistant.job import Utterance
+from assistant.job import Utterance, to_redo
 from assistant.replies import Reply
 from assistant.trust.survey_state import Height
-from grammar.commands import Command, ScratchThat
+from grammar.commands import BringBack, Command, ScratchThat
 
 MOST_READINGS = 3
 """Told one by one; an undone grid or unit changes none, an undone reading one."""
+MOST_SAID = 4
+"""Of several things undone at once, told in their own words."""
 
 
 def that_scratched(moment: Moment, _command: ScratchThat) -> Reply:
-    """To read, in the words it was said in; to say, without the signs that may be typed."""
-    utterance, back = _undone(moment)
-    what = "Brought back" if back else "Scratched"
-    said = " / ".join(utterance.said.splitlines()) or _spoken(utterance)
-    reply = Reply(
-        f"{what}: {said}.",
-        f"{what}: {_spoken(utterance)}.",
-        tuple(_readings_changed(moment)),
-        data={"undone": {"said": utterance.said, "brought_back": back}},
-    )
+    turned = _turned(moment, UtteranceScratched)
+    reply = _told(moment, turned, "Scratched", f"back to before {_spoken(turned[-1])}")
+    if not to_redo(moment.before.history):
+        # Said once on the way back, not with every step of it.
+        reply = replace(
+            reply,
+            details=(*reply.details, f"Redo brings {'it' if len(turned) == 1 else 'them'} back."),
+        )
     return with_matters(moment, reply)
 
 
-def _undone(moment: Moment) -> tuple[Utterance, bool]:
-    """The utterance at the end of a chain of undos, and whether it counts again."""
+def brought_back(moment: Moment, _command: BringBack) -> Reply:
+    turned = _turned(moment, UtteranceBroughtBack)
+    reply = _told(moment, turned, "Brought back", f"up to {_spoken(turned[-1])}")
+    return with_matters(moment, reply)
+
+
+def _told(moment: Moment, turned: Sequence[Utterance], what: str, how_far: str) -> Reply:
+    """To read, in the words it was said in; to say, without the signs that may be typed."""
+    said = [_in_its_words(each) for each in turned]
+    data = {"undone": {
+        "said": turned[-1].said, "brought_back": what == "Brought back",
+        "all": [each.said for each in turned],
+    }}  # fmt: skip
+    if len(turned) == 1:
+        headline, spoken = f"{what}: {said[0]}.", f"{what}: {_spoken(turned[0])}."
+    else:
+        more = [f"{len(said) - MOST_SAID} more"] if len(said) > MOST_SAID else []
+        headline = f"{what} {len(turned)}: {'; '.join([*said[:MOST_SAID], *more])}."
+        spoken = f"{what} {wording.spoken_number(len(turned))}, {how_far}."
+    return Reply(headline, spoken, tuple(_readings_changed(moment)), data=data)
+
+
+def _turned(
+    moment: Moment, kind: type[UtteranceScratched] | type[UtteranceBroughtBack]
+) -> list[Utterance]:
+    """What was undone or redone, in that order."""
     by_number = {utterance.number: utterance for utterance in moment.before.history}
-    number, back = _scratches(moment.events), True
-    utterance = None
-    while number is not None:
-        utterance, back = by_number[number], not back
-        number = _scratches(utterance.events)
-    assert utterance is not None  # an undo always scratches something
-    return utterance, back
+    return [by_number[event.utterance] for event in moment.events if isinstance(event, kind)]
 
 
-def _scratches(events: Any) -> int | None:
-    return next((e.utterance for e in events if isinstance(e, UtteranceScratched)), None)
+def _in_its_words(utterance: Utterance) -> str:
+    return " / ".join(utterance.said.splitlines()) or _spoken(utterance)
 
 
 def _readings_changed(moment: Moment) -> list[str]:
@@ -85,7 +105,7 @@ def _reading_now(point: str, reading: Height | None) -> str:
 def _spoken(utterance: Utterance) -> str:
     """What an utterance recorded, in few words; its first event says enough."""
     event = utterance.events[0]
-    return _IN_WORDS[type(event)](event)
+    return IN_WORDS[type(event)](event)
 
 
 def _point_read(event: ReadingTaken | ReadingCorrected) -> str:
@@ -101,7 +121,7 @@ def _door(event: DoorMeasured | OutsideMeasured | DoorPlaced) -> str:
     return f"door {wording.spoken_number(event.door)}"
 
 
-_IN_WORDS: dict[type[Event], Callable[[Any], str]] = {
+IN_WORDS: dict[type[Event], Callable[[Any], str]] = {
     RoomMeasured: lambda _event: "the room",
     WallMeasured: lambda event: f"the wall {event.direction}",
     RoomClosed: lambda _event: "closing the room",
@@ -125,7 +145,8 @@ _IN_WORDS: dict[type[Event], Callable[[Any], str]] = {
     **site.IN_WORDS,
     **guide.IN_WORDS,
 }
-"""An undo is no row of it: what an undo undoes is told instead."""
+"""What an event recorded, to say. An undo and a redo are no rows of it: neither is undone itself,
+they go further or come back."""
 
 
-ANSWERS: dict[type[Command], Answerer] = {ScratchThat: that_scratched}
+ANSWERS: dict[type[Command], Answerer] = {ScratchThat: that_scratched, BringBack: brought_back}

@@ -7,7 +7,18 @@ no row; what they refuse, they refuse when answered.
 
 from __future__ import annotations
 
-from assistant.decide import best, doors, finish, guide, material, readings, site, survey, trust
+from assistant.decide import (
+    best,
+    doors,
+    finish,
+    guide,
+    material,
+    readings,
+    site,
+    survey,
+    trust,
+    undo,
+)
 from assistant.decide.parts import Decider, Decision, Question, World
 from assistant.decide.resolve import resolve, with_side
 from assistant.errors import Refusal
@@ -26,6 +37,7 @@ DECIDERS: dict[type[Change], Decider] = {
     **best.DECIDERS,
     **site.DECIDERS,
     **guide.DECIDERS,
+    **undo.DECIDERS,
 }
 
 

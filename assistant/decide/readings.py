@@ -1,4 +1,4 @@
-"""Readings at points, putting them right, and undoing."""
+"""Readings at points, and putting them right."""
 
 from __future__ import annotations
 
@@ -22,7 +22,6 @@ from assistant.events import (
     ReadingScratched,
     ReadingTaken,
     ReadingUnitChosen,
-    UtteranceScratched,
 )
 from assistant.floor import grid_of, places_of
 from assistant.job import Job
@@ -31,7 +30,6 @@ from grammar.commands import (
     Change,
     CorrectReading,
     ScratchPoint,
-    ScratchThat,
     SetInstrumentRange,
     SetReadingUnit,
     TakeReading,
@@ -128,12 +126,6 @@ def scratch_point(job: Job, command: ScratchPoint, _world: World) -> Decision:
     return Decision((ReadingScratched(command.point),))
 
 
-def scratch_that(job: Job, _command: ScratchThat, _world: World) -> Decision:
-    if not job.history:
-        raise Refusal("There is nothing to scratch; nothing has been recorded yet.")
-    return Decision((UtteranceScratched(job.history[-1].number),))
-
-
 def set_reading_unit(_job: Job, command: SetReadingUnit, _world: World) -> Decision:
     if command.unit not in ("mm", "in"):
         raise Refusal("Readings can be in millimetres or in inches.")
@@ -148,7 +140,6 @@ DECIDERS: dict[type[Change], Decider] = {
     TakeReading: take_reading,
     CorrectReading: correct_reading,
     ScratchPoint: scratch_point,
-    ScratchThat: scratch_that,
     SetReadingUnit: set_reading_unit,
     SetInstrumentRange: set_instrument_range,
 }

@@ -36,6 +36,7 @@ from assistant.events.instrument import (
 )
 from assistant.events.kinds import (
     Event,
+    UtteranceBroughtBack,
     UtteranceScratched,
 )
 from assistant.events.pour import (
@@ -114,6 +115,7 @@ __all__ = [
     "StepQuestioned",
     "StepReopened",
     "StepSkipped",
+    "UtteranceBroughtBack",
     "UtteranceScratched",
     "WallMeasured",
     "WasteSet",

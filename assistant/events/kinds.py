@@ -1,4 +1,4 @@
-"""What every event is, and the one that is about the record itself."""
+"""What every event is, and those that are about the record itself."""
 
 from __future__ import annotations
 
@@ -16,7 +16,20 @@ class Event:
 
 @dataclass(frozen=True, slots=True)
 class UtteranceScratched(Event):
-    """All that one utterance recorded no longer counts; scratching this one brings it back."""
+    """
+    All that one utterance recorded no longer counts.
+
+    Where an undo is scratched, which nobody says any more but which older records hold, what
+    it had scratched counts again.
+    """
 
     NAME: ClassVar[str] = "utterance-scratched"
+    utterance: int
+
+
+@dataclass(frozen=True, slots=True)
+class UtteranceBroughtBack(Event):
+    """All that one utterance recorded counts again."""
+
+    NAME: ClassVar[str] = "utterance-brought-back"
     utterance: int

@@ -2,10 +2,11 @@
 
 Pure: the same events always give the same job, and a job is never changed,
 only followed by another. ``state`` is what a job is, ``draft`` what each event
-does to it, ``fold`` the way from a whole record to the job.
+does to it, ``history`` what of the record counts, ``fold`` the way from a whole record to the job.
 """
 
-from assistant.job.fold import apply, fold, in_force, next_number, record
+from assistant.job.fold import apply, fold, next_number, record
+from assistant.job.history import in_force, to_redo, to_undo
 from assistant.job.layout import Layout, Place, Rectangle, WalkedRoom, Wall
 from assistant.job.state import EMPTY, USUAL_WASTE_PERCENT, Door, Job, Utterance
 
@@ -25,4 +26,6 @@ __all__ = [
     "in_force",
     "next_number",
     "record",
+    "to_redo",
+    "to_undo",
 ]

@@ -27,6 +27,7 @@ from assistant.events import (
     ReadingUnitChosen,
     RoomClosed,
     RoomMeasured,
+    UtteranceBroughtBack,
     UtteranceScratched,
     WallMeasured,
     WasteSet,
@@ -233,8 +234,8 @@ def _guide_event(draft: Draft, event: Event) -> None:
     draft.guide = guide_after(draft.guide, event)
 
 
-def _utterance_scratched(draft: Draft, event: UtteranceScratched) -> None:
-    """Nothing left to do: what it scratches was never taken up."""
+def _of_the_record(_draft: Draft, _event: UtteranceScratched | UtteranceBroughtBack) -> None:
+    """Nothing left to do: only what counts is taken up at all."""
 
 
 TAKEN_BY: dict[type[Event], Callable[[Draft, Any], None]] = {
@@ -258,7 +259,8 @@ TAKEN_BY: dict[type[Event], Callable[[Draft, Any], None]] = {
     DoorMeasured: _door_measured,
     OutsideMeasured: _outside_measured,
     DoorPlaced: _door_placed,
-    UtteranceScratched: _utterance_scratched,
+    UtteranceScratched: _of_the_record,
+    UtteranceBroughtBack: _of_the_record,
     **dict.fromkeys(SURVEY_EVENTS, _survey_event),
     **dict.fromkeys(SITE_EVENTS, _site_event),
     **dict.fromkeys(GUIDE_EVENTS, _guide_event),

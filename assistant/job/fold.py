@@ -6,8 +6,9 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import datetime
 
-from assistant.events import Event, UtteranceScratched
+from assistant.events import Event
 from assistant.job.draft import Draft
+from assistant.job.history import in_force, turns_history
 from assistant.job.state import EMPTY, Job, Utterance
 from assistant.times import UNTIMED
 
@@ -31,9 +32,9 @@ def fold(utterances: Iterable[Told]) -> Job:
 def record(
     job: Job, number: int, said: str, events: Sequence[Event], time: datetime = UNTIMED
 ) -> Job:
-    """The job after one more utterance; an undo among its events takes effect."""
+    """The job after one more utterance; an undo or a redo among its events takes effect."""
     history = (*job.history, _utterance(number, said, events, time))
-    if any(isinstance(event, UtteranceScratched) for event in events):
+    if any(turns_history(event) for event in events):
         return _fold_history(history)
     draft = Draft(job)
     draft.take_all(events, time)
@@ -48,24 +49,6 @@ def apply(job: Job, *events: Event, time: datetime = UNTIMED) -> Job:
 def next_number(job: Job) -> int:
     """The number the next utterance would have, were it recorded now."""
     return job.history[-1].number + 1 if job.history else 1
-
-
-def in_force(history: Sequence[Utterance]) -> list[Utterance]:
-    """The utterances that still count, in order.
-
-    Looked at from the last backwards: what is scratched by something that
-    counts does not count, and so cannot scratch anything itself.
-    """
-    scratched: set[int] = set()
-    counting: list[Utterance] = []
-    for utterance in reversed(history):
-        if utterance.number in scratched:
-            continue
-        counting.append(utterance)
-        scratched.update(
-            event.utterance for event in utterance.events if isinstance(event, UtteranceScratched)
-        )
-    return counting[::-1]
 
 
 def _fold_history(history: tuple[Utterance, ...]) -> Job:

@@ -154,7 +154,18 @@ class ScratchPoint(Change):
 
 @dataclass(frozen=True, slots=True)
 class ScratchThat(Change):
-    """Undo the last utterance that changed the job, an undo among them."""
+    """Undo the last utterance that changed the job; said again, the one before it."""
+
+    steps: int | None = None
+    """How many of them; None for one."""
+
+
+@dataclass(frozen=True, slots=True)
+class BringBack(Change):
+    """Redo what was undone last."""
+
+    steps: int | None = None
+    """How many of them; None for one."""
 
 
 # --- doors -------------------------------------------------------------------

@@ -451,5 +451,5 @@ def test_starting_again_goes_on_where_it_stopped(say: Say, journal: Journal, wor
     again = Conversation(journal, world)
     assert set(again.job.readings) == {"B3"}
     assert again.job != EMPTY
-    assert again.hear("scratch that").ok
+    assert again.hear("redo").ok
     assert set(again.job.readings) == {"B3", "C3"}

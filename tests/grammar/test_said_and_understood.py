@@ -91,6 +91,9 @@ SAID_AND_UNDERSTOOD = [
     ("how deep at 3.2 by 4 metres", "how deep at 3.2 by 4 m"),
     ("what if bravo three minus twenty five", "what if B3 -25"),
     ("undo that", "scratch that"),
+    ("undo the last three", "undo 3"),
+    ("bring that back", "redo"),
+    ("redo last two", "redo 2"),
     ("skip because the client has just tested it", "skip because the client has just tested it"),
 ]
 
@@ -116,6 +119,7 @@ REFUSED = [
     ("B3 minus", "", "a number", None),
     ("product", "", "a name", None),
     ("B3 1/3 in low", "1/3", "fractions go in", None),
+    ("undo 100", "100", "things to undo are counted from 1 to 99", None),
     ("B120 -4", "120", "points and doors are numbered from 1 to 99", None),
     ("oh", "oh", "a level reading is said with its point", None),
     ("tell me a story", "tell", "tally", None),

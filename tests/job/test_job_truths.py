@@ -15,6 +15,7 @@ from assistant.job import apply, fold, record
 from assistant.tally import tally_of
 from grammar.commands import (
     AddPoint,
+    BringBack,
     ChooseProduct,
     Command,
     CorrectReading,
@@ -85,7 +86,7 @@ def test_undoing_an_undo_leaves_the_job_as_it_was(site, change: Command):
     floor.done(change)
     after = floor.job
     floor.done(ScratchThat())
-    floor.done(ScratchThat())
+    floor.done(BringBack())
     assert floor.job == after
 
 

@@ -125,7 +125,7 @@ def test_an_undone_clock_is_silent(morning) -> None:
     floor = morning("hose on floor", "scratch that")
     assert floor.turn.reply.say == "Scratched: the hose clock."
     assert floor.later(hours=1).talk.rung() is None
-    floor.say("scratch that")  # brought back, with the time at which it was started
+    floor.say("bring that back")  # brought back, with the time at which it was started
     floor.say("clocks")
     assert floor.data["clocks"][0]["over"]
 

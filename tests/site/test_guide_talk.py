@@ -171,7 +171,7 @@ def test_undone_steps(morning) -> None:
     floor = morning("guide", "skip because of the rain", "scratch that")
     assert floor.turn.reply.say == "Scratched: skipping walk the site."
     assert floor.job.guide.open == "walk"
-    floor.say("scratch that")
+    floor.say("redo")
     assert floor.job.guide.open == "moisture"
 
 

@@ -120,7 +120,7 @@ def test_undone_and_brought_back(morning) -> None:
     floor = morning("air 20 degrees", "air 30 degrees", "scratch that")
     assert floor.turn.reply.say == "Scratched: the air temperature."
     assert floor.job.site.readings[-1].value == 20
-    floor.say("scratch that")
+    floor.say("redo")
     assert floor.job.site.readings[-1].value == 30
 
 
