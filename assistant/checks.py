@@ -88,7 +88,8 @@ def _at_points(job: Job) -> list[LimitWarning]:
     share, unit = job.aggregate_percent, job.reading_unit
     found: list[LimitWarning] = []
     for point, depth in depths_of(job).items():
-        found += _depth_warnings(point, depth, job.card, Fraction(share), unit)
+        if job.slab is None:  # what is poured has a height, and no depth any more
+            found += _depth_warnings(point, depth, job.card, Fraction(share), unit)
         found += _range_warning(point, job.readings[point].mm, job.reach_mm, unit)
     return found
 
@@ -110,6 +111,8 @@ def _at_doors(job: Job) -> list[LimitWarning]:
 
 
 def _over_all(job: Job) -> list[LimitWarning]:
+    if job.slab is not None:
+        return [*survey_warnings(job)]
     found = [*aggregate_warnings(Fraction(job.aggregate_percent), job.card)]
     grid = job.layout.grid
     if grid is not None and grid_of(job.layout) is not None:

@@ -68,6 +68,8 @@ class FloorMap:
     """``mm`` or ``in``: what depths are shown in."""
     doors: tuple[tuple[int, float, float], ...] = ()
     """Door number and place."""
+    shows: str = "Depth"
+    """What the numbers are."""
 
 
 @dataclass(frozen=True, slots=True)

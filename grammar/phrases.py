@@ -239,6 +239,15 @@ PHRASES: tuple[Phrase, ...] = (
         _DOORS,
     ),
     Phrase("doors", c.AskDoors, "all doors: out of level, and steps", ("doors",), _DOORS),
+    Phrase(
+        "doors of slab",
+        c.AskDoors,
+        "as they were before the pour",
+        ("doors of the slab",),
+        _DOORS,
+        speakable=False,
+        fixed=(("of", "slab"),),
+    ),
     # --- questions ------------------------------------------------------------
     Phrase("tally", c.AskTally, "points, depths, volume and bags", ("tally",), _QUESTIONS),
     Phrase(
@@ -274,6 +283,15 @@ PHRASES: tuple[Phrase, ...] = (
     Phrase("low spots", c.AskLowSpots, "where the pour is deepest", ("low spots",), _QUESTIONS),
     Phrase("readings", c.AskReadings, "all readings as they were said", ("readings",), _QUESTIONS),
     Phrase(
+        "readings of slab",
+        c.AskReadings,
+        "those taken before the pour",
+        ("readings of the slab",),
+        _QUESTIONS,
+        speakable=False,
+        fixed=(("of", "slab"),),
+    ),
+    Phrase(
         "next point",
         c.AskNextPoint,
         "the point that a bare reading goes to",
@@ -288,6 +306,15 @@ PHRASES: tuple[Phrase, ...] = (
         _QUESTIONS,
     ),
     Phrase(
+        "(what is | what's) missing (on | of) slab",
+        c.AskMissing,
+        "what the survey before the pour lacks",
+        ("what is missing on the slab",),
+        _QUESTIONS,
+        speakable=False,
+        fixed=(("of", "slab"),),
+    ),
+    Phrase(
         "warnings",
         c.AskWarnings,
         "all that is past a limit or needs a look",
@@ -295,6 +322,15 @@ PHRASES: tuple[Phrase, ...] = (
         _QUESTIONS,
     ),
     Phrase("map", c.AskMap, "the floor from above, with depths", ("map",), _QUESTIONS),
+    Phrase(
+        "map of slab",
+        c.AskMap,
+        "the same as it was before the pour",
+        ("map of the slab",),
+        _QUESTIONS,
+        speakable=False,
+        fixed=(("of", "slab"),),
+    ),
     Phrase("weight", c.AskWeight, "what the pour weighs on the floor", ("weight",), _QUESTIONS),
     Phrase(
         "what if <change>",

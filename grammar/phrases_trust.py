@@ -105,6 +105,15 @@ TRUST_PHRASES: tuple[Phrase, ...] = (
         _TRUST,
     ),
     Phrase(
+        "survey check of slab",
+        c.AskSurveyCheck,
+        "the same of the survey before the pour",
+        ("survey check of the slab",),
+        _TRUST,
+        speakable=False,
+        fixed=(("of", "slab"),),
+    ),
+    Phrase(
         "order [[at] risk <risk:percent>]",
         c.AskOrder,
         "bags for a risk of running short; 1 in 20 where none is said",

@@ -32,9 +32,11 @@ from assistant.answers import (
     water,
     whatif,
 )
+from assistant.answers.finished import naming_the_floor
 from assistant.answers.parts import Answerer, Moment
 from assistant.decide.parts import World
 from assistant.events import Event
+from assistant.floor_meant import floor_meant
 from assistant.job import Job
 from assistant.replies import Reply
 from grammar.commands import Command
@@ -89,6 +91,8 @@ def answer(
         refused when it was decided.
     """
     moment = Moment(before, after, events, world)
-    reply = ANSWERS[type(command)](moment, command)
+    shown = Moment(floor_meant(before, command), floor_meant(after, command), events, world)
+    reply = ANSWERS[type(command)](shown, command)
+    reply = naming_the_floor(shown.after, command, reply)
     reply = guide.with_step_met(moment, command, reply)
     return replace(reply, spoken=wording.capitals(reply.spoken))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from assistant import clocks, wording
+from assistant.answers.finished import poured_details
 from assistant.answers.parts import Answerer, Moment
 from assistant.cautions import cautions_at
 from assistant.replies import Reply, Table
@@ -33,10 +34,12 @@ def clock_started(moment: Moment, command: StartClock) -> Reply:
     unwarned = command.clock == "mix" and job.card is None and not _mixed_before(moment)
     cautions = cautions_at("mix") if unwarned else ()
     data = {"clocks": [_as_data(moment, started)]}
+    again = command.clock == "pour"
     if span is None:
         return Reply(
             f"{begun}. No product card, so no time is known: the bag says how long it has.",
             f"{begun}. No product card, so no time.",
+            poured_details(moment.events, again=again),
             cautions=cautions,
             data=data,
         )
@@ -49,7 +52,7 @@ def clock_started(moment: Moment, command: StartClock) -> Reply:
         f"{begun}; {until} {shown_time(end, world.now, world.zone)}, {shown_length(span.most)}.",
         f"{begun}. {until.capitalize()} {spoken_time(end, world.zone)}, "
         f"{spoken_length(span.most)}.",
-        (f"{length} ({span.source}).",),
+        (f"{length} ({span.source}).", *poured_details(moment.events, again=again)),
         data=data,
     )
 

@@ -16,7 +16,7 @@ from assistant.answers.sureness import (
     spoken_bags_with_interval,
 )
 from assistant.floor import depths_of, outline_of, places_of, points_missing, untied_points
-from assistant.job import Job, WalkedRoom
+from assistant.job import Job, WalkedRoom, finished_floor
 from assistant.replies import FloorMap, MapSpot, Reply, Table
 from assistant.tally import Tally, tally_of
 from assistant.trust.survey import survey_of
@@ -129,6 +129,8 @@ def _short(lack: Lack) -> str:
 
 def lacking(job: Job) -> list[Lack]:
     """All the job still wants, in the order of the work."""
+    if job.slab is not None:
+        return _reading_lacks(job)  # all else was wanted for the pour
     return [*_room_lacks(job), *_material_lacks(job), *_reading_lacks(job), *_door_lacks(job)]
 
 
@@ -194,10 +196,14 @@ def warnings_told(moment: Moment, _command: AskWarnings) -> Reply:
         (severity, sum(w.severity == severity for w in warnings)) for severity in checks.SEVERITIES
     ]
     data = {"warnings": dict(counts)}
+    since = _since_the_pour(moment.job)
     if not warnings:
         return Reply(
             "No limit known here is passed.",
-            details=("That is no proof of a sound floor: the data sheet and local code decide.",),
+            details=(
+                "That is no proof of a sound floor: the data sheet and local code decide.",
+                *since,
+            ),
             cautions=cautions,
             data=data,
         )
@@ -206,10 +212,21 @@ def warnings_told(moment: Moment, _command: AskWarnings) -> Reply:
     return Reply(
         f"{wording.listed(told)}. First: {warnings[0].message}",
         f"{wording.listed(spoken)}. First, {spoken_first(warnings[0])}",
+        since,
         warnings=warnings,
         cautions=cautions,
         data=data,
     )
+
+
+def _since_the_pour(job: Job) -> tuple[str, ...]:
+    """What the finished floor's survey has to say, beside the warnings about the slab."""
+    floor = finished_floor(job)
+    if floor is None:
+        return ()
+    known = checks.all_warnings(job)
+    own = [f"Finished floor: {w.message}" for w in checks.all_warnings(floor) if w not in known]
+    return ("Limits are those of the pour over the slab.", *own)
 
 
 # --- map ---------------------------------------------------------------------------------
@@ -234,7 +251,8 @@ def map_drawn(moment: Moment, _command: AskMap) -> Reply:
         "doors": [{"id": door, "x_m": x, "y_m": y} for door, x, y in floor.doors],
     }
     named = {"mm": "millimetres", "in": "inches"}[moment.unit]
-    return Reply(f"Depths in {named}, {told}.", spoken, map=floor, data={"map": data})
+    what = "Depths" if moment.job.slab is None else "Heights below the finish"
+    return Reply(f"{what} in {named}, {told}.", spoken, map=floor, data={"map": data})
 
 
 def floor_map(job: Job) -> FloorMap:
@@ -250,13 +268,15 @@ def floor_map(job: Job) -> FloorMap:
         if door.point in places.row and door.point is not None
     )
     corners = () if outline is None else tuple((x, y) for x, y in outline.tolist())
-    return FloorMap(corners, spots, job.reading_unit, doors)
+    shows = "Depth" if job.slab is None else "Below the finish"
+    return FloorMap(corners, spots, job.reading_unit, doors, shows)
 
 
 def _spot(job: Job, point: str, at: tuple[float, float], depth: Fraction | None) -> MapSpot:
     if depth is None:
         return MapSpot(point, *at, None)
-    flag = checks.over_depth(job.card, depth, Fraction(job.aggregate_percent))
+    card = job.card if job.slab is None else None
+    flag = checks.over_depth(card, depth, Fraction(job.aggregate_percent))
     return MapSpot(point, *at, float(depth), flag)
 
 

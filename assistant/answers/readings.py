@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from assistant import checks, wording
+from assistant.answers.finished import against_finish, finish_cell, spoken_against_finish
 from assistant.answers.parts import (
     Answerer,
     Moment,
@@ -13,6 +16,7 @@ from assistant.answers.parts import (
 )
 from assistant.events import ReadingAccepted
 from assistant.floor import depths_of, next_point, places_of, points_missing
+from assistant.job import Job
 from assistant.replies import Reply, Table
 from grammar.commands import (
     AskNextPoint,
@@ -40,13 +44,19 @@ def read_back(moment: Moment, point: str, *, walking: bool = True) -> Reply:
     job, unit = moment.job, moment.unit
     reading, depth = job.readings[point], depths_of(job).get(point)
     replaced = _replaced(moment, point)
-    headline = f"{point} {wording.said_height(reading.said)}."
+    if job.slab is not None and depth == -reading.mm:
+        # The finish is the zero: one height, said once.
+        headline = f"{point} {wording.said_height(reading.said)}{_at_finish(reading.mm)}"
+    else:
+        headline = f"{point} {wording.said_height(reading.said)}."
     spoken = f"{wording.spoken_name(point)}, {wording.spoken_height(reading.said)}."
     if depth is None:
         headline += f" No depth yet: nothing ties set-up {reading.set_up + 1}."
-    else:
-        headline += f" {depth_sentence(depth, unit)}"
-    if depth is not None and depth != -reading.mm:
+    elif job.slab is None or depth != -reading.mm:
+        headline += f" {_lies(job, depth, unit)}"
+    if depth is not None and depth != -reading.mm and job.slab is not None:
+        spoken += f" {spoken_against_finish(depth, unit)}"
+    elif depth is not None and depth != -reading.mm:
         # With the finish at the zero the depth is the reading, just said.
         spoken += f" Depth {spoken_depth(depth, unit)}."
     if replaced:
@@ -70,6 +80,17 @@ def read_back(moment: Moment, point: str, *, walking: bool = True) -> Reply:
     }
     own = checks.about(checks.all_warnings(job), point)
     return with_matters(moment, Reply(headline, spoken, tuple(details), data=data), own)
+
+
+def _lies(job: Job, depth_mm: Fraction, unit: str) -> str:
+    """What is to be poured there; of a finished floor, how it came out."""
+    if job.slab is not None:
+        return against_finish(depth_mm, unit)
+    return depth_sentence(depth_mm, unit)
+
+
+def _at_finish(mm: Fraction) -> str:
+    return " the finish." if mm else ", at the finish."
 
 
 def _replaced(moment: Moment, point: str) -> str:
@@ -104,10 +125,11 @@ def _what_matters(moment: Moment, point: str) -> list[str]:
         return []
     others = [depth for name, depth in depths_of(job).items() if name != point]
     depth = depths_of(job)[point]
+    least, most = ("Shallowest", "Deepest") if job.slab is None else ("Highest", "Lowest")
     if len(others) > 1 and depth < min(others):
-        found.append("Shallowest so far.")
+        found.append(f"{least} so far.")
     if len(others) > 1 and depth > max(others):
-        found.append("Deepest so far.")
+        found.append(f"{most} so far.")
     places = places_of(job.layout)
     if point not in places.row:
         found.append(f"{point} has no place yet, so it does not count in the volume.")
@@ -169,7 +191,8 @@ def readings_listed(moment: Moment, _command: AskReadings) -> Reply:
     for name in names:
         said = wording.said_height(job.readings[name].said)
         depth = depths.get(name)
-        rows.append((name, said, "not tied" if depth is None else depth_cell(depth, unit)))
+        cell = depth_cell if job.slab is None else finish_cell
+        rows.append((name, said, "not tied" if depth is None else cell(depth, unit)))
         data.append(
             {
                 "point": name,
@@ -178,11 +201,16 @@ def readings_listed(moment: Moment, _command: AskReadings) -> Reply:
                 "depth_mm": None if depth is None else float(depth),
             }
         )
-    tables = (Table("Readings", ("Point", "Reading", "Depth"), tuple(rows)),) if rows else ()
+    last = "Depth" if job.slab is None else "Against the finish"
+    tables = (Table("Readings", ("Point", "Reading", last), tuple(rows)),) if rows else ()
+    details = [f"Finish {wording.height(job.finish_mm, unit)}."] if job.finish_mm else []
+    if job.slab is not None:
+        before = wording.counted(len(job.slab.readings), "reading")
+        details.append(f"Before the pour: {before}, readings of the slab.")
     return Reply(
         f"{count.capitalize()}." if rows else "No readings yet.",
         f"{wording.spoken_count(len(names), 'point')} read." if rows else "No readings yet.",
-        (f"Finish {wording.height(job.finish_mm, unit)}.",) if job.finish_mm else (),
+        tuple(details),
         tables,
         data={"readings": data},
     )

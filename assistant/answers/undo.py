@@ -14,6 +14,7 @@ from assistant.events import (
     DoorMeasured,
     DoorPlaced,
     Event,
+    FinishedFloorBegun,
     FinishMoved,
     FinishSet,
     GridSet,
@@ -32,7 +33,7 @@ from assistant.events import (
     WallMeasured,
     WasteSet,
 )
-from assistant.job import Utterance, to_redo
+from assistant.job import Utterance, being_read, is_poured, to_redo
 from assistant.replies import Reply
 from assistant.trust.survey_state import Height
 from grammar.commands import BringBack, Command, ScratchThat
@@ -91,7 +92,10 @@ def _in_its_words(utterance: Utterance) -> str:
 
 def _readings_changed(moment: Moment) -> list[str]:
     """The readings that an undo changed, a few of them."""
-    before, after = moment.before.readings, moment.after.readings
+    if is_poured(moment.before) != is_poured(moment.after):
+        now = "finished floor" if is_poured(moment.after) else "slab"
+        return [f"What is read from now on is of the {now}."]
+    before, after = (being_read(job).readings for job in (moment.before, moment.after))
     changed = [p for p in {**before, **after} if before.get(p) != after.get(p)]
     return [_reading_now(point, after.get(point)) for point in changed[:MOST_READINGS]]
 
@@ -104,7 +108,8 @@ def _reading_now(point: str, reading: Height | None) -> str:
 
 def _spoken(utterance: Utterance) -> str:
     """What an utterance recorded, in few words; its first event says enough."""
-    event = utterance.events[0]
+    events = utterance.events
+    event = events[1] if isinstance(events[0], FinishedFloorBegun) and events[1:] else events[0]
     return IN_WORDS[type(event)](event)
 
 
@@ -137,6 +142,7 @@ IN_WORDS: dict[type[Event], Callable[[Any], str]] = {
     ReadingTaken: _point_read,
     ReadingCorrected: _point_read,
     ReadingScratched: lambda event: f"scratching {wording.spoken_name(event.point)}",
+    FinishedFloorBegun: lambda _event: "the start of the finished floor",
     DoorMeasured: _door,
     OutsideMeasured: _door,
     DoorPlaced: _door,

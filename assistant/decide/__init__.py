@@ -19,9 +19,15 @@ from assistant.decide import (
     trust,
     undo,
 )
+from assistant.decide.after_pour import (
+    check_after_pour,
+    with_second_survey,
+    with_what_is_poured,
+)
 from assistant.decide.parts import Decider, Decision, Question, World
 from assistant.decide.resolve import resolve, with_side
 from assistant.errors import Refusal
+from assistant.floor_meant import floor_meant
 from assistant.job import Job
 from grammar.commands import Answer, Ask, Change, Command, WhatIf
 
@@ -69,7 +75,12 @@ def decide(job: Job, command: Command, world: World, *, confirmed: bool = False)
         raise Refusal("No question is waiting for an answer.")
     if isinstance(command, Ask) or not isinstance(command, Change):
         return Decision()
-    decision = DECIDERS[type(command)](job, command, world)
+    check_after_pour(job, command)
+    meant = floor_meant(job, command)
+    decision = DECIDERS[type(command)](meant, command, world)
+    if meant is not job:
+        decision = with_second_survey(job, decision)
+    decision = with_what_is_poured(job, command, decision)
     if decision.ask is None or (confirmed and decision.ask.kind in ("confirm", "suspect")):
         return Decision(decision.events)
     return Decision((), decision.ask)

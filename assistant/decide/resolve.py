@@ -7,7 +7,7 @@ from typing import Any
 
 from assistant.errors import Refusal
 from assistant.floor import next_point, places_of
-from assistant.job import Job
+from assistant.job import Job, being_read
 from grammar.commands import Command, Measure, Reading, TakeReading, WhatIf
 
 
@@ -25,7 +25,7 @@ def resolve(job: Job, command: Command) -> Command:
         change = resolve(job, filled.change)
         return replace(filled, change=change)  # type: ignore[arg-type]  # a change stays a change
     if isinstance(filled, TakeReading) and filled.point is None:
-        return replace(filled, point=_point_to_read(job))
+        return replace(filled, point=_point_to_read(being_read(job)))
     return filled
 
 

@@ -13,6 +13,7 @@ from assistant.events import (
     AirTemperatureTaken,
     ClockStarted,
     EmissionTaken,
+    FinishedFloorBegun,
     FloorDescribed,
     HumidityTaken,
     PhTaken,
@@ -138,10 +139,13 @@ def _plain(number: Decimal) -> str:
 # --- clocks -----------------------------------------------------------------------------
 
 
-def start_clock(_job: Job, command: StartClock, _world: World) -> Decision:
+def start_clock(job: Job, command: StartClock, _world: World) -> Decision:
     if command.clock not in CLOCKS:
         raise Refusal(f"The clocks are {wording.listed(CLOCKS)}.")
-    return Decision((ClockStarted(command.clock),))
+    started = ClockStarted(command.clock)
+    if command.clock == "pour" and job.finished is None:
+        return Decision((started, FinishedFloorBegun()))
+    return Decision((started,))
 
 
 DECIDERS: dict[type[Change], Decider] = {

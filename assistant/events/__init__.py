@@ -50,6 +50,7 @@ from assistant.events.pour import (
     WasteSet,
 )
 from assistant.events.readings import (
+    FinishedFloorBegun,
     ReadingAccepted,
     ReadingCorrected,
     ReadingScratched,
@@ -83,6 +84,7 @@ __all__ = [
     "FallSet",
     "FinishMoved",
     "FinishSet",
+    "FinishedFloorBegun",
     "FloorDescribed",
     "GridSet",
     "GuideStarted",

@@ -61,6 +61,18 @@ class ReadingScratched(Event):
 
 
 @dataclass(frozen=True, slots=True)
+class FinishedFloorBegun(Event):
+    """
+    The pour is finished: what is read from now on is of the floor that was made.
+
+    An event of its own, not a meaning of the pour's clock: records that have the clock alone
+    went on with the slab, and still do.
+    """
+
+    NAME: ClassVar[str] = "finished-floor-begun"
+
+
+@dataclass(frozen=True, slots=True)
 class StepMarked(Event):
     """The floor really steps between two columns, rows or points."""
 

@@ -13,9 +13,9 @@ from datetime import datetime, timedelta
 
 from assistant import clocks, wording
 from assistant.checks import depth_findings
-from assistant.events import ReadingsTaken, ReadingTaken
+from assistant.events import FinishedFloorBegun, ReadingsTaken, ReadingTaken
 from assistant.floor import area_of, next_point, places_of, points_missing
-from assistant.job import Job, in_force
+from assistant.job import Job, Utterance, in_force
 from assistant.site.climate import dew_point_of, lacking, stale
 from assistant.site.rules import ready_to_pour
 from assistant.site.slab import moisture_tests, takes_tests
@@ -193,7 +193,7 @@ def points_read(look: Look) -> Check:
 
 def zero_closed(look: Look) -> Check:
     """Whether the zero was read again after the last reading."""
-    counted = [(u.number, event) for u in in_force(look.job.history) for event in u.events]
+    counted = [(u.number, event) for u in _until_poured(look.job) for event in u.events]
     read = [number for number, event in counted if isinstance(event, ReadingTaken | ReadingsTaken)]
     checked = _zero_checks(look.job)
     if not read:
@@ -211,6 +211,17 @@ def zero_closed(look: Look) -> Check:
     return Check(True, "The zero was read again after the last point.")
 
 
+def _until_poured(job: Job) -> list[Utterance]:
+    """What counts of the time when the slab was being read."""
+    counting = in_force(job.history)
+    poured = (
+        row
+        for row, utterance in enumerate(counting)
+        if any(isinstance(event, FinishedFloorBegun) for event in utterance.events)
+    )
+    return counting[: next(poured, None)]
+
+
 ZERO_CHECKS = frozenset({"zero-checked", "benchmark-checked"})
 """Names of the events that close a survey: the zero, or another height that is known."""
 
@@ -219,7 +230,7 @@ def _zero_checks(job: Job) -> list[int]:
     """Numbers of the utterances that checked the zero and still count."""
     return [
         utterance.number
-        for utterance in in_force(job.history)
+        for utterance in _until_poured(job)
         if any(event.NAME in ZERO_CHECKS for event in utterance.events)
     ]
 

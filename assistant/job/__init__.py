@@ -2,18 +2,28 @@
 
 Pure: the same events always give the same job, and a job is never changed,
 only followed by another. ``state`` is what a job is, ``draft`` what each event
-does to it, ``history`` what of the record counts, ``fold`` the way from a whole record to the job.
+does to it, ``surveys`` its two surveys, ``history`` what of the record counts, ``fold`` the
+way from a whole record to the job.
 """
 
 from assistant.job.fold import apply, fold, next_number, record
 from assistant.job.history import in_force, to_redo, to_undo
 from assistant.job.layout import Layout, Place, Rectangle, WalkedRoom, Wall
-from assistant.job.state import EMPTY, USUAL_WASTE_PERCENT, Door, Job, Utterance
+from assistant.job.state import (
+    EMPTY,
+    USUAL_WASTE_PERCENT,
+    Door,
+    FinishedFloor,
+    Job,
+    Utterance,
+)
+from assistant.job.surveys import begun, being_read, finished_floor, is_poured, survey_named
 
 __all__ = [
     "EMPTY",
     "USUAL_WASTE_PERCENT",
     "Door",
+    "FinishedFloor",
     "Job",
     "Layout",
     "Place",
@@ -22,10 +32,15 @@ __all__ = [
     "WalkedRoom",
     "Wall",
     "apply",
+    "begun",
+    "being_read",
+    "finished_floor",
     "fold",
     "in_force",
+    "is_poured",
     "next_number",
     "record",
+    "survey_named",
     "to_redo",
     "to_undo",
 ]

@@ -12,6 +12,7 @@ from assistant.events import (
     DoorMeasured,
     DoorPlaced,
     Event,
+    FinishedFloorBegun,
     FinishMoved,
     FinishSet,
     GridSet,
@@ -35,12 +36,19 @@ from assistant.events import (
 from assistant.guide.state import GUIDE_EVENTS
 from assistant.guide.state import after_event as guide_after
 from assistant.job.layout import Place, Rectangle, WalkedRoom, Wall
-from assistant.job.state import Door, Job, Utterance
+from assistant.job.state import Door, FinishedFloor, Job, Utterance
 from assistant.products.cards import card_from_dict
 from assistant.site.state import SITE_EVENTS
 from assistant.site.state import after_event as site_after
 from assistant.times import UNTIMED
-from assistant.trust.survey_state import SURVEY_EVENTS, Height, after_reading, after_scratch, median
+from assistant.trust.survey_state import (
+    SURVEY_EVENTS,
+    Height,
+    after_pour,
+    after_reading,
+    after_scratch,
+    median,
+)
 from assistant.trust.survey_state import accepted as reading_accepted
 from assistant.trust.survey_state import after_event as survey_after
 from assistant.units import exact_mm
@@ -56,13 +64,20 @@ class Draft:
     def __init__(self, job: Job) -> None:
         self.job = job
         self.layout = job.layout
-        self.own_points = dict(job.layout.own_points)
+        # What is read is taken up by the survey of what lies open: the slab, later the floor
+        # that was poured over it. Both have the same parts.
+        open_now = job.finished or job
+        self.slab: dict[str, Any] | None = None if job.finished is None else {}
+        """What the slab's survey has come to since; None while the slab is being read."""
+        placed = job.layout.own_points if job.finished is None else job.finished.own_points
+        self.own_points = dict(placed)
         self.points_placed = False
-        self.readings = dict(job.readings)
-        self.doors = dict(job.doors)
-        self.last_point = job.last_point
+        self.readings = dict(open_now.readings)
+        self.doors = dict(open_now.doors)
+        self.last_point = open_now.last_point
+        self.survey = open_now.survey
+        self.reach_mm = open_now.reach_mm
         self.changes: dict[str, Any] = {}
-        self.survey = job.survey
         self.site = job.site
         self.guide = job.guide
         self.time = UNTIMED
@@ -75,21 +90,45 @@ class Draft:
 
     def finished(self, history: tuple[Utterance, ...]) -> Job:
         """The job that it has become, with this history."""
-        layout = self.layout
-        if self.points_placed:
-            layout = replace(layout, own_points=self.own_points)
+        if self.slab is None:
+            self._place_points()
+            changed = self._read()
+        else:
+            after = FinishedFloor(**self._read(), own_points=self.own_points)
+            changed = {**self.slab, "finished": after}
         return replace(
             self.job,
-            layout=layout,
-            readings=self.readings,
-            last_point=self.last_point,
-            doors=self.doors,
-            survey=self.survey,
+            layout=self.layout,
             site=self.site,
             guide=self.guide,
             history=history,
+            **changed,
             **self.changes,
         )
+
+    def _read(self) -> dict[str, Any]:
+        """The parts of the survey that is open."""
+        return {
+            "readings": self.readings,
+            "last_point": self.last_point,
+            "doors": self.doors,
+            "survey": self.survey,
+            "reach_mm": self.reach_mm,
+        }
+
+    def _place_points(self) -> None:
+        if self.points_placed:
+            self.layout = replace(self.layout, own_points=self.own_points)
+
+    def pour_over(self) -> None:
+        """The slab is covered: its survey stays as it is, another one begins."""
+        if self.slab is not None:
+            return
+        self._place_points()
+        self.slab, self.own_points = self._read(), {}
+        self.readings, self.last_point = {}, None
+        self.doors = {n: Door(n, point=door.point) for n, door in self.doors.items()}
+        self.survey = after_pour(self.survey)
 
     def door(self, number: int) -> Door:
         """What is known of a door so far."""
@@ -146,7 +185,7 @@ def _reading_unit_chosen(draft: Draft, event: ReadingUnitChosen) -> None:
 
 
 def _instrument_range_set(draft: Draft, event: InstrumentRangeSet) -> None:
-    draft.changes["reach_mm"] = exact_mm(event.reach)
+    draft.reach_mm = exact_mm(event.reach)
 
 
 def _product_chosen(draft: Draft, event: ProductChosen) -> None:
@@ -198,6 +237,10 @@ def _reading_accepted(draft: Draft, event: ReadingAccepted) -> None:
 def _reading_scratched(draft: Draft, event: ReadingScratched) -> None:
     draft.readings.pop(event.point, None)
     draft.survey = after_scratch(draft.survey, event.point)
+
+
+def _finished_floor_begun(draft: Draft, _event: FinishedFloorBegun) -> None:
+    draft.pour_over()
 
 
 # --- doors -------------------------------------------------------------------------------
@@ -256,6 +299,7 @@ TAKEN_BY: dict[type[Event], Callable[[Draft, Any], None]] = {
     ReadingAccepted: _reading_accepted,
     ReadingCorrected: _reading_corrected,
     ReadingScratched: _reading_scratched,
+    FinishedFloorBegun: _finished_floor_begun,
     DoorMeasured: _door_measured,
     OutsideMeasured: _outside_measured,
     DoorPlaced: _door_placed,

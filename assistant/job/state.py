@@ -15,7 +15,7 @@ from typing import Any
 
 from assistant.events import Event
 from assistant.guide.state import GuideState
-from assistant.job.layout import Layout
+from assistant.job.layout import Layout, Place
 from assistant.products.cards import Card
 from assistant.site.state import SiteState
 from assistant.times import UNTIMED
@@ -51,8 +51,30 @@ class Utterance:
 
 
 @dataclass(frozen=True)
+class FinishedFloor:
+    """
+    The second survey: what was read after the pour, as a :class:`Job` has it of the slab.
+
+    Nothing said after the pour changes what was read before it.
+    """
+
+    readings: Mapping[str, Height] = field(default_factory=dict)
+    last_point: str | None = None
+    doors: Mapping[int, Door] = field(default_factory=dict)
+    survey: SurveyState = field(default_factory=SurveyState)
+    reach_mm: Fraction = USUAL_RANGE_MM
+    own_points: Mapping[str, Place] = field(default_factory=dict)
+    """Points placed after the pour."""
+
+
+@dataclass(frozen=True)
 class Job:
-    """Everything known of one floor."""
+    """
+    Everything known of one floor.
+
+    Readings, doors and survey are those of the slab. ``surveys.finished_floor`` gives the same
+    job with those of the finished floor in their places.
+    """
 
     layout: Layout = field(default_factory=Layout)
     reading_unit: str = "mm"
@@ -77,6 +99,11 @@ class Job:
     """Air, slab, moisture, and clocks that were started."""
     guide: GuideState = field(default_factory=GuideState)
     """Where the guide stands."""
+    finished: FinishedFloor | None = None
+    """What was read after the pour; None until the pour is finished."""
+    slab: Job | None = None
+    """Of a job that shows the finished floor, the job it was made from; never of the one
+    that is kept."""
     history: tuple[Utterance, ...] = field(default=(), compare=False, repr=False)
     """All that was recorded, undone things too. Not part of what the job *is*:
     a thing done and undone leaves an equal job."""

@@ -69,7 +69,9 @@ class _Layout:
 def draw(floor: FloorMap, width: int = 60) -> tuple[MapLine, ...]:
     """The map as lines no wider than `width`, each in pieces that carry their shade."""
     layout = _lay_out(floor.spots)
-    lines: list[MapLine] = [_plain(f"Depth in {_unit_word(floor.unit)}, floor seen from above")]
+    lines: list[MapLine] = [
+        _plain(f"{floor.shows} in {_unit_word(floor.unit)}, floor seen from above")
+    ]
     if layout.cells:
         lines += _panels(floor, layout, width)
     notes = _notes(floor, layout)

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from assistant.job import Job
+from assistant.floor import points_missing
+from assistant.job import Job, being_read
 from assistant.tally import Tally
 from assistant.terminal.depth_map import depth_text
 
@@ -32,12 +33,20 @@ def _pieces(job: Job, tally: Tally, warnings: int) -> dict[str, str]:
     if depths is not None and depths.least != depths.most:
         span = f"{_depth(depths.least, unit)} to {_depth(depths.most, unit)} {unit}"
     return {
-        "points": _points(tally),
+        "points": _points(tally) if job.finished is None else _finished(job),
         "mean": f"mean {_depth(depths.mean, unit)} {unit}" if depths else "",
         "span": span,
         "bags": _counted(made.bags, "bag") if made else "",
         "warnings": _counted(warnings, "warning") if warnings else "",
     }
+
+
+def _finished(job: Job) -> str:
+    """After the pour, the points that are being read now."""
+    floor = being_read(job)
+    return (
+        f"finished floor {len(floor.readings)}/{len(floor.readings) + len(points_missing(floor))}"
+    )
 
 
 def _points(tally: Tally) -> str:

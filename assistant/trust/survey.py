@@ -19,7 +19,7 @@ from assistant.trust.survey_state import Height, Mark
 from assistant.trust.watches import Watch, good_mm, watch
 
 if TYPE_CHECKING:
-    from assistant.levels.adjustment import Adjustment
+    from assistant.levels.adjustment import Adjustment, Known
 
 _PLACES_MM = 100_000
 TIES_TO_CLEAR = 2
@@ -197,8 +197,20 @@ def _adjust(job: Job, sights: list[_Sight], row: dict[str | int, int]) -> Adjust
         len(job.survey.set_ups),
         readings,
         known_points=known,
-        known_zeros=Known([0], [0.0]),
+        known_zeros=_known_zeros(job),
     )
+
+
+def _known_zeros(job: Job) -> Known:
+    """The datum; for a finished floor also the zeros that the slab's survey found, as they are.
+
+    The slab's points are covered, so what ties those set-ups cannot be read again.
+    """
+    from assistant.levels.adjustment import Known
+
+    zeros = (Fraction(0),) if job.slab is None else survey_of(job.slab).zeros_mm
+    known = {number: zero for number, zero in enumerate(zeros) if zero is not None}
+    return Known(list(known), [float(zero) / 1000 for zero in known.values()])
 
 
 def _is_read(sights: list[_Sight], set_up: int) -> bool:

@@ -164,6 +164,23 @@ def accepted(state: SurveyState, point: str, mm: Fraction) -> SurveyState:
     return replace(state, accepted={**state.accepted, point: mm})
 
 
+def after_pour(state: SurveyState) -> SurveyState:
+    """
+    What of the slab's survey holds for the floor poured over it.
+
+    The instrument, its set-ups and marks that nothing is poured over, and what the finish
+    must meet. What was tied, doubted, stepped or to be ground was the slab, which is covered.
+    """
+    return replace(
+        state,
+        marks=tuple(mark for mark in state.marks if not isinstance(mark.on, str)),
+        steps=(),
+        accepted={},
+        shown={},
+        ground={},
+    )
+
+
 def without(kept: Mapping[str, _Value], point: str) -> dict[str, _Value]:
     """What is kept of all other points."""
     return {name: value for name, value in kept.items() if name != point}

@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from assistant.floor import places_of
-from assistant.job import Job
+from assistant.job import Job, being_read
 from assistant.trust.mishearings import alternatives
 from assistant.trust.steps import cell_of, column_letters, column_number, steps_of
 from assistant.trust.sureness import Spots, fitted, spots_of
@@ -207,6 +207,7 @@ def weigh(job: Job, point: str, heard: Sequence[tuple[Reading, float]]) -> tuple
     """
     from assistant.levels.outliers import weigh_alternatives
 
+    job = being_read(job)
     near = surface_near(job, point)
     known = [
         above_datum_mm(

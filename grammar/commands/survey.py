@@ -267,10 +267,16 @@ class AskLowSpots(Ask):
 class AskDoors(Ask):
     """All doors, with what is out of level and what steps."""
 
+    of: str | None = None
+    """``slab`` where the survey before the pour is meant; None for what lies open."""
+
 
 @dataclass(frozen=True, slots=True)
 class AskReadings(Ask):
     """All readings as they were said."""
+
+    of: str | None = None
+    """``slab`` where the survey before the pour is meant; None for what lies open."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -282,6 +288,9 @@ class AskNextPoint(Ask):
 class AskMissing(Ask):
     """What the job still lacks."""
 
+    of: str | None = None
+    """``slab`` where the survey before the pour is meant; None for what lies open."""
+
 
 @dataclass(frozen=True, slots=True)
 class AskWarnings(Ask):
@@ -291,6 +300,9 @@ class AskWarnings(Ask):
 @dataclass(frozen=True, slots=True)
 class AskMap(Ask):
     """The floor from above, with its depths."""
+
+    of: str | None = None
+    """``slab`` where the survey before the pour is meant; None for what lies open."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -107,6 +107,9 @@ class Hold(Ask):
 class AskSurveyCheck(Ask):
     """Whether the survey can be trusted, and what to take again."""
 
+    of: str | None = None
+    """``slab`` where the survey before the pour is meant; None for what lies open."""
+
 
 # --- how sure, and where to look next ---------------------------------------------
 

@@ -1,0 +1,64 @@
+"""Words for the finished floor, and for which of two floors an answer is about."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from assistant import wording
+from assistant.events import Event, FinishedFloorBegun
+from assistant.floor_meant import ASKED_OF_EITHER, OF_WHAT_LIES_OPEN
+from assistant.job import Job, survey_named
+from assistant.replies import Reply
+from grammar.commands import Command
+
+
+def naming_the_floor(shown: Job, command: Command, reply: Reply) -> Reply:
+    """The reply, with the floor it is about before it, once there are two."""
+    named = survey_named(shown)
+    if named is None or type(command) not in OF_WHAT_LIES_OPEN:
+        return reply
+    name = named.capitalize()
+    # Aloud only where it was asked for: read back, a reading has to be short.
+    aloud = type(command) in ASKED_OF_EITHER or not shown.readings
+    return replace(
+        reply,
+        headline=f"{name}: {reply.headline}",
+        spoken=f"{name}. {reply.say}" if aloud else reply.spoken,
+        data={**reply.data, "survey": named},
+    )
+
+
+def poured_details(events: Sequence[Event], *, again: bool) -> tuple[str, ...]:
+    """What the end of a pour means for readings."""
+    if any(isinstance(event, FinishedFloorBegun) for event in events):
+        return (
+            "What is read from now on is of the finished floor; the slab's readings stay as they "
+            "are (readings of the slab). Not finished after all: scratch that.",
+        )
+    return ("The finished floor's readings go on.",) if again else ()
+
+
+def against_finish(depth_mm: Fraction, unit: str) -> str:
+    """Where a finished floor lies against its finish, as a sentence."""
+    if not depth_mm:
+        return "At the finish."
+    return f"{_away(depth_mm, unit)} the finish."
+
+
+def finish_cell(depth_mm: Fraction, unit: str) -> str:
+    """The same for a column."""
+    return _away(depth_mm, unit) if depth_mm else "at it"
+
+
+def _away(depth_mm: Fraction, unit: str) -> str:
+    return f"{wording.length(abs(depth_mm), unit)} {'below' if depth_mm > 0 else 'above'}"
+
+
+def spoken_against_finish(depth_mm: Fraction, unit: str) -> str:
+    """The same to say."""
+    if not depth_mm:
+        return "At the finish."
+    side = "below" if depth_mm > 0 else "above"
+    return wording.capitals(f"{wording.spoken_length(abs(depth_mm), unit)} {side} the finish.")

@@ -1,0 +1,70 @@
+"""What may still be said of the slab once it is poured over."""
+
+from __future__ import annotations
+
+from assistant import wording
+from assistant.decide.parts import Decision, Question
+from assistant.errors import Refusal
+from assistant.events import FinishedFloorBegun
+from assistant.job import Job, is_poured
+from grammar import short_form
+from grammar.commands import (
+    AddPoint,
+    AddWall,
+    ChooseProduct,
+    CloseRoom,
+    Command,
+    ExtendWithAggregate,
+    LowerFinish,
+    PourNeat,
+    RaiseFinish,
+    SetFinish,
+    SetGrid,
+    SetRoom,
+    SetWaste,
+)
+
+_LAID_OUT = (SetRoom, AddWall, CloseRoom, SetGrid)
+_PLANNED = (ChooseProduct, SetWaste, ExtendWithAggregate, PourNeat, SetFinish, RaiseFinish,
+            LowerFinish)  # fmt: skip
+
+
+def check_after_pour(job: Job, command: Command) -> None:
+    """Refuse what would move points of a slab that was read and is covered now."""
+    if not is_poured(job) or not job.readings:
+        return
+    if isinstance(command, _LAID_OUT):
+        raise Refusal(
+            "The pour is finished, and the finished floor is read at the slab's own points: room "
+            "and grid stay. A point between them: point K1 at 3.2 by 4.5 metres. Another floor is "
+            "a job of its own."
+        )
+    if isinstance(command, AddPoint) and command.point in job.readings:
+        raise Refusal(
+            f"{command.point} was read on the slab and stays where it was. "
+            "Give the new point a name of its own."
+        )
+
+
+def with_what_is_poured(job: Job, command: Command, decision: Decision) -> Decision:
+    """The decision; with a question before it where it changes the plan of a poured floor."""
+    poured_by = job.card is not None or not isinstance(command, ChooseProduct)
+    asks = isinstance(command, _PLANNED) and is_poured(job) and job.readings and poured_by
+    if not asks or decision.ask is not None:
+        return decision
+    said = wording.sentence(short_form(command))
+    question = Question(
+        f"{said} The pour is finished: this changes what is on record of it (tally, order, cut "
+        "list). Confirm, or cancel that. Another lift or floor is a job of its own.",
+        "The pour is finished. This changes its tally and order. Confirm, or cancel that.",
+        command,
+        "confirm",
+    )
+    return Decision(decision.events, question)
+
+
+def with_second_survey(job: Job, decision: Decision) -> Decision:
+    """The decision; the finished floor's survey begun first where an older record has none."""
+    if job.finished is not None or not decision.events:
+        return decision
+    return Decision((FinishedFloorBegun(), *decision.events), decision.ask)

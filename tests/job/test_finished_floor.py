@@ -1,0 +1,284 @@
+"""Two surveys of one floor: what is read after the pour never touches what was read before it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+
+import pytest
+
+from assistant.decide import decide, resolve
+from assistant.errors import Refusal, SurveyError
+from assistant.events import ClockStarted, FinishedFloorBegun
+from assistant.floor import depths_of
+from assistant.floor_meant import OF_WHAT_LIES_OPEN
+from assistant.job import being_read, finished_floor, fold, next_number, record
+from assistant.trust.survey import survey_of
+from grammar import PHRASES, commands, understand
+
+ROOM = ("room 8 by 6 metres", "grid 2 metres", "product example standard")
+SLAB = (-18, -16, -17, -15, -14, -16, -18, -19, -17, -15, -16, -18)
+READ = tuple(f"{mm:+} mm" for mm in SLAB)
+SURVEYED = (*ROOM, *READ, "check zero level", "door 1 left -4 right -5 outside +2", "door 1 at A1")
+WORKED_OUT = ("tally", "order", "cut list", "cut for A1", "weight", "high spots", "low spots",
+              "how deep at A1", "warnings", "best finish", "hidden high spots", "where next",
+              "map of the slab", "readings of the slab", "what is missing on the slab",
+              "doors of the slab", "survey check of the slab", "ready to pour")  # fmt: skip
+
+
+def _worked_out(floor):
+    said = {}
+    for line in WORKED_OUT:
+        reply = floor.told(line)
+        details = [each for each in reply.details if not each.startswith("Finished floor")]
+        said[line] = (reply.headline, details, reply.tables, reply.data, reply.warnings)
+    return said
+
+
+def _slab_of(job):
+    return replace(job, finished=None)
+
+
+@pytest.fixture
+def poured(site):
+    return site(*SURVEYED, "pour finished")
+
+
+# --- the slab stays as it was read ---------------------------------------------------------
+
+
+def test_the_finished_floor_does_not_overwrite_the_slab(poured):
+    before = _worked_out(poured)
+    poured.told("A1 level", "plus 1", "C1 -2", "correct C1 to -1", "scratch B1", "new set up",
+                "benchmark 1 at plus 40", "tie on benchmark 1 plus 38", "check zero plus 5",
+                "door 1 left 0 right 0 outside +2", "fix B1 at plus 2", "step between A and B",
+                "grind A1 by 1 mm", "instrument range 20 mm", "instrument offset plus 2 mm",
+                "B2 minus 1, 2, 1", "point K1 at 3.3 by 2.2 metres", "K1 +1")  # fmt: skip
+    assert _worked_out(poured) == before
+    assert poured.job.readings["A1"].mm == -18
+
+
+OPEN_CHANGES = [
+    example
+    for phrase in PHRASES
+    if phrase.command in OF_WHAT_LIES_OPEN and issubclass(phrase.command, commands.Change)
+    for example in phrase.examples
+]
+
+
+@pytest.mark.parametrize("example", OPEN_CHANGES)
+def test_nothing_that_is_said_of_what_lies_open_reaches_the_slab(poured, example):
+    poured.told("A1 level", "B3 level", "C3 level", "new set up", "benchmark 1 at +40 mm")
+    slab = _slab_of(poured.job)
+    for command in understand(example):
+        try:
+            command = resolve(poured.job, command)
+            events = decide(poured.job, command, poured.world, confirmed=True).events
+        except (Refusal, SurveyError):
+            continue
+        after = record(poured.job, next_number(poured.job), example, events)
+        assert _slab_of(after) == slab
+
+
+def test_every_change_is_of_what_lies_open_or_known_not_to_be():
+    """A new command has to be put on one side: of either floor, or of the whole job."""
+    of_the_job = {
+        "AddWall", "BringBack", "ChooseProduct", "CloseRoom", "DescribeFloor",
+        "ExtendWithAggregate", "FinishStep", "LowerFinish", "PourNeat", "RaiseFinish",
+        "ScratchThat", "SetFinish", "SetGrid", "SetReadingUnit", "SetRoom", "SetWaste", "SkipStep",
+        "StartClock", "StartGuide", "StepBack", "TakeAirTemperature", "TakeEmission",
+        "TakeHumidity", "TakePh", "TakeSlabHumidity", "TakeSlabTemperature",
+    }  # fmt: skip
+    changes = {p.command for p in PHRASES if issubclass(p.command, commands.Change)}
+    unplaced = {c.__name__ for c in changes - OF_WHAT_LIES_OPEN} - of_the_job
+    assert not unplaced, f"of which floor are {sorted(unplaced)}? See floor_meant.py"
+
+
+# --- the finished floor ----------------------------------------------------------------------
+
+
+def test_the_end_of_the_pour_says_what_readings_are_of_from_then_on(site):
+    reply = site(*SURVEYED).told("pour finished")
+    assert reply.details[-1] == (
+        "What is read from now on is of the finished floor; the slab's readings stay as they are "
+        "(readings of the slab). Not finished after all: scratch that."
+    )
+
+
+def test_its_points_are_walked_anew_and_every_answer_says_which_floor(poured):
+    assert poured.told("next point").headline.startswith("Finished floor: Next: A1. 12 points")
+    reply = poured.told("minus 1")
+    assert reply.headline == "Finished floor: A1 1 mm below the finish."
+    assert reply.details == ("Next: B1.",)
+    assert poured.told("level").headline == "Finished floor: B1 level, at the finish."
+    assert poured.told("readings").headline == "Finished floor: 2 points read."
+    assert poured.told("map").headline.startswith("Finished floor: Heights below the finish")
+    assert poured.told("what is missing").headline.startswith("Finished floor: 1 thing missing. "
+                                                              "First: 10 readings")  # fmt: skip
+    assert poured.data["survey"] == "finished floor"
+    assert poured.told("readings of the slab").headline == "Slab: 12 points read."
+    assert poured.data["survey"] == "slab"
+    assert poured.told("map of the slab").headline.startswith("Slab: Depths in millimetres, 12 of")
+
+
+def test_before_the_pour_there_is_one_survey_and_no_name_for_it(site):
+    floor = site(*SURVEYED)
+    assert floor.told("readings").headline == "12 points read."
+    assert floor.told("readings of the slab").headline == "12 points read."
+    assert "survey" not in floor.data
+
+
+def test_heights_are_held_against_a_finish_that_is_not_the_zero(site):
+    floor = site("finish 4 mm above zero", *SURVEYED, "pour finished")
+    reply = floor.told("A1 plus 3")
+    assert reply.headline == "Finished floor: A1 3 mm above. 1 mm below the finish."
+    assert reply.say.endswith("One millimetre below the finish.")
+    assert depths_of(being_read(floor.job)) == {"A1": Fraction(1)}
+
+
+def test_no_limit_of_a_pour_is_held_against_what_is_poured(poured):
+    assert poured.told("A1 plus 1").warnings == ()
+    assert poured.told("B1 -45").warnings == ()
+
+
+def test_what_its_own_survey_warns_of_stands_beside_the_warnings(poured):
+    reply = poured.told("A1 level", "check zero plus 5", "warnings")
+    assert reply.details[0] == "Limits are those of the pour over the slab."
+    assert reply.details[1].startswith("Finished floor: The zero is off by 5 mm")
+    assert [warning.id for warning in reply.warnings] == ["weight"]
+
+
+def test_it_is_not_held_against_the_slab(poured):
+    """Sixteen millimetres above all that was read of the slab, and nothing odd in that."""
+    for line in ("A1 level", "plus 1", "level", "minus 1", "level", "plus 1"):
+        assert not hasattr(poured.unconfirmed(line), "kind"), line
+
+
+def test_it_is_held_against_itself(poured):
+    poured.told("A1 level", "plus 1", "level", "minus 1", "level", "plus 1", "level", "level")
+    assert poured.asked("minus 16").kind == "suspect"
+
+
+def test_set_ups_go_on_from_the_slabs(site):
+    floor = site(*ROOM, "benchmark 1 at plus 40", "A1 -18", "new set up", "tie on benchmark 1 +50",
+                 "B1 -6", "pour finished")  # fmt: skip
+    assert depths_of(floor.job) == {"A1": 18, "B1": 16}
+    floor.told("A1 +10", "new set up", "tie on benchmark 1 +30", "B1 -11")
+    shown = finished_floor(floor.job)
+    assert depths_of(shown) == {"A1": 0, "B1": 1}
+    assert [float(zero) for zero in survey_of(shown).zeros_mm] == [0, -10, 10]
+    assert depths_of(floor.job) == {"A1": 18, "B1": 16}
+
+
+def test_a_point_of_the_slab_ties_nothing_once_it_is_covered(poured):
+    poured.told("new set up")
+    assert "A1 has no reading" in poured.refused("tie on A1 -18")
+    assert "A1 has no reading" in poured.refused("correct A1 to -17")
+    assert "A1 has no reading" in poured.refused("scratch A1")
+
+
+def test_doors_keep_their_places_and_are_read_anew(poured):
+    assert being_read(poured.job).doors[1].point == "A1"
+    assert being_read(poured.job).doors[1].left is None
+    poured.told("door 1 left 0 right +1")
+    assert poured.job.doors[1].left.mm == -4
+    assert being_read(poured.job).doors[1].right.mm == 1
+
+
+def test_a_point_placed_after_the_pour_is_none_of_the_slabs(poured):
+    poured.told("point K1 at 3.3 by 2.2 metres")
+    assert poured.tally.missing == 0
+    assert "K1" in finished_floor(poured.job).layout.own_points
+    assert "stays where it was" in poured.refused("point A1 at 3.3 by 2.4 metres")
+
+
+def test_the_guide_does_not_go_back_to_closing_the_survey_of_the_slab(site):
+    from assistant.guide.checks import CHECKS, Look
+    from assistant.times import UNTIMED
+
+    floor = site(*SURVEYED[:-2], "pour finished", "A1 level")
+    assert CHECKS["zero_closed"](Look(floor.job, UNTIMED, "close")).met
+
+
+# --- the plan once it is poured ------------------------------------------------------------
+
+
+@pytest.mark.parametrize("line", ["raise finish 2 mm", "finish +4 mm", "lower finish 1 mm",
+                                  "waste 7 percent", "product example deep fill",
+                                  "aggregate 20 percent", "no aggregate"])  # fmt: skip
+def test_a_change_of_what_was_poured_is_asked_about(poured, line):
+    assert "The pour is finished: this changes what is on record" in poured.asked(line).text
+    poured.told(line)  # confirmed, it is taken
+
+
+@pytest.mark.parametrize("line", ["room 9 by 6 metres", "grid 1 metre", "wall east 4 metres"])
+def test_a_slab_that_was_read_is_not_laid_out_anew(poured, line):
+    assert "the finished floor is read at the slab's own points" in poured.refused(line)
+
+
+def test_where_nothing_was_read_before_the_pour_the_room_can_still_be_told(site):
+    floor = site("pour finished", *ROOM, "A1 +1")
+    assert finished_floor(floor.job).readings.keys() == {"A1"}
+    assert floor.told("clocks").data["clocks"][0]["ends"] is not None  # a card was chosen since
+
+
+# --- undone, said twice, and of older records --------------------------------------------------
+
+
+def test_a_pour_that_was_not_finished(site):
+    floor = site(*SURVEYED[:7], "pour finished")
+    reply = floor.told("undo")
+    assert reply.headline == "Scratched: pour finished."
+    assert reply.details[0] == "What is read from now on is of the slab."
+    before = floor.job
+    assert floor.told("minus 15").headline == "D2 15 mm below. Depth 15 mm."
+    assert before.finished is None
+
+
+def test_undone_through_and_back_it_is_as_it_was(poured):
+    poured.told("A1 level", "plus 1", "new set up")
+    whole = poured.job
+    poured.told("undo 5")
+    assert poured.job.finished is None
+    assert poured.told("redo 5").details[0] == (
+        "What is read from now on is of the finished floor."
+    )
+    assert poured.job == whole
+    entries = [(u.number, u.said, u.events, u.time) for u in whole.history]
+    assert fold(entries) == whole
+
+
+def test_said_twice_the_readings_go_on(poured):
+    poured.told("A1 level")
+    reply = poured.told("pour finished")
+    assert reply.details[-1] == "The finished floor's readings go on."
+    assert being_read(poured.job).readings.keys() == {"A1"}
+
+
+def _older(floor, line):
+    """As `pour finished` was recorded when there was one survey."""
+    job = floor.job
+    floor.job = record(job, next_number(job), line, (ClockStarted("pour"),))
+
+
+def test_an_older_record_keeps_what_it_read_after_the_pour_with_the_slab(site):
+    floor = site(*SURVEYED)
+    _older(floor, "pour finished")
+    job = floor.job
+    floor.job = record(job, next_number(job), "A1 level", decide(
+        site(*SURVEYED).job, understand("A1 0 mm")[0], floor.world, confirmed=True
+    ).events)  # fmt: skip
+    assert floor.job.readings["A1"].mm == 0
+    assert floor.job.finished is None
+
+
+def test_what_is_read_on_in_an_older_record_is_of_the_finished_floor(site):
+    floor = site(*SURVEYED)
+    _older(floor, "pour finished")
+    assert floor.told("readings").headline == "Finished floor: No readings yet."
+    assert floor.job.finished is None  # nothing is recorded by asking
+    assert floor.told("A1 level").headline == "Finished floor: A1 level, at the finish."
+    assert floor.job.readings["A1"].mm == -18
+    assert floor.job.history[-1].events[0] == FinishedFloorBegun()
+    assert floor.told("B1 level").headline == "Finished floor: B1 level, at the finish."
+    assert floor.told("undo 2").say.endswith("back to before alfa one, level.")
