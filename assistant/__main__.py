@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import errno
 import os
 import sys
 from collections.abc import Sequence
@@ -13,16 +14,16 @@ from assistant.version import __version__
 COULD_NOT_RUN = 2
 INTERRUPTED = 130
 PIPE_CLOSED = 141
+NO_OUTPUT = (
+    "Standard output is closed, so nothing can be answered and nothing was done. Leave it "
+    "open; to throw the answers away: > /dev/null"
+)
 """As a shell counts a program that was stopped by a signal: 128 and its number."""
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
     """Run the program; the exit code."""
     given = list(sys.argv[1:] if arguments is None else arguments)
-    if given in (["--version"], ["-V"]):
-        # Asked by scripts and by people in a hurry: nothing else is fetched for it.
-        print(f"leadsman {__version__}")
-        return 0
     try:
         return _run(given)
     except LeadsmanError as error:
@@ -34,21 +35,46 @@ def main(arguments: Sequence[str] | None = None) -> int:
     except BrokenPipeError:
         _let_go_of_stdout()
         return PIPE_CLOSED
+    except OSError as fault:
+        if not _is_unwritten(fault):
+            return _own_fault(fault)
+        _let_go_of_stdout()
+        aside(
+            f"the answers cannot be written ({fault.strerror}), so it stopped there. "
+            "What was recorded till then is kept."
+        )
+        return COULD_NOT_RUN
     except Exception as fault:
         return _own_fault(fault)
 
 
 def _run(given: Sequence[str]) -> int:
+    if sys.stdout is None:
+        raise LeadsmanError(NO_OUTPUT)
+    if given in (["--version"], ["-V"]):
+        # Asked by scripts and by people in a hurry: nothing else is fetched for it.
+        print(f"leadsman {__version__}", flush=True)
+        return 0
     from assistant.command_line import run
 
     for stream in (sys.stdout, sys.stderr):
         # A sign the terminal can't show must not end the program.
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")
-    code = run(given)
-    if sys.stdout is not None:
-        sys.stdout.flush()
+    try:
+        code = run(given)
+    except SystemExit as left:  # help was printed, or the program was told to end
+        if left.code == 0:
+            sys.stdout.flush()
+        raise
+    sys.stdout.flush()
     return code
+
+
+def _is_unwritten(fault: OSError) -> bool:
+    """Whether standard output takes no more; faults of files that we open have their name."""
+    full = (errno.ENOSPC, errno.EIO, errno.EBADF, errno.EFBIG, errno.EDQUOT)
+    return fault.filename is None and fault.errno in full
 
 
 def _let_go_of_stdout() -> None:

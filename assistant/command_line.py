@@ -11,10 +11,13 @@ from typing import TYPE_CHECKING, BinaryIO
 
 from assistant.command_parts import (
     ALL_TAKEN,
+    BY_ITS_DAY,
     SOME_NOT_TAKEN,
     cards_at_hand,
+    check_named,
     is_plain,
     job_to_open,
+    lines_typed,
     new_path,
     screen_for,
     tell,
@@ -29,6 +32,8 @@ from assistant.spoken.voice_commands import (
     open_voiced_chat,
     said_aloud_if,
 )
+from assistant.terminal.arguments import Arguments
+from assistant.terminal.endings import ends_in_order
 from assistant.version import __version__
 from assistant.wiring import converse, open_journal
 
@@ -83,7 +88,7 @@ exit code: 0 every line was taken, 1 some were not (the others still count),
 
 def make_parser() -> argparse.ArgumentParser:
     """The whole command line, with its help."""
-    parser = argparse.ArgumentParser(
+    parser = Arguments(
         prog="leadsman",
         # All options in one line would hide what was wrong in what was typed.
         usage="leadsman [options] [COMMAND ...]",
@@ -97,7 +102,7 @@ def make_parser() -> argparse.ArgumentParser:
     parser.add_argument(
         "--new",
         nargs="?",
-        const="",
+        const=BY_ITS_DAY,
         metavar="NAME",
         help="begin a new job in the data folder; without a name it is called by its day",
     )
@@ -180,14 +185,14 @@ def make_parser() -> argparse.ArgumentParser:
     return parser
 
 
-def _common_options(cards: str) -> argparse.ArgumentParser:
+def _common_options(cards: str) -> Arguments:
     """
     Options that may stand before or after the command.
 
     What is given after it must not wipe out what is given before: so no defaults here,
     and the folders of cards, which add up, are collected in two places.
     """
-    common = argparse.ArgumentParser(add_help=False, argument_default=argparse.SUPPRESS)
+    common = Arguments(add_help=False, argument_default=argparse.SUPPRESS)
     common.add_argument("--job", type=Path, metavar="PATH", help="the job file; made if new")
     common.add_argument(
         "--cards",
@@ -225,9 +230,11 @@ def run(arguments: Sequence[str]) -> int:
         setattr(options, name, getattr(options, name, None))
     before, after = (getattr(options, name, []) for name in ("cards_before", "cards_after"))
     options.cards = [*before, *after]
+    check_named(options)
     if options.new is not None and (options.job is not None or options.do not in OPENS_A_CHAT):
         raise LeadsmanError("--new NAME opens the chat on a new job; elsewhere say --job PATH.")
-    code: int = options.do(options)
+    with ends_in_order():
+        code: int = options.do(options)
     return code
 
 
@@ -244,7 +251,9 @@ def chat(options: argparse.Namespace, first: str = "") -> int:
     if sys.stdin is None or not sys.stdin.isatty():
         # Without a job named, what comes down a pipe goes to no job of the installer's.
         path = new_path(options) if options.new is not None else options.job
-        return _play(options, _stdin(), path, cards=options.cards, first=first)
+        return _play(
+            options, lines_typed(may_be_none=bool(first)), path, cards=options.cards, first=first
+        )
     if options.speak:
         return open_voiced_chat(options, first)
     from assistant.terminal.prompt import open_chat
@@ -264,7 +273,7 @@ def chat(options: argparse.Namespace, first: str = "") -> int:
 def run_lines(options: argparse.Namespace) -> int:
     """Lines from a file or a pipe."""
     if options.file == "-":
-        return _play(options, _stdin(), options.job, cards=options.cards)
+        return _play(options, lines_typed(), options.job, cards=options.cards)
     with _opened(Path(options.file)) as stream:
         return _play(options, stream, options.job, cards=options.cards)
 
@@ -280,12 +289,6 @@ def run_demo(options: argparse.Namespace) -> int:
 
 
 OPENS_A_CHAT = (chat, guide, listen)
-
-
-def _stdin() -> BinaryIO:
-    if sys.stdin is None:
-        raise LeadsmanError("There is no standard input to read lines from.")
-    return sys.stdin.buffer
 
 
 def _opened(path: Path) -> BinaryIO:
@@ -313,7 +316,7 @@ def _play(
     at_hand = cards_at_hand(cards, None if is_demo else folders)
     with open_journal(path) as journal:
         clock = PlayedClock(datetime.now().astimezone().date(), utc_now)
-        conversation = converse(journal, at_hand, folders, clock)
+        conversation = converse(journal, at_hand, folders, clock, own_cards=not is_demo)
         clock.not_before = conversation.last_time
         if path is None:
             tell("played on a job of its own that is not kept; --job PATH keeps it.")

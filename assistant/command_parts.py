@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import argparse
+import io
 import os
 import sys
 from collections.abc import Iterable
 from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, BinaryIO
 
-from assistant.record.places import Folders, jobs_in, new_job_path, user_folders
+from assistant.errors import LeadsmanError
+from assistant.record.places import SUFFIX, Folders, jobs_in, new_job_path, user_folders
 from assistant.terminal.aside import aside
 from assistant.wiring import gather_cards, make_folder
 
@@ -20,6 +22,41 @@ if TYPE_CHECKING:
 
 ALL_TAKEN = 0
 SOME_NOT_TAKEN = 1
+
+BY_ITS_DAY = True
+"""What --new holds where it was given without a name."""
+
+
+def check_named(options: argparse.Namespace) -> None:
+    """Refuse a name that nobody can have meant, before anything is made under it."""
+    if options.new == "":
+        raise LeadsmanError(
+            "--new '' has no name. With a name: leadsman --new boat-shed; without one the job is "
+            "called by its day: leadsman --new"
+        )
+    if options.job is not None:
+        _check_job(Path(options.job))
+
+
+def _check_job(path: Path) -> None:
+    """A file that is there is opened whatever its name; a new one is named so that it is found."""
+    if path.is_dir():
+        raise LeadsmanError(
+            f"{path} is a folder. Name the job file in it: leadsman --job {path / 'floor'}{SUFFIX}"
+        )
+    if path.suffix or os.path.lexists(path):
+        return
+    full = path.with_name(path.name + SUFFIX)
+    known = [job for job in jobs_in(user_folders().jobs) if job.name == path.name]
+    if full.exists():
+        meant = f"There is {full}: leadsman --job {full}"
+    elif known and path.name == str(path):
+        meant = f"There is one in the data folder: leadsman --job {known[0].path}"
+    else:
+        meant = f"To begin one there: leadsman --job {full}"
+        if path.name == str(path):
+            meant += f"; in the data folder: leadsman --new {path.name}"
+    raise LeadsmanError(f"There is no file {path}, and a job file's name ends in {SUFFIX}. {meant}")
 
 
 def job_to_open(options: argparse.Namespace, folders: Folders) -> Path:
@@ -37,7 +74,8 @@ def new_path(options: argparse.Namespace) -> Path:
     """Where a new job goes, in the data folder."""
     folder = user_folders().jobs
     make_folder(folder)
-    return new_job_path(folder, options.new or "", datetime.now().astimezone().date())
+    name = "" if options.new in (None, BY_ITS_DAY) else options.new
+    return new_job_path(folder, name, datetime.now().astimezone().date())
 
 
 def is_plain(options: argparse.Namespace) -> bool:
@@ -63,3 +101,22 @@ def screen_for(options: argparse.Namespace) -> Screen:
 def tell(text: str) -> None:
     """A word beside the answers, which have standard output to themselves."""
     aside(text)
+
+
+# --- standard input -------------------------------------------------------------------
+
+NOTHING_TO_HEAR = (
+    "Standard input is no terminal and has no lines, so there is nobody to talk to and nothing "
+    "to play. For the chat start leadsman in a terminal; to play lines: leadsman run FILE, or "
+    "cat FILE | leadsman"
+)
+
+
+def lines_typed(*, may_be_none: bool = True) -> BinaryIO:
+    """What comes down a pipe; waits for its first line where there has to be one."""
+    if sys.stdin is None:
+        raise LeadsmanError("There is no standard input to read lines from.")
+    stream = sys.stdin.buffer
+    if not may_be_none and isinstance(stream, io.BufferedReader) and not stream.peek(1):
+        raise LeadsmanError(NOTHING_TO_HEAR)
+    return stream

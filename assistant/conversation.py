@@ -124,6 +124,12 @@ class Conversation:
         return self._job.last_time
 
     @property
+    def on_record(self) -> int:
+        """How many utterances are on disk, one that was interrupted at its answer among them."""
+        self._catch_up()
+        return len(self._job.history)
+
+    @property
     def pending(self) -> Question | None:
         """The question that waits for an answer."""
         return self._waiting.question if self._waiting else None

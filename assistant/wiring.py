@@ -78,15 +78,21 @@ def converse(
     cards: Mapping[str, Card],
     folders: Folders,
     clock: Callable[[], datetime] | None = None,
+    *,
+    own_cards: bool = True,
 ) -> Conversation:
-    """A conversation about the job in the journal, by this machine's time or a clock's."""
+    """
+    A conversation about the job in the journal, by this machine's time or a clock's.
+
+    Without `own_cards` it has none of the installer's, and tells of no folder for them.
+    """
     from assistant.conversation import Conversation
     from assistant.decide import World
     from assistant.record.journal import utc_now
 
     return Conversation(
         journal,
-        World(cards, zone=None),
+        World(cards, zone=None, own_cards=str(folders.cards) if own_cards else ""),
         lambda fault: note_fault(folders.faults, fault),
         clock or utc_now,
     )

@@ -154,15 +154,17 @@ def _spelled(figures: str) -> str:
 
 def products_listed(moment: Moment, _command: ListProducts) -> Reply:
     cards = sorted(moment.world.cards.values(), key=lambda card: card.name)
+    folder = moment.world.own_cards
+    own = (f"Your own cards go in {folder} (one TOML file each)",) if folder else ()
     if not cards:
-        return Reply("There are no product cards at hand.", data={"products": []})
+        return Reply("There are no product cards at hand.", details=own, data={"products": []})
     unit, chosen = moment.unit, moment.job.card
     rows = tuple(_product_row(card, unit, chosen) for card in cards)
     return Reply(
         f"{wording.counted(len(cards), 'product card')} at hand.",
         f"{wording.spoken_count(len(cards), 'product')}: "
         f"{wording.listed([card.name for card in cards])}.",
-        (f"Chosen: {chosen.name}.",) if chosen else ("None chosen yet: product NAME.",),
+        (f"Chosen: {chosen.name}." if chosen else "None chosen yet: product NAME.", *own),
         (Table("Product cards", ("Name", "Depth", "With aggregate", "Bag", "Pins"), rows),),
         data={"products": [card.as_dict() for card in cards]},
     )

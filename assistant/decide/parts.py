@@ -30,6 +30,8 @@ class World:
     """The time at which something is said."""
     zone: tzinfo | None = UTC
     """What the clock on the wall goes by; None for this machine's own."""
+    own_cards: str = ""
+    """The folder where the installer's own cards go; nothing where there is none."""
 
 
 @dataclass(frozen=True, slots=True)

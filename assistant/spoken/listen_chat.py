@@ -114,12 +114,17 @@ class ListenChat:
 
     # --- what happens -----------------------------------------------------------------
 
-    def typed(self, text: str) -> None:
-        """A line that was typed."""
+    @property
+    def opening(self) -> Opening:
+        """The conversation that it is about."""
+        return self._opening
+
+    def typed(self, text: str, ask: bool = True) -> None:
+        """A line that was typed; the question that then waits is shown with it where asked for."""
         self._speaker.stop()
         before = self._opening.conversation.job
         turn = self._about_ears(self._opening.conversation.hear(text))
-        self._answer(turn, before)
+        self._answer(turn, before, ask=ask)
         pending = self._opening.conversation.pending
         if pending is not self._asked:
             # A typed question has all the time in the world: it stands before the line.
@@ -212,9 +217,9 @@ class ListenChat:
             show_heard(self._screen, taken.heard, taken.tier)
         self._answer(turn, before)
 
-    def _answer(self, turn: Turn, before: Job) -> None:
+    def _answer(self, turn: Turn, before: Job, *, ask: bool = True) -> None:
         conversation = self._opening.conversation
-        self._screen.show(turn)
+        self._screen.show(turn, ask=ask)
         if self._spoken_over <= SAID_OVER:
             self._say(spoken_reply(turn, before, conversation.job, conversation.pending))
         if conversation.pending is None:

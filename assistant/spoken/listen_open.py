@@ -27,8 +27,9 @@ from assistant.spoken.voice_settings import (
     spoken_language,
 )
 from assistant.terminal.opening import Opening
-from assistant.terminal.prompt import LEAVE, MARK, _question_before, edited_lines
+from assistant.terminal.prompt import MARK, _question_before, edited_lines
 from assistant.terminal.screen import Screen, make_console
+from assistant.terminal.talking import LEAVE, talk
 from assistant.wiring import converse, warm_up
 
 if TYPE_CHECKING:
@@ -157,16 +158,7 @@ def _how_to(settings: VoiceSettings, *, ears: bool) -> Iterator[str]:
 
 
 def _typed_session(chat: ListenChat, lines: Iterable[str], screen: Screen) -> None:
-    for line in lines:
-        text = utterance_in(line)
-        if text.casefold() in LEAVE:
-            return
-        if not text:
-            continue
-        try:
-            chat.typed(text)
-        except KeyboardInterrupt:
-            screen.say("Stopped. “Tally” or “readings” shows what is on record.")
+    talk(lines, chat.opening, screen, chat.typed)
 
 
 class BesideThePrompt:

@@ -148,6 +148,7 @@ def add_mouth_options(parser: argparse.ArgumentParser) -> None:
     absent = argparse.SUPPRESS
     parser.add_argument(
         "--voice",
+        type=_voice,
         metavar="VOICE",
         default=absent,
         help=f"{', '.join(VOICES)}; with a name: espeak:en-us",
@@ -162,6 +163,12 @@ def add_mouth_options(parser: argparse.ArgumentParser) -> None:
     parser.add_argument(
         "--loudspeaker", default=absent, metavar="NAME", help="which one, by a word of its name"
     )
+
+
+def _voice(text: str) -> str:
+    if text.partition(":")[0] not in VOICES:
+        raise argparse.ArgumentTypeError(f"there is no voice “{text}”; {', '.join(VOICES)} are")
+    return text
 
 
 def _speed(text: str) -> float:
@@ -182,7 +189,7 @@ def settings_of(options: argparse.Namespace) -> VoiceSettings:
         if (value := getattr(options, name, None)) is not None
     }
     kept = bool(getattr(options, "keep_audio", False))
-    settings = VoiceSettings(
+    return VoiceSettings(
         **chosen,
         speaks=not getattr(options, "quiet", False),
         keeps_audio=kept,
@@ -190,9 +197,6 @@ def settings_of(options: argparse.Namespace) -> VoiceSettings:
         voice=getattr(options, "voice", "hibari"),
         speed=getattr(options, "speed", READ_BACK_SPEED),
     )
-    if settings.kind not in VOICES:
-        raise LeadsmanError(f"There is no voice “{settings.kind}”. There are: {', '.join(VOICES)}.")
-    return settings
 
 
 # --- doing it ----------------------------------------------------------------------------

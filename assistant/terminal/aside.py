@@ -15,7 +15,9 @@ def aside(text: str) -> None:
     On a terminal lines are no wider than it is and break between words only, so that a path
     can be copied. Anywhere else each line stays whole, for whatever reads it.
     """
-    told = f"leadsman: {text}"
+    from assistant.terminal.visible import visible
+
+    told = "\n".join(visible(line) for line in f"leadsman: {text}".splitlines())
     if sys.stderr is None:  # started without one: nobody is there to be told
         return
     if sys.stderr.isatty():

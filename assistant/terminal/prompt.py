@@ -13,15 +13,17 @@ from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING, Any, Protocol
 
-from assistant.playing import utterance_in
 from assistant.record.places import Folders
 from assistant.terminal.opening import Opening
-from assistant.terminal.screen import Screen, make_console, visible
+from assistant.terminal.screen import Screen, make_console
+from assistant.terminal.talking import talk
+from assistant.terminal.visible import visible
 from assistant.wiring import converse, warm_up
 
 if TYPE_CHECKING:
     from prompt_toolkit import PromptSession
     from prompt_toolkit.application import Application
+    from prompt_toolkit.buffer import Buffer
     from prompt_toolkit.document import Document
     from prompt_toolkit.history import History
     from prompt_toolkit.input import Input
@@ -31,9 +33,6 @@ if TYPE_CHECKING:
     from assistant.products.cards import Card
     from assistant.record.journal import Journal
     from assistant.replies import Reply
-
-LEAVE = frozenset({"quit", "exit", "bye"})
-"""What people type who don't think of Ctrl-D; words of the prompt, not of the language."""
 
 MARK = "> "
 
@@ -90,21 +89,6 @@ def _farewell(opening: Opening, path: Path) -> str:
     return f"The job is on disk, in {path}{open_question}"
 
 
-def talk(lines: Iterable[str], opening: Opening, screen: Screen) -> None:
-    """Hear every line and show what came of it."""
-    for line in lines:
-        text = utterance_in(line)
-        if text.casefold() in LEAVE:
-            return
-        if not text:
-            continue
-        try:
-            screen.show(opening.conversation.hear(text))
-        except KeyboardInterrupt:
-            # Whatever was on disk by then is read back before the next line is heard.
-            screen.say("Stopped. “Tally” or “readings” shows what is on record.")
-
-
 # --- where lines come from -----------------------------------------------------------
 
 
@@ -113,12 +97,14 @@ def plain_lines(opening: Opening) -> Iterator[str]:
     opening.start()
     while True:
         try:
-            yield input(_question_before(opening, 80) + MARK)
+            line = input(_question_before(opening, 80) + MARK)
         except KeyboardInterrupt:
             print()
+            continue
         except EOFError:
             print()
             return
+        yield line
 
 
 def edited_lines(
@@ -129,11 +115,14 @@ def edited_lines(
     tell: Callable[[Reply], None] = lambda _: None,
     beside: Beside | None = None,
 ) -> Iterator[str]:
-    """Lines typed with history, completion and the tally; Ctrl-C drops one, Ctrl-D ends.
+    """
+    What is typed, with history, completion and the tally; Ctrl-C drops it, Ctrl-D ends.
 
-    What a clock has to say is told above the line while it is typed.
+    What is pasted comes as one text of several lines. What a clock has to say is told above
+    the line while it is typed.
     """
     session = _session(opening, folders, input, output, beside)
+    sent = _Sent(session)
 
     def listen() -> None:
         session.app.create_background_task(_tell_what_rings(opening, tell))
@@ -142,12 +131,27 @@ def edited_lines(
 
     while True:
         try:
-            # What is pasted comes as one text: each of its lines is an utterance.
-            yield from session.prompt(pre_run=listen).splitlines()
+            text = session.prompt(pre_run=listen)
         except KeyboardInterrupt:
-            continue
+            # Ctrl-C a moment after Enter: the line was sent, and is heard.
+            text = sent.text
         except EOFError:
             return
+        sent.text = ""
+        yield text
+
+
+class _Sent:
+    """What was sent with Enter, from the moment it was."""
+
+    def __init__(self, session: PromptSession[str]) -> None:
+        self.text = ""
+        self._accept = session.default_buffer.accept_handler
+        session.default_buffer.accept_handler = self._take
+
+    def _take(self, buffer: Buffer) -> bool:
+        self.text = buffer.text
+        return self._accept(buffer) if self._accept is not None else False
 
 
 async def _tell_what_rings(opening: Opening, tell: Callable[[Reply], None]) -> None:
@@ -217,6 +221,7 @@ def _session(
             session.default_buffer.document.current_line_before_cursor, _columns(session)
         ),
         reserve_space_for_menu=5,
+        enable_suspend=True,
         style=Style.from_dict({"bottom-toolbar": "noreverse"}),
         input=input,
         output=output,

@@ -5,8 +5,10 @@ Severity stands there as a word, so nothing is lost without colour.
 
 from __future__ import annotations
 
+import re
 import textwrap
 from collections.abc import Iterator
+from dataclasses import replace
 from typing import TextIO
 
 from rich.console import Console
@@ -15,6 +17,7 @@ from rich.text import Text
 from assistant.replies import Caution, FloorMap, LimitWarning, Reply, Table, Turn
 from assistant.terminal.depth_map import Piece, draw
 from assistant.terminal.table_text import lay_out
+from assistant.terminal.visible import visible
 
 WIDEST = 80
 """Lines are kept this short even on a wide terminal: they are read at arm's length."""
@@ -33,10 +36,17 @@ SHADES = ("#b79257", "#8f9a63", "#5f9a86", "#4d86a6", "#7a70b8")
 def make_console(*, plain: bool = False, file: TextIO | None = None) -> Console:
     """A console to write on. Plain has no escape codes whatever it is connected to."""
     if plain:
-        return Console(
+        return _Console(
             file=file, force_terminal=False, color_system=None, no_color=True, emoji=False
         )
-    return Console(file=file, emoji=False)
+    return _Console(file=file, emoji=False)
+
+
+class _Console(Console):
+    """One that leaves a reader who has gone to the program: rich would end with a plain 1."""
+
+    def on_broken_pipe(self) -> None:
+        raise  # called while the fault is being handled
 
 
 class Screen:
@@ -54,15 +64,21 @@ class Screen:
         """The line as it was typed, for when nobody typed it here."""
         self._line(Text(f"> {_clipped(visible(text), self.width - 2)}", style="dim"))
 
-    def show(self, turn: Turn) -> None:
-        """The reply of a turn, and a blank line after it."""
-        self.show_reply(turn.reply)
+    def show(self, turn: Turn, *, ask: bool = True) -> None:
+        """
+        The reply of a turn, and a blank line after it.
+
+        Without `ask` the question that waits is left to the prompt, where it stands next.
+        """
+        self.show_reply(turn.reply if ask else unasked(turn.reply))
 
     def show_reply(self, reply: Reply) -> None:
         """The reply, and a blank line after it."""
-        for line in reply_lines(reply, self.width):
+        lines = reply_lines(reply, self.width)
+        for line in lines:
             self._line(line)
-        self._line(Text())
+        if lines:
+            self._line(Text())
 
     def say(self, text: str) -> None:
         """A sentence of the program's own, outside any turn; paths in it stay whole."""
@@ -72,6 +88,12 @@ class Screen:
     def _line(self, line: Text) -> None:
         # The lines are already as wide as they may be; rich must not wrap them again.
         self._console.print(line, soft_wrap=True, highlight=False)
+
+
+def unasked(reply: Reply) -> Reply:
+    """The same without the question that waits."""
+    headline = "" if reply.headline == reply.ask else reply.headline
+    return replace(reply, headline=headline, ask=None)
 
 
 def reply_lines(reply: Reply, width: int) -> list[Text]:
@@ -92,11 +114,6 @@ def reply_lines(reply: Reply, width: int) -> list[Text]:
     if reply.ask and reply.ask != reply.headline:
         lines += [Text(line, style="bold") for line in wrapped(f"? {reply.ask}", width)]
     return lines
-
-
-def visible(text: str) -> str:
-    """Text that can't move the cursor or change colours, whatever was typed or pasted."""
-    return "".join(c if c.isprintable() else "\ufffd" for c in text)
 
 
 def _by_severity(warnings: tuple[LimitWarning, ...]) -> list[LimitWarning]:
@@ -168,21 +185,43 @@ def wrapped(
     """
     Lines no wider than `width`.
 
-    A very long word is broken rather than run off the page, unless words are to stay whole: a
-    path that breaks cannot be copied.
+    A very long word is broken rather than run off the page, unless words are to stay whole.
+    Paths always do: one that breaks cannot be copied.
     """
-    return [
-        line
-        for part in text.splitlines()
-        for line in textwrap.wrap(
-            visible(part),
-            max(width, 20),
-            initial_indent=first,
-            subsequent_indent=then,
-            break_long_words=not whole_words,
-            break_on_hyphens=not whole_words,
-        )
-    ]
+    wrapper = _Wrapper(
+        max(width, 20),
+        initial_indent=first,
+        subsequent_indent=then,
+        break_long_words=not whole_words,
+        break_on_hyphens=not whole_words,
+    )
+    return [line for part in text.splitlines() for line in wrapper.wrap(visible(part))]
+
+
+class _Wrapper(textwrap.TextWrapper):
+    """One that keeps paths whole."""
+
+    def _split(self, text: str) -> list[str]:
+        # Split at blanks first: only what is no path may break at its hyphens.
+        split = super()._split
+        return [
+            chunk
+            for word in re.split(r"(\s+)", text)
+            if word
+            for chunk in ([word] if _is_path(word) else split(word))
+        ]
+
+    def _handle_long_word(
+        self, reversed_chunks: list[str], cur_line: list[str], cur_len: int, width: int
+    ) -> None:
+        if not _is_path(reversed_chunks[-1]):
+            super()._handle_long_word(reversed_chunks, cur_line, cur_len, width)
+        elif not cur_line:
+            cur_line.append(reversed_chunks.pop())
+
+
+def _is_path(word: str) -> bool:
+    return word.count("/") + word.count("\\") > 1
 
 
 def _clipped(text: str, width: int) -> str:

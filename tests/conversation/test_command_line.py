@@ -59,12 +59,19 @@ def leadsman(*arguments: str | Path, env: dict[str, str] | None = None) -> subpr
     env.pop("PYTHONUNBUFFERED", None)  # or a missing flush would not show
     return subprocess.Popen(
         [sys.executable, "-m", "assistant", *map(str, arguments)],
+        preexec_fn=heeds_signals if os.name != "nt" else None,
         stdin=subprocess.PIPE,
         stdout=subprocess.PIPE,
         stderr=subprocess.PIPE,
         cwd=Path(__file__).parents[2],
         env=env,
     )
+
+
+def heeds_signals() -> None:
+    """In the child, before it starts: a parent in the background may ignore Ctrl-C."""
+    for number in (signal.SIGINT, signal.SIGTERM, signal.SIGHUP):
+        signal.signal(number, signal.SIG_DFL)
 
 
 # --- starting -----------------------------------------------------------------
@@ -131,6 +138,11 @@ def test_examples_of_lines_in_the_help_are_understood() -> None:
         ["run", "-", "--cards", "/there/is/no/folder"],
         ["--new", "a", "--job", "b"],
         ["--new", "a", "run", "-"],
+        ["--new", ""],
+        ["--new", " "],
+        ["--job", "site"],
+        ["--job", "/"],
+        ["--voice", "nope"],
     ],
 )
 def test_what_cannot_run_says_so_in_short(run: Run, arguments: list[str]) -> None:
@@ -306,6 +318,160 @@ def test_a_terminal_that_knows_only_ascii() -> None:
     assert b"Traceback" not in err
 
 
+@pytest.mark.skipif(os.name == "nt", reason="signals of another kind")
+def test_ctrl_c_stops_it_where_the_tests_ignore_it(tmp_path: Path) -> None:
+    """As where the suite is started in the background, or by nohup."""
+    ignored = signal.signal(signal.SIGINT, signal.SIG_IGN)
+    try:
+        test_ctrl_c_stops_it_quietly_and_what_was_answered_is_kept(tmp_path)
+    finally:
+        signal.signal(signal.SIGINT, ignored)
+
+
+@pytest.mark.skipif(os.name == "nt", reason="signals of another kind")
+@pytest.mark.parametrize(("number", "code"), [(signal.SIGTERM, 143), (signal.SIGHUP, 129)])
+def test_told_to_end_it_ends_and_closes_the_job(
+    tmp_path: Path, number: signal.Signals, code: int
+) -> None:
+    job = tmp_path / "floor.leadsman"
+    with leadsman("run", "-", "--json", "--job", job) as process:
+        assert process.stdin is not None
+        assert process.stdout is not None
+        assert process.stderr is not None
+        process.stdin.write(b"B3 -18\n")
+        process.stdin.flush()
+        process.stdout.readline()
+        process.send_signal(number)
+        assert process.wait(10) == code
+        assert process.stderr.read() == b""
+    assert not job.with_name(f"{job.name}-wal").exists()
+    with Journal.open(job) as journal:
+        assert [said for _, said, *_ in journal.utterances()] == ["B3 -18"]
+
+
+# --- where answers go ---------------------------------------------------------------------
+
+
+def in_a_shell(line: str, env: dict[str, str] | None = None) -> subprocess.CompletedProcess[str]:
+    program = f'leadsman() {{ "{sys.executable}" -m assistant "$@"; }}'
+    return subprocess.run(
+        ["bash", "-c", f"{program}\n{line}"],
+        capture_output=True,
+        text=True,
+        check=False,
+        cwd=Path(__file__).parents[2],
+        env={**os.environ, **(env or {})},
+        preexec_fn=heeds_signals,
+    )
+
+
+shells_only = pytest.mark.skipif(os.name == "nt", reason="written for a POSIX shell")
+
+
+@shells_only
+@pytest.mark.parametrize("buffered", ["", "1"])
+@pytest.mark.parametrize("command", ["run {lines} --job {job}", "phrases", "--help", "--version"])
+def test_a_full_disk_behind_the_answers(
+    lines: Path, tmp_path: Path, command: str, buffered: str
+) -> None:
+    if not Path("/dev/full").exists():
+        pytest.skip("no full device here")
+    job = tmp_path / "floor.leadsman"
+    command = command.format(lines=lines, job=job)
+    done = in_a_shell(f"leadsman {command} > /dev/full", {"PYTHONUNBUFFERED": buffered})
+    assert done.returncode == 2
+    assert "leadsman: the answers cannot be written (No space left on device)" in done.stderr
+    assert "mistake" not in done.stderr
+    if command.startswith("run"):
+        with Journal.open(job) as journal:
+            assert [said for _, said, *_ in journal.utterances()] == ["room 8 by 6 metres"]
+
+
+@shells_only
+@pytest.mark.parametrize("command", ["run {lines} --job {job}", "products", "--version"])
+def test_nowhere_to_answer(lines: Path, tmp_path: Path, command: str) -> None:
+    job = tmp_path / "floor.leadsman"
+    done = in_a_shell(f"leadsman {command.format(lines=lines, job=job)} >&-")
+    assert done.returncode == 2
+    assert "Standard output is closed" in done.stderr
+    assert "> /dev/null" in done.stderr
+    assert not job.exists()
+
+
+@shells_only
+@pytest.mark.parametrize("json_too", ["", " --json"])
+def test_a_reader_that_took_one_line(lines: Path, tmp_path: Path, json_too: str) -> None:
+    """As shells count it: 128 and SIGPIPE; quietly, and what was answered is on record."""
+    job = tmp_path / "floor.leadsman"
+    lines.write_text("tally\n" * 3000)
+    done = in_a_shell(
+        f"leadsman run {lines} --job {job}{json_too} | head -1; echo ${{PIPESTATUS[0]}} >&2"
+    )
+    assert done.stderr == "141\n"
+    assert len(done.stdout.splitlines()) == 1
+
+
+@shells_only
+def test_nobody_at_standard_input(home: Path) -> None:
+    for command in ("leadsman < /dev/null", "leadsman --new floor < /dev/null"):
+        done = in_a_shell(command)
+        assert (done.returncode, done.stdout) == (2, "")
+        assert "has no lines" in done.stderr
+        assert "leadsman run FILE" in done.stderr
+    assert not list(home.glob("jobs/*.leadsman"))
+    assert in_a_shell("leadsman run - < /dev/null").returncode == 0
+
+
+@pytest.mark.parametrize(
+    "arguments",
+    [["\x1b[31mx"], ["run", "x", "\x1b[31mx"], ["run", "\x1b[31mx"], ["--job", "\x1b[31mx"],
+     ["--voice", "\x1b[31mx"], ["--cards", "\x1b[31mx", "products"]],
+)  # fmt: skip
+def test_signs_that_steer_a_terminal_are_shown_not_sent(run: Run, arguments: list[str]) -> None:
+    code, out, err = run(*arguments, typed=b"")
+    assert code == 2
+    assert "\x1b" not in out + err
+    assert "[31m" in err
+
+
+# --- what was named -------------------------------------------------------------------------
+
+
+def test_a_new_job_without_a_name_is_told_how(run: Run, home: Path) -> None:
+    _, _, err = run("--new", "", typed=b"B3 -18\n")
+    assert "leadsman --new boat-shed" in err
+    assert not home.exists()
+    assert run("--new", typed=b"B3 -18\n")[0] == 0
+    (job,) = (home / "jobs").glob("*.leadsman")
+    assert job.name.startswith("job-2")
+
+
+def test_a_job_without_its_ending(
+    run: Run, home: Path, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.chdir(tmp_path)
+    code, _, err = run("run", "-", "--job", "site", typed=b"B3 -18\n")
+    assert code == 2
+    assert "leadsman --job site.leadsman" in err
+    assert "leadsman --new site" in err
+    assert list(tmp_path.iterdir()) == []
+    run("--new", "site", typed=b"B3 -18\n")
+    assert f"leadsman --job {home / 'jobs' / 'site.leadsman'}" in run("--job", "site")[2]
+    run("run", "-", "--job", "site.leadsman", typed=b"B3 -18\n")
+    assert "There is site.leadsman" in run("--job", "site")[2]
+    # One that is there is opened, whatever its name.
+    (tmp_path / "site.leadsman").rename(tmp_path / "old")
+    code, out, _ = run("run", "-", "--job", "old", typed=b"readings\n")
+    assert code == 0
+    assert "B3" in out
+
+
+def test_a_folder_is_no_job(run: Run, tmp_path: Path) -> None:
+    _, _, err = run("--job", tmp_path)
+    assert f"{tmp_path} is a folder" in err
+    assert f"leadsman --job {tmp_path / 'floor.leadsman'}" in err
+
+
 # --- lists ------------------------------------------------------------------------------
 
 
@@ -323,6 +489,13 @@ def test_jobs_the_last_used_first(run: Run, home: Path) -> None:
     _, out, _ = run("jobs")
     named = re.findall(r"^(one|two|three) ", out, re.MULTILINE)
     assert named == ["two", "three", "one"]
+
+
+def test_products_say_where_own_cards_go(run: Run, home: Path) -> None:
+    _, out, _ = run("products")
+    assert str(home / "cards") in out  # in one piece, however long
+    assert str(home / "cards") in run("run", "-", typed=b"products")[1]
+    assert "Your own cards" not in run("demo")[1]
 
 
 def test_products_from_a_folder_named_before_or_after(run: Run, tmp_path: Path) -> None:

@@ -16,6 +16,7 @@ from rich.console import Console
 from assistant.conversation import Conversation
 from assistant.errors import JournalError
 from assistant.record.places import Folders
+from assistant.replies import Turn
 from assistant.terminal import prompt
 from assistant.terminal.opening import Opening
 from assistant.terminal.prompt import Toolbar, edited_lines, plain_lines, talk
@@ -59,8 +60,6 @@ def test_a_typed_dialogue(chat: Chat) -> None:
     assert chat(
         f"B3 18{ENTER}below{ENTER}correct B3 to minus 16{ENTER}scratch that{ENTER}{CTRL_D}"
     ) == (
-        "B3, 18 mm: below or above?\n"
-        "\n"
         "B3 18 mm below. Depth 18 mm.\n"
         "  Next: C3.\n"
         "NOTE     11 points are not read yet: A1, B1, C1, D1 and\n"
@@ -80,6 +79,65 @@ def test_a_typed_dialogue(chat: Chat) -> None:
 def test_ctrl_c_drops_the_line_and_ctrl_d_ends(chat: Chat, opening: Opening) -> None:
     chat(f"B3 -18{ENTER}C3 -4{CTRL_C}D3 -5{ENTER}{CTRL_D}")
     assert set(opening.conversation.job.readings) == {"B3", "D3"}
+
+
+def test_ctrl_c_as_the_line_was_sent_loses_nothing(
+    chat: Chat, opening: Opening, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    from prompt_toolkit.buffer import Buffer
+
+    handle = Buffer.validate_and_handle
+
+    def interrupted(buffer: Buffer) -> None:
+        handle(buffer)
+        if buffer.document.text == "" and not opening.conversation.job.readings:
+            raise KeyboardInterrupt
+
+    monkeypatch.setattr(Buffer, "validate_and_handle", interrupted)
+    chat(f"B3 -18{ENTER}{CTRL_D}")
+    assert set(opening.conversation.job.readings) == {"B3"}
+
+
+@pytest.mark.parametrize("stop", ["before", "after", "shown"])
+def test_ctrl_c_in_a_paste_loses_no_line_untold(
+    opening: Opening, monkeypatch: pytest.MonkeyPatch, stop: str
+) -> None:
+    """Stopped at C4 before it is recorded, after it was, or while its answer is shown."""
+    hear, file = opening.conversation.hear, io.StringIO()
+    screen = Screen(Console(file=file, width=60))
+    show = screen.show
+
+    def interrupted(text: str) -> object:
+        if text == "C3 -12" and stop == "before":
+            raise KeyboardInterrupt
+        turn = hear(text)
+        if text == "C3 -12" and stop == "after":
+            raise KeyboardInterrupt
+        return turn
+
+    def cut_short(turn: Turn, *, ask: bool = True) -> None:
+        if turn.text == "C3 -12" and stop == "shown":
+            raise KeyboardInterrupt
+        show(turn, ask=ask)
+
+    monkeypatch.setattr(opening.conversation, "hear", interrupted)
+    monkeypatch.setattr(screen, "show", cut_short)
+    talk(["B3 -18\nC3 -12\nD3 -9\n\nA2 -4", "B2 -7"], opening, screen)
+    told = " ".join(file.getvalue().split())
+    assert ("Stopped. Nothing was recorded of “C3 -12”." in told) == (stop == "before")
+    assert ("Stopped. “C3 -12” is on record." in told) == (stop != "before")
+    assert "Not heard, nothing recorded: the 2 lines after it, “D3 -9” to “A2 -4”." in told
+    read = {"B3", "B2"} | (set() if stop == "before" else {"C3"})
+    assert set(opening.conversation.job.readings) == read
+
+
+def test_a_question_in_a_paste_is_told_and_the_last_stands_at_the_prompt(
+    chat: Chat, opening: Opening
+) -> None:
+    told = chat(f"\x1b[200~B3 18\nC3 12\n\x1b[201~{ENTER}{CTRL_D}")
+    assert told.count("below or above?") == 1
+    assert told.startswith("B3, 18 mm: below or above?\n\n")
+    assert prompt._question_before(opening, 60) == "C3, 12 mm: below or above? "
 
 
 @pytest.mark.parametrize("word", ["quit", "Exit", " bye "])

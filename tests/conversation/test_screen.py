@@ -137,7 +137,7 @@ def test_no_color_loses_the_colour_and_not_the_words(monkeypatch: pytest.MonkeyP
 
 
 def test_what_was_typed_cannot_move_the_cursor() -> None:
-    assert visible("B3\x1b[2J\x00\u202e18") == "B3\ufffd[2J\ufffd\ufffd18"
+    assert visible("B3\x1b[2J\x00\u202e18") == "B3\\x1b[2J\\x00\\u202e18"
     assert "\x1b" not in shown(Reply("not “\x1b[31mred”", details=("\x07",)), 60)
 
 

@@ -196,7 +196,7 @@ def test_the_typed_chat_speaks_where_it_is_told_to(
 @pytest.mark.parametrize(
     ("arguments", "message"),
     [
-        (["--voice", "parrot"], "There is no voice “parrot”"),
+        (["--voice", "parrot"], "there is no voice “parrot”; hibari, espeak"),
         (["--speed", "9"], "a speed from 0.5 to 2.5"),
         (["--speed", "quick"], "a speed from 0.5 to 2.5"),
     ],
