@@ -22,7 +22,7 @@ from assistant.trust.ordering import (
     order_at,
 )
 from assistant.trust.places_in_words import door_places, place_words, point_at, spoken_place
-from assistant.trust.sureness import FEWEST_POINTS, fit_of, why_unsure
+from assistant.trust.sureness import FEWEST_POINTS, fit_of, shared_of_reading, why_unsure
 from assistant.trust.survey import reading_sd_mm
 from grammar.commands import AskEnough, AskHiddenHighSpots, AskOrder, AskWhereNext, Command
 
@@ -303,6 +303,7 @@ def best_next(job: Job) -> NextReadings:
         candidates,
         count=NEXT_READINGS,
         noise_sd_m=reading_sd_mm(job) / 1000,
+        shared_m=shared_of_reading(job),
         preference=_preference(job, floor, candidates),
     )
 

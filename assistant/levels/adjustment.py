@@ -141,6 +141,24 @@ class Adjustment:
         """(k, k) covariance of some points' heights: points of one set-up share its zero."""
         return self._net.covariance_m2(np.asarray(points, dtype=np.intp))
 
+    def own_sd_m(self, points: ArrayLike) -> FloatArray:
+        """(k,) what some points' heights are unsure by from readings of each alone."""
+        return self._net.own_sd_m(np.asarray(points, dtype=np.intp))
+
+    def shared_m(self, points: ArrayLike) -> FloatArray:
+        """
+        (k, e) what one standard deviation of each of e independent errors does to points.
+
+        ``diag(own_sd_m²) + shared_m shared_mᵀ`` is :meth:`covariance_m2`, without its size.
+        """
+        return self._net.shared_m(np.asarray(points, dtype=np.intp))
+
+    def zeros_shared_m(self) -> FloatArray:
+        """(set-ups, e) what the same errors do to the zeros; nan for one that nothing ties."""
+        count = len(self.zeros_m)
+        first = len(self.heights_m)
+        return self._net.shared_m(np.arange(first, first + count, dtype=np.intp))
+
 
 def adjust(
     point_count: int,

@@ -112,8 +112,10 @@ class Fit:
         >>> print(found.mean.round(4), found.sd.round(4))
         [0.0135] [0.0011]
         """
-        places = as_places(places_m)
-        columns = self.readings.drift.columns(places)
+        return self._predicted(as_places(places_m), None)
+
+    def _predicted(self, places: FloatArray, shared_m: FloatArray | None) -> Mixture:
+        columns = self.readings.columns_at(places, shared_m)
         means, variances = [], []
         for group, correlations in self.by_range(places):
             for one in group:
@@ -123,7 +125,12 @@ class Fit:
                 variances.append(one.variances(columns, alike, own))
         return Mixture(self.weights, np.array(means), np.sqrt(np.array(variances)))
 
-    def predict_reading(self, places_m: ArrayLike, noise_sd_m: float = NOISE_SD_M) -> Mixture:
+    def predict_reading(
+        self,
+        places_m: ArrayLike,
+        noise_sd_m: float = NOISE_SD_M,
+        shared_m: FloatArray | None = None,
+    ) -> Mixture:
         """
         What a reading at places would say: the height, and the reading's own error.
 
@@ -133,6 +140,8 @@ class Fit:
             Metres.
         noise_sd_m : float
             Standard deviation of the reading to come, metres.
+        shared_m : (k,) array of float, optional
+            How it follows the errors that readings share, as in :func:`fit`; None for not at all.
 
         Returns
         -------
@@ -144,7 +153,8 @@ class Fit:
             If a place is not finite. Names the row.
         """
         texture = np.array([[one.texture_m] for one in self.solved])
-        return self.predict(places_m).with_noise(np.hypot(texture, noise_sd_m))
+        expected = self._predicted(as_places(places_m), shared_m)
+        return expected.with_noise(np.hypot(texture, noise_sd_m))
 
     def predict_without(self, row: int) -> Mixture:
         """
@@ -198,6 +208,7 @@ def fit(
     size_m: float | None = None,
     steps_m: Sequence[ArrayLike] = (),
     texture_part: float = TEXTURE_PART,
+    shared_m: ArrayLike | None = None,
     like: Fit | None = None,
 ) -> Fit:
     """
@@ -213,8 +224,8 @@ def fit(
     heights_m : (n,) array_like
         Metres, up positive.
     noise_sd_m : float or (n,) array_like
-        Standard deviation of a reading, metres; errors are taken as independent. One error
-        common to all readings (the zero) belongs to the volume, not here.
+        Standard deviation of a reading, metres, of errors that it shares with no other. One
+        error common to all readings (the datum) belongs to the volume, not here.
     size_m : float or None
         The floor from corner to corner, metres; with None as large as the points spread.
     steps_m : sequence of (2, 2) array_like
@@ -222,6 +233,11 @@ def fit(
     texture_part : float
         Unevenness too fine to be told from other points, as part of the rest. With no
         texture and no noise the surface passes through every reading.
+    shared_m : (n, k) array_like, optional
+        Of k independent errors that several readings share, such as those of the set-ups'
+        zeros: what one standard deviation of each does to each reading, metres. The readings'
+        covariance is that of ``noise_sd_m`` and of these together,
+        ``diag(noise_sd_m²) + shared_m shared_mᵀ``.
     like : Fit or None
         An earlier fit of the same floor, of which what can be is used again. It makes the
         answer come sooner, not otherwise.
@@ -234,7 +250,7 @@ def fit(
     ------
     SurveyError
         If there is no point, numbers are missing or not finite (names the row), a noise is
-        below zero, or a step's two places are one.
+        below zero, ``shared_m`` has not a row for each point, or a step's two places are one.
 
     Notes
     -----
@@ -253,15 +269,18 @@ def fit(
         raise SurveyError("A surface needs at least one point.")
     heights = as_levels(heights_m, len(points))
     noise = _as_noise(noise_sd_m, len(points))
+    shared = _as_shared(shared_m, len(points))
     if len(points) > MOST_READINGS:
-        rows = _drawn(len(points))
+        rows = drawn(len(points))
         points, heights, noise = points[rows], heights[rows], noise[rows]
+        shared = None if shared is None else shared[rows]
     steps = np.array(steps_m, dtype=np.float64).reshape(-1, 2, 2)
     if size_m is None:
         # Of those readings only that range and sill are looked for with, or none would last.
         size_m = spread_of(points[: settled(len(points))])
     size = max(size_m, _SMALLEST_M)
-    readings = Readings(points, heights, noise, drift_of(points, steps), size, texture_part)
+    drift = drift_of(points, steps)
+    readings = Readings(points, heights, noise, drift, size, texture_part, shared)
     some = looked_at(readings, size)
     if like is None or not alike(like._looked_at, some):
         pairs = choose_pairs(some)
@@ -270,7 +289,11 @@ def fit(
 
 
 def with_reading(
-    floor: Fit, place_m: ArrayLike, height_m: float, noise_sd_m: float = NOISE_SD_M
+    floor: Fit,
+    place_m: ArrayLike,
+    height_m: float,
+    noise_sd_m: float = NOISE_SD_M,
+    shared_m: FloatArray | None = None,
 ) -> Fit:
     """
     The fit with one more reading, ranges and sills as they were, only weighed anew.
@@ -282,6 +305,8 @@ def with_reading(
     height_m : float
     noise_sd_m : float
         Metres.
+    shared_m : (k,) array of float, optional
+        How it follows the errors that readings share; None for not at all.
 
     Returns
     -------
@@ -296,7 +321,13 @@ def with_reading(
     points = np.vstack([old.points_m, as_places(np.atleast_2d(place_m))])
     heights = np.concatenate([old.heights_m, as_levels([height_m], 1)])
     noise = np.concatenate([old.noise_m, _as_noise(noise_sd_m, 1)])
-    return _changed(floor, _like(old, points, heights, noise))
+    shared = old.shared_m
+    if shared is not None:
+        own = np.zeros(shared.shape[1]) if shared_m is None else shared_m
+        shared = np.vstack([shared, own])
+    drift = drift_of(points, old.drift.steps_m)
+    now = Readings(points, heights, noise, drift, old.size_m, old.texture_part, shared)
+    return _changed(floor, now)
 
 
 def without_points(floor: Fit, rows: ArrayLike) -> Fit:
@@ -322,13 +353,7 @@ def without_points(floor: Fit, rows: ArrayLike) -> Fit:
     kept = np.delete(np.arange(len(old.points_m)), np.asarray(rows, dtype=np.intp))
     if len(kept) == 0:
         raise SurveyError("There is no other point to judge this one by.")
-    some = _like(old, old.points_m[kept], old.heights_m[kept], old.noise_m[kept])
-    return _changed(floor, some)
-
-
-def _like(old: Readings, points: FloatArray, heights: FloatArray, noise: FloatArray) -> Readings:
-    drift = drift_of(points, old.drift.steps_m)
-    return Readings(points, heights, noise, drift, old.size_m, old.texture_part)
+    return _changed(floor, old.part(kept))
 
 
 def _changed(floor: Fit, readings: Readings) -> Fit:
@@ -344,7 +369,18 @@ def _as_noise(noise_sd_m: float | ArrayLike, count: int) -> FloatArray:
     return noise
 
 
-def _drawn(count: int) -> IntArray:
-    """Rows to use of too many; one reading more changes one row at most."""
+def _as_shared(shared_m: ArrayLike | None, count: int) -> FloatArray | None:
+    if shared_m is None:
+        return None
+    shared = np.asarray(shared_m, dtype=np.float64)
+    if shared.ndim != 2 or len(shared) != count:
+        raise SurveyError(f"Shared errors need a row for each of {count} points.")
+    if not np.isfinite(shared).all():
+        raise SurveyError("A shared error is not finite.")
+    return shared if shared.shape[1] else None
+
+
+def drawn(count: int) -> IntArray:
+    """Rows that are used of too many readings; one more changes one row at most."""
     lots = np.random.default_rng(0).random(count)
     return np.sort(np.argsort(lots, kind="stable")[:MOST_READINGS])

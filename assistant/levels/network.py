@@ -58,6 +58,29 @@ class Net:
     """(nodes, kept): how the heights follow the kept unknowns' independent errors."""
     _own_variance: FloatArray
     """(nodes,) what each has beside, from its own readings alone."""
+    _follows: FloatArray
+    """(nodes, kept) how the heights follow the kept unknowns' heights."""
+    _kept: IntArray
+    """(kept,) which nodes those are."""
+
+    def own_sd_m(self, nodes: IntArray) -> FloatArray:
+        """What each node's height is unsure by from readings of it alone, (k,)."""
+        own: FloatArray = np.sqrt(self._own_variance[nodes])
+        own[self.parts[nodes] != 0] = np.nan
+        return own
+
+    def shared_m(self, nodes: IntArray) -> FloatArray:
+        """
+        What independent errors, common to many nodes, do to each node's height, (k, kept).
+
+        A standard deviation of each. With :meth:`own_sd_m` they are the whole covariance:
+        ``diag(own_sd_m²) + shared_m shared_mᵀ``. An unknown that is solved together brings its
+        own error, in the order of the nodes: one that hangs on others leaves theirs as they are.
+        """
+        errors = self._shares[self._kept]
+        shared: FloatArray = self._follows[nodes] @ np.linalg.cholesky(errors @ errors.T)
+        shared[self.parts[nodes] != 0] = np.nan
+        return shared
 
     def covariance_m2(self, nodes: IntArray) -> FloatArray:
         """Covariance of some nodes' heights, (k, k), not scaled; nan where undetermined."""
@@ -205,6 +228,9 @@ def _solve(
     _place(columns.kept, split.inverse, shares)
     _place(columns.eliminated, -(across @ split.inverse) / lengths[:, None], shares)
     _place(columns.eliminated, 1 / lengths**2, own)
+    follows = np.zeros((nodes, columns.kept_count))
+    _place(columns.kept, np.eye(columns.kept_count), follows)
+    _place(columns.eliminated, -across.toarray() / lengths[:, None], follows)
     heights[parts != 0] = np.nan
     redundancy = np.full(taken.size, np.nan)
     redundancy[rows] = np.clip(1.0 - leverage, 0.0, 1.0)
@@ -221,6 +247,8 @@ def _solve(
         parts=parts,
         _shares=shares,
         _own_variance=own,
+        _follows=follows,
+        _kept=np.flatnonzero(columns.kept >= 0),
     )
 
 

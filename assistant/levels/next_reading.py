@@ -58,6 +58,7 @@ def where_next(
     *,
     count: int = 1,
     noise_sd_m: float = NOISE_SD_M,
+    shared_m: FloatArray | None = None,
     preference: ArrayLike | None = None,
 ) -> NextReadings:
     """
@@ -77,6 +78,9 @@ def where_next(
         How many to choose; fewer come back when there are fewer candidates.
     noise_sd_m : float
         Standard deviation of a reading, metres.
+    shared_m : (k,) array of float, optional
+        How a reading to come follows the errors that readings share, as in
+        :func:`~assistant.levels.kriging.fit`; None for not at all.
     preference : (m,) array_like or None
         What a candidate's gain is multiplied by in the choice, for doors and suspected high
         spots: 2 lets it win over a place that tells up to twice as much.
@@ -119,20 +123,22 @@ def where_next(
     if preference is not None and given:
         factor = as_levels(preference, len(places), "preference")
     shares = shares_of(floor, outline_m, finish_m)
-    together = _moments(shares, places, noise_sd_m)
+    together = _moments(shares, places, noise_sd_m, shared_m)
     before = float(np.sqrt(max(together[0, 0], 0.0)))
     rows, sds = _greedy(together, factor, min(count, len(places)))
     return NextReadings(rows, places[rows], before, sds)
 
 
-def _moments(shares: list[Share], places: FloatArray, noise_sd_m: float) -> FloatArray:
+def _moments(
+    shares: list[Share], places: FloatArray, noise_sd_m: float, shared_m: FloatArray | None
+) -> FloatArray:
     """Covariance of the volume, then of readings at the places, (1 + m, 1 + m)."""
     size = len(places) + 1
     together = np.zeros((size, size))
     means = np.zeros((len(shares), size))
     for row, share in enumerate(shares):
         one = share.surface
-        there = (one.readings.drift.columns(places), one.alike(places))
+        there = (one.readings.columns_at(places, shared_m), one.alike(places))
         covariance = one.covariance(there, there, one.alike_between(places))
         covariance.flat[::size] += noise_sd_m**2 + one.texture_m**2
         with_volume = _with_volume(share, places, there)

@@ -76,7 +76,10 @@ class Look:
 
 
 def expected_reading(
-    floor: Fit, place_m: ArrayLike, noise_sd_m: float = NOISE_SD_M
+    floor: Fit,
+    place_m: ArrayLike,
+    noise_sd_m: float = NOISE_SD_M,
+    shared_m: FloatArray | None = None,
 ) -> tuple[Mixture, int]:
     """
     What would be read at a place, from the readings at all other places.
@@ -87,6 +90,9 @@ def expected_reading(
     place_m : (2,) array_like
     noise_sd_m : float
         Metres.
+    shared_m : (k,) array of float, optional
+        How the reading follows the errors that readings share, as in
+        :func:`~assistant.levels.kriging.fit`; None for not at all.
 
     Returns
     -------
@@ -104,11 +110,21 @@ def expected_reading(
     away = np.hypot(*(floor.points_m - place).T)
     here = np.flatnonzero(away <= SAME_PLACE_M)
     noise_m = floor.readings.noise_m[here]
-    if here.size == 1 and away[here[0]] == 0 and noise_m[0] == noise_sd_m and len(away) > 1:
+    at_it = here.size == 1 and away[here[0]] == 0 and noise_m[0] == noise_sd_m
+    if at_it and len(away) > 1 and _follows_alike(floor, int(here[0]), shared_m):
         # The same to the last digits, and needs no matrix changed.
         return floor.predict_without(int(here[0])), len(away) - 1
     elsewhere = without_points(floor, here) if here.size else floor
-    return elsewhere.predict_reading(place, noise_sd_m), len(elsewhere.points_m)
+    return elsewhere.predict_reading(place, noise_sd_m, shared_m), len(elsewhere.points_m)
+
+
+def _follows_alike(floor: Fit, row: int, shared_m: FloatArray | None) -> bool:
+    """Whether a reading follows the shared errors as one of the floor's does."""
+    shared = floor.readings.shared_m
+    if shared is None:
+        return True
+    own = np.zeros(shared.shape[1]) if shared_m is None else shared_m
+    return bool(np.array_equal(shared[row], own))
 
 
 def look_at(
@@ -119,6 +135,7 @@ def look_at(
     mishearings_m: ArrayLike = (),
     resolution_m: float = 0.001,
     noise_sd_m: float = NOISE_SD_M,
+    shared_m: FloatArray | None = None,
 ) -> Look:
     """
     Look at a reading against its neighbours.
@@ -142,6 +159,9 @@ def look_at(
         Of the instrument's display, metres.
     noise_sd_m : float
         Standard deviation of the reading, metres.
+    shared_m : (k,) array of float, optional
+        How the reading follows the errors that readings share, as in
+        :func:`~assistant.levels.kriging.fit`; None for not at all.
 
     Returns
     -------
@@ -161,7 +181,7 @@ def look_at(
     (True, False)
     """
     reading = as_levels([reading_m], 1, "reading")
-    expected, others = expected_reading(floor, place_m, noise_sd_m)
+    expected, others = expected_reading(floor, place_m, noise_sd_m, shared_m)
     mean, sd = float(expected.mean[0]), float(expected.sd[0])
     low = float(expected.quantile(CHANCE_OUTSIDE / 2)[0])
     high = float(expected.quantile(1 - CHANCE_OUTSIDE / 2)[0])
@@ -187,6 +207,7 @@ def weigh_alternatives(
     prior_probabilities: ArrayLike,
     *,
     noise_sd_m: float = NOISE_SD_M,
+    shared_m: FloatArray | None = None,
 ) -> Weighing:
     """
     How likely each of several readings is, as heard and as the floor around would have it.
@@ -202,6 +223,9 @@ def weigh_alternatives(
         How likely each is by the ear alone; any sum, none below zero, not all zero.
     noise_sd_m : float
         Standard deviation of a reading, metres.
+    shared_m : (k,) array of float, optional
+        How the reading follows the errors that readings share, as in
+        :func:`~assistant.levels.kriging.fit`; None for not at all.
 
     Returns
     -------
@@ -235,7 +259,7 @@ def weigh_alternatives(
     priors = as_levels(prior_probabilities, len(candidates), "probability")
     if (priors < 0).any() or not priors.sum() > 0:
         raise SurveyError("Prior probabilities are not below zero, and not all zero.")
-    expected, _ = expected_reading(floor, place_m, noise_sd_m)
+    expected, _ = expected_reading(floor, place_m, noise_sd_m, shared_m)
     return _weigh(expected, candidates, priors)
 
 

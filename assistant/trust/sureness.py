@@ -7,16 +7,18 @@ not otherwise.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
+from numpy.typing import NDArray
 
 from assistant.floor import FloatArray, depths_of, outline_of, places_of
 from assistant.job import Job
 from assistant.once import once
 from assistant.trust.steps import steps_of
-from assistant.trust.survey import survey_of
+from assistant.trust.survey import Surveyed, survey_of
 
 if TYPE_CHECKING:
     from assistant.levels.kriged.volume import Volume
@@ -35,6 +37,15 @@ class Spots:
     xy_m: FloatArray
     heights_m: FloatArray
     noise_m: FloatArray
+    """Standard deviation of each, from readings of it alone."""
+    shared_m: FloatArray
+    """(n, k) what one standard deviation of each error that several share does to each."""
+
+    def part(self, rows: NDArray[np.intp]) -> Spots:
+        """Some of them."""
+        names = tuple(self.names[row] for row in rows.tolist())
+        arrays = (self.xy_m, self.heights_m, self.noise_m, self.shared_m)
+        return Spots(names, *(one[rows] for one in arrays))
 
 
 def spots_of(job: Job, *, ground: bool = True, but: str | None = None) -> Spots:
@@ -62,8 +73,24 @@ def spots_of(job: Job, *, ground: bool = True, but: str | None = None) -> Spots:
         names,
         places.xy_m[[places.row[name] for name in names]].reshape(-1, 2),
         np.array(heights),
-        np.array([survey.sd_mm[name] / 1000 for name in names]),
+        np.array([survey.own_sd_mm[name] / 1000 for name in names]),
+        _shared_m(survey, [survey.shared_mm.get(name, ()) for name in names]),
     )
+
+
+def shared_of_reading(job: Job) -> FloatArray | None:
+    """How a reading from the set-up in force follows the errors that readings share, (k,)."""
+    survey = survey_of(job)
+    if not survey.zeros_shared_mm:
+        return None
+    mine: FloatArray = _shared_m(survey, [survey.zeros_shared_mm[job.survey.set_up]])[0]
+    return mine
+
+
+def _shared_m(survey: Surveyed, rows: Sequence[Sequence[float]]) -> FloatArray:
+    count = len(survey.zeros_shared_mm[0]) if survey.zeros_shared_mm else 0
+    shared_m: FloatArray = np.array(rows, dtype=np.float64).reshape(len(rows), count) / 1000
+    return shared_m
 
 
 @once
@@ -97,6 +124,7 @@ def fitted(job: Job, spots: Spots, slot: str) -> Fit:
         spots.noise_m,
         size_m=_size_m(job),
         steps_m=steps,
+        shared_m=spots.shared_m,
         like=kept.get(slot),
     )
     kept[slot] = found
@@ -117,19 +145,8 @@ def volume_of(job: Job) -> Volume | None:
     floor, outline = fit_of(job), outline_of(job.layout)
     if floor is None or outline is None:
         return None
-    return volume_with_interval(
-        floor, outline, float(job.finish_mm) / 1000, common_sd_m=_common_sd_m(job)
-    )
-
-
-def _common_sd_m(job: Job) -> float:
-    """What the zeros of further set-ups are unsure by, over the points read from each."""
-    survey = survey_of(job)
-    if not any(survey.zero_sd_mm):
-        return 0.0
-    points = [reading.set_up for reading in job.readings.values()]
-    shares = np.bincount(points, minlength=len(survey.zero_sd_mm)) / len(points)
-    return float(np.hypot.reduce(shares * np.array(survey.zero_sd_mm))) / 1000
+    # The finish is set off from the datum, so an error of that moves both.
+    return volume_with_interval(floor, outline, float(job.finish_mm) / 1000)
 
 
 def why_unsure(job: Job) -> str:

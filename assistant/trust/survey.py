@@ -9,9 +9,11 @@ of a millimetre so that sixteenths and thirty-seconds of an inch stay what they 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
+
+import numpy as np
 
 from assistant.job import Job
 from assistant.once import once
@@ -20,6 +22,7 @@ from assistant.trust.watches import Watch, good_mm, watch
 
 if TYPE_CHECKING:
     from assistant.levels.adjustment import Adjustment, Known
+    from assistant.levels.arrays import FloatArray
 
 _PLACES_MM = 100_000
 TIES_TO_CLEAR = 2
@@ -60,6 +63,14 @@ class Surveyed:
     """Points read after the zero moved, brought back by checks."""
     untied: tuple[int, ...] = ()
     """Set-ups with readings that nothing ties."""
+    own_sd_mm: Mapping[str, float] = field(default_factory=dict)
+    """What each point is unsure by from readings of it alone, were all zeros known."""
+    shared_mm: Mapping[str, tuple[float, ...]] = field(default_factory=dict)
+    """What one standard deviation of each error that points share does to each: the zeros'
+    errors, which ties hand on. Empty with one set-up. With ``own_sd_mm`` it is the points' whole
+    covariance."""
+    zeros_shared_mm: tuple[tuple[float, ...], ...] = ()
+    """What the same errors do to each zero; none to one that nothing ties."""
 
 
 @once
@@ -105,7 +116,8 @@ def _plain(job: Job, watches: tuple[Watch, ...] = (Watch(()),)) -> Surveyed:
     offset = job.survey.offset_mm
     heights = {point: reading.mm - offset for point, reading in job.readings.items()}
     sd = reading_sd_mm(job) if heights else 0.0
-    return Surveyed(heights, dict.fromkeys(heights, sd), (Fraction(0),), (0.0,), watches)
+    sds = dict.fromkeys(heights, sd)
+    return Surveyed(heights, sds, (Fraction(0),), (0.0,), watches, own_sd_mm=sds)
 
 
 def _heights_from(job: Job, set_up: int) -> list[Height]:
@@ -156,7 +168,9 @@ def _adjusted(job: Job, watches: tuple[Watch, ...]) -> Surveyed:
     marks = list(dict.fromkeys(sight.on for sight in sights))
     result = _adjust(job, sights, {mark: row for row, mark in enumerate(marks)})
     zeros = tuple(_exact(height * 1000) for height in result.zeros_m.tolist())
-    heights, sds = {}, {}
+    heights, sds, own_sds, shared = {}, {}, {}, {}
+    everywhere = np.arange(len(marks))
+    own_m, shared_m = result.own_sd_m(everywhere), _steady(result.shared_m(everywhere))
     read_on: dict[str | int, list[_Sight]] = {}
     for sight in sights:
         read_on.setdefault(sight.on, []).append(sight)
@@ -167,6 +181,8 @@ def _adjusted(job: Job, watches: tuple[Watch, ...]) -> Surveyed:
         if height is not None:
             heights[mark] = height
             sds[mark] = float(result.sd_m[row]) * 1000
+            own_sds[mark] = float(own_m[row]) * 1000
+            shared[mark] = shared_m[row]
     sigma0 = result.sigma0 if result.test.dof else None
     return Surveyed(
         heights_mm=heights,
@@ -178,7 +194,21 @@ def _adjusted(job: Job, watches: tuple[Watch, ...]) -> Surveyed:
         too_large=result.test.too_large,
         misfits=tuple(_misfits(result, sights)),
         untied=tuple(n for part in result.loose for n in part.set_ups if _is_read(sights, n)),
+        own_sd_mm=own_sds,
+        shared_mm=shared,
+        zeros_shared_mm=tuple(_steady(result.zeros_shared_m())),
     )
+
+
+def _steady(shared_m: FloatArray) -> list[tuple[float, ...]]:
+    """
+    Shared errors in mm, to a millionth.
+
+    So they come out the same to the last digit for the same ties, whatever was read since; what
+    was worked out with them can then be used again.
+    """
+    rows: list[list[float]] = (np.round(np.nan_to_num(shared_m) * 1000, 6) + 0.0).tolist()
+    return [tuple(row) for row in rows]
 
 
 def _adjust(job: Job, sights: list[_Sight], row: dict[str | int, int]) -> Adjustment:
@@ -256,19 +286,7 @@ def _with_doubts(job: Job, found: Surveyed) -> Surveyed:
     for number, begun in enumerate(job.survey.set_ups):
         if begun.after_move:
             doubtful.update(dict.fromkeys(_moved(job, found, number - 1), "moved"))
-    return Surveyed(
-        found.heights_mm,
-        found.sd_mm,
-        found.zeros_mm,
-        found.zero_sd_mm,
-        found.watches,
-        found.sigma0,
-        found.too_large,
-        found.misfits,
-        doubtful,
-        frozenset(after),
-        found.untied,
-    )
+    return replace(found, doubtful=doubtful, after_step=frozenset(after))
 
 
 def _moved(job: Job, found: Surveyed, set_up: int) -> list[str]:

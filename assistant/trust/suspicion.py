@@ -17,7 +17,7 @@ from assistant.floor import places_of
 from assistant.job import Job, being_read
 from assistant.trust.mishearings import alternatives
 from assistant.trust.steps import cell_of, column_letters, column_number, steps_of
-from assistant.trust.sureness import Spots, fitted, spots_of
+from assistant.trust.sureness import fitted, shared_of_reading, spots_of
 from assistant.trust.survey import above_datum_mm, reading_sd_mm
 from assistant.trust.survey_state import Height
 from assistant.units import exact_mm
@@ -130,8 +130,7 @@ def surface_near(job: Job, point: str) -> Fit | None:
         return fitted(job, spots, "near")
     away = np.hypot(*(spots.xy_m - places.xy(point)).T)
     rows = np.sort(np.argsort(away, kind="stable")[:NEAREST])
-    some = Spots((), spots.xy_m[rows], spots.heights_m[rows], spots.noise_m[rows])
-    return fitted(job, some, "near")
+    return fitted(job, spots.part(rows), "near")
 
 
 def _look(job: Job, near: Fit, point: str, height_m: float, heard_m: Sequence[float]) -> Look:
@@ -144,6 +143,7 @@ def _look(job: Job, near: Fit, point: str, height_m: float, heard_m: Sequence[fl
         mishearings_m=heard_m,
         resolution_m=float(job.survey.resolution_mm) / 1000,
         noise_sd_m=reading_sd_mm(job) / 1000,
+        shared_m=shared_of_reading(job),
     )
 
 
@@ -169,7 +169,9 @@ def _likely_points(
     if not next_to:
         return []
     there = near.predict_reading(
-        places.xy_m[[places.row[name] for name in next_to]], reading_sd_mm(job) / 1000
+        places.xy_m[[places.row[name] for name in next_to]],
+        reading_sd_mm(job) / 1000,
+        shared_of_reading(job),
     )
     off = np.abs(there.mean - height_m)
     return [
@@ -225,5 +227,6 @@ def weigh(job: Job, point: str, heard: Sequence[tuple[Reading, float]]) -> tuple
         heights,
         [chance for _, chance in heard],
         noise_sd_m=reading_sd_mm(job) / 1000,
+        shared_m=shared_of_reading(job),
     )
     return tuple(found.probabilities.tolist())

@@ -201,6 +201,7 @@ def _of_neighbours(job: Job) -> Iterator[Finding]:
             spots.heights_m[row],
             resolution_m=float(job.survey.resolution_mm) / 1000,
             noise_sd_m=float(spots.noise_m[row]),
+            shared_m=spots.shared_m[row],
         )
         if look.suspect:
             yield _beside_neighbours(job, point, (spots.heights_m[row] - look.expected_m) * 1000)

@@ -45,6 +45,8 @@ class Floor:
     """(q, 2) inside the outline, evenly."""
     true_m: FloatArray
     """(q,) heights there without noise."""
+    true_at_m: FloatArray
+    """(n,) heights of the points without noise."""
     step_m: FloatArray | None = None
     """(2, 2) two places on the line of its step."""
 
@@ -122,7 +124,9 @@ def _read(
         finish = readings.max() + chance.uniform(2, 8) * MM
     else:
         finish = np.quantile(readings, chance.uniform(0.5, 0.9))
-    return Floor(kind, points, readings, outline, float(finish), lattice, true, step)
+    return Floor(
+        kind, points, readings, outline, float(finish), lattice, true, true_at_points, step
+    )
 
 
 def _outline(first: float, second: float, chance: np.random.Generator) -> FloatArray:

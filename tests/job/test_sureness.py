@@ -3,10 +3,14 @@
 from __future__ import annotations
 
 import json
+from decimal import Decimal
 
 import pytest
+from scipy.special import ndtr
 
-from assistant.trust.ordering import interval_of
+from assistant.trust.ordering import further_bags, interval_of, order_at
+from assistant.trust.sureness import volume_of
+from assistant.trust.survey import reading_sd_mm, survey_of
 
 FLOOR = ("room 12 by 8 metres", "grid 2 metres", "product example standard")
 ROWS = tuple(
@@ -78,6 +82,34 @@ def test_a_second_zero_is_common_to_all_read_from_it(site):
     assert other.mean_sd_mm > one.mean_sd_mm + 0.2
 
 
+def test_a_chain_of_set_ups_hands_its_errors_on(site):
+    """Three zeros tied one to the next are as unsure as their ties together, not each alone."""
+    read = dict(line.split() for line in ROWS)
+    lines = list(FLOOR)
+    for number, columns in enumerate(("AB", "CD", "EF")):
+        if number:
+            before = f"{'ABCD'[2 * number - 1]}1"
+            lines += ["new set up", f"tie on {before} {read[before]}"]
+        lines += [f"{name} {value}" for name, value in read.items() if name[0] in columns]
+    chained = site(*lines)
+    survey = survey_of(chained.job)
+    # Exact arithmetic: a tie is two readings, so each zero adds twice a reading's variance.
+    sd = reading_sd_mm(chained.job)
+    assert survey.shared_mm["A2"] == pytest.approx((0, 0))
+    assert survey.shared_mm["D2"] == pytest.approx((2**0.5 * sd, 0), abs=1e-5)
+    assert survey.shared_mm["F2"] == pytest.approx((2**0.5 * sd, 2**0.5 * sd), abs=1e-5)
+    assert survey.own_sd_mm["F2"] == pytest.approx(sd)
+    # Read twice, and half a reading's variance its own.
+    assert survey.own_sd_mm["B1"] == pytest.approx(sd / 2**0.5)
+    # By hand: with a third of the floor to each set-up the mean depth is unsure by
+    # sqrt((2/3)² + (1/3)²) of 1.5 mm at least, were nothing but the zeros unsure; the floor's
+    # being one piece takes some of it off again.
+    found, plain = interval_of(chained.job), interval_of(site(*FLOOR, *ROWS).job)
+    assert found is not None
+    assert plain is not None
+    assert 0.7 < (found.mean_sd_mm**2 - plain.mean_sd_mm**2) ** 0.5 / (2**0.5 * sd) / 0.745 <= 1.02
+
+
 # --- order --------------------------------------------------------------------------------
 
 
@@ -96,6 +128,42 @@ def test_order_for_a_risk(site):
     own = next(row for row in usual["further"] if row["bags"] == usual["bags"])
     assert own["risk_percent"] <= 5
     assert "1 time in 20" in floor.told("order").headline
+
+
+@pytest.mark.parametrize("waste", [0, 10, 25])
+def test_waste_is_part_of_the_risk(site, waste):
+    """What is spilled does not reach the floor, so it takes part in running short."""
+    floor = site(*FLOOR, *ROWS, f"waste {waste} percent")
+    volume, one = volume_of(floor.job), floor.job.card.mix(0).yield_m3
+    rows = floor.told("order").data["order"]["further"]
+    assert len(rows) > 2
+    for row in rows:
+        # By hand: of the bags' yield a part of 1 / (1 + waste) reaches the floor; the volume is
+        # about normal, with this mean and standard deviation.
+        reaches = row["bags"] * one / (1 + waste / 100)
+        short = 100 * (1 - ndtr((reaches - volume.mean_m3) / volume.sd_m3))
+        assert row["risk_percent"] == pytest.approx(short, abs=1)
+
+
+def test_an_order_is_the_fewest_bags_for_its_risk(site):
+    """Waste included: one bag less would run short oftener than was said."""
+    for waste in (0, 10, 25):
+        floor = site(*FLOOR, *ROWS, f"waste {waste} percent")
+        for risk in (1, 5, 20, 40):
+            order = order_at(floor.job, Decimal(risk))
+            assert order.risk_percent <= risk
+            fewer = {row.bags: row for row in further_bags(floor.job, order.bags - 1)}
+            assert fewer[order.bags - 1].risk_percent > risk
+
+
+def test_the_interval_in_bags_has_the_waste_in_it(site):
+    plain, more = site(*FLOOR, *ROWS, "waste 0 percent"), site(*FLOOR, *ROWS, "waste 25 percent")
+    one, other = interval_of(plain.job), interval_of(more.job)
+    assert one.volume_m3 == other.volume_m3
+    # Exact arithmetic, to the bag that both are rounded up to.
+    for few, many in zip(one.bags, other.bags, strict=True):
+        assert many == pytest.approx(1.25 * few, abs=1.26)
+        assert many > few
 
 
 @pytest.mark.parametrize("line", ["order risk 0 percent", "order risk 60 percent"])

@@ -174,6 +174,39 @@ def test_reservoir_moved_and_tied_on_a_point():
     assert result.covariance_m2([0, 1])[0, 1] / MM**2 == pytest.approx(1)
 
 
+def test_what_a_chain_of_set_ups_hands_on():
+    # Set-ups 1 to 3, each tied to the one before on a point; D1 is read from the third alone.
+    a1, b1, c1, d1 = range(4)
+    result = adjust(
+        4,
+        3,
+        Readings([0, 0, 1, 1, 2, 2], [a1, b1, b1, c1, c1, d1], np.zeros(6), MM),
+        known_zeros=Known([0], [0.0]),
+    )
+    # Exact arithmetic, mm: a tie joins two readings of 1 mm, so each zero adds a variance of 2.
+    # A point is read once (own 1 mm), but those read from both sides hang on either zero by half.
+    assert result.own_sd_m([a1, b1, c1, d1]) / MM == pytest.approx([1, 0.5**0.5, 0.5**0.5, 1])
+    root = 2**0.5
+    expected = [[0, 0], [root / 2, 0], [root, root / 2], [root, root]]
+    assert result.shared_m([a1, b1, c1, d1]) / MM == pytest.approx(np.array(expected))
+    assert result.zeros_shared_m() / MM == pytest.approx(
+        np.array([[0, 0], [root, 0], [root, root]])
+    )
+
+
+def test_a_further_set_up_leaves_what_the_others_share():
+    # To the last digit but a few, so that a surface fitted before serves again.
+    def shared(set_ups):
+        set_up = np.repeat(np.arange(set_ups), 2)
+        point = set_up + np.tile([0, 1], set_ups)
+        known = Known([0], [0.0])
+        readings = Readings(set_up, point, np.zeros(len(point)), MM)
+        return adjust(set_ups + 1, set_ups, readings, known_zeros=known).shared_m([0, 1, 2])
+
+    assert shared(5)[:, :2] == pytest.approx(shared(4)[:, :2], abs=1e-15)
+    assert shared(5)[:2, 2:] == pytest.approx(np.zeros((2, 2)))
+
+
 def test_benchmark_known_to_a_millimetre_can_be_doubted():
     readings = Readings([0, 0, 0], [0, 1, 2], np.array([0, 10, 30]) * MM, 0.5 * MM)
     known = Known([0, 1, 2], np.array([0, 10, 20]) * MM, 0.2 * MM)
@@ -237,6 +270,14 @@ def test_elimination_agrees_with_one_table(seed):
     covariance = ours.covariance_m2(np.arange(points))
     assert covariance == pytest.approx(dense.covariance[:points, :points], rel=1e-4, abs=1e-12)
     assert ours.sd_m == pytest.approx(np.sqrt(np.diag(covariance)))
+    # Readings' own errors and those that points share are the whole of it.
+    own, shared = ours.own_sd_m(np.arange(points)), ours.shared_m(np.arange(points))
+    assert np.diag(own**2) + shared @ shared.T == pytest.approx(covariance, abs=1e-12)
+    zeros = ours.zeros_shared_m()
+    assert zeros @ zeros.T == pytest.approx(dense.covariance[points:, points:], rel=1e-4, abs=1e-12)
+    assert zeros @ shared.T == pytest.approx(
+        dense.covariance[points:, :points], rel=1e-4, abs=1e-12
+    )
     # Raise the datum and every height rises with it; nothing else changes.
     raised = adjust(points, set_ups, readings, known_zeros=Known([0], [1.004]))
     assert raised.heights_m == pytest.approx(ours.heights_m + 1, abs=1e-9)

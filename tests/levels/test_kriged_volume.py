@@ -27,10 +27,10 @@ def lattice(x, y):
 GRID = lattice([0.5, 2.2, 3.9, 5.6], [0.5, 2.0, 3.5])
 
 
-def fixed(points, heights, reach=1.7, sill=4 * MM, noise=MM):
+def fixed(points, heights, reach=1.7, sill=4 * MM, noise=MM, shared=None):
     points, heights = np.asarray(points, float), np.asarray(heights, float)
     drift = drift_of(points, np.zeros((0, 2, 2)))
-    readings = Readings(points, heights, np.full(len(points), noise), drift, 7.2, 0.0)
+    readings = Readings(points, heights, np.full(len(points), noise), drift, 7.2, 0.0, shared)
     pairs = Pairs(np.array([reach]), np.array([sill]), np.zeros(1))
     return Fit(readings, pairs, readings, inverses_anew(readings, pairs))
 
@@ -57,6 +57,38 @@ def test_an_even_depth_on_an_l_shaped_floor():
     # Twelve readings good to 1 mm: a little more than 21 litres / sqrt(12), as sd.
     assert 0.006 < found.sd_m3 < 0.008
     assert 0.150 < found.low_m3 < 0.168 < found.high_m3 < 0.186
+
+
+def test_an_error_that_all_readings_share_counts_for_the_whole_area():
+    # Exact arithmetic: the floor's own level is left free, so nothing tells the two apart.
+    alone = fixed(GRID, lumps(GRID) - 0.030)
+    shared = fixed(GRID, lumps(GRID) - 0.030, shared=np.full((12, 1), 2 * MM))
+    one, other = (volume_with_interval(floor, ROOM, 0.0) for floor in (alone, shared))
+    assert other.sd_m3 == pytest.approx(np.hypot(one.sd_m3, 0.048), rel=1e-6)
+    assert other.mean_m3 == pytest.approx(one.mean_m3)
+
+
+def test_an_error_shared_by_half_the_readings():
+    # The volume is linear in the readings where all is deep: w'y. Its variance is that without
+    # the error, with the same weights, and (w's)² more: exact arithmetic, least for its weights.
+    shared = np.where(GRID[:, [0]] > 3, 3 * MM, 0.0)
+    floor = fixed(GRID, lumps(GRID) - 0.030, shared=shared)
+    found = volume_with_interval(floor, ROOM, 0.0)
+    apart = []
+    for row in range(12):
+        risen = lumps(GRID) - 0.030 + np.where(np.arange(12) == row, MM, 0.0)
+        apart.append(
+            volume_with_interval(fixed(GRID, risen, shared=shared), ROOM, 0.0).mean_m3
+            - found.mean_m3
+        )
+    weights = np.array(apart) / MM
+    away = distances(GRID, GRID)
+    cells = cells_for(ROOM, 12)
+    before = (4 * MM) ** 2 * cells.spread(cells.areas_m2, 1.7)
+    crossing = cells.areas_m2 @ ((4 * MM) ** 2 * matern(distances(cells.centres_m, GRID), 1.7))
+    readings = (4 * MM) ** 2 * matern(away, 1.7) + MM**2 * np.eye(12) + shared @ shared.T
+    variance = before + 2 * weights @ crossing + weights @ readings @ weights
+    assert found.sd_m3**2 == pytest.approx(variance, rel=1e-4)
 
 
 def test_an_error_of_the_zero_counts_for_the_whole_area():

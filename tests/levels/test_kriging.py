@@ -25,18 +25,21 @@ def lumpy(points, number=2):
     return (4 * np.sin(1.3 * x) * np.cos(y) + 2 * x - y + noise).round() * MM
 
 
-def fixed(points, heights, reach=1.7, sill=4 * MM, noise=MM, texture=0.0):
+def fixed(points, heights, reach=1.7, sill=4 * MM, noise=MM, texture=0.0, shared=None):
     """One range and sill, so that other programs can be asked the same."""
     points, heights = np.asarray(points, float), np.asarray(heights, float)
     drift = drift_of(points, np.zeros((0, 2, 2)))
     noise = np.full(len(points), noise)
-    readings = Readings(points, heights, noise, drift, 7.2, texture)
+    readings = Readings(points, heights, noise, drift, 7.2, texture, shared)
     pairs = Pairs(np.array([reach]), np.array([sill]), np.zeros(1))
     return Fit(readings, pairs, readings, inverses_anew(readings, pairs))
 
 
-def textbook(points, heights, places, reach=1.7, sill=4 * MM, noise=MM):
+def textbook(points, heights, places, reach=1.7, sill=4 * MM, noise=MM, shared=None):
     """The kriging system with Lagrange multipliers, place by place."""
+    errors = noise**2 * np.eye(len(points))
+    if shared is not None:
+        errors = errors + shared @ shared.T
 
     def covariance(a, b):
         scaled = np.sqrt(3) * np.hypot(*(a[:, None] - b).transpose(2, 0, 1)) / reach
@@ -45,7 +48,7 @@ def textbook(points, heights, places, reach=1.7, sill=4 * MM, noise=MM):
     count = len(points)
     drift = np.column_stack([np.ones(count), points])
     system = np.zeros((count + 3, count + 3))
-    system[:count, :count] = covariance(points, points) + noise**2 * np.eye(count)
+    system[:count, :count] = covariance(points, points) + errors
     system[:count, count:], system[count:, :count] = drift * MM, drift.T * MM
     means, variances = [], []
     for place in places:
@@ -62,6 +65,82 @@ def test_heights_as_the_textbook_system_has_them():
     found = fixed(points, lumpy(points)).predict(PLACES)
     assert found.mean == pytest.approx(means, abs=1e-9)
     assert found.sd == pytest.approx(sds, abs=1e-9)
+
+
+SHARED = np.random.default_rng(8).normal(0, 1.5 * MM, (20, 3)) * (
+    np.arange(20)[:, None] > [4, 8, 12]
+)
+
+
+def test_errors_that_readings_share_are_in_the_textbook_system():
+    points = scattered(20)
+    means, sds = textbook(points, lumpy(points), PLACES, shared=SHARED)
+    found = fixed(points, lumpy(points), shared=SHARED).predict(PLACES)
+    assert found.mean == pytest.approx(means, abs=1e-9)
+    assert found.sd == pytest.approx(sds, abs=1e-9)
+    # And they matter: taken as each reading's own, the same errors give other heights.
+    own = np.hypot(MM, np.sqrt((SHARED**2).sum(axis=1)))
+    alone = fixed(points, lumpy(points), noise=own).predict(PLACES)
+    assert np.abs(alone.mean - means).max() > 0.2 * MM
+
+
+def test_a_reading_to_come_shares_them_too():
+    # One more row of the textbook's covariance: left out of it, a reading is foretold by the rest.
+    points, heights = scattered(20), lumpy(scattered(20))
+    whole = fixed(points, heights, shared=SHARED)
+    rest = fixed(points[:-1], heights[:-1], shared=SHARED[:-1])
+    expected = rest.predict_reading(points[[19]], MM, SHARED[19])
+    left_out = whole.predict_without(19)
+    assert left_out.mean == pytest.approx(expected.mean, abs=1e-9)
+    assert left_out.sd == pytest.approx(expected.sd, abs=1e-9)
+    strange = rest.predict_reading(points[[19]], MM)
+    assert abs(float(strange.mean[0] - expected.mean[0])) > 0.1 * MM
+    again = with_reading(rest, points[19], heights[19], MM, SHARED[19]).predict(PLACES)
+    assert again.mean == pytest.approx(whole.predict(PLACES).mean, abs=1e-9)
+    fewer = without_points(whole, [19]).predict(PLACES)
+    assert fewer.sd == pytest.approx(rest.predict(PLACES).sd, abs=1e-9)
+
+
+def test_restricted_likelihood_knows_shared_errors():
+    # Of the contrasts, as below; what both leave out does not depend on range and sill.
+    points, heights = scattered(20), lumpy(scattered(20))
+    columns = np.column_stack([np.ones(20), points])
+    contrasts = np.linalg.svd(columns, full_matrices=True)[0][:, 3:]
+
+    def directly(reach):
+        away = np.hypot(*(points[:, None] - points).transpose(2, 0, 1))
+        covariance = (4 * MM) ** 2 * matern(away, reach) + MM**2 * np.eye(20) + SHARED @ SHARED.T
+        covariance = contrasts.T @ covariance @ contrasts
+        seen = contrasts.T @ heights
+        _, log_det = np.linalg.slogdet(covariance)
+        return -0.5 * (log_det + seen @ np.linalg.solve(covariance, seen))
+
+    def ours(reach):
+        return fixed(points, heights, reach=reach, shared=SHARED).solved[0].log_likelihood
+
+    assert ours(0.8) - ours(2.5) == pytest.approx(directly(0.8) - directly(2.5), abs=1e-6)
+
+
+def test_a_fit_serves_again_while_what_is_shared_stays():
+    points, heights = scattered(40), lumpy(scattered(40))
+    shared = np.zeros((40, 1))
+    shared[20:] = 1.4 * MM
+    before = fit(points[:28], heights[:28], shared_m=shared[:28], size_m=7.2)
+    wider = np.hstack([shared, np.zeros((40, 1))])
+    wider[29:, 1] = MM
+    after = fit(points[:30], heights[:30], shared_m=wider[:30], size_m=7.2, like=before)
+    anew = fit(points[:30], heights[:30], shared_m=wider[:30], size_m=7.2)
+    assert after._pairs is before._pairs
+    assert after.predict(PLACES).mean == pytest.approx(anew.predict(PLACES).mean, abs=1e-9)
+    assert after.predict(PLACES).sd == pytest.approx(anew.predict(PLACES).sd, abs=1e-9)
+    moved = fit(points[:30], heights[:30], shared_m=2 * wider[:30], size_m=7.2, like=before)
+    assert moved._pairs is not before._pairs
+
+
+@pytest.mark.parametrize("shared", [np.zeros((3, 2)), np.full((20, 1), np.nan), np.zeros(20)])
+def test_shared_errors_that_are_none(shared):
+    with pytest.raises(SurveyError, match=r"[Ss]hared error"):
+        fit(scattered(20), lumpy(scattered(20)), shared_m=shared)
 
 
 def test_heights_as_scikit_learn_has_them():

@@ -97,6 +97,11 @@ class Drift:
     precisions: FloatArray
     """(3 + k,) how firmly each weight is held at zero beforehand; 0 leaves it free."""
 
+    @property
+    def count(self) -> int:
+        """3 + k columns."""
+        return len(self.precisions)
+
     def columns(self, places_m: FloatArray) -> FloatArray:
         """(m, 3 + k) for (m, 2) places: one, metres along and across, each step's side."""
         away = (places_m - self.centre_m) @ self.directions

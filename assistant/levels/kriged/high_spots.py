@@ -156,7 +156,7 @@ def _chance_of_any(
 
 def _short_of(one: Solved, places: FloatArray, margins: FloatArray, normal: FloatArray) -> float:
     """Share of drawn floors that rise over their margin anywhere."""
-    there = (one.readings.drift.columns(places), one.alike(places))
+    there = (one.readings.columns_at(places), one.alike(places))
     covariance = one.covariance(there, there, one.alike_between(places))
     # Places beside readings are known so well that rounding could leave less than nothing.
     covariance.flat[:: len(covariance) + 1] += 1e-9 * one.sill_m**2

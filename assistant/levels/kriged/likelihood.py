@@ -10,13 +10,14 @@ few readings.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from functools import cached_property
 
 import numpy as np
 from scipy.linalg import cho_factor, cho_solve
 from scipy.optimize import minimize
 
-from assistant.levels.arrays import FloatArray
-from assistant.levels.kriged.covariance import Drift, distances, matern
+from assistant.levels.arrays import FloatArray, IntArray
+from assistant.levels.kriged.covariance import Drift, distances, drift_of, matern
 
 RANGE_PART = 0.2
 """Likeliest range before any reading, as part of the floor's size."""
@@ -37,6 +38,8 @@ TEXTURE_PART = 0.1
 Trowel marks and the like: no reading speaks for the floor beside it quite. Raising it widens
 all intervals; without it those of rough floors hold the true volume in 9 of 10 cases only.
 """
+_UNIT_M = 0.001
+"""Shared errors are reckoned in this, so that their columns are about as large as the drift's."""
 _JITTER = 1e-10
 """Part of the sill's square added to each reading's variance, to keep matrices invertible."""
 _DROP = 3.5
@@ -73,6 +76,54 @@ class Readings:
     """How large the floor is, corner to corner."""
     texture_part: float
     """Standard deviation of texture, as part of the sill."""
+    shared_m: FloatArray | None = None
+    """(n, k) what one standard deviation of each error that readings share does to each: a
+    set-up's zero, of all read from it. The errors are independent; None for none."""
+
+    def __post_init__(self) -> None:
+        if self.shared_m is not None and not self.shared_m.any():
+            object.__setattr__(self, "shared_m", None)
+
+    @cached_property
+    def columns(self) -> FloatArray:
+        """(n, p) the drift at the points, and how each reading follows the shared errors."""
+        drift = self.drift.columns(self.points_m)
+        return drift if self.shared_m is None else np.hstack([drift, self.shared_m / _UNIT_M])
+
+    @cached_property
+    def precisions(self) -> FloatArray:
+        """(p,) how firmly the weight of each column is held at zero beforehand."""
+        if self.shared_m is None:
+            return self.drift.precisions
+        return np.append(self.drift.precisions, np.full(self.shared_m.shape[1], _UNIT_M**-2))
+
+    def columns_at(self, places_m: FloatArray, shared_m: FloatArray | None = None) -> FloatArray:
+        """
+        The columns, (m, p), for (m, 2) places.
+
+        The floor knows nothing of the instrument's errors. A reading to come does: of it
+        ``shared_m``, (k,) or (m, k), says how it follows them.
+        """
+        drift = self.drift.columns(places_m)
+        if self.shared_m is None:
+            return drift
+        follows = np.zeros((len(places_m), self.shared_m.shape[1]))
+        if shared_m is not None:
+            follows += shared_m / _UNIT_M
+        return np.hstack([drift, follows])
+
+    def part(self, rows: IntArray) -> Readings:
+        """Some of the readings."""
+        points = self.points_m[rows]
+        return Readings(
+            points,
+            self.heights_m[rows],
+            self.noise_m[rows],
+            drift_of(points, self.drift.steps_m),
+            self.size_m,
+            self.texture_part,
+            None if self.shared_m is None else self.shared_m[rows],
+        )
 
     def variances(self, sill_m: float) -> FloatArray:
         """(n,) of each reading, apart from the floor's wandering; never quite zero."""
@@ -88,7 +139,11 @@ def log_prior(log_range: float, log_sill: float, size_m: float) -> float:
 
 
 def restricted_likelihood(
-    log_det: float, columns: FloatArray, solved: FloatArray, heights: FloatArray, drift: Drift
+    log_det: float,
+    columns: FloatArray,
+    solved: FloatArray,
+    heights: FloatArray,
+    precisions: FloatArray,
 ) -> float:
     """
     Logarithm of the restricted likelihood, up to a constant.
@@ -98,11 +153,12 @@ def restricted_likelihood(
     log_det : float
         Logarithm of the determinant of the readings' covariance K.
     columns : (n, p) array of float
-        The drift's columns F at the points.
+        The drift's columns F at the points, and those of shared errors.
     solved : (n, p + 1) array of float
         K⁻¹ times F, and times the heights.
     heights : (n,) array of float
-    drift : Drift
+    precisions : (p,) array of float
+        How firmly each column's weight is held at zero.
 
     Returns
     -------
@@ -115,7 +171,7 @@ def restricted_likelihood(
     Patterson and Thompson (1971) (from memory).
     """
     count = columns.shape[1]
-    held = columns.T @ solved[:, :count] + np.diag(drift.precisions)
+    held = columns.T @ solved[:, :count] + np.diag(precisions)
     on_drift = columns.T @ solved[:, count]
     _, log_det_drift = np.linalg.slogdet(held)
     left = heights @ solved[:, count] - on_drift @ np.linalg.solve(held, on_drift)
@@ -128,7 +184,7 @@ class _Posterior:
     def __init__(self, readings: Readings) -> None:
         self._readings = readings
         self._distances = distances(readings.points_m, readings.points_m)
-        self._columns = readings.drift.columns(readings.points_m)
+        self._columns = readings.columns
         self._heights = readings.heights_m - readings.heights_m.mean()
         self._right = np.column_stack([self._columns, self._heights])
 
@@ -141,7 +197,7 @@ class _Posterior:
         solved = cho_solve(factor, self._right, check_finite=False)
         log_det = 2 * float(np.log(np.diagonal(factor[0])).sum())
         fits = restricted_likelihood(
-            log_det, self._columns, solved, self._heights, self._readings.drift
+            log_det, self._columns, solved, self._heights, self._readings.precisions
         )
         return fits + log_prior(log_range, log_sill, self._readings.size_m)
 

@@ -4,12 +4,13 @@ What of an earlier fit can serve for the next one.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from itertools import groupby
 
 import numpy as np
 
 from assistant.levels.arrays import FloatArray
-from assistant.levels.kriged.covariance import distances, drift_of, matern
+from assistant.levels.kriged.covariance import distances, matern
 from assistant.levels.kriged.likelihood import Pairs, Readings
 from assistant.levels.kriged.solved import Inverse, invert
 
@@ -36,10 +37,8 @@ def looked_at(readings: Readings, size_m: float) -> Readings:
     if count > LOOKED_AT:
         # A fixed shuffle keeps near and far neighbours; every k-th point would keep only far.
         rows = np.sort(np.random.default_rng(0).permutation(count)[:LOOKED_AT])
-    points = readings.points_m[rows]
-    drift = drift_of(points, readings.drift.steps_m)
-    heights, noise = readings.heights_m[rows], readings.noise_m[rows]
-    return Readings(points, heights, noise, drift, size_m, readings.texture_part)
+    some = readings.part(rows)
+    return replace(some, size_m=size_m)
 
 
 def settled(count: int) -> int:
@@ -68,7 +67,15 @@ def alike(one: Readings, other: Readings) -> bool:
         and np.array_equal(one.heights_m, other.heights_m)
         and np.array_equal(one.noise_m, other.noise_m)
         and np.array_equal(one.drift.steps_m, other.drift.steps_m)
+        and _same_shared(one.shared_m, other.shared_m)
     )
+
+
+def _same_shared(one: FloatArray | None, other: FloatArray | None) -> bool:
+    if one is None or other is None:
+        return one is other
+    # A set-up begun since, of which none of these readings is, changes nothing.
+    return np.array_equal(one[:, one.any(axis=0)], other[:, other.any(axis=0)])
 
 
 def inverses_anew(readings: Readings, pairs: Pairs) -> tuple[Inverse, ...]:

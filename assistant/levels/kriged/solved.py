@@ -101,8 +101,8 @@ class Solved:
 
     @cached_property
     def columns(self) -> FloatArray:
-        """(n, p) the drift at the points."""
-        return self.readings.drift.columns(self.readings.points_m)
+        """(n, p) the drift at the points, and how readings follow errors they share."""
+        return self.readings.columns
 
     @cached_property
     def solved_columns(self) -> FloatArray:
@@ -111,9 +111,9 @@ class Solved:
 
     @cached_property
     def drift_covariance(self) -> FloatArray:
-        """(p, p) of the drift's weights."""
+        """(p, p) of the columns' weights."""
         held: FloatArray = self.columns.T @ self.solved_columns
-        held = held + np.diag(self.readings.drift.precisions)
+        held = held + np.diag(self.readings.precisions)
         covariance: FloatArray = np.linalg.inv(held).astype(np.float64, copy=False)
         return covariance
 
@@ -145,7 +145,7 @@ class Solved:
         solved = np.column_stack([self.solved_columns, self._solved_heights])
         heights = self.readings.heights_m - self._base_m
         return restricted_likelihood(
-            self.inverse.log_det, self.columns, solved, heights, self.readings.drift
+            self.inverse.log_det, self.columns, solved, heights, self.readings.precisions
         )
 
     def means(self, columns: FloatArray, alike: FloatArray) -> FloatArray:

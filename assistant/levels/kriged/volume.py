@@ -169,7 +169,7 @@ def shares_of(floor: Fit, outline_m: ArrayLike, finish_m: float | ArrayLike) -> 
     """
     cells = cells_for(outline_m, len(floor.points_m))
     finish = finish_at(finish_m, cells.centroids_m)
-    columns = floor.readings.drift.columns(cells.centroids_m)
+    columns = floor.readings.columns_at(cells.centroids_m)
     counting = np.flatnonzero(floor.weights >= ENOUGH_WEIGHT * floor.weights.max())
     weights = floor.weights[counting] / floor.weights[counting].sum()
     shares: list[Share] = []
@@ -212,12 +212,16 @@ def _widest_sd(one: Solved, columns: FloatArray, alike: FloatArray) -> FloatArra
     """
     Bound on each cell's standard deviation, from the reading most like it alone.
 
-    The drift's own uncertainty, with nothing of it explained, comes on top.
+    The drift's own uncertainty, with nothing of it explained, comes on top, and at most the
+    whole of what one reading is unsure by together with others.
     """
     noisy = one.sill_m**2 + one.readings.variances(one.sill_m)
     left = one.sill_m**2 - (alike**2 / noisy).max(axis=1)
     drift = np.einsum("mp,mp->m", columns @ one.drift_covariance, columns)
-    widest: FloatArray = np.sqrt(np.maximum(left, 0.0) + drift)
+    shared = one.columns[:, one.readings.drift.count :]
+    weights = one.drift_covariance[one.readings.drift.count :, one.readings.drift.count :]
+    together = np.einsum("np,np->n", shared @ weights, shared).max(initial=0.0)
+    widest: FloatArray = np.sqrt(np.maximum(left, 0.0) + drift + together)
     return widest
 
 
