@@ -317,7 +317,10 @@ def _play(
     with open_journal(path) as journal:
         clock = PlayedClock(datetime.now().astimezone().date(), utc_now)
         conversation = converse(journal, at_hand, folders, clock, own_cards=not is_demo)
-        clock.not_before = conversation.last_time
+        last, now = conversation.last_time, utc_now()
+        # Past a record that is dated ahead, times can only go back to where they belong.
+        clock.not_before = last if last is None or last <= now else None
+        clock.confirmed_to = None if is_demo else now
         if path is None:
             tell("played on a job of its own that is not kept; --job PATH keeps it.")
         show, remark = _showing(options)

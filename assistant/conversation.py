@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import dataclass, replace
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Protocol
 
 from assistant.answers import answer
@@ -19,7 +19,7 @@ from assistant.choices import Choice
 from assistant.clocks import Ringing
 from assistant.decide import Decision, Question, World, decide, resolve
 from assistant.errors import JournalError, Refusal, SurveyError
-from assistant.events import Event
+from assistant.events import ClockFoundBehind, Event
 from assistant.job import EMPTY, Job, apply, fold, record
 from assistant.questions import Waiting, which_heard, which_meant
 from assistant.record.journal import Clock, utc_now
@@ -34,6 +34,7 @@ from assistant.saying import (
     still_asked,
     too_long,
     unanswered,
+    with_clock_behind,
     with_lapse,
     with_news,
     with_rung,
@@ -184,9 +185,11 @@ class Conversation:
         text = text.encode("utf-8", "replace").decode("utf-8")  # half a character can't be stored
         self._on_disk = ()
         rung: tuple[Ringing, ...] = ()
+        behind = timedelta(0)
         try:
             self._catch_up()
             # What a clock had to say before this was said; what it starts comes later.
+            behind = self._time.behind(self._job)
             rung = self._listen_to_clocks()
             turn = take(text)
         except JournalError as fault:
@@ -195,13 +198,21 @@ class Conversation:
             if self._on_fault is None:
                 raise
             turn = self._faulty(text, fault)
-        turn = replace(turn, reply=with_news(with_rung(turn.reply, rung), self._journal.news()))
+        reply = with_clock_behind(with_rung(turn.reply, rung), behind)
+        turn = replace(turn, reply=with_news(reply, self._journal.news()))
         self._last = turn.reply
         return self._with_question(turn)
 
     def _listen_to_clocks(self) -> tuple[Ringing, ...]:
-        """It is now; what clocks had to say until now."""
+        """It is now; what clocks had to say until now.
+
+        That the clock is behind goes on record, so that it is told once, and what runs is
+        counted from then on by the clock as it goes now.
+        """
+        behind = self._time.behind(self._job)
         self._world = replace(self._world, now=self._time.now(self._job))
+        if behind:
+            self._record("", (ClockFoundBehind(round(behind.total_seconds())),))
         return self._time.listen(self._job, self._world.now)
 
     # --- what kind of thing was said ----------------------------------------------

@@ -10,13 +10,18 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable
-from datetime import UTC, date, datetime, tzinfo
+from datetime import UTC, date, datetime, timedelta, tzinfo
 
 from assistant.errors import Refusal
+from assistant.times import shown_away
 
 _TIMED = re.compile(r"@(\S*)\s*(.*)", re.DOTALL)
 _DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
 _HOUR = re.compile(r"(\d{1,2}):(\d{2})(?:\s+|$)")
+
+AHEAD = timedelta(days=1)
+"""So far ahead of the machine's clock a time is taken: a clock may be on another day's side of
+midnight. Common practice, no source."""
 
 RIGHT = "a time is @09:30, or with its day @2026-05-04 09:30, before the words"
 
@@ -66,19 +71,33 @@ class PlayedClock:
         self._time: datetime | None = None
         self.not_before: datetime | None = None
         """The last entry of the record that is gone on with; nothing can be earlier."""
+        self.confirmed_to: datetime | None = None
+        """A time ahead of the machine's that is meant; None where every time is taken as it is."""
 
     def __call__(self) -> datetime:
         """The time now."""
         return self._otherwise() if self._time is None else self._time
 
-    def set(self, told: str) -> None:
+    def set(self, told: str, *, meant: bool = False) -> bool:
         """
         Put the clock to a time, as :func:`split_time` gives it.
+
+        Parameters
+        ----------
+        told : str
+        meant : bool
+            That it may be ahead of the machine's own time; later ones may be as far then.
+
+        Returns
+        -------
+        is_ahead : bool
+            Whether it is, and was taken because it is meant.
 
         Raises
         ------
         Refusal
-            Where it is no time, or one that runs backwards; the clock stays as it was.
+            Where it is no time, one that runs backwards, or one ahead of the machine's that
+            was not meant; the clock stays as it was.
         """
         day, hour, minute = self._parts(told)
         wall = datetime(day.year, day.month, day.day, hour, minute)
@@ -87,7 +106,27 @@ class PlayedClock:
         last = self._time or self.not_before
         if last is not None and time < last.replace(second=0, microsecond=0):
             raise Refusal(self._backwards(told, last))
+        is_ahead = self._is_ahead(time)
+        if is_ahead and not meant:
+            raise Refusal(self._ahead(told, time))
+        if is_ahead:
+            self.confirmed_to = time
         self._day, self._time = day, time
+        return is_ahead
+
+    def _is_ahead(self, time: datetime) -> bool:
+        """Whether a time has not come yet: such a slip would stop every clock until it has."""
+        if self.confirmed_to is None:
+            return False
+        return time > max(self.confirmed_to, self._otherwise()) + AHEAD
+
+    def _ahead(self, told: str, time: datetime) -> str:
+        there = time.astimezone(self._zone)
+        away = shown_away(time - self._otherwise())
+        return (
+            f"@{told} is {away} ahead of this machine's clock. If it is meant, say so first, on a "
+            f"line of its own: @{there:%Y-%m-%d} {there:%H:%M} confirm. Nothing recorded."
+        )
 
     def _parts(self, told: str) -> tuple[date, int, int]:
         day, _, hour = told.rpartition(" ")

@@ -25,9 +25,12 @@ class Hears(Protocol):
 class SetsTime(Protocol):
     """The clock that lines can set."""
 
-    def set(self, told: str) -> None:
-        """Put it to a time, or refuse."""
+    def set(self, told: str, *, meant: bool = False) -> bool:
+        """Put it to a time, or refuse; whether it is one that is ahead, and meant."""
 
+
+MEANT = "confirm"
+"""After a time that is ahead of the machine's clock, in place of words: it is no slip."""
 
 Shows = Callable[[int, Turn], None]
 """Takes a line's number and what came of it; called after its events are on disk."""
@@ -100,8 +103,11 @@ def _at_its_time(text: str, clock: SetsTime | None) -> tuple[str, Turn | None]:
     if clock is None or not time:
         return text, None
     try:
-        clock.set(time)
+        is_ahead = clock.set(time, meant=words.lower() == MEANT)
     except Refusal as refusal:
         reply = Reply(str(refusal), data={"refused": str(refusal)})
         return "", Turn(text, False, None, None, (), reply)
+    if is_ahead:
+        reply = Reply(f"It is {time} by your word, ahead of this machine's clock.")
+        return "", Turn(text, True, None, None, (), reply)
     return words, None

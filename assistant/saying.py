@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import replace
+from datetime import timedelta
 
 from assistant import wording
 from assistant.clocks import Ringing
@@ -11,6 +12,7 @@ from assistant.decide import Question
 from assistant.errors import JournalError
 from assistant.record.put_back import PutBack
 from assistant.replies import Reply
+from assistant.times import shown_away, spoken_away
 from assistant.units import what_kind
 from grammar import Misunderstood, short_form
 from grammar.commands import Command
@@ -131,6 +133,25 @@ def with_news(reply: Reply, news: PutBack | None) -> Reply:
         details=(*reply.details, news.told),
         spoken=f"{reply.say} The job file was gone. {where}",
         data={**reply.data, "job_file": {"was": str(news.was), "now": str(news.now)}},
+    )
+
+
+def with_clock_behind(reply: Reply, behind: timedelta) -> Reply:
+    """The reply, and that the clock is behind the record; said when it is noticed, and once."""
+    if not behind:
+        return reply
+    away = shown_away(behind)
+    told = (
+        f"The clock is {away} behind what it read when the last thing was recorded; one of the two "
+        "is wrong. It counts as it goes now, and what was running is counted from now at the "
+        "latest: go by your own watch."
+    )
+    return replace(
+        reply,
+        details=(*reply.details, told),
+        spoken=f"{reply.say} The clock is {spoken_away(behind)} behind the record. Go by your own "
+        "watch.",
+        data={**reply.data, "clock_behind_s": round(behind.total_seconds())},
     )
 
 

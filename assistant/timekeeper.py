@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-from datetime import datetime
+from datetime import datetime, timedelta
 
 from assistant.clocks import Ringing, rung_between
 from assistant.job import Job
 from assistant.record.journal import Clock
+
+SAME_TIME = timedelta(minutes=2)
+"""A clock that is set right by so little is not told of. Common practice, no source; raising it
+hides that a mix has so much less time than is told."""
 
 
 class Timekeeper:
@@ -24,9 +28,14 @@ class Timekeeper:
         self._listened_until: datetime | None = None
 
     def now(self, job: Job) -> datetime:
-        """The clock's time; never before what is on record, whatever was done to the clock."""
-        last = job.last_time
-        return self._clock() if last is None else max(self._clock(), last)
+        """What the clock reads; as of the last entry where it is hardly behind that."""
+        now, last = self._clock(), job.last_time
+        return last if last is not None and now < last <= now + SAME_TIME else now
+
+    def behind(self, job: Job) -> timedelta:
+        """How far the clock is behind what it read when something was recorded last."""
+        now, last = self.now(job), job.last_time
+        return timedelta(0) if last is None else max(timedelta(0), last - now)
 
     def rings(self, job: Job) -> bool:
         """Whether a clock has something to say that was not heard yet."""
@@ -42,5 +51,5 @@ class Timekeeper:
 
         So a clock that ended while the program was closed is still heard of.
         """
-        since = self._listened_until or job.last_time or now
+        since = min(self._listened_until or job.last_time or now, now)
         return rung_between(job.site.clocks, job.card, since, now)

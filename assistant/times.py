@@ -85,6 +85,27 @@ def spoken_length(length: timedelta) -> str:
     return " ".join(spoken_count(count, word) for count, word in _parts(length))
 
 
+def shown_away(length: timedelta) -> str:
+    """
+    How far a clock is off, roughly; in days from two days on.
+
+    >>> shown_away(timedelta(days=365)), shown_away(timedelta(minutes=50))
+    ('365 days', '50 minutes')
+    """
+    days = length.days
+    return counted(days, "day") if days > 1 else shown_length(length)
+
+
+def spoken_away(length: timedelta) -> str:
+    """
+    The same to say.
+
+    >>> spoken_away(timedelta(days=3))
+    'three days'
+    """
+    return spoken_count(length.days, "day") if length.days > 1 else spoken_length(length)
+
+
 def _parts(length: timedelta) -> list[tuple[int, str]]:
     minutes = minutes_up(length)
     if minutes < 120:

@@ -35,6 +35,7 @@ from assistant.events.instrument import (
     ZeroChecked,
 )
 from assistant.events.kinds import (
+    ClockFoundBehind,
     Event,
     UtteranceBroughtBack,
     UtteranceScratched,
@@ -76,6 +77,7 @@ __all__ = [
     "BenchmarkChecked",
     "BenchmarkPlaced",
     "BenchmarkTied",
+    "ClockFoundBehind",
     "ClockStarted",
     "DoorMeasured",
     "DoorPlaced",

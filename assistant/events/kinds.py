@@ -28,6 +28,14 @@ class UtteranceScratched(Event):
 
 
 @dataclass(frozen=True, slots=True)
+class ClockFoundBehind(Event):
+    """The clock was found to be behind what it read when the last thing was recorded."""
+
+    NAME: ClassVar[str] = "clock-found-behind"
+    seconds: int
+
+
+@dataclass(frozen=True, slots=True)
 class UtteranceBroughtBack(Event):
     """All that one utterance recorded counts again."""
 

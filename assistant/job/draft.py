@@ -9,6 +9,7 @@ from typing import Any
 
 from assistant.events import (
     AggregateSet,
+    ClockFoundBehind,
     DoorMeasured,
     DoorPlaced,
     Event,
@@ -277,8 +278,8 @@ def _guide_event(draft: Draft, event: Event) -> None:
     draft.guide = guide_after(draft.guide, event)
 
 
-def _of_the_record(_draft: Draft, _event: UtteranceScratched | UtteranceBroughtBack) -> None:
-    """Nothing left to do: only what counts is taken up at all."""
+def _of_the_record(_draft: Draft, _event: Event) -> None:
+    """Nothing left to do: only what counts is taken up at all, and at its time."""
 
 
 TAKEN_BY: dict[type[Event], Callable[[Draft, Any], None]] = {
@@ -303,6 +304,7 @@ TAKEN_BY: dict[type[Event], Callable[[Draft, Any], None]] = {
     DoorMeasured: _door_measured,
     OutsideMeasured: _outside_measured,
     DoorPlaced: _door_placed,
+    ClockFoundBehind: _of_the_record,
     UtteranceScratched: _of_the_record,
     UtteranceBroughtBack: _of_the_record,
     **dict.fromkeys(SURVEY_EVENTS, _survey_event),

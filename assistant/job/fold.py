@@ -7,8 +7,9 @@ from dataclasses import replace
 from datetime import datetime
 
 from assistant.events import Event
+from assistant.job.clock_readings import in_order
 from assistant.job.draft import Draft
-from assistant.job.history import in_force, turns_history
+from assistant.job.history import about_the_record, in_force
 from assistant.job.state import EMPTY, Job, Utterance
 from assistant.times import UNTIMED
 
@@ -34,7 +35,8 @@ def record(
 ) -> Job:
     """The job after one more utterance; an undo or a redo among its events takes effect."""
     history = (*job.history, _utterance(number, said, events, time))
-    if any(turns_history(event) for event in events):
+    put_back = job.clock_put_back or (job.last_time is not None and time < job.last_time)
+    if put_back or any(about_the_record(event) for event in events):
         return _fold_history(history)
     draft = Draft(job)
     draft.take_all(events, time)
@@ -43,6 +45,7 @@ def record(
 
 def apply(job: Job, *events: Event, time: datetime = UNTIMED) -> Job:
     """The job as it would be were these recorded; its history stays as it is."""
+    time = max(time, job.last_time or time)
     return replace(record(job, next_number(job), "", events, time), history=job.history)
 
 
@@ -52,10 +55,14 @@ def next_number(job: Job) -> int:
 
 
 def _fold_history(history: tuple[Utterance, ...]) -> Job:
+    """Each at its time; what the clock read at undone things tells when others happened too."""
+    readings = [utterance.time for utterance in history]
+    times = in_order(readings)
+    at = dict(zip((utterance.number for utterance in history), times, strict=True))
     draft = Draft(EMPTY)
     for utterance in in_force(history):
-        draft.take_all(utterance.events, utterance.time)
-    return draft.finished(history)
+        draft.take_all(utterance.events, at[utterance.number])
+    return replace(draft.finished(history), clock_put_back=times != readings)
 
 
 def _utterance(

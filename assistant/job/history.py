@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from assistant.events import Event, UtteranceBroughtBack, UtteranceScratched
+from assistant.events import ClockFoundBehind, Event, UtteranceBroughtBack, UtteranceScratched
 from assistant.job.state import Utterance
 
 
@@ -33,9 +33,9 @@ def in_force(history: Sequence[Utterance]) -> list[Utterance]:
     return counting[::-1]
 
 
-def turns_history(event: Event) -> bool:
-    """Whether an event is about what was said before, not about the floor."""
-    return isinstance(event, UtteranceScratched | UtteranceBroughtBack)
+def about_the_record(event: Event) -> bool:
+    """Whether an event is about what was said before or the clock, not about the floor."""
+    return isinstance(event, UtteranceScratched | UtteranceBroughtBack | ClockFoundBehind)
 
 
 def to_undo(history: Sequence[Utterance]) -> list[Utterance]:
@@ -57,4 +57,4 @@ def to_redo(history: Sequence[Utterance]) -> list[Utterance]:
 
 
 def _tells_something(utterance: Utterance) -> bool:
-    return not all(turns_history(event) for event in utterance.events)
+    return not all(about_the_record(event) for event in utterance.events)

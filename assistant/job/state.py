@@ -107,12 +107,14 @@ class Job:
     history: tuple[Utterance, ...] = field(default=(), compare=False, repr=False)
     """All that was recorded, undone things too. Not part of what the job *is*:
     a thing done and undone leaves an equal job."""
+    clock_put_back: bool = field(default=False, compare=False, repr=False)
+    """Whether times of the history are not as the clock read them; see ``clock_readings``."""
     kept: dict[str, Any] = field(init=False, compare=False, repr=False, default_factory=dict)
     """Room for :func:`~assistant.once.once`."""
 
     @property
     def last_time(self) -> datetime | None:
-        """When something was last recorded; None before anything was."""
+        """What the clock read when something was last recorded; None before anything was."""
         return self.history[-1].time if self.history else None
 
 

@@ -129,3 +129,47 @@ def test_what_is_said_first_is_said_at_the_first_line_s_time() -> None:
     ]
     assert all(turn.ok for _, turn in turns)
     assert played(first="guide")[0][1].ok
+
+
+# --- ahead of the machine --------------------------------------------------------------
+
+
+def _kept() -> PlayedClock:
+    """As lines are played on a job that may be kept: at noon by the machine."""
+    time = clock()
+    time.confirmed_to = NOON
+    return time
+
+
+def test_a_time_that_has_not_come_yet_is_a_slip_until_it_is_confirmed() -> None:
+    time = _kept()
+    time.set("2026-05-05 11:00")  # within a day
+    with pytest.raises(Refusal, match=r"364 days ahead of this machine's clock.*own: "
+                                      r"@2027-05-04 09:30 confirm"):  # fmt: skip
+        time.set("2027-05-04 09:30")
+    assert time().year == 2026
+    assert time.set("2027-05-04 09:30", meant=True)
+    assert not time.set("2027-05-05 09:00")  # and on from there
+    with pytest.raises(Refusal, match="ahead"):
+        time.set("2028-05-04 09:30")
+
+
+def test_past_days_are_played_as_they_are() -> None:
+    assert not _kept().set("2019-05-04 09:30")
+
+
+def test_a_line_ahead_is_not_heard_and_the_next_goes_on_at_its_own_time() -> None:
+    shown: list[Turn] = []
+    with Journal.open(None) as journal:
+        time = _kept()
+        talk = Conversation(journal, World({}), clock=time)
+        lines = ["@09:00 hose on floor", "@2027-05-04 09:05 A1 -18", "@09:06 B1 -17",
+                 "@2027-05-04 09:05 confirm", "@09:07 C1 -17", "@09:08 confirm"]  # fmt: skip
+        play(lines, talk, lambda _, turn: shown.append(turn), clock=time)
+        years = [entry.time.year for entry in journal.entries()]
+    assert [turn.ok for turn in shown] == [True, False, True, True, True, False]
+    assert years == [2026, 2026, 2027]
+    assert shown[3].reply.headline == "It is 2027-05-04 09:05 by your word, ahead of this " \
+        "machine's clock."  # fmt: skip
+    # otherwise the word is what it always is
+    assert "No question is waiting" in shown[5].reply.headline

@@ -72,6 +72,7 @@ def test_a_typed_dialogue(chat: Chat) -> None:
         "\n"
         "Scratched: correct B3 to minus 16.\n"
         "  B3 is 18 mm below again.\n"
+        "  Redo brings it back.\n"
         "\n"
     )
 

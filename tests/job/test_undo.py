@@ -7,7 +7,12 @@ from decimal import Decimal
 import pytest
 
 from assistant.answers.undo import IN_WORDS
-from assistant.events import ReadingTaken, UtteranceBroughtBack, UtteranceScratched
+from assistant.events import (
+    ClockFoundBehind,
+    ReadingTaken,
+    UtteranceBroughtBack,
+    UtteranceScratched,
+)
 from assistant.job import EMPTY, Utterance, fold, in_force, to_redo, to_undo
 from assistant.record.event_rows import Row, event_classes, event_of
 from grammar.commands import Measure
@@ -136,7 +141,7 @@ def test_nothing_leaves_the_record(site):
 
 
 def test_every_event_can_be_told_when_it_is_undone():
-    about_the_record = {UtteranceScratched, UtteranceBroughtBack}
+    about_the_record = {UtteranceScratched, UtteranceBroughtBack, ClockFoundBehind}
     lacking = set(event_classes().values()) - about_the_record - set(IN_WORDS)
     assert not lacking, f"no words for {sorted(kind.__name__ for kind in lacking)}"
 

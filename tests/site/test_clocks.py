@@ -137,9 +137,3 @@ def test_every_clock_has_something_to_say(morning, clock: str) -> None:
     assert said[-1].time - UNTIMED == span_of(clock, card).most
     for each in said:
         assert "{" not in each.text + each.spoken
-
-
-def test_time_never_runs_backwards_for_the_record(morning) -> None:
-    floor = morning("hose on floor").later(minutes=-30)
-    floor.say("A1 -18")
-    assert [utterance.time for utterance in floor.job.history] == [floor.job.history[0].time] * 2
