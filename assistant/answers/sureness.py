@@ -22,7 +22,13 @@ from assistant.trust.ordering import (
     order_at,
 )
 from assistant.trust.places_in_words import door_places, place_words, point_at, spoken_place
-from assistant.trust.sureness import FEWEST_POINTS, fit_of, shared_of_reading, why_unsure
+from assistant.trust.sureness import (
+    FEWEST_POINTS,
+    fit_of,
+    left_out_words,
+    shared_of_reading,
+    why_unsure,
+)
 from assistant.trust.survey import reading_sd_mm
 from grammar.commands import AskEnough, AskHiddenHighSpots, AskOrder, AskWhereNext, Command
 
@@ -91,9 +97,11 @@ def interval_details(job: Job) -> list[str]:
     if found is None:
         return [why_unsure(job)] if job.readings else []
     low, high = (wording.volume(volume, job.reading_unit) for volume in found.volume_m3)
+    left_out = left_out_words(job)
     return [
         f"With what lies between the points: {low} to {high}, 95 times in 100; "
-        f"the mean depth is good to {wording.figure(found.mean_sd_mm, 1)} mm (standard deviation)."
+        f"the mean depth is good to {wording.figure(found.mean_sd_mm, 1)} mm (standard deviation).",
+        *([left_out] if left_out else []),
     ]
 
 
@@ -136,6 +144,8 @@ def ordered(moment: Moment, command: AskOrder) -> Reply:
     ]
     if missing := len(points_missing(job)):
         details.append(f"{wording.counted(missing, 'point')} not read yet; the risk counts that.")
+    if left_out := left_out_words(job):
+        details.append(left_out)
     shown = tuple((str(row.bags), _one_in(row.risk_percent)) for row in rows)
     return Reply(
         f"Order {wording.counted(order.bags, 'bag')}: short {_one_in(float(risk))} at most.",
@@ -215,6 +225,7 @@ def hidden_told(moment: Moment, _command: AskHiddenHighSpots) -> Reply:
             f"There: about {wording.length(round(spots.worst_depth_m * 1000), unit)} deep, give "
             f"or take {wording.length(round(2000 * spots.worst_sd_m), unit)}.",
             "A bump a few hands wide can hide from any survey: run a straightedge over it.",
+            *([left_out] if (left_out := left_out_words(job)) else []),
         ),
         (Table("Where to look", ("Place", "Chance"), rows),),
         data=data,

@@ -356,6 +356,45 @@ def without_points(floor: Fit, rows: ArrayLike) -> Fit:
     return _changed(floor, old.part(kept))
 
 
+def of_part(
+    floor: Fit,
+    points_m: ArrayLike,
+    heights_m: ArrayLike,
+    noise_sd_m: ArrayLike,
+    shared_m: ArrayLike | None = None,
+) -> Fit:
+    """
+    The surface through other readings of a floor, ranges and sills as they were for the whole.
+
+    Of a floor with more than :data:`MOST_READINGS` the fit uses so many; this takes it to a part
+    of the floor with every reading there.
+
+    Parameters
+    ----------
+    floor : Fit
+        Of the whole floor.
+    points_m, heights_m, noise_sd_m, shared_m
+        As in :func:`fit`.
+
+    Returns
+    -------
+    fit : Fit
+
+    Raises
+    ------
+    SurveyError
+        As :func:`fit`.
+    """
+    points = as_places(points_m, "point")
+    heights = as_levels(heights_m, len(points))
+    noise = _as_noise(noise_sd_m, len(points))
+    old = floor.readings
+    drift = drift_of(points, old.drift.steps_m)
+    shared = _as_shared(shared_m, len(points))
+    some = Readings(points, heights, noise, drift, old.size_m, old.texture_part, shared)
+    return Fit(some, floor._pairs, floor._looked_at, inverses_anew(some, floor._pairs))
+
+
 def _changed(floor: Fit, readings: Readings) -> Fit:
     inverses = inverses_from(floor._inverses, floor.readings, readings, floor._pairs)
     return Fit(readings, floor._pairs, floor._looked_at, inverses)

@@ -14,6 +14,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
+from assistant import wording
 from assistant.floor import FloatArray, depths_of, outline_of, places_of
 from assistant.job import Job
 from assistant.once import once
@@ -147,6 +148,18 @@ def volume_of(job: Job) -> Volume | None:
         return None
     # The finish is set off from the datum, so an error of that moves both.
     return volume_with_interval(floor, outline, float(job.finish_mm) / 1000)
+
+
+def left_out_words(job: Job) -> str:
+    """Of a large floor, how many readings the surface between them goes by; else nothing."""
+    floor, read = fit_of(job), len(spots_of(job).names)
+    if floor is None or len(floor.points_m) == read:
+        return ""
+    used = wording.figure(len(floor.points_m), 0)
+    return (
+        f"How sure that is goes by {used} of the {wording.figure(read, 0)} readings, drawn once "
+        "and for all; with all it would be surer."
+    )
 
 
 def why_unsure(job: Job) -> str:

@@ -4,6 +4,10 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import NDArray
 
 from assistant import wording
 from assistant.floor import places_of
@@ -12,10 +16,15 @@ from assistant.limits import exact
 from assistant.once import once
 from assistant.side_by_side import lengths
 from assistant.trust.steps import steps_of
-from assistant.trust.sureness import natural_fit_of, spots_of
+from assistant.trust.sureness import Spots, natural_fit_of, spots_of
 from assistant.trust.survey import reading_sd_mm, survey_of
 from assistant.trust.watches import good_mm
 from assistant.units import exact_mm
+
+if TYPE_CHECKING:
+    from assistant.levels.kriged.tiles import Tile
+    from assistant.levels.kriging import Fit
+    from assistant.levels.outliers import Look
 
 TRUST, LOOK, AGAIN = "trust it", "look at these", "do it again"
 
@@ -180,7 +189,7 @@ def jumping(job: Job) -> Iterator[Finding]:
 
 
 def _of_neighbours(job: Job) -> Iterator[Finding]:
-    from assistant.levels.outliers import FEWEST_READINGS, look_at
+    from assistant.levels.outliers import FEWEST_READINGS
 
     spots = spots_of(job, ground=False)
     floor = natural_fit_of(job)
@@ -188,11 +197,45 @@ def _of_neighbours(job: Job) -> Iterator[Finding]:
         return
     quiet = {door.point for door in job.doors.values()} | set(job.survey.accepted)
     quiet = quiet.union(*(step.beside for step in steps_of(job)))
-    for row, point in enumerate(spots.names):
-        if point in quiet:
-            continue
+    asked = np.array([name not in quiet for name in spots.names])
+    found = [
+        (int(tile.rows[row]), look)
+        for part, tile in _in_parts(floor, spots)
+        for row, look in _suspect(job, part, spots.part(tile.rows), _where(asked, tile))
+    ]
+    for row, look in sorted(found, key=lambda each: each[0]):
+        off_m = float(spots.heights_m[row]) - look.expected_m
+        yield _beside_neighbours(job, spots.names[row], off_m * 1000)
+
+
+def _in_parts(floor: Fit, spots: Spots) -> Iterator[tuple[Fit, Tile]]:
+    """The floor in one piece; in parts with every reading where the fit left some out."""
+    from assistant.levels.kriged.tiles import Tile, tiles
+    from assistant.levels.kriging import of_part
+
+    everything = np.arange(len(spots.names))
+    if len(floor.points_m) == len(everything):
+        yield floor, Tile(everything, everything)
+        return
+    for tile in tiles(spots.xy_m):
+        some = spots.part(tile.rows)
+        part = of_part(floor, some.xy_m, some.heights_m, some.noise_m, some.shared_m)
+        yield part, tile
+
+
+def _where(asked: NDArray[np.bool_], tile: Tile) -> list[int]:
+    """Rows within a tile that are judged there."""
+    wanted = tile.judged[asked[tile.judged]]
+    return [int(row) for row in np.searchsorted(tile.rows, wanted)]
+
+
+def _suspect(job: Job, floor: Fit, spots: Spots, rows: list[int]) -> Iterator[tuple[int, Look]]:
+    """Which of some readings of a fit their neighbours do not bear out."""
+    from assistant.levels.outliers import look_at
+
+    for row in rows:
         expected = floor.predict_without(row)
-        off = abs(float(expected.mean[0]) - spots.heights_m[row])
+        off = abs(float(expected.mean[0]) - float(spots.heights_m[row]))
         if off < _WORTH_A_LOOK * float(expected.sd[0]):
             continue
         look = look_at(
@@ -204,7 +247,7 @@ def _of_neighbours(job: Job) -> Iterator[Finding]:
             shared_m=spots.shared_m[row],
         )
         if look.suspect:
-            yield _beside_neighbours(job, point, (spots.heights_m[row] - look.expected_m) * 1000)
+            yield row, look
 
 
 def _beside_neighbours(job: Job, point: str, off_mm: float) -> Finding:
@@ -235,5 +278,12 @@ def _notes(job: Job) -> Iterator[str]:
     on_floor = len(spots_of(job).names)
     if 0 < on_floor <= 6 or not places_of(job.layout).names:
         yield "Too few points with a place to hold one against the others."
+    floor = natural_fit_of(job)
+    if floor is not None and len(floor.points_m) < on_floor:
+        yield (
+            f"Each of the {wording.figure(on_floor, 0)} points was held against all those near it; "
+            f"how uneven the floor is as a whole goes by {wording.figure(len(floor.points_m), 0)} "
+            "of them."
+        )
     sd = wording.figure(reading_sd_mm(job), 1)
     yield f"One reading is good to {sd} mm (standard deviation), by the instrument's settings."
