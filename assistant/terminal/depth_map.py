@@ -11,11 +11,12 @@ from __future__ import annotations
 import re
 import textwrap
 from collections import Counter
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
 from assistant.replies import FloorMap, MapSpot
+from assistant.terminal.map_walls import Walls, walls_of
 
 SAME_PLACE_M = 0.001
 """Points closer to a grid line than this are on it."""
@@ -51,6 +52,10 @@ class Piece:
 
 
 MapLine = tuple[Piece, ...]
+
+
+_Cells = Mapping[tuple[str, int], tuple[str, ...]]
+"""By column and row: the lines of a cell's text."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -121,45 +126,113 @@ def _lines(members: Iterable[tuple[str, float]]) -> dict[str, float]:
 
 def _panels(floor: FloorMap, layout: _Layout, width: int) -> list[MapLine]:
     """The grid, as many columns at a time as the width takes."""
-    shown = {place: _cell_text(spot, floor.unit) for place, spot in layout.cells.items()}
-    cell = max(
-        max(len(text) for text in shown.values()) + 1,
-        max(len(letters) for letters, _ in layout.columns) + 2,
-    )
-    margin = max(len(str(row)) for row, _ in layout.rows)
-    across = max(1, (width - margin - 3) // cell)
+    shown, cell = _shown(floor, layout, width)
+    across = _across(layout, width, cell)
     depths = [s.depth_mm for s in layout.cells.values() if s.depth_mm is not None]
+    at = {letters: column for column, (letters, _) in enumerate(layout.columns)}
+    up = {number: row for row, (number, _) in enumerate(layout.rows)}
+    walls = walls_of(
+        floor.outline,
+        [x for _, x in layout.columns],
+        [y for _, y in layout.rows],
+        {(at[letters], up[number]) for letters, number in layout.cells},
+    )
+    panel = _Panel(layout, shown, depths, walls if walls.bend else None, cell)
     lines: list[MapLine] = []
     for start in range(0, len(layout.columns), across):
-        columns = layout.columns[start : start + across]
+        columns = range(start, min(start + across, len(layout.columns)))
         if len(layout.columns) > across:
-            lines += [(), _plain(f"Columns {_span(columns)}")]
-        lines += _panel(layout, columns, shown, depths, margin, cell)
-    return [*lines, ()]
-
-
-def _panel(
-    layout: _Layout,
-    columns: Sequence[tuple[str, float]],
-    shown: dict[tuple[str, int], str],
-    depths: Sequence[float],
-    margin: int,
-    cell: int,
-) -> list[MapLine]:
-    """Some columns with all their rows, the last row on top."""
-    lines: list[MapLine] = []
-    for row, _ in reversed(layout.rows):
-        pieces = [Piece(f"{row:>{margin}} |")]
-        for letters, _ in columns:
-            spot = layout.cells.get((letters, row))
-            text = shown.get((letters, row), " ").rjust(cell)
-            pieces.append(_piece(text, spot, depths))
-        lines.append(tuple(pieces))
-    lines.append(_plain(" " * (margin + 1) + "+" + "-" * (cell * len(columns))))
-    # The letter goes above the number's last digit; the mark's place is right of it.
-    letters_line = "".join(f"{letters:>{cell - 1}} " for letters, _ in columns)
-    lines.append(_plain((" " * (margin + 2) + letters_line).rstrip()))
+            lines += [(), _plain(f"Columns {_span(layout.columns[start : start + across])}")]
+        lines += panel.drawn(columns)
+    lines.append(())
+    if any(len(texts) > 1 for texts in shown.values()):
+        lines.append(_plain("Whole inches stand over their fractions."))
     return lines
+
+
+def _shown(floor: FloorMap, layout: _Layout, width: int) -> tuple[_Cells, int]:
+    """Cells in one line each, or in two where that saves a panel; and their width."""
+    one: _Cells = {place: (_cell_text(spot, floor.unit),) for place, spot in layout.cells.items()}
+    cell = _cell_width(layout, one)
+    if floor.unit != "in" or _across(layout, width, cell) >= len(layout.columns):
+        return one, cell
+    two: _Cells = {place: _inches_over_parts(spot) for place, spot in layout.cells.items()}
+    narrow = _cell_width(layout, two)
+    panels = {w: -(-len(layout.columns) // _across(layout, width, w)) for w in (cell, narrow)}
+    return (two, narrow) if panels[narrow] < panels[cell] else (one, cell)
+
+
+def _cell_width(layout: _Layout, shown: _Cells) -> int:
+    return max(
+        max(len(text) for texts in shown.values() for text in texts) + 1,
+        max(len(letters) for letters, _ in layout.columns) + 2,
+    )
+
+
+def _across(layout: _Layout, width: int, cell: int) -> int:
+    """Columns that fit beside each other."""
+    return max(1, (width - _margin(layout) - 3) // cell)
+
+
+def _margin(layout: _Layout) -> int:
+    return max(len(str(row)) for row, _ in layout.rows)
+
+
+@dataclass(frozen=True, slots=True)
+class _Panel:
+    """Some columns with all their rows, the last row on top."""
+
+    layout: _Layout
+    shown: _Cells
+    depths: Sequence[float]
+    walls: Walls | None
+    """Of a room that is no rectangle; else a line under the rows and one beside them do."""
+    cell: int
+
+    def drawn(self, columns: range) -> list[MapLine]:
+        lines: list[MapLine] = []
+        margin, cell = _margin(self.layout), self.cell
+        for row in reversed(range(len(self.layout.rows))):
+            lines += self._across_above(row, columns)
+            lines += self._row(row, columns)
+        if self.walls is None:
+            lines.append(_plain(" " * (margin + 1) + "+" + "-" * (cell * len(columns))))
+        else:
+            lines += self._across_above(-1, columns)
+        # The letter goes above the number's last digit; the mark's place is right of it.
+        letters = "".join(f"{self.layout.columns[at][0]:>{cell - 1}} " for at in columns)
+        lines.append(_plain((" " * (margin + 2) + letters).rstrip()))
+        return lines
+
+    def _across_above(self, row: int, columns: range) -> list[MapLine]:
+        line = "" if self.walls is None else self.walls.line_above(row, columns, self.cell)
+        return [_plain(" " * (_margin(self.layout) + 1) + line)] if line else []
+
+    def _row(self, row: int, columns: range) -> list[MapLine]:
+        number, margin = self.layout.rows[row][0], _margin(self.layout)
+        height = max(len(texts) for texts in self.shown.values())
+        lines: list[MapLine] = []
+        for level in range(height):
+            label = str(number) if level == 0 else ""
+            pieces = [Piece(f"{label:>{margin}} {self._wall(columns.start, row, first=True)}")]
+            for column in columns:
+                letters = self.layout.columns[column][0]
+                spot = self.layout.cells.get((letters, number))
+                text = self.shown.get((letters, number), ("",) * height)[level]
+                if column > columns.start:
+                    pieces.append(Piece(self._wall(column, row)))
+                else:
+                    pieces.append(Piece(" "))
+                pieces.append(_piece(text.rjust(self.cell - 1), spot, self.depths))
+            pieces.append(Piece(self._wall(columns.stop, row)))
+            lines.append(tuple(pieces))
+        return lines
+
+    def _wall(self, column: int, row: int, *, first: bool = False) -> str:
+        """What stands before a column."""
+        if self.walls is None:
+            return "|" if first else " "
+        return "|" if self.walls.left_of(column, row) else " "
 
 
 def _piece(text: str, spot: MapSpot | None, depths: Sequence[float]) -> Piece:
@@ -175,6 +248,16 @@ def _cell_text(spot: MapSpot, unit: str) -> str:
     if spot.depth_mm is None:
         return ". "
     return depth_text(spot.depth_mm, unit) + MARKS.get(spot.flag, " ")
+
+
+def _inches_over_parts(spot: MapSpot) -> tuple[str, str]:
+    """Whole inches and the mark, and under them the fraction: half as wide."""
+    if spot.depth_mm is None:
+        return ".", ""
+    whole, _, parts = depth_text(spot.depth_mm, "in").rpartition(" ")
+    if not whole and "/" not in parts:
+        whole, parts = parts, ""
+    return whole + MARKS.get(spot.flag, " "), parts
 
 
 def depth_text(depth_mm: float, unit: str) -> str:

@@ -153,7 +153,7 @@ def _source_lines(source: str, width: int) -> Iterator[Text]:
 def _table_lines(table: Table, width: int) -> Iterator[Text]:
     yield Text()
     if table.title:
-        yield Text(visible(table.title), style="bold")
+        yield from (Text(line, style="bold") for line in wrapped(table.title, width))
     shown = Table(
         table.title,
         tuple(visible(cell) for cell in table.columns),

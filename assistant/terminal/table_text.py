@@ -48,7 +48,7 @@ def _full(row: Cells, columns: int) -> list[str]:
 
 
 def _widths(rows: Sequence[Cells]) -> list[int]:
-    return [max(len(cell) for cell in column) for column in zip(*rows, strict=True)]
+    return [max(1, *(len(cell) for cell in column)) for column in zip(*rows, strict=True)]
 
 
 def _squeezed(columns: Cells, rows: Sequence[Cells], width: int) -> list[int] | None:
@@ -61,7 +61,7 @@ def _squeezed(columns: Cells, rows: Sequence[Cells], width: int) -> list[int] | 
     room = width - GAP * (len(columns) - 1)
     widths = _widths([columns, *rows])
     least = [
-        max(len(cell) for cell in (*header.split(), *cells, ""))
+        max(1, *(len(cell) for cell in (*header.split(), *cells, "")))
         for header, *cells in zip(columns, *rows, strict=True)
     ]
     widest = least.index(max(least))
@@ -79,14 +79,31 @@ def _squeezed(columns: Cells, rows: Sequence[Cells], width: int) -> list[int] | 
 
 
 def _stacked(columns: Cells, rows: Sequence[Cells], width: int) -> list[str]:
-    """Each row as a name and, under it, what its columns say."""
+    """Each row as a name and, under it, a line for each of its columns."""
+    # One column says what it is by itself.
+    headers = columns[1:] if len(columns) > 2 else [""] * (len(columns) - 1)
+    beside = max((len(header) + GAP for header in headers if header), default=0)
+    beside = min(beside, width // 2)
     lines: list[str] = []
     for row in rows:
-        told = zip(columns[1:], row[1:], strict=True)
-        text = "; ".join(f"{header} {cell}".strip() for header, cell in told if cell)
         lines += textwrap.wrap(row[0], width)
-        lines += textwrap.wrap(text, width, initial_indent="  ", subsequent_indent="  ")
+        for header, cell in zip(headers, row[1:], strict=True):
+            if cell:
+                lines += _told(header, cell, beside, width)
     return lines
+
+
+def _told(header: str, cell: str, beside: int, width: int) -> list[str]:
+    """A header and its cell, the cells of all under each other where the header has room."""
+    margin = "  "
+    first = f"{margin}{header}".ljust(len(margin) + beside)
+    then = " " * len(first)
+    if len(header) + 1 > beside:
+        return [
+            *textwrap.wrap(header, width, initial_indent=margin, subsequent_indent=margin),
+            *textwrap.wrap(cell, width, initial_indent=margin * 2, subsequent_indent=margin * 2),
+        ]
+    return textwrap.wrap(cell, width, initial_indent=first, subsequent_indent=then)
 
 
 def _side_by_side(

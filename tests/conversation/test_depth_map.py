@@ -6,6 +6,7 @@ import pytest
 
 from assistant.replies import FloorMap, MapSpot
 from assistant.terminal.depth_map import depth_text, draw
+from assistant.terminal.map_walls import Walls, is_within, walls_of
 
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
@@ -63,6 +64,95 @@ def test_an_l_shaped_room_is_blank_where_there_is_no_floor() -> None:
     lines = as_text(FloorMap((), kept, "mm")).splitlines()
     assert lines[1] == "2 | 18  18"
     assert lines[2] == "1 | 18  18  18"
+
+
+def in_the_room(outline: tuple[tuple[float, float], ...], unit: str = "mm") -> FloorMap:
+    """Points a metre apart, half a metre from the walls of a room of up to 9 by 4 metres."""
+    return FloorMap(
+        outline,
+        tuple(
+            MapSpot(f"{LETTERS[c]}{r + 1}", c + 0.5, r + 0.5, 10.0 + c + r)
+            for r in range(4)
+            for c in range(9)
+            if is_within(outline, c + 0.5, r + 0.5)
+        ),
+        unit,
+    )
+
+
+def test_an_l_shaped_room_has_its_walls() -> None:
+    room = ((0, 0), (4, 0), (4, 2), (2, 2), (2, 4), (0, 4))
+    assert as_text(in_the_room(room)).splitlines()[1:10] == [
+        "  +--------+",
+        "4 | 13  14 |",
+        "3 | 12  13 |",
+        "  |        +-------+",
+        "2 | 11  12  13  14 |",
+        "1 | 10  11  12  13 |",
+        "  +----------------+",
+        "     A   B   C   D",
+        "",
+    ]
+
+
+def test_a_room_round_a_yard_has_walls_on_both_sides() -> None:
+    room = ((0, 0), (5, 0), (5, 3), (4, 3), (4, 1), (1, 1), (1, 3), (0, 3))
+    assert as_text(in_the_room(room)).splitlines()[1:8] == [
+        "  +----+           +---+",
+        "3 | 12 |           |16 |",
+        "2 | 11 |           |15 |",
+        "  |    +-----------+   |",
+        "1 | 10  11  12  13  14 |",
+        "  +--------------------+",
+        "     A   B   C   D   E",
+    ]
+
+
+def test_a_post_in_the_room_is_walled_in() -> None:
+    """A crossing that is no floor, in the middle of others."""
+    walls = walls_of(((0, 0), (3, 0), (3, 3), (0, 3)), (0.5, 1.5, 2.5), (0.5, 1.5, 2.5), set())
+    assert not walls.bend
+    floor = tuple(tuple((column, row) != (1, 1) for column in range(3)) for row in range(3))
+    post = Walls(floor)
+    assert post.bend
+    assert post.line_above(1, range(3), 4) == "|    +---+   |"
+    assert post.line_above(0, range(3), 4) == "|    +---+   |"
+
+
+def test_a_rectangle_needs_no_walls() -> None:
+    lines = as_text(in_the_room(((0, 0), (3, 0), (3, 2), (0, 2)))).splitlines()
+    assert lines[1:4] == ["2 | 11  12  13", "1 | 10  11  12", "  +------------"]
+
+
+@pytest.mark.parametrize("width", [60, 80])
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_nine_columns_are_one_piece(width: int, unit: str) -> None:
+    """Of an L with all its walls, and depths that are long to write."""
+    room = ((0, 0), (9, 0), (9, 2), (5, 2), (5, 4), (0, 4))
+    floor = in_the_room(room, unit)
+    wide = tuple(
+        MapSpot(s.point, s.x_m, s.y_m, 1.9375 * 25.4 if unit == "in" else 33.5, "deep")
+        for s in floor.spots
+    )
+    text = as_text(FloorMap(room, wide, unit), width)
+    assert "Columns" not in text
+    assert max(len(line) for line in text.splitlines()) <= width
+    if unit == "in":
+        assert "4 |    1>    1>    1>    1>    1>|" in text
+        assert "  | 15/16 15/16 15/16 15/16 15/16|" in text
+        assert "Whole inches stand over their fractions." in text
+
+
+def test_inches_over_their_fractions() -> None:
+    """Exact arithmetic: 1 in is 25.4 mm."""
+    depths = {"A": 0.0, "B": 12.7, "C": 25.4, "D": 34.925, "E": -3.175, "F": -28.575, "G": None}
+    shown = tuple(
+        MapSpot(f"{letter}1", n, 0, depth, "high" if depth and depth < 0 else "")
+        for n, (letter, depth) in enumerate(depths.items())
+    )
+    lines = as_text(FloorMap((), shown, "in"), 45).splitlines()
+    assert lines[1].split() == ["1", "|", "0", "1", "1", "^", "-1^", "."]
+    assert lines[2].split() == ["|", "1/2", "3/8", "-1/8", "1/8"]
 
 
 @pytest.mark.parametrize("width", [60, 80])

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import pytest
+from hypothesis import given
+from hypothesis import strategies as st
 
 from assistant.replies import Table
 from assistant.terminal.table_text import lay_out
@@ -37,11 +39,32 @@ def test_a_long_header_breaks_first() -> None:
 
 
 def test_where_nothing_fits_each_row_stands_by_itself() -> None:
-    assert lay_out(CARDS, 40)[:3] == [
+    assert lay_out(CARDS, 40)[:4] == [
         "example standard",
-        "  Depth 3 mm to 30 mm; With aggregate to",
-        "  60 mm; Bag 25 kg",
+        "  Depth           3 mm to 30 mm",
+        "  With aggregate  to 60 mm",
+        "  Bag             25 kg",
     ]
+
+
+def test_a_cell_that_is_long_goes_on_under_itself() -> None:
+    table = Table("", ("Say", "What it is for"), (("a very long thing to say", "word " * 12),))
+    assert lay_out(table, 24) == [
+        "a very long thing to say",
+        "    word word word word",
+        "    word word word word",
+        "    word word word word",
+    ]
+
+
+@given(
+    st.lists(st.text("ab ", max_size=30), min_size=1, max_size=5),
+    st.lists(st.text("ab 12", max_size=60), min_size=1, max_size=5),
+    st.sampled_from([40, 60, 80]),
+)
+def test_no_line_is_wider_than_the_page(columns: list[str], row: list[str], width: int) -> None:
+    table = Table("", tuple(columns), (tuple(row),))
+    assert all(len(line) <= width for line in lay_out(table, width))
 
 
 def test_sentences_are_wrapped_in_their_column() -> None:
