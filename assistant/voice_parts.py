@@ -5,6 +5,8 @@ Everything typed works without them, so nothing imports them at the top of a mod
 
 from __future__ import annotations
 
+import os
+import sys
 from importlib import import_module
 from types import ModuleType
 
@@ -32,14 +34,37 @@ def voice_part(name: str) -> ModuleType:
     The module of that name.
 
     Raises :class:`VoicePartMissing` where it, or a system library under it, is not there.
+    Nothing of the voice may be loaded in any other way: see :func:`let_nothing_call_out`.
     """
+    let_nothing_call_out()
     try:
-        return import_module(name)
+        module = import_module(name)
     except ImportError as fault:
         raise VoicePartMissing(_missing(name, fault)) from fault
     except OSError as fault:
         # sounddevice is pure Python on Linux: the library under it comes from the system.
         raise VoicePartMissing(_without_library(name, fault)) from fault
+    _report_nothing()
+    return module
+
+
+def let_nothing_call_out() -> None:
+    """
+    Before onnxruntime is loaded, by us or by a package that uses it.
+
+    From 1.32 on it makes a device id and a store of events in the cache folder as soon as it
+    is loaded, and some ten seconds later asks the network for its maker's server. It reads this
+    variable once, at its own start; switched off through its functions, it has done both already
+    (its Privacy.md, "Disabling Telemetry"; seen with strace).
+    """
+    os.environ["ORT_DISABLE_TELEMETRY"] = "1"
+
+
+def _report_nothing() -> None:
+    """Some builds for Windows write to the system's own event log, and heed only this."""
+    loaded = sys.modules.get("onnxruntime")
+    if loaded is not None and hasattr(loaded, "disable_telemetry_events"):
+        loaded.disable_telemetry_events()
 
 
 def _missing(name: str, fault: ImportError) -> str:
