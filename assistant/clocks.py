@@ -8,7 +8,7 @@ common practice, and it is said which.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
 from assistant.limits import PRACTICE, of
@@ -35,6 +35,8 @@ class Started:
     clock: str
     """``hose``, ``primer``, ``mix`` or ``pour``."""
     time: datetime
+    ended: datetime | None = None
+    """When it was over before its time; None where only time ends it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -72,13 +74,17 @@ def _minutes(least: float, most: float, source: str) -> Span:
 
 
 def has_run(started: Started, card: Card | None, now: datetime) -> bool:
-    """Whether the longest that it takes is over; never where no length is known."""
+    """Whether the longest that it takes is over, or it was ended; else never without a length."""
+    if started.ended is not None:
+        return True
     span = span_of(started.clock, card)
     return span is not None and now - started.time >= span.most
 
 
 def still(started: Started, card: Card | None, now: datetime) -> timedelta | None:
     """What is left of the longest that it takes, nothing at the least; None where not known."""
+    if started.ended is not None:
+        return timedelta(0)
     span = span_of(started.clock, card)
     if span is None:
         return None
@@ -156,7 +162,12 @@ def rung_between(
     running: Iterable[Started], card: Card | None, after: datetime, until: datetime
 ) -> tuple[Ringing, ...]:
     """What the clocks said after one time and up to another, both handed in; oldest first."""
-    rung = [each for started in running for each in ringings(started, card)]
+    rung = [
+        each
+        for started in running
+        for each in ringings(started, card)
+        if started.ended is None or each.time <= started.ended
+    ]
     return tuple(sorted((r for r in rung if after < r.time <= until), key=lambda r: r.time))
 
 
@@ -165,6 +176,18 @@ def after_start(running: tuple[Started, ...], started: Started) -> tuple[Started
     if started.clock == "mix":
         return (*running, started)
     return (*(each for each in running if each.clock != started.clock), started)
+
+
+def after_end(running: tuple[Started, ...], clock: str, time: datetime) -> tuple[Started, ...]:
+    """The clocks once those of a name are over; what has ended before stays as it ended."""
+    return tuple(
+        replace(each, ended=time) if each.clock == clock and each.ended is None else each
+        for each in running
+    )
+
+
+ENDED_BY_POUR = ("mix", "primer")
+"""The last mix lies on the floor, and the primer under it."""
 
 
 def latest(running: Iterable[Started], clock: str) -> Started | None:

@@ -112,7 +112,7 @@ SITE_PHRASES: tuple[Phrase, ...] = (
     Phrase(
         "pour finished",
         c.StartClock,
-        "until it takes foot traffic",
+        "until it takes foot traffic; readings are the finished floor's from then on",
         ("pour finished",),
         _CLOCKS,
         fixed=(("clock", "pour"),),

@@ -6,6 +6,7 @@ from assistant import clocks, wording
 from assistant.answers.finished import poured_details
 from assistant.answers.parts import Answerer, Moment
 from assistant.cautions import cautions_at
+from assistant.events import ClockEnded
 from assistant.replies import Reply, Table
 from assistant.times import shown_length, shown_time, spoken_length, spoken_time
 from grammar.commands import AskClocks, Command, StartClock
@@ -35,11 +36,13 @@ def clock_started(moment: Moment, command: StartClock) -> Reply:
     cautions = cautions_at("mix") if unwarned else ()
     data = {"clocks": [_as_data(moment, started)]}
     again = command.clock == "pour"
+    wet, wet_spoken = _primer_not_dry(moment) if command.clock == "mix" else ((), "")
+    beside = (*wet, *_ended(moment), *poured_details(moment.events, again=again))
     if span is None:
         return Reply(
             f"{begun}. No product card, so no time is known: the bag says how long it has.",
-            f"{begun}. No product card, so no time.",
-            poured_details(moment.events, again=again),
+            f"{begun}. No product card, so no time.{wet_spoken}",
+            beside,
             cautions=cautions,
             data=data,
         )
@@ -51,10 +54,36 @@ def clock_started(moment: Moment, command: StartClock) -> Reply:
     return Reply(
         f"{begun}; {until} {shown_time(end, world.now, world.zone)}, {shown_length(span.most)}.",
         f"{begun}. {until.capitalize()} {spoken_time(end, world.zone)}, "
-        f"{spoken_length(span.most)}.",
-        (f"{length} ({span.source}).", *poured_details(moment.events, again=again)),
+        f"{spoken_length(span.most)}.{wet_spoken}",
+        (f"{length} ({span.source}).", *beside),
         data=data,
     )
+
+
+def _primer_not_dry(moment: Moment) -> tuple[tuple[str, ...], str]:
+    """That a mix was begun too early for the primer, to read and to say."""
+    card, primer = moment.job.card, clocks.latest(moment.job.site.clocks, "primer")
+    left = None if primer is None else clocks.still(primer, card, moment.world.now)
+    span = clocks.span_of("primer", card)
+    if not left or span is None:
+        return (), ""
+    length = shown_length(span.most)
+    if not span.known:
+        length = f"{shown_length(span.least)} to {length}"
+    if span.most - left < span.least:
+        shown, said = (
+            f"still has {shown_length(left)} to go",
+            f"still has {spoken_length(left)} to go",
+        )
+    else:
+        shown, said = f"may need {shown_length(left)} more", f"may need {spoken_length(left)} more"
+    return (f"The primer {shown}, of {length} ({span.source}).",), f" The primer {said}."
+
+
+def _ended(moment: Moment) -> tuple[str, ...]:
+    """What a pour makes an end of."""
+    names = [_NAMES[event.clock] for event in moment.events if isinstance(event, ClockEnded)]
+    return (f"Ended with it: {wording.listed(names)}.",) if names else ()
 
 
 def _mixed_before(moment: Moment) -> bool:
@@ -89,6 +118,8 @@ def clocks_told(moment: Moment, _command: AskClocks) -> Reply:
 
 
 def _left(moment: Moment, started: clocks.Started) -> str:
+    if started.ended is not None:
+        return "ended"
     left = clocks.still(started, moment.job.card, moment.world.now)
     if left is None:
         return "not known"
@@ -109,6 +140,7 @@ def _as_data(moment: Moment, started: clocks.Started) -> dict[str, object]:
         "started": started.time.isoformat(),
         "ends": (started.time + span.most).isoformat() if span else None,
         "left_min": left.total_seconds() / 60 if left is not None else None,
+        "ended": started.ended.isoformat() if started.ended else None,
         "over": clocks.has_run(started, card, now),
     }
 

@@ -13,6 +13,7 @@ from assistant.cautions import CAUTIONS
 from assistant.errors import Refusal, SurveyError
 from assistant.events import (
     AirTemperatureTaken,
+    ClockEnded,
     ClockStarted,
     EmissionTaken,
     Event,
@@ -348,6 +349,7 @@ IN_WORDS: dict[type[Event], Callable[[Any], str]] = {
     SlabHumidityTaken: lambda _event: "the slab humidity",
     EmissionTaken: lambda _event: "the moisture emission",
     PhTaken: lambda _event: "the pH",
+    ClockEnded: lambda event: f"the end of the {event.clock} clock",
     ClockStarted: lambda event: f"the {event.clock} clock",
 }
 """What an event recorded, to say when it is undone."""

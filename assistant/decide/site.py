@@ -5,12 +5,13 @@ from __future__ import annotations
 from decimal import Decimal
 
 from assistant import wording
-from assistant.clocks import CLOCKS
+from assistant.clocks import CLOCKS, ENDED_BY_POUR
 from assistant.decide.parts import Decider, Decision, World
 from assistant.decide.readings import check_point
 from assistant.errors import Refusal
 from assistant.events import (
     AirTemperatureTaken,
+    ClockEnded,
     ClockStarted,
     EmissionTaken,
     FinishedFloorBegun,
@@ -143,9 +144,12 @@ def start_clock(job: Job, command: StartClock, _world: World) -> Decision:
     if command.clock not in CLOCKS:
         raise Refusal(f"The clocks are {wording.listed(CLOCKS)}.")
     started = ClockStarted(command.clock)
-    if command.clock == "pour" and job.finished is None:
-        return Decision((started, FinishedFloorBegun()))
-    return Decision((started,))
+    if command.clock != "pour":
+        return Decision((started,))
+    running = {each.clock for each in job.site.clocks if each.ended is None}
+    ended = [ClockEnded(clock) for clock in ENDED_BY_POUR if clock in running]
+    begun = [FinishedFloorBegun()] if job.finished is None else []
+    return Decision((started, *ended, *begun))
 
 
 DECIDERS: dict[type[Change], Decider] = {

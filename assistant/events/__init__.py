@@ -62,6 +62,7 @@ from assistant.events.readings import (
 )
 from assistant.events.site import (
     AirTemperatureTaken,
+    ClockEnded,
     ClockStarted,
     EmissionTaken,
     FloorDescribed,
@@ -77,6 +78,7 @@ __all__ = [
     "BenchmarkChecked",
     "BenchmarkPlaced",
     "BenchmarkTied",
+    "ClockEnded",
     "ClockFoundBehind",
     "ClockStarted",
     "DoorMeasured",

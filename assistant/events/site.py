@@ -79,3 +79,12 @@ class ClockStarted(Event):
     NAME: ClassVar[str] = "clock-started"
     clock: str
     """``hose``, ``primer``, ``mix`` or ``pour``."""
+
+
+@dataclass(frozen=True, slots=True)
+class ClockEnded(Event):
+    """Something that takes its time is over, however long it has had: the floor is poured."""
+
+    NAME: ClassVar[str] = "clock-ended"
+    clock: str
+    """``mix`` or ``primer``; all mixes that run."""

@@ -271,6 +271,8 @@ def primer_waited(look: Look) -> Check:
     primer = clocks.latest(look.job.site.clocks, "primer")
     if primer is None:
         return Check(False, "No primer yet: primer on floor, when it is on.")
+    if primer.ended is not None:
+        return Check(True, "The floor has been poured over the primer.")
     left = clocks.still(primer, look.job.card, look.now)
     if left:
         return _waits("The primer has", left)

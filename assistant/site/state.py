@@ -9,9 +9,10 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
-from assistant.clocks import Started, after_start
+from assistant.clocks import Started, after_end, after_start
 from assistant.events import (
     AirTemperatureTaken,
+    ClockEnded,
     ClockStarted,
     EmissionTaken,
     Event,
@@ -82,6 +83,8 @@ def after_event(state: SiteState, event: Event, time: datetime) -> SiteState:
         return replace(state, substrate=event.substrate)
     if isinstance(event, ClockStarted):
         return replace(state, clocks=after_start(state.clocks, Started(event.clock, time)))
+    if isinstance(event, ClockEnded):
+        return replace(state, clocks=after_end(state.clocks, event.clock, time))
     kind, said_of = _READ_BY[type(event)]
     said = said_of(event)
     value = celsius(said) if isinstance(said, Temperature) else Fraction(said)
@@ -98,4 +101,4 @@ _READ_BY: dict[type[Event], tuple[str, Callable[[Any], Temperature | Decimal]]] 
     PhTaken: (PH, lambda event: event.value),
 }
 
-SITE_EVENTS: tuple[type[Event], ...] = (FloorDescribed, ClockStarted, *_READ_BY)
+SITE_EVENTS: tuple[type[Event], ...] = (FloorDescribed, ClockStarted, ClockEnded, *_READ_BY)

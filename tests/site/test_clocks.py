@@ -137,3 +137,69 @@ def test_every_clock_has_something_to_say(morning, clock: str) -> None:
     assert said[-1].time - UNTIMED == span_of(clock, card).most
     for each in said:
         assert "{" not in each.text + each.spoken
+
+
+# --- primer, mix and pour ----------------------------------------------------------------
+
+
+def test_a_mix_before_its_primer_is_dry_is_told(morning) -> None:
+    floor = morning("product example standard", "primer on floor").later(minutes=15)
+    reply = floor.say("water in").reply
+    assert reply.details[1] == (
+        "The primer still has 75 minutes to go, of 45 minutes to 90 minutes (product card example "
+        "standard)."
+    )
+    assert reply.say.endswith("The primer still has seventy five minutes to go.")
+    # past the least of its time, who looks and touches may know better
+    assert (
+        "The primer may need 30 minutes more"
+        in (floor.later(minutes=45).say("water in").reply.details[1])
+    )
+    floor.later(minutes=30).say("tally")
+    assert "primer" not in floor.say("water in").reply.say
+
+
+def test_a_mix_without_a_card_is_held_against_its_primer_too(morning) -> None:
+    reply = morning("primer on floor").later(minutes=60).say("water in").reply
+    assert "No product card, so no time. The primer may need two hours more." in reply.say
+
+
+def test_a_finished_pour_ends_mix_and_primer(morning) -> None:
+    floor = morning("product example standard", "primer on floor", "water in")
+    floor.later(minutes=4).say("water in")
+    reply = floor.later(minutes=3).say("pour finished").reply
+    assert "Ended with it: mix and primer drying." in reply.details
+    assert floor.later(minutes=60).talk.rung() is None
+    floor.say("clocks")
+    assert floor.turn.reply.headline == "1 clock running."
+    left = {row[0]: row[2] for row in floor.turn.reply.tables[0].rows}
+    assert left == {"primer drying": "ended", "mix": "ended", "foot traffic": "3 hours"}
+    assert [each["over"] for each in floor.data["clocks"]] == [True, True, True, False]
+    # a lift more has clocks of its own
+    floor.say("primer on floor", "water in", "clocks")
+    assert floor.turn.reply.headline == "3 clocks running."
+    floor.say("pour finished", "clocks")
+    assert floor.turn.reply.headline == "1 clock running."
+
+
+def test_an_undone_pour_lets_them_run_on(morning) -> None:
+    floor = morning("product example standard", "water in", "pour finished", "undo")
+    assert "5 minutes of working time left" in floor.later(minutes=15).talk.rung().headline
+
+
+def test_a_pour_of_an_older_record_ended_nothing(morning) -> None:
+    from assistant.events import ClockStarted
+
+    floor = morning("product example standard", "water in")
+    floor.journal.append("pour finished", [ClockStarted("pour")], floor.time)
+    floor.reopen()
+    floor.say("clocks")
+    assert floor.turn.reply.headline == "2 clocks running."
+
+
+def test_the_guide_sees_primer_and_mix_after_the_pour(morning) -> None:
+    from assistant.guide.checks import CHECKS, Look
+
+    floor = morning("product example standard", "primer on floor", "water in", "pour finished")
+    for check in ("primer_waited", "mix_tried", "pour_told"):
+        assert CHECKS[check](Look(floor.job, floor.time, "")).met, check
