@@ -1,10 +1,8 @@
-"""Recordings: a wav of any make becomes 16 kHz mono, or a plain word on why not."""
+"""Recordings: a sound file of any make becomes 16 kHz mono, or a plain word on why not."""
 
 from __future__ import annotations
 
-import os
 import stat
-import struct
 from collections.abc import Iterator
 from dataclasses import dataclass
 from pathlib import Path
@@ -14,17 +12,22 @@ import numpy as np
 
 from assistant.ears.hearing import EarsError
 from assistant.ears.resample import Resampler
+from assistant.ears.sound_headers import is_cut_short, wav_sound
 from assistant.voice_parts import voice_part
 
 LONGEST_S = 120.0
 """Longest recording that is read; a dictated command takes four seconds."""
-_WAV_KINDS = ("WAV", "WAVEX", "W64", "RF64")
-_BLOCK = 65_536
-"""Samples read at a time: any rate and number of channels stays small in memory."""
+_KINDS = ("WAV", "WAVEX", "W64", "RF64", "FLAC", "OGG", "AIFF", "AU", "CAF")
+"""What recorders write, among what the library reads. The others are sampler and laboratory
+files, and each more is one more that damaged bytes are taken for. Of MP3, read in pieces, it
+loses sound at every seam."""
+_BLOCK = 8_192
+"""Samples read at a time: any rate and number of channels stays small in memory, and where a
+packed file breaks off, hardly more is lost than is missing."""
 _RATES = (4_000, 768_000)
 _MOST_CHANNELS = 64
-_SIZE_UNKNOWN = 0xFFFF_FFFF
-"""What a recorder that writes to a pipe puts where it cannot know the size yet."""
+_LENGTH_UNKNOWN = 2**62
+"""Frames: the library says more than this where a packed file does not tell its length."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -54,33 +57,35 @@ def read_wav(path: str | Path, longest_s: float = LONGEST_S) -> np.ndarray:
 
 def read_recording(path: str | Path, longest_s: float = LONGEST_S) -> Recording:
     """
-    A wav file: any width, integer or float, any number of channels, any rate.
+    A sound file (wav, FLAC, Ogg, AIFF …): any width, number of channels and rate.
 
-    Raises :class:`EarsError` for what is no wav, holds no sound, or is longer than
-    `longest_s` seconds, which is found out before any of it is read. A file that was cut
-    short is read as far as it goes, and says so in the notes.
+    Raises :class:`EarsError` for what is none, holds no sound, or is longer than
+    `longest_s` seconds, which is found out before any of it is read where its header tells. A
+    file that was cut short is read as far as it goes, and says so in the notes.
     """
     path = Path(path)
     soundfile = voice_part("soundfile")
     with _opened(path) as file:
-        declared = _declared_bytes(file)
+        cut_short = is_cut_short(file)
+        declared = wav_sound(file)
         file.seek(0)
         try:
             sound = soundfile.SoundFile(file)
         except soundfile.LibsndfileError as fault:
             raise EarsError(_unreadable(path)) from fault
         with sound:
-            _check(path, sound, declared, longest_s)
-            samples, notes = _mixed(path, sound, soundfile)
+            _check(path, sound, declared, cut_short, longest_s)
+            mixed = _Mixed(path, sound, longest_s)
+            samples = mixed.samples(soundfile.SoundFileError)
             rate_hz, channels = int(sound.samplerate), int(sound.channels)
-        cut_short = _is_cut_short(declared, os.fstat(file.fileno()).st_size)
-    if cut_short:
+    notes = mixed.notes
+    if cut_short or mixed.broke_off:
         notes = (
             f"{path.name} was cut short: its header promises more sound than the "
             f"{len(samples) / 16_000:.1f} s that are there. The last words may lack their end.",
             *notes,
         )
-    return Recording(samples, rate_hz, channels, notes, cut_short)
+    return Recording(samples, rate_hz, channels, notes, cut_short or mixed.broke_off)
 
 
 def _opened(path: Path) -> BinaryIO:
@@ -102,20 +107,31 @@ def _opened(path: Path) -> BinaryIO:
 
 def _unreadable(path: Path) -> str:
     return (
-        f"{path} is not a wav file, or its header is damaged. "
-        "Record as wav, or convert it: sox recording.m4a recording.wav"
+        f"{path} is not a sound file that can be read, or it is damaged. "
+        "Record as wav, FLAC or Ogg, or convert it: ffmpeg -i recording.m4a recording.wav"
     )
 
 
-def _check(path: Path, sound: Any, declared: tuple[int, int] | None, longest_s: float) -> None:
+def _check(
+    path: Path,
+    sound: Any,
+    declared: tuple[int, int] | None,
+    cut_short: bool,
+    longest_s: float,
+) -> None:
     """Refuses by what the header says, before anything is read."""
-    if sound.format not in _WAV_KINDS:
+    if sound.format not in _KINDS:
         raise EarsError(
-            f"{path} is in {sound.format} format, not a wav. Convert it: sox {path.name} "
-            f"{path.stem}.wav"
+            f"{path} is in {sound.format} format, which is not taken. "
+            f"Convert it: sox {path.name} {path.stem}.wav"
         )
     if sound.frames <= 0:
-        if declared is not None and declared[1] == 0 and path.stat().st_size > declared[0] + 8:
+        if cut_short:
+            raise EarsError(
+                f"{path} was cut short, and without its end nothing of it can be read. "
+                "Copy it once more from where it was recorded."
+            )
+        if declared is not None and declared[1] == 0 and path.stat().st_size > declared[0]:
             raise EarsError(
                 f"{path} was never finished: the recorder left its length at nothing. "
                 f"Mend it: sox --ignore-length {path.name} mended.wav"
@@ -126,12 +142,21 @@ def _check(path: Path, sound: Any, declared: tuple[int, int] | None, longest_s: 
             f"{path} says {sound.samplerate} samples a second and {sound.channels} channels, "
             "which no recorder makes: its header is damaged."
         )
-    length_s = sound.frames / sound.samplerate
-    if length_s > longest_s:
+    if sound.frames >= _LENGTH_UNKNOWN:
         raise EarsError(
-            f"{path} lasts {_length(length_s)}; nothing longer than {_length(longest_s)} is "
-            "read. Cut it into pieces with a command or a few in each."
+            f"{path} was never finished, or came through a pipe: it does not tell its length. "
+            f"Mend it: sox {path.name} mended.wav"
         )
+    length_s = sound.frames / sound.samplerate
+    if longest_s < length_s:
+        raise EarsError(_too_long(path, f"lasts {_length(length_s)}", longest_s))
+
+
+def _too_long(path: Path, how_long: str, longest_s: float) -> str:
+    return (
+        f"{path} {how_long}; nothing longer than {_length(longest_s)} is "
+        "read. Cut it into pieces with a command or a few in each."
+    )
 
 
 def _length(seconds: float) -> str:
@@ -142,48 +167,46 @@ def _length(seconds: float) -> str:
     return f"{seconds:.0f} s" if seconds < 120 else f"{seconds / 60:.0f} min"
 
 
-def _mixed(path: Path, sound: Any, soundfile: Any) -> tuple[np.ndarray, tuple[str, ...]]:
-    """All of it, mixed down and resampled as it is read, and notes on what was mended."""
-    resampler = Resampler(sound.samplerate)
-    pieces: list[np.ndarray] = []
-    notes: tuple[str, ...] = ()
-    try:
-        for block in _blocks(sound):
-            if not np.all(np.isfinite(block)):
-                notes = (f"{path.name} holds samples that are no numbers; taken as silence.",)
-                block = np.nan_to_num(block, nan=0.0, posinf=0.0, neginf=0.0)
-            # In 64 bits, so that loud float samples of many channels cannot overflow.
-            mono = block.mean(axis=1, dtype=np.float64)
-            pieces.append(resampler.feed(mono.astype(np.float32)))
-    except soundfile.SoundFileError as fault:
-        raise EarsError(_unreadable(path)) from fault
-    samples = np.concatenate((*pieces, resampler.finish()))
-    peak = float(np.max(np.abs(samples), initial=0.0))
-    # Float wavs may go past full scale. Made smaller, not clipped: the shape is the speech.
-    return (samples / np.float32(peak) if peak > 1 else samples), notes
+class _Mixed:
+    """A sound being read, mixed down and resampled as it comes."""
 
+    def __init__(self, path: Path, sound: Any, longest_s: float) -> None:
+        self._path, self._sound, self._longest_s = path, sound, longest_s
+        self.notes: tuple[str, ...] = ()
+        self.broke_off = False
+        """Whether less came than was promised."""
 
-def _blocks(sound: Any) -> Iterator[np.ndarray]:
-    size = max(1, _BLOCK // sound.channels)
-    while len(block := sound.read(size, dtype="float32", always_2d=True)):
-        yield block
+    def samples(self, fault: type[Exception]) -> np.ndarray:
+        """All of it; `fault` is what the library raises where it can't go on."""
+        resampler = Resampler(self._sound.samplerate)
+        pieces: list[np.ndarray] = []
+        try:
+            for block in self._blocks():
+                # In 64 bits, so that loud float samples of many channels cannot overflow.
+                mono = self._numbers_of(block).mean(axis=1, dtype=np.float64)
+                pieces.append(resampler.feed(mono.astype(np.float32)))
+        except fault as trouble:
+            if not pieces:
+                raise EarsError(_unreadable(self._path)) from trouble
+            self.broke_off = True
+        samples = np.concatenate((*pieces, resampler.finish()))
+        peak = float(np.max(np.abs(samples), initial=0.0))
+        # Float wavs may go past full scale. Made smaller, not clipped: the shape is the speech.
+        return samples / np.float32(peak) if peak > 1 else samples
 
+    def _blocks(self) -> Iterator[np.ndarray]:
+        size, count = max(1, _BLOCK // self._sound.channels), 0
+        while len(block := self._sound.read(size, dtype="float32", always_2d=True)):
+            count += len(block)
+            if count > self._longest_s * self._sound.samplerate:
+                # Its header told of less.
+                raise EarsError(_too_long(self._path, "goes on", self._longest_s))
+            yield block
+        if count < self._sound.frames:
+            self.broke_off = True
 
-def _declared_bytes(file: BinaryIO) -> tuple[int, int] | None:
-    """Where the header of the sound begins and how many bytes it promises; None if unclear."""
-    head = file.read(12)
-    if len(head) < 12 or head[:4] != b"RIFF" or head[8:] != b"WAVE":
-        return None
-    while len(piece := file.read(8)) == 8:
-        name, size = struct.unpack("<4sI", piece)
-        if name == b"data":
-            return file.tell() - 8, size
-        # Pieces start at even places; one of odd size has a byte of filling after it.
-        file.seek(size + size % 2, os.SEEK_CUR)
-    return None
-
-
-def _is_cut_short(declared: tuple[int, int] | None, file_bytes: int) -> bool:
-    if declared is None or declared[1] == _SIZE_UNKNOWN:
-        return False
-    return declared[0] + 8 + declared[1] > file_bytes
+    def _numbers_of(self, block: np.ndarray) -> np.ndarray:
+        if np.all(np.isfinite(block)):
+            return block
+        self.notes = (f"{self._path.name} holds samples that are no numbers; taken as silence.",)
+        return np.nan_to_num(block, nan=0.0, posinf=0.0, neginf=0.0)

@@ -94,7 +94,13 @@ def add_voice_commands(command: AddCommand) -> None:
         help="keep what was said as wav files beside the job; it never leaves the machine",
     )
     hears = command("hear", hear, "hear recordings", HEAR_ABOUT, HEAR_EXAMPLES)
-    hears.add_argument("files", metavar="FILE.wav", nargs="+", type=Path, help="one utterance each")
+    hears.add_argument(
+        "files",
+        metavar="FILE",
+        nargs="+",
+        type=Path,
+        help="one utterance each: wav, FLAC, Ogg …",
+    )
     hears.add_argument("--json", action="store_true", help="one JSON object a line")
     add_ear_options(hears)
     _add_voice(command)

@@ -46,9 +46,9 @@ def speaker_for(
 
         if (line := system_line(speed, voice)) is not None:
             return SystemSpeaker(line, while_speaking, on_fault)
-    return BackgroundSpeaker(
-        voice_for(kind, speed, voice), _player(loudspeaker, wav, devices), while_speaking, on_fault
-    )
+    # First what may be missing: a voice begins to load in a thread when it is made.
+    player = _player(loudspeaker, wav, devices)
+    return BackgroundSpeaker(voice_for(kind, speed, voice), player, while_speaking, on_fault)
 
 
 def voice_for(kind: str, speed: float = 1.0, voice: str | None = None) -> Voice:

@@ -40,7 +40,8 @@ class HibariVoice:
         self._squeeze = max(speed, 1.0)
         self._model: Any = None
         self._fault: Exception | None = None
-        self._loading = threading.Thread(target=self._load, name="loading a voice", daemon=True)
+        # No daemon: a program that ends while the library under it loads would be aborted.
+        self._loading = threading.Thread(target=self._load, name="loading a voice")
         self._loading.start()
 
     def _load(self) -> None:

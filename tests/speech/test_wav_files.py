@@ -123,6 +123,48 @@ def test_one_that_came_through_a_pipe_has_no_length_and_needs_none(tmp_path: Pat
     assert (len(recording.samples), recording.cut_short) == (8_000, False)
 
 
+# --- other kinds of file ------------------------------------------------------------
+
+KINDS = [
+    ("FLAC", "PCM_16"), ("FLAC", "PCM_24"), ("OGG", "VORBIS"), ("OGG", "OPUS"),
+    ("AIFF", "PCM_16"), ("AU", "PCM_16"), ("CAF", "PCM_16"),
+]  # fmt: skip
+
+
+@pytest.mark.parametrize(("kind", "subtype"), KINDS)
+def test_every_kind_that_recorders_write(tmp_path: Path, kind: str, subtype: str) -> None:
+    path = written(tmp_path, tone(48_000, seconds=3), 48_000, format=kind, subtype=subtype)
+    recording = read_recording(path)
+    # Packed ones have some silence before and after.
+    assert len(recording.samples) == pytest.approx(48_000, abs=1_500)
+    assert strength(recording.samples, TONE_HZ) == pytest.approx(0.5, abs=0.07)
+    assert (recording.notes, recording.cut_short) == ((), False)
+
+
+@pytest.mark.parametrize(
+    ("kind", "subtype"),
+    [(kind, "PCM_16") for kind in ("FLAC", "AIFF", "AU", "W64", "RF64")] + [("OGG", "OPUS")],
+)
+def test_every_kind_that_was_cut_short_says_so(tmp_path: Path, kind: str, subtype: str) -> None:
+    path = written(tmp_path, tone(48_000, seconds=3), 48_000, format=kind, subtype=subtype)
+    whole = path.read_bytes()
+    path.write_bytes(whole[: len(whole) * 2 // 3])
+    recording = read_recording(path)
+    assert recording.cut_short
+    assert "was cut short" in recording.notes[0]
+    assert 12_000 < len(recording.samples) < 40_000
+
+
+@pytest.mark.parametrize(("kind", "subtype"), [("OGG", "VORBIS"), ("CAF", "PCM_16")])
+def test_one_that_nothing_can_be_read_of_is_refused(
+    tmp_path: Path, kind: str, subtype: str
+) -> None:
+    path = written(tmp_path, tone(48_000, seconds=3), 48_000, format=kind, subtype=subtype)
+    whole = path.read_bytes()
+    path.write_bytes(whole[: len(whole) * 2 // 3])
+    assert "cut short" in refusal(path) or "damaged" in refusal(path)
+
+
 # --- refused ----------------------------------------------------------------------
 
 
@@ -159,9 +201,12 @@ def test_the_limit_itself_is_taken(tmp_path: Path) -> None:
     ("content", "expected"),
     [
         (b"", "is empty"),
-        (b"bravo three, eighteen low\n" * 20, "is not a wav file"),
-        (bytes(range(256)) * 40, "is not a wav file"),
-        (b"RIFF\x24\x7d\x00\x00WAVEfmt \x10\x00\x00\x00", "is not a wav file"),
+        (b"bravo three, eighteen low\n" * 20, "is not a sound file"),
+        (bytes(range(256)) * 40, "is not a sound file"),
+        (b"RIFF\x24\x7d\x00\x00WAVEfmt \x10\x00\x00\x00", "is not a sound file"),
+        (b"fLaC", "is not a sound file"),
+        (b"OggS" + bytes(60), "is not a sound file"),
+        (b"FORM\x00\x00\x00\x04AIFF", "is not a sound file"),
     ],
 )
 def test_what_is_no_wav(tmp_path: Path, content: bytes, expected: str) -> None:
@@ -181,10 +226,20 @@ def test_one_whose_recorder_was_killed(tmp_path: Path) -> None:
     assert "never finished" in refusal(path)
 
 
-def test_another_kind_of_sound_file(tmp_path: Path) -> None:
-    path = tmp_path / "song.wav"
-    soundfile.write(path, tone(), 16_000, format="FLAC")
-    assert "is in FLAC format, not a wav" in refusal(path)
+@pytest.mark.parametrize(("kind", "subtype"), [("MAT5", "PCM_16"), ("MP3", "MPEG_LAYER_III")])
+def test_a_kind_that_is_not_taken(tmp_path: Path, kind: str, subtype: str) -> None:
+    path = written(tmp_path, tone(), format=kind, subtype=subtype)
+    assert f"is in {kind} format, which is not taken. Convert it: " in refusal(path)
+
+
+def test_a_packed_file_that_does_not_tell_its_length(tmp_path: Path) -> None:
+    path = written(tmp_path, tone(), format="FLAC")
+    told = bytearray(path.read_bytes())
+    # The last 36 bits of STREAMINFO before its digest, nothing where unknown (RFC 9639, 8.2).
+    told[21] &= 0xF0
+    told[22:26] = bytes(4)
+    path.write_bytes(told)
+    assert "does not tell its length" in refusal(path)
 
 
 def test_a_rate_that_no_recorder_has(tmp_path: Path) -> None:
