@@ -209,4 +209,5 @@ class _Mixed:
         if np.all(np.isfinite(block)):
             return block
         self.notes = (f"{self._path.name} holds samples that are no numbers; taken as silence.",)
-        return np.nan_to_num(block, nan=0.0, posinf=0.0, neginf=0.0)
+        silenced: np.ndarray = np.nan_to_num(block, nan=0.0, posinf=0.0, neginf=0.0)
+        return silenced
