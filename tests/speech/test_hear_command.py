@@ -239,7 +239,7 @@ def bad_files(tmp_path: Path) -> dict[str, Path]:
     wav(tmp_path / "header_only.wav", np.zeros(0))
     wav(tmp_path / "hour.wav", np.zeros(8000 * 3600), 8000)
     return {
-        "is not a wav file": tmp_path / "letter.wav",
+        "is not a sound file": tmp_path / "letter.wav",
         "is empty": tmp_path / "empty.wav",
         "holds no sound": tmp_path / "header_only.wav",
         "nothing longer than": tmp_path / "hour.wav",
