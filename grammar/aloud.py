@@ -253,7 +253,11 @@ class _Voice:
         if not reading.side_said or reading.number == 0:
             raise Unsayable
         sign = "minus" if reading.number < 0 else "plus"
-        return f"{sign} {self._size(Measure(abs(reading.number), reading.unit))}"
+        size = self._size(Measure(abs(reading.number), reading.unit))
+        if self.written and self.spoken.open_unit and reading.unit == "mm":
+            # The unit first: one way of all is what is looked for among those heard already.
+            size = f"({size} | {size.removesuffix(_UNIT_WORDS['mm']).rstrip()})"
+        return f"{sign} {size}"
 
     def _length(self, length: Measure) -> str:
         number, unit = length.number, length.unit

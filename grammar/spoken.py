@@ -1,23 +1,24 @@
 """The language as it is spoken: phrases to a word-by-word automaton for a recogniser.
 
 It comes from the phrase table, with narrower slots than typing has: only plus
-and minus, the unit always said, the ICAO alphabet, and numbers in one of two
-manners but never both, because a recogniser that must choose between "eighteen"
-and "one eight" hears either worse. Every sentence of it is understood by the
-typed parser, which stays the only judge of what words mean.
+and minus, the unit said (but for a reading in a job of millimetres), the ICAO
+alphabet, and numbers in one of two manners but never both, because a recogniser that
+must choose between "eighteen" and "one eight" hears either worse. Every sentence
+of it is understood by the typed parser, which stays the only judge of what words mean.
 """
 
 from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, field, replace
+from dataclasses import dataclass, field, fields, replace
 from functools import cache
 from random import Random
+from typing import Any
 from typing import Literal as OneWord
 
 from grammar.automaton import Automaton
-from grammar.commands import Change, ChooseProduct, Command
+from grammar.commands import Change, ChooseProduct, Command, Reading
 from grammar.misses import Misunderstood
 from grammar.numbers import TEENS, TENS, in_words
 from grammar.phrase import Phrase
@@ -57,6 +58,9 @@ _SLOTS: dict[str, str] = {
     "size": "(<millimetres> | <centimetres> | <inches>)",
     "reading": "(<sign> <size> | level)",
     "signed_reading": "<sign> <size>",
+    "open_size": "((<under_thousand> | <tenths>) [millimetres] | <centimetres> | <inches>)",
+    "open_reading": "(<sign> <open_size> | level)",
+    "open_signed_reading": "<sign> <open_size>",
     "loose": "<size>",
     "metre_number": "(<under_hundred> | (<worded_hundred> | zero) point <any_digit> [<any_digit>])",
     "feet": "<under_hundred> feet [<under_twelve> inches]",
@@ -113,6 +117,10 @@ class Spoken:
     """Product names that may be said; none makes "product" unspeakable."""
     two_letter_columns: bool = False
     """Whether points beyond column Z may be said."""
+    open_unit: bool = False
+    """Whether a reading without a unit is one in millimetres, as in a job whose readings are.
+    Inches are always said: with a fraction and a unit free at once, a recogniser that stops early
+    makes "plus three" of "plus three and five eighths inches"."""
     names_said: dict[str, str] = field(init=False, repr=False, compare=False)
     """A name as it is said -> the name on the card."""
 
@@ -147,6 +155,8 @@ class Spoken:
             return (OneOf(tuple(spoken_nodes(p) for p in self.phrases if _is_change(p))),)
         if name == "point" and self.two_letter_columns:
             name = "wide_point"
+        if name in ("reading", "signed_reading") and self.open_unit:
+            name = f"open_{name}"
         return _slot_nodes(self.manner, name, written)
 
     def meanings(self, words: str) -> tuple[Command, ...]:
@@ -169,7 +179,7 @@ class Spoken:
         change = getattr(command, "change", None)
         if isinstance(change, ChooseProduct):
             return replace(command, change=self._named(change))  # type: ignore[call-arg]
-        return command
+        return _in_millimetres(command) if self.open_unit else command
 
     def sample(self, phrase: Phrase, random: Random) -> str:
         """A random way to say a phrase aloud, as a person would: "one millimetre"."""
@@ -183,6 +193,20 @@ class Spoken:
                 yield from self._say(self.slot(node.slot), random)
             elif not (node.optional and random.random() < 0.5):
                 yield from self._say(random.choice(node.ways), random)
+
+
+def _in_millimetres(command: Command) -> Command:
+    """
+    The same, said in full: with the unit or without, it is one command, whatever the job holds.
+    """
+    full: dict[str, Any] = {}
+    for part in fields(command):
+        value = getattr(command, part.name)
+        if isinstance(value, Reading) and value.unit is None and value.number:
+            full[part.name] = replace(value, unit="mm")
+        elif isinstance(value, Command):
+            full[part.name] = _in_millimetres(value)
+    return replace(command, **full) if full else command
 
 
 @cache

@@ -110,6 +110,14 @@ class BuiltinEngine:
         self._phones.learn(names)
         self._missing = sorted({word for word in names if not self._pieces.can_cut(word)})
 
+    def hear_readings_in(self, unit: str | None) -> None:
+        """The unit of the job's readings; see :func:`hearing.hear_readings_in`."""
+        if self._spoken.open_unit != (unit == "mm"):
+            self._drop_early()
+            spoken = replace(self._spoken, open_unit=unit == "mm")
+            # After whatever is still being decoded: that walks the same paths.
+            self._ahead.submit(self.use, spoken).result()
+
     def expect(self, answers: Mapping[str, Command]) -> None:
         """What else may be said from the next utterance on; see :func:`hearing.expect`."""
         if answers == self._answers.commands:

@@ -90,6 +90,18 @@ def expect(engine: Engine, answers: Mapping[str, Command]) -> None:
         listens(answers)
 
 
+def hear_readings_in(engine: Engine, unit: str | None) -> None:
+    """
+    Tell an engine the unit of the job's readings, from the next ``start`` on.
+
+    In millimetres the unit may be left out; None is for not known, where it must be said. An
+    engine that has no method ``hear_readings_in`` hears what it always hears.
+    """
+    follows = getattr(engine, "hear_readings_in", None)
+    if follows is not None:
+        follows(unit)
+
+
 NOTHING = Heard(text="", alternatives=(), tier="none")
 """What silence comes to."""
 

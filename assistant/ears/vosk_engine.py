@@ -212,6 +212,11 @@ class VoskEngine:
         self._also: tuple[str, ...] = ()
         self.start()
 
+    def hear_readings_in(self, unit: str | None) -> None:
+        """The unit of the job's readings; see :func:`hearing.hear_readings_in`."""
+        if self._spoken.open_unit != (unit == "mm"):
+            self.use(replace(self._spoken, open_unit=unit == "mm"))
+
     def expect(self, answers: Mapping[str, Command]) -> None:
         """What else may be said from the next utterance on; see :func:`hearing.expect`."""
         self._answers = Answers(answers)

@@ -134,7 +134,7 @@ class SaidLines:
             self._show("typed", None)
             return self._conversation.hear(text)
         meant = self._meant(text)
-        heard, whole, _ = self._ears.hear(path)
+        heard, whole, _ = self._ears.hear(path, unit=self._conversation.job.reading_unit)
         taken = self._listening.take(heard, whole=whole)
         told = f"heard {heard_line(taken.heard, taken.tier)}"
         turn = taken.turn

@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, Any
 
 from assistant.choices import question_between
 from assistant.ears.endpoint import Began, Detector, Sound, Utterance, Utterances
-from assistant.ears.hearing import NOTHING, Engine, Heard, Tier, expect
+from assistant.ears.hearing import NOTHING, Engine, Heard, Tier, expect, hear_readings_in
 from assistant.ears.turns import TurnRules
 from assistant.ears.wav_files import LONGEST_S, Recording, read_recording
 from assistant.errors import LeadsmanError
@@ -78,12 +78,13 @@ class FileEars:
         self._read = read
 
     def hear(
-        self, path: Path, expected: Mapping[str, Command] | None = None
+        self, path: Path, expected: Mapping[str, Command] | None = None, unit: str = "mm"
     ) -> tuple[Heard, bool, tuple[str, ...]]:
         """What was heard in a file, whether it is whole, and notes on it.
 
-        `expected` is what may answer a question that waits.
+        `expected` is what may answer a question that waits, `unit` that of the job's readings.
         """
+        hear_readings_in(self._engine, unit)
         expect(self._engine, expected or {})
         recording = self._read(path)
         utterances = Utterances([recording.samples], self._ready_detector(), IN_ONE_FILE)
@@ -133,7 +134,10 @@ def _hear_one(
     path: Path, ears: FileEars, listening: Listening | None, prudence: Prudence
 ) -> FileHeard:
     try:
-        heard, whole, notes = ears.hear(path, listening.expected if listening else None)
+        if listening is None:
+            heard, whole, notes = ears.hear(path)
+        else:
+            heard, whole, notes = ears.hear(path, listening.expected, listening.reading_unit)
     except LeadsmanError as fault:
         return FileHeard(path, Taken(NOTHING, "none", None), error=str(fault))
     whole = whole or heard.tier == "none"  # of nothing, nothing can be missing

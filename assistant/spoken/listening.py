@@ -20,7 +20,7 @@ from assistant.record.journal import utc_now
 from assistant.record.misses import Miss, miss_of
 from assistant.replies import Reply, Turn
 from assistant.spoken.said_words import words_for
-from grammar import short_form
+from grammar import Misunderstood, short_form, understand
 from grammar.commands import (
     Answer,
     Change,
@@ -37,6 +37,9 @@ OFFERED = 2
 WORTH_NAMING = 0.01
 """A choice less likely than this is not offered beside the likeliest; what was heard is then
 read back for a yes or no. Higher does that more often, lower names what nobody said."""
+CLEARLY = 0.25
+"""A reading in a unit that the job does not use is named beside the likeliest from here on. Of a
+unit that nobody said, a third of what was offered were inches."""
 QUIET_AGAIN_DB = 4.0
 """So far above the level where asking began, it is quiet again. Smaller would say "it is loud"
 with every gust of the mixer."""
@@ -110,6 +113,7 @@ class Listening:
     ) -> None:
         self._conversation = conversation
         self._spoken = spoken
+        self._words = spoken or Spoken()
         self._prudence = prudence or Prudence()
         self._weigh = weigh
         self._keep_miss = keep_miss
@@ -142,7 +146,7 @@ class Listening:
         )
         if tier == "again":
             return Taken(heard, tier, self._once_more(heard, _why_not(beginning, whole=whole)))
-        choices = offered(heard, self._spoken)
+        choices = offered(heard, self._spoken, self.reading_unit)
         if tier == "sure" and self._only_others_are_possible(choices):
             tier = "ask"
         if tier == "sure":
@@ -159,6 +163,11 @@ class Listening:
     def expected(self) -> Mapping[str, Command]:
         """What may answer the question that waits."""
         return self._conversation.expected
+
+    @property
+    def reading_unit(self) -> str:
+        """That of the job's readings."""
+        return self._conversation.job.reading_unit
 
     # --- how careful to be ------------------------------------------------------------
 
@@ -203,6 +212,10 @@ class Listening:
         words = f"“{heard.text}”" if heard.text else "no words"
         spoken = "I was speaking. Say that again." if why == OVER_MOUTH else "Say again."
         asked = f" {pending.spoken}" if pending is not None else ""
+        wanted = with_a_unit(heard.text, self.reading_unit)
+        if wanted and why == NO_PHRASE:
+            details = (f"No unit was heard. Say: {words_for(wanted, self._words) or 'inches'}.",)
+            spoken = "Say the unit, too."
         reply = Reply(
             f"{why}; heard {words}. Say it again; nothing recorded.",
             f"{spoken}{asked}",
@@ -297,22 +310,60 @@ def with_reason(turn: Turn, why: str) -> Turn:
     )
 
 
-def offered(heard: Heard, spoken: Spoken | None = None) -> list[tuple[Choice, float]]:
+def offered(
+    heard: Heard, spoken: Spoken | None = None, unit: str | None = None
+) -> list[tuple[Choice, float]]:
     """What to name in a question, with how likely it is; the likeliest first.
 
-    In our own words, not the recogniser's: it spells the same word this way and that.
+    In our own words, not the recogniser's: it spells the same word this way and that. A reading
+    in another unit than the job's, `unit`, is named second only where it was clearly heard.
     """
     found = [
         (other.command, other.words, other.probability)
         for other in heard.alternatives
         if other.command is not None
     ]
-    named = found[:1] + [one for one in found[1:OFFERED] if one[2] >= WORTH_NAMING]
+    rivals = [
+        one
+        for one in found[1:]
+        if one[2] >= (CLEARLY if _in_another_unit(one[0], unit) else WORTH_NAMING)
+    ]
+    named = found[:1] + rivals[: OFFERED - 1]
     spoken = spoken or Spoken()
     return [
         (Choice(command, words_for(command, spoken) or " ".join(plain_words(words))), chance)
         for command, words, chance in named
     ]
+
+
+def _in_another_unit(command: Command, unit: str | None) -> bool:
+    reading = getattr(command, "reading", None)
+    own = reading.unit if isinstance(reading, Reading) else None
+    return unit is not None and own is not None and own != unit
+
+
+def with_a_unit(text: str, unit: str) -> Command | None:
+    """
+    The reading that was meant by words that lack only the unit; None where that is not so.
+
+    A fraction is one of an inch.
+
+    >>> with_a_unit("Bravo 3 minus 2", "in").reading
+    Reading(number=Decimal('-2'), unit='in', side_said=True)
+    >>> with_a_unit("bravo three minus two inches", "in") is None
+    True
+    """
+    try:
+        command = understand(text)[0]
+    except (Misunderstood, IndexError):
+        return None
+    reading = getattr(command, "reading", None)
+    if not isinstance(reading, Reading) or reading.unit is not None or not reading.number:
+        return None
+    if not isinstance(command, TakeReading | CorrectReading):
+        return None
+    unit = unit if reading.number == int(reading.number) else "in"
+    return replace(command, reading=replace(reading, unit=unit))
 
 
 def _readings_at_one_point(job: Job, choices: Sequence[Choice]) -> tuple[str, list[Reading]] | None:

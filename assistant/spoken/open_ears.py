@@ -23,7 +23,7 @@ from assistant.ears.endpoint import (
     Utterance,
     Utterances,
 )
-from assistant.ears.hearing import NOTHING, Engine, Heard, expect
+from assistant.ears.hearing import NOTHING, Engine, Heard, expect, hear_readings_in
 from assistant.ears.turns import FRAME_S, TurnRules
 from assistant.errors import LeadsmanError
 from assistant.spoken.listening import Beginning
@@ -173,6 +173,8 @@ class OpenEars:
         self._beginning: Beginning = "heard"
         self._after: Gap | None = None
         self._expected: Mapping[str, Command] = {}
+        self.reading_unit: Callable[[], str | None] = lambda: None
+        """That of the job's readings; asked from the ears' own thread, when somebody speaks."""
         self._utterances: Utterances | None = None
         self._thread: threading.Thread | None = None
         self.gone = False
@@ -269,6 +271,7 @@ class OpenEars:
         if isinstance(event, Began):
             self._speaking = True
             self._beginning = self._how_it_began()
+            hear_readings_in(self._engine, self.reading_unit())
             expect(self._engine, self._expected)
             self._engine.start()
             self._inbox.put(SpeechBegan())

@@ -18,7 +18,7 @@ from assistant.ears.endpoint import (
     Utterance,
     Utterances,
 )
-from assistant.ears.hearing import SAMPLE_RATE, Engine, Heard
+from assistant.ears.hearing import SAMPLE_RATE, Engine, Heard, hear_readings_in
 from assistant.ears.microphone_check import MicrophoneCheck
 from assistant.errors import LeadsmanError
 from assistant.spoken.hearing_files import heard_line
@@ -115,6 +115,7 @@ def hear_once(
     """The first utterance, or None where nobody speaks in time."""
     for event in Utterances(_for_a_while(chunks), detector).events():
         if isinstance(event, Began):
+            hear_readings_in(engine, "mm")
             engine.start()
         elif isinstance(event, Sound):
             engine.feed(event.samples)

@@ -431,3 +431,22 @@ def test_a_question_costs_no_time_at_the_start_of_an_utterance(
         took.append(time.perf_counter() - began)
     # Milliseconds; making the language's paths anew would take a good part of a second.
     assert sorted(took)[3] < 0.1
+
+
+@pytest.mark.voice
+def test_a_unit_left_out_is_understood_where_the_job_is_in_millimetres(
+    engine: BuiltinEngine, say: Callable[[str], np.ndarray]
+) -> None:
+    sound = say("bravo three minus eighteen")
+    assert hear(engine, sound).tier != "sure"
+    try:
+        engine.hear_readings_in("mm")
+        short, full = (
+            hear(engine, sound),
+            hear(engine, say("bravo three minus eighteen millimetres")),
+        )
+        inches = hear(engine, say("bravo three minus eighteen inches"))
+    finally:
+        engine.hear_readings_in(None)
+    assert [(one.tier, one.canonical) for one in (short, full)] == [("sure", "B3 -18 mm")] * 2
+    assert inches.canonical == "B3 -18 in"

@@ -7,6 +7,7 @@ from random import Random
 
 import pytest
 
+from grammar import short_form
 from grammar.aloud import first_way, said_aloud, written_ways
 from grammar.automaton import Automaton
 from grammar.commands import Measure, Reading, TakeReading, WhatIf
@@ -287,3 +288,49 @@ def test_phrases_for_a_recogniser_hold_every_pair_of_words(manner: Manner) -> No
             assert plain in pairs, (state, plain)
     assert all(spoken.automaton.accepts(plain_words(line)) for line in listed)
     assert set(vocabulary(spoken)) == set(fit.spelling)
+
+
+# --- a unit that goes without saying ----------------------------------------------------
+
+OPEN = Spoken(open_unit=True)
+
+
+@pytest.mark.parametrize(
+    ("said", "canonical"),
+    [
+        ("bravo three minus eighteen", "B3 -18 mm"),
+        ("bravo three minus eighteen millimetres", "B3 -18 mm"),
+        ("bravo three plus two point five", "B3 +2.5 mm"),
+        ("bravo three minus two inches", "B3 -2 in"),
+        ("bravo three minus three eighths inches", "B3 -3/8 in"),
+        ("bravo three minus four centimetres", "B3 -4 cm"),
+        ("correct bravo three to minus nine", "correct B3 -9 mm"),
+    ],
+)
+def test_in_millimetres_a_reading_needs_no_unit(said: str, canonical: str) -> None:
+    assert OPEN.automaton.accepts(said.split())
+    assert [short_form(command) for command in OPEN.meanings(said)] == [canonical]
+
+
+@pytest.mark.parametrize(
+    "said", ["bravo three minus three eighths", "bravo three minus two and a half", "waste ten"]
+)
+def test_what_is_no_whole_reading_without_its_unit(said: str) -> None:
+    assert not OPEN.automaton.accepts(said.split())
+
+
+def test_elsewhere_the_unit_is_said() -> None:
+    assert not Spoken().automaton.accepts("bravo three minus eighteen".split())
+
+
+def test_both_ways_of_saying_it_are_looked_for_and_the_full_one_is_asked_with() -> None:
+    (command,) = OPEN.meanings("bravo three minus eighteen")
+    written = said_aloud(OPEN, command, written=True)
+    assert written is not None
+    ways = Automaton([read(f"({written})")], read)
+    assert ways.accepts("bravo three minus eighteen".split())
+    assert ways.accepts("bravo three minus eighteen millimetres".split())
+    assert first_way(f"({written})") == "bravo three minus eighteen millimetres"
+    plain = said_aloud(OPEN, command)
+    assert plain is not None
+    assert first_way(plain) == "bravo three minus eighteen millimetres"

@@ -261,7 +261,7 @@ def main(arguments: list[str] | None = None) -> int:
         found = [case for file in told.kept for case in pickle.loads(file.read_bytes())]
     else:
         settings = [setting_named(name) for name in told.noise]
-        engine = BuiltinEngine(spoken_language(told.manner))
+        engine = BuiltinEngine(replace(spoken_language(told.manner), open_unit=True))
         found = cases(engine, clips("tune", settings, told.manner, told.limit))
     if told.keep:
         told.keep.write_bytes(pickle.dumps(found))

@@ -21,7 +21,7 @@ import numpy as np
 
 from assistant.ears.endpoint import Began, Detector, MaybeEnded, SileroDetector, Sound, Utterances
 from assistant.ears.endpoint import Utterance as Ended
-from assistant.ears.hearing import NOTHING, Engine, Heard
+from assistant.ears.hearing import NOTHING, Engine, Heard, hear_readings_in
 from grammar.spoken import Spoken
 from tests.benchmarks.speech.corpus import SETTINGS, Clip, clips, setting_named
 from tests.benchmarks.speech.score import Row, goals_table, report
@@ -109,6 +109,8 @@ def engine_named(name: str, spoken: Spoken) -> Engine:
     """An engine by what makes it of the spoken language: ``package.module:Name``."""
     module, _, maker = name.partition(":")
     made: Engine = getattr(import_module(module), maker)(spoken)
+    # As in the job that most have: the sentences say the unit, the ears don't need it.
+    hear_readings_in(made, "mm")
     return made
 
 

@@ -1,0 +1,117 @@
+"""The unit of a reading: left out where the job's readings are in millimetres, missed elsewhere."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+import numpy as np
+import pytest
+
+from assistant.conversation import Conversation
+from assistant.ears.script import ScriptEngine
+from assistant.ears.wav_files import Recording
+from assistant.spoken.hearing_files import FileEars, hear_files
+from assistant.spoken.listening import Listening, with_a_unit
+from tests.speech.stand_in_ears import Listener
+from tests.speech.stand_in_hearing import FIFTEEN, FIFTY, heard, said
+
+INCHES = "bravo three minus fifteen inches"
+NO_UNIT = "Bravo three, minus two."
+
+
+class Follows(ScriptEngine):
+    """Notes what unit it is told of, before which line."""
+
+    def __init__(self, lines: list[str]) -> None:
+        super().__init__(lines)
+        self.units: list[str | None] = []
+
+    def hear_readings_in(self, unit: str | None) -> None:
+        self.units.append(unit)
+
+
+class Deaf:
+    """Finds no speech anywhere."""
+
+    def __call__(self, frame: np.ndarray) -> float:
+        return 0.0 * len(frame)
+
+    def reset(self) -> None:
+        pass
+
+
+def test_the_ears_follow_the_unit_of_the_job(listening: Listening) -> None:
+    engine = Follows(["bravo three minus eighteen", "readings in inches", "tally"])
+    silence = Recording(np.zeros(16_000, np.float32), 16_000, 1)
+    ears = FileEars(engine, Deaf(), lambda _: silence)
+    shown: list[object] = []
+
+    def show(_: int, one: object) -> None:
+        shown.append(one)
+        if len(shown) == 1:
+            listening._conversation.hear("readings in inches")
+
+    hear_files([Path("1.wav"), Path("2.wav")], ears, show, listening)
+    assert engine.units == ["mm", "in"]
+
+
+def test_from_a_microphone_too(listener: Callable[..., Listener]) -> None:
+    here, units = listener("tally", hands_free=True), list[str | None]()
+    here.engine.hear_readings_in = units.append  # type: ignore[attr-defined]
+    here.ears.reading_unit = lambda: "in"
+    here.microphone.speak()
+    assert here.heard() is not None
+    assert units == ["in"]
+
+
+# --- what is offered ------------------------------------------------------------------
+
+
+def test_a_unit_that_the_job_does_not_use_is_not_offered_unless_clearly_heard(
+    listening: Listening,
+) -> None:
+    asked = listening.take(heard(FIFTEEN, INCHES, FIFTY, chances=(0.6, 0.2, 0.2))).turn
+    assert asked is not None
+    assert asked.reply.ask == "B3 -15 mm or B3 -50 mm?"
+
+
+def test_where_it_was_clearly_heard_it_is(listening: Listening) -> None:
+    asked = listening.take(heard(FIFTEEN, INCHES, FIFTY, chances=(0.6, 0.3, 0.1))).turn
+    assert asked is not None
+    assert asked.reply.ask == "B3 -15 mm or B3 -15 in?"
+
+
+def test_in_a_job_of_inches_it_is_the_other_way_round(
+    listening: Listening, talk: Conversation
+) -> None:
+    talk.hear("readings in inches")
+    inches = (INCHES, FIFTEEN, "bravo three minus fifty inches")
+    asked = listening.take(heard(*inches, chances=(0.6, 0.2, 0.2))).turn
+    assert asked is not None
+    assert asked.reply.ask == "B3 -15 in or B3 -50 in?"
+
+
+# --- a refusal says what was missing ----------------------------------------------------
+
+
+def test_a_refusal_says_that_the_unit_was_missing(listening: Listening, talk: Conversation) -> None:
+    talk.hear("readings in inches")
+    taken = listening.take(heard(NO_UNIT, tier="again"))
+    assert taken.turn is not None
+    assert "No unit was heard. Say: bravo three minus two inches." in taken.turn.reply.details
+    assert said(taken).startswith("Say the unit, too.")
+    assert not talk.job.readings
+
+
+def test_a_fraction_is_one_of_an_inch(listening: Listening) -> None:
+    taken = listening.take(heard("Bravo three, minus three eighths", tier="again"))
+    assert taken.turn is not None
+    assert "Say: bravo three minus three eighths inches." in taken.turn.reply.details[0]
+
+
+@pytest.mark.parametrize(
+    "words", ["bravo three minus two inches", "tally", "mind the door", "", "bravo three level"]
+)
+def test_where_no_unit_is_missing(words: str) -> None:
+    assert with_a_unit(words, "in") is None
