@@ -220,8 +220,7 @@ class BuiltinEngine:
         compared = entries[: max(len(near), COMPARED)]
         # While a question waits, "fifteen" may be said "one five".
         manner = None if self._answers.commands else self._spoken.manner
-        said_as_words = self._spoken.manner == "words"
-        twins = [twins_of(entry.words) if said_as_words else () for entry in compared]
+        twins = [twins_of(entry.words, self._spoken.manner) for entry in compared]
         besides = list(dict.fromkeys(twin.words for some in twins for twin in some))
         sentences = [entry.words for entry in compared]
         opinions = self._phones.opinions(sound, sentences, manner, besides)

@@ -1,4 +1,7 @@
-"""Numbers that sound like another: fifteen like fifty, and in some accents thirty like forty."""
+"""
+Numbers that sound like another: fifteen like fifty, eight like eighty, five like nine, and in some
+accents thirty like forty.
+"""
 
 from __future__ import annotations
 
@@ -24,34 +27,68 @@ class Twin:
     vowel, as in "fifteen at" and "fifty inches"."""
 
 
-def twins_of(words: str) -> tuple[Twin, ...]:
+def twins_of(words: str, manner: Manner = "words") -> tuple[Twin, ...]:
     """
-    What a sentence may be mistaken for, one number at a time, those said as words.
+    What a sentence may be mistaken for, one number at a time; digit by digit, one digit.
 
     >>> [twin.words for twin in twins_of("golf fourteen minus seventeen millimetres")]
     ['golf 40 minus seventeen millimetres', 'golf 13 minus seventeen millimetres', \
 'golf fourteen minus 70 millimetres']
     >>> [twin.close for twin in twins_of("door seventeen at golf fifty")]
-    [True, False]
-    >>> twins_of("golf one five minus five millimetres")
-    ()
+    [True, False, False]
+    >>> [twin.words for twin in twins_of("golf one two minus eighty millimetres")]
+    ['golf one two minus 18 millimetres', 'golf one two minus 8 millimetres']
+    >>> [twin.words for twin in twins_of("golf one two minus five nine millimetres", "digits")]
+    ['golf one two minus 99 millimetres', 'golf one two minus 55 millimetres']
+    >>> [twin.words for twin in twins_of("golf two plus five sixteenths inches", "digits")]
+    ['golf two plus 9 sixteenths inches']
     """
     plain = plain_words(words)
     found = []
     for start, end, value in numbers_in(plain):
-        if end - start > 1 and set(plain[start:end]) <= _DIGITS:
-            continue
-        whole, point, decimals = value.partition(".")
         following = plain[end] if end < len(plain) else ""
+        others = _others(value, plain[start:end], manner)
+        if following in _PARTS:
+            # Of nine, only sixteenths are said.
+            others = [one for one in others if value in ("5", "9") and following == "sixteenths"]
         runs_on = following != "and" and following[:1] in _VOWELS
-        for other, teen in _alike(int(whole)):
-            number = f"{other}{point}{decimals}"
+        for number, teen in others:
             sentence = " ".join((*plain[:start], number, *plain[end:]))
-            found.append(Twin(sentence, teen and runs_on and not point))
-    return tuple(found)
+            found.append(Twin(sentence, teen and runs_on and "." not in value))
+    return (*found, *_sixteenths(plain))
+
+
+def _others(value: str, said: list[str], manner: Manner) -> list[tuple[str, bool]]:
+    """Numbers in figures that sound like one, and whether they are as fifteen is to fifty."""
+    if manner == "digits":
+        return [(other, False) for other in _five_or_nine(value)]
+    if len(said) > 1 and set(said) <= _DIGITS:
+        return []
+    whole, point, decimals = value.partition(".")
+    return [(f"{other}{point}{decimals}", teen) for other, teen in _alike(int(whole))]
+
+
+def _five_or_nine(value: str) -> Iterator[str]:
+    """
+    Figures with one five as a nine, or one nine as a five.
+
+    >>> list(_five_or_nine("159"))
+    ['199', '155']
+    """
+    for at, figure in enumerate(value):
+        if figure in "59":
+            yield f"{value[:at]}{14 - int(figure)}{value[at + 1 :]}"
+
+
+def _sixteenths(plain: list[str]) -> Iterator[Twin]:
+    """The same of five and nine sixteenths in figures."""
+    for at, word in enumerate(plain):
+        if word in ("5/16", "9/16"):
+            yield Twin(" ".join((*plain[:at], *_five_or_nine(word), *plain[at + 1 :])), False)
 
 
 _DIGITS = frozenset(DIGITS | ZEROS)
+_PARTS = frozenset("half quarter quarters eighth eighths sixteenth sixteenths".split())
 _VOWELS = frozenset("aeiou")
 
 
@@ -62,6 +99,12 @@ def _alike(number: int) -> Iterator[tuple[int, bool]]:
         yield hundreds + 10 * (tail - 10), True
     if tail >= 30 and tail % 10 == 0:
         yield hundreds + tail // 10 + 10, True
+    if tail in (6, 7, 8, 9, 60, 70, 80, 90):
+        yield hundreds + (10 * tail if tail < 10 else tail // 10), False
+    if tail in (50, 90):
+        yield hundreds + 140 - tail, False
+    elif tail % 10 in (5, 9) and tail not in (15, 19):
+        yield hundreds + tail + (4 if tail % 10 == 5 else -4), False
     # "Tirty" and "torty", "tirteen" and "fourteen": see `phones.pronouncing.with_accents`.
     if tail in (13, 14):
         yield hundreds + 27 - tail, False
@@ -94,16 +137,16 @@ def has_twin(words: str, manner: Manner) -> bool:
     """
     Whether a number sounds like another; digit by digit, three eight like three eighths.
 
-    >>> has_twin("minus fifteen millimetres", "words"), has_twin("minus five inches", "words")
+    >>> has_twin("minus fifteen millimetres", "words"), has_twin("minus two inches", "words")
     (True, False)
     >>> has_twin("minus thirty four millimetres", "words")
     True
     >>> has_twin("plus three eighths inches", "digits"), has_twin("plus 3 8 inches", "digits")
     (True, True)
     """
-    if manner == "words":
-        return bool(twins_of(words))
-    return _FRACTION_OR_NOT.search(in_figures(words)) is not None
+    if twins_of(words, manner):
+        return True
+    return manner == "digits" and _FRACTION_OR_NOT.search(in_figures(words)) is not None
 
 
 _FRACTION_OR_NOT = re.compile(r"\b([1-9]/[0-9]+|1 ?2|[13] ?4|[1357] ?8) inches")
