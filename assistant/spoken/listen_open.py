@@ -72,7 +72,9 @@ def open_listen_chat(
             for told in missing_words(engine):
                 screen.say(told)
             open_ears, while_speaking = _ears(settings, engine, inbox)
-            open_ears.reading_unit = lambda: opening.conversation.job.reading_unit
+            # Opened here, in the thread that the job file then belongs to: the ears only look.
+            conversation = opening.conversation
+            open_ears.reading_unit = lambda: conversation.job.reading_unit
         speaker = open_speaker(settings, while_speaking, lambda f: inbox.put(Notice(str(f))))
         parts.callback(speaker.close)
         chat = ListenChat(
