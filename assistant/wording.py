@@ -19,7 +19,9 @@ from grammar.quantities import short_measure, spoken_measure, spoken_reading
 
 SQUARE_FEET_PER_M2 = 1 / 0.3048**2
 CUBIC_FEET_PER_M3 = 1 / 0.3048**3
-"""Exact by definition: 1 ft = 0.3048 m."""
+POUNDS_PER_KG = 1 / 0.45359237
+GALLONS_PER_LITRE = 1 / 3.785411784
+"""Exact by definition: 1 ft = 0.3048 m, 1 lb = 0.45359237 kg, 1 US gal = 231 cubic inches."""
 
 
 # --- as it was said ----------------------------------------------------------------
@@ -117,19 +119,76 @@ def _over_the_floor(metres: float, unit: str) -> Measure:
 
 
 def area(square_metres: float, unit: str) -> str:
-    """A floor's area to read."""
-    text = f"{figure(square_metres, 2)} m²"
+    """A floor's area to read; with other kinds of quantity, in the system of the job's readings."""
     if unit == "in":
-        text += f" ({figure(square_metres * SQUARE_FEET_PER_M2, 1)} ft²)"
-    return text
+        return f"{figure(square_metres * SQUARE_FEET_PER_M2, 1)} ft²"
+    return f"{figure(square_metres, 2)} m²"
+
+
+def spoken_area(square_metres: float, unit: str) -> str:
+    """The same to say."""
+    if unit == "in":
+        return f"{figure(square_metres * SQUARE_FEET_PER_M2, 0)} square feet"
+    return f"{figure(square_metres, 1)} square metres"
 
 
 def volume(cubic_metres: float, unit: str) -> str:
-    """A volume to read: m³ and litres, and cubic feet where readings are in inches."""
-    text = f"{figure(cubic_metres, 3)} m³ ({figure(cubic_metres * 1000, 0)} L)"
+    """A volume to read: m³ and litres, or cubic feet where readings are in inches."""
     if unit == "in":
-        text += f", {figure(cubic_metres * CUBIC_FEET_PER_M3, 1)} ft³"
-    return text
+        return f"{figure(cubic_metres * CUBIC_FEET_PER_M3, 1)} ft³"
+    return f"{figure(cubic_metres, 3)} m³ ({figure(cubic_metres * 1000, 0)} L)"
+
+
+def spoken_volume(cubic_metres: float, unit: str) -> str:
+    """A volume to say, whole litres or cubic feet."""
+    if unit == "in":
+        return spoken_count(round(cubic_metres * CUBIC_FEET_PER_M3), "cubic foot", "cubic feet")
+    return spoken_count(round(cubic_metres * 1000), "litre")
+
+
+def liquid(unit: str, *litres: float, places: int = 1) -> str:
+    """
+    Water or primer to read, the least and the most of it where there are two.
+
+    >>> liquid("mm", 5.5, 6), liquid("in", 5.5, 6)
+    ('5.5 to 6 L', '1.5 to 1.6 US gal')
+    """
+    name, factor = ("US gal", GALLONS_PER_LITRE) if unit == "in" else ("L", 1.0)
+    return f"{' to '.join(figure(each * factor, places) for each in litres)} {name}"
+
+
+def mass(kg: float, unit: str, places: int = 1) -> str:
+    """
+    A mass to read.
+
+    >>> mass(25, "mm"), mass(22.68, "in")
+    ('25 kg', '50 lb')
+    """
+    if unit == "in":
+        return f"{figure(kg * POUNDS_PER_KG, places)} lb"
+    return f"{figure(kg, places)} kg"
+
+
+def spread(mm: float, unit: str) -> str:
+    """
+    How far something may be off, to read: a tenth of a millimetre, or a hundredth of an inch.
+
+    >>> spread(0.62, "mm"), spread(0.62, "in")
+    ('0.6 mm', '0.02 in')
+    """
+    return f"{figure(mm / 25.4, 2)} in" if unit == "in" else f"{figure(mm, 1)} mm"
+
+
+def slope(mm_a_metre: float, unit: str) -> str:
+    """
+    A fall to read.
+
+    >>> slope(10, "mm"), slope(10, "in")
+    ('10 mm a metre', '0.12 in a foot')
+    """
+    if unit == "in":
+        return f"{figure(mm_a_metre * 0.012, 2)} in a foot"
+    return f"{figure(mm_a_metre, 1)} mm a metre"
 
 
 def figure(number: float | Decimal, places: int) -> str:

@@ -124,7 +124,7 @@ def best_finish(moment: Moment, _command: AskBestFinish) -> Reply:
     now = tally_of(job)
     return Reply(
         f"Best finish {wording.height(finish_mm, unit)}: {_takes(job, data)}.",
-        f"Best finish {wording.spoken_worked_height(finish_mm, unit)}. {_spoken_takes(data)}",
+        f"Best finish {wording.spoken_worked_height(finish_mm, unit)}. {_spoken_takes(data, unit)}",
         (
             *_held_by(job, wanted, found, None),
             *_against_now(job, data, now.volume_m3),
@@ -161,10 +161,10 @@ def _takes(job: Job, data: dict[str, Any]) -> str:
     return text
 
 
-def _spoken_takes(data: dict[str, Any]) -> str:
+def _spoken_takes(data: dict[str, Any], unit: str) -> str:
     if data["bags"] is not None:
         return f"{wording.spoken_count(data['bags'], 'bag')}."
-    return f"{wording.spoken_number(round(data['volume_m3'] * 1000))} litres."
+    return f"{wording.spoken_volume(data['volume_m3'], unit)}."
 
 
 def _binding(wanted: Wanted, found: Finish) -> list[str]:
@@ -263,8 +263,8 @@ def best_plane(moment: Moment, command: AskBestPlane) -> Reply:
     middle = wording.height(rounded_mm(found.height_m), unit)
     level = _level(job, rounded_mm(best.height_m)) if (best := _level_or_none(job)) else None
     return Reply(
-        f"Best plane, {_slope_words(found)}, {middle} in the middle: {_takes(job, data)}.",
-        f"Best plane, {_spoken_slope(found)}. {_spoken_takes(data)}",
+        f"Best plane, {_slope_words(found, unit)}, {middle} in the middle: {_takes(job, data)}.",
+        f"Best plane, {_spoken_slope(found, unit)}. {_spoken_takes(data, unit)}",
         (
             *_held_by(job, wanted, found, slope),
             *_against_level(job, data, level),
@@ -310,7 +310,7 @@ def _steepness(found: Finish) -> float:
     return float((x * x + y * y) ** 0.5)
 
 
-def _slope_words(found: Finish) -> str:
+def _slope_words(found: Finish, unit: str) -> str:
     steep = _steepness(found) * 1000
     if steep < 0.05:
         return "level"
@@ -323,12 +323,13 @@ def _slope_words(found: Finish) -> str:
         )
         if abs(part) * 1000 > 0.38 * steep
     ]
-    return f"falling {wording.figure(steep, 1)} mm a metre towards {wording.listed(ways)}"
+    return f"falling {wording.slope(steep, unit)} towards {wording.listed(ways)}"
 
 
-def _spoken_slope(found: Finish) -> str:
-    mm_a_metre = Decimal(f"{_steepness(found) * 1000:.1f}").normalize()
-    return f"{spoken_measure(mm_a_metre, 'mm')} a metre" if mm_a_metre else "level"
+def _spoken_slope(found: Finish, unit: str) -> str:
+    told, _, over = wording.slope(_steepness(found) * 1000, unit).partition(f" {unit} ")
+    steep = Decimal(told)
+    return f"{spoken_measure(steep, unit)} {over}" if steep else "level"
 
 
 def _against_level(job: Job, data: dict[str, Any], level: dict[str, Any] | None) -> list[str]:

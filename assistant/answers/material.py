@@ -49,11 +49,13 @@ def product_chosen(moment: Moment, _command: ChooseProduct) -> Reply:
 
 
 def _card_details(card: Card, unit: str) -> list[str]:
-    low, high = card.water_l
+    water = wording.liquid(unit, *card.water_l, places=2)
+    makes = wording.liquid(unit, card.mix().yield_m3 * 1000)
+    if unit == "in":  # dry goods and what is poured are counted in cubic feet
+        makes = f"{wording.figure(card.mix().yield_m3 * wording.CUBIC_FEET_PER_M3, 2)} ft³"
     details = [
-        f"{wording.figure(card.bag_kg, 1)} kg bags with {wording.figure(low, 2)} to "
-        f"{wording.figure(high, 2)} L of water, {wording.figure(card.mix().yield_m3 * 1000, 1)} L "
-        f"each; pins at most {wording.distance(card.pin_spacing_m, unit)} apart."
+        f"{wording.mass(card.bag_kg, unit)} bags with {water} of water, {makes} each; "
+        f"pins at most {wording.distance(card.pin_spacing_m, unit)} apart."
     ]
     if card.max_with_aggregate_mm is not None:
         details.append(
@@ -85,14 +87,16 @@ def material_details(job: Job) -> list[str]:
     material = tally_of(job).material
     if material is None:
         return []
-    low, high = (wording.figure(litres, 1) for litres in material.water_l)
-    lines = [_order(job, material), f"Mix water {low} to {high} L in all."]
+    unit = job.reading_unit
+    water = wording.liquid(unit, *material.water_l)
+    lines = [_order(job, material), f"Mix water {water} in all."]
     if material.aggregate_kg:
-        lines.append(f"Aggregate {wording.figure(material.aggregate_kg, 0)} kg.")
+        lines.append(f"Aggregate {wording.mass(material.aggregate_kg, unit, 0)}.")
     if material.primer_l is not None:
         coats = wording.counted(job.card.primer_coats if job.card else 1, "coat")
-        lines.append(f"Primer {wording.figure(material.primer_l, 1)} L, {coats}.")
-    lines.append(f"Weight on the floor {weight_words(material.mass_kg_per_m2)} on average.")
+        lines.append(f"Primer {wording.liquid(unit, material.primer_l)}, {coats}.")
+    weight = short_weight(material.mass_kg_per_m2, unit)
+    lines.append(f"Weight on the floor {weight} on average.")
     return lines
 
 
@@ -117,12 +121,6 @@ def spoken_weight(kg_per_m2: float, unit: str) -> str:
     if unit == "in":
         return f"{_spelled(wording.figure(lb_per_ft2(kg_per_m2), 1))} pounds a square foot"
     return f"{_spelled(wording.figure(kg_per_m2, 0))} kilograms a square metre"
-
-
-def weight_words(kg_per_m2: float) -> str:
-    """Weight on the floor, both ways."""
-    pounds = wording.figure(lb_per_ft2(kg_per_m2), 1)
-    return f"{wording.figure(kg_per_m2, 1)} kg/m² ({pounds} lb/ft²)"
 
 
 def mix_told(moment: Moment, command: SetWaste | ExtendWithAggregate | PourNeat) -> Reply:
@@ -176,7 +174,7 @@ def _product_row(card: Card, unit: str, chosen: Card | None) -> tuple[str, ...]:
         card.name + (" *" if chosen and chosen.name == card.name else ""),
         f"{wording.length(card.min_mm, unit)} to {wording.length(card.max_mm, unit)}",
         "none" if deepest is None else f"to {wording.length(deepest, unit)}",
-        f"{wording.figure(card.bag_kg, 1)} kg",
+        wording.mass(card.bag_kg, unit),
         f"{wording.distance(card.pin_spacing_m, unit)}",
     )
 
@@ -204,10 +202,11 @@ def weight_told(moment: Moment, _command: AskWeight) -> Reply:
         "total_kg": material.mass_kg,
     }
     return Reply(
-        f"{weight_words(mean)} on average, {wording.figure(material.mass_kg, 0)} kg in all.",
+        f"{short_weight(mean, unit)} on average, {wording.mass(material.mass_kg, unit, 0)} in all.",
         f"{spoken_weight(mean, unit)} on average.",
         (
-            f"Where it is deepest ({wording.length(depths.most, unit)}): {weight_words(most)}.",
+            f"Where it is deepest ({wording.length(depths.most, unit)}): "
+            f"{short_weight(most, unit)}.",
             "As poured, wet. Whether the floor carries it is for a structural engineer.",
         ),
         warnings=about(all_warnings(job), "weight"),

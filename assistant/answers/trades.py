@@ -52,10 +52,11 @@ def grinding_told(moment: Moment, _command: AskGrindingOptions) -> Reply:
     return Reply(
         f"Grinding {first['grinds'][0]['point']} alone saves {_saved(job, first)}; "
         f"{wording.counted(len(best['grinds']), 'point')}, {_saved(job, best)}.",
-        f"Grinding can save {_spoken_saved(best)}.",
+        f"Grinding can save {_spoken_saved(job, best)}.",
         (
-            "Each line takes the finish down to the next highest point; 10 mm at most is taken "
-            "off anywhere (common practice, no source). To see one: what if grind C1 by 4 mm.",
+            "Each line takes the finish down to the next highest point; "
+            f"{wording.length(10, job.reading_unit)} at most is taken off anywhere (common "
+            f"practice, no source). To see one: what if grind C1 by {_example(job)}.",
         ),
         (_option_table(job, rows), _curve(job, rows)),
         cautions=cautions_at("grind"),
@@ -88,10 +89,14 @@ def _saved(job: Job, row: dict[str, Any]) -> str:
     return wording.volume(row["saved_m3"], job.reading_unit)
 
 
-def _spoken_saved(row: dict[str, Any]) -> str:
+def _example(job: Job) -> str:
+    return "1/8 in" if job.reading_unit == "in" else "4 mm"
+
+
+def _spoken_saved(job: Job, row: dict[str, Any]) -> str:
     if row["bags_saved"] is not None:
         return wording.spoken_count(row["bags_saved"], "bag")
-    return f"{wording.spoken_number(round(row['saved_m3'] * 1000))} litres"
+    return wording.spoken_volume(row["saved_m3"], job.reading_unit)
 
 
 def _option_table(job: Job, rows: list[dict[str, Any]]) -> Table:

@@ -114,8 +114,9 @@ def outline_told(look: Look) -> Check:
     area = area_of(look.job.layout)
     if area is None:
         return Check(False, "The outline is open: tell the next wall, or close room.")
-    figure = wording.figure(area, 1)
-    return Check(True, f"The floor has {figure} m².", f"The floor has {figure} square metres.")
+    unit = look.job.reading_unit
+    has = wording.area(area, unit), wording.spoken_area(area, unit)
+    return Check(True, *(f"The floor has {each}." for each in has))
 
 
 def doors_told(look: Look) -> Check:

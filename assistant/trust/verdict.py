@@ -285,5 +285,5 @@ def _notes(job: Job) -> Iterator[str]:
             f"how uneven the floor is as a whole goes by {wording.figure(len(floor.points_m), 0)} "
             "of them."
         )
-    sd = wording.figure(reading_sd_mm(job), 1)
-    yield f"One reading is good to {sd} mm (standard deviation), by the instrument's settings."
+    sd = wording.spread(reading_sd_mm(job), job.reading_unit)
+    yield f"One reading is good to {sd} (standard deviation), by the instrument's settings."

@@ -1,0 +1,83 @@
+"""A reply keeps to one system of units: that of the job's readings."""
+
+from __future__ import annotations
+
+import re
+from datetime import UTC, datetime
+
+import pytest
+
+from assistant.conversation import Conversation
+from assistant.decide import World
+from assistant.products.cards import cards_in, shipped_folder
+from assistant.record.journal import Journal
+from assistant.replies import Reply
+from grammar import PHRASES
+
+JOBS = {
+    "mm": (
+        "room 8 by 6 metres",
+        "grid 2 metres",
+        *(f"minus {11 + 3 * n % 7}" for n in range(11)),
+        "door 1 left minus 4 right minus 9 outside plus 2",
+    ),
+    "in": (
+        "readings in inches",
+        "room 26 by 20 feet",
+        "grid 6 feet",
+        *(f"minus {7 + 3 * n % 5}/16" for n in range(11)),
+        "door 1 left -1/4 right -1/2 outside plus 1/8",
+    ),
+}
+OTHERS = {
+    "mm": re.compile(r"\d (?:in|ft|ft²|ft³|lb|lb/ft²|US gal|inch(?:es)?|feet|pounds?|gallons?)\b"),
+    "in": re.compile(
+        r"\d (?:mm|cm|m|m²|m³|L|kg|kg/m²|millimetres?|metres?|litres?|kilos?|kilograms?)(?![\w/])"
+    ),
+}
+SAYS_A_UNIT = re.compile(
+    r"\d ?(?:mm|cm|m|in|ft|\"|')(?!\w)|metre|inch|feet|foot|drying|eighth|readings in"
+)
+"""What was said in a unit is told in it; and rules of drying are for millimetres."""
+STANDARD = ("moisture emission",)
+"""Pounds a thousand square feet, wherever the floor is: the test's own unit."""
+
+
+def told_in(reply: Reply) -> str:
+    """All that is read and said of a reply, its cautions left out: they quote their sources."""
+    rows = [" ".join(row) for table in reply.tables for row in table.rows]
+    messages = [warning.message for warning in reply.warnings]
+    return "\n".join([reply.headline, reply.spoken, *reply.details, *messages, *rows])
+
+
+@pytest.mark.parametrize("unit", JOBS)
+def test_every_reply_keeps_to_the_job_s_system(unit: str) -> None:
+    conversation = Conversation(
+        Journal.open(None),
+        World(cards_in(shipped_folder())),
+        clock=lambda: datetime(2026, 5, 4, 9, 0, tzinfo=UTC),
+    )
+
+    def hear(line: str) -> Reply:
+        turn = conversation.hear(line)
+        if conversation.pending is not None:
+            conversation.hear("cancel that")
+        # What a refusal would have taken may be said in any unit.
+        return turn.reply if turn.ok else Reply("")
+
+    for line in (*JOBS[unit], "product example standard"):
+        assert conversation.hear(line).ok, line
+        if conversation.pending is not None:
+            conversation.hear("confirm")
+    mixed = {}
+    for phrase in PHRASES:
+        for example in phrase.examples:
+            if SAYS_A_UNIT.search(example) or example.startswith(STANDARD):
+                continue
+            before = conversation.on_record
+            if found := OTHERS[unit].search(told := told_in(hear(example))):
+                mixed[example] = told[max(found.start() - 40, 0) : found.end() + 20]
+            if conversation.on_record > before:
+                conversation.hear("scratch that")
+    # The list of all that can be said has examples in every unit.
+    assert set(mixed) <= {"what can I say", "help"}, mixed
