@@ -6,6 +6,7 @@ are asked about.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
@@ -80,8 +81,27 @@ def _sign(number: Fraction) -> int:
 @once
 def all_warnings(job: Job) -> tuple[LimitWarning, ...]:
     """Everything past a limit or that needs a look: the gravest first, then as one walks."""
-    found = [*_at_points(job), *_at_doors(job), *_over_all(job)]
+    return _gravest_first((*_before_weight(job), *_weight(job), *_after_weight(job)))
+
+
+@once
+def warnings_but_weight(job: Job) -> tuple[LimitWarning, ...]:
+    """
+    The same without the mean weight of the pour.
+
+    That one alone needs the surface over the whole floor, which takes longest of all to make
+    anew; while points are missing nobody is told of it unasked.
+    """
+    return _gravest_first((*_before_weight(job), *_after_weight(job)))
+
+
+def _gravest_first(found: Iterable[LimitWarning]) -> tuple[LimitWarning, ...]:
     return tuple(sorted(found, key=lambda warning: SEVERITIES.index(warning.severity)))
+
+
+@once
+def _before_weight(job: Job) -> tuple[LimitWarning, ...]:
+    return (*_at_points(job), *_at_doors(job), *_of_material(job))
 
 
 def _at_points(job: Job) -> list[LimitWarning]:
@@ -110,21 +130,26 @@ def _at_doors(job: Job) -> list[LimitWarning]:
     return found
 
 
-def _over_all(job: Job) -> list[LimitWarning]:
+def _of_material(job: Job) -> list[LimitWarning]:
     if job.slab is not None:
-        return [*survey_warnings(job)]
+        return []
     found = [*aggregate_warnings(Fraction(job.aggregate_percent), job.card)]
     grid = job.layout.grid
     if grid is not None and grid_of(job.layout) is not None:
         apart = (metres(grid.first), metres(grid.second))
         found += spacing_warnings(apart, job.card, job.reading_unit)
-    missing = points_missing(job)
-    material = tally_of(job).material
-    if material is not None:
-        found += weight_warnings(material.mass_kg_per_m2, job.reading_unit)
-    if job.readings:
-        found += points_missing_warnings(missing)
-    return [*found, *survey_warnings(job)]
+    return found
+
+
+def _weight(job: Job) -> tuple[LimitWarning, ...]:
+    material = None if job.slab is not None or job.card is None else tally_of(job).material
+    return () if material is None else weight_warnings(material.mass_kg_per_m2, job.reading_unit)
+
+
+@once
+def _after_weight(job: Job) -> tuple[LimitWarning, ...]:
+    missing = () if job.slab is not None or not job.readings else points_missing(job)
+    return (*points_missing_warnings(missing), *survey_warnings(job))
 
 
 def kind(warning: LimitWarning) -> str:
@@ -144,24 +169,24 @@ def about(warnings: tuple[LimitWarning, ...], *subjects: str) -> tuple[LimitWarn
 
 def depth_matters(job: Job) -> tuple[LimitWarning, ...]:
     """Warnings about depths, and about pins that stand too far apart."""
-    return about(all_warnings(job), *_DEPTH_KINDS, "pin-spacing", "points-missing")
+    return about(warnings_but_weight(job), *_DEPTH_KINDS, "pin-spacing", "points-missing")
 
 
 def depth_findings(job: Job) -> tuple[LimitWarning, ...]:
     """Warnings about points whose depth the product does not take as it is."""
-    return about(all_warnings(job), *_DEPTH_KINDS)
+    return about(warnings_but_weight(job), *_DEPTH_KINDS)
 
 
 def to_grind(job: Job) -> tuple[LimitWarning, ...]:
     """Warnings that send somebody to the floor with a grinder, or the finish up."""
-    return about(all_warnings(job), *_TO_GRIND)
+    return about(warnings_but_weight(job), *_TO_GRIND)
 
 
 def door_matters(job: Job, number: int | None = None) -> tuple[LimitWarning, ...]:
     """Warnings about one door, or about all."""
     doors = job.doors if number is None else (number,)
     ids = {f"{kind}:{door}" for kind in ("door-across", "door-step") for door in doors}
-    return tuple(w for w in all_warnings(job) if w.id in ids)
+    return tuple(w for w in warnings_but_weight(job) if w.id in ids)
 
 
 def over_depth(card: Card | None, depth_mm: Fraction, aggregate_percent: Fraction) -> str:

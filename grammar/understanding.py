@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from functools import lru_cache
+
 from grammar.commands import Command
 from grammar.match import NoParse, parse
 from grammar.misses import Misunderstood
@@ -9,6 +11,9 @@ from grammar.slots import Impossible
 from grammar.words import cut
 
 
+# Who walks a floor says the same few values over and over; a parse takes as long as all else that a
+# reading needs. Commands never change, and nothing but the words decides what they mean.
+@lru_cache(maxsize=512)
 def understand(text: str) -> tuple[Command, ...]:
     """
     Every distinct thing a line can mean, at least one; none for a line without words.

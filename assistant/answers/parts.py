@@ -73,10 +73,7 @@ def _settled(job: Job) -> tuple[LimitWarning, ...]:
     The mean weight of a survey half done goes up and down with every reading, and a
     warning that comes and goes with it is soon not heard any more.
     """
-    warnings = checks.all_warnings(job)
-    if not points_missing(job):
-        return warnings
-    return tuple(warning for warning in warnings if checks.kind(warning) != "weight")
+    return checks.warnings_but_weight(job) if points_missing(job) else checks.all_warnings(job)
 
 
 def gone_warnings(before: Job, after: Job) -> tuple[LimitWarning, ...]:
@@ -95,7 +92,8 @@ def with_matters(moment: Moment, reply: Reply, own: Iterable[LimitWarning] = ())
         Carried even where they were there before.
     """
     wanted = {w.id for w in (*new_warnings(moment.before, moment.after), *own)}
-    warnings = tuple(w for w in checks.all_warnings(moment.after) if w.id in wanted)
+    known = checks.all_warnings if "weight" in wanted else checks.warnings_but_weight
+    warnings = tuple(w for w in known(moment.after) if w.id in wanted)
     return replace(
         reply,
         spoken=f"{reply.say} {spoken_warnings(warnings)}".strip(),

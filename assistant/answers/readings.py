@@ -78,7 +78,7 @@ def read_back(moment: Moment, point: str, *, walking: bool = True) -> Reply:
             "next": next_point(job),
         }
     }
-    own = checks.about(checks.all_warnings(job), point)
+    own = checks.about(checks.warnings_but_weight(job), point)
     return with_matters(moment, Reply(headline, spoken, tuple(details), data=data), own)
 
 

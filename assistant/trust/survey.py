@@ -101,6 +101,8 @@ def survey_of(job: Job) -> Surveyed:
 def heights_of(job: Job) -> dict[str, Fraction]:
     """Exact height in mm of each point above the datum, as it will be once ground."""
     heights, ground = survey_of(job).heights_mm, job.survey.ground
+    if not ground:  # as nearly always; and there is a fraction for each point
+        return dict(heights)
     return {point: height - ground.get(point, 0) for point, height in heights.items()}
 
 
@@ -114,7 +116,10 @@ def above_datum_mm(job: Job, height: Height) -> Fraction | None:
 
 def _plain(job: Job, watches: tuple[Watch, ...] = (Watch(()),)) -> Surveyed:
     offset = job.survey.offset_mm
-    heights = {point: reading.mm - offset for point, reading in job.readings.items()}
+    heights = {
+        point: reading.mm - offset if offset else reading.mm
+        for point, reading in job.readings.items()
+    }
     sd = reading_sd_mm(job) if heights else 0.0
     sds = dict.fromkeys(heights, sd)
     return Surveyed(heights, sds, (Fraction(0),), (0.0,), watches, own_sd_mm=sds)

@@ -11,9 +11,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from functools import cached_property
+from math import exp
 
 import numpy as np
-from scipy.linalg import cho_factor, cho_solve
+from scipy.linalg.lapack import dpotrf, dpotrs
 from scipy.optimize import minimize
 
 from assistant.levels.arrays import FloatArray, IntArray
@@ -171,11 +172,17 @@ def restricted_likelihood(
     Patterson and Thompson (1971) (from memory).
     """
     count = columns.shape[1]
-    held = columns.T @ solved[:, :count] + np.diag(precisions)
+    held = columns.T @ solved[:, :count]
+    held.flat[:: count + 1] += precisions
     on_drift = columns.T @ solved[:, count]
-    _, log_det_drift = np.linalg.slogdet(held)
-    left = heights @ solved[:, count] - on_drift @ np.linalg.solve(held, on_drift)
-    return float(-0.5 * (log_det + log_det_drift + left))
+    # LAPACK itself: the checks round it take longer than the work on so few columns.
+    factor, failed = dpotrf(held, lower=1)
+    if failed:
+        raise np.linalg.LinAlgError("The readings cannot tell the drift.")
+    weights, _ = dpotrs(factor, on_drift, lower=1)
+    log_det_drift = 2 * float(np.log(factor.diagonal()).sum())
+    left = float(heights @ solved[:, count] - on_drift @ weights)
+    return -0.5 * (log_det + log_det_drift + left)
 
 
 class _Posterior:
@@ -187,19 +194,29 @@ class _Posterior:
         self._columns = readings.columns
         self._heights = readings.heights_m - readings.heights_m.mean()
         self._right = np.column_stack([self._columns, self._heights])
+        self._range_m, self._alike = 0.0, self._distances
 
     def __call__(self, log_range: float, log_sill: float) -> float:
-        sill = float(np.exp(log_sill))
-        covariance = sill**2 * matern(self._distances, float(np.exp(log_range)))
+        sill = exp(log_sill)
+        covariance = sill**2 * self._correlations(exp(log_range))
         # Every (n + 1)-th number is on the diagonal.
         covariance.flat[:: len(covariance) + 1] += self._readings.variances(sill)
-        factor = cho_factor(covariance, lower=True, overwrite_a=True, check_finite=False)
-        solved = cho_solve(factor, self._right, check_finite=False)
-        log_det = 2 * float(np.log(np.diagonal(factor[0])).sum())
+        # A matrix that is its own transpose is laid out as LAPACK wants it either way.
+        factor, failed = dpotrf(covariance.T, lower=1, clean=0, overwrite_a=1)
+        if failed:
+            raise np.linalg.LinAlgError("The readings' covariance cannot be inverted.")
+        solved, _ = dpotrs(factor, self._right, lower=1)
+        log_det = 2 * float(np.log(factor.diagonal()).sum())
         fits = restricted_likelihood(
             log_det, self._columns, solved, self._heights, self._readings.precisions
         )
         return fits + log_prior(log_range, log_sill, self._readings.size_m)
+
+    def _correlations(self, range_m: float) -> FloatArray:
+        """Between the points; kept for the last range, as steps along the sill share it."""
+        if range_m != self._range_m:
+            self._range_m, self._alike = range_m, matern(self._distances, range_m)
+        return self._alike
 
 
 def choose_pairs(readings: Readings) -> Pairs:
