@@ -52,7 +52,7 @@ def floor(request: pytest.FixtureRequest, tmp_path: Path) -> Iterator[Conversati
 
 
 def test_a_reading_is_answered(benchmark: BenchmarkFixture, floor: Conversation) -> None:
-    """Typed words to a reply, the event on disk in between; goal 30 ms at 500 points."""
+    """One point read for ever, the event on disk in between; a walk has a goal of its own."""
     values = count(1)
     benchmark(lambda: floor.hear(f"B3 -{next(values) % 30}.5 mm"))
 
