@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import dataclasses
+from decimal import Decimal
 
 import pytest
 
@@ -13,7 +14,7 @@ from assistant.job import Job, fold, next_number, record
 from assistant.products.cards import cards_in, shipped_folder
 from assistant.trust.ordering import interval_of
 from assistant.trust.sureness import fit_of
-from assistant.trust.survey import survey_of
+from assistant.trust.survey import reading_sd_mm, survey_of
 from assistant.trust.suspicion import surface_near, suspicion_about
 from grammar import understand
 from grammar.commands import Reading, TakeReading
@@ -109,3 +110,16 @@ def test_the_weight_is_one_of_all_warnings_and_nothing_else_is_missing(site):
     # Told unasked with the last reading, not on the way.
     assert "weight" not in site(*FLOOR, *deep[:-1]).ids
     assert "weight" in site(*FLOOR, *deep).ids
+
+
+def test_a_reading_from_a_set_up_just_tied_is_less_surely_expected(site):
+    """What its zero is unsure by, every reading from it is: by hand, two readings for the tie."""
+    said = [f"{point} -{value}" for point, value in list(VALUES.items())[:-1]]
+    odd = TakeReading("F4", Reading(Decimal(-90), "mm", side_said=True))
+    one = suspicion_about(site(*FLOOR, *said).job, odd, "F4")
+    job = site(*FLOOR, *said, "new set up", f"tie on A1 -{VALUES['A1']}").job
+    other = suspicion_about(job, odd, "F4")
+    assert one is not None
+    assert other is not None
+    zero_variance = 2 * reading_sd_mm(job) ** 2
+    assert other.sd_mm**2 - one.sd_mm**2 == pytest.approx(zero_variance, rel=0.25)
