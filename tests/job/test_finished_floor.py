@@ -282,3 +282,14 @@ def test_what_is_read_on_in_an_older_record_is_of_the_finished_floor(site):
     assert floor.job.history[-1].events[0] == FinishedFloorBegun()
     assert floor.told("B1 level").headline == "Finished floor: B1 level, at the finish."
     assert floor.told("undo 2").say.endswith("back to before alfa one, level.")
+
+
+def test_what_was_to_be_ground_off_the_slab_is_not_off_the_finished_floor(site):
+    floor = site(*SURVEYED, "grind A1 by 4 mm", "step between A and B", "B1 minus 12, 13, 14",
+                 "pour finished", "A1 level")  # fmt: skip
+    shown = finished_floor(floor.job)
+    assert depths_of(shown) == {"A1": 0}
+    assert shown.survey.steps == ()
+    assert shown.survey.shown == {}
+    assert depths_of(floor.job)["A1"] == 22
+    assert floor.job.survey.steps == (("A", "B"),)
