@@ -23,14 +23,14 @@ def lifting_caution(bag_kg: float | None = None) -> Caution:
         return Caution(
             "lifting",
             f"A {bag_kg:g} kg bag is under the {best} that NIOSH recommends for one person at "
-            f"best, but off the floor at arm's length that falls to {floor}. "
+            f"best, but off the floor, with the hands 40 cm out, that falls to {floor}. "
             "Lift in pairs or with an aid; local rules decide.",
             "NIOSH 94-110, revised lifting equation",
         )
     return Caution(
         "lifting",
         f"{bag} over the {best} that NIOSH recommends for one person at best, {floor} off the "
-        "floor at arm's length. Lift in pairs or with an aid; local rules decide.",
+        "floor with the hands 40 cm out. Lift in pairs or with an aid; local rules decide.",
         "NIOSH 94-110, revised lifting equation",
     )
 
@@ -40,9 +40,9 @@ CAUTIONS: dict[str, Caution] = {
     for caution in (
         Caution(
             "silica-dust",
-            "Grinding, and emptying bags, can raise silica dust; OSHA's limit is 50 micrograms "
-            "a cubic metre over 8 hours, with action from 25. Extract or wet it at the source "
-            "and wear the mask that local code and the data sheet ask for.",
+            "Grinding, and emptying bags, can raise silica dust; limits differ by country; "
+            "OSHA's is 50 micrograms a cubic metre over 8 hours, with action from 25. Extract or "
+            "wet it at source and wear the mask that local code and the data sheet ask for.",
             "29 CFR 1926.1153",
         ),
         Caution(
@@ -53,10 +53,10 @@ CAUTIONS: dict[str, Caution] = {
         ),
         Caution(
             "old-adhesive",
-            "In buildings up to 1980 old resilient flooring and its adhesive are presumed to hold "
-            "asbestos unless tested; never sand them, and looks prove nothing. "
+            "Old resilient flooring and its adhesive may hold asbestos, in places laid until 2000, "
+            "and looks prove nothing: never sand, grind, sweep or chip them before a test. "
             "Leave testing and removal to licensed people, as local code has it.",
-            "OSHA interpretation letter of 2005-05-18 on floor covering and mastic",
+            "OSHA interpretation letters on floor covering and mastic; local law decides",
         ),
         lifting_caution(),
         Caution(

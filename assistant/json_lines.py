@@ -31,6 +31,10 @@ def as_object(line: int, turn: Turn) -> dict[str, Any]:
         "ask": turn.reply.ask,
         "say": turn.reply.say,
         "warnings": [_warning(warning) for warning in turn.reply.warnings],
+        "cautions": [
+            {"id": caution.id, "text": caution.message, "source": caution.source}
+            for caution in turn.reply.cautions
+        ],
         "data": plain(turn.reply.data),
     }
 

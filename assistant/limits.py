@@ -56,7 +56,7 @@ BEVEL_RUN = Limit("bevel-run", Fraction(2), "length to height", "2010 ADA Standa
 STEP_RAMP = Limit("step-ramp", STEP_BEVELLED.value, "mm", "2010 ADA Standards 303.4")
 RAMP_RUN = Limit("ramp-run", Fraction(12), "length to height", "2010 ADA Standards 405.2")
 INSTRUMENT_RANGE = Limit("instrument-range", Fraction(300), "mm", PRACTICE)
-# 0.25 kN/m², about what light timber floors have to spare
+# 0.25 kN/m²: from here on an engineer is asked; it says nothing of what a floor can carry
 WEIGHT = Limit("weight", Fraction(round(0.25 * KG_M2_PER_KN_M2 * 10), 10), "kg/m2", PRACTICE)
 
 LIMITS: dict[str, Limit] = {

@@ -19,12 +19,29 @@ from grammar.commands import AskReadyToPour, Command
 def ready_told(moment: Moment, _command: AskReadyToPour) -> Reply:
     job, now = moment.job, moment.world.now
     ready = ready_to_pour(job, now)
-    data = {"ready": {"go": ready.go, "reasons": [each.as_data() for each in ready.reasons]}}
+    data = {"ready": {"go": ready.go, "reasons": [each.as_data() for each in ready.reasons],
+        "accepted": [{**each.as_data(), "words": words} for each, words in ready.accepted],
+        "cautions": [{"id": each.id, "message": each.message, "source": each.source}
+                     for each in ready.cautions],
+    }}  # fmt: skip
+    stands = len(ready.cautions) + len(ready.accepted)
+    beside = (
+        *(f"Accepted, in the speaker's words: {reason.message} “{words}”"
+          for reason, words in ready.accepted),
+        *(f"{each.severity.capitalize()}: {each.message} ({each.source})"
+          for each in ready.cautions),
+        *_passed(job, now),
+        NOT_CHECKED,
+        WHO_DECIDES,
+    )  # fmt: skip
+    with_cautions = f" with {wording.counted(stands, 'caution')}" if stands else ""
+    said_cautions = f" with {wording.spoken_count(stands, 'caution')}" if stands else ""
     if ready.go:
         return Reply(
-            "Go: nothing that was checked stands against it.",
-            "Go, as far as was checked. Who answers for the site decides.",
-            (*_made(job), *_passed(job, now), WHO_DECIDES),
+            f"Go{with_cautions}: no reason against it was found in what was checked.",
+            f"Go{said_cautions}, as far as was checked. Not checked: cracks, bond, cleanliness, "
+            "strength. Who answers for the site decides.",
+            (*_made(job), *beside),
             data=data,
         )
     count = len(ready.reasons)
@@ -33,11 +50,21 @@ def ready_told(moment: Moment, _command: AskReadyToPour) -> Reply:
         for number, each in enumerate(ready.reasons, start=1)
     )
     return Reply(
-        f"Not yet: {wording.counted(count, 'reason')}.",
+        f"Not yet: {wording.counted(count, 'reason')}{_and(stands)}.",
         f"Not yet, {wording.spoken_count(count, 'reason')}. First: {_short(ready.reasons[0])}",
-        (*lines, *_passed(job, now), WHO_DECIDES),
+        (*lines, *beside),
         data=data,
     )
+
+
+NOT_CHECKED = (
+    "Not checked here: cracks, bond, cleanliness and strength of the floor, what it can carry, "
+    "the age of the bags, the mixer, and the people."
+)
+
+
+def _and(cautions: int) -> str:
+    return f", and {wording.counted(cautions, 'caution')}" if cautions else ""
 
 
 def _short(reason: Reason) -> str:
@@ -66,6 +93,12 @@ _SAID = {
     "survey-doubtful": "the zero moved, and points are in doubt.",
     "survey-untied": "a set-up is not tied.",
     "survey-misfits": "the survey does not agree with itself.",
+    "zero-unchecked": "the zero was never checked.",
+    "zero-stale": "the zero was checked too long ago.",
+    "tests-stale": "the moisture tests are too old.",
+    "moisture-other": "no moisture is on record.",
+    "primer-stale": "the primer is too old.",
+    "weight": "the weight, ask an engineer.",
     "doors": "no door has been read.",
     "product": "no product is chosen.",
     "hose-settling": "the hose is settling.",
@@ -94,7 +127,7 @@ def _passed(job: Job, now: datetime) -> tuple[str, ...]:
         if reason is None:
             lines.append(f"Passed knowingly: {step.title.lower()}.")
         else:
-            lines.append(f"Skipped: {step.title.lower()}, because {reason}.")
+            lines.append(f"Skipped: {step.title.lower()}, in the speaker's words: “{reason}”.")
     return tuple(lines)
 
 

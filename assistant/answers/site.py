@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
 from typing import Any
@@ -20,6 +21,7 @@ from assistant.events import (
     FloorDescribed,
     HumidityTaken,
     PhTaken,
+    ReasonAccepted,
     SlabHumidityTaken,
     SlabTemperatureTaken,
 )
@@ -34,6 +36,7 @@ from assistant.site.site_limits import DEW_MARGIN
 from assistant.site.slab import moisture_tests, takes_tests
 from assistant.site.state import (
     AIR,
+    CLIMATE,
     EMISSION,
     HUMIDITY,
     KINDS,
@@ -46,6 +49,7 @@ from assistant.site.temperature import celsius
 from assistant.times import shown_time
 from assistant.units import exact_mm
 from grammar.commands import (
+    AcceptReason,
     AskDewPoint,
     AskDrying,
     AskSite,
@@ -90,7 +94,7 @@ def reading_told(moment: Moment, _command: Command) -> Reply:
     reading = moment.job.site.readings[-1]
     where = f" at {reading.point}" if reading.point else ""
     said_at = f" at {wording.spoken_name(reading.point)}" if reading.point else ""
-    warnings = _warnings(moment.job, moment, *_PAST[reading.kind])
+    warnings = _warnings(_blamed(moment.job), moment, *_PAST[reading.kind])
     spoken = f"{_capital(reading.kind)}{said_at} {_spoken_value(reading)}."
     if warnings:
         spoken += f" {_SHORT[warnings[0].id]}."
@@ -101,6 +105,17 @@ def reading_told(moment: Moment, _command: Command) -> Reply:
         warnings=warnings,
         data={"site": _as_data(reading)},
     )
+
+
+def accepted_told(_moment: Moment, command: AcceptReason) -> Reply:
+    """On record, as the speaker's words and nobody else's."""
+    return Reply(
+        f"On record for the {command.matter}, in your words: “{command.words}”.",
+        f"On record, the {command.matter}, in your words.",
+        ("It counts until what stood against the pour reads otherwise.",
+         "Who answers for the site decides; this program has judged nothing."),
+        data={"accepted": {"matter": command.matter, "words": command.words}},
+    )  # fmt: skip
 
 
 _PAST = {
@@ -121,6 +136,14 @@ _SHORT = {
     "emission": "Over the usual limit, ask the data sheet",
     "ph": "Outside the usual range, ask the data sheet",
 }
+
+
+def _blamed(job: Job) -> Job:
+    """The job with no other test of the slab than the last: another's fault is not its own."""
+    last = job.site.readings[-1]
+    if last.kind in CLIMATE:
+        return job
+    return replace(job, site=replace(job.site, readings=(last,)))
 
 
 def _warnings(job: Job, moment: Moment, *ids: str) -> tuple[LimitWarning, ...]:
@@ -329,6 +352,7 @@ def _days(days: Fraction) -> str:
 
 
 ANSWERS: dict[type[Command], Answerer] = {
+    AcceptReason: accepted_told,
     DescribeFloor: floor_told,
     TakeAirTemperature: reading_told,
     TakeSlabTemperature: reading_told,
@@ -342,6 +366,7 @@ ANSWERS: dict[type[Command], Answerer] = {
 }
 
 IN_WORDS: dict[type[Event], Callable[[Any], str]] = {
+    ReasonAccepted: lambda event: f"accepting the {event.matter}",
     FloorDescribed: lambda event: f"floor is {event.substrate}",
     AirTemperatureTaken: lambda _event: "the air temperature",
     SlabTemperatureTaken: lambda _event: "the slab temperature",

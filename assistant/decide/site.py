@@ -18,10 +18,12 @@ from assistant.events import (
     FloorDescribed,
     HumidityTaken,
     PhTaken,
+    ReasonAccepted,
     SlabHumidityTaken,
     SlabTemperatureTaken,
 )
 from assistant.job import Job
+from assistant.site.rules import standing_in
 from assistant.site.site_limits import (
     COLDEST_C,
     MOST_EMISSION,
@@ -31,6 +33,7 @@ from assistant.site.site_limits import (
 from assistant.site.slab import why_no_emission
 from assistant.site.temperature import celsius, to_fahrenheit
 from grammar.commands import (
+    AcceptReason,
     Change,
     DescribeFloor,
     StartClock,
@@ -137,6 +140,26 @@ def _plain(number: Decimal) -> str:
     return wording.figure(number, 2)
 
 
+# --- what somebody answers for ------------------------------------------------------------
+
+LONGEST_WORDS = 300
+"""Characters."""
+
+
+def accept_reason(job: Job, command: AcceptReason, world: World) -> Decision:
+    """Taken only of what stands against the pour, so that nothing is accepted unseen."""
+    words = " ".join(command.words.split())
+    if len(words) > LONGEST_WORDS:
+        raise Refusal(f"These words have at most {LONGEST_WORDS} characters; say it shorter.")
+    seen = standing_in(job, world.now, command.matter)
+    if not seen:
+        raise Refusal(
+            f"Nothing of the {command.matter} stands against the pour, so there is nothing to "
+            "accept. Ready to pour tells what does."
+        )
+    return Decision((ReasonAccepted(command.matter, seen, words),))
+
+
 # --- clocks -----------------------------------------------------------------------------
 
 
@@ -153,6 +176,7 @@ def start_clock(job: Job, command: StartClock, _world: World) -> Decision:
 
 
 DECIDERS: dict[type[Change], Decider] = {
+    AcceptReason: accept_reason,
     DescribeFloor: describe_floor,
     TakeAirTemperature: take_air,
     TakeSlabTemperature: take_slab,

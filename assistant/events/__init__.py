@@ -68,6 +68,7 @@ from assistant.events.site import (
     FloorDescribed,
     HumidityTaken,
     PhTaken,
+    ReasonAccepted,
     SlabHumidityTaken,
     SlabTemperatureTaken,
 )
@@ -110,6 +111,7 @@ __all__ = [
     "ReadingTaken",
     "ReadingUnitChosen",
     "ReadingsTaken",
+    "ReasonAccepted",
     "ReferenceMoved",
     "RoomClosed",
     "RoomMeasured",

@@ -73,6 +73,17 @@ class PhTaken(Event):
 
 
 @dataclass(frozen=True, slots=True)
+class ReasonAccepted(Event):
+    """A reason against the pour was accepted, in the speaker's words."""
+
+    NAME: ClassVar[str] = "reason-accepted"
+    matter: str
+    seen: tuple[str, ...]
+    """What stood against the pour then; where it reads otherwise, it was not this."""
+    words: str
+
+
+@dataclass(frozen=True, slots=True)
 class ClockStarted(Event):
     """Something that takes its time began when this was said."""
 

@@ -18,6 +18,7 @@ from assistant.limits import PRACTICE
 from assistant.replies import LimitWarning
 from assistant.site.climate import climate_reasons
 from assistant.site.reason import Reason
+from assistant.site.site_limits import PRIMER_STALE_AFTER, ZERO_STALE_AFTER
 from assistant.site.slab import slab_reasons
 from assistant.times import shown_length
 from assistant.trust.survey import survey_of
@@ -33,6 +34,10 @@ class Ready:
     """Whether anything that was checked stands against the pour."""
 
     reasons: tuple[Reason, ...]
+    accepted: tuple[tuple[Reason, str], ...] = ()
+    """Reasons that somebody answers for, each with the speaker's words."""
+    cautions: tuple[LimitWarning, ...] = ()
+    """What else stands past a limit or wants a look, and is no reason by itself."""
 
     @property
     def go(self) -> bool:
@@ -42,7 +47,44 @@ class Ready:
 
 def ready_to_pour(job: Job, now: datetime) -> Ready:
     """All reasons against pouring now, in the order of the work."""
-    return Ready(tuple(reason for rule in RULES for reason in rule(job, now)))
+    found = tuple(reason for rule in RULES for reason in rule(job, now))
+    accepted = tuple((reason, words) for reason in found if (words := _words_for(job, reason)))
+    taken = {reason.id for reason, _ in accepted}
+    told = (*_DEPTH_KINDS, *MATTER_OF, "points-missing")
+    return Ready(
+        tuple(reason for reason in found if reason.id not in taken),
+        accepted,
+        tuple(w for w in all_warnings(job) if w.severity != "stop" and kind(w) not in told),
+    )
+
+
+MATTER_OF = {
+    "weight": "weight",
+    "door-across": "jambs",
+    "out-of-range": "range",
+    "moisture-other": "moisture",
+    "old-adhesive": "adhesive",
+}
+"""Reasons that a person may answer for, by the kind of reason, and what they are called."""
+
+
+def _matter(reason: Reason) -> str | None:
+    return MATTER_OF.get(reason.id.partition(":")[0])
+
+
+def _words_for(job: Job, reason: Reason) -> str:
+    """Who answers for a reason; nothing where nobody does, or it reads otherwise now."""
+    matter = _matter(reason)
+    accepted = job.site.accepted.get(matter or "")
+    if accepted is None:
+        return ""
+    return accepted.words if reason.message in accepted.seen else ""
+
+
+def standing_in(job: Job, now: datetime, matter: str) -> tuple[str, ...]:
+    """How the reasons of one matter read now, whether somebody answers for them or not."""
+    found = (reason for rule in RULES for reason in rule(job, now))
+    return tuple(reason.message for reason in found if _matter(reason) == matter)
 
 
 def site_reasons(job: Job, now: datetime) -> tuple[Reason, ...]:
@@ -110,6 +152,27 @@ def trust_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
         )
 
 
+def zero_reasons(job: Job, now: datetime) -> Iterable[Reason]:
+    """A zero that was never looked at again, or too long ago."""
+    if not job.readings:
+        return
+    checks = [mark.height.time for mark in job.survey.marks if mark.check]
+    if not checks:
+        yield Reason(
+            "zero-unchecked",
+            "The zero was never checked, so nothing shows that it stood still.",
+            PRACTICE,
+            "check zero level, or what it shows",
+        )
+    elif now - max(checks) > ZERO_STALE_AFTER:
+        yield Reason(
+            "zero-stale",
+            f"The zero was last checked more than {shown_length(ZERO_STALE_AFTER)} ago.",
+            PRACTICE,
+            "set up again, check zero level, and read a few points once more",
+        )
+
+
 def door_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
     """Doors not told, or told by half."""
     if not job.doors:
@@ -159,7 +222,10 @@ _DEPTH_KINDS = {
     ),
 }
 _CLEARS = {
-    "door-step": "move the finish, or make a ramp; local code decides",
+    "door-step": "move the finish, or what the accessibility rules of the place allow there",
+    "weight": "less depth; or a structural engineer, then accept weight because, and their words",
+    "door-across": "settle the finish at that door; or accept jambs because, and who has seen it",
+    "out-of-range": "read it again within the range; or accept range because, and why it holds",
     "aggregate": "put in less aggregate, or choose a product that takes it",
 }
 
@@ -170,7 +236,7 @@ def limit_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
     for warning in all_warnings(job):
         if kind(warning) in _DEPTH_KINDS:
             found.setdefault(kind(warning), []).append(warning)
-        elif warning.severity == "stop":
+        elif warning.severity == "stop" or kind(warning) in MATTER_OF:
             found.setdefault(warning.id, []).append(warning)
     for id, warnings in found.items():
         yield _limit_reason(id, warnings)
@@ -204,6 +270,13 @@ def clock_reasons(job: Job, now: datetime) -> Iterable[Reason]:
         )  # fmt: skip
     elif not clocks.has_run(primer, job.card, now):
         yield _waiting("primer-drying", "The primer is drying", primer, job, now)
+    elif now - primer.time > PRIMER_STALE_AFTER:
+        yield Reason(
+            "primer-stale",
+            f"The primer was put on more than {shown_length(PRIMER_STALE_AFTER)} ago.",
+            f"{PRACTICE}; the primer's data sheet decides",
+            "prime again, or clean it, as its data sheet says, then primer on floor",
+        )
     if clocks.latest(job.site.clocks, "pour") is not None:
         yield Reason(
             "poured", "This floor has been poured already.", "this job's record",
@@ -228,6 +301,7 @@ RULES: tuple[Rule, ...] = (
     climate_reasons,
     survey_reasons,
     trust_reasons,
+    zero_reasons,
     door_reasons,
     product_reasons,
     limit_reasons,

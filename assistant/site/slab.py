@@ -18,6 +18,10 @@ from assistant.site.moisture import least_tests
 from assistant.site.reason import Reason
 from assistant.site.state import EMISSION, PH, SLAB_HUMIDITY, SiteReading
 
+ASBESTOS_SOURCE = (
+    "OSHA interpretation letter of 2005-05-18 on floor covering and mastic; local law decides"
+)
+
 CEMENT = ("concrete", "screed")
 """Floors whose moisture and alkalinity these tests are made for."""
 
@@ -80,26 +84,51 @@ def why_no_emission(job: Job) -> str | None:
 # --- reasons ----------------------------------------------------------------------------
 
 
-def slab_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
+def slab_reasons(job: Job, now: datetime) -> Iterable[Reason]:
     """The floor not told, one that others must look at first, tests lacking or past a limit."""
-    yield from _substrate_reasons(job.site.substrate)
+    yield from _substrate_reasons(job)
     if takes_tests(job):
         yield from _test_reasons(job)
+        yield from _age_reasons(job, now)
         yield from _limit_reasons(job)
+    elif not job.site.of(SLAB_HUMIDITY):
+        yield Reason(
+            "moisture-other",
+            f"No moisture of the {job.site.substrate}, or of what is under it, is on record.",
+            f"{PRACTICE}; the data sheets of product and covering decide",
+            "slab humidity 78 percent at B3 where there is a slab; else accept moisture because, "
+            "and who has tested it",
+        )
 
 
-def _substrate_reasons(substrate: str | None) -> Iterable[Reason]:
+def _age_reasons(job: Job, now: datetime) -> Iterable[Reason]:
+    """Tests that are too old: a leak, a winter or a wet trade has come since."""
+    tests = (*job.site.of(SLAB_HUMIDITY), *emission_that_counts(job), *job.site.of(PH))
+    old = [test for test in tests if now - test.time > limits.TESTS_STALE_AFTER]
+    if old:
+        days = max((now - test.time).days for test in old)
+        yield Reason(
+            "tests-stale",
+            f"{wording.counted(len(old), 'test')} of moisture or pH older than "
+            f"{limits.TESTS_STALE_AFTER.days} days, the oldest {wording.counted(days, 'day')}.",
+            PRACTICE,
+            "test again at the same places",
+        )
+
+
+def _substrate_reasons(job: Job) -> Iterable[Reason]:
+    substrate = job.site.substrate
     if substrate is None:
         yield Reason(
             "substrate", "What the floor is has not been told.", PRACTICE, "floor is concrete",
         )  # fmt: skip
-    elif substrate == "old adhesive":
+    if job.site.adhesive_told:
         yield Reason(
             "old-adhesive",
-            "Old adhesive may hold asbestos, and its looks prove nothing.",
-            "OSHA interpretation letter of 2005-05-18 on floor covering and mastic",
-            "testing and removal by licensed people as local code has it, then say what "
-            "the floor is",
+            "Old adhesive was met here. It may hold asbestos, and its looks prove nothing.",
+            ASBESTOS_SOURCE,
+            "testing and removal by licensed people as local code has it, then accept adhesive "
+            "because, and who found what",
         )
 
 

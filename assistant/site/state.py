@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from dataclasses import dataclass, replace
+from collections.abc import Callable, Mapping
+from dataclasses import dataclass, field, replace
 from datetime import datetime
 from decimal import Decimal
 from fractions import Fraction
@@ -19,6 +19,7 @@ from assistant.events import (
     FloorDescribed,
     HumidityTaken,
     PhTaken,
+    ReasonAccepted,
     SlabHumidityTaken,
     SlabTemperatureTaken,
 )
@@ -46,11 +47,25 @@ class SiteReading:
 
 
 @dataclass(frozen=True, slots=True)
+class Accepted:
+    """Somebody answers for a reason against the pour."""
+
+    seen: tuple[str, ...]
+    """As the reason read when it was accepted."""
+    words: str
+    """The speaker's own."""
+
+
+@dataclass(frozen=True, slots=True)
 class SiteState:
     """The site as it was told."""
 
     substrate: str | None = None
     """What is to be poured on; None until told."""
+    adhesive_told: bool = False
+    """Whether old adhesive was ever met here: saying another floor does not take it away."""
+    accepted: Mapping[str, Accepted] = field(default_factory=dict)
+    """By the matter: ``weight``, ``jambs`` and so on."""
     readings: tuple[SiteReading, ...] = ()
     """All of them, in the order they were taken."""
     clocks: tuple[Started, ...] = ()
@@ -80,7 +95,11 @@ class SiteState:
 def after_event(state: SiteState, event: Event, time: datetime) -> SiteState:
     """The site after one of its events, which happened at that time."""
     if isinstance(event, FloorDescribed):
-        return replace(state, substrate=event.substrate)
+        met = state.adhesive_told or event.substrate == "old adhesive"
+        return replace(state, substrate=event.substrate, adhesive_told=met)
+    if isinstance(event, ReasonAccepted):
+        accepted = Accepted(event.seen, event.words)
+        return replace(state, accepted={**state.accepted, event.matter: accepted})
     if isinstance(event, ClockStarted):
         return replace(state, clocks=after_start(state.clocks, Started(event.clock, time)))
     if isinstance(event, ClockEnded):
@@ -101,4 +120,10 @@ _READ_BY: dict[type[Event], tuple[str, Callable[[Any], Temperature | Decimal]]] 
     PhTaken: (PH, lambda event: event.value),
 }
 
-SITE_EVENTS: tuple[type[Event], ...] = (FloorDescribed, ClockStarted, ClockEnded, *_READ_BY)
+SITE_EVENTS: tuple[type[Event], ...] = (
+    FloorDescribed,
+    ReasonAccepted,
+    ClockStarted,
+    ClockEnded,
+    *_READ_BY,
+)

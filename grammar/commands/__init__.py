@@ -13,6 +13,7 @@ from grammar.commands.kinds import (
     Reading,
 )
 from grammar.commands.site import (
+    AcceptReason,
     AskClocks,
     AskDewPoint,
     AskDrying,
@@ -112,6 +113,7 @@ from grammar.commands.trust import (
 )
 
 __all__ = [
+    "AcceptReason",
     "AddPoint",
     "AddWall",
     "Answer",

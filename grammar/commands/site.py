@@ -99,6 +99,16 @@ class AskReadyToPour(Ask):
 
 
 @dataclass(frozen=True, slots=True)
+class AcceptReason(Change):
+    """A reason against the pour has been looked at by whoever answers for it."""
+
+    matter: str
+    """``weight``, ``jambs``, ``range``, ``moisture`` or ``adhesive``."""
+    words: str
+    """The speaker's own: who has seen it, and what they said."""
+
+
+@dataclass(frozen=True, slots=True)
 class AskWarmLeg(Ask):
     """What a leg of a fluid hose that is warmer than the rest does to a reading."""
 

@@ -11,9 +11,12 @@ import numpy as np
 import pytest
 
 from assistant.json_lines import json_line, plain
-from assistant.replies import LimitWarning, Reply, Turn
+from assistant.replies import Caution, LimitWarning, Reply, Turn
 
-KEYS = ["line", "text", "ok", "command", "canonical", "recorded", "ask", "say", "warnings", "data"]
+KEYS = [
+    "line", "text", "ok", "command", "canonical", "recorded", "ask", "say", "warnings",
+    "cautions", "data",
+]  # fmt: skip
 
 
 def test_the_keys_and_their_order() -> None:
@@ -36,6 +39,12 @@ def test_the_keys_and_their_order() -> None:
             "source": "a code",
         }
     ]
+
+
+def test_cautions_are_told_with_their_source() -> None:
+    reply = Reply("Mix.", cautions=(Caution("wet-cement", "Wear gloves.", "a letter"),))
+    shown = json.loads(json_line(1, Turn("mix", True, None, None, (), reply)))
+    assert shown["cautions"] == [{"id": "wet-cement", "text": "Wear gloves.", "source": "a letter"}]
 
 
 def test_one_line_of_ascii_whatever_was_typed() -> None:

@@ -111,6 +111,6 @@ def surveyed() -> Morning:
 @pytest.fixture
 def ready() -> Morning:
     """Nothing stands against the pour: the primer is two hours old, the climate fresh."""
-    floor = Morning(*SURVEYED, *TESTED, "primer on floor").later(hours=2)
+    floor = Morning(*SURVEYED, *TESTED, "primer on floor", "check zero level").later(hours=2)
     floor.say(*CLIMATE)
     return floor

@@ -88,7 +88,7 @@ def test_a_reason_is_recorded_and_told_when_it_matters(morning) -> None:
     assert floor.turn.recorded == ("step-skipped",)
     assert "client wants it" in floor.job.guide.skipped["walk"]
     floor.say("ready to pour")
-    assert any(line.startswith("Skipped: walk the site, because") for line in
+    assert any(line.startswith("Skipped: walk the site, in the speaker's words") for line in
                floor.turn.reply.details)  # fmt: skip
     assert "substrate" in {reason["id"] for reason in floor.data["ready"]["reasons"]}
     floor.say("floor is concrete", "ready to pour")

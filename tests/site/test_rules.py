@@ -48,7 +48,7 @@ BRINGS = [
     ("hose on floor", "hose-settling", "scratch that"),
     ("primer on floor", "primer-drying", "scratch that"),
     ("pour finished", "poured", "scratch that"),
-    ("floor is old adhesive", "old-adhesive", "floor is concrete"),
+    ("floor is old adhesive", "old-adhesive", "accept adhesive because the laboratory found none"),
 ]
 
 
@@ -116,6 +116,7 @@ def test_what_was_read_hours_ago_is_read_again(ready) -> None:
 
 
 def test_the_primer_waits_for_the_card_s_time(surveyed) -> None:
+    surveyed.say("check zero level")
     assert list(surveyed.reasons()) == ["primer"]
     surveyed.say("primer on floor")
     assert surveyed.later(minutes=89).reasons()["primer-drying"]["clears_by"] == "wait 1 minute"
@@ -157,12 +158,12 @@ def test_a_card_s_own_limits_count_instead(ready) -> None:
 def test_many_points_are_one_reason(ready) -> None:
     ready.say("raise finish 50 mm")
     reasons = ready.reasons()
-    assert list(reasons) == ["over-maximum", "door-step:1"]
+    assert list(reasons) == ["over-maximum", "door-step:1", "weight"]
     assert reasons["over-maximum"]["message"].startswith("A1, B1, B2 and A2 are over")
 
 
 def test_a_survey_whose_zero_moved_is_in_doubt(ready) -> None:
-    ready.say("reference moved")
+    ready.say("A1 -11", "reference moved")
     assert "A1" in ready.reasons()["survey-doubtful"]["message"]
 
 
@@ -191,3 +192,89 @@ def test_every_limit_has_a_source() -> None:
     for limit in SITE_LIMITS.values():
         assert limit.source
         assert limit.unit
+
+
+@pytest.mark.parametrize(
+    ("line", "id", "accepting", "worse"),
+    [
+        ("product example deep fill", "weight", "accept weight because the engineer has seen it",
+         "lower finish 1 mm"),
+        ("door 1 left minus 1 right minus 40", "door-across:1",
+         "accept jambs because the joiner trims it", "door 1 left minus 1 right minus 41"),
+        ("instrument range 10 mm", "out-of-range", "accept range because read twice", None),
+    ],
+)  # fmt: skip
+def test_what_only_a_person_can_answer_for(ready, line, id, accepting, worse) -> None:
+    ready.say(line)
+    if id == "weight":
+        ready.say("finish 20 millimetres above zero")
+    assert any(found.startswith(id) for found in ready.reasons())
+    ready.say(accepting)
+    assert ready.turn.recorded == ("reason-accepted",)
+    assert not any(found.startswith(id) for found in ready.reasons())
+    accepted = ready.data["ready"]["accepted"]
+    assert accepted[0]["words"] == accepting.partition("because ")[2]
+    ready.reopen()
+    assert not any(found.startswith(id) for found in ready.reasons())
+    if worse:
+        ready.say(worse)
+        assert any(found.startswith(id) for found in ready.reasons())
+
+
+def test_an_acceptance_is_undone_like_anything_else(ready) -> None:
+    ready.say("door 1 left minus 1 right minus 40", "accept jambs because seen", "scratch that")
+    assert "door-across:1" in ready.reasons()
+
+
+def test_nothing_is_accepted_unseen(ready) -> None:
+    assert "Nothing of the weight" in ready.refused("accept weight because it is fine")
+
+
+def test_asbestos_is_not_cleared_by_another_name(ready) -> None:
+    ready.say("floor is old adhesive", "floor is concrete")
+    assert "old-adhesive" in ready.reasons()
+
+
+@pytest.mark.parametrize("floor", ["timber", "tile", "levelling compound"])
+def test_other_floors_want_moisture_on_record(morning, floor: str) -> None:
+    job = morning(f"floor is {floor}")
+    assert "moisture-other" in job.reasons()
+    job.say("accept moisture because the floor layer metered it")
+    assert "moisture-other" not in job.reasons()
+
+
+def test_each_check_has_an_age(ready) -> None:
+    ready.later(days=29, hours=22)  # the tests were made two hours before
+    assert "tests-stale" not in ready.reasons()
+    assert "tests-stale" in ready.later(minutes=1).reasons()
+
+
+def test_the_zero_and_the_primer_have_an_age(ready) -> None:
+    ready.later(hours=22)  # both are two hours old
+    assert not {"zero-stale", "primer-stale"} & set(ready.reasons())
+    assert {"zero-stale", "primer-stale"} <= set(ready.later(minutes=1).reasons())
+
+
+def test_a_zero_never_checked_is_a_reason(surveyed) -> None:
+    assert "zero-unchecked" in surveyed.reasons()
+    surveyed.say("check zero level")
+    assert "zero-unchecked" not in surveyed.reasons()
+
+
+def test_standing_cautions_are_counted_first_and_listed(ready) -> None:
+    ready.say("product example gypsum", "ready to pour")
+    cautions = ready.data["ready"]["cautions"]
+    assert [each["id"] for each in cautions] == ["pin-spacing"]
+    assert "1 caution" in ready.turn.reply.headline
+    assert any(cautions[0]["message"] in line for line in ready.turn.reply.details)
+
+
+def test_what_was_not_checked_is_said_aloud(ready) -> None:
+    ready.say("ready to pour")
+    assert "Not checked" in ready.turn.reply.say
+
+
+def test_a_good_test_is_not_blamed_for_a_bad_one(ready) -> None:
+    assert [w.id for w in ready.say("pH 4").reply.warnings] == ["ph"]
+    assert ready.say("pH 7").reply.warnings == ()
+    assert "pH is 4" in ready.reasons()["ph"]["message"]
