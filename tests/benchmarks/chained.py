@@ -7,10 +7,15 @@ everything else is, with 1 mm noise, to whole millimetres.
 
 from __future__ import annotations
 
+import sys
 from collections.abc import Iterator
 from decimal import Decimal
+from pathlib import Path
 
 import numpy as np
+
+sys.path.append(str(Path(__file__).parent))
+
 from floors import MM, Floor
 
 from assistant.events import (

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import weakref
 from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 from typing import Any
@@ -40,6 +41,8 @@ class Morning:
         self.time = SEVEN
         self.world = World(cards_in(shipped_folder()))
         self.journal = Journal.open(None)
+        # From Python 3.13 on a connection that nobody closed is warned about.
+        weakref.finalize(self, self.journal.close)
         self.reopen()
         self.say(*lines)
 

@@ -130,7 +130,10 @@ def test_nothing_once_looked_at_is_reported_on_but_where_there_is_nothing_else(
 def test_to_tune_on_there_are_numbers_with_a_twin_in_all_sorts_of_phrases() -> None:
     found = [said for said in commands("tune") if said.topic == "command with a twin"]
     assert len(texts_of(found)) == len(found) == TWIN_COMMANDS
-    assert all(has_twin(said.text, "words") for said in found)
+    # "Thirteen sixteenths" is drawn too; "thirty sixteenths" is no length that can be said.
+    whole = [said for said in found if "sixteenths" not in said.text]
+    assert len(whole) > TWIN_COMMANDS * 0.9
+    assert all(has_twin(said.text, "words") for said in whole)
     assert len({(said.truth or "").split()[0] for said in found}) > 15
     assert min(sum(twin.close for twin in twins_of(said.text)) for said in found) == 0
     assert sum(any(twin.close for twin in twins_of(said.text)) for said in found) > 20
