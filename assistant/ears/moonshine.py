@@ -18,7 +18,8 @@ import numpy as np
 
 from assistant.ears.hearing import EarsError
 from assistant.ears.packaged import packaged_folder
-from assistant.voice_parts import INSTALL, voice_part
+from assistant.ready_made import how_to_get
+from assistant.voice_parts import voice_part
 
 PACKAGE = "moonshine-voice"
 VERSION = "0.0.73"
@@ -32,8 +33,7 @@ _SHORTEST = 8_000
 """Samples; the encoder wants some sound to look at, so less is filled up with silence."""
 
 HOW_TO_GET = (
-    "The built-in recogniser is not installed. Get it with: "
-    f"{INSTALL} (it needs {PACKAGE} {VERSION}: Linux or Windows on a 64-bit processor)."
+    f"The built-in recogniser ({PACKAGE} {VERSION}) is not installed. {how_to_get(PACKAGE)}"
 )
 
 

@@ -18,7 +18,7 @@ import numpy as np
 
 from assistant.ears.hearing import EarsError
 from assistant.ears.packaged import packaged_folder
-from assistant.voice_parts import INSTALL
+from assistant.ready_made import how_to_get
 
 PACKAGE = "pocketsphinx"
 _FOLDER = "pocketsphinx/model/en-us"
@@ -38,8 +38,8 @@ _LEAST_VARIANCE = 1e-4
 _NEVER = -1e30
 
 HOW_TO_GET = (
-    f"The built-in recogniser's second model is not installed. Get it with: {INSTALL} "
-    f"(it is inside {PACKAGE})."
+    f"The built-in recogniser's second model (inside {PACKAGE}) is not installed. "
+    f"{how_to_get(PACKAGE)}"
 )
 _AGAIN = f"Try: pip install --force-reinstall {PACKAGE}"
 
