@@ -51,9 +51,9 @@ def told_in(reply: Reply) -> str:
 
 
 @pytest.mark.parametrize("unit", JOBS)
-def test_every_reply_keeps_to_the_job_s_system(unit: str) -> None:
+def test_every_reply_keeps_to_the_job_s_system(unit: str, journal: Journal) -> None:
     conversation = Conversation(
-        Journal.open(None),
+        journal,
         World(cards_in(shipped_folder())),
         clock=lambda: datetime(2026, 5, 4, 9, 0, tzinfo=UTC),
     )

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable
+from collections.abc import Callable, Iterator
 from dataclasses import replace
 from datetime import UTC, datetime
 from fractions import Fraction
@@ -149,17 +149,18 @@ Say = Callable[..., Turn]
 
 
 @pytest.fixture
-def say() -> Say:
-    conversation = Conversation(
-        Journal.open(None), World(CARDS), clock=lambda: datetime(2026, 5, 4, 9, 0, tzinfo=UTC)
-    )
+def say() -> Iterator[Say]:
+    with Journal.open(None) as journal:
+        conversation = Conversation(
+            journal, World(CARDS), clock=lambda: datetime(2026, 5, 4, 9, 0, tzinfo=UTC)
+        )
 
-    def said(*lines: str) -> Turn:
-        for line in lines:
-            turn = conversation.hear(line)
-        return turn
+        def said(*lines: str) -> Turn:
+            for line in lines:
+                turn = conversation.hear(line)
+            return turn
 
-    return said
+        yield said
 
 
 def test_sixteen_inches_in_a_job_of_millimetres(say: Say) -> None:
