@@ -51,7 +51,9 @@ def worth(text: str) -> Fraction:
     found = LENGTH.fullmatch(text)
     assert found, text
     feet, number, unit = found.groups()
-    size = sum((Fraction(part) for part in number.split()), Fraction(0))
+    # The sign of "-1 15/16" is that of both its parts.
+    size = sum((Fraction(part) for part in number.removeprefix("-").split()), Fraction(0))
+    size = -size if number.startswith("-") else size
     return (12 * Fraction(feet) if feet else 0) + (12 * size if unit == "ft" else size)
 
 
