@@ -126,7 +126,9 @@ def _at_doors(job: Job) -> list[LimitWarning]:
         sizes = door_sizes(job, job.doors[number])
         if sizes.across_mm is not None or sizes.step_mm is not None:
             across = sizes.across_mm or Fraction(0)
-            found += door_warnings(number, across, sizes.step_mm, job.reading_unit)
+            found += door_warnings(
+                number, across, sizes.step_mm, job.reading_unit, job.step_limit_mm
+            )
     return found
 
 

@@ -21,7 +21,7 @@ class Phrase:
     """Whether it may be said aloud; short words that noise is taken for may not."""
     spoken: str = ""
     """The template as it is said aloud, where fewer ways to say it are heard better."""
-    fixed: tuple[tuple[str, str], ...] = ()
+    fixed: tuple[tuple[str, str | bool], ...] = ()
     """Fields that the words themselves fill: ``(("clock", "hose"),)``."""
     nodes: tuple[Node, ...] = field(init=False, repr=False, compare=False)
     fields: frozenset[str] = field(init=False, repr=False, compare=False)

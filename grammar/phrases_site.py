@@ -8,8 +8,34 @@ from grammar.phrase import Phrase
 _SITE = "the site"
 _CLOCKS = "clocks"
 _GUIDE = "the guide"
+_DOORS = "doors"
 
 SITE_PHRASES: tuple[Phrase, ...] = (
+    Phrase(
+        "doorway step limit <most:length>",
+        c.LimitDoorwayStep,
+        "the most that the rules of the place let a doorway step",
+        ("doorway step limit 20 millimetres", "doorway step limit 3/4 in"),
+        _DOORS,
+        speakable=False,
+    ),
+    Phrase(
+        "no doorway step limit",
+        c.LimitDoorwayStep,
+        "steps are told, and none stands against the pour",
+        ("no doorway step limit",),
+        _DOORS,
+        speakable=False,
+    ),
+    Phrase(
+        "usual doorway step limit",
+        c.LimitDoorwayStep,
+        "half an inch again",
+        ("usual doorway step limit",),
+        _DOORS,
+        speakable=False,
+        fixed=(("usual", True),),
+    ),
     Phrase(
         "floor is <substrate>",
         c.DescribeFloor,

@@ -9,7 +9,14 @@ from assistant.answers.parts import Answerer, Moment, with_matters
 from assistant.checks import DoorSizes, door_matters, door_sizes
 from assistant.job import Door
 from assistant.replies import Reply, Table
-from grammar.commands import AskDoors, Command, MeasureDoor, MeasureOutside, PlaceDoor
+from grammar.commands import (
+    AskDoors,
+    Command,
+    LimitDoorwayStep,
+    MeasureDoor,
+    MeasureOutside,
+    PlaceDoor,
+)
 
 
 def door_told(moment: Moment, command: MeasureDoor | MeasureOutside) -> Reply:
@@ -124,6 +131,24 @@ def door_placed(moment: Moment, command: PlaceDoor) -> Reply:
     return with_matters(moment, reply)
 
 
+def step_limited(moment: Moment, _command: LimitDoorwayStep) -> Reply:
+    most = moment.job.step_limit_mm
+    if most is None:
+        told = "No limit for the step of a doorway", "No doorway step limit"
+    else:
+        told = (
+            f"Doorways may step {wording.length(most, moment.unit)} at most",
+            f"Doorway step limit {wording.spoken_length(most, moment.unit)}",
+        )
+    reply = Reply(
+        f"{told[0]}.",
+        f"{told[1]}.",
+        ("It is for the floor as it is walked on, coverings and all; local rules decide.",),
+        data={"step_limit_mm": None if most is None else float(most)},
+    )
+    return with_matters(moment, reply, door_matters(moment.job))
+
+
 def doors_listed(moment: Moment, _command: AskDoors) -> Reply:
     job, unit = moment.job, moment.unit
     doors = [job.doors[number] for number in sorted(job.doors)]
@@ -162,5 +187,6 @@ ANSWERS: dict[type[Command], Answerer] = {
     MeasureDoor: door_told,
     MeasureOutside: door_told,
     PlaceDoor: door_placed,
+    LimitDoorwayStep: step_limited,
     AskDoors: doors_listed,
 }

@@ -12,6 +12,7 @@ from assistant.decide.parts import World
 from assistant.events import Event
 from assistant.floor import points_missing
 from assistant.job import Job
+from assistant.limits import THRESHOLD
 from assistant.replies import LimitWarning, Reply
 from assistant.tally import Depths
 
@@ -117,7 +118,12 @@ def spoken_warnings(warnings: Sequence[LimitWarning]) -> str:
 
 def _step_said(warning: LimitWarning) -> str:
     door = wording.spoken_number(int(checks.subject(warning)))
-    return f"Door {door} wants a {'ramp' if warning.severity == 'stop' else 'bevel'}."
+    if warning.severity == "stop":
+        return f"Door {door} steps more than its limit."
+    if warning.severity == "note":
+        return f"Door {door} has a step."
+    bevel = (warning.value or 0) <= THRESHOLD.value
+    return f"Door {door} {'wants a bevel' if bevel else 'steps more than is usual'}."
 
 
 def spoken_first(warning: LimitWarning) -> str:

@@ -2,12 +2,27 @@
 
 from __future__ import annotations
 
-from assistant.decide.parts import Decider, Decision, World, height_said, lacks_side, side_question
+from assistant.decide.parts import (
+    Decider,
+    Decision,
+    World,
+    height_said,
+    lacks_side,
+    length_of,
+    side_question,
+)
 from assistant.decide.readings import check_point
 from assistant.decide.suspect import unless_far_off
-from assistant.events import DoorMeasured, DoorPlaced, OutsideMeasured
+from assistant.events import DoorMeasured, DoorPlaced, DoorwayStepLimited, OutsideMeasured
 from assistant.job import Job
-from grammar.commands import Change, MeasureDoor, MeasureOutside, PlaceDoor, Reading
+from grammar.commands import (
+    Change,
+    LimitDoorwayStep,
+    MeasureDoor,
+    MeasureOutside,
+    PlaceDoor,
+    Reading,
+)
 
 
 def _ask_side(command: MeasureDoor | MeasureOutside) -> Decision | None:
@@ -52,8 +67,14 @@ def place_door(job: Job, command: PlaceDoor, _world: World) -> Decision:
     return Decision((DoorPlaced(command.door, command.point),))
 
 
+def limit_doorway_step(_job: Job, command: LimitDoorwayStep, _world: World) -> Decision:
+    most = command.most and length_of(command.most, "The limit of a doorway's step")
+    return Decision((DoorwayStepLimited(most, bool(command.usual)),))
+
+
 DECIDERS: dict[type[Change], Decider] = {
     MeasureDoor: measure_door,
     MeasureOutside: measure_outside,
     PlaceDoor: place_door,
+    LimitDoorwayStep: limit_doorway_step,
 }

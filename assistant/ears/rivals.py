@@ -184,7 +184,7 @@ def _short(spoken: Spoken) -> tuple[c.Command, ...]:
     )
 
 
-def _needed(command: type[c.Command], fixed: Iterable[tuple[str, str]]) -> set[str]:
+def _needed(command: type[c.Command], fixed: Iterable[tuple[str, str | bool]]) -> set[str]:
     return {field.name for field in fields(command)} - {name for name, _ in fixed}
 
 

@@ -7,6 +7,7 @@ meaning; a changed meaning gets a higher version, and the old one stays readable
 from assistant.events.floor import (
     DoorMeasured,
     DoorPlaced,
+    DoorwayStepLimited,
     GridSet,
     OutsideMeasured,
     PointPlaced,
@@ -84,6 +85,7 @@ __all__ = [
     "ClockStarted",
     "DoorMeasured",
     "DoorPlaced",
+    "DoorwayStepLimited",
     "EmissionTaken",
     "Event",
     "FallSet",

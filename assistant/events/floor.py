@@ -84,3 +84,13 @@ class DoorPlaced(Event):
     NAME: ClassVar[str] = "door-placed"
     door: int
     point: str
+
+
+@dataclass(frozen=True, slots=True)
+class DoorwayStepLimited(Event):
+    """The most that a doorway of this job may step."""
+
+    NAME: ClassVar[str] = "doorway-step-limited"
+    most: Measure | None
+    usual: bool
+    """Without a length: the usual limit again, or none at all."""

@@ -12,6 +12,7 @@ from assistant.events import (
     ClockFoundBehind,
     DoorMeasured,
     DoorPlaced,
+    DoorwayStepLimited,
     Event,
     FinishedFloorBegun,
     FinishMoved,
@@ -263,6 +264,11 @@ def _door_placed(draft: Draft, event: DoorPlaced) -> None:
     draft.doors[event.door] = replace(draft.door(event.door), point=event.point)
 
 
+def _doorway_step_limited(draft: Draft, event: DoorwayStepLimited) -> None:
+    usual = Job().step_limit_mm if event.usual else None
+    draft.changes["step_limit_mm"] = usual if event.most is None else exact_mm(event.most)
+
+
 # --- what other rooms take up ------------------------------------------------------------
 
 
@@ -304,6 +310,7 @@ TAKEN_BY: dict[type[Event], Callable[[Draft, Any], None]] = {
     DoorMeasured: _door_measured,
     OutsideMeasured: _outside_measured,
     DoorPlaced: _door_placed,
+    DoorwayStepLimited: _doorway_step_limited,
     ClockFoundBehind: _of_the_record,
     UtteranceScratched: _of_the_record,
     UtteranceBroughtBack: _of_the_record,

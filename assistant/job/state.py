@@ -16,6 +16,7 @@ from typing import Any
 from assistant.events import Event
 from assistant.guide.state import GuideState
 from assistant.job.layout import Layout, Place
+from assistant.limits import THRESHOLD
 from assistant.products.cards import Card
 from assistant.site.state import SiteState
 from assistant.times import UNTIMED
@@ -88,6 +89,8 @@ class Job:
     aggregate_percent: Decimal = Decimal(0)
     finish_mm: Fraction = Fraction(0)
     """Height of the finish above the zero."""
+    step_limit_mm: Fraction | None = THRESHOLD.value
+    """The most a doorway may step; None where it was said to have no limit."""
     readings: Mapping[str, Height] = field(default_factory=dict)
     """The one reading that counts at each point."""
     last_point: str | None = None

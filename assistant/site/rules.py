@@ -222,7 +222,8 @@ _DEPTH_KINDS = {
     ),
 }
 _CLEARS = {
-    "door-step": "move the finish, or what the accessibility rules of the place allow there",
+    "door-step": "move the finish; or, where the rules of the place allow more, say how much: "
+    "doorway step limit 20 millimetres",
     "weight": "less depth; or a structural engineer, then accept weight because, and their words",
     "door-across": "settle the finish at that door; or accept jambs because, and who has seen it",
     "out-of-range": "read it again within the range; or accept range because, and why it holds",

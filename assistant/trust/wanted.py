@@ -15,7 +15,7 @@ from assistant import wording
 from assistant.errors import Refusal
 from assistant.floor import FloatArray, Surface, outline_of, places_of, surface_of
 from assistant.job import Job
-from assistant.limits import STEP_PLAIN
+from assistant.limits import STEP_PLAIN, THRESHOLD
 from assistant.trust.survey import above_datum_mm, heights_of
 
 if TYPE_CHECKING:
@@ -119,6 +119,12 @@ def _most_m(job: Job) -> float | None:
     return float(card.max_mm) / 1000
 
 
+def _flush_mm(job: Job) -> Fraction:
+    """The most a doorway may step with nothing done to it."""
+    most = job.step_limit_mm
+    return STEP_PLAIN.value if most is None else min(STEP_PLAIN.value, most)
+
+
 def _held(job: Job, *, level: bool) -> tuple[list[Held], list[str], list[str]]:
     from assistant.levels.wishes import door, fixed
 
@@ -126,7 +132,7 @@ def _held(job: Job, *, level: bool) -> tuple[list[Held], list[str], list[str]]:
     held: list[Held] = []
     ids: list[str] = []
     left_out: list[str] = []
-    step_m = float(STEP_PLAIN.value) / 1000
+    step_m = float(_flush_mm(job)) / 1000
     for number in sorted(job.doors):
         one = job.doors[number]
         outside = None if one.outside is None else above_datum_mm(job, one.outside)
@@ -225,7 +231,7 @@ def wish_words(job: Job, wanted: Wanted, wish: Wish, slope: Decimal | None = Non
     if wish.kind == "maximum":
         return f"{name} takes {wording.length((wanted.max_m or 0) * 1000, unit)} at most"
     if wish.kind == "door":
-        return f"door {name} wants a step of {wording.length(STEP_PLAIN.value, unit)} at most"
+        return f"door {name} wants a step of {wording.length(_flush_mm(job), unit)} at most"
     if wish.kind == "fixed":
         return f"{name} is fixed {wording.height(job.survey.fixed[name].mm, unit)}"
     return f"the slope is {wording.percent(slope or USUAL_SLOPE_PERCENT)} at most"
@@ -241,9 +247,17 @@ def change_words(job: Job, wanted: Wanted, change: Change) -> str:
     return {
         "minimum": f"grind {name} by {by}",
         "maximum": f"let {name} be {by} deeper than the maximum, in lifts or with aggregate",
-        "door": f"allow {by} more step at door {name}, with a bevel",
+        "door": f"allow {by} more step at door {name}{_step_care(job, change.amount)}",
         "fixed": f"meet {name} {by} off its height",
     }[kind]
+
+
+def _step_care(job: Job, more_m: float) -> str:
+    """What a step so much larger asks for; past the limit it is no work but a question."""
+    step, most = float(_flush_mm(job)) + more_m * 1000 - 1e-3, job.step_limit_mm
+    if most is not None and step > most:
+        return f", which is past the limit of {wording.length(most, job.reading_unit)} there"
+    return ", with a bevel" if step <= THRESHOLD.value else ", if local rules allow it"
 
 
 def _up_mm(mm: float) -> Fraction:

@@ -197,6 +197,16 @@ class PlaceDoor(Change):
     point: str
 
 
+@dataclass(frozen=True, slots=True)
+class LimitDoorwayStep(Change):
+    """The most a doorway may step on this job."""
+
+    most: Measure | None = None
+    """None for no limit, or the usual one."""
+    usual: bool | None = None
+    """True, without a length, for the usual one again."""
+
+
 # --- answers to a waiting question -------------------------------------------
 
 

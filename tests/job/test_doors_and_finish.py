@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 
 from assistant.decide import decide, with_side
@@ -32,12 +34,12 @@ def test_the_step_outside_is_against_the_finish_not_the_zero(site):
 @pytest.mark.parametrize(
     ("outside", "ids", "severity", "spoken"),
     [
-        # decision table by the 2010 ADA Standards 303.2 to 303.4 (check values)
+        # decision table by the 2010 ADA Standards 303.2, 303.3 and 404.2.5 (check values)
         ("6.0", [], None, None),
         ("6.4", [], None, None),
         ("6.5", ["door-step:2"], "caution", "Door two wants a bevel."),
         ("12.7", ["door-step:2"], "caution", "Door two wants a bevel."),
-        ("13.5", ["door-step:2"], "stop", "Door two wants a ramp."),
+        ("13.5", ["door-step:2"], "stop", "Door two steps more than its limit."),
     ],
 )
 def test_the_step_is_decided_by_the_standard(site, outside, ids, severity, spoken):
@@ -45,6 +47,33 @@ def test_the_step_is_decided_by_the_standard(site, outside, ids, severity, spoke
     assert floor.ids == ids
     assert [warning.severity for warning in floor.reply.warnings] == [severity] * len(ids)
     assert spoken is None or spoken in floor.reply.say
+
+
+def test_a_job_has_a_limit_of_its_own_for_steps(site):
+    floor = site("door 1 left level right level outside plus 18")
+    assert floor.reply.warnings[0].severity == "stop"
+    reply = floor.told("doorway step limit 20 millimetres")
+    assert reply.headline == "Doorways may step 20 mm at most."
+    assert reply.data == {"step_limit_mm": 20.0}
+    assert [(w.id, w.severity) for w in reply.warnings] == [("door-step:1", "caution")]
+    assert "Door one steps more than is usual." in reply.say
+    floor.told("scratch that")
+    assert floor.job.step_limit_mm == Fraction("12.7")
+    floor.told("redo")
+    assert floor.job.step_limit_mm == 20
+    assert [w.severity for w in floor.told("no doorway step limit").warnings] == ["note"]
+    assert floor.job.step_limit_mm is None
+    assert floor.told("usual doorway step limit").warnings[0].severity == "stop"
+
+
+def test_a_limit_of_nothing_is_no_limit_to_set(site):
+    assert "more than nothing" in site().refused("doorway step limit 0 millimetres")
+
+
+def test_the_limit_is_told_in_the_unit_of_the_job(site):
+    floor = site("readings in inches", "door 1 left level right level outside plus 3/4")
+    assert "over the limit of 1/2 in" in floor.reply.warnings[0].message
+    assert floor.told("doorway step limit 20 mm").headline.endswith("in at most.")
 
 
 def test_the_floor_outside_may_be_read_on_its_own(site):

@@ -83,9 +83,11 @@ def test_nothing_that_is_said_of_what_lies_open_reaches_the_slab(poured, example
 def test_every_change_is_of_what_lies_open_or_known_not_to_be():
     """A new command has to be put on one side: of either floor, or of the whole job."""
     of_the_job = {
-        "AddWall", "BringBack", "ChooseProduct", "CloseRoom", "DescribeFloor",
-        "ExtendWithAggregate", "FinishStep", "LowerFinish", "PourNeat", "RaiseFinish",
-        "ScratchThat", "SetFinish", "SetGrid", "SetReadingUnit", "SetRoom", "SetWaste", "SkipStep",
+        "AcceptReason", "AddWall", "BringBack", "ChooseProduct", "CloseRoom", "DescribeFloor",
+        "ExtendWithAggregate", "FinishStep", "LimitDoorwayStep", "LowerFinish", "PourNeat",
+        "RaiseFinish", "ScratchThat", "SetFinish", "SetGrid", "SetReadingUnit", "SetRoom",
+        "SetWaste",
+        "SkipStep",
         "StartClock", "StartGuide", "StepBack", "TakeAirTemperature", "TakeEmission",
         "TakeHumidity", "TakePh", "TakeSlabHumidity", "TakeSlabTemperature",
     }  # fmt: skip

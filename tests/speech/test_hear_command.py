@@ -24,7 +24,8 @@ from assistant.spoken.listening import Prudence
 
 Run = Callable[..., tuple[int, str, str]]
 RUN_KEYS = [
-    "line", "text", "ok", "command", "canonical", "recorded", "ask", "say", "warnings", "data",
+    "line", "text", "ok", "command", "canonical", "recorded", "ask", "say", "warnings",
+    "cautions", "data",
 ]  # fmt: skip
 OWN_KEYS = [
     "file", "heard", "confidence", "tier", "alternatives", "snr_db", "heard_s", "speech_s",
@@ -194,6 +195,7 @@ def test_json_has_the_keys_of_run_and_its_own(run: Run, script: Any, tmp_path: P
         "ask": None,
         "say": B3,
         "warnings": [],
+        "cautions": [],
         "data": {},
         "file": str(path),
         "heard": B3,
