@@ -77,7 +77,8 @@ examples:
   cat lines.txt | leadsman run - --job floor.leadsman
 
 with --json, one object a line on standard output and nothing else there:
-  line, text, ok, command, canonical, recorded, ask, say, warnings, data
+  line, text, ok, command, canonical, recorded, ask, say, warnings, cautions,
+  data
 
 exit code: 0 every line was taken, 1 some were not (the others still count),
   2 it could not run"""

@@ -20,7 +20,10 @@ from assistant.record.journal import Journal
 from assistant.version import __version__
 
 Run = Callable[..., tuple[int, str, str]]
-KEYS = ["line", "text", "ok", "command", "canonical", "recorded", "ask", "say", "warnings", "data"]
+KEYS = [
+    "line", "text", "ok", "command", "canonical", "recorded", "ask", "say", "warnings", "cautions",
+    "data",
+]  # fmt: skip
 
 JOB = """\
 # a small room
