@@ -24,11 +24,11 @@ def draft_beside(path: Path, write: Callable[[sqlite3.Connection], None]) -> Ite
         draft.open("xb").close()
         connection = sqlite3.connect(draft, isolation_level=None)
         try:
-            # Before the log is switched on, so that the marks stand in the file itself.
             connection.execute("PRAGMA synchronous = FULL")
             connection.execute("PRAGMA fullfsync = ON")
             write(connection)
-            connection.execute("PRAGMA journal_mode = WAL").fetchone()
+            # A copy of a job that was kept with a log.
+            connection.execute("PRAGMA journal_mode = DELETE").fetchone()
         finally:
             connection.close()
         yield draft

@@ -1,11 +1,13 @@
 """The record of a job: what was said and what it meant, only ever added to.
 
-One SQLite file a job. What :meth:`Journal.append` has returned from is on disk.
+One SQLite file a job. What :meth:`Journal.append` has returned from is on disk, in that file
+itself: a copy of the one file is the whole job, at any time between two answers.
 """
 
 from __future__ import annotations
 
 import contextlib
+import os
 import sqlite3
 from collections.abc import Callable, Iterator, Sequence
 from datetime import UTC, datetime
@@ -146,10 +148,13 @@ class Journal:
 
     def _stay_on_disk(self) -> None:
         """Where the job file was deleted, moved or replaced, put all of it back and go on there."""
-        if self.path is None or self._lock is None or self._lock.is_at(self.path):
+        if self.path is None or self._lock is None:
+            return
+        if self._lock.is_at(self.path):
+            _keep_journal_findable(self._connection, self.path)
             return
         now = put_back(self._connection, self.path)
-        # Before the new one is opened: both have their log beside the same path.
+        # Before the new one is opened: both have their journal beside the same path.
         self._connection.close()
         self._lock.release()
         self._news = PutBack(self.path, now)
@@ -180,7 +185,7 @@ class Journal:
 
     def close(self) -> None:
         """
-        Fold the log into the one file that remains; may be called twice.
+        Leave the one file and nothing beside it; may be called twice.
 
         Raises :class:`JournalError` once it is closed, where the file was found gone only now;
         it says where all of it is.
@@ -188,6 +193,7 @@ class Journal:
         try:
             if self._lock is not None and not self._lock.released:
                 self._stay_on_disk()
+                _take_journal_away(self._connection)
         finally:
             self._connection.close()
             if self._lock is not None:
@@ -229,7 +235,7 @@ def _begin(path: Path) -> None:
     """Make a job with nothing in it; whole or not at all, whenever the power goes."""
     if not path.parent.is_dir():
         raise JournalError(f"There is no folder {path.parent}. Make it first, or name another.")
-    if beside := companions(path):
+    if beside := [left for left in companions(path) if left.stat().st_size]:
         # SQLite would read the old log into the new file.
         raise JournalError(
             f"{path} is gone but {beside[0].name} was left of it. Move that away first."
@@ -256,7 +262,12 @@ def _connected(path: Path) -> sqlite3.Connection:
     try:
         # Exclusive before anything is read: then no -shm file is needed.
         connection.execute("PRAGMA locking_mode = EXCLUSIVE").fetchone()
-        connection.execute("PRAGMA journal_mode = WAL").fetchone()
+        # What a line changes goes into the file itself, and the way back into a journal, which
+        # is empty again with the answer. A log (WAL) would keep the lines out of the file until
+        # the end; one that is left is folded in here.
+        (mode,) = connection.execute("PRAGMA journal_mode = TRUNCATE").fetchone()
+        if mode != "truncate":
+            raise JournalError(f"{path} cannot be opened: its log is not folded in. {LEFT_ALONE}")
         connection.execute("PRAGMA synchronous = FULL")
         # On a Mac a plain flush ends in the drive's own memory.
         connection.execute("PRAGMA fullfsync = ON")
@@ -264,12 +275,34 @@ def _connected(path: Path) -> sqlite3.Connection:
         # Takes SQLite's own lock too, against programs that know nothing of ours.
         connection.execute("BEGIN IMMEDIATE")
         connection.execute("COMMIT")
+    except JournalError:
+        connection.close()
+        raise
     except sqlite3.Error as error:
         connection.close()
         if error.sqlite_errorcode == sqlite3.SQLITE_BUSY:
             raise JournalError(f"{path} is in use by another program. {LEFT_ALONE}") from error
         raise JournalError(f"{path} cannot be opened: {error}. {LEFT_ALONE}") from error
     return connection
+
+
+def _keep_journal_findable(connection: sqlite3.Connection, path: Path) -> None:
+    """
+    Have the journal made anew where somebody tidied it away.
+
+    SQLite holds it open, and in one that has no name no power cut finds the way back.
+    """
+    if not os.path.lexists(f"{path}-journal"):
+        with contextlib.suppress(sqlite3.Error):
+            connection.execute("PRAGMA journal_mode = OFF").fetchone()
+            connection.execute("PRAGMA journal_mode = TRUNCATE").fetchone()
+
+
+def _take_journal_away(connection: sqlite3.Connection) -> None:
+    """Remove the empty journal, under SQLite's own lock: it may be the next one's already."""
+    with contextlib.suppress(sqlite3.Error):
+        connection.execute("PRAGMA locking_mode = NORMAL").fetchone()
+        connection.execute("PRAGMA journal_mode = DELETE").fetchone()
 
 
 def _why_not_written(error: sqlite3.Error) -> str:

@@ -114,7 +114,7 @@ def new_job_path(folder: Path, name: str, today: date) -> Path:
 
 def _is_taken(path: Path) -> bool:
     # A log without its job also bars a name: it holds what a lost job last recorded.
-    return os.path.lexists(path) or os.path.lexists(f"{path}-wal")
+    return any(os.path.lexists(f"{path}{ending}") for ending in ("", "-wal", "-journal"))
 
 
 def safe_name(name: str) -> str:

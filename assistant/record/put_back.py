@@ -68,7 +68,7 @@ def put_back(connection: sqlite3.Connection, path: Path) -> Path:
         try:
             wanted.parent.mkdir(parents=True, exist_ok=True)
             with draft_beside(wanted, connection.backup) as draft:
-                _empty_log(connection, path)
+                _take_empty_journal_away(path)
                 return _placed(draft, wanted)
         except (OSError, sqlite3.Error) as fault:
             faults.append(fault)
@@ -82,7 +82,8 @@ def put_back(connection: sqlite3.Connection, path: Path) -> Path:
 
 def _placed(draft: Path, wanted: Path) -> Path:
     for place in _names(wanted):
-        if companions(place):  # SQLite would read an old log into the new file
+        # SQLite would read an old log into the new file; an empty one says nothing.
+        if any(left.stat().st_size for left in companions(place)):
             continue
         with suppress(FileExistsError):
             put_in_place(draft, place)
@@ -97,16 +98,9 @@ def _names(path: Path) -> Iterator[Path]:
         yield path.with_name(f"{path.stem}-{number}{path.suffix}")
 
 
-def _empty_log(connection: sqlite3.Connection, path: Path) -> None:
-    """
-    Leave nothing of our log where it was: it belongs to the file that went.
-
-    If that was moved, it is complete then. Beside what stands there now a full log would be
-    read into that file.
-    """
-    with suppress(sqlite3.Error):
-        connection.execute("PRAGMA wal_checkpoint(TRUNCATE)").fetchone()
+def _take_empty_journal_away(path: Path) -> None:
+    """Leave nothing of ours where the file was, unless another stands there: it may be its own."""
     if not os.path.lexists(path):
-        for log in companions(path):
-            if not log.stat().st_size:
-                log.unlink()
+        for left in companions(path):
+            if not left.stat().st_size:
+                left.unlink()

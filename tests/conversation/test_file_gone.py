@@ -126,7 +126,6 @@ def test_a_log_that_is_not_ours_stays_and_is_not_read(
 ) -> None:
     (folder / JOB).unlink()
     log = folder / f"{JOB}-wal"
-    log.unlink()
     log.write_text("the log of something else")
     goes_on(talk, journal, folder / "floor-2.leadsman")
     assert log.read_text() == "the log of something else"
@@ -212,7 +211,7 @@ def test_what_is_out_of_reach_for_a_moment_is_not_gone(
         turn = talk.hear("C1 -19")
     assert turn.recorded
     assert "gone" not in told(turn)
-    assert sorted(os.listdir(folder)) == [JOB, f"{JOB}-wal"]
+    assert sorted(os.listdir(folder)) == [JOB, f"{JOB}-journal"]
 
 
 def test_played_lines(folder: Path, tmp_path: Path) -> None:

@@ -130,7 +130,7 @@ def test_the_file_is_marked_as_ours_and_flushed_in_full(tmp_path: Path) -> None:
             name: journal._connection.execute(f"PRAGMA {name}").fetchone()[0]
             for name in ("journal_mode", "synchronous", "locking_mode")
         }
-    assert settings == {"journal_mode": "wal", "synchronous": 2, "locking_mode": "exclusive"}
+    assert settings == {"journal_mode": "truncate", "synchronous": 2, "locking_mode": "exclusive"}
 
 
 def test_the_record_is_readable_with_any_sqlite_tool(tmp_path: Path) -> None:

@@ -105,7 +105,7 @@ def kill_many(folder: Path, kills: int, seed: int) -> None:
         path = folder / f"job-{kill // KILLS_PER_JOB}.leadsman"
         numbers = acknowledged_before_kill(path, *moment(chance))
         assert numbers == list(range(there + 1, there + 1 + len(numbers)))
-        left_a_log = Path(f"{path}-wal").exists()
+        left_a_log = Path(f"{path}-journal").exists()
         acknowledged += len(numbers)
         cut_off += left_a_log
         there = check(path, there + len(numbers))

@@ -10,6 +10,7 @@ import sys
 import tempfile
 from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager
+from datetime import UTC, datetime
 from decimal import Decimal
 from pathlib import Path
 
@@ -17,8 +18,10 @@ import pytest
 
 from assistant.errors import JournalError, NewerRecordError
 from assistant.events import ReadingTaken
+from assistant.record.event_rows import row_of
 from assistant.record.journal import Entry, Journal
-from assistant.record.table import chained
+from assistant.record.table import chained, insert_utterance
+from assistant.record.table import entries as entries_in
 from grammar.commands import Measure
 
 B3 = ReadingTaken("B3", Measure(Decimal("-18.0"), "mm"))
@@ -35,16 +38,27 @@ def write_lines(path: Path, count: int = LINES) -> list[Entry]:
 
 
 def crashed(folder: Path, count: int = LINES) -> tuple[Path, list[Entry]]:
-    """A job as a crash leaves it: the last lines still in the log."""
-    path = folder / "job.leadsman"
-    with Journal.open(folder / "whole.leadsman") as journal:
-        for number in range(1, count + 1):
-            journal.append(f"B{number} 18 low, as it was said", [B3, B3])
-        entries = journal.entries()
-        for ending in ("", "-wal"):
-            shutil.copyfile(f"{folder / 'whole.leadsman'}{ending}", f"{path}{ending}")
-    (folder / "whole.leadsman").unlink()
+    """A job as a crash left it when jobs had a log: the last lines still in that."""
+    path, whole = folder / "job.leadsman", folder / "whole.leadsman"
+    Journal.open(whole).close()
+    entries = add_with_a_log(whole, path, count)
+    whole.unlink()
     return path, entries
+
+
+def add_with_a_log(whole: Path, path: Path, count: int) -> list[Entry]:
+    """Add lines to a job through a log, copied to ``path`` before it is folded in."""
+    with closing(sqlite3.connect(whole, isolation_level=None)) as connection:
+        connection.execute("PRAGMA locking_mode = EXCLUSIVE").fetchone()
+        connection.execute("PRAGMA journal_mode = WAL").fetchone()
+        for number in range(1, count + 1):
+            connection.execute("BEGIN")
+            said = f"B{number} 18 low, as it was said"
+            insert_utterance(connection, datetime.now(UTC), said, [row_of(B3), row_of(B3)])
+            connection.execute("COMMIT")
+        for ending in ("", "-wal"):
+            shutil.copyfile(f"{whole}{ending}", f"{path}{ending}")
+        return list(entries_in(connection))
 
 
 def all_files(folder: Path) -> dict[str, tuple[bytes, int]]:
@@ -333,11 +347,8 @@ def test_a_log_damaged_in_the_middle_is_refused(tmp_path: Path) -> None:
 def test_a_damaged_job_with_a_log_is_refused(tmp_path: Path) -> None:
     path = tmp_path / "job.leadsman"
     write_lines(path, 200)  # Enough that the log does not hold the first page again.
-    with Journal.open(path) as journal:
-        journal.append("B3 18 low", [B3])
-        for ending in ("", "-wal"):
-            shutil.copyfile(f"{path}{ending}", f"{tmp_path / 'cut.leadsman'}{ending}")
     cut = tmp_path / "cut.leadsman"
+    add_with_a_log(path, cut, 1)
     cut.write_bytes(cut.read_bytes().replace(b"B7 18 low", b"B7 16 low"))
     refused(cut, "up to utterance 6")
 
