@@ -35,6 +35,10 @@ def utc_now() -> datetime:
     return datetime.now(UTC)
 
 
+class UnsureError(JournalError):
+    """A commit failed in a way that leaves open what the disk has."""
+
+
 class Journal:
     """
     The open record of one job, and its only writer.
@@ -53,6 +57,7 @@ class Journal:
         self._lock = lock
         self._clock = clock
         self._news: PutBack | None = None
+        self._in_doubt: int | None = None  # the last line that is known, after a failure
 
     @classmethod
     def open(cls, path: Path | None, clock: Clock = utc_now) -> Journal:
@@ -107,15 +112,23 @@ class Journal:
         Raises
         ------
         JournalError
-            Where it could not be written; nothing was recorded, and the journal
-            can be tried again.
+            Where it could not be written. Nothing was recorded, and the journal can be tried
+            again; or, in other words, nobody can tell, and it takes no more until the file
+            reads again.
         """
         rows = [row_of(event) for event in events]
         time = self._clock() if time is None else time
         if time.tzinfo is None:
             raise ValueError("a time must have its zone")
-        with self._written_whole():
-            return insert_utterance(self._connection, time, said, rows)
+        number = 0
+        try:
+            with self._written_whole():
+                number = insert_utterance(self._connection, time, said, rows)
+        except UnsureError as error:
+            # The disk may have taken it all the same: then it stands, and may not be said twice.
+            if not number or self.last_utterance() != number:
+                raise JournalError(str(error)) from error
+        return number
 
     def note_miss(self, miss: Miss) -> None:
         """
@@ -132,19 +145,67 @@ class Journal:
 
     @contextlib.contextmanager
     def _written_whole(self) -> Iterator[None]:
-        """On disk when it ends, or nothing of it."""
+        """On disk when it ends, or nothing of it; UnsureError where the file has to be asked."""
+        self._settle_doubt()
         self._stay_on_disk()
+        committing, known = False, 0
         try:
+            known = self.last_utterance()
             self._connection.execute("BEGIN IMMEDIATE")
             yield
+            committing = True
             self._connection.execute("COMMIT")
         except sqlite3.Error as error:
-            raise JournalError(_why_not_written(error)) from error
+            if not committing and _kind_of(error) != sqlite3.SQLITE_IOERR:
+                raise JournalError(_why_not_written(error)) from error
+            self._roll_back()
+            self._in_doubt = known
+            self._open_again()
+            self._in_doubt = None
+            raise UnsureError(_why_not_written(error)) from error
         finally:
-            # Also after Ctrl-C. SQLite has often rolled back by itself already.
-            with contextlib.suppress(sqlite3.Error):
-                if self._connection.in_transaction:
-                    self._connection.execute("ROLLBACK")
+            self._roll_back()
+
+    def _roll_back(self) -> None:
+        # Also after Ctrl-C. SQLite has often rolled back by itself already.
+        with contextlib.suppress(sqlite3.Error):
+            if self._connection.in_transaction:
+                self._connection.execute("ROLLBACK")
+
+    def _settle_doubt(self) -> None:
+        """Take no line while the file may hold one that was not answered for."""
+        if self._in_doubt is None:
+            return
+        self._open_again()
+        if self.last_utterance() != self._in_doubt:
+            raise JournalError(
+                "The disk failed, but the last line before that was recorded after all; this one "
+                "was not. End Leadsman and open the job again."
+            )
+        self._in_doubt = None
+
+    def _open_again(self) -> None:
+        """
+        Believe the file and no longer what SQLite remembers of it, after the disk failed.
+
+        Raises JournalError where it cannot be read.
+        """
+        if self.path is None or self._lock is None:
+            return
+        if not self._lock.released and not self._lock.is_at(self.path):
+            return  # Only this connection still holds it all; it is put back with the next line.
+        self._connection.close()
+        self._lock.release()
+        try:
+            self._lock = FileLock(self.path)
+            examine(self._lock.file, self.path)
+            self._connection = _connected(self.path)
+        except JournalError as error:
+            self._lock.release()
+            raise JournalError(
+                "The disk failed, and whether the last line was recorded cannot be told: "
+                f"{error} Nothing more is taken until the file can be read again."
+            ) from error
 
     def _stay_on_disk(self) -> None:
         """Where the job file was deleted, moved or replaced, put all of it back and go on there."""
@@ -306,11 +367,15 @@ def _take_journal_away(connection: sqlite3.Connection) -> None:
 
 
 def _why_not_written(error: sqlite3.Error) -> str:
-    # Python's own complaints, such as a closed database, carry no code.
-    code = getattr(error, "sqlite_errorcode", 0) & 0xFF
     reasons = {
         sqlite3.SQLITE_FULL: "the disk is full",
         sqlite3.SQLITE_IOERR: "the disk did not take it",
         sqlite3.SQLITE_READONLY: "the file may not be written",
     }
-    return f"Nothing was recorded: {reasons.get(code, error)}. Put that right and say it again."
+    reason = reasons.get(_kind_of(error), error)
+    return f"Nothing was recorded: {reason}. Put that right and say it again."
+
+
+def _kind_of(error: sqlite3.Error) -> int:
+    # Python's own complaints, such as a closed database, carry no code.
+    return getattr(error, "sqlite_errorcode", 0) & 0xFF

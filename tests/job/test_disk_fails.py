@@ -1,0 +1,103 @@
+"""The disk fails as a line is committed: it is told truly whether the line is in the record.
+
+The failure is put between the journal and its connection, before the commit or after it.
+"""
+
+from __future__ import annotations
+
+import sqlite3
+from pathlib import Path
+from typing import Any
+
+import pytest
+
+from assistant.errors import JournalError
+from assistant.record.journal import Journal
+
+
+class FailingDisk:
+    """A connection whose next commit reports an error, before or after the disk had it."""
+
+    def __init__(self, connection: sqlite3.Connection, taken: bool) -> None:
+        self._connection = connection
+        self._taken = taken
+
+    def execute(self, statement: str, *values: Any) -> sqlite3.Cursor:
+        if statement != "COMMIT":
+            return self._connection.execute(statement, *values)
+        if self._taken:
+            self._connection.execute(statement)
+        error = sqlite3.OperationalError("disk I/O error")
+        error.sqlite_errorcode = sqlite3.SQLITE_IOERR_FSYNC
+        raise error
+
+    def __getattr__(self, name: str) -> Any:
+        return getattr(self._connection, name)
+
+
+def fail(journal: Journal, taken: bool) -> None:
+    journal._connection = FailingDisk(journal._connection, taken)  # type: ignore[assignment]
+
+
+def unreadable(*_: object) -> sqlite3.Connection:
+    raise JournalError("It cannot be read.")
+
+
+def said_in(path: Path) -> list[str]:
+    with Journal.open(path) as journal:
+        return [entry.said for entry in journal.entries()]
+
+
+def test_a_line_that_is_refused_does_not_come_back(tmp_path: Path) -> None:
+    path = tmp_path / "floor.leadsman"
+    with Journal.open(path) as journal:
+        journal.append("one", [])
+        fail(journal, taken=False)
+        with pytest.raises(JournalError, match="Nothing was recorded: the disk did not take it"):
+            journal.append("refused", [])
+        assert journal.append("two", []) == 2
+    assert said_in(path) == ["one", "two"]
+
+
+def test_a_line_that_the_disk_took_all_the_same_stands(tmp_path: Path) -> None:
+    path = tmp_path / "floor.leadsman"
+    with Journal.open(path) as journal:
+        journal.append("one", [])
+        fail(journal, taken=True)
+        assert journal.append("taken", []) == 2
+        assert journal.append("three", []) == 3
+    assert said_in(path) == ["one", "taken", "three"]
+
+
+def test_while_nobody_can_tell_nothing_more_is_taken(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "floor.leadsman"
+    with Journal.open(path) as journal:
+        journal.append("one", [])
+        fail(journal, taken=True)
+        with monkeypatch.context() as patch:
+            patch.setattr("assistant.record.journal._connected", unreadable)
+            for _ in range(2):
+                with pytest.raises(JournalError, match="cannot be told: It cannot be read"):
+                    journal.append("perhaps", [])
+        # The disk is well again, but this program does not know of the line that is there now.
+        for _ in range(2):
+            with pytest.raises(JournalError, match="recorded after all"):
+                journal.append("next", [])
+    assert said_in(path) == ["one", "perhaps"]
+
+
+def test_once_it_reads_again_without_the_line_it_goes_on(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    path = tmp_path / "floor.leadsman"
+    with Journal.open(path) as journal:
+        journal.append("one", [])
+        fail(journal, taken=False)
+        with monkeypatch.context() as patch:
+            patch.setattr("assistant.record.journal._connected", unreadable)
+            with pytest.raises(JournalError, match="cannot be told"):
+                journal.append("lost", [])
+        assert journal.append("next", []) == 2
+    assert said_in(path) == ["one", "next"]
