@@ -22,6 +22,8 @@ from assistant.site.slab import moisture_tests, takes_tests
 from assistant.site.state import PH
 from assistant.tally import tally_of
 from assistant.times import shown_length, spoken_length
+from assistant.trust.ordering import USUAL_RISK_PERCENT, order_at
+from assistant.trust.sureness import volume_of
 from assistant.trust.survey import survey_of
 
 
@@ -240,7 +242,7 @@ def _zero_checks(job: Job) -> list[int]:
 
 
 def finish_fits(look: Look) -> Check:
-    """Whether no point that was read is outside what the product takes."""
+    """Whether the finish was said, and no point that was read is outside what the product takes."""
     job = look.job
     if not job.readings:
         return Check(False, "No readings yet, so no depths.")
@@ -250,6 +252,13 @@ def finish_fits(look: Look) -> Check:
     if found:
         points = wording.counted(len(found), "point")
         return Check(False, f"{points} outside what the product takes: warnings tells which.")
+    if not job.finish_said:
+        return Check(
+            False,
+            "The finish is assumed to be at the zero, as nobody has said it: finish at zero, or "
+            "finish 4 millimetres above zero.",
+            "The finish is only assumed to be at the zero. Say finish at zero, or what it is.",
+        )
     return Check(True, "No point that was read is outside the product's depths.")
 
 
@@ -258,10 +267,23 @@ def bags_on_site(look: Look) -> Check:
     material = tally_of(look.job).material
     if material is None:
         return Check(False, "No bags yet: it takes a room, readings and a product.")
-    bags = wording.counted(material.bags, "bag")
+    job, unit = look.job, look.job.reading_unit
+    count, card = ordered_bags(job) or material.bags, job.card
+    assert card is not None  # there is no material without one
+    goes_with = [f"{wording.liquid(unit, *(count * each for each in card.water_l))} of mix water"]
+    if material.primer_l is not None:
+        goes_with.append(f"{wording.liquid(unit, material.primer_l)} of primer")
+    bags = f"{wording.counted(count, 'bag')}, {wording.listed(goes_with)}"
+    said = f"{wording.spoken_count(count, 'bag')}, with water and primer"
     if not look.told_done:
-        return Check(False, f"{bags}; say done when they are on the site.")
-    return Check(True, f"{bags}, on the site by your word.")
+        when = "say done when they are on the site."
+        return Check(False, f"{bags}; {when}", f"{said}. Say done when they are on the site.")
+    return Check(True, f"{bags}, on the site by your word.", f"{said}, on the site by your word.")
+
+
+def ordered_bags(job: Job) -> int | None:
+    """What order gives; None where the floor between the points cannot be known yet."""
+    return None if volume_of(job) is None else order_at(job, USUAL_RISK_PERCENT).bags
 
 
 # --- the pour --------------------------------------------------------------------------------
@@ -271,7 +293,16 @@ def primer_waited(look: Look) -> Check:
     """Whether the primer was put on and had its time."""
     primer = clocks.latest(look.job.site.clocks, "primer")
     if primer is None:
-        return Check(False, "No primer yet: primer on floor, when it is on.")
+        material = tally_of(look.job).material
+        if material is None or material.primer_l is None:
+            return Check(False, "No primer yet: primer on floor, when it is on.")
+        takes = wording.liquid(look.job.reading_unit, material.primer_l)
+        coats = wording.counted(look.job.card.primer_coats if look.job.card else 1, "coat")
+        return Check(
+            False,
+            f"No primer yet: {takes} in {coats} by the card; primer on floor, when it is on.",
+            "No primer yet. Say primer on floor, when it is on.",
+        )
     if primer.ended is not None:
         return Check(True, "The floor has been poured over the primer.")
     left = clocks.still(primer, look.job.card, look.now)
@@ -283,7 +314,15 @@ def primer_waited(look: Look) -> Check:
 def mix_tried(look: Look) -> Check:
     """Whether a mix was made."""
     if clocks.latest(look.job.site.clocks, "mix") is None:
-        return Check(False, "No mix yet: water in, when the water meets the powder.")
+        card, takes = look.job.card, ""
+        if card is not None:
+            water = wording.liquid(look.job.reading_unit, *card.water_l, places=2)
+            takes = f"{water} of water to a bag by the card; "
+        return Check(
+            False,
+            f"No mix yet: {takes}water in, when the water meets the powder.",
+            "No mix yet. Say water in, when the water meets the powder.",
+        )
     return Check(True, "A mix was made.")
 
 

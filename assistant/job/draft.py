@@ -203,12 +203,12 @@ def _aggregate_set(draft: Draft, event: AggregateSet) -> None:
 
 
 def _finish_set(draft: Draft, event: FinishSet) -> None:
-    draft.changes["finish_mm"] = exact_mm(event.height)
+    draft.changes.update(finish_mm=exact_mm(event.height), finish_said=True)
 
 
 def _finish_moved(draft: Draft, event: FinishMoved) -> None:
     before = draft.changes.get("finish_mm", draft.job.finish_mm)
-    draft.changes["finish_mm"] = before + exact_mm(event.by)
+    draft.changes.update(finish_mm=before + exact_mm(event.by), finish_said=True)
 
 
 # --- readings ----------------------------------------------------------------------------

@@ -89,6 +89,8 @@ class Job:
     aggregate_percent: Decimal = Decimal(0)
     finish_mm: Fraction = Fraction(0)
     """Height of the finish above the zero."""
+    finish_said: bool = False
+    """False while it is at the zero only because nobody said another."""
     step_limit_mm: Fraction | None = THRESHOLD.value
     """The most a doorway may step; None where it was said to have no limit."""
     readings: Mapping[str, Height] = field(default_factory=dict)

@@ -41,15 +41,18 @@ SEEN = [
     ("readings", READ[:5], "1 of 4 points is still missing; next is A2.", READ[5:]),
     ("closing", ("zero",), "nothing to close", (*READ, "zero")),
     ("closing", ("zero", *READ), "not been read again", ("zero",)),
-    ("finish", (), "No readings yet", (*STANDARD, *READ)),
-    ("finish", READ, "No product yet", STANDARD),
+    ("finish", (), "No readings yet", (*STANDARD, *READ, "finish at zero")),
+    ("finish", (*READ, "finish at zero"), "No product yet", STANDARD),
+    ("finish", (*STANDARD, *READ), "assumed to be at the zero", ("finish at zero",)),
     ("finish", (*STANDARD, *READ, "raise finish 18 mm"),
      "1 point outside what the product takes", ("lower finish 1 mm",)),
     ("pins", ("open",), "Only you can see that", ("done",)),
     ("order", ("open",), "No bags yet", (*STANDARD, *READ, "done")),
-    ("order", ("open", *STANDARD, *READ), "41 bags; say done", ("done",)),
+    ("order", ("open", *STANDARD, *READ), "of mix water and 6 L of primer; say done", ("done",)),
     ("prep", ("open",), "Only you can see that", ("done",)),
     ("primer", (), "No primer yet", ("primer on floor", "@180")),
+    ("primer", (*STANDARD, *READ), "6 L in 1 coat by the card", ("primer on floor", "@180")),
+    ("trial", STANDARD, "4.75 to 5.25 L of water to a bag by the card", ("water in",)),
     ("primer", (*STANDARD, "primer on floor", "@30"), "60 minutes more", ("@60",)),
     ("bays", ("open",), "Only you can see that", ("done",)),
     ("trial", (), "No mix yet", ("water in",)),
@@ -99,6 +102,21 @@ def test_unmet_and_met(morning, id: str, before, told: str, doing) -> None:
     check = look(floor, id)
     assert check.met, check.message
     assert check.message
+
+
+def test_the_step_and_the_order_give_the_same_bags(morning) -> None:
+    floor = morning(*STANDARD, "room 8 by 6 metres", "grid 3 metres", "A1 -11", "-19", "-5",
+                    "-22", "-8", "-12")  # fmt: skip
+    ordered = floor.say("order").reply.data["order"]["bags"]
+    assert floor.say("tally").reply.data["tally"]["bags"] < ordered
+    assert look(floor, "order").message.startswith(f"{ordered} bags, ")
+
+
+def test_a_finish_that_was_taken_back_is_assumed_again(morning) -> None:
+    floor = morning(*STANDARD, *READ, "finish at zero")
+    assert look(floor, "finish").met
+    floor.say("scratch that")
+    assert "assumed" in look(floor, "finish").message
 
 
 def test_every_step_s_check_was_seen() -> None:

@@ -27,7 +27,7 @@ def test_it_begins_where_the_job_stands(morning) -> None:
 
     begun = morning("floor is tile", "air 20 degrees", "slab 17 degrees", "humidity 50 percent",
                     "room 8 by 6 metres", "guide")  # fmt: skip
-    assert step(begun) == ("doors", False)
+    assert step(begun) == ("product", False)
     assert begun.turn.reply.details[0] == (
         "Done already: walk the site, moisture in the slab, temperature and dew point and "
         "the outline."
@@ -77,10 +77,10 @@ def test_work_done_ahead_is_passed_over(morning) -> None:
     floor = morning("room 8 by 6 metres", "product example standard", "guide")
     for _ in range(3):
         floor.say("skip because it is looked at later")
-    assert step(floor) == ("doors", False)
-    assert "Done already: the outline." in floor.turn.reply.details[1]
-    floor.say("door 1 left minus 2 right minus 3 outside plus 4", "next step")
     assert step(floor) == ("grid", False)
+    assert "Done already: the outline and the product and its card." in floor.turn.reply.details[1]
+    floor.say("grid 2 metres", "next step")
+    assert step(floor) == ("settle", False)
 
 
 def test_a_reason_is_recorded_and_told_when_it_matters(morning) -> None:

@@ -25,9 +25,9 @@ def test_every_step_is_whole(step: Step) -> None:
 
 def test_they_go_from_the_site_to_handing_over() -> None:
     assert [step.id for step in steps()] == [
-        "walk", "moisture", "climate", "outline", "doors", "product", "grid", "settle", "zero",
-        "readings", "closing", "finish", "pins", "order", "prep", "primer", "bays", "trial",
-        "ready", "pour", "protect", "verify", "record",
+        "walk", "moisture", "climate", "outline", "product", "grid", "settle", "zero",
+        "doors", "readings", "closing", "finish", "pins", "order", "prep", "primer",
+        "bays", "trial", "ready", "pour", "protect", "verify", "record",
     ]  # fmt: skip
     assert [step.number for step in steps()] == list(range(1, 24))
     assert {step.of for step in steps()} == {23}
