@@ -11,15 +11,14 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
-from assistant.limits import PRACTICE, of
+from assistant.limits import ONE_MAKER, PRACTICE, of
 from assistant.products.cards import Card
 from assistant.times import shown_length, spoken_length
 
 CLOCKS = ("hose", "primer", "mix", "pour")
 
 HOSE_MIN = (5, 10)
-"""Minutes a filled hose lies on the floor until its water has one temperature.
-Common practice, no source."""
+"""Minutes a filled hose lies on the floor until its water has one temperature."""
 PRIMER_MIN = (60, 180)
 """Minutes that water-based primers usually dry; others need a day.
 Common practice, no source: the data sheet decides."""
@@ -57,7 +56,7 @@ class Span:
 def span_of(clock: str, card: Card | None) -> Span | None:
     """How long a clock runs; None where only a product card could say, and there is none."""
     if clock == "hose":
-        return _minutes(*HOSE_MIN, PRACTICE)
+        return _minutes(*HOSE_MIN, ONE_MAKER)
     if clock == "primer":
         if card is not None and card.primer_drying_min is not None:
             return _minutes(*card.primer_drying_min, of(card))

@@ -34,6 +34,7 @@ __all__ = [
 ]
 
 PRACTICE = "common practice, no source"
+ONE_MAKER = "one maker's advice, the card decides"
 
 
 @dataclass(frozen=True, slots=True)
@@ -287,7 +288,7 @@ def spacing_warnings(
         f"Points are {apart} apart, but {card.name} wants pins at most {allowed} apart. "
         "Set a closer grid, or add points between; add pins at doors and sudden changes too."
     )
-    source = of(card) if card.own_pin_spacing_m else PRACTICE
+    source = of(card) if card.own_pin_spacing_m else ONE_MAKER
     return (warning("pin-spacing", "caution", message, spacing, most, source, "m"),)
 
 

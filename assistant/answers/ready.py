@@ -19,7 +19,8 @@ from grammar.commands import AskReadyToPour, Command
 def ready_told(moment: Moment, _command: AskReadyToPour) -> Reply:
     job, now = moment.job, moment.world.now
     ready = ready_to_pour(job, now)
-    data = {"ready": {"go": ready.go, "reasons": [each.as_data() for each in ready.reasons],
+    data = {"ready": {"go": ready.go, "finish_assumed": not job.finish_said,
+        "reasons": [each.as_data() for each in ready.reasons],
         "accepted": [{**each.as_data(), "words": words} for each, words in ready.accepted],
         "cautions": [{"id": each.id, "message": each.message, "source": each.source}
                      for each in ready.cautions],
@@ -30,6 +31,7 @@ def ready_told(moment: Moment, _command: AskReadyToPour) -> Reply:
           for reason, words in ready.accepted),
         *(f"{each.severity.capitalize()}: {each.message} ({each.source})"
           for each in ready.cautions),
+        *_assumed(job),
         *_passed(job, now),
         NOT_CHECKED,
         WHO_DECIDES,
@@ -55,6 +57,13 @@ def ready_told(moment: Moment, _command: AskReadyToPour) -> Reply:
         (*lines, *beside),
         data=data,
     )
+
+
+def _assumed(job: Job) -> tuple[str, ...]:
+    """What counts only because nobody has said otherwise."""
+    if job.finish_said or not job.readings:
+        return ()
+    return ("The finish is assumed to be at the zero, as nobody has said it: finish at zero.",)
 
 
 NOT_CHECKED = (
@@ -94,6 +103,7 @@ _SAID = {
     "survey-untied": "a set-up is not tied.",
     "survey-misfits": "the survey does not agree with itself.",
     "zero-unchecked": "the zero was never checked.",
+    "readings-stale": "points were read too long ago.",
     "zero-stale": "the zero was checked too long ago.",
     "tests-stale": "the moisture tests are too old.",
     "moisture-other": "no moisture is on record.",

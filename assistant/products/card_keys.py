@@ -15,8 +15,8 @@ from assistant.errors import CardError
 
 __all__ = ["DEFAULT_AGGREGATE_DENSITY", "FLOW_CLASSES", "KEYS", "check_values"]
 
-# Widest pin spacing in metres by how the product flows. Source: common practice, no source:
-# 6 to 10 ft for levellers that run freely, 3 to 4 ft for those that must be helped along.
+# Widest pin spacing in metres by how the product flows: freely, or only when helped along.
+# Source: one maker's advice; a card with a spacing of its own decides.
 FLOW_CLASSES = {"free": 3.0, "stiff": 1.2}
 
 # Particle density of quartz sand and gravel, kg/m³. Source: common practice, no source.

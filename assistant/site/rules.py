@@ -18,7 +18,11 @@ from assistant.limits import PRACTICE
 from assistant.replies import LimitWarning
 from assistant.site.climate import climate_reasons
 from assistant.site.reason import Reason
-from assistant.site.site_limits import PRIMER_STALE_AFTER, ZERO_STALE_AFTER
+from assistant.site.site_limits import (
+    PRIMER_STALE_AFTER,
+    READINGS_STALE_AFTER,
+    ZERO_STALE_AFTER,
+)
 from assistant.site.slab import slab_reasons
 from assistant.times import shown_length
 from assistant.trust.survey import survey_of
@@ -62,6 +66,8 @@ MATTER_OF = {
     "weight": "weight",
     "door-across": "jambs",
     "out-of-range": "range",
+    "zero-unchecked": "zero",
+    "readings-stale": "readings",
     "moisture-other": "moisture",
     "old-adhesive": "adhesive",
 }
@@ -153,23 +159,41 @@ def trust_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
 
 
 def zero_reasons(job: Job, now: datetime) -> Iterable[Reason]:
-    """A zero that was never looked at again, or too long ago."""
+    """A zero that was never looked at again, in each set-up that counts, or too long ago."""
     if not job.readings:
         return
-    checks = [mark.height.time for mark in job.survey.marks if mark.check]
-    if not checks:
+    checks = [mark.height for mark in job.survey.marks if mark.check]
+    checked = {height.set_up for height in checks}
+    if unchecked := sorted({height.set_up for height in job.readings.values()} - checked):
+        several = job.survey.set_up > 0
+        of = f" of set-up {wording.listed([str(each + 1) for each in unchecked], 4)}"
         yield Reason(
             "zero-unchecked",
-            "The zero was never checked, so nothing shows that it stood still.",
+            f"The zero{of * several} was never checked, so nothing shows that it stood still.",
             PRACTICE,
-            "check zero level, or what it shows",
+            "check zero level, or what it shows; where that set-up is gone, read its points again "
+            "from this one, or accept zero because, and who answers for it",
         )
-    elif now - max(checks) > ZERO_STALE_AFTER:
+    if checks and now - max(height.time for height in checks) > ZERO_STALE_AFTER:
         yield Reason(
             "zero-stale",
             f"The zero was last checked more than {shown_length(ZERO_STALE_AFTER)} ago.",
             PRACTICE,
             "set up again, check zero level, and read a few points once more",
+        )
+
+
+def age_reasons(job: Job, now: datetime) -> Iterable[Reason]:
+    """Points read so long ago that the floor may have been ground, filled or curled since."""
+    old = [point for point, height in job.readings.items()
+           if now - height.time > READINGS_STALE_AFTER]  # fmt: skip
+    if old:
+        yield Reason(
+            "readings-stale",
+            f"{wording.counted(len(old), 'point')} read more than {READINGS_STALE_AFTER.days} "
+            f"days ago: {wording.listed(old, 4)}.",
+            PRACTICE,
+            "read them again, or accept readings because, and who has seen the floor since",
         )
 
 
@@ -303,6 +327,7 @@ RULES: tuple[Rule, ...] = (
     survey_reasons,
     trust_reasons,
     zero_reasons,
+    age_reasons,
     door_reasons,
     product_reasons,
     limit_reasons,

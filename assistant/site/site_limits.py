@@ -60,6 +60,9 @@ Common practice, no source."""
 TESTS_STALE_AFTER = timedelta(days=30)
 """A slab changes with weather, leaks and other trades. Common practice, no source."""
 
+READINGS_STALE_AFTER = timedelta(days=30)
+"""Floors are ground, filled and curl. Our own choice, no source."""
+
 ZERO_STALE_AFTER = timedelta(hours=24)
 PRIMER_STALE_AFTER = timedelta(hours=24)
 """After either, somebody has been in the room. Common practice, no source: a primer's data
@@ -81,6 +84,7 @@ __all__ = [
     "PH_TEST_SOURCE",
     "PRACTICE",
     "PRIMER_STALE_AFTER",
+    "READINGS_STALE_AFTER",
     "SITE_LIMITS",
     "SLAB_HUMIDITY",
     "STALE_AFTER",

@@ -200,9 +200,9 @@ def _worst(
     what: str, readings: Sequence[SiteReading], unit: str, *limits: Fraction
 ) -> tuple[str, ...]:
     """The worst reading in words, and the limits it is past, told apart from it."""
-    # of those past a limit: the wettest; of pH, the farthest from neutral
-    neutral = 7 if what == PH else 0
-    worst = max(readings, key=lambda reading: abs(reading.value - neutral))
+    # One limit is the most; two are a range, and what lies farthest outside it is the worst.
+    least, most = (limits[0], limits[1]) if len(limits) > 1 else (Fraction(0), limits[0])
+    worst = max(readings, key=lambda each: max(least - each.value, each.value - most))
     where = f" at {worst.point}" if worst.point else ""
     more = f", and {len(readings) - 1} more" if len(readings) > 1 else ""
     shown, *told = figures(2, worst.value, *limits)

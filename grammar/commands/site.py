@@ -103,7 +103,7 @@ class AcceptReason(Change):
     """A reason against the pour has been looked at by whoever answers for it."""
 
     matter: str
-    """``weight``, ``jambs``, ``range``, ``moisture`` or ``adhesive``."""
+    """``weight``, ``jambs``, ``range``, ``zero``, ``readings``, ``moisture`` or ``adhesive``."""
     words: str
     """The speaker's own: who has seen it, and what they said."""
 

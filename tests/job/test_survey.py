@@ -180,7 +180,7 @@ def test_a_grid_of_a_slip_of_the_tongue_is_refused(site):
 
 
 def test_a_grid_too_wide_for_the_flow_of_the_product_warns(site):
-    # free-flowing products: 3 m (common practice, no source)
+    # free-flowing products: 3 m (one maker's advice, the card decides)
     floor = site("room 12 by 8 metres", "product example standard", "grid 4 metres")
     assert floor.ids == ["pin-spacing"]
     assert site("room 12 by 8 metres", "product example standard", "grid 3 metres").ids == []

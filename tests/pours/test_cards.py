@@ -53,7 +53,7 @@ def written(folder: Path, text: str | bytes, name: str = "card.toml") -> Path:
 def test_a_good_card(tmp_path: Path) -> None:
     card = load_card(written(tmp_path, card_text()))
     assert (card.name, card.min_mm, card.max_mm, card.water_l) == ("test mix", 3, 30, (4.75, 5.25))
-    assert card.pin_spacing_m == 3.0  # 6 to 10 ft where it flows freely: common practice, no source
+    assert card.pin_spacing_m == 3.0  # one maker's advice
     # exact arithmetic: 25 kg + 5.0 L at 2000 kg/m³ is 15 L; 3 m² at 5 mm
     assert card.bag_yield_m3() == pytest.approx(0.015)
     assert card.mix().wet_density_kg_m3 == pytest.approx(2000)

@@ -8,12 +8,15 @@ from assistant.clocks import CLOCKS, Started, ringings, span_of
 from assistant.times import UNTIMED
 
 
-def test_hose_and_primer_by_common_practice() -> None:
-    # common practice, no source
-    for clock, minutes in (("hose", (5, 10)), ("primer", (60, 180))):
+def test_hose_and_primer_and_who_says_so() -> None:
+    # one maker's advice; common practice, no source
+    for clock, minutes, source in (
+        ("hose", (5, 10), "one maker's advice, the card decides"),
+        ("primer", (60, 180), "common practice, no source"),
+    ):
         span = span_of(clock, None)
         assert (span.least.total_seconds() / 60, span.most.total_seconds() / 60) == minutes
-        assert "common practice, no source" in span.source
+        assert source in span.source
 
 
 def test_mix_and_pour_by_the_card(morning) -> None:
@@ -29,7 +32,7 @@ def test_what_is_told_when_one_starts(morning) -> None:
     reply = morning().say("hose on floor").reply
     assert reply.headline == "The hose lies on the floor; it settles until 07:10, 10 minutes."
     assert reply.say == "The hose lies on the floor. It settles until seven ten, ten minutes."
-    assert reply.details == ("5 minutes to 10 minutes (common practice, no source).",)
+    assert reply.details == ("5 minutes to 10 minutes (one maker's advice, the card decides).",)
 
 
 def test_without_a_card_a_mix_has_no_time(morning) -> None:

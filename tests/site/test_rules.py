@@ -278,3 +278,49 @@ def test_a_good_test_is_not_blamed_for_a_bad_one(ready) -> None:
     assert [w.id for w in ready.say("pH 4").reply.warnings] == ["ph"]
     assert ready.say("pH 7").reply.warnings == ()
     assert "pH is 4" in ready.reasons()["ph"]["message"]
+
+
+# --- each set-up, each reading, and what is only assumed ------------------------------------
+
+
+def test_every_set_up_with_readings_wants_its_zero_checked(ready) -> None:
+    ready.say("new set up", "tie on B1 minus 12", "A2 -12")
+    told = ready.reasons()["zero-unchecked"]
+    assert told["message"].startswith("The zero of set-up 2 was never checked")
+    ready.say("check zero level")
+    assert "zero-unchecked" not in ready.reasons()
+
+
+def test_a_check_elsewhere_does_not_answer_for_a_set_up_that_is_gone(surveyed) -> None:
+    surveyed.say("new set up", "tie on B1 minus 12", "A2 -12", "check zero level")
+    assert "The zero of set-up 1 was" in surveyed.reasons()["zero-unchecked"]["message"]
+    surveyed.say("accept zero because the foreman watched it")
+    assert "zero-unchecked" not in surveyed.reasons()
+
+
+def test_readings_grow_old(ready) -> None:
+    # thirty days: our own choice, no source
+    ready.later(days=29)
+    assert "readings-stale" not in ready.reasons()
+    ready.later(days=2)
+    told = ready.reasons()["readings-stale"]["message"]
+    assert told.startswith("4 points read more than 30 days ago: A1, ")
+    ready.say("correct A1 to minus 11")
+    assert "readings-stale" in ready.reasons()
+    ready.say("accept readings because the room was locked since")
+    assert "readings-stale" not in ready.reasons()
+
+
+def test_a_finish_that_nobody_said_is_told_as_assumed(ready) -> None:
+    ready.say("ready to pour")
+    assert ready.data["ready"]["finish_assumed"]
+    assert any("assumed to be at the zero" in line for line in ready.turn.reply.details)
+    ready.say("finish at zero", "ready to pour")
+    assert not ready.data["ready"]["finish_assumed"]
+    assert not any("assumed" in line for line in ready.turn.reply.details)
+
+
+def test_the_worst_ph_is_the_one_farthest_outside_the_range(ready) -> None:
+    # 7 to 10: 6 is one below, 10.5 half above, though it lies farther from neutral
+    ready.say("pH 10.5 at A1", "pH 6 at B1")
+    assert ready.reasons()["ph"]["message"] == "pH at B1 is 6, and 1 more, outside 7 to 10."
