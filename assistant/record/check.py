@@ -23,6 +23,12 @@ _MAGIC = b"SQLite format 3\0"
 _COMPANIONS = ("-wal", "-journal")
 _DAMAGE = (JournalError, sqlite3.Error, ValueError, TypeError, OverflowError, MemoryError)
 """What reading a damaged file can end in: a length gone wrong asks for all the memory there is."""
+_NO_ROOM = {
+    sqlite3.SQLITE_FULL, sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_IOERR_WRITE,
+    sqlite3.SQLITE_IOERR_FSYNC, sqlite3.SQLITE_IOERR_TRUNCATE, sqlite3.SQLITE_IOERR_SHMSIZE,
+    sqlite3.SQLITE_IOERR_SHMOPEN,
+}  # fmt: skip
+"""What the folder of the copy is to blame for, and no page of the job."""
 _WAL_HEADER = struct.Struct(">8I")
 _FRAME_HEADER = struct.Struct(">4I8x")
 
@@ -52,6 +58,18 @@ def companions(path: Path) -> list[Path]:
     """What SQLite may have left beside a job file when it was cut short."""
     beside = (path.with_name(path.name + ending) for ending in _COMPANIONS)
     return [found for found in beside if found.exists()]
+
+
+def left_of_it(path: Path, left: Path) -> str:
+    """What stands in a log or journal without its job, and what to do: never to part them."""
+    if left.name.endswith("-wal"):
+        holds = "It holds the last lines of that job, perhaps a whole day."
+    else:
+        holds = "It belongs to a job file that was cut short as it was written."
+    return (
+        f"{path} is gone but {left.name} was left of it. {holds} Keep it: put the job file "
+        "back beside it, under its old name, and open that. For a new job use another name."
+    )
 
 
 def _check_header(file: BinaryIO, path: Path) -> None:
@@ -100,17 +118,24 @@ def _check_record(connection: sqlite3.Connection, path: Path, trouble: str) -> N
         if not trouble:
             raise _newer(path, str(error).rstrip(".")) from error
     except _DAMAGE as error:
-        trouble = trouble or str(error)
+        trouble = trouble or _damage(error)
     if trouble:
         until = f"The record makes sense up to utterance {sound}" if sound else "No utterance reads"
         raise JournalError(f"{path} is damaged: {trouble}. {until}. {LEFT_ALONE}")
+
+
+def _damage(error: Exception) -> str:
+    """What is wrong with the job; OSError where only the copy could not be worked on."""
+    if getattr(error, "sqlite_errorcode", None) in _NO_ROOM:
+        raise OSError(f"{tempfile.gettempdir()} has no room for a copy, {error}") from error
+    return str(error)
 
 
 def _trouble_in_pages(connection: sqlite3.Connection) -> str:
     try:
         (found,) = connection.execute("PRAGMA integrity_check(1)").fetchone()
     except _DAMAGE as error:
-        return str(error)
+        return _damage(error)
     return "" if found == "ok" else " ".join(found.split())
 
 
@@ -130,7 +155,7 @@ def _trouble_in_log(connection: sqlite3.Connection, log: bytes) -> str:
     try:
         _, taken, _ = connection.execute("PRAGMA wal_checkpoint").fetchone()
     except _DAMAGE as error:
-        return str(error)
+        return _damage(error)
     frame_size = _FRAME_HEADER.size + page_size
     dropped = 0
     for start in range(_WAL_HEADER.size + max(taken, 0) * frame_size, len(log), frame_size):

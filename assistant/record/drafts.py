@@ -5,10 +5,14 @@ from __future__ import annotations
 import contextlib
 import os
 import sqlite3
+import time
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
 from assistant.record.check import companions
+
+_STALE_S = 3600
+"""A draft is put in its place within seconds."""
 
 
 @contextlib.contextmanager
@@ -21,7 +25,8 @@ def draft_beside(path: Path, write: Callable[[sqlite3.Connection], None]) -> Ite
     draft = path.with_name(f".{path.name}.{os.urandom(4).hex()}.new")
     try:
         # Opened before SQLite does, because its own message gives no reason.
-        draft.open("xb").close()
+        # For its owner only: a job says where somebody works, and for whom.
+        os.close(os.open(draft, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
         connection = sqlite3.connect(draft, isolation_level=None)
         try:
             connection.execute("PRAGMA synchronous = FULL")
@@ -35,6 +40,40 @@ def draft_beside(path: Path, write: Callable[[sqlite3.Connection], None]) -> Ite
     finally:
         for left in (draft, *companions(draft)):
             left.unlink(missing_ok=True)
+
+
+def clear_drafts(path: Path) -> None:
+    """
+    Remove what a Leadsman that was killed left of making `path`; call it with the job not open.
+
+    One that holds a line stays, whatever its age: the file that it was to stand in for may be
+    gone. So does one so young that another Leadsman may be at it.
+    """
+    with contextlib.suppress(OSError):
+        for found in path.parent.iterdir():
+            name = found.name
+            if name.startswith(f".{path.name}.") and name.endswith(".new") and _is_left(found):
+                for left in (found, *companions(found)):
+                    left.unlink(missing_ok=True)
+
+
+def _is_left(draft: Path) -> bool:
+    state = draft.stat()
+    if abs(time.time() - state.st_mtime) < _STALE_S:
+        return False
+    # With a second name it is the job itself: only the first name was not yet taken off.
+    return state.st_nlink > 1 or state.st_size == 0 or _holds_no_line(draft)
+
+
+def _holds_no_line(draft: Path) -> bool:
+    try:
+        connection = sqlite3.connect(f"{draft.as_uri()}?mode=ro&immutable=1", uri=True)
+        try:
+            return connection.execute("SELECT 1 FROM utterances").fetchone() is None
+        finally:
+            connection.close()
+    except sqlite3.Error:
+        return False
 
 
 def put_in_place(draft: Path, path: Path) -> None:

@@ -16,8 +16,8 @@ from types import TracebackType
 
 from assistant.errors import JournalError
 from assistant.events import Event
-from assistant.record.check import LEFT_ALONE, companions, examine
-from assistant.record.drafts import draft_beside, put_in_place
+from assistant.record.check import LEFT_ALONE, companions, examine, left_of_it
+from assistant.record.drafts import clear_drafts, draft_beside, put_in_place
 from assistant.record.event_rows import row_of
 from assistant.record.lock import FileLock, unopenable
 from assistant.record.misses import Miss, insert_miss, read_misses
@@ -81,6 +81,7 @@ class Journal:
         if path is None:
             return cls(None, _in_memory(), None, clock)
         path, is_there = _found(path)
+        clear_drafts(path)
         if not is_there:
             _begin(path)
         lock = FileLock(path)
@@ -298,9 +299,7 @@ def _begin(path: Path) -> None:
         raise JournalError(f"There is no folder {path.parent}. Make it first, or name another.")
     if beside := [left for left in companions(path) if left.stat().st_size]:
         # SQLite would read the old log into the new file.
-        raise JournalError(
-            f"{path} is gone but {beside[0].name} was left of it. Move that away first."
-        )
+        raise JournalError(left_of_it(path, beside[0]))
     try:
         with draft_beside(path, _make_empty) as draft:
             put_in_place(draft, path)
