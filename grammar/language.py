@@ -15,7 +15,7 @@ from grammar.phrase import Phrase
 from grammar.phrases import PHRASES
 from grammar.slots import Impossible
 from grammar.template import Fill, Literal, binding_rule, render, to_rule, walk
-from grammar.words import END, FRACTION, LABEL, NUMERAL, WORD, Word
+from grammar.words import END, FRACTION, LABEL, NUMERAL, WORD, Word, cut, joined
 
 _UNIT_WORDS = {"in": "inches", "mm": "millimetres"}
 
@@ -27,7 +27,7 @@ def _short_percent(value: Decimal) -> str:
 SLOTS: dict[str, Callable[[Any], str]] = {
     "point": str,
     "reading": quantities.short_reading,
-    "signed_reading": quantities.short_reading,
+    "signed_reading": quantities.short_signed,
     "length": quantities.short_measure,
     "loose": quantities.short_measure,
     "pair": quantities.short_pair,
@@ -61,7 +61,15 @@ _NAME_WORDS = 8
 def _name(*words: str) -> str:
     if len(words) > _NAME_WORDS:
         raise Impossible(f"a name has at most {_NAME_WORDS} words")
-    return " ".join(words)
+    return _own_words(*words)
+
+
+def _own_words(*words: str) -> str:
+    # As it is cut when said again: "1 / 2" is then one fraction, and "2,5" keeps its comma.
+    text = joined(words)
+    while (again := joined(word.text for word in cut(f"because {text}")[1:])) != text:
+        text = again
+    return text
 
 
 BUILDERS: dict[str, Callable[..., Any]] = {
@@ -70,7 +78,7 @@ BUILDERS: dict[str, Callable[..., Any]] = {
     **points.BUILDERS,
     **site_words.BUILDERS,
     "name": _name,
-    "sentence": lambda *words: " ".join(words),
+    "sentence": _own_words,
     "change": lambda change: change,
 }
 

@@ -17,6 +17,8 @@ from grammar.phrases import PHRASES
 from grammar.slots import Bound, Impossible
 from grammar.words import END, Word
 
+_WITHOUT_A_PAUSE = ("number", "p_row", "whole")
+"""Rules whose words are one value: "minus one, two" is not minus 12."""
 _MOST_MEANINGS = 64
 """Ways to read one piece that are looked at; real utterances have one or two."""
 
@@ -72,7 +74,8 @@ def parse(words: list[Word]) -> tuple[Command, ...]:
         at = next(i for i, word in enumerate(words) if word.start == start)
         raise NoParse(at, stop) from None
     troubles: list[Impossible] = []
-    found = _distinct(_values(tree, troubles))
+    pauses = frozenset(word.start for word in words if word.after_pause)
+    found = _distinct(_values(tree, troubles, pauses))
     if not found:
         raise troubles[0] if troubles else Impossible("it can be meant in no way I know")
     return tuple(found)
@@ -87,24 +90,32 @@ def _distinct(values: Iterator[Any]) -> list[Any]:
     return list(seen.values())
 
 
-def _values(node: Any, troubles: list[Impossible]) -> Iterator[Any]:
+def _values(node: Any, troubles: list[Impossible], pauses: frozenset[int]) -> Iterator[Any]:
     """Everything a piece of the parse can stand for."""
     if not isinstance(node, Tree):
         yield node
         return
     if node.data == "_ambig":
         for way in node.children:
-            yield from _values(way, troubles)
+            yield from _values(way, troubles, pauses)
         return
-    choices = [_distinct(_values(child, troubles)) for child in node.children]
+    choices = [_distinct(_values(child, troubles, pauses)) for child in node.children]
     for parts in product(*choices):
         try:
+            if node.data in _WITHOUT_A_PAUSE:
+                _unbroken(node, pauses)
             yield _build(str(node.data), parts)
         except Impossible as trouble:
             trouble.start = next(
                 (leaf.start_pos or 0 for leaf in node.scan_values(lambda _: True)), 0
             )
             troubles.append(trouble)
+
+
+def _unbroken(node: Tree[Any], pauses: frozenset[int]) -> None:
+    leaves = [leaf.start_pos for leaf in node.scan_values(lambda _: True)]
+    if any(start in pauses for start in leaves if start != min(leaves)):
+        raise Impossible("one number has no comma or stop inside it")
 
 
 def _build(rule: str, parts: tuple[Any, ...]) -> Any:

@@ -84,6 +84,12 @@ def typed(said: str) -> Decimal:
     return Decimal(said)
 
 
+def _number(value: Any) -> Decimal:
+    number = Decimal(value)
+    typed(plain(number))  # A whole number with a 64th can be longer than one that is typed back.
+    return number
+
+
 def _typed_fraction(said: str) -> Decimal:
     top, bottom = (int(part) for part in said.split("/"))
     return _fraction(top, bottom)
@@ -137,7 +143,7 @@ def _tens_of(wanted: int, bottom: int) -> Callable[..., int]:
 
 
 BUILDERS: dict[str, Callable[..., Any]] = {
-    "number": lambda value: Decimal(value),
+    "number": _number,
     "n_typed": typed,
     "n_fraction_typed": _typed_fraction,
     "n_mixed_typed": _mixed_typed,

@@ -174,6 +174,17 @@ def short_reading(reading: Reading) -> str:
     return plus + short_measure(reading)
 
 
+def short_signed(reading: Reading) -> str:
+    """
+    A reading that stands without its point: a bare zero would not be taken there.
+
+    >>> short_signed(Reading(Decimal(0), "mm"))
+    '+0 mm'
+    """
+    short = short_reading(reading)
+    return f"+{short}" if reading.number == 0 and reading.unit else short
+
+
 def short_several(readings: tuple[Reading, ...]) -> str:
     """
     Several readings of one height, the side and the unit said once.
@@ -181,7 +192,8 @@ def short_several(readings: tuple[Reading, ...]) -> str:
     >>> short_several((Reading(Decimal(-17), "mm"), Reading(Decimal(-18), "mm")))
     '-17 18 mm'
     """
-    sign = "-" if readings[0].number < 0 else "+"
+    # The first may be a zero, which has no side.
+    sign = "-" if any(reading.number < 0 for reading in readings) else "+"
     sizes = " ".join(numbers.plain(abs(reading.number)) for reading in readings)
     return f"{sign}{sizes}{f' {readings[0].unit}' if readings[0].unit else ''}"
 

@@ -19,7 +19,7 @@ from grammar.language import short_form, terminals, words_of
 from grammar.match import NoParse, parse
 from grammar.phrases import PHRASES
 from grammar.slots import Impossible
-from grammar.words import WORD, Word, cut
+from grammar.words import WORD, Word, cut, joined
 
 _MOST_PARSES = 30
 """Lines tried; more finds farther repairs and makes a miss slower to answer (2 to 4 ms each)."""
@@ -33,7 +33,7 @@ _EXAMPLE_ALIKE = 62
 
 def nearest(text: str, words: list[Word]) -> str | None:
     """A line near to these words that parses, in its short form; None where nothing is near."""
-    return _repaired([word.text for word in words]) or _likest_example(text)
+    return _repaired(_said(words)) or _likest_example(text)
 
 
 def _repaired(start: list[str]) -> str | None:
@@ -46,7 +46,7 @@ def _repaired(start: list[str]) -> str | None:
         if tuple(texts) in seen:
             continue
         seen.add(tuple(texts))
-        words = cut(" ".join(texts))
+        words = cut(joined(texts))
         if not words:
             continue
         tried += 1
@@ -56,9 +56,14 @@ def _repaired(start: list[str]) -> str | None:
             continue
         except NoParse as stop:
             if edits < _MOST_EDITS:
-                for extra, changed in _edits([word.text for word in words], words, stop):
+                for extra, changed in _edits(_said(words), words, stop):
                     heapq.heappush(waiting, (cost + extra, next(order), edits + 1, changed))
     return None
+
+
+def _said(words: list[Word]) -> list[str]:
+    # A comma stays with the word after it: "one, two" must not be mended to twelve.
+    return [f", {word.text}" if word.after_pause else word.text for word in words]
 
 
 def _edits(texts: list[str], words: list[Word], stop: NoParse) -> Iterator[tuple[float, list[str]]]:
@@ -68,12 +73,12 @@ def _edits(texts: list[str], words: list[Word], stop: NoParse) -> Iterator[tuple
     a_word = bool(here) and words[at].kind == WORD
     if a_word:
         for word in _possible(pairs, at_start=at == 0):
-            alike = DamerauLevenshtein.normalized_similarity(here[0], word)
-            if alike >= _ALIKE and min(len(word), len(here[0])) > 2:
+            alike = DamerauLevenshtein.normalized_similarity(words[at].text, word)
+            if alike >= _ALIKE and min(len(word), len(words[at].text)) > 2:
                 yield 1 - alike, [*before, word, *after]
-    if here:
+    if here and here[0] != ",":  # "2,5" is not 2 and 5
         yield _LEAVE_OUT, [*before, *after]
-    if at == 0 and here and here[0] not in terminals():
+    if at == 0 and here and words[at].text not in terminals():
         return  # No phrase is near a first word that is in none of them.
     for word, cost in _unasked(pairs, texts[:1]):
         yield cost, [*before, word, *here, *after]

@@ -9,7 +9,8 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from dataclasses import dataclass
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
 
 FILLERS = frozenset("um uh er erm hm hmm please okay ok so well the just thanks".split())
 """Left out wherever they stand. None of them may be a word of a phrase."""
@@ -23,7 +24,7 @@ END = "end"
 _VULGAR = "½¼¾⅛⅜⅝⅞"
 _SCAN = re.compile(
     r"""
-      (?P<fraction> [0-9]{1,4} \s? [/⁄] \s? [0-9]{1,4} (?![0-9.]) | ["""
+      (?P<fraction> [0-9]{1,4} \s* [/⁄] \s* [0-9]{1,4} (?![0-9.]) | ["""
     + _VULGAR
     + r"""] )
     | (?P<numeral>  [0-9]+ \. [0-9]+ | \. [0-9]+ | [0-9]+ )
@@ -67,6 +68,8 @@ class Word:
     start: int
     end: int
     """Where it stands in the text as said."""
+    after_pause: bool = False
+    """Whether a comma or another stop stands before it; one number never goes on past that."""
 
 
 def cut(text: str) -> list[Word]:
@@ -77,10 +80,11 @@ def cut(text: str) -> list[Word]:
     ['b3', '-', '1', '1/2', '"']
     """
     words: list[Word] = []
-    own_words = False
+    own_words = pause = False
     for found in _SCAN.finditer(text):
         kind = found.lastgroup or "other"
         if kind == "skip":
+            pause = pause or not found.group().isspace()
             continue
         word = _word(kind, found)
         if kind == "minus" and _joins(text, found, words):
@@ -88,10 +92,25 @@ def cut(text: str) -> list[Word]:
         if word.kind == WORD and word.text in FILLERS and not own_words:
             continue
         own_words = own_words or word.text in OWN_WORDS_AFTER
-        words.append(word)
+        words.append(replace(word, after_pause=True) if pause else word)
+        pause = False
         if len(words) > _TOO_LONG:
             break
     return words
+
+
+def joined(texts: Iterable[str]) -> str:
+    """
+    Texts of words as a line that is cut into the same words.
+
+    >>> joined(["2", ",", "5"]), joined(["one", ", two"])
+    ('2,5', 'one , two')
+    """
+    line = ""
+    for text in texts:
+        # The comma that refuses "2,5" is known by the figures it touches.
+        line = f"{line.rstrip()}," if text == "," else f"{line}{text} "
+    return line.rstrip(" ")
 
 
 def _word(kind: str, found: re.Match[str]) -> Word:

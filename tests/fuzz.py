@@ -1,4 +1,6 @@
-"""Random lines against a whole job: no traceback, and no event from what was not understood.
+"""Random lines against a whole job: no traceback, no event from what was not understood.
+
+What is understood comes back from its short form as the very same command.
 
 Run by hand, ``python tests/fuzz.py 200000``; the test suite runs some hundreds.
 Half the lines are noise, half are sentences of the language with words cut,
@@ -15,6 +17,7 @@ from random import Random
 from assistant.conversation import Conversation
 from assistant.json_lines import json_line
 from assistant.wiring import gather_cards, open_journal
+from grammar import Misunderstood, short_form, understand
 from grammar.phrases import PHRASES
 from grammar.sentences import sentence
 
@@ -50,6 +53,23 @@ def mangled(random: Random) -> str:
     return " ".join(words)
 
 
+def short_form_differs(text: str) -> str | None:
+    """The short form of something this line means that does not parse to just that, or None."""
+    try:
+        meanings = understand(text)
+    except Misunderstood:
+        return None
+    for command in meanings:
+        short = short_form(command)
+        try:
+            again = understand(short)
+        except Misunderstood:
+            return short
+        if again != (command,):
+            return short
+    return None
+
+
 def run(lines: int, seed: int) -> dict[str, int]:
     """Hear so many lines; counts of what came of them. Raises where a rule is broken."""
     random = Random(seed)
@@ -63,6 +83,9 @@ def run(lines: int, seed: int) -> dict[str, int]:
             talk, journal = _fresh(cards)
         text = random.choice((noise, mangled, mangled))(random)
         before = sum(len(entry.events) for entry in journal.entries()) if number % 50 == 0 else None
+        short = short_form_differs(text)
+        if short is not None:
+            raise AssertionError(f"{text!r} does not come back from {short!r}")
         turn = talk.hear(text)
         line = json_line(number, turn)
         counts["lines"] += 1

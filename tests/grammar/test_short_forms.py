@@ -1,0 +1,60 @@
+"""What is understood comes back from its short form, and a comma parts two values."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from random import Random
+
+import pytest
+
+from grammar import Misunderstood, short_form, understand
+from grammar.commands import Reading, TakeReading
+from tests.fuzz import mangled, short_form_differs
+
+
+@pytest.mark.parametrize(
+    "text",
+    [
+        "B3 -0 18 19 mm",
+        "0 mm low",
+        "0 ft 0 in below",
+        "product a 2,5 b",
+        "product bag 1  / 2",
+        "product 1/½",
+        "B3 99999999 1/64 mm low",
+    ],
+)
+def test_a_line_comes_back_from_its_short_form(text: str) -> None:
+    assert short_form_differs(text) is None
+
+
+def test_several_values_after_a_zero_keep_their_side() -> None:
+    (command,) = understand("B3 -0 18 19 mm")
+    assert short_form(command) == "B3 -0 18 19 mm"
+
+
+def test_mangled_sentences_come_back_from_their_short_forms() -> None:
+    random = Random(20)
+    for _ in range(300):
+        text = mangled(random)
+        assert short_form_differs(text) is None, text
+
+
+@pytest.mark.parametrize(
+    "text",
+    ["B3 minus one, two", "B3 minus twenty, um, five", "B3 minus one; hundred", "bravo one, two 5"],
+)
+def test_no_number_goes_on_past_a_comma(text: str) -> None:
+    try:
+        meanings = understand(text)
+    except Misunderstood as miss:
+        assert miss.nearest is None or not any(
+            value in miss.nearest for value in ("12", "25", "100")
+        )
+    else:
+        assert meanings == (TakeReading("B1", Reading(Decimal(2), None, False)),)
+
+
+def test_a_comma_may_part_a_point_from_its_reading_and_one_reading_from_the_next() -> None:
+    assert understand("bravo two, five low") == (TakeReading("B2", Reading(Decimal(-5), None)),)
+    assert understand("B3 -17, 18, 19") == understand("B3 -17 18 19")
