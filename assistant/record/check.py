@@ -102,7 +102,10 @@ def _check_copy(copy: Path, path: Path) -> None:
     log = wal.read_bytes() if wal.exists() else b""
     connection = sqlite3.connect(copy, isolation_level=None)
     try:
-        trouble = _trouble_in_log(connection, log) or _trouble_in_pages(connection)
+        trouble = (
+            _trouble_at_end(copy) or _trouble_in_log(connection, log)
+            or _trouble_in_pages(connection)
+        )  # fmt: skip
         _check_record(connection, path, trouble)
     finally:
         connection.close()
@@ -121,7 +124,33 @@ def _check_record(connection: sqlite3.Connection, path: Path, trouble: str) -> N
         trouble = trouble or _damage(error)
     if trouble:
         until = f"The record makes sense up to utterance {sound}" if sound else "No utterance reads"
-        raise JournalError(f"{path} is damaged: {trouble}. {until}. {LEFT_ALONE}")
+        advice = "" if companions(path) else _copy_again(path)
+        raise JournalError(f"{path} is damaged: {trouble}. {until}. {LEFT_ALONE}{advice}")
+
+
+def _copy_again(path: Path) -> str:
+    return (
+        f" If it is a copy, copy it once more, together with {path.name}-journal or "
+        f"{path.name}-wal where one lies beside the original."
+    )
+
+
+def _trouble_at_end(copy: Path) -> str:
+    """
+    Whether pages are missing that the head of the file counts.
+
+    Source of the places: SQLite's file format description, "The Database Header".
+    """
+    if companions(copy):
+        return ""  # they may have those pages, or a smaller count
+    header = copy.read_bytes()[:100]
+    (size,) = struct.unpack_from(">H", header, 16)
+    changes, pages = struct.unpack_from(">II", header, 24)
+    (counted_at,) = struct.unpack_from(">I", header, 92)
+    there = copy.stat().st_size // (65536 if size == 1 else max(size, 512))
+    if counted_at != changes or there >= pages:
+        return ""
+    return f"its end is missing, {there} of {pages} pages are there"
 
 
 def _damage(error: Exception) -> str:
