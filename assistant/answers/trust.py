@@ -38,7 +38,10 @@ from assistant.trust.survey_state import SurveyState, median
 from assistant.trust.verdict import (
     AGAIN,
     TRUST,
+    UNCHECKED,
     Finding,
+    Verdict,
+    drift_told,
     jumping,
     read_from,
     verdict_of,
@@ -214,10 +217,14 @@ def checked(moment: Moment, command: CheckZero | CheckBenchmark) -> Reply:
     elif good:
         told = f"off by {wording.length(abs(off), unit)}, within what is usual"
         spoken = "good"
+    elif survey_of(job).watches[-1].alone is not None:
+        told = f"off by {wording.length(abs(off), unit)}: misread, or the zero moved"
+        spoken = "may have moved. Look again"
     else:
         told, spoken = f"off by {wording.length(abs(off), unit)}", "has moved. Set it again"
     doubtful = [point for point, why in survey_of(job).doubtful.items() if why == "step"]
     details = [f"In doubt: {wording.listed(doubtful)}."] if doubtful else []
+    details += drift_told(job)
     reply = Reply(
         f"{what} {wording.said_height(_measure(command))}: {told}.",
         f"{spoken_what}, {wording.spoken_height(_measure(command))}. Zero {spoken}.",
@@ -287,16 +294,17 @@ def survey_checked(moment: Moment, _command: AskSurveyCheck) -> Reply:
     data: dict[str, Any] = {
         "survey": {
             "verdict": found.verdict,
+            "unchecked": list(found.unchecked),
             "sigma0": survey_of(job).sigma0,
             "suspects": [entry for finding in findings for entry in _suspects(finding)],
             "points": _heights(job),
             "why": [finding.message for finding in findings],
         }
     }
-    headline = f"{found.verdict.capitalize()}: {_in_short(job, findings)}"
+    headline = f"{found.verdict.capitalize()}: {_in_short(job, found)}"
     return Reply(
         headline,
-        _spoken_verdict(job, found.verdict, findings),
+        _spoken_verdict(job, found),
         (*(finding.message for finding in findings), *found.notes),
         _set_up_table(job),
         warnings=checks.about(checks.all_warnings(job), *survey_warnings.KINDS),
@@ -304,8 +312,11 @@ def survey_checked(moment: Moment, _command: AskSurveyCheck) -> Reply:
     )
 
 
-def _in_short(job: Job, findings: tuple[Finding, ...]) -> str:
+def _in_short(job: Job, found: Verdict) -> str:
+    findings = found.findings
     points = _points(findings)
+    if found.verdict == UNCHECKED:
+        return f"{wording.listed(found.unchecked)}."
     if not findings:
         return f"{wording.counted(len(job.readings), 'reading')}, nothing speaks against them."
     if points:
@@ -317,7 +328,10 @@ def _points(findings: tuple[Finding, ...]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(point for finding in findings for point in finding.points))
 
 
-def _spoken_verdict(job: Job, verdict: str, findings: tuple[Finding, ...]) -> str:
+def _spoken_verdict(job: Job, found: Verdict) -> str:
+    verdict, findings = found.verdict, found.findings
+    if verdict == UNCHECKED:
+        return f"No objection, but unchecked: {wording.listed(found.unchecked)}."
     if verdict == TRUST:
         return f"Trust it. {wording.spoken_count(len(job.readings), 'reading')}, all agree."
     points = [wording.spoken_name(point) for point in _points(findings)]

@@ -9,6 +9,7 @@ from assistant.events import Event, ReadingAccepted
 from assistant.job import Job
 from assistant.side_by_side import lengths, spoken_lengths
 from assistant.trust.believable import FARTHEST_MM, farthest_mm, is_far_off
+from assistant.trust.expected import expected_mm, surprise_mm
 from assistant.trust.suspicion import Suspicion, height_meant, is_accepted, suspicion_about
 from assistant.units import exact_mm
 from grammar import short_form
@@ -78,6 +79,45 @@ def unless_far_off(
         )
         return Decision((event,), question)
     return Decision((event,))
+
+
+def unless_off(
+    job: Job, command: Command, event: Event, on: str | int | None, reading: Reading
+) -> Decision:
+    """
+    The event; with a question before it where a tie or check is not what it ought to read.
+
+    Parameters
+    ----------
+    job : Job
+    command : Command
+    event : Event
+    on : str, int or None
+        A point, a benchmark's number, or None for the zero itself.
+    reading : Reading
+    """
+    off = surprise_mm(job, on, float(exact_mm(reading)))
+    if off is None:
+        return Decision((event,))
+    unit, value = job.reading_unit, Measure(reading.number, reading.unit)
+    what = on if isinstance(on, str) else "Zero" if on is None else f"Benchmark {on}"
+    expected = _height(expected_mm(job, on)[0], unit)
+    by = wording.length(_whole(abs(off), unit), unit)
+    spoken_by = wording.spoken_length(_whole(abs(off), unit), unit)
+    return Decision(
+        (event,),
+        Question(
+            f"{what} {wording.said_height(value)}? By what was read before it is {expected}: {by} "
+            "off. Look again and say what it shows, or confirm.",
+            wording.capitals(
+                f"{wording.spoken_name(what)}, {wording.spoken_height(value)}? that is "
+                f"{spoken_by} off. look again, or confirm."
+            ),
+            command,
+            "confirm",
+            {"off": {"on": on or "zero", "off_mm": off}},
+        ),
+    )
 
 
 # --- against the floor around ------------------------------------------------------------

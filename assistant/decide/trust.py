@@ -12,7 +12,7 @@ from assistant.decide.parts import (
     side_question,
 )
 from assistant.decide.readings import check_point, grid_in_words
-from assistant.decide.suspect import unless_far_off, unless_suspect
+from assistant.decide.suspect import unless_far_off, unless_off, unless_suspect
 from assistant.errors import Refusal
 from assistant.events import (
     BenchmarkChecked,
@@ -80,7 +80,8 @@ def tie_on_benchmark(job: Job, command: TieOnBenchmark, _world: World) -> Decisi
     _check_benchmark(job, command.benchmark, from_here=False)
     if lacks_side(command.reading):
         return side_question(command, f"Tie on benchmark {command.benchmark}", command.reading)
-    return Decision((BenchmarkTied(command.benchmark, height_said(command.reading)),))
+    event = BenchmarkTied(command.benchmark, height_said(command.reading))
+    return unless_off(job, command, event, command.benchmark, command.reading)
 
 
 def _check_benchmark(job: Job, number: int, *, from_here: bool) -> None:
@@ -115,20 +116,23 @@ def tie_on_point(job: Job, command: TieOnPoint, _world: World) -> Decision:
     if lacks_side(command.reading):
         return side_question(command, f"Tie on {point}", command.reading)
     event = PointTied(point, height_said(command.reading))
-    return unless_far_off(job, command, event, (f"Tie on {point}", command.reading))
+    asked = unless_far_off(job, command, event, (f"Tie on {point}", command.reading))
+    return asked if asked.ask else unless_off(job, command, event, point, command.reading)
 
 
-def check_zero(_job: Job, command: CheckZero, _world: World) -> Decision:
+def check_zero(job: Job, command: CheckZero, _world: World) -> Decision:
     if lacks_side(command.reading):
         return side_question(command, "Zero", command.reading)
-    return Decision((ZeroChecked(height_said(command.reading)),))
+    event = ZeroChecked(height_said(command.reading))
+    return unless_off(job, command, event, None, command.reading)
 
 
 def check_benchmark(job: Job, command: CheckBenchmark, _world: World) -> Decision:
     _check_benchmark(job, command.benchmark, from_here=True)
     if lacks_side(command.reading):
         return side_question(command, f"Benchmark {command.benchmark}", command.reading)
-    return Decision((BenchmarkChecked(command.benchmark, height_said(command.reading)),))
+    event = BenchmarkChecked(command.benchmark, height_said(command.reading))
+    return unless_off(job, command, event, command.benchmark, command.reading)
 
 
 # --- the instrument -----------------------------------------------------------------------

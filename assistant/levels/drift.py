@@ -10,6 +10,7 @@ only a new tie helps.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from math import sqrt
 from typing import Literal
 
 import numpy as np
@@ -36,6 +37,10 @@ class DriftRules:
     """By how much a line (or one more step) must bring down the sum of squared misfits over
     their variance to be believed: 4 is two standard deviations. Raising it needs clearer
     drift before any is taken out. Our own choice, no source."""
+    surprise_of_two: float = 6.635
+    """The same for two looks that differ and no third one: the upper hundredth of chi-squared
+    with one degree of freedom, so that good looks differ so much one time in a hundred. Raising
+    it leaves more drift in. Our own choice, no source."""
 
 
 USUAL_RULES = DriftRules()
@@ -75,6 +80,9 @@ class Corrected:
     if the reference has been at rest since; better to tie again."""
     unchecked: BoolArray
     """(n,) no check before, or none after."""
+    alone: BoolArray
+    """(checks,) far off the check before, and borne out by none: misread, or the reference
+    moved. Nothing is taken out for it, and readings on either side of it are doubtful."""
     gaps: tuple[Gap, ...]
     """Between the checks, in order."""
 
@@ -114,8 +122,9 @@ def classify_checks(
     -----
     The checks are cut into pieces, in each of which the zero stands still or drifts evenly,
     where that explains them better than its extra freedom costs; between pieces is a step.
-    Two checks alone fit a line as well as a step, so there the size decides:
-    ``rules.most_resolutions``.
+    Two checks alone fit a line as well as a step: they are quiet while their difference is within
+    their own noise (``rules.surprise_of_two``); beyond it a small one is taken for drift, which
+    halves the harm if it was a knock, and one of more than ``rules.most_resolutions`` for a step.
 
     Examples
     --------
@@ -180,22 +189,26 @@ def correct_readings(
     check_times, checks = _checks(check_times_min, check_readings_m)
     if not checks.size:
         none = np.zeros(times.size, dtype=bool)
-        return Corrected(readings, np.zeros(times.size), none, none, ~none, ())
+        return Corrected(readings, np.zeros(times.size), none, none, ~none, none[:0], ())
     pieces = _pieces(check_times, checks, resolution_m, repeatability_m, rules)
     gaps = _gaps(check_times, pieces, resolution_m, repeatability_m, rules)
     fitted = _fitted(check_times, pieces)
-    corrections = -(np.interp(times, check_times, fitted) - fitted[0])
+    noise = sqrt(2 * rules.surprise_of_two) * reading_sd(resolution_m, repeatability_m)
+    alone = _alone(checks, gaps, max(noise, rules.most_resolutions * resolution_m) * (1 + 1e-9))
+    borne = ~alone
+    corrections = -(np.interp(times, check_times[borne], fitted[borne]) - fitted[0])
     gap = _gap_of(times, check_times)
     bad = np.array([not one.may_spread for one in gaps] + [False])
     stepped = np.cumsum([0] + [one.kind == "step" for one in gaps])
     last_check = np.clip(np.searchsorted(check_times, times, side="right") - 1, 0, None)
-    doubtful = bad[gap]
+    doubtful = bad[gap] | (alone[-1] & (times >= check_times[-1]))
     return Corrected(
         readings_m=readings + corrections,
         corrections_m=corrections,
         doubtful=doubtful,
         after_step=(stepped[last_check] > 0) & ~doubtful,
         unchecked=(times < check_times[0]) | (times > check_times[-1]),
+        alone=alone,
         gaps=gaps,
     )
 
@@ -218,7 +231,7 @@ def _pieces(
     rules: DriftRules,
 ) -> tuple[Piece, ...]:
     sd = reading_sd(resolution, repeatability)
-    return pieces_of(times, checks, sd, rules.surprise)
+    return pieces_of(times, checks, sd, rules.surprise, rules.surprise_of_two)
 
 
 def _gaps(
@@ -265,6 +278,20 @@ def _between(
         rate = change / (coming - leaving) if coming > leaving else 0.0
         return Gap("drift", first, change, rate, told_apart, abs(change) <= most_m)
     return Gap("step", first, change, 0.0, told_apart, False)
+
+
+def _alone(checks: FloatArray, gaps: tuple[Gap, ...], near_m: float) -> BoolArray:
+    """Checks that no other one bears out, (n,); the first one is the setting of the zero."""
+    alone = np.zeros(checks.size, dtype=bool)
+    level = checks[0]
+    for row in range(1, checks.size):
+        before, after = gaps[row - 1], gaps[row] if row < len(gaps) else None
+        leaves = not before.may_spread and not (before.kind == "drift" and before.told_apart)
+        stays = after is not None and (after.may_spread or after.kind == "drift")
+        alone[row] = leaves and not stays and abs(checks[row] - level) > near_m
+        if not alone[row]:
+            level = checks[row]
+    return alone
 
 
 def _fitted(times: FloatArray, pieces: tuple[Piece, ...]) -> FloatArray:

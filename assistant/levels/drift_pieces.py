@@ -37,7 +37,11 @@ class Piece:
 
 
 def pieces_of(
-    times: FloatArray, checks: FloatArray, sd: float, surprise: float
+    times: FloatArray,
+    checks: FloatArray,
+    sd: float,
+    surprise: float,
+    surprise_of_two: float | None = None,
 ) -> tuple[Piece, ...]:
     """
     The cheapest way to cut the checks into pieces.
@@ -49,6 +53,9 @@ def pieces_of(
         Standard deviation of one check.
     surprise : float
         What each free number costs: a level, a slope, the place of a step.
+    surprise_of_two : float, optional
+        What a slope through two checks costs, which no third one bears out; as any other if
+        left out.
 
     Returns
     -------
@@ -61,10 +68,13 @@ def pieces_of(
     number. The best cut up to each check is the best over where its last piece may start
     (optimal partitioning), so all cuts are weighed in n² steps.
     """
+    of_two = surprise if surprise_of_two is None else surprise_of_two
     best = [0.0]
     cuts: list[Piece] = []
     for last in range(len(times)):
-        options = [_cheaper(times, checks, first, last, sd, surprise) for first in range(last + 1)]
+        options = [
+            _cheaper(times, checks, first, last, sd, surprise, of_two) for first in range(last + 1)
+        ]
         totals = [
             best[piece.first] + cost + (surprise if piece.first else 0.0) for piece, cost in options
         ]
@@ -80,7 +90,13 @@ def pieces_of(
 
 
 def _cheaper(
-    times: FloatArray, checks: FloatArray, first: int, last: int, sd: float, surprise: float
+    times: FloatArray,
+    checks: FloatArray,
+    first: int,
+    last: int,
+    sd: float,
+    surprise: float,
+    of_two: float,
 ) -> tuple[Piece, float]:
     """The checks as one piece, level or sloping, with its cost."""
     here, read = times[first : last + 1], checks[first : last + 1]
@@ -91,7 +107,8 @@ def _cheaper(
     slope = float(along @ up) / spread if spread > 0 else 0.0
     sloping = max(still - slope * slope * spread, 0.0)
     still_cost = still / sd**2 + surprise
-    sloping_cost = sloping / sd**2 + 2 * surprise
+    for_slope = of_two if last - first == 1 else surprise
+    sloping_cost = sloping / sd**2 + surprise + for_slope
     if sloping_cost < still_cost - SAME:
         return Piece(first, last, middle, level, slope, spread), sloping_cost
     return Piece(first, last, middle, level, 0.0, spread), still_cost

@@ -18,7 +18,7 @@ import numpy as np
 from assistant.job import Job
 from assistant.once import once
 from assistant.trust.survey_state import Height, Mark
-from assistant.trust.watches import Watch, good_mm, watch
+from assistant.trust.watches import Watch, good_mm, look_sd_mm, watch
 
 if TYPE_CHECKING:
     from assistant.levels.adjustment import Adjustment, Known
@@ -76,12 +76,7 @@ class Surveyed:
 @once
 def reading_sd_mm(job: Job) -> float:
     """Standard deviation of one reading, from the instrument's settings."""
-    from assistant.levels.reduction import reading_sd
-
-    state = job.survey
-    return 1000 * reading_sd(
-        float(state.resolution_mm) / 1000, float(state.repeatability_mm) / 1000
-    )
+    return look_sd_mm(job.survey)
 
 
 @once

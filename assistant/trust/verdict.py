@@ -27,6 +27,8 @@ if TYPE_CHECKING:
     from assistant.levels.outliers import Look
 
 TRUST, LOOK, AGAIN = "trust it", "look at these", "do it again"
+UNCHECKED = "no objection, but unchecked"
+"""Nothing speaks against the survey, and too little could have."""
 
 TOO_MANY = 1 / 3
 """Part of the points to read again from which reading all of them again is less trouble.
@@ -60,18 +62,44 @@ class Verdict:
     findings: tuple[Finding, ...]
     notes: tuple[str, ...]
     """What speaks for it, and what nobody has looked at."""
+    unchecked: tuple[str, ...]
+    """What could have spoken against it and was not looked at."""
 
 
 @once
 def verdict_of(job: Job) -> Verdict:
-    """Trust it, look at these, or do it again."""
-    findings = tuple(_findings(job))
+    """
+    Trust it, no objection but unchecked, look at these, or do it again.
+
+    Trust needs something that could have spoken against it. To do it again needs more than that
+    the ties as a whole disagree: by its own making that test says so of one good survey in forty.
+    """
+    findings, unchecked = tuple(_findings(job)), tuple(_unchecked(job))
     points = {point for finding in findings for point in finding.points}
-    verdict = LOOK if findings else TRUST
-    lost = any(finding.why == "misfit" for finding in findings)
+    verdict = LOOK if findings else UNCHECKED if unchecked else TRUST
+    lost = len(findings) > 1 and any(finding.why == "misfit" for finding in findings)
     if lost or len(points) > max(TOO_MANY * len(job.readings), 1):
         verdict = AGAIN
-    return Verdict(verdict, findings, tuple(_notes(job)))
+    return Verdict(verdict, findings, tuple(_notes(job)), unchecked)
+
+
+def _unchecked(job: Job) -> Iterator[str]:
+    found = survey_of(job)
+    read = {reading.set_up for reading in job.readings.values()}
+    unseen = [n for n, seen in enumerate(found.watches) if n in read and not seen.checks]
+    if len(found.watches) == 1 and unseen:
+        yield "the zero since it was set"
+    elif unseen:
+        numbers = wording.listed([str(number + 1) for number in unseen])
+        yield f"the zero of set-up {numbers} since it was set"
+    if _too_few_to_compare(job):
+        yield "the readings against each other, with too few on the floor"
+
+
+def _too_few_to_compare(job: Job) -> bool:
+    from assistant.levels.outliers import FEWEST_READINGS
+
+    return len(spots_of(job).names) <= FEWEST_READINGS or not places_of(job.layout).names
 
 
 def _findings(job: Job) -> Iterator[Finding]:
@@ -132,6 +160,15 @@ def zero_off_mm(job: Job) -> float:
 def zero_moved_words(job: Job, off_mm: float) -> str:
     """What to do about a zero that is off."""
     off = wording.length(abs(off_mm), job.reading_unit)
+    alone = survey_of(job).watches[-1].alone
+    if alone is not None:
+        what = "the zero" if alone.on is None else f"benchmark {alone.on}"
+        again = "check zero" if alone.on is None else f"check benchmark {alone.on}"
+        return (
+            f"One look at {what} is off by {off}: misread, or the zero moved. Look once more "
+            f"before anything is set again ({again}, with what it shows); a second look that "
+            "agrees tells."
+        )
     return (
         f"The zero is off by {off}. Set it again and say: check zero level; or begin a "
         "new set up, and tie it."
@@ -263,6 +300,31 @@ def _beside_neighbours(job: Job, point: str, off_mm: float) -> Finding:
     )
 
 
+def drift_told(job: Job) -> list[str]:
+    """What checks of the zero changed in the readings: of which, and by how much."""
+    told = []
+    for number, seen in enumerate(survey_of(job).watches):
+        changed = {
+            point: seen.correction_mm[job.readings[point].order]
+            for point in read_from(job, number)
+            if job.readings[point].order in seen.correction_mm
+        }
+        if changed:
+            unit = job.reading_unit
+            least, most = sorted((min(changed.values()), max(changed.values())), key=abs)
+            sizes = dict.fromkeys(_by(mm, unit) for mm in (least, most))
+            told.append(
+                f"{wording.listed(tuple(changed), 6)} changed by {' to '.join(sizes)}, as the "
+                "checks have it: a small drift in proportion to time, a move as a whole."
+            )
+    return told
+
+
+def _by(mm: float, unit: str) -> str:
+    size = wording.length(round(mm, 1) if unit == "mm" else mm, unit)
+    return size if mm < 0 else f"+{size}"
+
+
 def _notes(job: Job) -> Iterator[str]:
     found = survey_of(job)
     checks = sum(seen.checks for seen in found.watches)
@@ -273,10 +335,9 @@ def _notes(job: Job) -> Iterator[str]:
     if found.sigma0 is not None:
         how = "more than" if found.too_large else "as"
         yield f"Ties and readings differ {how} the instrument promises (factor {found.sigma0:.1f})."
-    if any(seen.correction_mm for seen in found.watches):
-        yield "A small drift between checks was taken out in proportion to time."
+    yield from drift_told(job)
     on_floor = len(spots_of(job).names)
-    if 0 < on_floor <= 6 or not places_of(job.layout).names:
+    if _too_few_to_compare(job):
         yield "Too few points with a place to hold one against the others."
     floor = natural_fit_of(job)
     if floor is not None and len(floor.points_m) < on_floor:

@@ -15,12 +15,15 @@ from assistant.times import UNTIMED
 from assistant.trust.survey_state import Height, Mark, SurveyState
 
 if TYPE_CHECKING:
-    from assistant.levels.drift import Gap
+    from assistant.levels.drift import Corrected, Gap
 
 GOOD_STEPS = 3
 """A check that is off by no more steps of the display is a good one: as much as may be spread
 between two checks. Raising it trusts a zero that has been knocked a little. Common practice,
 no source."""
+GOOD_SDS = 1.96
+"""Nor is one that is off by what 95 of 100 pairs of looks differ by, on an instrument that repeats
+less well than it shows."""
 
 _TIE_BREAK_MIN = 1e-6
 """What was said in one breath was still read one after the other."""
@@ -35,6 +38,8 @@ class Seen:
     minutes: float
     off_mm: float
     """What it read, less what it should have read."""
+    on: int | None = None
+    """The benchmark that was looked at; None for the zero itself."""
 
 
 @dataclass(frozen=True)
@@ -50,6 +55,8 @@ class Watch:
     """Orders of heights that were read while the zero moved, nobody knows when."""
     after_step: frozenset[int] = frozenset()
     """Orders of heights read after the zero moved, and brought back by the checks since."""
+    alone: Seen | None = None
+    """The last look, where it is far off and no second one has borne it out yet."""
 
     @property
     def checks(self) -> int:
@@ -63,7 +70,17 @@ class Watch:
 
 def good_mm(state: SurveyState) -> float:
     """How far off a check may be and still be good."""
-    return float(GOOD_STEPS * state.resolution_mm) + 1e-9
+    steps = float(GOOD_STEPS * state.resolution_mm)
+    return max(steps, GOOD_SDS * 2**0.5 * look_sd_mm(state)) + 1e-9
+
+
+def look_sd_mm(state: SurveyState) -> float:
+    """Standard deviation of one reading, from the instrument's settings."""
+    from assistant.levels.reduction import reading_sd
+
+    return 1000 * reading_sd(
+        float(state.resolution_mm) / 1000, float(state.repeatability_mm) / 1000
+    )
 
 
 def minutes_of(height: Height) -> float:
@@ -86,17 +103,12 @@ def watch(job: Job, set_up: int, heights: Sequence[Height]) -> Watch:
     seen = _seen(job, set_up, heights)
     if len(seen) < 2:
         return Watch(seen)
-    from assistant.levels.drift import correct_readings
-
-    state = job.survey
-    corrected = correct_readings(
-        [minutes_of(height) for height in heights],
-        [float(height.mm) / 1000 for height in heights],
-        _never_back([one.minutes for one in seen]),
-        [one.off_mm / 1000 for one in seen],
-        float(state.resolution_mm) / 1000,
-        float(state.repeatability_mm) / 1000,
-    )
+    state, believed = job.survey, seen
+    corrected = _corrected(state, heights, believed)
+    while (misread := _contradicted(state, believed, corrected)) is not None:
+        believed = believed[:misread] + believed[misread + 1 :]
+        corrected = _corrected(state, heights, believed)
+    alone = believed[-1] if corrected.alone[-1] else None
     orders = [height.order for height in heights]
     doubtful = _chosen(orders, corrected.doubtful)
     # While the zero moved nobody knows how much of it was gone already: as read, and marked.
@@ -112,7 +124,35 @@ def watch(job: Job, set_up: int, heights: Sequence[Height]) -> Watch:
         for order in _chosen(orders, corrected.after_step)
         if abs(corrections.get(order, 0.0)) > step_mm
     )
-    return Watch(seen, corrected.gaps, corrections, doubtful, after)
+    return Watch(seen, corrected.gaps, corrections, doubtful, after, alone)
+
+
+def _corrected(state: SurveyState, heights: Sequence[Height], seen: tuple[Seen, ...]) -> Corrected:
+    from assistant.levels.drift import correct_readings
+
+    return correct_readings(
+        [minutes_of(height) for height in heights],
+        [float(height.mm) / 1000 for height in heights],
+        _never_back([one.minutes for one in seen]),
+        [one.off_mm / 1000 for one in seen],
+        float(state.resolution_mm) / 1000,
+        float(state.repeatability_mm) / 1000,
+    )
+
+
+def _contradicted(state: SurveyState, seen: tuple[Seen, ...], corrected: Corrected) -> int | None:
+    """
+    A look that was misread: alone in what it says, and a benchmark since reads as before it.
+
+    The zero itself reads as it should once it has been set anew, so that a look at it since
+    contradicts nothing.
+    """
+    for row in range(1, len(seen) - 1):
+        after, before = seen[row + 1], seen[row - 1]
+        as_before = abs(after.off_mm - before.off_mm) <= good_mm(state)
+        if corrected.alone[row] and as_before and after.on is not None:
+            return row
+    return None
 
 
 def _chosen(orders: list[int], flags: object) -> frozenset[int]:
@@ -136,7 +176,8 @@ def _seen(job: Job, set_up: int, heights: Sequence[Height]) -> tuple[Seen, ...]:
     for mark in marks:
         off = _off_mm(job.survey, set_up, mark, marks, seen)
         if off is not None:
-            seen.append(Seen(mark.height.order, minutes_of(mark.height), off))
+            on = mark.on if isinstance(mark.on, int) else None
+            seen.append(Seen(mark.height.order, minutes_of(mark.height), off, on))
     return tuple(seen)
 
 

@@ -34,7 +34,54 @@ def test_with_one_set_up_a_height_is_the_reading_exactly(site):
 def test_good_checks_leave_the_heights_alone(site):
     floor = site(*FLOOR, "A1 -18", "check zero plus 1", "B1 -17", "check zero level")
     assert heights(floor) == {"A1": -18, "B1": -17}
-    assert floor.told("survey check").data["survey"]["verdict"] == "trust it"
+    survey = floor.told("survey check").data["survey"]
+    assert survey["verdict"] == "no objection, but unchecked"
+    assert survey["unchecked"] == ["the readings against each other, with too few on the floor"]
+
+
+def test_one_reading_and_no_look_at_the_zero_is_no_trust(site):
+    floor = site(*FLOOR, "A1 -18")
+    reply = floor.told("survey check")
+    assert reply.headline.startswith("No objection, but unchecked: the zero since it was set")
+    assert "Trust" not in reply.headline + reply.say
+    assert len(reply.data["survey"]["unchecked"]) == 2
+
+
+def test_many_readings_that_agree_and_a_zero_looked_at_are_trusted(site):
+    points = [f"{column}{row} -18" for row in (1, 2) for column in "ABCD"]
+    floor = site(*FLOOR, *points)
+    assert floor.told("survey check").data["survey"]["unchecked"] == ["the zero since it was set"]
+    floor.told("check zero level")
+    survey = floor.told("survey check").data["survey"]
+    assert (survey["verdict"], survey["unchecked"]) == ("trust it", [])
+
+
+def test_a_benchmark_misread_in_the_first_set_up_is_asked_about(site):
+    """+40 read as 56: a question, and where it is confirmed one look moves no zero."""
+    floor = site(*FLOOR, "benchmark 1 at 40 mm above zero", "A1 -20")
+    asked = floor.asked("check benchmark 1 plus 56")
+    assert asked.text.startswith("Benchmark 1 56 mm above?")
+    assert "16 mm off" in asked.text
+    floor.wait(5)
+    floor.told("check benchmark 1 plus 56")
+    floor.wait(5)
+    floor.told("B1 -18")
+    assert heights(floor) == {"A1": -20, "B1": -18}
+    assert "misread" in floor.told("survey check").headline + " ".join(floor.reply.details)
+
+
+def test_four_millimetres_are_asked_about_and_three_are_not(site):
+    floor = site(*FLOOR, "benchmark 1 at 40 mm above zero", "A1 -20")
+    floor.asked("check benchmark 1 plus 44")
+    assert not hasattr(floor.unconfirmed("check benchmark 1 plus 43"), "kind")
+
+
+def test_a_set_up_whose_zero_nobody_looked_at_is_named(site):
+    points = [f"{column}{row} -18" for row in (1, 2) for column in "ABCD"]
+    floor = site(*FLOOR, *points, "check zero level", "new set up", "tie on A1 -20",
+                 "tie on B1 -20", "A3 -20")  # fmt: skip
+    survey = floor.told("survey check").data["survey"]
+    assert survey["unchecked"] == ["the zero of set-up 2 since it was set"]
 
 
 def test_a_known_offset_is_taken_off_every_reading(site):
@@ -155,7 +202,7 @@ def test_two_ties_are_both_believed(site):
     assert heights(floor)["B1"] == 9
     survey = floor.told("survey check").data["survey"]
     assert survey["sigma0"] == pytest.approx(0.96, abs=0.01)
-    assert survey["verdict"] == "trust it"
+    assert survey["unchecked"][0] == "the zero of set-up 1 and 2 since it was set"
 
 
 def test_a_bad_tie_is_named(site):
@@ -263,9 +310,15 @@ def test_a_step_asks_for_the_zero_to_be_set_again(site):
         floor.wait(10)
         floor.told("check zero level", f"{point} -20")
     floor.wait(10)
+    asked = floor.asked("check zero plus 8")
+    assert asked.text.startswith("Zero 8 mm above? By what was read before it is level: 8 mm off.")
     floor.told("check zero plus 8")
     assert floor.data["check"] == {"off_mm": 8, "good": False, "doubtful": ["C1"]}
     assert "zero-moved" in floor.ids
+    assert "Look again" in floor.reply.say
+    # One look is as likely misread; a second one that agrees tells.
+    floor.wait(1)
+    floor.told("check zero plus 8")
     assert "Set it again" in floor.reply.say
     assert heights(floor)["C1"] == -20
     survey = floor.told("survey check").data["survey"]
@@ -278,7 +331,7 @@ def test_a_step_asks_for_the_zero_to_be_set_again(site):
     floor.told("check zero level")
     assert "zero-moved" not in floor.ids
     assert heights(floor)["C1"] == -20
-    assert floor.told("survey check").data["survey"]["verdict"] == "trust it"
+    assert floor.told("survey check").data["survey"]["why"] == []
 
 
 def test_a_benchmark_checks_the_zero_too(site):

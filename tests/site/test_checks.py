@@ -147,7 +147,8 @@ def test_a_check_of_another_known_height_closes_the_survey_too(morning) -> None:
 
 def test_a_zero_that_moved_does_not_close_the_survey(morning) -> None:
     floor = morning("check zero level", *READ).later(minutes=20)
-    floor.say("check zero plus 30")
+    assert floor.talk.hear("check zero plus 30").reply.ask
+    floor.say("confirm")
     check = look(floor, "closing")
     assert not check.met
     assert "4 points in doubt, A1, B1, B2 and A2" in check.message

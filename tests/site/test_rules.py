@@ -175,7 +175,9 @@ def test_a_set_up_that_nothing_ties(ready) -> None:
 
 
 def test_ties_that_disagree(ready) -> None:
-    ready.say("new set up", "tie on B1 minus 21", "tie on B2 minus 2", "A1 -20")
+    ready.say("new set up", "tie on B1 minus 21")
+    assert ready.talk.hear("tie on B2 minus 2").reply.ask
+    ready.say("confirm", "A1 -20")
     assert "survey-misfits" in ready.reasons()
 
 
