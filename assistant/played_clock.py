@@ -23,6 +23,10 @@ AHEAD = timedelta(days=1)
 """So far ahead of the machine's clock a time is taken: a clock may be on another day's side of
 midnight. Common practice, no source."""
 
+FIRST_YEAR, LAST_YEAR = 2000, 2199
+"""Nobody pours a floor outside of these; a slip in a year would put the record out of all reach,
+since its time never runs backwards."""
+
 RIGHT = "a time is @09:30, or with its day @2026-05-04 09:30, before the words"
 
 
@@ -100,6 +104,11 @@ class PlayedClock:
             was not meant; the clock stays as it was.
         """
         day, hour, minute = self._parts(told)
+        if not FIRST_YEAR <= day.year <= LAST_YEAR:
+            raise Refusal(
+                f"“@{told}” is in the year {day.year}: days of a job lie between "
+                f"{FIRST_YEAR} and {LAST_YEAR}, as in @2026-05-04 09:30. Nothing recorded."
+            )
         wall = datetime(day.year, day.month, day.day, hour, minute)
         # a time without a zone is taken for this machine's own
         time = (wall if self._zone is None else wall.replace(tzinfo=self._zone)).astimezone(UTC)

@@ -173,3 +173,18 @@ def test_a_line_ahead_is_not_heard_and_the_next_goes_on_at_its_own_time() -> Non
         "machine's clock."  # fmt: skip
     # otherwise the word is what it always is
     assert "No question is waiting" in shown[5].reply.headline
+
+
+@pytest.mark.parametrize("year", ["0001", "0000", "1999", "2200", "9999"])
+def test_a_year_that_no_floor_is_poured_in_is_refused_and_the_file_goes_on(year: str) -> None:
+    turns = played(f"@{year}-12-31 23:59 A1 -18", "@07:00 A1 -18", "@07:01 tally")
+    assert [turn.ok for _, turn in turns] == [False, True, True]
+    assert turns[0][1].recorded == ()
+
+
+def test_the_first_and_the_last_year_that_are_taken() -> None:
+    played = clock()
+    for told in ("2000-01-01 00:00", "2199-12-31 23:59"):
+        played.set(told)
+    with pytest.raises(Refusal, match="between 2000 and 2199"):
+        played.set("2200-01-01 00:00")
