@@ -114,7 +114,7 @@ def test_told_to_end_at_the_prompt(
     terminal.process.send_signal(number)
     assert terminal.process.wait(LONG_S) == code
     assert terminal.echoes  # the shell gets its terminal back as it was
-    assert not job.with_name(f"{job.name}-wal").exists()
+    assert sorted(job.parent.glob(f"{job.name}*")) == [job]
     assert said_in(job) == ["B3 -18"]
 
 
