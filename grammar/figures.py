@@ -14,7 +14,7 @@ from grammar.spoken import plain_words
 
 _SMALL = {**DIGITS, **ZEROS}
 _LARGE = {**TEENS, **TENS, "hundred": 100, "thousand": 1000}
-_PARTS = {
+PARTS = {
     "half": 2, "quarter": 4, "quarters": 4, "eighth": 8, "eighths": 8, "sixteenth": 16,
     "sixteenths": 16,
 }  # fmt: skip
@@ -41,8 +41,8 @@ def in_figures(text: str) -> str:
         if run:
             said.append(_value(words[at : at + run]))
             at += run
-            if words[at] in _PARTS:
-                said[-1] += f"/{_PARTS[words[at]]}"
+            if words[at] in PARTS:
+                said[-1] += f"/{PARTS[words[at]]}"
                 at += 1
         elif _idle(words, at):
             at += 1
@@ -82,7 +82,7 @@ def _number_run(words: list[str], at: int) -> int:
     end = at
     while end < len(words) - 1:
         word, following = words[end], words[end + 1]
-        one = word in ("a", "an") and following in (*_PARTS, "hundred")
+        one = word in ("a", "an") and following in (*PARTS, "hundred")
         decimal = word == "point" and end > at and _is_number(following)
         joined = word == "and" and end > at and words[end - 1] in ("hundred", "thousand")
         if not (_is_number(word) or one or decimal or joined):

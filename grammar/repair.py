@@ -8,6 +8,8 @@ been parsed.
 from __future__ import annotations
 
 import heapq
+import re
+from collections import Counter
 from collections.abc import Iterator
 from itertools import count
 
@@ -18,6 +20,7 @@ from grammar.expected import expectations
 from grammar.language import short_form, terminals, words_of
 from grammar.match import NoParse, parse
 from grammar.phrases import PHRASES
+from grammar.points import ROLES as POINT_ROLES
 from grammar.slots import Impossible
 from grammar.words import WORD, Word, cut, joined
 
@@ -33,7 +36,37 @@ _EXAMPLE_ALIKE = 62
 
 def nearest(text: str, words: list[Word]) -> str | None:
     """A line near to these words that parses, in its short form; None where nothing is near."""
-    return _repaired(_said(words)) or _likest_example(text)
+    if any(word.text == "," for word in words):
+        return None  # Either half of "2,5" would be a value nobody meant.
+    said = _values(text)
+    said.update(word.text.upper() for word in words if len(word.text) == 1)  # "b 3"
+    with_figures = any(sign.isdigit() for sign in text)
+    for line in (_repaired(_said(words)), _likest_example(text)):
+        values = _values(line) if line else Counter()
+        # A line that leaves out every value somebody gave is not near it either.
+        if line and values <= said and (values or not with_figures):
+            return line
+    return None
+
+
+def _values(line: str) -> Counter[str]:
+    """Numbers and letters of points in a line, each as often as it is said, words as figures."""
+    from grammar.figures import PARTS, numbers_in  # it is built on the parser, as this is
+
+    words = cut(line)
+    texts = [word.text if word.kind == WORD else "" for word in words]
+    letters = "".join(POINT_ROLES["letter"].get(text, "") for text in texts if len(text) > 1)
+    columns = re.findall(r"\b([A-Za-z]{1,2})(?=\d)", line)
+    return Counter(
+        [
+            *re.findall(r"\d+(?:\.\d+)?", line),
+            *(figures for _, _, figures in numbers_in(texts)),
+            *(str(PARTS[text]) for text in texts if text in PARTS),
+            *("1" for text in texts if text in ("half", "quarter", "a", "an")),
+            *letters,
+            *("".join(columns).upper()),
+        ]
+    )
 
 
 def _repaired(start: list[str]) -> str | None:

@@ -58,3 +58,22 @@ def test_no_number_goes_on_past_a_comma(text: str) -> None:
 def test_a_comma_may_part_a_point_from_its_reading_and_one_reading_from_the_next() -> None:
     assert understand("bravo two, five low") == (TakeReading("B2", Reading(Decimal(-5), None)),)
     assert understand("B3 -17, 18, 19") == understand("B3 -17 18 19")
+
+
+@pytest.mark.parametrize(
+    ("said", "nearest"),
+    [
+        ("undo 100", None),
+        ("undo three hundred", None),
+        ("B3 minus", None),
+        ("B3 -2,5", None),
+        ("scratch 3", None),
+        ("scrtch B3", "scratch B3"),
+        ("bravo three minus eighteen milimetres", "B3 -18 mm"),
+        ("room twelve by eight", "room 12 by 8 m"),
+    ],
+)
+def test_a_hint_holds_no_value_nobody_said(said: str, nearest: str | None) -> None:
+    with pytest.raises(Misunderstood) as caught:
+        understand(said)
+    assert caught.value.nearest == nearest
