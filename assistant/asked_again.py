@@ -26,7 +26,8 @@ def settled_by(question: Question, meanings: Sequence[Command], job: Job) -> Set
     """
     The waiting reading with the value that was said now; None where this is no answer.
 
-    A bare value is the answer, not the next point's reading; so is one with the point's name.
+    Only with the point's name: a value alone may be the next point's, said before the question
+    was seen.
     """
     asked = _asked(question)
     if asked is None:
@@ -34,10 +35,7 @@ def settled_by(question: Question, meanings: Sequence[Command], job: Job) -> Set
     for meaning in meanings:
         if isinstance(meaning, TakeReadings) and meaning.point == asked.point:
             return Settled(meaning, confirmed=False)
-        if isinstance(meaning, TakeReading | CorrectReading) and meaning.point in (
-            None,
-            asked.point,
-        ):
+        if isinstance(meaning, TakeReading | CorrectReading) and meaning.point == asked.point:
             return _with_value(asked, meaning.reading, job)
     return None
 

@@ -80,8 +80,8 @@ with --json, one object a line on standard output and nothing else there:
   line, text, ok, command, canonical, recorded, ask, say, warnings, cautions,
   data
 
-exit code: 0 every line was taken, 1 some were not (the others still count),
-  2 it could not run"""
+exit code: 0 every line was taken, 1 some were not or a question was left open
+  (the others still count), 2 it could not run"""
 
 
 # --- what can be typed ------------------------------------------------------------
@@ -332,6 +332,7 @@ def _play(
         else:
             all_taken = play(lines, conversation, show, clock=clock, first=first)
         _tell_of_open_question(conversation)
+        all_taken = all_taken and conversation.pending is None
     # The demo shows on purpose what happens to a line that is not understood.
     return ALL_TAKEN if all_taken or is_demo else SOME_NOT_TAKEN
 

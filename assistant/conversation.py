@@ -34,6 +34,7 @@ from assistant.saying import (
     still_asked,
     too_long,
     unanswered,
+    whose_value,
     with_clock_behind,
     with_lapse,
     with_news,
@@ -353,7 +354,11 @@ class Conversation:
         if waiting is None:
             return None
         settled = waiting.settled_by_sentence(text, meanings, self._job)
-        return None if settled is None else self._settle(text, waiting, settled)
+        if settled is not None:
+            return self._settle(text, waiting, settled)
+        if waiting.is_unclear(meanings):
+            return self._not_ok(text, whose_value(waiting.question), meanings[0])
+        return None
 
     def _answered_in_a_word(self, text: str, given: Answer) -> Turn:
         """Use "below", "confirm" and the like on the question that waits."""

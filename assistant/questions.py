@@ -18,7 +18,7 @@ from assistant.errors import Refusal
 from assistant.job import Job
 from assistant.replies import Reply
 from assistant.saying import ask_which, still_asked
-from grammar import short_form
+from grammar import Misunderstood, short_form, understand
 from grammar.commands import (
     Answer,
     ChooseSide,
@@ -27,6 +27,7 @@ from grammar.commands import (
     CorrectReading,
     Reading,
     TakeReading,
+    TakeReadings,
 )
 
 
@@ -99,6 +100,20 @@ class Waiting:
                 filled.append(resolve(job, meaning))
         return chosen(text, (*meanings, *filled), self.heard)
 
+    def is_unclear(self, meanings: Sequence[Command]) -> bool:
+        """
+        Whether a value was said with no point, while the reading of a point is asked about.
+
+        It may be the answer, or the next point's reading said before the question was seen:
+        taken for either, it may land on the wrong point, and all that follow it.
+        """
+        return (
+            self.question.kind in ("side", "suspect")
+            and isinstance(self.question.command, TakeReading | CorrectReading | TakeReadings)
+            and bool(meanings)
+            and all(isinstance(one, TakeReading) and one.point is None for one in meanings)
+        )
+
     def _on_the_side(self, side: str) -> Settled | None:
         """The one of two things heard whose reading is on the side that was said."""
         found = [
@@ -119,7 +134,7 @@ class Waiting:
         of its own.
         """
         asked = _reading_of(self.question.command)
-        if asked is None or self.question.kind != "side":
+        if asked is None or self.question.kind != "side" or self._was_bare():
             return None
         for meaning in meanings:
             if not isinstance(meaning, TakeReading) or meaning.point is not None:
@@ -129,6 +144,14 @@ class Waiting:
             if given.side_said and same_unit and abs(given.number) == abs(asked.number):
                 return with_side(self.question.command, "below" if given.number < 0 else "above")
         return None
+
+    def _was_bare(self) -> bool:
+        """Whether it was asked about a value alone: then an equal one may be the next point's."""
+        with suppress(Misunderstood):
+            return any(
+                isinstance(m, TakeReading) and m.point is None for m in understand(self.said)
+            )
+        return False
 
     # --- what lets it lapse ----------------------------------------------------------
 

@@ -84,6 +84,18 @@ def still_asked(question: Question) -> Reply:
     return Reply(question.text, question.spoken, ask=question.text, data=dict(question.data))
 
 
+def whose_value(question: Question) -> Reply:
+    """A value without a point, while the reading of one is open: nobody can tell whose it is."""
+    about = subject(question)
+    spoken = wording.spoken_name(about) if len(about) < 5 else about
+    return Reply(
+        f"Which point is that for? {about} is still open, so nothing was recorded. Say the point "
+        f"with its value; for {about} also confirm, or cancel that.",
+        f"Which point? {spoken} is still open. Say the point with its value.",
+        data={"open": about},
+    )
+
+
 def left_alone(question: Question) -> Reply:
     """Cancelled."""
     about = subject(question)

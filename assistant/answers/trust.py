@@ -331,7 +331,9 @@ def _points(findings: tuple[Finding, ...]) -> tuple[str, ...]:
 def _spoken_verdict(job: Job, found: Verdict) -> str:
     verdict, findings = found.verdict, found.findings
     if verdict == UNCHECKED:
-        return f"No objection, but unchecked: {wording.listed(found.unchecked)}."
+        # Short: what it is in full stands on the screen.
+        short = ["the zero" if "zero" in what else "the readings" for what in found.unchecked]
+        return f"No objection, but {wording.listed(short)} unchecked."
     if verdict == TRUST:
         return f"Trust it. {wording.spoken_count(len(job.readings), 'reading')}, all agree."
     points = [wording.spoken_name(point) for point in _points(findings)]

@@ -160,7 +160,7 @@ def _text(job: Job, reading: TakeReading | CorrectReading, found: Suspicion) -> 
     return (
         f"{found.point} {wording.said_height(value)}? The floor around says "
         f"{_height(found.expected_mm, unit)}, give or take {about}.{meant} "
-        "Say the value again, confirm, or read it again."
+        f"Confirm, or read it again and say {found.point} with the value."
     )
 
 
@@ -174,7 +174,7 @@ def _spoken(job: Job, reading: TakeReading | CorrectReading, found: Suspicion) -
     return wording.capitals(
         f"{wording.spoken_name(found.point)}, {wording.spoken_height(value)}? "
         f"the floor around says {around}{side}, give or take {about}. "
-        "say it again, confirm, or read it again."
+        "confirm, or say the point and its value again."
     )
 
 
@@ -208,8 +208,8 @@ def _against_zero(
         "likely": [],
     }
     return Question(
-        f"{text} Say the value again, confirm, or read it again.",
-        f"{spoken} Say it again, confirm, or read it again.",
+        f"{text} Confirm, or read it again and say the whole line.",
+        f"{spoken} Confirm, or say the whole line again.",
         command,
         "suspect",
         {"suspect": data},

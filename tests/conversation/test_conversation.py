@@ -88,11 +88,22 @@ def test_the_same_size_with_a_side_is_the_answer(say: Say, talk: Conversation) -
     assert set(talk.job.readings) == {"B3"}
 
 
-def test_another_size_with_a_side_is_a_reading_of_its_own(say: Say, talk: Conversation) -> None:
+def test_another_size_with_a_side_is_no_answer_and_no_reading(say: Say, talk: Conversation) -> None:
     turn = say("B3 18", "minus 7")
+    assert not turn.ok
+    assert talk.job.readings == {}
+    assert turn.reply.headline.startswith("Which point is that for? B3 is still open")
+    assert say("below").recorded == ("reading-taken",)
+    assert depth_mm(talk, "B3") == 18
+
+
+def test_an_equal_value_by_chance_is_no_answer_to_a_value_alone(
+    say: Say, talk: Conversation
+) -> None:
+    """18: below or above? -18: of this point, or of the next one?"""
+    turn = say("A1 -17", "18", "-18")
+    assert not turn.ok
     assert set(talk.job.readings) == {"A1"}
-    assert any("question about B3 lapsed" in line for line in turn.reply.details)
-    assert "lapsed" in turn.reply.say
 
 
 def test_the_whole_reading_again_is_the_answer(say: Say, talk: Conversation) -> None:

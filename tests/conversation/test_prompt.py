@@ -222,7 +222,7 @@ def test_a_question_wider_than_the_line_is_all_there(opening: Opening) -> None:
     lines = prompt._question_before(opening, 40).splitlines()
     assert lines[0] == "B3 1800 mm below? A floor to be poured"
     assert max(map(len, lines)) <= 40
-    assert " ".join(lines).endswith("Say the value again, confirm, or read it again.")
+    assert " ".join(lines).endswith("Confirm, or read it again and say the whole line.")
 
 
 def test_the_toolbar_has_the_tally_and_what_may_come_next(opening: Opening) -> None:

@@ -51,7 +51,7 @@ def test_confirm_keeps_it(say: Say, talk: Conversation) -> None:
     assert say("A2 -50").reply.ask is None  # not asked about again
 
 
-@pytest.mark.parametrize("again", ["A2 -50", "-50", "minus five zero", "50", "fifty millimetres"])
+@pytest.mark.parametrize("again", ["A2 -50", "point alpha two minus five zero", "A2 50"])
 @pytest.mark.usefixtures("doubted")
 def test_the_same_value_again_keeps_it_too(say: Say, talk: Conversation, again: str) -> None:
     turn = say(again)
@@ -59,7 +59,24 @@ def test_the_same_value_again_keeps_it_too(say: Say, talk: Conversation, again: 
     assert talk.job.readings["A2"].mm == -50
 
 
-@pytest.mark.parametrize("other", ["-15", "A2 -15", "fifteen below", "minus one five"])
+@pytest.mark.parametrize(
+    "bare", ["-50", "minus five zero", "50", "-15", "fifteen below", "minus one five", "-90", "15"]
+)
+def test_a_value_alone_is_taken_for_no_point(
+    doubted: Turn, say: Say, talk: Conversation, bare: str
+) -> None:
+    """It may be the answer, or the next point's, said before the question was seen."""
+    before = talk.job.readings
+    turn = say(bare)
+    assert not turn.ok
+    assert turn.recorded == ()
+    assert turn.reply.headline.startswith("Which point is that for? A2 is still open")
+    assert turn.reply.ask == doubted.reply.ask
+    assert talk.job.readings == before
+    assert say("next point").reply.data["next"] == "A2"
+
+
+@pytest.mark.parametrize("other", ["A2 -15", "A2 fifteen below", "correct A2 to minus one five"])
 @pytest.mark.usefixtures("doubted")
 def test_another_value_is_taken_instead(say: Say, talk: Conversation, other: str) -> None:
     turn = say(other)
@@ -72,17 +89,17 @@ def test_another_value_is_taken_instead(say: Say, talk: Conversation, other: str
 
 @pytest.mark.usefixtures("doubted")
 def test_another_value_without_a_side_is_asked_about_its_side(say: Say, talk: Conversation) -> None:
-    assert say("15").reply.ask == "A2, 15 mm: below or above?"
+    assert say("A2 15").reply.ask == "A2, 15 mm: below or above?"
     assert say("below").recorded == ("reading-taken",)
     assert talk.job.readings["A2"].mm == -15
 
 
 @pytest.mark.usefixtures("doubted")
 def test_the_other_value_may_be_as_odd(say: Say) -> None:
-    turn = say("-90")
+    turn = say("A2 -90")
     assert turn.reply.ask is not None
     assert turn.reply.ask.startswith("A2 90 mm below?")
-    assert say("-15").recorded == ("reading-taken",)
+    assert say("A2 -15").recorded == ("reading-taken",)
 
 
 @pytest.mark.usefixtures("doubted")
@@ -118,13 +135,13 @@ def test_a_side_asked_first_and_then_the_value(say: Say, talk: Conversation) -> 
     turn = say("below")
     assert turn.reply.ask is not None
     assert turn.reply.ask.startswith("A2 50 mm below?")
-    assert say("-15").recorded == ("reading-taken",)
+    assert say("A2 -15").recorded == ("reading-taken",)
     assert talk.job.readings["A2"].mm == -15
 
 
 def test_a_correction_is_looked_at_too(say: Say, talk: Conversation) -> None:
     assert say(*FIRST, "correct C2 to -60").reply.ask is not None
-    assert say("-16").recorded == ("reading-corrected",)
+    assert say("C2 -16").recorded == ("reading-corrected",)
     assert talk.job.readings["C2"].mm == -16
 
 

@@ -53,7 +53,7 @@ def test_it_is_asked_in_plain_words(site):
     assert question is not None
     assert question.text.startswith("B3 50 mm below? The floor around says 1")
     assert "“B3 -15 mm”" in question.text
-    assert question.text.endswith("Say the value again, confirm, or read it again.")
+    assert question.text.endswith("Confirm, or read it again and say B3 with the value.")
     assert question.spoken.startswith(
         "Bravo three, five zero millimetres below? The floor around says one "
     )

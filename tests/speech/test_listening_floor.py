@@ -110,7 +110,8 @@ FAR_OFF = "alfa one minus one eight zero zero millimetres"
     [
         ("confirm", {"A1": -1800}),
         (FAR_OFF, {"A1": -1800}),
-        ("minus eighteen millimetres", {"A1": -18}),
+        ("alfa one minus eighteen millimetres", {"A1": -18}),
+        ("minus eighteen millimetres", {}),  # of A1, or of the next point?
         ("cancel that", {}),
     ],
 )
@@ -120,7 +121,7 @@ def test_a_sure_reading_that_no_floor_has_is_asked_about(
     taken = listening.take(heard_text(FAR_OFF))
     assert said(taken) == (
         "Alfa one, one eight zero zero millimetres below? That is more than four zero zero "
-        "millimetres from the zero. Say it again, confirm, or read it again."
+        "millimetres from the zero. Confirm, or say the whole line again."
     )
     assert readings(talk) == {}
     listening.take(heard_text(answer))

@@ -1,0 +1,77 @@
+"""Values typed ahead, past a question that nobody has seen yet: none may land on another point."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+from assistant.__main__ import main
+from assistant.conversation import Conversation
+from assistant.decide import World
+from assistant.products.cards import cards_in, shipped_folder
+from assistant.record.journal import Journal
+
+WORLD = World(cards_in(shipped_folder()))
+ROOM = ("room 10 by 18 metres", "grid 2 metres")
+
+
+def walk(journal: Journal) -> list[str]:
+    """The points of a grid of five by nine, in the order they are read in."""
+    talk = Conversation(journal, WORLD)
+    for line in (*ROOM, "A1 -15"):
+        talk.hear(line)
+    names = ["A1"]
+    while (following := talk.hear("next point").reply.data.get("next")) is not None:
+        names.append(str(following))
+        talk.hear(f"{following} -15")
+        talk.hear("confirm") if talk.pending else None
+    return names
+
+
+with Journal.open(None) as _journal:
+    WALK = walk(_journal)
+
+
+def typed(values: Sequence[str]) -> tuple[Conversation, dict[str, str], list[bool]]:
+    """All of them at once; what each point was meant to read."""
+    with Journal.open(None) as journal:
+        talk = Conversation(journal, WORLD)
+        for line in (*ROOM, f"A1 {values[0]}"):
+            talk.hear(line)
+        taken = [talk.hear(value).ok for value in values[1:]]
+        return talk, dict(zip(WALK, values, strict=False)), taken
+
+
+def test_the_walk_is_the_whole_grid() -> None:
+    assert len(WALK) == len(set(WALK)) == 45
+
+
+@settings(max_examples=40, deadline=None)
+@given(
+    st.lists(st.sampled_from(["-15", "-16", "-14", "-15", "-15", "-16"]), min_size=20, max_size=45),
+    st.dictionaries(st.integers(8, 44), st.sampled_from(["-150", "+15", "15", "-15", "-90"])),
+)
+def test_no_value_lands_on_another_point(values: list[str], slips: dict[int, str]) -> None:
+    values = [slips.get(at, value) for at, value in enumerate(values)]
+    talk, meant, _ = typed(values)
+    for point, reading in talk.job.readings.items():
+        assert reading.mm == int(meant[point]), f"{point} was meant to be {meant[point]}"
+
+
+def test_what_follows_a_question_waits_with_it() -> None:
+    values = ["-15"] * 12 + ["-150", "-14", "-16", "-15"]
+    talk, _, taken = typed(values)
+    assert talk.pending is not None
+    assert list(talk.job.readings) == WALK[:12]
+    assert taken[-3:] == [False] * 3
+
+
+def test_a_played_file_says_that_not_all_was_taken(tmp_path: Path) -> None:
+    lines = tmp_path / "lines.txt"
+    lines.write_text("\n".join((*ROOM, "A1 -15", *["-15"] * 11, "-150", "-14", "-16")))
+    assert main(["run", str(lines)]) == 1
+    lines.write_text("\n".join((*ROOM, "A1 -15", *["-15"] * 11, "-150")))
+    assert main(["run", str(lines)]) == 1
