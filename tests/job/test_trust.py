@@ -341,6 +341,96 @@ def test_a_benchmark_checks_the_zero_too(site):
     assert floor.data["check"]["off_mm"] == 6
 
 
+def test_a_zero_has_moved_when_a_second_look_agrees(site):
+    floor = site(*FLOOR, "A1 -20", "check zero plus 8", "B1 -12")
+    assert (heights(floor)["B1"], list(survey_of(floor.job).doubtful)) == (-12, ["A1", "B1"])
+    floor.wait(1)
+    floor.told("check zero plus 8")
+    assert "Set it again" in floor.reply.say
+    floor.told("C1 -12")
+    assert heights(floor)["C1"] == -20
+    assert "C1" not in survey_of(floor.job).doubtful
+
+
+BENCHMARK = (*FLOOR, "benchmark 1 at 40 mm above zero", "A1 -18", "B1 -17")
+
+
+@pytest.mark.parametrize(
+    ("line", "asked"),
+    [
+        ("check benchmark 1 plus 43", False),
+        ("check benchmark 1 plus 44", True),
+        ("check benchmark 1 plus 37", False),
+        ("check benchmark 1 plus 36", True),
+        ("tie on benchmark 1 plus 43", False),
+        ("tie on benchmark 1 plus 44", True),
+        ("check zero minus 3", False),
+        ("check zero minus 4", True),
+    ],
+)
+def test_more_than_three_steps_off_is_asked_about(site, line, asked):
+    found = site(*BENCHMARK).unconfirmed(line)
+    assert (getattr(found, "kind", None) == "confirm") is asked
+
+
+def test_a_second_look_that_agrees_is_not_asked_about(site):
+    floor = site(*BENCHMARK, "check benchmark 1 plus 56")
+    assert floor.unconfirmed("check benchmark 1 plus 56").data.get("check")
+
+
+def test_a_misread_benchmark_shifts_nothing_and_is_named_itself(site):
+    floor = site(*BENCHMARK, "check benchmark 1 plus 56", "C1 -16", "D1 -18")
+    assert heights(floor) == {"A1": -18, "B1": -17, "C1": -16, "D1": -18}
+    assert list(survey_of(floor.job).doubtful) == ["A1", "B1", "C1", "D1"]
+    floor.told("check benchmark 1 plus 40")
+    found = survey_of(floor.job)
+    assert dict(found.doubtful) == {}
+    assert [(misfit.what, round(misfit.off_mm)) for misfit in found.misfits] == [
+        ("check on benchmark 1", 16)
+    ]
+    assert heights(floor) == {"A1": -18, "B1": -17, "C1": -16, "D1": -18}
+
+
+def test_a_zero_that_reads_level_since_may_have_been_set_anew(site):
+    floor = site(*BENCHMARK, "check benchmark 1 plus 56", "check zero level")
+    assert list(survey_of(floor.job).doubtful) == ["A1", "B1"]
+
+
+def test_a_good_tie_is_not_blamed_for_a_misread_benchmark(site):
+    floor = site(*BENCHMARK, "check benchmark 1 plus 56", "C1 -16", "check benchmark 1 plus 40",
+                 "new set up", "tie on benchmark 1 plus 30", "tie on A1 -28",
+                 "tie on B1 -27")  # fmt: skip
+    assert [m.what for m in survey_of(floor.job).misfits] == ["check on benchmark 1 from set-up 1"]
+    assert heights(floor)["C1"] == -16
+
+
+def test_a_tie_that_does_not_fit_the_others_is_asked_about(site):
+    floor = site(*BENCHMARK, "new set up", "tie on A1 -58")
+    assert floor.asked("tie on B1 -44").text.startswith("B1 44 mm below? By what was read before")
+    assert not hasattr(floor.unconfirmed("tie on B1 -60"), "kind")
+
+
+def test_two_looks_within_their_own_noise_change_nothing(site):
+    """1.96 and 2.58 standard deviations of a difference are 2.9 and 3.8 mm here."""
+    floor = site(*FLOOR, "A1 -20")
+    floor.wait(30)
+    floor.told("B1 -20")
+    floor.wait(30)
+    floor.told("check zero plus 3")
+    assert heights(floor) == {"A1": -20, "B1": -20}
+
+
+def test_what_two_looks_take_out_is_told(site):
+    floor = site(*FLOOR, "instrument resolution 0.5 mm", "instrument repeatability 0.2 mm",
+                 "A1 -20")  # fmt: skip
+    floor.wait(30)
+    floor.told("B1 -20")
+    floor.wait(30)
+    told = " ".join(floor.told("check zero plus 1 mm").details)
+    assert "B1 changed by -0.5 mm" in told
+    assert float(heights(floor)["B1"]) == pytest.approx(-20.5, abs=0.01)
+
+
 def test_reference_moved_puts_readings_since_the_last_good_check_in_doubt(site):
     floor = site(*FLOOR, "A1 -18", "B1 -17", "check zero level", "C1 -16", "D1 -18")
     floor.told("reference moved")
