@@ -65,7 +65,7 @@ def test_a_correction_too(site):
 def test_it_is_said_short(site):
     assert site(*ROOM).asked("A1 -1800").spoken == (
         "Alfa one, one eight zero zero millimetres below? That is more than four zero zero "
-        "millimetres from the zero. Say it again, confirm, or read it again."
+        "millimetres from the zero. Confirm, or say the whole line again."
     )
 
 
