@@ -94,7 +94,7 @@ def asked(half: Half, manner: Manner) -> Iterator[tuple[int, Talker, str, str, s
         for talker in TALKERS[half]:
             for kind, words, truth in sayings(teen, manner):
                 yield teen, talker, kind, words, truth
-    for at, line in enumerate(talk(half)):
+    for at, line in enumerate(talk(half, manner)):
         talker = TALKERS[half][at % len(TALKERS[half])]
         yield TEENS[at % len(TEENS)], talker, "talk", line.text, None
 

@@ -29,7 +29,7 @@ from assistant.ears.thresholds import Temperature, Thresholds, load_limits
 from tests.benchmarks.speech.corpus import CLEAN, Clip, clips, setting_named
 from tests.benchmarks.speech.cut_off import BROKEN
 from tests.benchmarks.speech.run import hear
-from tests.benchmarks.speech.sentences import spoken_language
+from tests.benchmarks.speech.sentences import heard_language
 
 NOISES = ("clean", "mixer:10")
 """Babble is left out: the detector cuts it into many utterances that hold other people."""
@@ -261,7 +261,7 @@ def main(arguments: list[str] | None = None) -> int:
         found = [case for file in told.kept for case in pickle.loads(file.read_bytes())]
     else:
         settings = [setting_named(name) for name in told.noise]
-        engine = BuiltinEngine(replace(spoken_language(told.manner), open_unit=True))
+        engine = BuiltinEngine(heard_language(told.manner))
         found = cases(engine, clips("tune", settings, told.manner, told.limit))
     if told.keep:
         told.keep.write_bytes(pickle.dumps(found))

@@ -16,7 +16,7 @@ from platformdirs import user_cache_path
 from grammar.spoken import Manner
 from tests.benchmarks.speech import noise
 from tests.benchmarks.speech.cut_off import broken_commands
-from tests.benchmarks.speech.sentences import Half, Said, commands, talk
+from tests.benchmarks.speech.sentences import Half, Said, commands, lines_of_talk, talk
 from tests.benchmarks.speech.voices import TALKERS, Talker, said_by
 
 
@@ -73,10 +73,10 @@ def clips(
     half that is tuned on has as much again of commands that broke off.
     """
     broken = broken_commands(manner) if half == "tune" else ()
-    everything = [*commands(half, manner), *talk(half), *broken]
+    everything = [*commands(half, manner), *talk(half, manner), *broken]
     if limit is not None:
         few = limit // 2
-        everything = [*_evenly(commands(half, manner), limit), *_evenly(talk(half), few)]
+        everything = [*_evenly(commands(half, manner), limit), *_evenly(talk(half, manner), few)]
         everything += _evenly(broken, few)
     dealt = list(zip(everything, _by_turns(half), strict=False))
     return [Clip(said, talker, setting, half) for setting in settings for said, talker in dealt]
@@ -124,7 +124,7 @@ def _noise(kind: str, half: Half) -> np.ndarray:
     """Another stretch of every noise for each half; babble from the half's own voices."""
     seed = {"tune": 100, "report": 300}[half]
     if kind == "babble":
-        lines = talk(half)[:24]
+        lines = lines_of_talk(half)[:24]
         folder, talkers = cache_folder(), TALKERS[half]
         spoken = [
             said_by(talkers[at % len(talkers)], said.text, folder) for at, said in enumerate(lines)

@@ -14,8 +14,8 @@ from tests.benchmarks.speech.sentences import (
     Said,
     field_reading,
     is_command,
+    lines_of_talk,
     spoken_language,
-    talk,
 )
 
 EACH = {"end": 120, "middle": 60, "beginning": 50, "talk": 70}
@@ -39,7 +39,7 @@ def broken_commands(manner: Manner) -> tuple[Said, ...]:
         "talk": _run_on,
     }  # fmt: skip
     # What the other half is judged by must not be fitted to by chance.
-    kept_back = {said.text.lower() for said in talk("report")}
+    kept_back = {said.text.lower() for said in lines_of_talk("report")}
     found: dict[str, str] = {}
     for kind, count in EACH.items():
         wanted = len(found) + count

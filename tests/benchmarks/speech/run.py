@@ -109,7 +109,7 @@ def engine_named(name: str, spoken: Spoken) -> Engine:
     """An engine by what makes it of the spoken language: ``package.module:Name``."""
     module, _, maker = name.partition(":")
     made: Engine = getattr(import_module(module), maker)(spoken)
-    # As in the job that most have: the sentences say the unit, the ears don't need it.
+    # As in the job that most have: most sentences say the unit, the ears don't need it.
     hear_readings_in(made, "mm")
     return made
 

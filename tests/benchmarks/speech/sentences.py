@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Collection, Iterator
-from dataclasses import dataclass
+from collections.abc import Collection, Iterable, Iterator
+from dataclasses import dataclass, replace
 from decimal import Decimal
 from functools import cache
 from itertools import cycle
@@ -31,6 +31,12 @@ TWIN_COMMANDS = 150
 """The same of every phrase that may hold one, before all sorts of words."""
 EACH_PHRASE = 5
 """Sentences of each speakable phrase, a half."""
+LEFT_OUT = 60
+"""Readings of a survey without their unit, a half; and a few of each other phrase that may be said
+so. In a job of millimetres they mean what they mean with it."""
+EACH_LEFT_OUT = 3
+UNIT_LEFT_OUT = "unit left out"
+"""The topic of all of them."""
 _TALK: dict[Half, Path] = {
     "tune": Path(__file__).with_name("site_talk.txt"),
     "report": Path(__file__).with_name("site_talk_reported.txt"),
@@ -58,15 +64,20 @@ class Said:
 
 @cache
 def _truth(text: str, manner: Manner) -> str:
-    meanings = spoken_language(manner).meanings(text)
+    meanings = heard_language(manner).meanings(text)
     if not meanings:
         raise ValueError(f"may be said, is not understood: {text}")
     return short_form(meanings[0])
 
 
 def spoken_language(manner: Manner) -> Spoken:
-    """The language that the benchmark speaks."""
+    """The language that the benchmark speaks, but for what leaves its unit out."""
     return Spoken(manner, names=NAMES)
+
+
+def heard_language(manner: Manner) -> Spoken:
+    """What may be said to the ears: all of that, and readings without their unit."""
+    return replace(spoken_language(manner), open_unit=True)
 
 
 def commands(half: Half, manner: Manner = "words") -> tuple[Said, ...]:
@@ -76,9 +87,11 @@ def commands(half: Half, manner: Manner = "words") -> tuple[Said, ...]:
     The other half's sentences are others, but for phrases that can be said in one way
     only: there is but one "tally".
     """
+    open_ones = (*_cut_but_whole(half, manner), *_without_unit(manner)[half])
     if half == "report":
-        return _made_anew(manner, _LOOKED_AT)
-    return (*_first_halves(manner)["tune"], *(_twin_commands() if manner == "words" else ()))
+        return (*_made_anew(manner, _LOOKED_AT), *open_ones)
+    twins = _twin_commands() if manner == "words" else ()
+    return (*_first_halves(manner)["tune"], *twins, *open_ones)
 
 
 _LOOKED_AT = 3
@@ -110,6 +123,39 @@ def _made_anew(manner: Manner, times: int) -> tuple[Said, ...]:
             said for said in _first_halves(manner)["report"] if said.topic == phrase.template
         ]
     return tuple(made)
+
+
+@cache
+def _without_unit(manner: Manner) -> dict[Half, tuple[Said, ...]]:
+    """Commands that have their meaning in a job of millimetres only."""
+    spoken, heard = spoken_language(manner), heard_language(manner)
+    random = Random(f"unit left out {manner}")
+    known = {said.text for half in HALVES for said in _cut_but_whole(half, manner)}
+
+    def open_ones(texts: Iterable[str]) -> Iterator[str]:
+        return (text for text in texts if text not in known and lacks_a_unit(text, manner))
+
+    readings = (
+        re.sub(" millimetres?$", "", field_reading(spoken, random))
+        for _ in range(_TRIES * FIELD_READINGS)
+    )
+    made = {half: list[Said]() for half in HALVES}
+    for half, texts in _dealt(open_ones(readings), LEFT_OUT).items():
+        made[half] += [Said(text, "reading", UNIT_LEFT_OUT, manner) for text in texts]
+        known.update(texts)
+    for phrase in heard.phrases:
+        ways = (heard.sample(phrase, random) for _ in range(_TRIES))
+        for half, texts in _dealt(open_ones(ways), EACH_LEFT_OUT).items():
+            made[half] += [Said(text, "command", UNIT_LEFT_OUT, manner) for text in texts]
+            known.update(texts)
+    return {half: tuple(said) for half, said in made.items()}
+
+
+def lacks_a_unit(text: str, manner: Manner) -> bool:
+    """Whether a sentence is a command only where the unit goes without saying."""
+    words = plain_words(text)
+    closed = spoken_language(manner).automaton.accepts(words)
+    return not closed and heard_language(manner).automaton.accepts(words)
 
 
 @cache
@@ -213,13 +259,28 @@ _PARTS = (
 )  # fmt: skip
 
 
-def talk(half: Half) -> tuple[Said, ...]:
-    """Site talk of one half."""
+def talk(half: Half, manner: Manner = "words") -> tuple[Said, ...]:
+    """Site talk of one half: what is no command, however its numbers are said."""
+    return tuple(said for said in lines_of_talk(half) if not is_command(said.text, manner))
+
+
+def lines_of_talk(half: Half) -> tuple[Said, ...]:
+    """All lines of its file."""
     lines = _TALK[half].read_text(encoding="utf-8").splitlines()
     told = [line.split(": ", 1) for line in lines if line.strip() and not line.startswith("#")]
     return tuple(Said(text, kind) for kind, text in told)
 
 
+def _cut_but_whole(half: Half, manner: Manner) -> tuple[Said, ...]:
+    """
+    Lines that were written as commands broken off before their unit, and are readings without it.
+
+    "Point hotel nine plus four" is to be recorded now.
+    """
+    lines = (said.text for said in lines_of_talk(half) if is_command(said.text, manner))
+    return tuple(Said(text, "reading", UNIT_LEFT_OUT, manner) for text in lines)
+
+
 def is_command(text: str, manner: Manner) -> bool:
-    """Whether the spoken language has this sentence."""
-    return spoken_language(manner).automaton.accepts(plain_words(text))
+    """Whether the ears may hear this sentence as a command."""
+    return heard_language(manner).automaton.accepts(plain_words(text))
