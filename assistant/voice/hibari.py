@@ -27,14 +27,13 @@ class HibariVoice:
 
     Loading takes half a second and the first sentence as long again, so both happen in a
     thread as soon as it is made. Raises :class:`VoicePartMissing` at once where the package
-    is not there, :class:`VoiceError` for a voice it does not have.
+    is not there, :class:`VoiceError` for a voice it does not have or whose file is not on this
+    machine.
     """
 
     def __init__(self, speed: float = 1.0, voice: str = "heart") -> None:
         self._package = voice_part("hibari")
-        known = voice_part("hibari.voices").VOICES
-        if voice not in known:
-            raise VoiceError(f"There is no voice “{voice}”. There are: {', '.join(sorted(known))}.")
+        self._file = _file_of(voice)
         self._voice = voice
         self._speed = min(max(speed, SLOWEST), 1.0)
         self._squeeze = max(speed, 1.0)
@@ -46,7 +45,7 @@ class HibariVoice:
 
     def _load(self) -> None:
         try:
-            model = self._package.Hibari(voice=self._voice)
+            model = self._package.Hibari(voice=self._voice, model=self._file)
             # The first sentence builds the pronouncing word list; nobody should wait for it.
             model("one", seed=0)
             self._model = model
@@ -59,7 +58,7 @@ class HibariVoice:
         if self._model is None:
             raise VoiceError(
                 f"The voice “{self._voice}” cannot be loaded ({self._fault}). "
-                "“heart” needs no network."
+                "“heart” came with the package."
             )
         rate_hz = int(self._model.sample_rate)
         made = np.asarray(self._model(text, speed=self._speed, seed=0), np.float32)
@@ -67,3 +66,22 @@ class HibariVoice:
             made = within(made, rate_hz, self._squeeze, READ_BACK_S / self._squeeze)
         if len(made):
             yield Speech(made, rate_hz)
+
+
+def _file_of(voice: str) -> str:
+    """
+    Where a voice's model lies.
+
+    Named without its file, the package would fetch one that is not there.
+    """
+    voices = voice_part("hibari.voices")
+    if voice not in voices.VOICES:
+        known = ", ".join(sorted(voices.VOICES))
+        raise VoiceError(f"There is no voice “{voice}”. There are: {known}.")
+    try:
+        return str(voices.voice_path(voice, download_missing=False))
+    except FileNotFoundError as fault:
+        raise VoiceError(
+            f"The voice “{voice}” is not on this machine, and the program fetches none by itself. "
+            f"“heart” is, it came with the package. To have “{voice}”, put its file here: {fault}"
+        ) from fault

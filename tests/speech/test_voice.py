@@ -303,6 +303,43 @@ def test_a_voice_hibari_does_not_have() -> None:
         speaker_for("hibari", voice="parrot", wav="unused.wav")
 
 
+@pytest.fixture
+def elsewhere(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A folder for voices of its own, and no network: whoever asks for something is told of."""
+    pytest.importorskip("hibari", reason="hibari-tts is not installed")
+    monkeypatch.setenv("HIBARI_HOME", str(tmp_path / "voices"))
+
+    def asked_for(url: str, *_more: object, **_named: object) -> None:
+        (tmp_path / "asked for").write_text(str(url))
+        raise OSError("no network here")
+
+    monkeypatch.setattr("urllib.request.urlopen", asked_for)
+    return tmp_path
+
+
+@pytest.mark.voice
+def test_a_voice_that_is_not_here_is_refused_and_not_fetched(elsewhere: Path) -> None:
+    with pytest.raises(VoiceError, match=r"“emma” is not on this machine.*“heart” is") as refused:
+        speaker_for("hibari", voice="emma", wav=elsewhere / "said.wav").close()
+    assert str(elsewhere / "voices") in str(refused.value)
+    assert not (elsewhere / "asked for").exists()
+
+
+@pytest.mark.voice
+def test_a_voice_that_was_put_there_by_hand_speaks(elsewhere: Path) -> None:
+    import hibari.voices as known
+
+    (elsewhere / "voices").mkdir()
+    shutil.copy(known.voice_path("heart"), elsewhere / "voices" / known.VOICES["emma"]["file"])
+    speaker = speaker_for("hibari", voice="emma", wav=elsewhere / "said.wav")
+    speaker.say("bravo three")
+    assert speaker.wait(20)
+    speaker.close()
+    with wave.open(str(elsewhere / "said.wav")) as file:
+        assert file.getnframes() > file.getframerate() / 2
+    assert not (elsewhere / "asked for").exists()
+
+
 # --- the system's voices -----------------------------------------------------------------
 
 
