@@ -53,7 +53,7 @@ _SHORT = {
     "weight": "Heavy: ask an engineer",
     "aggregate": "Too much aggregate",
     "untied": "Set-up not tied",
-    "zero-moved": "The zero moved",
+    "zero-moved": "The last look at the zero is off",
     "doubtful": "Readings in doubt",
     "restless": "The display jumps",
 }

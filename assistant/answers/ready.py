@@ -99,7 +99,7 @@ _SAID = {
     "room": "there is no room yet.",
     "points-missing": "points are missing.",
     "readings": "no point has been read.",
-    "survey-doubtful": "the zero moved, and points are in doubt.",
+    "survey-doubtful": "points are in doubt.",
     "survey-untied": "a set-up is not tied.",
     "survey-misfits": "the survey does not agree with itself.",
     "zero-unchecked": "the zero was never checked.",

@@ -207,9 +207,9 @@ def zero_closed(look: Look) -> Check:
         count = wording.counted(len(doubtful), "point")
         return Check(
             False,
-            f"The zero moved: {count} in doubt, {wording.listed(doubtful, 4)}. Survey check "
-            "tells more.",
-            f"The zero moved, and {wording.spoken_count(len(doubtful), 'point')} in doubt.",
+            f"The zero may have moved: {count} in doubt, {wording.listed(doubtful, 4)}. "
+            "Survey check tells more.",
+            f"The zero may have moved, {wording.spoken_count(len(doubtful), 'point')} in doubt.",
         )
     return Check(True, "The zero was read again after the last point.")
 

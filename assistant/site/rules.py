@@ -136,8 +136,8 @@ def trust_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
         points = wording.listed(tuple(survey.doubtful), 4)
         yield Reason(
             "survey-doubtful",
-            f"The zero moved, and {points} {'is' if len(survey.doubtful) == 1 else 'are'} "
-            "in doubt.",
+            f"The zero may have moved, and {points} "
+            f"{'is' if len(survey.doubtful) == 1 else 'are'} in doubt.",
             PRACTICE,
             again,
         )

@@ -73,14 +73,31 @@ def verdict_of(job: Job) -> Verdict:
 
     Trust needs something that could have spoken against it. To do it again needs more than that
     the ties as a whole disagree: by its own making that test says so of one good survey in forty.
+    Nor is it one look at a zero that is off, which may be misread.
     """
     findings, unchecked = tuple(_findings(job)), tuple(_unchecked(job))
-    points = {point for finding in findings for point in finding.points}
+    may_be_misread = _by_one_look(job)
+    points = {
+        point
+        for finding in findings
+        for point in finding.points
+        if finding.why != "step" or point not in may_be_misread
+    }
     verdict = LOOK if findings else UNCHECKED if unchecked else TRUST
     lost = len(findings) > 1 and any(finding.why == "misfit" for finding in findings)
     if lost or len(points) > max(TOO_MANY * len(job.readings), 1):
         verdict = AGAIN
     return Verdict(verdict, findings, tuple(_notes(job)), unchecked)
+
+
+def _by_one_look(job: Job) -> set[str]:
+    """Points in doubt for nothing but one odd look at their zero, borne out by no other."""
+    found = survey_of(job)
+    return {
+        point
+        for point, why in found.doubtful.items()
+        if why == "step" and found.watches[job.readings[point].set_up].alone is not None
+    }
 
 
 def _unchecked(job: Job) -> Iterator[str]:
@@ -130,9 +147,10 @@ def _of_set_ups(job: Job) -> Iterator[Finding]:
 
 def _of_zeros(job: Job) -> Iterator[Finding]:
     found = survey_of(job)
+    odd = any(seen.alone is not None for seen in found.watches)
     for why, told in (
         ("moved", "The reference moved after the last good check"),
-        ("step", "The zero moved between two checks"),
+        ("step", f"The zero moved between two checks{', or one was misread' if odd else ''}"),
     ):
         points = tuple(point for point, reason in found.doubtful.items() if reason == why)
         if points:

@@ -541,3 +541,37 @@ def test_a_survey_mostly_in_doubt_is_to_be_done_again(site):
 
 def test_there_must_be_a_survey_to_check(site):
     assert "no survey" in site(*FLOOR).refused("survey check")
+
+
+# --- one look that is off ---------------------------------------------------------------------
+
+
+def test_one_odd_look_is_said_one_way_and_no_move_is_claimed(site):
+    floor = site(*FLOOR, "A1 -20", "B1 -19", "C1 -18")
+    floor.wait(5)
+    floor.told("check zero plus 8")
+    assert "may have moved" in floor.reply.say
+    assert "zero moved" not in floor.reply.say.lower()
+    for line in ("survey check", "warnings"):
+        assert "zero moved" not in floor.told(line).say.lower()
+    assert "misread" in " ".join(floor.told("survey check").details)
+
+
+def test_a_second_look_that_agrees_says_that_the_zero_has_moved_and_nothing_else(site):
+    floor = site(*FLOOR, "A1 -20", "B1 -19", "check zero plus 8")
+    floor.wait(1)
+    say = floor.told("check zero plus 8").say
+    assert "has moved" in say
+    assert "may have" not in say
+
+
+def test_one_odd_look_with_all_points_in_doubt_is_looked_at_not_done_again(site):
+    """One look may be misread; to read the whole floor again takes a second ground."""
+    floor = site(*FLOOR, "A1 -20", "B1 -19", "C1 -18", "D1 -18")
+    floor.wait(5)
+    floor.told("check zero plus 8")
+    assert len(survey_of(floor.job).doubtful) == 4
+    assert floor.told("survey check").data["survey"]["verdict"] == "look at these"
+    floor.wait(1)
+    floor.told("check zero plus 8")  # the second ground
+    assert floor.told("survey check").data["survey"]["verdict"] == "do it again"
