@@ -8,7 +8,15 @@ from dataclasses import dataclass, replace
 from assistant.decide import Question
 from assistant.job import Job
 from assistant.trust.survey_state import median
-from grammar.commands import Command, CorrectReading, Measure, Reading, TakeReading, TakeReadings
+from grammar.commands import (
+    IN_PARTS,
+    Command,
+    CorrectReading,
+    Measure,
+    Reading,
+    TakeReading,
+    TakeReadings,
+)
 
 _Asked = TakeReading | CorrectReading | TakeReadings
 
@@ -72,7 +80,7 @@ def _reading(asked: _Asked) -> Reading:
 
 def _with_value(asked: _Asked, given: Reading, job: Job | None) -> Settled:
     was = _reading(asked)
-    if given.unit is None:
+    if given.unit is None or (given.unit == IN_PARTS and was.unit == "in"):
         given = replace(given, unit=was.unit or (job.reading_unit if job else None))
     size_again = abs(given.number) == abs(was.number) and given.unit == was.unit
     if size_again and (given.number == was.number or not given.side_said):

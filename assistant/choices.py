@@ -8,6 +8,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 
 from assistant.decide import Question
+from assistant.decide.unit_meant import UNSAID
 from grammar import short_form
 from grammar.commands import Command, Reading, TakeReading
 from grammar.figures import in_figures
@@ -170,7 +171,7 @@ def _has_its_reading(meaning: Command, choice: Choice) -> bool:
     if meaning.point not in (None, getattr(choice.command, "point", None)):
         return False
     given = meaning.reading
-    if given.unit not in (None, reading.unit) or abs(given.number) != abs(reading.number):
+    if given.unit not in (*UNSAID, reading.unit) or abs(given.number) != abs(reading.number):
         return False
     return not given.side_said or (given.number < 0) == (reading.number < 0)
 

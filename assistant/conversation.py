@@ -369,7 +369,7 @@ class Conversation:
         if isinstance(given, CancelThat):
             self._waiting = None
             return self._ok(text, given, left_alone(waiting.question))
-        settled = waiting.settled_by_word(given)
+        settled = waiting.settled_by_word(given) or waiting.settled_by_sentence(text, (), self._job)
         if settled is None:
             return self._not_ok(text, still_asked(waiting.question), given)
         turn = self._settle(text, waiting, settled)

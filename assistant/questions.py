@@ -14,6 +14,7 @@ from dataclasses import dataclass, replace
 from assistant.asked_again import Settled, is_about, settled_by, turned
 from assistant.choices import Choice, answers_to, chosen, question_between
 from assistant.decide import Question, resolve, with_side
+from assistant.decide.unit_meant import UNSAID, with_unit
 from assistant.errors import Refusal
 from assistant.job import Job
 from assistant.replies import Reply
@@ -22,6 +23,7 @@ from grammar import Misunderstood, short_form, understand
 from grammar.commands import (
     Answer,
     ChooseSide,
+    ChooseUnit,
     Command,
     Confirm,
     CorrectReading,
@@ -61,11 +63,14 @@ class Waiting:
         """What "below", "confirm" and the like settle; None where that is no answer to this."""
         question = self.question
         if isinstance(given, ChooseSide):
-            if question.kind == "side":
+            if question.kind in ("side", "unit"):
                 return Settled(with_side(question.command, given.side), confirmed=False)
             if question.kind == "heard":
                 return self._on_the_side(given.side)
             return turned(question, given.side)
+        if question.kind == "unit" and isinstance(given, ChooseUnit | Confirm):
+            unit = given.unit if isinstance(given, ChooseUnit) else "in"
+            return Settled(with_unit(question.command, unit), confirmed=False)
         if isinstance(given, Confirm) and question.kind in ("confirm", "suspect", "heard"):
             return Settled(question.command, confirmed=question.kind != "heard")
         return None
@@ -85,7 +90,7 @@ class Waiting:
         job : Job
             Points and units that were left out are filled in from it.
         """
-        command = self._side_given(meanings) or self.named(text, meanings, job)
+        command = self._value_given(meanings) or self.named(text, meanings, job)
         if command is not None:
             return Settled(command, confirmed=False)
         return settled_by(self.question, meanings, job)
@@ -108,7 +113,7 @@ class Waiting:
         taken for either, it may land on the wrong point, and all that follow it.
         """
         return (
-            self.question.kind in ("side", "suspect")
+            self.question.kind in ("side", "unit", "suspect")
             and isinstance(self.question.command, TakeReading | CorrectReading | TakeReadings)
             and bool(meanings)
             and all(isinstance(one, TakeReading) and one.point is None for one in meanings)
@@ -125,31 +130,34 @@ class Waiting:
         ]
         return Settled(found[0], confirmed=False) if len(found) == 1 else None
 
-    def _side_given(self, meanings: Sequence[Command]) -> Command | None:
+    def _value_given(self, meanings: Sequence[Command]) -> Command | None:
         """
-        The waiting command, where its reading was just said again with a side.
+        The waiting command, where its reading was just said again with its side or unit.
 
         "Minus 18" after "B3 18: below or above?" is the answer, not the next point's
         reading. Only for the very size that was asked about; any other is a reading
         of its own.
         """
         asked = _reading_of(self.question.command)
-        if asked is None or self.question.kind != "side" or self._was_bare():
+        if asked is None or self.question.kind not in ("side", "unit") or self._was_bare():
             return None
         for meaning in meanings:
             if not isinstance(meaning, TakeReading) or meaning.point is not None:
                 continue
             given = meaning.reading
-            same_unit = given.unit in (None, asked.unit)
-            if given.side_said and same_unit and abs(given.number) == abs(asked.number):
-                return with_side(self.question.command, "below" if given.number < 0 else "above")
+            if _says_more(given, asked):
+                command = self.question.command
+                if given.side_said:
+                    command = with_side(command, "below" if given.number < 0 else "above")
+                return command if given.unit in UNSAID else with_unit(command, given.unit)
         return None
 
     def _was_bare(self) -> bool:
         """Whether it was asked about a value alone: then an equal one may be the next point's."""
         with suppress(Misunderstood):
             return any(
-                isinstance(m, TakeReading) and m.point is None for m in understand(self.said)
+                isinstance(m, TakeReading) and m.point is None
+                for m in understand(self.said.split("\n")[0])
             )
         return False
 
@@ -157,8 +165,10 @@ class Waiting:
 
     def lapses_for(self, commands: Sequence[Command]) -> bool:
         """Whether these commands, about to be carried out or asked about, are no answer to it."""
-        asked = self.question.command
-        answers = (asked, with_side(asked, "below"), with_side(asked, "above"), *self.choices)
+        asked, kind = self.question.command, self.question.kind
+        units = [with_unit(asked, unit) for unit in ("in", "mm")] if kind == "unit" else []
+        sides = [with_side(one, side) for one in (asked, *units) for side in ("below", "above")]
+        answers = (asked, *units, *sides, *self.choices)
         return not any(
             command in answers or is_about(self.question, command) for command in commands
         )
@@ -173,6 +183,20 @@ def which_heard(choices: Sequence[Choice], said: str) -> Waiting:
     """Ask which of these was said; "confirm" takes the first."""
     commands = tuple(choice.command for choice in choices)
     return Waiting(question_between(choices), said, commands, tuple(choices))
+
+
+def _says_more(given: Reading, asked: Reading) -> bool:
+    """Whether a reading is the one asked about with the side or the unit it lacked."""
+    if abs(given.number) != abs(asked.number):
+        return False
+    side_said = given.side_said and not asked.side_said
+    unit_said = asked.unit in UNSAID and given.unit not in UNSAID
+    same_side = given.number == asked.number or not (given.side_said and asked.side_said)
+    return (
+        (side_said or unit_said)
+        and same_side
+        and (unit_said or given.unit in (*UNSAID, asked.unit))
+    )
 
 
 def _reading_of(command: Command) -> Reading | None:

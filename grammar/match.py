@@ -17,7 +17,7 @@ from grammar.phrases import PHRASES
 from grammar.slots import Bound, Impossible
 from grammar.words import END, Word
 
-_WITHOUT_A_PAUSE = ("number", "p_row", "whole")
+_WITHOUT_A_PAUSE = ("plain_number", "parts", "p_row", "whole")
 """Rules whose words are one value: "minus one, two" is not minus 12."""
 _MOST_MEANINGS = 64
 """Ways to read one piece that are looked at; real utterances have one or two."""

@@ -45,7 +45,9 @@ ROLES: dict[str, dict[str, Any]] = {
 """What each number word may stand for, by the part it plays."""
 
 RULES = """
-number: n_typed | n_mixed_typed | n_fraction_typed | n_words | n_decimal | n_fraction | n_mixed
+number: plain_number | parts
+plain_number: n_typed | n_words | n_decimal
+parts: n_mixed_typed | n_fraction_typed | n_fraction | n_mixed
 n_typed: NUMERAL
 n_fraction_typed: FRACTION
 n_mixed_typed: NUMERAL [r_and] FRACTION
@@ -144,6 +146,8 @@ def _tens_of(wanted: int, bottom: int) -> Callable[..., int]:
 
 BUILDERS: dict[str, Callable[..., Any]] = {
     "number": _number,
+    "plain_number": _number,
+    "parts": _number,
     "n_typed": typed,
     "n_fraction_typed": _typed_fraction,
     "n_mixed_typed": _mixed_typed,

@@ -102,6 +102,14 @@ PHRASES: tuple[Phrase, ...] = (
         _TALK,
         speakable=False,
     ),
+    Phrase(
+        "[yes | no] [in] <unit:reading_unit>",
+        c.ChooseUnit,
+        'answers "3/8 of an inch?"',
+        ("inches", "millimetres", "yes inches", "no millimetres"),
+        _TALK,
+        speakable=False,
+    ),
     # --- the room -----------------------------------------------------------
     Phrase(
         "room <first,second:pair>",

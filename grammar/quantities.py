@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Any
 
 from grammar import numbers
-from grammar.commands import Measure, Reading
+from grammar.commands import IN_PARTS, Measure, Reading
 from grammar.slots import Impossible
 
 UNITS = {
@@ -52,7 +52,9 @@ unit: r_metric_unit | r_inch | r_foot | q_of_an_inch
 q_of_an_inch: r_of r_article r_inch
 length: number unit | feet_inches
 feet_inches: number r_foot [r_and] number r_inch
-loose: number unit | number | feet_inches
+loose: number unit | q_size | feet_inches
+q_size: plain_number | q_parts
+q_parts: parts
 pair: loose r_by length
 reading: q_signed | q_sided | q_unsided | q_level
 signed_reading: q_signed | q_sided | q_level | q_bare
@@ -61,7 +63,7 @@ q_sided: loose r_side [r_zero_mark] | r_side loose
 q_unsided: loose
 q_bare: loose
 q_level: r_level
-several: r_sign number q_more_values [unit] | number q_more_values [unit] r_side [r_zero_mark]
+several: r_sign q_size q_more_values [unit] | q_size q_more_values [unit] r_side [r_zero_mark]
 q_more_values: NUMERAL+
 side: r_sign | r_side
 percent: number | number r_percent_mark | number r_per r_cent
@@ -73,6 +75,15 @@ def _length(number: Any, unit: str | None = None) -> Measure:
     return number if isinstance(number, Measure) else Measure(number, unit)
 
 
+def _size(said: Decimal | Measure) -> Measure:
+    return said if isinstance(said, Measure) else Measure(said, None)
+
+
+def _parts(number: Decimal) -> Measure:
+    # 8/8 and 16/8 are whole numbers like any other.
+    return Measure(number, IN_PARTS if number % 1 else None)
+
+
 def _feet_inches(feet: Decimal, _foot: Any, *rest: Any) -> Measure:
     inches = rest[-2]
     if feet != feet.to_integral_value() or inches >= 12:
@@ -82,7 +93,8 @@ def _feet_inches(feet: Decimal, _foot: Any, *rest: Any) -> Measure:
 
 def _pair(first: Measure, _by: Any, second: Measure) -> tuple[Measure, Measure]:
     # "12 by 8 metres": the unit at the end is meant for both.
-    return (Measure(first.number, second.unit) if first.unit is None else first), second
+    without = first.unit in (None, IN_PARTS)
+    return (Measure(first.number, second.unit) if without else first), second
 
 
 def _sided(*said: Any) -> Reading:
@@ -109,10 +121,11 @@ def _bare(size: Measure) -> Reading:
 
 def _several(*said: Any) -> tuple[Reading, ...]:
     side = next(part for part in said if isinstance(part, int))
-    first = next(part for part in said if isinstance(part, Decimal))
+    first = next(part for part in said if isinstance(part, Measure))
     more = next(part for part in said if isinstance(part, tuple))
     unit = next((part for part in said if isinstance(part, str)), None)
-    return tuple(_reading(side, Measure(number, unit)) for number in (first, *more))
+    sizes = (Measure(first.number, unit or first.unit), *(Measure(size, unit) for size in more))
+    return tuple(_reading(side, size) for size in sizes)
 
 
 BUILDERS: dict[str, Callable[..., Any]] = {
@@ -120,6 +133,8 @@ BUILDERS: dict[str, Callable[..., Any]] = {
     "q_of_an_inch": lambda *said: said[-1],
     "length": _length,
     "loose": _length,
+    "q_size": _size,
+    "q_parts": _parts,
     "feet_inches": _feet_inches,
     "pair": _pair,
     "reading": lambda reading: reading,
@@ -143,6 +158,8 @@ def short_measure(measure: Measure | Reading) -> str:
 
     >>> short_measure(Measure(Decimal("-1.5"), "in")), short_measure(Measure(Decimal(162), "ft-in"))
     ('-1 1/2 in', '13 ft 6 in')
+    >>> short_measure(Measure(Decimal("0.375"), IN_PARTS))
+    '3/8'
     """
     sign = "-" if measure.number < 0 else ""
     size = abs(measure.number)
@@ -150,11 +167,12 @@ def short_measure(measure: Measure | Reading) -> str:
         feet, inches = divmod(size, 12)
         return f"{sign}{numbers.plain(feet)} ft {_short_number(inches, 'in')} in"
     number = _short_number(size, measure.unit)
-    return f"{sign}{number} {measure.unit}" if measure.unit else f"{sign}{number}"
+    said = measure.unit and measure.unit != IN_PARTS
+    return f"{sign}{number} {measure.unit}" if said else f"{sign}{number}"
 
 
 def _short_number(size: Decimal, unit: str | None) -> str:
-    parts = numbers.as_fraction(size) if unit == "in" else None
+    parts = numbers.as_fraction(size) if unit in ("in", IN_PARTS) else None
     if parts is None:
         return numbers.plain(size)
     whole, top, bottom = parts
@@ -194,8 +212,12 @@ def short_several(readings: tuple[Reading, ...]) -> str:
     """
     # The first may be a zero, which has no side.
     sign = "-" if any(reading.number < 0 for reading in readings) else "+"
-    sizes = " ".join(numbers.plain(abs(reading.number)) for reading in readings)
-    return f"{sign}{sizes}{f' {readings[0].unit}' if readings[0].unit else ''}"
+    first, *more = (Measure(abs(reading.number), reading.unit) for reading in readings)
+    unit = first.unit if first.unit and first.unit != IN_PARTS else None
+    # As it was said to be in parts or not; a figure with a unit needs no parts here.
+    sizes = [short_measure(first) if unit is None else numbers.plain(first.number)]
+    sizes += [numbers.plain(size.number) for size in more]
+    return f"{sign}{' '.join(sizes)}{f' {unit}' if unit else ''}"
 
 
 def short_pair(pair: tuple[Measure, Measure]) -> str:

@@ -13,7 +13,7 @@ from random import Random
 from typing import Any
 
 from grammar import numbers, points, quantities, site_words
-from grammar.commands import Change, Command, Measure, Reading, Temperature
+from grammar.commands import IN_PARTS, Change, Command, Measure, Reading, Temperature
 from grammar.phrase import Phrase
 from grammar.phrases import PHRASES
 from grammar.template import Fill, Literal, Node
@@ -123,7 +123,10 @@ def _length(random: Random) -> tuple[str, Measure]:
 def _loose(random: Random) -> tuple[str, Measure]:
     if random.random() < 0.7:
         return _length(random)
-    said, number = _number(random)
+    if random.random() < 0.2:
+        said, number = _parts(random)
+        return said, Measure(number, IN_PARTS)
+    said, number = random.choice((_typed, _typed, _worded, _spelled, _decimal))(random)
     return said, Measure(number, None)
 
 

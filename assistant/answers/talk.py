@@ -11,6 +11,7 @@ from assistant.replies import Reply
 from grammar.commands import (
     CancelThat,
     ChooseSide,
+    ChooseUnit,
     Command,
     Confirm,
     SayAgain,
@@ -34,6 +35,7 @@ def no_ears(_moment: Moment, _command: StartListening | StopListening) -> Reply:
 
 ANSWERS: dict[type[Command], Answerer] = {
     ChooseSide: nothing_waits,
+    ChooseUnit: nothing_waits,
     Confirm: nothing_waits,
     CancelThat: nothing_waits,
     SayAgain: nothing_said,

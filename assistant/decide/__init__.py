@@ -26,6 +26,7 @@ from assistant.decide.after_pour import (
 )
 from assistant.decide.parts import Decider, Decision, Question, World
 from assistant.decide.resolve import resolve, with_side
+from assistant.decide.unit_meant import ask_unit, is_unit_open
 from assistant.errors import Refusal
 from assistant.floor_meant import floor_meant
 from assistant.job import Job
@@ -69,6 +70,10 @@ def decide(job: Job, command: Command, world: World, *, confirmed: bool = False)
         If the job cannot take it; says why, and what would be taken.
     """
     command = resolve(job, command)
+    if is_unit_open(command):
+        return ask_unit(
+            command, lambda with_unit: decide(job, with_unit, world, confirmed=confirmed)
+        )
     if isinstance(command, WhatIf):
         return _decide_what_if(job, command, world)
     if isinstance(command, Answer):

@@ -43,8 +43,9 @@ class Question:
     command: Command
     """The command that waits for the answer."""
     kind: str
-    """``side`` (below or above?), ``confirm`` (do it, or leave it?), ``suspect`` (really so,
-    or another value?), ``which`` or ``heard`` (which of these was meant, or said?)."""
+    """``side`` (below or above?), ``unit`` (of an inch?), ``confirm`` (do it, or leave it?),
+    ``suspect`` (really so, or another value?), ``which`` or ``heard`` (which of these was
+    meant, or said?)."""
     data: dict[str, Any] = field(default_factory=dict, compare=False)
     """Numbers for programs; JSON types only."""
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import fields, is_dataclass, replace
 from typing import Any
 
+from assistant.decide.unit_meant import is_unit_open, with_unit
 from assistant.errors import Refusal
 from assistant.floor import next_point, places_of
 from assistant.job import Job, being_read
@@ -15,34 +16,22 @@ def resolve(job: Job, command: Command) -> Command:
     """
     The command with nothing left to guess: the job's reading unit, the next point.
 
+    Without a unit stays what :mod:`assistant.decide.unit_meant` has to ask about.
+
     Raises
     ------
     Refusal
         If a reading names no point and there is no next one.
     """
-    filled: Command = _with_unit(command, job.reading_unit)
+    # Parts of an inch are asked about; until then all of the line is as it was said.
+    is_open = job.reading_unit != "in" and is_unit_open(command)
+    filled: Command = command if is_open else with_unit(command, job.reading_unit)
     if isinstance(filled, WhatIf):
         change = resolve(job, filled.change)
         return replace(filled, change=change)  # type: ignore[arg-type]  # a change stays a change
     if isinstance(filled, TakeReading) and filled.point is None:
         return replace(filled, point=_point_to_read(being_read(job)))
     return filled
-
-
-def _with_unit(said: Any, unit: str) -> Any:
-    if isinstance(said, Measure | Reading):
-        return replace(said, unit=unit) if said.unit is None else said
-    if isinstance(said, tuple):
-        return tuple(_with_unit(part, unit) for part in said)
-    if not is_dataclass(said) or isinstance(said, type):
-        return said
-    changed = {}
-    for part in fields(said):
-        before = getattr(said, part.name)
-        after = _with_unit(before, unit)
-        if after is not before:
-            changed[part.name] = after
-    return replace(said, **changed) if changed else said
 
 
 def _point_to_read(job: Job) -> str:

@@ -5,6 +5,7 @@ decided later, against the job.
 """
 
 from grammar.commands.kinds import (
+    IN_PARTS,
     Answer,
     Ask,
     Change,
@@ -59,6 +60,7 @@ from grammar.commands.survey import (
     CancelThat,
     ChooseProduct,
     ChooseSide,
+    ChooseUnit,
     CloseRoom,
     Confirm,
     CorrectReading,
@@ -114,6 +116,7 @@ from grammar.commands.trust import (
 )
 
 __all__ = [
+    "IN_PARTS",
     "AcceptReason",
     "AddPoint",
     "AddWall",
@@ -159,6 +162,7 @@ __all__ = [
     "CheckZero",
     "ChooseProduct",
     "ChooseSide",
+    "ChooseUnit",
     "CloseRoom",
     "Command",
     "Confirm",

@@ -5,6 +5,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from decimal import Decimal
 
+IN_PARTS = "parts"
+"""The unit of a number that was said in parts, as 3/8, and without a unit: it may be the job's own,
+but parts are how a rule is read, and a rule of parts is one of inches."""
+
 
 @dataclass(frozen=True, slots=True)
 class Measure:
@@ -14,7 +18,8 @@ class Measure:
     """Signed where the phrase has a sign, else zero or more."""
     unit: str | None
     """``mm``, ``cm``, ``m``, ``in``, ``ft``, or ``ft-in`` (number then counts inches);
-    None where no unit was said and the job's own reading unit is meant."""
+    None where no unit was said and the job's own reading unit is meant, :data:`IN_PARTS` where
+    none was said with a fraction."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -219,6 +219,14 @@ class ChooseSide(Answer):
 
 
 @dataclass(frozen=True, slots=True)
+class ChooseUnit(Answer):
+    """Inches or millimetres, where a fraction was given without a unit."""
+
+    unit: str
+    """``mm`` or ``in``."""
+
+
+@dataclass(frozen=True, slots=True)
 class Confirm(Answer):
     """Do it as asked."""
 

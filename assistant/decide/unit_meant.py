@@ -1,0 +1,105 @@
+"""A fraction said without a unit where readings are in millimetres: of an inch?
+
+Parts are how a rule of inches is read, and 3/8 of an inch is 25 times 3/8 of a millimetre. Only a
+half beside a whole number is taken as it stands: four and a half is how a millimetre scale is read.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from dataclasses import fields, is_dataclass, replace
+from decimal import Decimal
+from typing import Any
+
+from assistant import wording
+from assistant.decide.parts import Decision, Question
+from assistant.errors import Refusal
+from grammar import short_form
+from grammar.commands import IN_PARTS, Command, Measure, Reading
+from grammar.numbers import as_fraction, spoken_fraction
+from grammar.quantities import short_measure
+
+UNSAID = (None, IN_PARTS)
+"""Units of a number that was said without one."""
+_HALF = Decimal("0.5")
+_MEANT = ("in", "mm")
+
+
+def with_unit(said: Any, unit: str) -> Any:
+    """The same with this unit wherever none was said."""
+    if isinstance(said, Measure | Reading):
+        return replace(said, unit=unit) if said.unit in UNSAID else said
+    if isinstance(said, tuple):
+        return tuple(with_unit(part, unit) for part in said)
+    if not is_dataclass(said) or isinstance(said, type):
+        return said
+    changed = {}
+    for part in fields(said):
+        before = getattr(said, part.name)
+        after = with_unit(before, unit)
+        if after is not before:
+            changed[part.name] = after
+    return replace(said, **changed) if changed else said
+
+
+def is_unit_open(said: Any) -> bool:
+    """Whether any of its numbers may be parts of an inch, in a job kept in millimetres."""
+    return any(True for _ in _in_question(said))
+
+
+def _in_question(said: Any) -> Iterator[Measure | Reading]:
+    if isinstance(said, Measure | Reading):
+        size = abs(said.number)
+        if said.unit == IN_PARTS and not (size > 1 and size % 1 == _HALF):
+            yield said
+    elif isinstance(said, tuple):
+        for part in said:
+            yield from _in_question(part)
+    elif is_dataclass(said) and not isinstance(said, type):
+        for field in fields(said):
+            yield from _in_question(getattr(said, field.name))
+
+
+def ask_unit(command: Command, try_out: Callable[[Command], object]) -> Decision:
+    """
+    Ask which unit was meant, of a command that could be taken with either.
+
+    Parameters
+    ----------
+    command : Command
+        All that was said without a unit is open: one answer is for the whole line.
+    try_out : callable
+        Raises Refusal for a command that the job cannot take.
+
+    Raises
+    ------
+    Refusal
+        If the command can be taken in neither unit.
+    """
+    refused: list[Refusal] = []
+    for unit in _MEANT:
+        try:
+            try_out(with_unit(command, unit))
+        except Refusal as refusal:
+            refused.append(refusal)
+    if len(refused) == len(_MEANT):
+        raise refused[0]
+    first = next(_in_question(command))
+    size = abs(first.number)
+    parts = as_fraction(size)
+    assert parts is not None  # it was said in parts
+    spoken = spoken_fraction(*parts)
+    inches = " inches" if size > 1 else " of an inch"
+    point = getattr(command, "point", None)
+    aloud = f"{wording.spoken_name(point)}, " if isinstance(point, str) else ""
+    shown = short_measure(Measure(size, IN_PARTS))
+    return Decision(
+        ask=Question(
+            f"“{short_form(command)}” has no unit: is it {shown}{inches}? "
+            "Confirm, or say millimetres.",
+            wording.capitals(f"{aloud}is it {spoken}{inches}? confirm, or say millimetres."),
+            command,
+            "unit",
+            {"which": [short_form(with_unit(command, unit)) for unit in _MEANT]},
+        )
+    )
