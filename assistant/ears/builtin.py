@@ -195,7 +195,8 @@ class BuiltinEngine:
         entries = self._weighed(ears, found, longest)
         assert found.free is not None
         free_words = self._pieces.text(found.free.pieces)
-        spoken = Speech(max(seconds - _AROUND_S, 0.0), above_pauses_db(sound), self._spoken.manner)
+        spoken = Speech(max(seconds - _AROUND_S, 0.0), above_pauses_db(sound),
+                        self._spoken.manner, self._spoken.open_unit)  # fmt: skip
         if ears.unwanted.is_set():
             raise Unwanted
         limits = self._limits.at(spoken.above_db)

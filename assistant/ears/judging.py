@@ -17,6 +17,7 @@ import numpy as np
 from assistant.ears.entries import Entry
 from assistant.ears.evidence import evidence_of, fit_of, says_the_same
 from assistant.ears.hearing import Alternative, Heard, Tier
+from assistant.ears.lacking import nobody_said
 from assistant.ears.search import Breadth, Sentence
 from assistant.ears.thresholds import Temperature, Thresholds
 from assistant.ears.twins import has_twin
@@ -58,6 +59,8 @@ def judged(
     command = alternatives[0].command
     assert command is not None
     tier = tier_of(command, first.words, measures, evidence, limits)
+    if tier == "ask" and nobody_said(command, free_words, open_unit=spoken.open_unit):
+        tier = "again"
     text = first.words if tier != "again" else free_words
     return Heard(text, alternatives, tier, command, fit=measures.fit, evidence=evidence,
                  speech_s=spoken.seconds)  # fmt: skip
@@ -73,6 +76,8 @@ class Speech:
     """How far it stands above its own pauses."""
     manner: Manner
     """How numbers are said."""
+    open_unit: bool = False
+    """Whether a reading may be said without its unit."""
 
 
 @dataclass(frozen=True, slots=True)

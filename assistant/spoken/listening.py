@@ -14,13 +14,14 @@ from assistant.choices import Choice
 from assistant.conversation import Conversation
 from assistant.decide import resolve
 from assistant.ears.hearing import Heard, Tier
+from assistant.ears.lacking import Part, lacking, with_a_unit
 from assistant.errors import JournalError, Refusal
 from assistant.job import Job
 from assistant.record.journal import utc_now
 from assistant.record.misses import Miss, miss_of
 from assistant.replies import Reply, Turn
 from assistant.spoken.said_words import words_for
-from grammar import Misunderstood, short_form, understand
+from grammar import short_form
 from grammar.commands import (
     Answer,
     Change,
@@ -48,6 +49,16 @@ CUT_OFF = "Only a part of that was heard"
 OVER_MOUTH = "I was speaking, so the beginning of that was not heard"
 AFTER_MOUTH = "That began so soon after I spoke that its beginning may be missing."
 NO_PHRASE = "Not understood"
+MISSING: dict[Part, tuple[str, str]] = {
+    "letter": ("Say the letter, too.", "No letter was heard before the row."),
+    "row": ("Say the row, too.", "No row was heard after the letter."),
+    "sign": (
+        "Say plus or minus before the number.",
+        "No plus or minus was heard. Aloud, a side is said before the number, with one of these.",
+    ),
+    "number": ("Say the number, too.", "No number was heard after plus or minus."),
+}
+"""Of the part of a reading that was not heard: what is said, and shown."""
 LOUD = "It is loud: I'll ask about each reading."
 
 Beginning = Literal["heard", "doubtful", "missed", "cut"]
@@ -212,10 +223,9 @@ class Listening:
         words = f"“{heard.text}”" if heard.text else "no words"
         spoken = "I was speaking. Say that again." if why == OVER_MOUTH else "Say again."
         asked = f" {pending.spoken}" if pending is not None else ""
-        wanted = with_a_unit(heard.text, self.reading_unit)
-        if wanted and why == NO_PHRASE:
-            details = (f"No unit was heard. Say: {words_for(wanted, self._words) or 'inches'}.",)
-            spoken = "Say the unit, too."
+        if why == NO_PHRASE and (missing := self._missing(heard.text)):
+            spoken, told = missing
+            details = (told,)
         reply = Reply(
             f"{why}; heard {words}. Say it again; nothing recorded.",
             f"{spoken}{asked}",
@@ -225,6 +235,15 @@ class Listening:
         )
         name = type(likeliest).__name__ if likeliest is not None else None
         return Turn(heard.text, False, name, form, (), reply)
+
+    def _missing(self, text: str) -> tuple[str, str] | None:
+        """What to say, and to show, of the part that words lack; no value that nobody said."""
+        wanted = with_a_unit(text, self.reading_unit)
+        if wanted is not None and not _goes_without_saying(wanted, self.reading_unit):
+            words = words_for(wanted, self._words) or "inches"
+            return "Say the unit, too.", f"No unit was heard. Say: {words}."
+        part = lacking(text)
+        return None if part is None else MISSING[part]
 
     def _keep(self, heard: Heard) -> None:
         if self._keep_miss is None:
@@ -336,34 +355,15 @@ def offered(
     ]
 
 
+def _goes_without_saying(wanted: TakeReading | CorrectReading, unit: str) -> bool:
+    """Whether the ears take a reading without its unit: see :func:`hear_readings_in`."""
+    return wanted.reading.unit == unit == "mm"
+
+
 def _in_another_unit(command: Command, unit: str | None) -> bool:
     reading = getattr(command, "reading", None)
     own = reading.unit if isinstance(reading, Reading) else None
     return unit is not None and own is not None and own != unit
-
-
-def with_a_unit(text: str, unit: str) -> Command | None:
-    """
-    The reading that was meant by words that lack only the unit; None where that is not so.
-
-    A fraction is one of an inch.
-
-    >>> with_a_unit("Bravo 3 minus 2", "in").reading
-    Reading(number=Decimal('-2'), unit='in', side_said=True)
-    >>> with_a_unit("bravo three minus two inches", "in") is None
-    True
-    """
-    try:
-        command = understand(text)[0]
-    except (Misunderstood, IndexError):
-        return None
-    reading = getattr(command, "reading", None)
-    if not isinstance(reading, Reading) or reading.unit is not None or not reading.number:
-        return None
-    if not isinstance(command, TakeReading | CorrectReading):
-        return None
-    unit = unit if reading.number == int(reading.number) else "in"
-    return replace(command, reading=replace(reading, unit=unit))
 
 
 def _readings_at_one_point(job: Job, choices: Sequence[Choice]) -> tuple[str, list[Reading]] | None:

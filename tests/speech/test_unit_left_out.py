@@ -9,10 +9,11 @@ import numpy as np
 import pytest
 
 from assistant.conversation import Conversation
+from assistant.ears.lacking import with_a_unit
 from assistant.ears.script import ScriptEngine
 from assistant.ears.wav_files import Recording
 from assistant.spoken.hearing_files import FileEars, hear_files
-from assistant.spoken.listening import Listening, with_a_unit
+from assistant.spoken.listening import Listening
 from tests.speech.stand_in_ears import Listener
 from tests.speech.stand_in_hearing import FIFTEEN, FIFTY, heard, said
 
