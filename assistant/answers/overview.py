@@ -20,6 +20,7 @@ from assistant.job import Job, WalkedRoom, finished_floor
 from assistant.replies import FloorMap, MapSpot, Reply, Table
 from assistant.tally import Tally, tally_of
 from assistant.trust.survey import survey_of
+from assistant.trust.ties import how_to_tie
 from grammar.commands import AskMap, AskMissing, AskPhrases, AskTally, AskWarnings, Command
 
 
@@ -157,7 +158,7 @@ def _reading_lacks(job: Job) -> list[Lack]:
     elif not job.readings:
         lacks.append(Lack("readings", "Readings: B3 minus 18."))
     for number in survey_of(job).untied:
-        how = f"A tie for set-up {number + 1}: tie on benchmark 1 minus 3."
+        how = f"A tie for set-up {number + 1}. {how_to_tie(job, number)}"
         lacks.append(Lack(f"tie:{number + 1}", how))
     places = places_of(job.layout)
     lost = sorted(set(job.readings) - set(places.row))

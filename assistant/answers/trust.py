@@ -35,6 +35,7 @@ from assistant.replies import Reply, Table
 from assistant.trust import survey_warnings
 from assistant.trust.survey import survey_of
 from assistant.trust.survey_state import SurveyState, median
+from assistant.trust.ties import how_to_tie, how_to_tie_spoken
 from assistant.trust.verdict import (
     AGAIN,
     TRUST,
@@ -125,18 +126,11 @@ def set_up_started(moment: Moment, _command: NewSetUp) -> Reply:
     number = moment.job.survey.set_up + 1
     reply = Reply(
         f"Set-up {number}, with a zero of its own.",
-        f"Set-up {wording.spoken_number(number)}. Tie it.",
-        (_how_to_tie(moment.job),),
+        f"Set-up {wording.spoken_number(number)}. {how_to_tie_spoken(moment.job)}",
+        (how_to_tie(moment.job),),
         data={"set_up": {"set_up": number, "zero_mm": None}},
     )
     return with_matters(moment, reply)
-
-
-def _how_to_tie(job: Job) -> str:
-    read = [point for point in job.readings if job.readings[point].set_up != job.survey.set_up]
-    point = f", or tie on {read[-1]} minus 22" if read else ""
-    number = next(iter(job.survey.benchmarks), 1)
-    return f"Join it to the others: tie on benchmark {number} minus 3{point}."
 
 
 def reference_moved(moment: Moment, _command: commands.ReferenceMoved) -> Reply:
@@ -144,12 +138,13 @@ def reference_moved(moment: Moment, _command: commands.ReferenceMoved) -> Reply:
     number = job.survey.set_up + 1
     doubtful = [point for point, why in survey_of(job).doubtful.items() if why == "moved"]
     what = wording.counted(len(doubtful), "reading")
-    details = [f"In doubt until tied again: {wording.listed(doubtful)}."] if doubtful else []
+    details = [f"In doubt: {wording.listed(doubtful)}."] if doubtful else []
     reply = Reply(
         f"Reference moved: set-up {number} from here. "
         f"{what} since the last good check {'is' if len(doubtful) == 1 else 'are'} in doubt.",
-        f"Reference moved. {wording.spoken_count(len(doubtful), 'reading')} in doubt. Tie again.",
-        (*details, _how_to_tie(job)),
+        f"Reference moved. {wording.spoken_count(len(doubtful), 'reading')} in doubt. "
+        f"{how_to_tie_spoken(job)}",
+        (*details, how_to_tie(job)),
         data={"moved": {"set_up": number, "doubtful": doubtful}},
     )
     return with_matters(moment, reply)
@@ -181,8 +176,16 @@ def tied(moment: Moment, command: TieOnBenchmark | TieOnPoint) -> Reply:
             f"its zero is {_against_datum(zero, moment.unit)}."
         )
     spoken = f"Tied on {wording.spoken_name(on)}, {wording.spoken_height(_measure(command))}."
-    data = {"tie": {"set_up": number + 1, "zero_mm": None if zero is None else float(zero)}}
-    return with_matters(moment, Reply(headline, spoken, tuple(_fit_lines(job)), data=data))
+    details = _fit_lines(job)
+    sound = zero is None or number in survey_of(job).sound.set_ups
+    if not sound:
+        what = wording.sentence(on)[:-1]
+        details.insert(0, f"{what} is in doubt itself, and so is all that hangs on this tie.")
+        details.insert(1, how_to_tie(job))
+        spoken += f" {wording.spoken_name(on)} is in doubt, and so is set-up "
+        spoken += f"{wording.spoken_number(number + 1)}."
+    tie = {"set_up": number + 1, "zero_mm": None if zero is None else float(zero), "sound": sound}
+    return with_matters(moment, Reply(headline, spoken, tuple(details), data={"tie": tie}))
 
 
 def _measure(command: TieOnBenchmark | TieOnPoint | CheckZero | CheckBenchmark) -> Measure:

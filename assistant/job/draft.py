@@ -50,6 +50,7 @@ from assistant.trust.survey_state import (
     after_reading,
     after_scratch,
     median,
+    superseding,
 )
 from assistant.trust.survey_state import accepted as reading_accepted
 from assistant.trust.survey_state import after_event as survey_after
@@ -142,6 +143,8 @@ class Draft:
 
     def read(self, point: str, said: Measure, *shown: Measure) -> None:
         """A height was read at a point; of a display that jumped, with all it showed."""
+        if point in self.readings:
+            self.survey = superseding(self.survey, point, self.readings[point])
         self.readings[point] = self.height(said)
         mm = self.readings[point].mm
         self.survey = after_reading(self.survey, point, mm, anew=True, shown=shown)

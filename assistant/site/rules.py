@@ -26,6 +26,7 @@ from assistant.site.site_limits import (
 from assistant.site.slab import slab_reasons
 from assistant.times import shown_length
 from assistant.trust.survey import survey_of
+from assistant.trust.ties import ways_to_tie
 
 WHO_DECIDES = (
     "These are the checks that were made, no more: whether the floor may be poured is for local "
@@ -147,7 +148,7 @@ def trust_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
             "survey-untied",
             f"Nothing ties set-up {numbers} to the others, so its points have no height.",
             "heights of one survey refer to one datum",
-            "tie on benchmark 1 minus 3, or tie on a point read before",
+            ways_to_tie(job, survey.untied[0]),
         )
     if survey.too_large:
         yield Reason(

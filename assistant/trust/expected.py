@@ -35,8 +35,8 @@ def _known(job: Job, on: str | int | None) -> Iterator[float]:
         yield offset
         return
     zero = found.zeros_mm[state.set_up]
-    if zero is None:
-        return
+    if zero is None or (state.set_up not in found.sound.set_ups):
+        return  # by a zero that is in doubt nothing sound is wrong
     if isinstance(on, str):
         if on in found.heights_mm and on not in found.doubtful:
             yield float(found.heights_mm[on] - zero) + offset
@@ -45,7 +45,7 @@ def _known(job: Job, on: str | int | None) -> Iterator[float]:
     else:
         for mark in state.marks:
             there = found.zeros_mm[mark.height.set_up]
-            if mark.on == on and there is not None:
+            if mark.on == on and there is not None and mark.on in found.sound.marks:
                 yield float(there + mark.height.mm - zero)
                 return
 

@@ -17,7 +17,9 @@ import numpy as np
 
 from assistant.job import Job
 from assistant.once import once
-from assistant.trust.survey_state import Height, Mark
+from assistant.trust.sights import Sight, heights_from, joined, sights_of
+from assistant.trust.soundness import FIRST_ALONE, Soundness, soundness
+from assistant.trust.survey_state import Height
 from assistant.trust.watches import Watch, good_mm, look_sd_mm, watch
 
 if TYPE_CHECKING:
@@ -25,9 +27,6 @@ if TYPE_CHECKING:
     from assistant.levels.arrays import FloatArray
 
 _PLACES_MM = 100_000
-TIES_TO_CLEAR = 2
-"""Ties that must agree before readings are believed to be older than a move. Common practice,
-no source: one tie only carries over whatever its own reading has."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,7 +57,8 @@ class Surveyed:
     """The misfits together are more than chance."""
     misfits: tuple[Misfit, ...] = ()
     doubtful: Mapping[str, str] = field(default_factory=dict)
-    """Points to read again, and why: ``moved``, ``step``."""
+    """Points to read again, and why: ``moved``, ``step``; or to tie soundly, for they hang on what
+    is in doubt itself: ``hangs``."""
     after_step: frozenset[str] = frozenset()
     """Points read after the zero moved, brought back by checks."""
     untied: tuple[int, ...] = ()
@@ -71,6 +71,10 @@ class Surveyed:
     covariance."""
     zeros_shared_mm: tuple[tuple[float, ...], ...] = ()
     """What the same errors do to each zero; none to one that nothing ties."""
+    sound: Soundness = FIRST_ALONE
+    """What hangs on sound readings alone."""
+    hanging: tuple[int, ...] = ()
+    """Set-ups with readings that are tied on nothing sound."""
 
 
 @once
@@ -86,11 +90,37 @@ def survey_of(job: Job) -> Surveyed:
     if len(state.set_ups) == 1 and not state.marks:
         return _plain(job)
     watches = tuple(
-        watch(job, number, _heights_from(job, number)) for number in range(len(state.set_ups))
+        watch(job, number, heights_from(job, number)) for number in range(len(state.set_ups))
     )
-    if len(state.set_ups) == 1 and not _joined(job) and not watches[0].correction_mm:
-        return _with_doubts(job, _plain(job, watches))
-    return _with_doubts(job, _adjusted(job, watches))
+    sights = sights_of(job, watches)
+    if len(state.set_ups) == 1 and not joined(job) and not watches[0].correction_mm:
+        sound = soundness(job, sights, watches, (0,), frozenset())
+        return _with_doubts(job, _plain(job, watches), sound)
+    stood: frozenset[int] = frozenset()
+    while True:
+        sound = soundness(job, sights, watches, _sound_zeros(job), stood)
+        found = _adjusted(job, watches, [sight for sight in sights if sound.counts(sight)])
+        if not (more := _stood_still(job, found, sound) - stood):
+            return _with_doubts(job, found, sound)
+        stood |= more
+
+
+def _sound_zeros(job: Job) -> frozenset[int]:
+    """The first set-up; of a finished floor all that were sound when the slab was covered."""
+    return frozenset({0}) if job.slab is None else survey_of(job.slab).sound.set_ups
+
+
+def _stood_still(job: Job, found: Surveyed, sound: Soundness) -> frozenset[int]:
+    """Set-ups whose reference was said to have moved, and reads as before by sound ties since."""
+    stood = set()
+    for number, begun in enumerate(job.survey.set_ups):
+        before, after = found.zeros_mm[number - 1], found.zeros_mm[number]
+        if not begun.after_move or before is None or after is None:
+            continue
+        as_before = abs(float(after - before)) <= good_mm(job.survey)
+        if as_before and {number - 1, number} <= sound.set_ups:
+            stood.add(number - 1)
+    return frozenset(stood)
 
 
 def heights_of(job: Job) -> dict[str, Fraction]:
@@ -120,58 +150,17 @@ def _plain(job: Job, watches: tuple[Watch, ...] = (Watch(()),)) -> Surveyed:
     return Surveyed(heights, sds, (Fraction(0),), (0.0,), watches, own_sd_mm=sds)
 
 
-def _heights_from(job: Job, set_up: int) -> list[Height]:
-    heights = [reading for reading in job.readings.values() if reading.set_up == set_up]
-    return heights + [m.height for m in job.survey.marks if m.height.set_up == set_up]
-
-
-def _joined(job: Job) -> tuple[Mark, ...]:
-    """Ties, and whatever else was read on a benchmark."""
-    return tuple(mark for mark in job.survey.marks if mark.on is not None)
-
-
 # --- several set-ups -----------------------------------------------------------------
 
 
-@dataclass(frozen=True, slots=True)
-class _Sight:
-    """One reading that counts in the adjustment."""
-
-    what: str
-    on: str | int
-    height: Height
-    exact_mm: Fraction
-    """Corrected for offset, not for drift."""
-    drift_mm: float
-
-
-def _sights(job: Job, watches: tuple[Watch, ...]) -> list[_Sight]:
-    several = len(job.survey.set_ups) > 1
-    offset = job.survey.offset_mm
-    found = []
-    named: list[tuple[str, str | int, Height]] = [
-        (point, point, reading) for point, reading in job.readings.items()
-    ]
-    for mark in _joined(job):
-        assert mark.on is not None
-        where = mark.on if isinstance(mark.on, str) else f"benchmark {mark.on}"
-        named.append((f"{'check' if mark.check else 'tie'} on {where}", mark.on, mark.height))
-    for what, on, height in named:
-        there = f" from set-up {height.set_up + 1}" if several else ""
-        drift = watches[height.set_up].correction_mm.get(height.order, 0.0)
-        found.append(_Sight(f"{what}{there}", on, height, height.mm - offset, drift))
-    return found
-
-
-def _adjusted(job: Job, watches: tuple[Watch, ...]) -> Surveyed:
-    sights = _sights(job, watches)
+def _adjusted(job: Job, watches: tuple[Watch, ...], sights: list[Sight]) -> Surveyed:
     marks = list(dict.fromkeys(sight.on for sight in sights))
     result = _adjust(job, sights, {mark: row for row, mark in enumerate(marks)})
     zeros = tuple(_exact(height * 1000) for height in result.zeros_m.tolist())
     heights, sds, own_sds, shared = {}, {}, {}, {}
     everywhere = np.arange(len(marks))
     own_m, shared_m = result.own_sd_m(everywhere), _steady(result.shared_m(everywhere))
-    read_on: dict[str | int, list[_Sight]] = {}
+    read_on: dict[str | int, list[Sight]] = {}
     for sight in sights:
         read_on.setdefault(sight.on, []).append(sight)
     for row, mark in enumerate(marks):
@@ -211,7 +200,7 @@ def _steady(shared_m: FloatArray) -> list[tuple[float, ...]]:
     return [tuple(row) for row in rows]
 
 
-def _adjust(job: Job, sights: list[_Sight], row: dict[str | int, int]) -> Adjustment:
+def _adjust(job: Job, sights: list[Sight], row: dict[str | int, int]) -> Adjustment:
     from assistant.levels.adjustment import Known, Readings, adjust
 
     readings = Readings(
@@ -243,12 +232,12 @@ def _known_zeros(job: Job) -> Known:
     return Known(list(known), [float(zero) / 1000 for zero in known.values()])
 
 
-def _is_read(sights: list[_Sight], set_up: int) -> bool:
+def _is_read(sights: list[Sight], set_up: int) -> bool:
     return any(sight.height.set_up == set_up for sight in sights)
 
 
 def _height_mm(
-    read: list[_Sight], zeros: tuple[Fraction | None, ...], adjusted_mm: float
+    read: list[Sight], zeros: tuple[Fraction | None, ...], adjusted_mm: float
 ) -> Fraction | None:
     """Exact where only one reading says it, and that one needs nothing but its zero."""
     zero = zeros[read[0].height.set_up]
@@ -261,7 +250,7 @@ def _exact(mm: float) -> Fraction | None:
     return Fraction(round(mm * _PLACES_MM), _PLACES_MM) if mm == mm else None
 
 
-def _misfits(result: Adjustment, sights: list[_Sight]) -> list[Misfit]:
+def _misfits(result: Adjustment, sights: list[Sight]) -> list[Misfit]:
     found = []
     for suspect in result.suspects:
         if suspect.source.kind == "reading":
@@ -274,45 +263,21 @@ def _misfits(result: Adjustment, sights: list[_Sight]) -> list[Misfit]:
 # --- what is in doubt ------------------------------------------------------------------
 
 
-def _with_doubts(job: Job, found: Surveyed) -> Surveyed:
+def _with_doubts(job: Job, found: Surveyed, sound: Soundness) -> Surveyed:
     doubtful: dict[str, str] = {}
     after: set[str] = set()
     for point, reading in job.readings.items():
-        seen = found.watches[reading.set_up]
-        if reading.order in seen.doubtful:
-            doubtful[point] = "step"
-        elif reading.order in seen.after_step:
+        if point not in sound.marks and reading.order in sound.own:
+            doubtful[point] = sound.own[reading.order]
+        elif point not in sound.marks and point in found.heights_mm:
+            doubtful[point] = "hangs"
+        elif reading.order in found.watches[reading.set_up].after_step:
             after.add(point)
-    for number, begun in enumerate(job.survey.set_ups):
-        if begun.after_move:
-            doubtful.update(dict.fromkeys(_moved(job, found, number - 1), "moved"))
-    return replace(found, doubtful=doubtful, after_step=frozenset(after))
-
-
-def _moved(job: Job, found: Surveyed, set_up: int) -> list[str]:
-    """
-    Points read since the last good check of a set-up whose reference moved afterwards.
-
-    All are believed again where the ties since show that it had not moved at all. Where
-    several ties since on such points agree, those were read before the move, and so was
-    everything before them.
-    """
-    most = good_mm(job.survey)
-    since = found.watches[set_up].last_good(most) if found.watches[set_up].seen else 0
-    before, after = found.zeros_mm[set_up], found.zeros_mm[set_up + 1]
-    if before is not None and after is not None and abs(float(after - before)) <= most:
-        return []
-    read = {
-        point: reading
-        for point, reading in job.readings.items()
-        if reading.set_up == set_up and reading.order >= since
-    }
-    tied = {
-        str(mark.on): float(read[str(mark.on)].mm - mark.height.mm)
-        for mark in job.survey.marks
-        if mark.height.set_up == set_up + 1 and mark.on in read
-    }
-    apart = max(tied.values(), default=0.0) - min(tied.values(), default=0.0)
-    if len(tied) >= TIES_TO_CLEAR and apart <= most:
-        since = max(read[point].order for point in tied) + 1
-    return [point for point, reading in read.items() if reading.order >= since]
+    hang = {job.readings[point].set_up for point, why in doubtful.items() if why == "hangs"}
+    return replace(
+        found,
+        doubtful=doubtful,
+        after_step=frozenset(after),
+        sound=sound,
+        hanging=tuple(sorted(hang - sound.set_ups)),
+    )

@@ -99,6 +99,11 @@ class SurveyState:
     fall: FallSet | None = None
     ground: Mapping[str, Fraction] = field(default_factory=dict)
     """Millimetres to be ground off."""
+    superseded: Mapping[str, tuple[Height, ...]] = field(default_factory=dict)
+    """Readings at a point that a later one stands in place of; not what was put right or
+    scratched."""
+    borne_out: Mapping[str, int] = field(default_factory=dict)
+    """Readings that were in doubt and that others read again bore out, by their order."""
     heights_taken: int = field(default=0, compare=False)
     """How many heights were read so far."""
 
@@ -159,6 +164,12 @@ def after_scratch(state: SurveyState, point: str) -> SurveyState:
     return replace(after_reading(state, point, None, anew=True), heights_taken=before)
 
 
+def superseding(state: SurveyState, point: str, before: Height) -> SurveyState:
+    """The state once a reading of a point is only what was read there before."""
+    kept = (*state.superseded.get(point, ()), before)
+    return replace(state, superseded={**state.superseded, point: kept})
+
+
 def accepted(state: SurveyState, point: str, mm: Fraction) -> SurveyState:
     """The state once a reading that was asked about has been kept."""
     return replace(state, accepted={**state.accepted, point: mm})
@@ -178,6 +189,8 @@ def after_pour(state: SurveyState) -> SurveyState:
         accepted={},
         shown={},
         ground={},
+        superseded={},
+        borne_out={},
     )
 
 

@@ -7,6 +7,7 @@ from assistant.job import Job
 from assistant.limits import PRACTICE
 from assistant.replies import LimitWarning
 from assistant.trust.survey import survey_of
+from assistant.trust.ties import how_to_tie
 from assistant.trust.verdict import jumping, read_from, zero_moved_words, zero_off_mm
 from assistant.trust.watches import good_mm
 
@@ -27,8 +28,8 @@ def _untied(job: Job) -> list[LimitWarning]:
         points = read_from(job, number)
         has = "has" if len(points) == 1 else "have"
         without = f"; {wording.listed(points)} {has} no height till then" if points else ""
-        message = f"Nothing ties set-up {number + 1} to the others{without}. Tie it on a benchmark "
-        message += "or on a point read before."
+        message = f"Nothing ties set-up {number + 1} to the others{without}. "
+        message += how_to_tie(job, number)
         source = "a height needs a known one to start from"
         found.append(_warning(f"untied:{number + 1}", "caution", message, source))
     return found
@@ -43,12 +44,15 @@ def _zero_moved(job: Job) -> list[LimitWarning]:
 
 
 def _doubtful(job: Job) -> list[LimitWarning]:
-    points = tuple(survey_of(job).doubtful)
-    if not points:
-        return []
-    message = f"{wording.listed(points)}: read while the zero may have moved. Read them again, "
-    message += "or tie on them."
-    return [_warning("doubtful", "caution", message, PRACTICE)]
+    doubtful, messages = survey_of(job).doubtful, []
+    if moved := [point for point, why in doubtful.items() if why != "hangs"]:
+        told = "read while the zero may have moved. Read them again from a zero that is sound."
+        messages.append(f"{wording.listed(moved)}: {told}")
+    for number in survey_of(job).hanging:
+        hang = [point for point in read_from(job, number) if doubtful.get(point) == "hangs"]
+        told = f"set-up {number + 1} is tied on what is in doubt itself"
+        messages.append(f"{wording.listed(hang)}: {told}. {how_to_tie(job, number)}")
+    return [_warning("doubtful", "caution", " ".join(messages), PRACTICE)] if messages else []
 
 
 def _restless(job: Job) -> list[LimitWarning]:

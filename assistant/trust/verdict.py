@@ -18,6 +18,7 @@ from assistant.side_by_side import lengths
 from assistant.trust.steps import steps_of
 from assistant.trust.sureness import Spots, natural_fit_of, spots_of
 from assistant.trust.survey import reading_sd_mm, survey_of
+from assistant.trust.ties import how_to_tie
 from assistant.trust.watches import good_mm
 from assistant.units import exact_mm
 
@@ -42,8 +43,8 @@ class Finding:
     """Something that speaks against the survey."""
 
     why: str
-    """``untied``, ``moved``, ``step``, ``tie``, ``jumping``, ``neighbours``, ``misfit`` or
-    ``zero``."""
+    """``untied``, ``hangs``, ``moved``, ``step``, ``tie``, ``jumping``, ``neighbours``,
+    ``misfit`` or ``zero``."""
     message: str
     """What it is, and what to do."""
     points: tuple[str, ...] = ()
@@ -73,7 +74,8 @@ def verdict_of(job: Job) -> Verdict:
 
     Trust needs something that could have spoken against it. To do it again needs more than that
     the ties as a whole disagree: by its own making that test says so of one good survey in forty.
-    Nor is it one look at a zero that is off, which may be misread.
+    Nor is it one look at a zero that is off, which may be misread, or what one sound tie brings
+    back.
     """
     findings, unchecked = tuple(_findings(job)), tuple(_unchecked(job))
     may_be_misread = _by_one_look(job)
@@ -81,7 +83,7 @@ def verdict_of(job: Job) -> Verdict:
         point
         for finding in findings
         for point in finding.points
-        if finding.why != "step" or point not in may_be_misread
+        if finding.why != "hangs" and (finding.why != "step" or point not in may_be_misread)
     }
     verdict = LOOK if findings else UNCHECKED if unchecked else TRUST
     lost = len(findings) > 1 and any(finding.why == "misfit" for finding in findings)
@@ -139,8 +141,18 @@ def _of_set_ups(job: Job) -> Iterator[Finding]:
         what = f" ({wording.listed(points)})" if points else ""
         yield Finding(
             "untied",
-            f"Nothing ties set-up {number + 1}{what} to the others: tie on benchmark 1 minus 3, "
-            "or tie on a point read before.",
+            f"Nothing ties set-up {number + 1}{what} to the others. {how_to_tie(job, number)}",
+            what=f"set-up {number + 1}",
+        )
+    for number in survey_of(job).hanging:
+        points = tuple(
+            p for p in read_from(job, number) if survey_of(job).doubtful.get(p) == "hangs"
+        )
+        yield Finding(
+            "hangs",
+            f"Set-up {number + 1} ({wording.listed(points)}) is tied on what is in doubt itself. "
+            f"{how_to_tie(job, number)}",
+            points,
             what=f"set-up {number + 1}",
         )
 
@@ -154,9 +166,7 @@ def _of_zeros(job: Job) -> Iterator[Finding]:
     ):
         points = tuple(point for point, reason in found.doubtful.items() if reason == why)
         if points:
-            yield Finding(
-                why, f"{told}: read {wording.listed(points)} again, or tie on them.", points
-            )
+            yield Finding(why, f"{told}: read {wording.listed(points)} again.", points)
     if found.after_step:
         points = tuple(sorted(found.after_step))
         yield Finding(

@@ -9,7 +9,7 @@ import pytest
 
 from assistant.events import ReadingTaken
 from assistant.floor import depths_of
-from assistant.job import next_number, record
+from assistant.job import finished_floor, next_number, record
 from assistant.trust.steps import steps_of
 from assistant.trust.survey import survey_of
 from grammar.commands import Measure
@@ -167,7 +167,7 @@ def test_readings_of_a_set_up_without_a_tie_have_no_height(site):
 def test_tied_on_a_point_of_the_first(site):
     """C1 reads 22 below from the first and 60 below from the second, which stands 38 higher."""
     floor = site(*FLOOR, "A1 -18", "C1 -22", "new set up", "B1 -30", "tie on C1 minus 60")
-    assert floor.data["tie"] == {"set_up": 2, "zero_mm": 38}
+    assert floor.data["tie"] == {"set_up": 2, "zero_mm": 38, "sound": True}
     assert heights(floor)["B1"] == 8
     assert heights(floor)["C1"] == -22
     assert "untied:2" not in [warning.id for warning in floor.told("warnings").warnings]
@@ -456,10 +456,89 @@ def test_tied_again_elsewhere_the_doubt_stays_until_read_again(site):
     assert heights(floor)["A1"] == -18
 
 
-def test_two_ties_that_agree_say_what_was_read_before_the_move(site):
+def test_two_ties_that_agree_do_not_show_that_the_move_came_later(site):
+    """Both may have been read after it: the zero stood still between them, no more."""
     floor = site(*FLOOR, "A1 -18", "B1 -17", "C1 -16", "reference moved",
                  "tie on A1 -28", "tie on B1 -27")  # fmt: skip
+    assert survey_of(floor.job).doubtful == dict.fromkeys(("A1", "B1", "C1"), "moved")
+
+
+# --- what a tie hangs on ----------------------------------------------------------------------
+
+
+def test_what_hangs_on_a_tie_in_doubt_is_in_doubt(site):
+    floor = site(*FLOOR, "A1 -18", "B1 -17", "check zero level", "C1 -16", "reference moved",
+                 "tie on C1 -26")  # fmt: skip
+    assert floor.data["tie"]["sound"] is False
+    assert "Charlie one is in doubt" in floor.reply.say
+    floor.told("D1 -28", "E1 -27")
+    assert survey_of(floor.job).doubtful == {"C1": "moved", "D1": "hangs", "E1": "hangs"}
+    survey = floor.told("survey check").data["survey"]
+    assert "hangs" in {suspect["why"] for suspect in survey["suspects"]}
+    assert survey["verdict"] == "look at these"  # one sound tie brings them back
+
+
+def test_doubt_is_carried_on_through_a_chain_and_a_sound_tie_ends_it(site):
+    floor = site(*FLOOR, "A1 -18", "check zero level", "C1 -16", "reference moved",
+                 "tie on C1 -26", "D1 -28", "new set up", "tie on D1 -38", "E1 -37")  # fmt: skip
+    assert survey_of(floor.job).doubtful == {"C1": "moved", "D1": "hangs", "E1": "hangs"}
+    floor.told("tie on A1 -38")
+    # A1 is sound, so the third set-up is, and by its tie on D1 the second one, and its tie on C1.
+    assert survey_of(floor.job).doubtful == {}
+    assert heights(floor)["E1"] == -17
+
+
+def test_a_reading_in_doubt_stays_out_where_a_sound_one_fixes_the_point(site):
+    """C1 was read after the move, 10 mm too low: neither the zero nor its height follow it."""
+    floor = site(*FLOOR, "A1 -18", "check zero level", "C1 -26", "reference moved",
+                 "tie on A1 -28", "tie on C1 -26", "D1 -28")  # fmt: skip
+    assert heights(floor) == {"A1": -18, "C1": -16, "D1": -18}
+    assert survey_of(floor.job).misfits == ()
+    assert survey_of(floor.job).doubtful == {}
+
+
+def test_a_zero_that_stood_by_a_tie_in_doubt_is_not_known_to_have_stood(site):
+    """The last of the readings in doubt reads the same again, as it would after a move too."""
+    floor = site(*FLOOR, "A1 -18", "B1 -17", "reference moved", "tie on B1 -17")
+    assert survey_of(floor.job).doubtful == {"A1": "moved", "B1": "moved"}
+
+
+@pytest.mark.parametrize(
+    ("lines", "offered", "never"),
+    [
+        (("A1 -18", "check zero level", "C1 -16"), "tie on A1", "tie on C1"),
+        (("A1 -18", "benchmark 2 at 40 mm above zero", "C1 -16"), "tie on benchmark 2", "C1 minus"),
+        (("tie on benchmark 3 plus 12", "check zero level", "C1 -16"), "tie on benchmark 3", "C1"),
+        (("A1 -18", "B1 -16"), "benchmark 1 at level", "tie on B1"),
+    ],
+)
+def test_only_what_is_sound_is_offered_to_tie_on(site, lines, offered, never):
+    floor = site(*FLOOR, *lines, "reference moved")
+    told = floor.reply.details[-1]
+    assert offered in told
+    assert never not in told
+
+
+def test_where_nothing_sound_is_left_it_says_so_and_what_to_do(site):
+    floor = site(*FLOOR, "A1 -18", "B1 -16", "reference moved")
+    assert floor.reply.details[-1].startswith("No reading is sound enough to tie on")
+    assert "Nothing sound to tie on" in floor.reply.say
+    floor.told("benchmark 1 at level", "tie on benchmark 1 plus 10", "C1 -8")
+    assert heights(floor)["C1"] == -18
+    assert "C1" not in survey_of(floor.job).doubtful
+
+
+def test_what_a_set_up_was_tied_by_is_not_in_doubt_when_it_moves_later(site):
+    floor = site(*FLOOR, "A1 -18", "B1 -17", "new set up", "tie on A1 -28", "tie on B1 -27",
+                 "C1 -26", "reference moved", "tie on A1 -38", "D1 -36")  # fmt: skip
     assert survey_of(floor.job).doubtful == {"C1": "moved"}
+    assert heights(floor) == {"A1": -18, "B1": -17, "C1": -16, "D1": -16}
+
+
+def test_the_finished_floors_heights_hang_on_what_the_slabs_set_ups_do(site):
+    floor = site(*FLOOR, "A1 -18", "check zero level", "C1 -16", "reference moved",
+                 "tie on C1 -26", "D1 -28", "pour finished", "A1 level")  # fmt: skip
+    assert survey_of(finished_floor(floor.job)).doubtful == {"A1": "hangs"}
 
 
 # --- settings ------------------------------------------------------------------------------
