@@ -5,7 +5,9 @@ The failure is put between the journal and its connection, before the commit or 
 
 from __future__ import annotations
 
+import contextlib
 import sqlite3
+from collections.abc import Iterator
 from pathlib import Path
 from typing import Any
 
@@ -39,8 +41,17 @@ def fail(journal: Journal, taken: bool) -> None:
     journal._connection = FailingDisk(journal._connection, taken)  # type: ignore[assignment]
 
 
-def unreadable(*_: object) -> sqlite3.Connection:
-    raise JournalError("It cannot be read.")
+@contextlib.contextmanager
+def out_of_reach(journal: Journal, taken: bool) -> Iterator[None]:
+    """The disk fails at the next commit, and the file cannot be read again meanwhile."""
+
+    def unreadable(*_: object) -> sqlite3.Connection:
+        raise JournalError("It cannot be read.")
+
+    fail(journal, taken)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setattr("assistant.record.journal._connected", unreadable)
+        yield
 
 
 def said_in(path: Path) -> list[str]:
@@ -69,15 +80,11 @@ def test_a_line_that_the_disk_took_all_the_same_stands(tmp_path: Path) -> None:
     assert said_in(path) == ["one", "taken", "three"]
 
 
-def test_while_nobody_can_tell_nothing_more_is_taken(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_while_nobody_can_tell_nothing_more_is_taken(tmp_path: Path) -> None:
     path = tmp_path / "floor.leadsman"
     with Journal.open(path) as journal:
         journal.append("one", [])
-        fail(journal, taken=True)
-        with monkeypatch.context() as patch:
-            patch.setattr("assistant.record.journal._connected", unreadable)
+        with out_of_reach(journal, taken=True):
             for _ in range(2):
                 with pytest.raises(JournalError, match="cannot be told: It cannot be read"):
                     journal.append("perhaps", [])
@@ -88,16 +95,14 @@ def test_while_nobody_can_tell_nothing_more_is_taken(
     assert said_in(path) == ["one", "perhaps"]
 
 
-def test_once_it_reads_again_without_the_line_it_goes_on(
-    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
-) -> None:
+def test_once_it_reads_again_without_the_line_it_goes_on(tmp_path: Path) -> None:
     path = tmp_path / "floor.leadsman"
     with Journal.open(path) as journal:
         journal.append("one", [])
-        fail(journal, taken=False)
-        with monkeypatch.context() as patch:
-            patch.setattr("assistant.record.journal._connected", unreadable)
-            with pytest.raises(JournalError, match="cannot be told"):
-                journal.append("lost", [])
+        with (
+            out_of_reach(journal, taken=False),
+            pytest.raises(JournalError, match="cannot be told"),
+        ):
+            journal.append("lost", [])
         assert journal.append("next", []) == 2
     assert said_in(path) == ["one", "next"]
