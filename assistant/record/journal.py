@@ -7,7 +7,6 @@ itself: a copy of the one file is the whole job, at any time between two answers
 from __future__ import annotations
 
 import contextlib
-import os
 import sqlite3
 from collections.abc import Callable, Iterator, Sequence
 from datetime import UTC, datetime
@@ -16,7 +15,8 @@ from types import TracebackType
 
 from assistant.errors import JournalError
 from assistant.events import Event
-from assistant.record.check import LEFT_ALONE, companions, examine, left_of_it
+from assistant.record.check import companions, examine, left_of_it
+from assistant.record.connection import connected, keep_journal_findable, take_journal_away
 from assistant.record.drafts import clear_drafts, draft_beside, put_in_place
 from assistant.record.event_rows import row_of
 from assistant.record.lock import FileLock, unopenable
@@ -87,7 +87,7 @@ class Journal:
         lock = FileLock(path)
         try:
             examine(lock.file, path)
-            return cls(path, _connected(path), lock, clock)
+            return cls(path, connected(path), lock, clock)
         except BaseException:
             lock.release()
             raise
@@ -200,7 +200,7 @@ class Journal:
         try:
             self._lock = FileLock(self.path)
             examine(self._lock.file, self.path)
-            self._connection = _connected(self.path)
+            self._connection = connected(self.path)
         except JournalError as error:
             self._lock.release()
             raise JournalError(
@@ -213,7 +213,7 @@ class Journal:
         if self.path is None or self._lock is None:
             return
         if self._lock.is_at(self.path):
-            _keep_journal_findable(self._connection, self.path)
+            keep_journal_findable(self._connection, self.path)
             return
         now = put_back(self._connection, self.path)
         # Before the new one is opened: both have their journal beside the same path.
@@ -222,7 +222,7 @@ class Journal:
         self._news = PutBack(self.path, now)
         self.path, self._lock = now, None
         self._lock = FileLock(now)
-        self._connection = _connected(now)
+        self._connection = connected(now)
 
     def news(self) -> PutBack | None:
         """That the job file was gone and where it is now, once; None while it stays in place."""
@@ -255,7 +255,7 @@ class Journal:
         try:
             if self._lock is not None and not self._lock.released:
                 self._stay_on_disk()
-                _take_journal_away(self._connection)
+                take_journal_away(self._connection)
         finally:
             self._connection.close()
             if self._lock is not None:
@@ -315,54 +315,6 @@ def _make_empty(connection: sqlite3.Connection) -> None:
     connection.execute("BEGIN")
     make_tables(connection)
     connection.execute("COMMIT")
-
-
-def _connected(path: Path) -> sqlite3.Connection:
-    connection = sqlite3.connect(path, isolation_level=None, timeout=0)
-    try:
-        # Exclusive before anything is read: then no -shm file is needed.
-        connection.execute("PRAGMA locking_mode = EXCLUSIVE").fetchone()
-        # What a line changes goes into the file itself, and the way back into a journal, which
-        # is empty again with the answer. A log (WAL) would keep the lines out of the file until
-        # the end; one that is left is folded in here.
-        (mode,) = connection.execute("PRAGMA journal_mode = TRUNCATE").fetchone()
-        if mode != "truncate":
-            raise JournalError(f"{path} cannot be opened: its log is not folded in. {LEFT_ALONE}")
-        connection.execute("PRAGMA synchronous = FULL")
-        # On a Mac a plain flush ends in the drive's own memory.
-        connection.execute("PRAGMA fullfsync = ON")
-        connection.execute("PRAGMA checkpoint_fullfsync = ON")
-        # Takes SQLite's own lock too, against programs that know nothing of ours.
-        connection.execute("BEGIN IMMEDIATE")
-        connection.execute("COMMIT")
-    except JournalError:
-        connection.close()
-        raise
-    except sqlite3.Error as error:
-        connection.close()
-        if error.sqlite_errorcode == sqlite3.SQLITE_BUSY:
-            raise JournalError(f"{path} is in use by another program. {LEFT_ALONE}") from error
-        raise JournalError(f"{path} cannot be opened: {error}. {LEFT_ALONE}") from error
-    return connection
-
-
-def _keep_journal_findable(connection: sqlite3.Connection, path: Path) -> None:
-    """
-    Have the journal made anew where somebody tidied it away.
-
-    SQLite holds it open, and in one that has no name no power cut finds the way back.
-    """
-    if not os.path.lexists(f"{path}-journal"):
-        with contextlib.suppress(sqlite3.Error):
-            connection.execute("PRAGMA journal_mode = OFF").fetchone()
-            connection.execute("PRAGMA journal_mode = TRUNCATE").fetchone()
-
-
-def _take_journal_away(connection: sqlite3.Connection) -> None:
-    """Remove the empty journal, under SQLite's own lock: it may be the next one's already."""
-    with contextlib.suppress(sqlite3.Error):
-        connection.execute("PRAGMA locking_mode = NORMAL").fetchone()
-        connection.execute("PRAGMA journal_mode = DELETE").fetchone()
 
 
 def _why_not_written(error: sqlite3.Error) -> str:

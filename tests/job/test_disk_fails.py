@@ -50,7 +50,7 @@ def out_of_reach(journal: Journal, taken: bool) -> Iterator[None]:
 
     fail(journal, taken)
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("assistant.record.journal._connected", unreadable)
+        patch.setattr("assistant.record.journal.connected", unreadable)
         yield
 
 

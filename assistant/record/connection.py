@@ -1,0 +1,64 @@
+"""How SQLite is asked to keep a job file: one file, on disk with every answer."""
+
+from __future__ import annotations
+
+import contextlib
+import os
+import sqlite3
+from pathlib import Path
+
+from assistant.errors import JournalError
+from assistant.record.check import LEFT_ALONE
+
+
+def connected(path: Path) -> sqlite3.Connection:
+    """
+    A connection that has the file to itself and writes each line to disk.
+
+    Raises JournalError where another program is at it, or it cannot be opened.
+    """
+    connection = sqlite3.connect(path, isolation_level=None, timeout=0)
+    try:
+        # Exclusive before anything is read: then no -shm file is needed.
+        connection.execute("PRAGMA locking_mode = EXCLUSIVE").fetchone()
+        # What a line changes goes into the file itself, and the way back into a journal, which
+        # is empty again with the answer. A log (WAL) would keep the lines out of the file until
+        # the end; one that is left is folded in here.
+        (mode,) = connection.execute("PRAGMA journal_mode = TRUNCATE").fetchone()
+        if mode != "truncate":
+            raise JournalError(f"{path} cannot be opened: its log is not folded in. {LEFT_ALONE}")
+        connection.execute("PRAGMA synchronous = FULL")
+        # On a Mac a plain flush ends in the drive's own memory.
+        connection.execute("PRAGMA fullfsync = ON")
+        connection.execute("PRAGMA checkpoint_fullfsync = ON")
+        # Takes SQLite's own lock too, against programs that know nothing of ours.
+        connection.execute("BEGIN IMMEDIATE")
+        connection.execute("COMMIT")
+    except JournalError:
+        connection.close()
+        raise
+    except sqlite3.Error as error:
+        connection.close()
+        if error.sqlite_errorcode == sqlite3.SQLITE_BUSY:
+            raise JournalError(f"{path} is in use by another program. {LEFT_ALONE}") from error
+        raise JournalError(f"{path} cannot be opened: {error}. {LEFT_ALONE}") from error
+    return connection
+
+
+def keep_journal_findable(connection: sqlite3.Connection, path: Path) -> None:
+    """
+    Have the journal made anew where somebody tidied it away.
+
+    SQLite holds it open, and in one that has no name no power cut finds the way back.
+    """
+    if not os.path.lexists(f"{path}-journal"):
+        with contextlib.suppress(sqlite3.Error):
+            connection.execute("PRAGMA journal_mode = OFF").fetchone()
+            connection.execute("PRAGMA journal_mode = TRUNCATE").fetchone()
+
+
+def take_journal_away(connection: sqlite3.Connection) -> None:
+    """Remove the empty journal, under SQLite's own lock: it may be the next one's already."""
+    with contextlib.suppress(sqlite3.Error):
+        connection.execute("PRAGMA locking_mode = NORMAL").fetchone()
+        connection.execute("PRAGMA journal_mode = DELETE").fetchone()
