@@ -23,9 +23,9 @@ from assistant.events import ClockFoundBehind, Event
 from assistant.job import EMPTY, Job, apply, fold, record
 from assistant.questions import Waiting, which_heard, which_meant
 from assistant.record.journal import Clock, utc_now
-from assistant.record.put_back import PutBack
 from assistant.replies import Reply, Turn
 from assistant.saying import (
+    FileNews,
     explained,
     fault_reply,
     left_alone,
@@ -57,8 +57,8 @@ class Record(Protocol):
     def utterances(self) -> Iterable[tuple[int, str, Sequence[Event], datetime]]:
         """All that was put there, in order."""
 
-    def news(self) -> PutBack | None:
-        """That it had to be put back on disk, once; mostly None."""
+    def news(self) -> Sequence[FileNews]:
+        """What is to be told of the file, once; mostly nothing."""
 
 
 @dataclass(frozen=True, slots=True)

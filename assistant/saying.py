@@ -10,12 +10,16 @@ from assistant import wording
 from assistant.clocks import Ringing
 from assistant.decide import Question
 from assistant.errors import JournalError
+from assistant.record.parted import LogMissing
 from assistant.record.put_back import PutBack
 from assistant.replies import Reply
 from assistant.times import shown_away, spoken_away
 from assistant.units import what_kind
 from grammar import Misunderstood, short_form
 from grammar.commands import Command
+
+FileNews = PutBack | LogMissing
+"""What there is to tell of a job file."""
 
 LENGTHS = "mm, cm, m, in or ft"
 
@@ -135,17 +139,16 @@ def with_lapse(reply: Reply, lapsed: Question | None) -> Reply:
     )
 
 
-def with_news(reply: Reply, news: PutBack | None) -> Reply:
-    """A reply that tells as well that the job file was gone, and where the record is now."""
-    if news is None:
-        return reply
-    where = "It was put back." if news.now == news.was else "It goes on in another file."
-    return replace(
-        reply,
-        details=(*reply.details, news.told),
-        spoken=f"{reply.say} The job file was gone. {where}",
-        data={**reply.data, "job_file": {"was": str(news.was), "now": str(news.now)}},
-    )
+def with_news(reply: Reply, news: Sequence[FileNews]) -> Reply:
+    """A reply that tells as well what became of the job file."""
+    for each in news:
+        reply = replace(
+            reply,
+            details=(*reply.details, each.told),
+            spoken=f"{reply.say} {each.spoken}",
+            data={**reply.data, **each.data},
+        )
+    return reply
 
 
 def with_clock_behind(reply: Reply, behind: timedelta) -> Reply:

@@ -11,11 +11,19 @@ import shutil
 import sqlite3
 import struct
 import tempfile
+from contextlib import suppress
 from pathlib import Path
 from typing import BinaryIO
 
 from assistant.errors import JournalError, NewerRecordError
-from assistant.record.table import APPLICATION_ID, RECORD_VERSION, check_tables, entries
+from assistant.record.table import (
+    APPLICATION_ID,
+    RECORD_VERSION,
+    Entry,
+    Mark,
+    check_tables,
+    entries,
+)
 
 LEFT_ALONE = "The file was left as it was."
 
@@ -33,9 +41,12 @@ _WAL_HEADER = struct.Struct(">8I")
 _FRAME_HEADER = struct.Struct(">4I8x")
 
 
-def examine(file: BinaryIO, path: Path) -> None:
+def examine(file: BinaryIO, path: Path) -> Entry | None:
     """
     Raise JournalError unless the job can be opened as it is.
+
+    Gives the last line where nobody can tell whether there were more: the file was kept with a
+    log, and there is none.
 
     Parameters
     ----------
@@ -45,13 +56,17 @@ def examine(file: BinaryIO, path: Path) -> None:
         Its name, for messages and to find what a crash left beside it.
     """
     _check_header(file, path)
+    misses_log = _is_kept_with_log(file) and not Path(f"{path}-wal").exists()
     try:
         with tempfile.TemporaryDirectory(prefix="leadsman-", ignore_cleanup_errors=True) as folder:
             copy = Path(folder) / "job"
             _copy(file, path, copy)
-            _check_copy(copy, path)
+            last = _check_copy(copy, path)
     except OSError as error:
         raise JournalError(f"{path} could not be examined: {error}. {LEFT_ALONE}") from error
+    if misses_log and last is None:
+        raise JournalError(_parted_empty(path))
+    return last if misses_log else None
 
 
 def companions(path: Path) -> list[Path]:
@@ -79,7 +94,8 @@ def _check_header(file: BinaryIO, path: Path) -> None:
         raise JournalError(f"{path} is empty, so it is no Leadsman job. {LEFT_ALONE}")
     if len(header) < 100 or not header.startswith(_MAGIC):
         raise JournalError(f"{path} is no Leadsman job. {LEFT_ALONE}")
-    (version,) = struct.unpack_from(">i", header, 60)
+    (stored,) = struct.unpack_from(">i", header, 60)
+    version = Mark.of(stored).version
     (application,) = struct.unpack_from(">i", header, 68)
     if application != APPLICATION_ID:
         raise JournalError(f"{path} belongs to another program. {LEFT_ALONE}")
@@ -87,6 +103,20 @@ def _check_header(file: BinaryIO, path: Path) -> None:
         raise _newer(path, f"its record has version {version}, ours is {RECORD_VERSION}")
     if version < 1:
         raise JournalError(f"{path} is damaged: its record has version {version}. {LEFT_ALONE}")
+
+
+def _is_kept_with_log(file: BinaryIO) -> bool:
+    """Whether lines go to a log first; source of the place: as at :func:`_trouble_at_end`."""
+    file.seek(18)
+    return file.read(1) == b"\2"
+
+
+def _parted_empty(path: Path) -> str:
+    return (
+        f"{path} has no line in it, and all that was said may be in {path.name}-wal, which is not "
+        "beside it. Look for that where this file came from and put it here too. If there is none, "
+        f"nothing was said in this job: begin it under another name. {LEFT_ALONE}"
+    )
 
 
 def _copy(file: BinaryIO, path: Path, copy: Path) -> None:
@@ -97,26 +127,27 @@ def _copy(file: BinaryIO, path: Path, copy: Path) -> None:
         shutil.copyfile(beside, f"{copy}{beside.name.removeprefix(path.name)}")
 
 
-def _check_copy(copy: Path, path: Path) -> None:
+def _check_copy(copy: Path, path: Path) -> Entry | None:
+    """The last line; JournalError where anything is wrong."""
     wal = Path(f"{copy}-wal")
     log = wal.read_bytes() if wal.exists() else b""
     connection = sqlite3.connect(copy, isolation_level=None)
     try:
-        trouble = (
-            _trouble_at_end(copy) or _trouble_in_log(connection, log)
-            or _trouble_in_pages(connection)
-        )  # fmt: skip
-        _check_record(connection, path, trouble)
+        trouble = _trouble_in_log(connection, log)
+        _recover(connection)
+        trouble = trouble or _trouble_at_end(copy) or _trouble_in_pages(connection)
+        return _check_record(connection, path, trouble)
     finally:
         connection.close()
 
 
-def _check_record(connection: sqlite3.Connection, path: Path, trouble: str) -> None:
-    sound = 0
+def _check_record(connection: sqlite3.Connection, path: Path, trouble: str) -> Entry | None:
+    sound, last = 0, None
     try:
         check_tables(connection)
-        for entry in entries(connection):
-            sound = entry.number
+        for last in entries(connection):
+            sound = last.number
+        trouble = trouble or _trouble_in_count(connection, sound)
     except NewerRecordError as error:
         if not trouble:
             raise _newer(path, str(error).rstrip(".")) from error
@@ -124,8 +155,9 @@ def _check_record(connection: sqlite3.Connection, path: Path, trouble: str) -> N
         trouble = trouble or _damage(error)
     if trouble:
         until = f"The record makes sense up to utterance {sound}" if sound else "No utterance reads"
-        advice = "" if companions(path) else _copy_again(path)
+        advice = "" if any(left.stat().st_size for left in companions(path)) else _copy_again(path)
         raise JournalError(f"{path} is damaged: {trouble}. {until}. {LEFT_ALONE}{advice}")
+    return last
 
 
 def _copy_again(path: Path) -> str:
@@ -135,14 +167,29 @@ def _copy_again(path: Path) -> str:
     )
 
 
+def _recover(connection: sqlite3.Connection) -> None:
+    """Have SQLite undo what a crash cut short, as it does with the first look at a file."""
+    with suppress(*_DAMAGE):
+        connection.execute("SELECT 1 FROM sqlite_master").fetchone()
+
+
+def _trouble_in_count(connection: sqlite3.Connection, there: int) -> str:
+    """Whether the head of the file tells of more lines than there are."""
+    (stored,) = connection.execute("PRAGMA user_version").fetchone()
+    counted = Mark.of(stored).utterances
+    if there >= counted:
+        return ""
+    missing = counted - there
+    what = "its last line is" if missing == 1 else f"its last {missing} lines are"
+    return f"{what} missing, {there} of {counted} are there"
+
+
 def _trouble_at_end(copy: Path) -> str:
     """
     Whether pages are missing that the head of the file counts.
 
     Source of the places: SQLite's file format description, "The Database Header".
     """
-    if companions(copy):
-        return ""  # they may have those pages, or a smaller count
     header = copy.read_bytes()[:100]
     (size,) = struct.unpack_from(">H", header, 16)
     changes, pages = struct.unpack_from(">II", header, 24)

@@ -22,7 +22,7 @@ def draft_beside(path: Path, write: Callable[[sqlite3.Connection], None]) -> Ite
 
     It goes away in the end; see :func:`put_in_place`. Raises OSError and sqlite3.Error.
     """
-    draft = path.with_name(f".{path.name}.{os.urandom(4).hex()}.new")
+    draft = draft_named(path)
     try:
         # Opened before SQLite does, because its own message gives no reason.
         # For its owner only: a job says where somebody works, and for whom.
@@ -40,6 +40,11 @@ def draft_beside(path: Path, write: Callable[[sqlite3.Connection], None]) -> Ite
     finally:
         for left in (draft, *companions(draft)):
             left.unlink(missing_ok=True)
+
+
+def draft_named(path: Path) -> Path:
+    """A name beside `path` that nobody has, and that shows what it was where one is left."""
+    return path.with_name(f".{path.name}.{os.urandom(4).hex()}.new")
 
 
 def clear_drafts(path: Path) -> None:

@@ -21,8 +21,16 @@ from assistant.record.drafts import clear_drafts, draft_beside, put_in_place
 from assistant.record.event_rows import row_of
 from assistant.record.lock import FileLock, unopenable
 from assistant.record.misses import Miss, insert_miss, read_misses
+from assistant.record.parted import LogMissing, keep_as_it_was
 from assistant.record.put_back import PutBack, put_back
-from assistant.record.table import Entry, entries, insert_utterance, last_utterance, make_tables
+from assistant.record.table import (
+    Entry,
+    entries,
+    insert_utterance,
+    last_utterance,
+    make_tables,
+    mark_counted,
+)
 
 __all__ = ["Clock", "Entry", "Journal", "utc_now"]
 
@@ -56,7 +64,7 @@ class Journal:
         self._connection = connection
         self._lock = lock
         self._clock = clock
-        self._news: PutBack | None = None
+        self._news: list[PutBack | LogMissing] = []
         self._in_doubt: int | None = None  # the last line that is known, after a failure
 
     @classmethod
@@ -86,8 +94,11 @@ class Journal:
             _begin(path)
         lock = FileLock(path)
         try:
-            examine(lock.file, path)
-            return cls(path, connected(path), lock, clock)
+            last = examine(lock.file, path)
+            found = keep_as_it_was(lock.file, path, last) if last is not None else None
+            journal = cls(path, connected(path), lock, clock)
+            journal._news = [found] if found is not None else []
+            return journal
         except BaseException:
             lock.release()
             raise
@@ -154,6 +165,7 @@ class Journal:
             known = self.last_utterance()
             self._connection.execute("BEGIN IMMEDIATE")
             yield
+            mark_counted(self._connection)
             committing = True
             self._connection.execute("COMMIT")
         except sqlite3.Error as error:
@@ -219,14 +231,14 @@ class Journal:
         # Before the new one is opened: both have their journal beside the same path.
         self._connection.close()
         self._lock.release()
-        self._news = PutBack(self.path, now)
+        self._news.append(PutBack(self.path, now))
         self.path, self._lock = now, None
         self._lock = FileLock(now)
         self._connection = connected(now)
 
-    def news(self) -> PutBack | None:
-        """That the job file was gone and where it is now, once; None while it stays in place."""
-        news, self._news = self._news, None
+    def news(self) -> tuple[PutBack | LogMissing, ...]:
+        """What is to be told of the job file, once: it was put back, or its log is missing."""
+        news, self._news = tuple(self._news), []
         return news
 
     def utterances(self) -> Iterator[tuple[int, str, list[Event], datetime]]:
@@ -260,8 +272,9 @@ class Journal:
             self._connection.close()
             if self._lock is not None:
                 self._lock.release()
-        if (news := self.news()) is not None:
-            raise JournalError(news.told)
+        for news in self.news():
+            if isinstance(news, PutBack):
+                raise JournalError(news.told)
 
     def __enter__(self) -> Journal:
         return self

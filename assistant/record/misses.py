@@ -26,9 +26,6 @@ TABLE = """CREATE TABLE misses (
     snr_db REAL
 )"""
 
-VERSION_WITH_MISSES = 2
-"""Of the record, in the header; a job without a miss stays readable to those before it."""
-
 
 @dataclass(frozen=True, slots=True)
 class Miss:
@@ -84,7 +81,6 @@ def insert_miss(connection: sqlite3.Connection, miss: Miss) -> None:
     """Add one, inside the transaction of the caller; with the first comes the table."""
     if not has_table(connection):
         connection.execute(TABLE)
-        connection.execute(f"PRAGMA user_version = {VERSION_WITH_MISSES}")
     row = (
         miss.time.astimezone(UTC).isoformat(timespec="microseconds"),
         _storable(miss.heard),

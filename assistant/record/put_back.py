@@ -13,6 +13,7 @@ from collections.abc import Iterator
 from contextlib import suppress
 from dataclasses import dataclass
 from pathlib import Path
+from typing import Any
 
 from assistant.errors import JournalError
 from assistant.record.check import companions
@@ -39,6 +40,17 @@ class PutBack:
             f"{gone} The whole record is in {self.now} now and is kept there from here on; "
             "nothing is lost. Open that one next time."
         )
+
+    @property
+    def spoken(self) -> str:
+        """To hear."""
+        where = "It was put back." if self.now == self.was else "It goes on in another file."
+        return f"The job file was gone. {where}"
+
+    @property
+    def data(self) -> dict[str, Any]:
+        """For programs."""
+        return {"job_file": {"was": str(self.was), "now": str(self.now)}}
 
 
 def put_back(connection: sqlite3.Connection, path: Path) -> Path:

@@ -23,11 +23,12 @@ from assistant.record.misses import TABLE as MISSES
 APPLICATION_ID = 0x4C454144
 """Marks a file as a Leadsman job ("LEAD"), in the header of the SQLite file."""
 
-RECORD_VERSION = 2
-"""The newest that can be read; kept in the header as SQLite's user_version. 2 has a table of
-what was not understood, which is made with the first such thing."""
+RECORD_VERSION = 3
+"""The newest that can be read; see :class:`Mark`. 2 has a table of what was not understood,
+which is made with the first such thing; 3 counts the utterances in the header."""
 
-_FIRST_VERSION = 1
+_COUNT_SHIFT = 8
+_LARGEST_COUNT = 2**23 - 1
 
 TABLES = (
     """CREATE TABLE utterances (
@@ -63,6 +64,31 @@ BEGIN SELECT RAISE(ABORT, 'the record only grows at its end'); END"""
 
 
 @dataclass(frozen=True, slots=True)
+class Mark:
+    """
+    What stands in the header as SQLite's user_version: version, and how many utterances there are.
+
+    The header is on the first page, which is written with every commit, so it tells of lines
+    whose own pages are missing, or older than it is. The chain answers for what is there,
+    the count for there being no less.
+    """
+
+    version: int
+    utterances: int
+    """No fewer are there; 0 where nobody counted, as before version 3."""
+
+    @classmethod
+    def of(cls, stored: int) -> Mark:
+        """As it stands in the header."""
+        return cls(stored & (1 << _COUNT_SHIFT) - 1, stored >> _COUNT_SHIFT)
+
+    @property
+    def stored(self) -> int:
+        """A whole number of 32 bits with its sign, as SQLite keeps it."""
+        return self.version | min(self.utterances, _LARGEST_COUNT) << _COUNT_SHIFT
+
+
+@dataclass(frozen=True, slots=True)
 class Entry:
     """One utterance and what it recorded."""
 
@@ -78,9 +104,15 @@ class Entry:
 def make_tables(connection: sqlite3.Connection) -> None:
     """Mark an empty database as ours and lay out its tables."""
     connection.execute(f"PRAGMA application_id = {APPLICATION_ID}")
-    connection.execute(f"PRAGMA user_version = {_FIRST_VERSION}")
     for statement in TABLES:
         connection.execute(statement)
+    mark_counted(connection)
+
+
+def mark_counted(connection: sqlite3.Connection) -> None:
+    """Put into the header how many utterances there are, inside the transaction of the caller."""
+    mark = Mark(RECORD_VERSION, last_utterance(connection)[0])
+    connection.execute(f"PRAGMA user_version = {mark.stored}")
 
 
 def check_tables(connection: sqlite3.Connection) -> None:

@@ -387,8 +387,8 @@ class Failing:
     def utterances(self) -> Iterable[tuple[int, str, Sequence[Event], datetime]]:
         return self.kept.utterances()
 
-    def news(self) -> None:
-        return None
+    def news(self) -> tuple[()]:
+        return ()
 
 
 def test_a_full_disk_is_told_and_the_job_stays(journal: Journal, world: World) -> None:

@@ -53,7 +53,7 @@ def test_a_job_kept_with_a_log_opens_to_the_same_job(old: Path) -> None:
         ]
         assert opened.job.readings == played.job.readings
         assert opened.hear("A2 -12").recorded
-    assert os.listdir(old.parent) == [old.name]
+    assert sorted(os.listdir(old.parent)) == [old.name, f"{old.name}.as-it-was"]
     assert said_in(old) == [*OLD, "A2 -12"]
 
 
