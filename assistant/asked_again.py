@@ -80,8 +80,11 @@ def _reading(asked: _Asked) -> Reading:
 
 def _with_value(asked: _Asked, given: Reading, job: Job | None) -> Settled:
     was = _reading(asked)
-    if given.unit is None or (given.unit == IN_PARTS and was.unit == "in"):
-        given = replace(given, unit=was.unit or (job.reading_unit if job else None))
+    if given.unit == IN_PARTS and was.unit == "in" and abs(given.number) == abs(was.number):
+        given = replace(given, unit="in")
+    if given.unit is None and job is not None:
+        # The unit that was asked about may have been the slip: nothing of it stays.
+        given = replace(given, unit=job.reading_unit)
     size_again = abs(given.number) == abs(was.number) and given.unit == was.unit
     if size_again and (given.number == was.number or not given.side_said):
         return Settled(asked, confirmed=True)
