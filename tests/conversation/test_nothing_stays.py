@@ -1,4 +1,4 @@
-"""A line that put nothing on record leaves nothing behind: what follows is what it would have been."""
+"""A line that put nothing on record leaves nothing behind for what is said after it."""
 
 from __future__ import annotations
 
