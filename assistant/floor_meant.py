@@ -13,7 +13,7 @@ from grammar import commands as c
 _CHANGES: frozenset[type[c.Command]] = frozenset((
     c.TakeReading, c.TakeReadings, c.CorrectReading, c.ScratchPoint, c.AddPoint,
     c.MeasureDoor, c.MeasureOutside, c.PlaceDoor,
-    c.NewSetUp, c.ReferenceMoved, c.PlaceBenchmark, c.TieOnBenchmark, c.TieOnPoint,
+    c.NewSetUp, c.ReferenceMoved, c.TheyHold, c.PlaceBenchmark, c.TieOnBenchmark, c.TieOnPoint,
     c.CheckZero, c.CheckBenchmark, c.SetInstrumentRange, c.SetInstrumentResolution,
     c.SetInstrumentRepeatability, c.SetInstrumentOffset, c.MarkStep,
     c.FixHeight, c.SetFall, c.Grind,

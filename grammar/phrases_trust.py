@@ -64,9 +64,18 @@ TRUST_PHRASES: tuple[Phrase, ...] = (
     Phrase(
         "reference moved",
         c.ReferenceMoved,
-        "readings since the last good check are doubtful until re-tied",
+        "readings since the last good check are in doubt until read again, or borne out",
         ("reference moved",),
         _TRUST,
+    ),
+    Phrase(
+        "(they [all] [still] (hold | stand) | readings [still] (hold | stand) | "
+        "(rest | others) (hold | holds | stand | stands))",
+        c.TheyHold,
+        "some in doubt were read again and are as before: the others that this bears out count",
+        ("they hold", "the readings hold", "the rest holds"),
+        _TRUST,
+        spoken="(they hold | readings hold)",
     ),
     Phrase(
         "instrument resolution <step:length>",

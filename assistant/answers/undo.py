@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Any
 
 from assistant import wording
-from assistant.answers import best, guide, site, trust
+from assistant.answers import best, guide, holding, site, trust
 from assistant.answers.parts import Answerer, Moment, with_matters
 from assistant.events import (
     AggregateSet,
@@ -149,6 +149,7 @@ IN_WORDS: dict[type[Event], Callable[[Any], str]] = {
     DoorPlaced: _door,
     DoorwayStepLimited: lambda _event: "the doorway step limit",
     **trust.IN_WORDS,
+    **holding.IN_WORDS,
     **best.IN_WORDS,
     **site.IN_WORDS,
     **guide.IN_WORDS,

@@ -44,6 +44,14 @@ class ReadingAccepted(Event):
 
 
 @dataclass(frozen=True, slots=True)
+class ReadingsBorneOut(Event):
+    """Readings at points that were in doubt, borne out by others that were read again."""
+
+    NAME: ClassVar[str] = "readings-borne-out"
+    points: tuple[str, ...]
+
+
+@dataclass(frozen=True, slots=True)
 class ReadingCorrected(Event):
     """A reading put right."""
 

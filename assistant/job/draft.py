@@ -24,6 +24,7 @@ from assistant.events import (
     ProductChosen,
     ReadingAccepted,
     ReadingCorrected,
+    ReadingsBorneOut,
     ReadingScratched,
     ReadingsTaken,
     ReadingTaken,
@@ -239,6 +240,13 @@ def _reading_accepted(draft: Draft, event: ReadingAccepted) -> None:
         draft.survey = reading_accepted(draft.survey, event.point, reading.mm)
 
 
+def _readings_borne_out(draft: Draft, event: ReadingsBorneOut) -> None:
+    orders = {
+        point: draft.readings[point].order for point in event.points if point in draft.readings
+    }
+    draft.survey = replace(draft.survey, borne_out={**draft.survey.borne_out, **orders})
+
+
 def _reading_scratched(draft: Draft, event: ReadingScratched) -> None:
     draft.readings.pop(event.point, None)
     draft.survey = after_scratch(draft.survey, event.point)
@@ -307,6 +315,7 @@ TAKEN_BY: dict[type[Event], Callable[[Draft, Any], None]] = {
     ReadingTaken: _reading_taken,
     ReadingsTaken: _readings_taken,
     ReadingAccepted: _reading_accepted,
+    ReadingsBorneOut: _readings_borne_out,
     ReadingCorrected: _reading_corrected,
     ReadingScratched: _reading_scratched,
     FinishedFloorBegun: _finished_floor_begun,

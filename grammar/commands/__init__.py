@@ -111,6 +111,7 @@ from grammar.commands.trust import (
     SetInstrumentRepeatability,
     SetInstrumentResolution,
     TakeReadings,
+    TheyHold,
     TieOnBenchmark,
     TieOnPoint,
 )
@@ -215,6 +216,7 @@ __all__ = [
     "TakeSlabHumidity",
     "TakeSlabTemperature",
     "Temperature",
+    "TheyHold",
     "TieOnBenchmark",
     "TieOnPoint",
     "WhatIf",

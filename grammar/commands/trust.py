@@ -61,6 +61,11 @@ class ReferenceMoved(Change):
 
 
 @dataclass(frozen=True, slots=True)
+class TheyHold(Change):
+    """Readings in doubt hold, as those of them that were read again show."""
+
+
+@dataclass(frozen=True, slots=True)
 class SetInstrumentResolution(Change):
     """The smallest difference the instrument shows."""
 
