@@ -13,6 +13,14 @@ from assistant.products.cards import cards_in, shipped_folder
 from assistant.record.journal import Journal
 from assistant.replies import Turn
 
+JOB = """\
+# a small room
+room 8 by 6 metres
+grid 2 metres
+
+A1 -18   # at the post
+"""
+
 
 @pytest.fixture
 def world() -> World:
@@ -53,3 +61,11 @@ def home(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
     monkeypatch.setenv("XDG_CACHE_HOME", str(tmp_path / "cache"))
     monkeypatch.setenv("COLUMNS", "60")
     return tmp_path / "data" / "leadsman"
+
+
+@pytest.fixture
+def lines(tmp_path: Path) -> Path:
+    """A file of lines to play."""
+    path = tmp_path / "lines.txt"
+    path.write_text(JOB)
+    return path
