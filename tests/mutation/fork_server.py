@@ -1,0 +1,195 @@
+"""Trees in which one thing at a time is broken, and the tests run on them.
+
+The libraries are imported once, the program never: each run is a fork that imports the program
+anew from its tree, so that tables made on import are made of what is broken, and so do the
+programs that tests start.
+"""
+
+from __future__ import annotations
+
+import contextlib
+import importlib
+import os
+import shutil
+import signal
+import sys
+import time
+import traceback
+from collections.abc import Collection, Iterator, Sequence
+from dataclasses import dataclass
+from pathlib import Path
+
+from tests.mutation.passing import case_of
+from tests.mutation.places import Place
+
+LIBRARIES = ("pytest", "_pytest.assertion", "_pytest.doctest", "hypothesis", "pytest_benchmark",
+             "numpy", "scipy.linalg", "scipy.spatial", "scipy.optimize", "scipy.interpolate",
+             "scipy.stats", "shapely", "lark", "rapidfuzz.process", "pint", "rich.console",
+             "rich.table", "prompt_toolkit.shortcuts", "platformdirs", "sqlite3")  # fmt: skip
+
+
+@dataclass(frozen=True, slots=True)
+class Task:
+    """A place to break, or none to see that whole code stays green, and how to look."""
+
+    place: Place
+    files: Sequence[str]
+    """Test files to be collected."""
+    tests: Sequence[str]
+    """Those of them to be run, in this order."""
+    known: Collection[str]
+    """What is not among these is new, and runs first."""
+    limit_s: float
+    whole: bool = False
+
+
+@dataclass(frozen=True, slots=True)
+class Outcome:
+    """What became of a task: green, red, or out of time."""
+
+    task: Task
+    code: int | None
+    """Of pytest: 0 green, 1 a test red, 2 not even imported; None when it took too long."""
+    seconds: float
+    told: str
+    """The end of what pytest printed."""
+
+    @property
+    def killed(self) -> bool:
+        return self.code in (1, 2, None)
+
+    @property
+    def sound(self) -> bool:
+        """Whether it was the tests that told."""
+        return self.code in (0, 1, 2, None)
+
+
+class Server:
+    """Runs tasks in forks, so many at a time, each in a tree of its own."""
+
+    def __init__(self, root: Path, folder: Path, forks: int) -> None:
+        for name in LIBRARIES:
+            importlib.import_module(name)
+        ours = [name for name in sys.modules if name.split(".")[0] in ("grammar", "assistant")]
+        assert not ours, f"imported before it could be broken: {ours}"
+        self._free = []
+        for number in range(forks):
+            tree = folder / f"tree{number}"
+            shutil.copytree(root, tree, ignore=shutil.ignore_patterns(".*", "__pycache__"))
+            self._free.append(tree)
+        self._root = root
+        self._at_work: dict[int, tuple[Task, Path, str, float]] = {}
+        # What has the same second and size is taken for the same by Python's own store.
+        self._stamp = int(time.time())
+
+    def run(self, tasks: Sequence[Task]) -> Iterator[Outcome]:
+        """All of them, each told of as soon as it is known."""
+        waiting = list(reversed(tasks))
+        while waiting or self._at_work:
+            while waiting and self._free:
+                self._start(waiting.pop(), self._free.pop())
+            yield from self._done()
+            time.sleep(0.02)
+
+    def _start(self, task: Task, tree: Path) -> None:
+        target = tree / task.place.path
+        source = target.read_text(encoding="utf-8")
+        if not task.whole:
+            self._write(target, task.place.broken(source))
+        sys.stdout.flush()
+        child = os.fork()
+        if child == 0:
+            _run_tests(task, tree, self._root)
+        self._at_work[child] = task, tree, source, time.monotonic()
+
+    def _done(self) -> Iterator[Outcome]:
+        for child, (task, tree, source, begun) in list(self._at_work.items()):
+            taken = time.monotonic() - begun
+            ended, status = os.waitpid(child, os.WNOHANG)
+            if not ended and taken < task.limit_s:
+                continue
+            _kill_group(child)
+            if not ended:
+                os.waitpid(child, 0)
+            code = os.waitstatus_to_exitcode(status) if ended else None
+            told = (tree / ".told").read_text(encoding="utf-8", errors="replace")[-3000:]
+            self._write(tree / task.place.path, source)
+            del self._at_work[child]
+            self._free.append(tree)
+            yield Outcome(task, code, taken, told)
+
+    def _write(self, path: Path, source: str) -> None:
+        path.write_text(source, encoding="utf-8")
+        self._stamp += 2
+        os.utime(path, (self._stamp, self._stamp))
+
+
+def _kill_group(child: int) -> None:
+    """What a test left running too."""
+    with contextlib.suppress(ProcessLookupError):
+        os.killpg(child, signal.SIGKILL)
+
+
+def _run_tests(task: Task, tree: Path, root: Path) -> None:
+    """In the fork; does not return."""
+    code = 70
+    try:
+        os.setpgid(0, 0)
+        os.chdir(tree)
+        for number in (0, 1, 2):
+            flags = os.O_RDONLY if number == 0 else os.O_WRONLY | os.O_CREAT | os.O_TRUNC
+            os.dup2(os.open(os.devnull if number == 0 else tree / ".told", flags), number)
+        os.environ.update(PYTHONPATH=str(tree))
+        sys.path[:] = [str(tree), *(part for part in sys.path if Path(part or ".") != root)]
+        for name in [name for name in sys.modules if name.split(".")[0] == "tests"]:
+            del sys.modules[name]
+        importlib.invalidate_caches()
+        code = _pytest(task, tree)
+    except BaseException:
+        traceback.print_exc()
+    finally:
+        sys.stdout.flush()
+        sys.stderr.flush()
+        os._exit(code)
+
+
+def _pytest(task: Task, tree: Path) -> int:
+    import pytest
+    from hypothesis import HealthCheck, Phase, settings
+
+    # The same examples for each, and no time spent on making a red one small. A busy machine
+    # must not turn a test red either.
+    settings.register_profile(
+        "broken",
+        derandomize=True,
+        deadline=None,
+        phases=[Phase.explicit, Phase.generate],
+        suppress_health_check=list(HealthCheck),
+    )
+    settings.load_profile("broken")
+    # Of the libraries that are there already nothing is asserted.
+    options = [
+        "-W",
+        "ignore::pytest.PytestAssertRewriteWarning",
+        "-x",
+        "-q",
+        "--no-header",
+        "-p",
+        "no:cacheprovider",
+        f"--basetemp={tree / '.temp'}",
+    ]
+    return int(pytest.main([*options, *task.files], plugins=[_Chosen(task)]))
+
+
+class _Chosen:
+    """Leaves the tests that were chosen, in that order."""
+
+    def __init__(self, task: Task) -> None:
+        self._place = {test: row for row, test in enumerate(task.tests)}
+        self._known = task.known
+
+    def pytest_collection_modifyitems(self, items: list) -> None:  # type: ignore[type-arg]
+        """Pytest's own name for this."""
+        place, known = self._place, self._known
+        kept = [item for item in items if item.nodeid in place or case_of(item.nodeid) not in known]
+        items[:] = sorted(kept, key=lambda item: place.get(item.nodeid, -1))

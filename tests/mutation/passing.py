@@ -1,0 +1,155 @@
+"""Which tests pass through which lines, found by running them all once."""
+
+from __future__ import annotations
+
+import hashlib
+import json
+import os
+import subprocess
+import sys
+import tempfile
+from collections import Counter, defaultdict
+from dataclasses import asdict, dataclass
+from pathlib import Path
+from xml.etree import ElementTree
+
+TESTS = ("grammar", "assistant", "tests/conversation", "tests/grammar", "tests/job", "tests/levels",
+         "tests/limits", "tests/pours", "tests/site", "tests/units")  # fmt: skip
+"""All but those that need sound, packages or hours."""
+
+
+ROOT = Path(__file__).resolve().parents[2]
+KEPT = ROOT / ".mutations" / "passing.json"
+
+
+@dataclass(frozen=True, slots=True)
+class Passing:
+    """The tests through each line of each module, the most telling first."""
+
+    tests: list[str]
+    seconds: list[float]
+    lines: dict[str, dict[str, list[int]]]
+    """Of each module: numbers of the tests through each line."""
+    cases: list[str]
+    """All tests, those too that pass through no line of ours, or in another process."""
+    reach: list[int]
+    """Of each test: how many lines it passes through in all."""
+    digests: dict[str, str]
+    """Of the modules, as they were."""
+
+    def through(self, path: str, line: int, budget_s: float) -> list[str]:
+        """
+        Tests through a line, in the order in which they are to be run.
+
+        What runs on import only is told by all tests of the module, and so is a module that has
+        changed since. First come the tests that pass through little else, in turn from each
+        file, until they take ``budget_s``.
+        """
+        of_module = self.lines.get(path, {})
+        weights = Counter(test for found in of_module.values() for test in found)
+        found = of_module.get(str(line), []) if self._same(path) else []
+        files: dict[str, list[int]] = defaultdict(list)
+        for test in found or weights:
+            files[self.tests[test].split("::")[0]].append(test)
+
+        def tells(test: int) -> float:
+            return weights[test] / self.reach[test]
+
+        rows = [sorted(of_file, key=tells, reverse=True) for of_file in files.values()]
+        rows.sort(key=lambda row: tells(row[0]), reverse=True)
+        chosen: list[str] = []
+        for turn in range(max(map(len, rows), default=0)):
+            for row in rows:
+                if turn < len(row) and (not chosen or self.seconds[row[turn]] <= budget_s):
+                    chosen.append(self.tests[row[turn]])
+                    budget_s -= self.seconds[row[turn]]
+        return chosen
+
+    @property
+    def known(self) -> frozenset[str]:
+        """All that were run."""
+        return frozenset(self.cases)
+
+    def _same(self, path: str) -> bool:
+        return self.digests.get(path) == _digest(path)
+
+
+def kept_or_found() -> Passing:
+    """What was found before, or all tests are run once: minutes."""
+    if KEPT.is_file():
+        return Passing(**json.loads(KEPT.read_text(encoding="utf-8")))
+    print("once: which tests pass where …", flush=True)
+    with tempfile.TemporaryDirectory() as folder:
+        settings, lines, times = (Path(folder) / name for name in ("settings", "lines", "times"))
+        settings.write_text("[run]\nrelative_files = True\n", encoding="utf-8")
+        command = [sys.executable, "-m", "pytest", "-q", "-n", "2"]
+        command += ["--cov=grammar", "--cov=assistant", "--cov-context=test", "--cov-report="]
+        command += [f"--cov-config={settings}", f"--junitxml={times}", *TESTS]
+        subprocess.run(
+            command,
+            cwd=ROOT,
+            env={**os.environ, "COVERAGE_FILE": str(lines)},
+            check=False,
+            stdout=subprocess.DEVNULL,
+        )
+        found = passing_of(lines, times)
+    KEPT.parent.mkdir(exist_ok=True)
+    KEPT.write_text(json.dumps(asdict(found)), encoding="utf-8")
+    return found
+
+
+def passing_of(lines: Path, times: Path) -> Passing:
+    """From coverage's file and the times; a test that was red or skipped can tell nothing."""
+    from coverage import CoverageData
+
+    cases = {
+        f"{case.get('classname')}::{case.get('name')}": case
+        for case in ElementTree.parse(times).iter("testcase")
+    }
+    green = {name: float(case.get("time", 0)) for name, case in cases.items() if not len(case)}
+    data = CoverageData(str(lines))
+    data.read()
+    numbers: dict[str, int] = {}
+    seconds: list[float] = []
+    reach: Counter[int] = Counter()
+    of_modules: dict[str, dict[str, list[int]]] = {}
+    for path in sorted(data.measured_files()):
+        of_module = of_modules.setdefault(path, {})
+        for line, contexts in sorted(data.contexts_by_lineno(path).items()):
+            through = of_module.setdefault(str(line), [])
+            for test in sorted({context.rpartition("|")[0] for context in contexts}):
+                taken = green.get(case_of(test))
+                if taken is None:
+                    continue
+                if test not in numbers:
+                    numbers[test] = len(numbers)
+                    seconds.append(taken)
+                reach[numbers[test]] += 1
+                through.append(numbers[test])
+    return Passing(
+        list(numbers),
+        seconds,
+        of_modules,
+        list(cases),
+        [reach[number] for number in numbers.values()],
+        {path: _digest(path) for path in of_modules},
+    )
+
+
+def case_of(test: str) -> str:
+    """Class and name of a test, as the file of the times has them."""
+    path, _, rest = test.partition("::")
+    *classes, name = _parts(rest)
+    return ".".join((path.removesuffix(".py").replace("/", "."), *classes)) + "::" + name
+
+
+def _parts(rest: str) -> list[str]:
+    # What stands in brackets is a parameter, and may hold anything.
+    head, bracket, parameter = rest.partition("[")
+    *classes, name = head.split("::")
+    return [*classes, name + bracket + parameter]
+
+
+def _digest(path: str) -> str:
+    file = ROOT / path
+    return hashlib.sha256(file.read_bytes()).hexdigest()[:16] if file.is_file() else ""
