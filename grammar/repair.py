@@ -11,25 +11,40 @@ import heapq
 import re
 from collections import Counter
 from collections.abc import Iterator
-from itertools import count
+from itertools import count, pairwise
 
 from rapidfuzz import fuzz, process
 from rapidfuzz.distance import DamerauLevenshtein
 
 from grammar.expected import expectations
-from grammar.language import short_form, terminals, words_of
+from grammar.language import ROLES, short_form, terminals, words_of
 from grammar.match import NoParse, parse
+from grammar.numbers import ROLES as NUMBER_ROLES
 from grammar.phrases import PHRASES
 from grammar.points import ROLES as POINT_ROLES
 from grammar.slots import Impossible
-from grammar.words import WORD, Word, cut, joined
+from grammar.words import FRACTION, NUMERAL, WORD, Word, cut, joined
 
 _MOST_PARSES = 30
 """Lines tried; more finds farther repairs and makes a miss slower to answer (2 to 4 ms each)."""
 _MOST_EDITS = 3
 _ALIKE = 0.6
 """How alike two words must be (0 to 1) for one to be a slip of the other."""
-_LEAVE_OUT, _PUT_IN, _PUT_IN_VALUE, _IN_PLACE_OF = 1.3, 0.9, 1.2, 0.2
+_LEAVE_OUT, _PUT_IN, _IN_PLACE_OF = 1.3, 0.9, 0.2
+_NEVER_UNSAID = {
+    "metric_unit": "unit", "inch": "unit", "foot": "unit", "reading_unit": "unit",
+    "percent_mark": "unit", "degree": "unit", "sign": "side", "side": "side", "level": "side",
+    "north": "wind", "east": "wind", "south": "wind", "west": "wind", "between": "wind",
+    "one_word_floor": "floor", "adhesive": "floor", "compound": "floor",
+}  # fmt: skip
+"""What no hint holds unless it was said: the parts that words play, by what they are about."""
+_USUAL = {"percent_mark": "%", "degree": "degrees"}
+"""Units that may be left out, for nothing else is taken there."""
+_NUMBER_ROLES = [words for role, words in NUMBER_ROLES.items() if role not in ("and", "article")]
+_OTHER_UNIT = re.compile(
+    r"\w*(lit(re|er)|gram(me)?)s?|(kilo|deci|micro|nano|deca|hecto|mega)met(re|er)s?"
+)
+"""Another unit, rightly spelt, is no slip of one that is taken: litres, not metres."""
 _EXAMPLE_ALIKE = 62
 """Likeness (0 to 100) from which a whole example is offered instead."""
 
@@ -44,7 +59,9 @@ def nearest(text: str, words: list[Word]) -> str | None:
     for line in (_repaired(_said(words)), _likest_example(text)):
         values = _values(line) if line else Counter()
         # A line that leaves out every value somebody gave is not near it either.
-        if line and values <= said and (values or not with_figures):
+        if not line or not values <= said or (with_figures and not values):
+            continue
+        if not _says_more(cut(line), words):
             return line
     return None
 
@@ -67,6 +84,44 @@ def _values(line: str) -> Counter[str]:
             *("".join(columns).upper()),
         ]
     )
+
+
+def _meanings(words: list[Word], *, with_slips: bool = False) -> set[tuple[str, object]]:
+    """Units, sides, directions and floors in a line; with slips those as well that were meant."""
+    found: set[tuple[str, object]] = set()
+    for before, word in pairwise([None, *words]):
+        if word is None or (word.text == "in" and not _is_number(before)):
+            continue  # "readings in" is no inch
+        for role, kind in _NEVER_UNSAID.items():
+            for text, value in ROLES[role].items():
+                if text == word.text or (with_slips and _alike(word.text, text)):
+                    found.add((kind, _USUAL.get(role, value)))
+        if word.kind == NUMERAL and not float(word.text):
+            found.add(("side", 0))  # the short form of 0 is level
+    return found
+
+
+def _says_more(hint: list[Word], said: list[Word]) -> bool:
+    """Whether a line holds a unit, a side, a direction or a floor that nobody said."""
+    unsaid = _meanings(hint) - _meanings(said, with_slips=True)
+    usual = {("unit", unit) for unit in _USUAL.values()}
+    # "Waste 7" is in percent in any case; "waste 7 mm" is not.
+    other = any(kind == "unit" for kind, _ in _meanings(said))
+    return bool(unsaid if other else unsaid - usual)
+
+
+def _is_number(word: Word | None) -> bool:
+    return word is not None and (
+        word.kind in (NUMERAL, FRACTION) or any(word.text in role for role in _NUMBER_ROLES)
+    )
+
+
+def _alike(said: str, word: str) -> float:
+    """How alike a word is that was perhaps meant, 0 to 1; 0 where it was not."""
+    if min(len(word), len(said)) <= 2 or _OTHER_UNIT.fullmatch(said):
+        return 0
+    alike = DamerauLevenshtein.normalized_similarity(said, word)
+    return alike if alike >= _ALIKE else 0
 
 
 def _repaired(start: list[str]) -> str | None:
@@ -106,17 +161,16 @@ def _edits(texts: list[str], words: list[Word], stop: NoParse) -> Iterator[tuple
     a_word = bool(here) and words[at].kind == WORD
     if a_word:
         for word in _possible(pairs, at_start=at == 0):
-            alike = DamerauLevenshtein.normalized_similarity(words[at].text, word)
-            if alike >= _ALIKE and min(len(word), len(words[at].text)) > 2:
+            if alike := _alike(words[at].text, word):
                 yield 1 - alike, [*before, word, *after]
     if here and here[0] != ",":  # "2,5" is not 2 and 5
         yield _LEAVE_OUT, [*before, *after]
     if at == 0 and here and words[at].text not in terminals():
         return  # No phrase is near a first word that is in none of them.
-    for word, cost in _unasked(pairs, texts[:1]):
-        yield cost, [*before, word, *here, *after]
+    for word in _unasked(pairs, texts[:1]):
+        yield _PUT_IN, [*before, word, *here, *after]
         if a_word:
-            yield cost + _IN_PLACE_OF, [*before, word, *after]
+            yield _PUT_IN + _IN_PLACE_OF, [*before, word, *after]
 
 
 def _possible(pairs: list[tuple[str, str]], at_start: bool) -> list[str]:
@@ -129,26 +183,13 @@ def _possible(pairs: list[tuple[str, str]], at_start: bool) -> list[str]:
     return list(words)
 
 
-def _unasked(pairs: list[tuple[str, str]], opening: list[str]) -> Iterator[tuple[str, float]]:
-    """What is put into a gap: the words of phrases, and a value that shows the way."""
-    rules = {rule for rule, _ in pairs}
-    across_the_floor = opening and opening[0] in ("room", "grid", "wall", "how", "point")
+def _unasked(pairs: list[tuple[str, str]], opening: list[str]) -> Iterator[str]:
+    """What is put into a gap: the words of phrases, never a value or a unit."""
     for rule, terminal in pairs:
         if _is_literal(rule) and words_of()[terminal][0] not in _NEVER_PUT_IN:
-            yield words_of()[terminal][0], _PUT_IN
-    if not opening:
-        return
-    if "r_sign" in rules:
-        yield "minus 9", _PUT_IN_VALUE
-    elif "n_typed" in rules:
-        yield ("8" if across_the_floor else "3"), _PUT_IN_VALUE
-    if "r_metric_unit" in rules:
-        yield ("m" if across_the_floor else "mm"), _PUT_IN
-    if "point" in rules:
-        yield "B3", _PUT_IN_VALUE
-    for rule, word in (("r_by", "by"), ("r_north", "north"), ("r_reading_unit", "inches")):
-        if rule in rules:
-            yield word, _PUT_IN
+            yield words_of()[terminal][0]
+    if opening and any(rule == "r_by" for rule, _ in pairs):
+        yield "by"
 
 
 _NEVER_PUT_IN = frozenset(("product",))
@@ -161,7 +202,10 @@ def _is_literal(rule: str) -> bool:
 
 def _likest_example(text: str) -> str | None:
     examples = [example for phrase in PHRASES for example in phrase.examples]
+    # Of another phrase there is none where the first word is one that phrases begin with.
+    opening = next(iter(text.lower().split()), "")
+    same = [example for example in examples if example.lower().split()[0] == opening]
     best = process.extractOne(
-        text[:200].lower(), examples, scorer=fuzz.ratio, score_cutoff=_EXAMPLE_ALIKE
+        text[:200].lower(), same or examples, scorer=fuzz.ratio, score_cutoff=_EXAMPLE_ALIKE
     )
     return best[0] if best else None

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from itertools import pairwise
 from random import Random
 
 import pytest
@@ -70,10 +71,49 @@ def test_a_comma_may_part_a_point_from_its_reading_and_one_reading_from_the_next
         ("scratch 3", None),
         ("scrtch B3", "scratch B3"),
         ("bravo three minus eighteen milimetres", "B3 -18 mm"),
-        ("room twelve by eight", "room 12 by 8 m"),
+        ("A1 -18 litres", "A1 -18"),
+        ("A1 -18 millilitres", "A1 -18"),
+        ("A1 -18 kilometres", "A1 -18"),
+        ("A1 -18 f", "A1 -18"),
+        ("A1 -18 inchs", "A1 -18 in"),
+        ("raise finish 3 kg", "raise finish 3"),
+        ("room twelve by eight", None),
+        ("room 12 by 8 litres", None),
+        ("room 12 by 8 meteres", "room 12 by 8 m"),
+        ("room 12 8 metres", "room 12 by 8 m"),
+        ("grid 2", None),
+        ("wall 4.2 metres", None),
+        ("wall esat 4.2 metres", "wall east 4.2 m"),
+        ("check zero", None),
+        ("readings in feet", None),
+        ("air 20 mm", None),
+        ("waste 7 mm", None),
+        ("waist 7", "waste 7 percent"),
     ],
 )
-def test_a_hint_holds_no_value_nobody_said(said: str, nearest: str | None) -> None:
+def test_a_hint_holds_no_value_or_unit_nobody_said(said: str, nearest: str | None) -> None:
     with pytest.raises(Misunderstood) as caught:
         understand(said)
     assert caught.value.nearest == nearest
+
+
+_BEGIN = {
+    "mm": ("mm", "mil"), "cm": ("cm", "cen"), "m": ("m",), "in": ("in", '"', "″"),
+    "ft": ("f", "'", "′"),
+}  # fmt: skip
+"""Each unit of a short form, and how its word begins when it is said, slips left aside."""
+
+
+def test_no_hint_for_a_mangled_sentence_holds_a_unit_nobody_said() -> None:
+    random, hints = Random(3), 0
+    for _ in range(300):
+        text = mangled(random)
+        try:
+            understand(text)
+        except Misunderstood as miss:
+            words = (miss.nearest or "").split()
+            hints += bool(words)
+            for number, unit in pairwise(words):
+                if number[-1].isdigit() and unit in _BEGIN:
+                    assert any(way in text.lower() for way in _BEGIN[unit]), (text, miss.nearest)
+    assert hints > 20
