@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import datetime, timedelta
 from typing import Protocol
 
@@ -17,10 +17,11 @@ from assistant.answers import answer
 from assistant.asked_again import Settled
 from assistant.choices import Choice
 from assistant.clocks import Ringing
-from assistant.decide import Decision, Question, World, decide, resolve
+from assistant.decide import Question, World, resolve
 from assistant.errors import JournalError, Refusal, SurveyError
 from assistant.events import ClockFoundBehind, Event
-from assistant.job import EMPTY, Job, apply, fold, record
+from assistant.job import EMPTY, Job, fold, record
+from assistant.meanings import Meaning, possible, weighed
 from assistant.questions import Waiting, which_heard, which_meant
 from assistant.record.journal import Clock, utc_now
 from assistant.replies import Reply, Turn
@@ -42,7 +43,7 @@ from assistant.saying import (
 )
 from assistant.timekeeper import Timekeeper
 from grammar import Misunderstood, short_form, understand
-from grammar.commands import Answer, Ask, CancelThat, Command, SayAgain, WhatIf
+from grammar.commands import Answer, CancelThat, Command, SayAgain
 
 LONGEST = 1000
 """Characters. No sentence of the job is a fifth as long; a pasted file is."""
@@ -59,25 +60,6 @@ class Record(Protocol):
 
     def news(self) -> Sequence[FileNews]:
         """What is to be told of the file, once; mostly nothing."""
-
-
-@dataclass(frozen=True, slots=True)
-class _Meaning:
-    """A command that the job can take, and what it comes to."""
-
-    said: Command
-    command: Command
-    """The same with nothing left to fill in."""
-    decision: Decision
-    reply: Reply | None = None
-    """Of an ask, which is answered at once."""
-
-    @property
-    def outcome(self) -> object:
-        """What tells two meanings apart: "B3 level" and "B3 0" come to the same."""
-        if self.decision.ask is None and self.decision.events:
-            return self.decision.events
-        return self.command
 
 
 class Conversation:
@@ -261,37 +243,10 @@ class Conversation:
 
     def _possible(
         self, meanings: Sequence[Command]
-    ) -> tuple[list[_Meaning], list[tuple[Command, Exception]]]:
-        """The meanings that the job can take, each outcome once; and why not the others."""
-        possible: list[_Meaning] = []
-        refused: list[tuple[Command, Exception]] = []
-        for command in meanings:
-            try:
-                possible.append(self._weigh(command))
-            except (Refusal, SurveyError) as refusal:
-                refused.append((command, refusal))
-        different: list[_Meaning] = []
-        for meaning in possible:
-            if all(meaning.outcome != other.outcome for other in different):
-                different.append(meaning)
-        return different, refused
+    ) -> tuple[list[Meaning], list[tuple[Command, Exception]]]:
+        return possible(self._job, self._world, meanings)
 
-    def _weigh(self, command: Command, *, confirmed: bool = False) -> _Meaning:
-        """What a command comes to; nothing is changed by finding out."""
-        job, world, said = self._job, self._world, command
-        command = resolve(job, command)
-        decision = decide(job, command, world, confirmed=confirmed)
-        if decision.ask is not None or not isinstance(command, Ask):
-            return _Meaning(said, command, decision)
-        if isinstance(command, WhatIf):
-            events = decide(job, command.change, world, confirmed=True).events
-            would_be = apply(job, *events, time=world.now)
-            reply = answer(job, would_be, command, events, world)
-        else:
-            reply = answer(job, job, command, (), world)
-        return _Meaning(said, command, decision, reply)
-
-    def _carry_out(self, text: str, said: str, meaning: _Meaning) -> Turn:
+    def _carry_out(self, text: str, said: str, meaning: Meaning) -> Turn:
         """Ask, answer, or record: whichever the meaning comes to."""
         command, decision = meaning.command, meaning.decision
         if meaning.reply is not None:
@@ -333,13 +288,13 @@ class Conversation:
     def _ask_heard(self, text: str, choices: Sequence[Choice]) -> Turn:
         """Ask which was said, of those that the job can take."""
         words = {choice.command: choice.words for choice in reversed(choices)}
-        possible, refused = self._possible([choice.command for choice in choices])
-        if not possible:
+        taken, refused = self._possible([choice.command for choice in choices])
+        if not taken:
             return self._refused(text, *refused[0])
-        if len(possible) == 1 and possible[0].decision.ask is not None:
+        if len(taken) == 1 and taken[0].decision.ask is not None:
             # That question reads it back too; one is enough.
-            return self._carry_out(text, text, possible[0])
-        heard = [Choice(meaning.command, words[meaning.said]) for meaning in possible]
+            return self._carry_out(text, text, taken[0])
+        heard = [Choice(meaning.command, words[meaning.said]) for meaning in taken]
         which = which_heard(heard, text)
         return self._ask(text, which, heard[0].command, about=which.choices)
 
@@ -379,7 +334,7 @@ class Conversation:
     def _settle(self, text: str, waiting: Waiting, settled: Settled) -> Turn:
         """The waiting command, now that it can go ahead."""
         try:
-            meaning = self._weigh(settled.command, confirmed=settled.confirmed)
+            meaning = weighed(self._job, self._world, settled.command, confirmed=settled.confirmed)
         except (Refusal, SurveyError) as refusal:
             self._waiting = None
             return self._refused(text, settled.command, refusal)
