@@ -332,7 +332,8 @@ def _play(
         else:
             all_taken = play(lines, conversation, show, clock=clock, first=first)
         _tell_of_open_question(conversation)
-        all_taken = all_taken and conversation.pending is None
+        asked = conversation.pending is not None and not conversation.asked_before
+        all_taken = all_taken and not asked
     # The demo shows on purpose what happens to a line that is not understood.
     return ALL_TAKEN if all_taken or is_demo else SOME_NOT_TAKEN
 

@@ -7,11 +7,10 @@ played files and a voice all come this way.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Mapping, Sequence
+from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import replace
 from datetime import datetime, timedelta
-from typing import Protocol
 
 from assistant.answers import answer
 from assistant.asked_again import Settled
@@ -24,9 +23,10 @@ from assistant.job import EMPTY, Job, fold, record
 from assistant.meanings import Meaning, possible, weighed
 from assistant.questions import Waiting, which_heard, which_meant
 from assistant.record.journal import Clock, utc_now
+from assistant.record.left_open import LeftOpen
+from assistant.recording import Record
 from assistant.replies import Reply, Turn
 from assistant.saying import (
-    FileNews,
     explained,
     fault_reply,
     left_alone,
@@ -40,26 +40,15 @@ from assistant.saying import (
     with_lapse,
     with_news,
     with_rung,
+    with_was_open,
 )
+from assistant.still_open import taken_up, to_keep, told_of
 from assistant.timekeeper import Timekeeper
 from grammar import Misunderstood, short_form, understand
 from grammar.commands import Answer, CancelThat, Command, SayAgain
 
 LONGEST = 1000
 """Characters. No sentence of the job is a fifth as long; a pasted file is."""
-
-
-class Record(Protocol):
-    """Where events are kept; a journal, in short."""
-
-    def append(self, said: str, events: Sequence[Event], time: datetime | None = None) -> int:
-        """Put on disk what one utterance came to, and when; its number."""
-
-    def utterances(self) -> Iterable[tuple[int, str, Sequence[Event], datetime]]:
-        """All that was put there, in order."""
-
-    def news(self) -> Sequence[FileNews]:
-        """What is to be told of the file, once; mostly nothing."""
 
 
 class Conversation:
@@ -96,6 +85,11 @@ class Conversation:
         self._last: Reply | None = None
         self._on_disk: tuple[str, ...] = ()
         self._catch_up()
+        self._taken_up: Waiting | None = None
+        self._was_open: Reply | None = None
+        self._kept_open = journal.left_open()
+        if self._kept_open is not None:
+            self._take_up(self._kept_open)
 
     @property
     def job(self) -> Job:
@@ -119,6 +113,11 @@ class Conversation:
         return self._waiting.question if self._waiting else None
 
     @property
+    def asked_before(self) -> bool:
+        """Whether the question that waits was put when the job was open before."""
+        return self._waiting is not None and self._waiting is self._taken_up
+
+    @property
     def expected(self) -> Mapping[str, Command]:
         """Words that would answer the question that waits, as :attr:`Waiting.expected`."""
         return self._waiting.expected if self._waiting else {}
@@ -135,16 +134,20 @@ class Conversation:
     def let_lapse(self) -> Reply | None:
         """Nobody answers: what waits is left undone. None where nothing waits."""
         waiting, self._waiting = self._waiting, None
+        self._keep_open()
         return unanswered(waiting.question) if waiting else None
 
     @property
     def rings(self) -> bool:
-        """Whether a clock has something to say that was not heard yet."""
-        return self._time.rings(self._job)
+        """Whether there is something to say that was not heard yet, of a clock or the opening."""
+        return self._was_open is not None or self._time.rings(self._job)
 
     def rung(self) -> Reply | None:
-        """What clocks have to say since anything was said; each of it once."""
+        """What clocks have to say since anything was said, and what was open; each of it once."""
         rung = self._listen_to_clocks()
+        was_open, self._was_open = self._was_open, None
+        if was_open is not None:
+            return with_rung(was_open, rung)
         return rung_reply(rung) if rung else None
 
     def hear(self, text: str) -> Turn:
@@ -181,7 +184,9 @@ class Conversation:
             if self._on_fault is None:
                 raise
             turn = self._faulty(text, fault)
-        reply = with_clock_behind(with_rung(turn.reply, rung), behind)
+        self._keep_open()
+        was_open, self._was_open = self._was_open, None
+        reply = with_was_open(with_clock_behind(with_rung(turn.reply, rung), behind), was_open)
         turn = replace(turn, reply=with_news(reply, self._journal.news()))
         self._last = turn.reply
         return self._with_question(turn)
@@ -276,6 +281,28 @@ class Conversation:
             self._behind = False
 
     # --- the question that waits ----------------------------------------------------
+
+    def _take_up(self, left: LeftOpen) -> None:
+        """Have what was open when the job was closed wait again, and tell of it."""
+        world = replace(self._world, now=self._time.now(self._job))
+        self._waiting = self._taken_up = taken_up(left, self._job, world)
+        self._was_open = told_of(left, self._waiting)
+
+    def _keep_open(self) -> None:
+        """Have the question that waits on disk too, as the terminal may close before its answer.
+
+        Where that fails nothing is lost but the question; the next line that is recorded tells
+        what is wrong with the disk.
+        """
+        after = len(self._job.history)
+        left = to_keep(self._waiting, after) if self._waiting else None
+        kept = self._kept_open
+        stale = left is None and (kept is None or kept.after != after)
+        if left == kept or stale:
+            return
+        with suppress(JournalError):
+            self._journal.keep_open(left)
+            self._kept_open = left
 
     def _ask(
         self, text: str, waiting: Waiting, command: Command | None, about: Sequence[Command]

@@ -151,6 +151,18 @@ def with_news(reply: Reply, news: Sequence[FileNews]) -> Reply:
     return reply
 
 
+def with_was_open(reply: Reply, was_open: Reply | None) -> Reply:
+    """The reply, and that a question was open when the job was opened."""
+    if was_open is None:
+        return reply
+    return replace(
+        reply,
+        details=(*reply.details, f"When the job was opened: {was_open.headline}"),
+        spoken=f"{reply.say} {was_open.say}",
+        data={**reply.data, **was_open.data},
+    )
+
+
 def with_clock_behind(reply: Reply, behind: timedelta) -> Reply:
     """The reply, and that the clock is behind the record; said when it is noticed, and once."""
     if not behind:

@@ -19,6 +19,7 @@ from assistant.record.check import companions, examine, left_of_it
 from assistant.record.connection import connected, keep_journal_findable, take_journal_away
 from assistant.record.drafts import clear_drafts, draft_beside, put_in_place
 from assistant.record.event_rows import row_of
+from assistant.record.left_open import LeftOpen, read_left_open, write_left_open
 from assistant.record.lock import FileLock, unopenable
 from assistant.record.misses import Miss, insert_miss, read_misses
 from assistant.record.parted import LogMissing, keep_as_it_was
@@ -154,6 +155,20 @@ class Journal:
     def misses(self) -> list[Miss]:
         """What was not understood, oldest first."""
         return read_misses(self._connection)
+
+    def keep_open(self, left: LeftOpen | None) -> None:
+        """
+        Keep the question that waits, beside the record, or that none does any more.
+
+        Raises :class:`JournalError` where it could not be written.
+        """
+        with self._written_whole():
+            write_left_open(self._connection, left)
+
+    def left_open(self) -> LeftOpen | None:
+        """The question that waited last, unless it was answered."""
+        left = read_left_open(self._connection)
+        return left if left is not None and left.after == self.last_utterance() else None
 
     @contextlib.contextmanager
     def _written_whole(self) -> Iterator[None]:

@@ -18,6 +18,7 @@ from typing import Any
 from assistant.errors import JournalError
 from assistant.events import Event
 from assistant.record.event_rows import Row, event_of
+from assistant.record.left_open import TABLE as LEFT_OPEN
 from assistant.record.misses import TABLE as MISSES
 
 APPLICATION_ID = 0x4C454144
@@ -25,7 +26,10 @@ APPLICATION_ID = 0x4C454144
 
 RECORD_VERSION = 3
 """The newest that can be read; see :class:`Mark`. 2 has a table of what was not understood,
-which is made with the first such thing; 3 counts the utterances in the header."""
+which is made with the first such thing; 3 counts the utterances in the header, and may have
+a table of the question that waits."""
+
+BESIDE = {(MISSES,), (LEFT_OPEN,)}
 
 _COUNT_SHIFT = 8
 _LARGEST_COUNT = 2**23 - 1
@@ -120,7 +124,9 @@ def check_tables(connection: sqlite3.Connection) -> None:
     found = connection.execute("SELECT sql FROM sqlite_master WHERE name NOT LIKE 'sqlite\\_%' "
                                "ESCAPE '\\' ORDER BY rowid").fetchall()  # fmt: skip
     ours = [(statement,) for statement in TABLES]
-    if found not in (ours, [*ours, (MISSES,)]):
+    # Those beside the record come with the first thing to keep in them.
+    more = found[len(ours) :]
+    if found[: len(ours)] != ours or len(set(more)) < len(more) or not {*more} <= BESIDE:
         raise JournalError("its tables are not as Leadsman makes them")
 
 

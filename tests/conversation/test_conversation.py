@@ -16,6 +16,7 @@ from assistant.events import Event
 from assistant.floor import depths_of
 from assistant.job import EMPTY
 from assistant.record.journal import Journal
+from assistant.record.left_open import LeftOpen
 from assistant.replies import Turn
 from grammar import understand
 
@@ -389,6 +390,14 @@ class Failing:
 
     def news(self) -> tuple[()]:
         return ()
+
+    def keep_open(self, left: LeftOpen | None) -> None:
+        if self.full:
+            raise JournalError("the disk is full")
+        self.kept.keep_open(left)
+
+    def left_open(self) -> None:
+        return None
 
 
 def test_a_full_disk_is_told_and_the_job_stays(journal: Journal, world: World) -> None:

@@ -125,7 +125,7 @@ def test_the_file_is_marked_as_ours_and_flushed_in_full(tmp_path: Path) -> None:
         # In the file itself and not only in its log, so that anyone can tell what it is.
         header = path.read_bytes()[:100]
         assert header[68:72] == b"LEAD"
-        assert header[60:64] == b"\0\0\0\1"
+        assert header[60:64] == b"\0\0\0\3"  # version, and no utterance counted
         settings = {
             name: journal._connection.execute(f"PRAGMA {name}").fetchone()[0]
             for name in ("journal_mode", "synchronous", "locking_mode")

@@ -1,0 +1,86 @@
+"""A question that waited when the job was closed: taken up again, as it was put.
+
+What is kept of it are words, and its answer has to record just what was said. So it is asked
+anew of the job as it stands; only where that gives the same question does it wait again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import suppress
+
+from assistant.choices import Choice
+from assistant.decide import World
+from assistant.errors import Refusal, SurveyError
+from assistant.job import Job
+from assistant.meanings import weighed
+from assistant.questions import Waiting, which_heard, which_meant
+from assistant.record.left_open import LeftOpen
+from assistant.replies import Reply
+from assistant.saying import subject
+from grammar import Misunderstood, short_form, understand
+from grammar.commands import Command
+
+
+def to_keep(waiting: Waiting, after: int) -> LeftOpen:
+    """What is kept of a question that waits, `after` so many utterances."""
+    asked: tuple[tuple[str, str], ...]
+    if waiting.heard:
+        asked = tuple((short_form(each.command), each.words) for each in waiting.heard)
+    else:
+        commands = waiting.choices or (waiting.question.command,)
+        asked = tuple((short_form(command), "") for command in commands)
+    said = waiting.said.encode("utf-8", "replace").decode()  # half a character can't be stored
+    return LeftOpen(after, waiting.question.text, said, asked)
+
+
+def taken_up(left: LeftOpen, job: Job, world: World) -> Waiting | None:
+    """The question as it waits again; None where it would be another one now."""
+    for waiting in _possible(left, job, world):
+        if waiting.question.text == left.question:
+            return waiting
+    return None
+
+
+def told_of(left: LeftOpen, waiting: Waiting | None) -> Reply:
+    """That it was open when the job was closed; said before anything else is."""
+    about = subject(waiting.question) if waiting else left.commands[0][0] if left.commands else "it"
+    told = f"A question was open: {left.question} Nothing was recorded for {about}."
+    spoken = f"A question was open. {waiting.question.spoken}" if waiting else told
+    if waiting is None:
+        told = f"{told} Say it again."
+    return Reply(
+        told,
+        spoken,
+        ask=waiting.question.text if waiting else None,
+        data={"was_open": {"question": left.question, "said": left.said, "waits": bool(waiting)}},
+    )
+
+
+def _possible(left: LeftOpen, job: Job, world: World) -> Iterator[Waiting]:
+    named = [(_command(form), words) for form, words in left.commands]
+    heard = [Choice(command, words) for command, words in named if command is not None and words]
+    if heard:
+        yield which_heard(heard, left.said)
+        return
+    commands = [command for command, _ in named if command is not None]
+    if len(commands) > 1:
+        yield which_meant(commands, left.said)
+        return
+    # What was said last, for a question about how that is meant.
+    for command in (*commands, *_meanings(left.said.splitlines()[-1] if left.said else "")):
+        with suppress(Refusal, SurveyError):
+            ask = weighed(job, world, command).decision.ask
+            if ask is not None:
+                yield Waiting(ask, left.said)
+
+
+def _command(form: str) -> Command | None:
+    """The command that this is the short form of."""
+    return next((each for each in _meanings(form) if short_form(each) == form), None)
+
+
+def _meanings(words: str) -> list[Command]:
+    with suppress(Misunderstood):
+        return list(understand(words))
+    return []
