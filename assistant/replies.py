@@ -56,6 +56,10 @@ class MapSpot:
     """None where it has not been read."""
     flag: str = ""
     """``high`` (above the finish), ``shallow``, ``deep`` or nothing."""
+    doubt: str = ""
+    """Why its reading is in doubt: ``moved``, ``step``, ``hangs``; nothing where it is not."""
+    set_up: int | None = None
+    """Which set-up it was read from, counted from 1; None where it has not been read."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -39,10 +39,10 @@ def held_told(moment: Moment, _command: TheyHold) -> Reply:
 
 
 def _later(held: Held) -> str:
-    last = held.cleared[-1]
     return (
         f"Still in doubt, read later than what was read again: {wording.listed(held.left)}. "
-        f"The zero may have moved after {last}. Read {held.left[-1]} again, and say: they hold."
+        f"The zero may have moved after {held.last}. Read {held.left[-1]} again, and say: they "
+        "hold."
     )
 
 

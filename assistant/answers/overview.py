@@ -243,10 +243,21 @@ def map_drawn(moment: Moment, _command: AskMap) -> Reply:
     told = f"{read} of {wording.counted(len(floor.spots), 'point')} read"
     spoken = wording.spoken_number(read)
     spoken += f" of {wording.spoken_count(len(floor.spots), 'point')} read."
+    if doubtful := sum(bool(spot.doubt) for spot in floor.spots):
+        told += f", {doubtful} in doubt"
+        spoken += f" {wording.spoken_number(doubtful)} in doubt."
     data = {
         "outline_m": [list(corner) for corner in floor.outline],
         "spots": [
-            {"point": s.point, "x_m": s.x_m, "y_m": s.y_m, "depth_mm": s.depth_mm, "flag": s.flag}
+            {
+                "point": s.point,
+                "x_m": s.x_m,
+                "y_m": s.y_m,
+                "depth_mm": s.depth_mm,
+                "flag": s.flag,
+                "doubt": s.doubt or None,
+                "set_up": s.set_up,
+            }
             for s in floor.spots
         ],
         "doors": [{"id": door, "x_m": x, "y_m": y} for door, x, y in floor.doors],
@@ -274,11 +285,13 @@ def floor_map(job: Job) -> FloorMap:
 
 
 def _spot(job: Job, point: str, at: tuple[float, float], depth: Fraction | None) -> MapSpot:
+    doubt = survey_of(job).doubtful.get(point, "")
+    set_up = job.readings[point].set_up + 1 if point in job.readings else None
     if depth is None:
-        return MapSpot(point, *at, None)
+        return MapSpot(point, *at, None, doubt=doubt, set_up=set_up)
     card = job.card if job.slab is None else None
     flag = checks.over_depth(card, depth, Fraction(job.aggregate_percent))
-    return MapSpot(point, *at, float(depth), flag)
+    return MapSpot(point, *at, float(depth), flag, doubt, set_up)
 
 
 # --- what can be said ----------------------------------------------------------------------

@@ -18,6 +18,7 @@ from assistant.events import ReadingAccepted
 from assistant.floor import depths_of, next_point, places_of, points_missing
 from assistant.job import Job
 from assistant.replies import Reply, Table
+from assistant.trust.survey import survey_of
 from grammar.commands import (
     AskNextPoint,
     AskReadings,
@@ -99,11 +100,13 @@ def _replaced(moment: Moment, point: str) -> str:
         return ""
     here = moment.after.readings[point].set_up
     if here != before.set_up:
-        return (
+        told = (
             f"Replaces {wording.said_height(before.said)} from set-up {before.set_up + 1}; both "
-            "stay in the record. To join the set-ups with it instead: scratch that, then "
-            f"tie on {point}."
+            "stay in the record."
         )
+        if point in survey_of(moment.before).doubtful:
+            return f"{told} That one is in doubt."
+        return f"{told} To join the set-ups with it instead: scratch that, then tie on {point}."
     return f"Replaces {wording.said_height(before.said)}; both stay in the record."
 
 
@@ -179,6 +182,9 @@ def range_set(moment: Moment, command: SetInstrumentRange) -> Reply:
     )
 
 
+_DOUBTS = {"moved": "zero moved?", "step": "zero moved?", "hangs": "its tie"}
+"""What is in doubt, for a column of the readings."""
+
 # --- asks ---------------------------------------------------------------------------------
 
 
@@ -187,29 +193,42 @@ def readings_listed(moment: Moment, _command: AskReadings) -> Reply:
     depths = depths_of(job)
     names = [*depths, *sorted(set(job.readings) - set(depths))]
     count = wording.counted(len(names), "point") + " read"
+    doubtful, several = survey_of(job).doubtful, len(job.survey.set_ups) > 1
     rows, data = [], []
     for name in names:
+        set_up = job.readings[name].set_up + 1
         said = wording.said_height(job.readings[name].said)
         depth = depths.get(name)
         cell = depth_cell if job.slab is None else finish_cell
-        rows.append((name, said, "not tied" if depth is None else cell(depth, unit)))
+        row = [name, said, "not tied" if depth is None else cell(depth, unit)]
+        row += [str(set_up)] if several else []
+        row += [_DOUBTS[doubtful[name]] if name in doubtful else ""] if doubtful else []
+        rows.append(tuple(row))
         data.append(
             {
                 "point": name,
                 "said": said,
                 "reading_mm": float(job.readings[name].mm),
                 "depth_mm": None if depth is None else float(depth),
+                "set_up": set_up,
+                "doubt": doubtful.get(name),
             }
         )
-    last = "Depth" if job.slab is None else "Against the finish"
-    tables = (Table("Readings", ("Point", "Reading", last), tuple(rows)),) if rows else ()
+    columns = ["Point", "Reading", "Depth" if job.slab is None else "Against the finish"]
+    columns += ["Set-up"] if several else []
+    columns += ["In doubt"] if doubtful else []
+    tables = (Table("Readings", tuple(columns), tuple(rows)),) if rows else ()
+    told = f" {len(doubtful)} in doubt: survey check tells why." if doubtful else ""
+    spoken = f" {wording.spoken_number(len(doubtful))} in doubt." if doubtful else ""
     details = [f"Finish {wording.height(job.finish_mm, unit)}."] if job.finish_mm else []
     if job.slab is not None:
         before = wording.counted(len(job.slab.readings), "reading")
         details.append(f"Before the pour: {before}, readings of the slab.")
     return Reply(
-        f"{count.capitalize()}." if rows else "No readings yet.",
-        f"{wording.spoken_count(len(names), 'point')} read." if rows else "No readings yet.",
+        f"{count.capitalize()}.{told}" if rows else "No readings yet.",
+        f"{wording.spoken_count(len(names), 'point')} read.{spoken}"
+        if rows
+        else "No readings yet.",
         tuple(details),
         tables,
         data={"readings": data},

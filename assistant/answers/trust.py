@@ -136,7 +136,9 @@ def set_up_started(moment: Moment, _command: NewSetUp) -> Reply:
 def reference_moved(moment: Moment, _command: commands.ReferenceMoved) -> Reply:
     job = moment.job
     number = job.survey.set_up + 1
-    doubtful = [point for point, why in survey_of(job).doubtful.items() if why == "moved"]
+    doubts, readings = survey_of(job).doubtful, job.readings
+    doubtful = [point for point, why in doubts.items() if why == "moved"]
+    doubtful.sort(key=lambda point: readings[point].order)
     what = wording.counted(len(doubtful), "reading")
     details = [f"In doubt: {wording.listed(doubtful)}."] if doubtful else []
     reply = Reply(
@@ -144,10 +146,17 @@ def reference_moved(moment: Moment, _command: commands.ReferenceMoved) -> Reply:
         f"{what} since the last good check {'is' if len(doubtful) == 1 else 'are'} in doubt.",
         f"Reference moved. {wording.spoken_count(len(doubtful), 'reading')} in doubt. "
         f"{how_to_tie_spoken(job)}",
-        (*details, how_to_tie(job)),
+        (*details, how_to_tie(job), *_what_would_tell(doubtful)),
         data={"moved": {"set_up": number, "doubtful": doubtful}},
     )
     return with_matters(moment, reply)
+
+
+def _what_would_tell(doubtful: list[str]) -> list[str]:
+    """Which reading in doubt to take again first; with a good one the others hold."""
+    if not doubtful:
+        return []
+    return [f"Then read the last of them again, {doubtful[-1]}: as before, say they hold."]
 
 
 def benchmark_placed(moment: Moment, command: PlaceBenchmark) -> Reply:

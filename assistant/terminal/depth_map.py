@@ -17,6 +17,7 @@ from itertools import pairwise
 
 from assistant.replies import FloorMap, MapSpot
 from assistant.terminal.map_walls import Walls, walls_of
+from assistant.terminal.point_runs import in_runs
 
 SAME_PLACE_M = 0.001
 """Points closer to a grid line than this are on it."""
@@ -27,10 +28,14 @@ SAME_STEP_M = 0.002
 MARKS = {"high": "^", "shallow": "<", "deep": ">"}
 """After the depth, so that the numbers still line up."""
 
+DOUBT = "?"
+"""In the place of any other mark: what is in doubt is past no limit for certain."""
+
 MEANINGS = {
     "^": "floor stands above the finish",
     "<": "less than the product's minimum",
     ">": "more than the product's maximum",
+    "?": "in doubt: survey check tells why",
     ".": "not read yet",
 }
 
@@ -247,7 +252,11 @@ def _cell_text(spot: MapSpot, unit: str) -> str:
     """Depth and mark; the mark's place stays blank where there is none."""
     if spot.depth_mm is None:
         return ". "
-    return depth_text(spot.depth_mm, unit) + MARKS.get(spot.flag, " ")
+    return depth_text(spot.depth_mm, unit) + (_mark(spot) or " ")
+
+
+def _mark(spot: MapSpot) -> str:
+    return DOUBT if spot.doubt else MARKS.get(spot.flag, "")
 
 
 def _inches_over_parts(spot: MapSpot) -> tuple[str, str]:
@@ -257,7 +266,7 @@ def _inches_over_parts(spot: MapSpot) -> tuple[str, str]:
     whole, _, parts = depth_text(spot.depth_mm, "in").rpartition(" ")
     if not whole and "/" not in parts:
         whole, parts = parts, ""
-    return whole + MARKS.get(spot.flag, " "), parts
+    return whole + (_mark(spot) or " "), parts
 
 
 def depth_text(depth_mm: float, unit: str) -> str:
@@ -285,6 +294,7 @@ def _notes(floor: FloorMap, layout: _Layout) -> list[str]:
         notes.append(_orientation(floor, layout))
     elif not floor.spots:
         notes.append("No points yet.")
+    notes += _set_ups(floor.spots)
     if layout.apart:
         notes.append("Off the grid: " + "; ".join(_apart(s, floor.unit) for s in layout.apart))
     if floor.doors:
@@ -295,9 +305,20 @@ def _notes(floor: FloorMap, layout: _Layout) -> list[str]:
 
 def _legend(spots: Sequence[MapSpot]) -> list[str]:
     """Only the marks that occur."""
-    used = {MARKS.get(spot.flag, "") for spot in spots if spot.depth_mm is not None}
+    used = {_mark(spot) for spot in spots if spot.depth_mm is not None}
     used |= {"." for spot in spots if spot.depth_mm is None}
     return [f"{mark} {meaning}" for mark, meaning in MEANINGS.items() if mark in used]
+
+
+def _set_ups(spots: Sequence[MapSpot]) -> list[str]:
+    """Which points were read from which set-up, where there are several."""
+    read: dict[int, list[str]] = {}
+    for spot in spots:
+        if spot.set_up is not None:
+            read.setdefault(spot.set_up, []).append(spot.point)
+    if len(read) < 2:
+        return []
+    return [f"Set-up {number}: {in_runs(points)}." for number, points in sorted(read.items())]
 
 
 def _orientation(floor: FloorMap, layout: _Layout) -> str:
@@ -334,7 +355,7 @@ def _apart(spot: MapSpot, unit: str) -> str:
     place = f"{spot.point} at {_far(spot.x_m, unit)} by {_far(spot.y_m, unit)}"
     if spot.depth_mm is None:
         return f"{place}, not read yet"
-    mark = MARKS.get(spot.flag, "")
+    mark = _mark(spot)
     meaning = f" ({MEANINGS[mark]})" if mark else ""
     return f"{place}, {depth_text(spot.depth_mm, unit)} {unit}{meaning}"
 

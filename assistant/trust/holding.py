@@ -55,6 +55,8 @@ class Held:
     limit_mm: float = 0.0
     chance: float = 1.0
     """How often they would agree so well, had the zero been off by the limit."""
+    last: str = ""
+    """The last one that is as before: the zero may have moved after it."""
     cleared: tuple[str, ...] = ()
     """Of those in doubt what is borne out."""
 
@@ -124,7 +126,9 @@ def _held(job: Job, found: Surveyed, set_up: int, doubted: Sequence[tuple[str, H
     chance = float(stats.norm.cdf((abs(mean) - limit) / spread))
     borne = [point for order, point in sorted(counting) if order <= equal[-1].old.order]
     cleared = tuple(borne) if chance <= MOST_CHANCE else ()
-    return Held(set_up, in_doubt, tuple(pairs), odd, mean, spread, limit, chance, cleared)
+    return Held(
+        set_up, in_doubt, tuple(pairs), odd, mean, spread, limit, chance, equal[-1].point, cleared
+    )
 
 
 def _noise_mm(pair: Pair, sd_mm: float) -> float:

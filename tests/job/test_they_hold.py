@@ -59,7 +59,7 @@ def test_readings_since_are_not_borne_out_by_one_before_them(site):
     reply = floor.told("they hold")
     assert floor.data["held"]["cleared"] == ["A1"]
     assert doubtful(floor) == ["C1", "D1"]
-    assert "Read D1 again" in " ".join(reply.details)
+    assert "moved after B1. Read D1 again" in " ".join(reply.details)
     assert reply.say == "They hold. One reading cleared. Two readings still in doubt."
 
 

@@ -514,14 +514,14 @@ def test_a_zero_that_stood_by_a_tie_in_doubt_is_not_known_to_have_stood(site):
 )
 def test_only_what_is_sound_is_offered_to_tie_on(site, lines, offered, never):
     floor = site(*FLOOR, *lines, "reference moved")
-    told = floor.reply.details[-1]
+    told = floor.reply.details[-2]
     assert offered in told
     assert never not in told
 
 
 def test_where_nothing_sound_is_left_it_says_so_and_what_to_do(site):
     floor = site(*FLOOR, "A1 -18", "B1 -16", "reference moved")
-    assert floor.reply.details[-1].startswith("No reading is sound enough to tie on")
+    assert floor.reply.details[-2].startswith("No reading is sound enough to tie on")
     assert "Nothing sound to tie on" in floor.reply.say
     floor.told("benchmark 1 at level", "tie on benchmark 1 plus 10", "C1 -8")
     assert heights(floor)["C1"] == -18
