@@ -19,7 +19,7 @@ from assistant.clocks import Ringing
 from assistant.decide import Question, World, resolve
 from assistant.errors import JournalError, Refusal, SurveyError
 from assistant.events import ClockFoundBehind, Event
-from assistant.job import EMPTY, Job, fold, record
+from assistant.job import EMPTY, Job, Utterance, fold, record
 from assistant.meanings import Meaning, possible, weighed
 from assistant.questions import Waiting, which_heard, which_meant
 from assistant.record.journal import Clock, utc_now
@@ -84,9 +84,9 @@ class Conversation:
         self._waiting: Waiting | None = None
         self._last: Reply | None = None
         self._on_disk: tuple[str, ...] = ()
-        self._catch_up()
         self._taken_up: Waiting | None = None
         self._was_open: Reply | None = None
+        self._catch_up()
         self._kept_open = journal.left_open()
         if self._kept_open is not None:
             self._take_up(self._kept_open)
@@ -103,8 +103,13 @@ class Conversation:
 
     @property
     def on_record(self) -> int:
-        """How many utterances are on disk, one that was interrupted at its answer among them."""
-        self._catch_up()
+        """
+        How many utterances are on disk, one that was interrupted at its answer among them.
+
+        While the disk cannot be read, as many as are known.
+        """
+        with suppress(JournalError):
+            self._catch_up()
         return len(self._job.history)
 
     @property
@@ -277,8 +282,15 @@ class Conversation:
 
     def _catch_up(self) -> None:
         if self._behind:
+            known = len(self._job.history)
             self._job = fold(self._journal.utterances())
             self._behind = False
+            self._answered_on_disk(self._job.history[known:])
+
+    def _answered_on_disk(self, found: Sequence[Utterance]) -> None:
+        """Have nothing wait whose answer was recorded, though nobody was told."""
+        if self._waiting and any(each.said.startswith(f"{self._waiting.said}\n") for each in found):
+            self._waiting = None
 
     # --- the question that waits ----------------------------------------------------
 
@@ -363,7 +375,7 @@ class Conversation:
         try:
             meaning = weighed(self._job, self._world, settled.command, confirmed=settled.confirmed)
         except (Refusal, SurveyError) as refusal:
-            self._waiting = None
+            # It waits on: another answer may be taken, and nobody said to leave it.
             return self._refused(text, settled.command, refusal)
         # If writing fails, the question still waits and the answer can be given again.
         turn = self._carry_out(text, f"{waiting.said}\n{text}", meaning)

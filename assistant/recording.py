@@ -8,7 +8,7 @@ from typing import Protocol
 
 from assistant.events import Event
 from assistant.record.left_open import LeftOpen
-from assistant.saying import FileNews
+from assistant.record.news import FileNews
 
 
 class Record(Protocol):

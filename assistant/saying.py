@@ -10,16 +10,12 @@ from assistant import wording
 from assistant.clocks import Ringing
 from assistant.decide import Question
 from assistant.errors import JournalError
-from assistant.record.parted import LogMissing
-from assistant.record.put_back import PutBack
+from assistant.record.news import FileNews
 from assistant.replies import Reply
 from assistant.times import shown_away, spoken_away
 from assistant.units import what_kind
 from grammar import Misunderstood, short_form
 from grammar.commands import Command
-
-FileNews = PutBack | LogMissing
-"""What there is to tell of a job file."""
 
 LENGTHS = "mm, cm, m, in or ft"
 

@@ -22,7 +22,8 @@ from assistant.record.event_rows import row_of
 from assistant.record.left_open import LeftOpen, read_left_open, write_left_open
 from assistant.record.lock import FileLock, unopenable
 from assistant.record.misses import Miss, insert_miss, read_misses
-from assistant.record.parted import LogMissing, keep_as_it_was
+from assistant.record.news import FileNews, RecordedAfterAll
+from assistant.record.parted import keep_as_it_was
 from assistant.record.put_back import PutBack, put_back
 from assistant.record.table import (
     Entry,
@@ -65,7 +66,7 @@ class Journal:
         self._connection = connection
         self._lock = lock
         self._clock = clock
-        self._news: list[PutBack | LogMissing] = []
+        self._news: list[FileNews] = []
         self._in_doubt: int | None = None  # the last line that is known, after a failure
 
     @classmethod
@@ -206,9 +207,10 @@ class Journal:
             return
         self._open_again()
         if self.last_utterance() != self._in_doubt:
+            # Whoever says this one does not know of that; who reads the record will.
             raise JournalError(
                 "The disk failed, but the last line before that was recorded after all; this one "
-                "was not. End Leadsman and open the job again."
+                "was not. Say it again."
             )
         self._in_doubt = None
 
@@ -251,7 +253,7 @@ class Journal:
         self._lock = FileLock(now)
         self._connection = connected(now)
 
-    def news(self) -> tuple[PutBack | LogMissing, ...]:
+    def news(self) -> tuple[FileNews, ...]:
         """What is to be told of the job file, once: it was put back, or its log is missing."""
         news, self._news = tuple(self._news), []
         return news
@@ -262,11 +264,22 @@ class Journal:
             yield entry.number, entry.said, list(entry.events), entry.time
 
     def entries(self) -> list[Entry]:
-        """Everything recorded so far with its time, oldest first, checked again on the way."""
+        """
+        Everything recorded so far with its time, oldest first, checked again on the way.
+
+        After a failure the file is asked, and whoever reads this knows what stands in it.
+        """
+        doubted = self._in_doubt
+        if doubted is not None:
+            self._open_again()
         try:
-            return list(entries(self._connection))
+            found = list(entries(self._connection))
         except sqlite3.Error as error:
             raise JournalError(f"The record cannot be read: {error}.") from error
+        self._in_doubt = None
+        if doubted is not None and len(found) > doubted:
+            self._news.append(RecordedAfterAll(found[-1].said))
+        return found
 
     def last_utterance(self) -> int:
         """The number of the newest utterance; 0 while there is none."""

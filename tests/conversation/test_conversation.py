@@ -11,7 +11,7 @@ import pytest
 from assistant import conversation as module
 from assistant.conversation import LONGEST, Conversation
 from assistant.decide import World
-from assistant.errors import JournalError
+from assistant.errors import JournalError, Refusal
 from assistant.events import Event
 from assistant.floor import depths_of
 from assistant.job import EMPTY
@@ -423,6 +423,24 @@ def test_a_full_disk_leaves_the_question_waiting(journal: Journal, world: World)
     assert not conversation.hear("below").ok
     assert conversation.pending is not None
     record.full = False
+    assert conversation.hear("below").recorded == ("reading-taken",)
+
+
+def test_a_refused_answer_leaves_the_question_waiting(
+    journal: Journal, world: World, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    conversation = Conversation(journal, world)
+    asked = conversation.hear("B3 18").reply.ask
+
+    def refuse(*_: object, **__: object) -> None:
+        raise Refusal("Not that way.")
+
+    with monkeypatch.context() as patch:
+        patch.setattr("assistant.conversation.weighed", refuse)
+        turn = conversation.hear("above")
+        assert (turn.ok, turn.recorded) == (False, ())
+        assert turn.reply.headline == "Not that way."
+        assert turn.reply.ask == asked
     assert conversation.hear("below").recorded == ("reading-taken",)
 
 

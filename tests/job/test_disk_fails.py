@@ -13,6 +13,8 @@ from typing import Any
 
 import pytest
 
+from assistant.conversation import Conversation
+from assistant.decide import World
 from assistant.errors import JournalError
 from assistant.record.journal import Journal
 
@@ -106,3 +108,54 @@ def test_once_it_reads_again_without_the_line_it_goes_on(tmp_path: Path) -> None
             journal.append("lost", [])
         assert journal.append("next", []) == 2
     assert said_in(path) == ["one", "next"]
+
+
+def test_a_conversation_goes_on_with_the_line_that_was_recorded_after_all(tmp_path: Path) -> None:
+    path = tmp_path / "floor.leadsman"
+    with Journal.open(path) as journal:
+        conversation = Conversation(journal, World({}))
+        conversation.hear("A1 -18 mm")
+        with out_of_reach(journal, taken=True):
+            for line in ("B1 -17", "B1 -17", "readings"):
+                turn = conversation.hear(line)
+                assert not turn.ok
+                assert "cannot be told: It cannot be read" in turn.reply.headline
+            assert conversation.on_record == 1, "as far as is known"
+        turn = conversation.hear("C1 -19")
+        assert turn.recorded == ("reading-taken",)
+        (told,) = [line for line in turn.reply.details if "after all" in line]
+        assert told == "The disk failed over “B1 -17”, but it was recorded after all."
+        assert turn.reply.data["recorded_after_all"] == "B1 -17"
+        assert list(conversation.job.readings) == ["A1", "B1", "C1"]
+        assert "after all" not in str(conversation.hear("readings").reply)
+    assert said_in(path) == ["A1 -18 mm", "B1 -17", "C1 -19"]
+
+
+def test_a_conversation_goes_on_without_the_line_that_was_not(tmp_path: Path) -> None:
+    path = tmp_path / "floor.leadsman"
+    with Journal.open(path) as journal:
+        conversation = Conversation(journal, World({}))
+        conversation.hear("A1 -18 mm")
+        with out_of_reach(journal, taken=False):
+            assert not conversation.hear("B1 -17").ok
+        turn = conversation.hear("readings")
+        assert turn.ok
+        assert "after all" not in str(turn.reply)
+        assert list(conversation.job.readings) == ["A1"]
+        assert conversation.hear("B1 -17").recorded
+    assert said_in(path) == ["A1 -18 mm", "B1 -17"]
+
+
+def test_an_answer_that_was_recorded_after_all_leaves_no_question(tmp_path: Path) -> None:
+    path = tmp_path / "floor.leadsman"
+    with Journal.open(path) as journal:
+        conversation = Conversation(journal, World({}))
+        conversation.hear("A1 18 mm")
+        with out_of_reach(journal, taken=True):
+            assert not conversation.hear("below").ok
+            assert conversation.pending is not None
+        turn = conversation.hear("readings")
+        assert "The disk failed over “below”, but it was recorded after all." in turn.reply.details
+        assert conversation.pending is None
+        assert conversation.job.readings["A1"].mm == -18
+    assert said_in(path) == ["A1 18 mm\nbelow"]
