@@ -100,7 +100,8 @@ _NUMBERS: dict[Manner, dict[str, str]] = {
     },
 }
 
-_APART_FIGURES = re.compile(r"(?<=[0-9]) +(?=[0-9]+(?![0-9/.]))")
+_APART_FIGURES = re.compile(r"(?<=[0-9]) +(?=[0-9]+(?![0-9/]))")
+"""Between figures of one number; not before a fraction's."""
 
 
 @dataclass(frozen=True)
@@ -171,7 +172,9 @@ class Spoken:
             commands = understand(words)
         except Misunderstood:
             return ()
-        return tuple(self._named(command) for command in commands)
+        # Some words are a command when typed that may not be said: "B3 -5 8", two readings.
+        spoken = _commands_of(bool(self.names_said))
+        return tuple(self._named(command) for command in commands if type(command) in spoken)
 
     def _named(self, command: Command) -> Command:
         if isinstance(command, ChooseProduct):
@@ -213,6 +216,11 @@ def _in_millimetres(command: Command) -> Command:
 def _speakable(with_names: bool) -> tuple[Phrase, ...]:
     can = {*_SLOTS, "change", *(["name"] if with_names else [])}
     return tuple(phrase for phrase in PHRASES if phrase.speakable and _slots_of(phrase) <= can)
+
+
+@cache
+def _commands_of(with_names: bool) -> frozenset[type[Command]]:
+    return frozenset(phrase.command for phrase in _speakable(with_names))
 
 
 @cache

@@ -11,7 +11,7 @@ from dataclasses import replace
 from typing import Literal
 
 from grammar import Misunderstood, understand
-from grammar.commands import Command, CorrectReading, TakeReading
+from grammar.commands import IN_PARTS, Command, CorrectReading, TakeReading
 from grammar.figures import in_figures
 from grammar.points import ALPHABET
 from grammar.spoken import plain_words
@@ -68,9 +68,9 @@ def with_a_unit(text: str, unit: str) -> TakeReading | CorrectReading | None:
     if not isinstance(command, TakeReading | CorrectReading):
         return None
     reading = command.reading
-    if reading.unit is not None or not reading.number:
+    if reading.unit not in (None, IN_PARTS) or not reading.number:
         return None
-    unit = unit if reading.number == int(reading.number) else "in"
+    unit = "in" if reading.unit == IN_PARTS else unit
     return replace(command, reading=replace(reading, unit=unit))
 
 
@@ -79,17 +79,16 @@ def nobody_said(likeliest: Command, free_words: str, *, open_unit: bool) -> bool
     Whether a reading has a row or number that what was written freely lacks, or another one.
 
     Another one is held against it only where a unit was to be said and was not: then the nearest
-    reading that has one is made of what else there was. Where no unit is needed, a whole number
-    without one is a reading like any other.
+    reading that has one is made of what else there was. Where no unit is needed, a number without
+    one is a reading like any other, unless it was in parts of an inch.
     """
     if not isinstance(likeliest, TakeReading | CorrectReading):
         return False
     if lacking(free_words) in ("row", "number"):
         return True
-    meant = with_a_unit(free_words, likeliest.reading.unit or "mm")
+    meant = with_a_unit(free_words, "mm" if open_unit else "in")
     if meant is None:
         return False
-    number = meant.reading.number
-    if open_unit and number == int(number):
+    if open_unit and meant.reading.unit == "mm":
         return False
-    return number != likeliest.reading.number
+    return meant.reading.number != likeliest.reading.number

@@ -14,6 +14,8 @@ from assistant.ears.script import ScriptEngine
 from assistant.ears.wav_files import Recording
 from assistant.spoken.hearing_files import FileEars, hear_files
 from assistant.spoken.listening import Listening
+from grammar import short_form, understand
+from grammar.spoken import Spoken
 from tests.speech.stand_in_ears import Listener
 from tests.speech.stand_in_hearing import FIFTEEN, FIFTY, heard, said
 
@@ -116,3 +118,29 @@ def test_a_fraction_is_one_of_an_inch(listening: Listening) -> None:
 )
 def test_where_no_unit_is_missing(words: str) -> None:
     assert with_a_unit(words, "in") is None
+
+
+# --- digit by digit ---------------------------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("written", "meant"),
+    [
+        ("Kilo 1 3 minus 5 8.", "K13 -58 mm"),
+        ("kilo 13 minus 1 8.", "K13 -18 mm"),
+        ("Minus 1 0 5.", "-105 mm"),
+        ("kilo 13 minus 1 8.5", "K13 -18.5 mm"),
+        ("Kilo 1 3, minus 5 8 millimeters.", "K13 -58 mm"),
+        ("kilo 13 minus 2 3/8 inches", "K13 -2 3/8 in"),
+    ],
+)
+def test_figures_written_apart_are_one_number_whatever_ends_the_sentence(
+    written: str, meant: str
+) -> None:
+    language = Spoken("digits", open_unit=True)
+    assert [short_form(command) for command in language.meanings(written)] == [meant]
+
+
+def test_two_readings_in_one_breath_may_be_typed_and_not_be_said() -> None:
+    assert short_form(understand("kilo 13 minus 1 8")[0]) == "K13 -1 8"
+    assert Spoken(open_unit=True).meanings("kilo 13 minus 1 8") == ()
