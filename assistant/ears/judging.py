@@ -100,7 +100,7 @@ def tier_of(
     limits: Thresholds,
 ) -> Tier:
     """How far a command may be trusted; ``limits`` as they hold in this noise."""
-    if measures.fit < limits.ask_fit:
+    if measures.fit < limits.ask_fit or evidence.get("worst_word", 0.0) < limits.every_word:
         return "again"
     fitting = _fit_needed(command, len(words.split()), limits)
     if evidence["written"]:

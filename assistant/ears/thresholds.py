@@ -51,6 +51,9 @@ class Thresholds:
     """How surely it must have been said to its end; higher asks more often."""
     ask_fit: float
     """Below it nothing is offered. Higher says "say again" more often."""
+    every_word: float
+    """How well even the worst of its words must fit what was heard, nats a frame, zero or less;
+    below it nothing is offered: a word that nobody said does not become a question."""
     temperature: Temperature
     fit: Fit
     """A command against talk."""

@@ -55,6 +55,8 @@ def twins_of(words: str, manner: Manner = "words") -> tuple[Twin, ...]:
         for number, teen in others:
             sentence = " ".join((*plain[:start], number, *plain[end:]))
             found.append(Twin(sentence, teen and runs_on and "." not in value))
+    if manner == "digits":
+        found += _parts_of_an_inch(plain)
     return (*found, *_sixteenths(plain))
 
 
@@ -87,6 +89,22 @@ def _sixteenths(plain: list[str]) -> Iterator[Twin]:
             yield Twin(" ".join((*plain[:at], *_five_or_nine(word), *plain[at + 1 :])), False)
 
 
+def _parts_of_an_inch(plain: list[str]) -> Iterator[Twin]:
+    """
+    What two digits without a unit may have been: "five eight", and "five eighths".
+
+    >>> [twin.words for twin in _parts_of_an_inch("golf one two minus five eight".split())]
+    ['golf one two minus 5 eighths']
+    """
+    for start, end, value in numbers_in(plain):
+        if end == len(plain) and value in _AS_DIGITS and plain[start - 1] in ("plus", "minus"):
+            yield Twin(" ".join((*plain[:start], value[0], _AS_DIGITS[value])), False)
+
+
+_AS_DIGITS = {
+    "12": "half", "14": "quarter", "34": "quarters", "18": "eighth", "38": "eighths",
+    "58": "eighths", "78": "eighths",
+}  # fmt: skip
 _DIGITS = frozenset(DIGITS | ZEROS)
 _PARTS = frozenset("half quarter quarters eighth eighths sixteenth sixteenths".split())
 _VOWELS = frozenset("aeiou")

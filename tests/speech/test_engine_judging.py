@@ -34,6 +34,7 @@ LIMITS = Thresholds(
     written_fit=0.5,
     sure_whole=-1.0,
     ask_fit=-2.0,
+    every_word=-6.0,
     temperature=Temperature(0.0, 0.0),
     fit=replace(NO_WEIGHT, gap=1.0, slow=-1.0),
     whole=replace(NO_WEIGHT, parting=-2.0),
@@ -120,6 +121,16 @@ def test_what_may_have_broken_off_is_asked_about() -> None:
     assert tier("bravo three minus sixty one millimetres", 1.0, 9.0, whole=-1.1) == "ask"
     # However well it fits, and whatever the model would have written.
     assert tier("tally", 1.0, 9.0, whole=-1.1, written=True) == "ask"
+
+
+@pytest.mark.parametrize(("worst", "tier_named"), [(-5.9, "sure"), (-6.1, "again")])
+def test_a_word_that_nobody_said_is_neither_taken_nor_asked_about(
+    worst: float, tier_named: str
+) -> None:
+    words = "bravo one minus sixty one millimetres"
+    evidence = {"written": 0.0, "twin": 0.0, "worst_word": worst}
+    measures = Measures(1.0, 9.0, 9.0)
+    assert tier_of(understand(words)[0], words, measures, evidence, LIMITS) == tier_named
 
 
 def test_limits_lie_between_those_in_quiet_and_in_noise() -> None:

@@ -68,6 +68,22 @@ def test_thirty_and_forty_are_not_told_apart_by_an_n() -> None:
     assert close == {"minus 13 inches": True, "minus 40 inches": False}
 
 
+@pytest.mark.parametrize(
+    ("said", "other"),
+    [
+        ("kilo one three minus five eight", "kilo one three minus 5 eighths"),
+        ("Kilo 13 minus 58.", "kilo 13 minus 5 eighths"),
+        ("minus one two", "minus 1 half"),
+        ("plus three four", "plus 3 quarters"),
+    ],
+)
+def test_without_a_unit_two_digits_are_like_a_fraction(said: str, other: str) -> None:
+    assert other in [twin.words for twin in twins_of(said, "digits")]
+    assert has_twin(said, "digits")
+    assert other not in [twin.words for twin in twins_of(f"{said} millimetres", "digits")]
+    assert other not in [twin.words for twin in twins_of(said, "words")]
+
+
 def test_decimals_stay_and_are_no_twins_themselves() -> None:
     said = "check zero minus fifteen point one four centimetres"
     assert [twin.words for twin in twins_of(said)] == ["check zero minus 50.14 centimetres"]
