@@ -87,9 +87,9 @@ _NUMBERS: dict[Manner, dict[str, str]] = {
         "under_twelve": "(<digit> | ten | eleven)",
         "under_hundred": "(<digit> | <teen> | <tens> [<digit>])",
         "hundred": "one hundred",
-        "under_thousand": "(<under_hundred> | (<digit> | a) hundred [[and] <under_hundred>])",
+        "under_thousand": "(<under_hundred> | (<digit> | a) hundred [[and] <worded_rest>])",
         "under_ten_thousand": "(<under_thousand>"
-        " | <digit> thousand [<digit> hundred] [[and] <under_hundred>])",
+        " | <digit> thousand [<digit> hundred] [[and] <worded_rest>])",
     },
     "digits": {
         "under_twelve": "(<digit> | one zero | one one)",
@@ -302,6 +302,10 @@ def _slot_nodes(manner: Manner, name: str, written: bool) -> tuple[Node, ...]:
     if name == "worded_hundred":
         # Before a decimal point: figures and words are never mixed in one number.
         return _slot_nodes(manner, "under_hundred", written=False)
+    if name == "worded_rest":
+        # "Nine hundred seventy-two", but not "nine hundred 72", which is two numbers.
+        tied = f" | {TIED['under_hundred']}" if written else ""
+        return read(f"({_NUMBERS[manner]['under_hundred']}{tied})")
     plain = _NUMBERS[manner].get(name) or _SLOTS.get(name)
     ways = [plain] if plain else []
     if written:

@@ -128,6 +128,32 @@ def test_what_a_recogniser_may_write_is_understood(manner: Manner) -> None:
     assert not lost
 
 
+@pytest.mark.parametrize("open_unit", [False, True])
+def test_a_number_is_written_in_words_or_in_figures_but_not_in_both(open_unit: bool) -> None:
+    spoken = Spoken("words", NAMES, open_unit=open_unit)
+    read_as = {
+        "minus nine hundred seventy two millimeters": True,
+        "minus nine hundred and seventy +- +two millimetres": True,
+        "minus 9 +7 +2 mm": True,
+        "minus nine hundred 7 +2 millimeters": False,
+        "minus nine hundred and 7 +2 mm": False,
+    }
+    for words, may_be in read_as.items():
+        assert spoken.written_automaton.accepts(words.split()) == may_be, words
+        if may_be:
+            assert spoken.meanings(words.replace(" +", "")), words
+
+
+@pytest.mark.parametrize("number", range(101, 1000, 53))
+def test_numbers_past_a_hundred_are_understood_however_written(number: int) -> None:
+    spoken, random = Spoken("words"), Random(number)
+    length = read("grid <under_ten_thousand> millimetres")
+    automaton = Automaton([length], lambda name: spoken.slot(name, written=True), written=True)
+    for _ in range(40):
+        text = _some_sentence(automaton, random)
+        assert spoken.meanings(text), text
+
+
 def _some_sentence(automaton: Automaton, random: Random) -> str:
     state, words = 0, []
     while not (automaton.is_final(state) and (random.random() < 0.5 or not automaton.arcs(state))):
