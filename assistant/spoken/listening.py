@@ -335,17 +335,20 @@ def offered(
     """What to name in a question, with how likely it is; the likeliest first.
 
     In our own words, not the recogniser's: it spells the same word this way and that. A reading
-    in another unit than the job's, `unit`, is named second only where it was clearly heard.
+    in another unit than the job's, `unit`, and the likeliest's is named second only where it was
+    clearly heard.
     """
     found = [
         (other.command, other.words, other.probability)
         for other in heard.alternatives
         if other.command is not None
     ]
+    # What the likeliest is in was heard, whatever the job uses.
+    used = {unit, None, *(_unit_of(one[0]) for one in found[:1])}
     rivals = [
         one
         for one in found[1:]
-        if one[2] >= (CLEARLY if _in_another_unit(one[0], unit) else WORTH_NAMING)
+        if one[2] >= (WORTH_NAMING if unit is None or _unit_of(one[0]) in used else CLEARLY)
     ]
     named = found[:1] + rivals[: OFFERED - 1]
     spoken = spoken or Spoken()
@@ -360,10 +363,9 @@ def _goes_without_saying(wanted: TakeReading | CorrectReading, unit: str) -> boo
     return wanted.reading.unit == unit == "mm"
 
 
-def _in_another_unit(command: Command, unit: str | None) -> bool:
+def _unit_of(command: Command) -> str | None:
     reading = getattr(command, "reading", None)
-    own = reading.unit if isinstance(reading, Reading) else None
-    return unit is not None and own is not None and own != unit
+    return reading.unit if isinstance(reading, Reading) else None
 
 
 def _readings_at_one_point(job: Job, choices: Sequence[Choice]) -> tuple[str, list[Reading]] | None:

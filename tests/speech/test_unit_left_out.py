@@ -95,6 +95,16 @@ def test_in_a_job_of_inches_it_is_the_other_way_round(
     assert asked.reply.ask == "B3 -15 in or B3 -50 in?"
 
 
+def test_a_rival_in_the_unit_of_the_likeliest_is_offered_however_unlikely(
+    listening: Listening,
+) -> None:
+    # Inches were heard: which point it was is another matter.
+    inches = ("bravo one minus two inches", "bravo two minus two inches")
+    asked = listening.take(heard(*inches, chances=(0.8, 0.1))).turn
+    assert asked is not None
+    assert asked.reply.ask == "B1 -2 in or B2 -2 in?"
+
+
 # --- a refusal says what was missing ----------------------------------------------------
 
 
