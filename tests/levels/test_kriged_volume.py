@@ -11,7 +11,7 @@ from assistant.levels.kriged.covariance import distances, drift_of, matern
 from assistant.levels.kriged.high_spots import hidden_high_spots
 from assistant.levels.kriged.likelihood import Pairs, Readings
 from assistant.levels.kriged.reuse import inverses_anew
-from assistant.levels.kriged.volume import volume_with_interval
+from assistant.levels.kriged.volume import _widest_sd, volume_with_interval
 from assistant.levels.kriging import Fit, fit
 from assistant.levels.outline import rectangle
 
@@ -260,3 +260,20 @@ def test_a_floor_that_is_all_too_high_hides_nothing():
 def test_a_deep_pour_hides_nothing():
     spots = hidden_high_spots(fit(GRID, lumps(GRID)), ROOM, 0.100, 0.003)
     assert spots.chance < 1e-4
+
+
+@pytest.mark.parametrize("error_m", [2 * MM, 10 * MM, 30 * MM])
+@pytest.mark.parametrize("reach", [0.5, 1.7, 5.0])
+@pytest.mark.parametrize("shared", [np.where(GRID[:, [0]] > 3, 1, 0), np.eye(12)[:, [5]]],
+                         ids=["half the readings", "one reading"])  # fmt: skip
+def test_no_cell_is_less_sure_than_what_decides_whether_it_is_surely_deep(error_m, reach, shared):
+    # A bound that is too low takes a cell for surely covered, and the volume for surer than it is.
+    floor = fixed(GRID, lumps(GRID) - 0.030, reach=reach, shared=shared * error_m)
+    cells = cells_for(ROOM, 12)
+    columns = floor.readings.columns_at(cells.centroids_m)
+    [(group, correlations)] = floor.by_range(cells.centres_m, np.array([0]))
+    one = group[0]
+    alike = one.sill_m**2 * correlations
+    own = np.full(len(columns), one.sill_m**2)
+    sds = np.sqrt(one.variances(columns, alike, own))
+    assert (_widest_sd(one, columns, alike) >= sds * (1 - 1e-9)).all()

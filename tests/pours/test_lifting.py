@@ -22,7 +22,11 @@ from assistant.pours.lifting import (
         (30, 75, 75, 16.87),
         (30, 15, 60, 14.07),
         (40, 0, 75, 9.80),
-        # outside what it covers
+        # at the ends of what it covers
+        (63, 75, 25, 9.127),
+        (25, 175, 25, 16.1),
+        (25, 0, 175, 15.074),
+        # outside
         (64, 75, 25, 0.0),
         (25, 176, 25, 0.0),
         (25, 75, 176, 0.0),
@@ -54,6 +58,7 @@ def test_first_example_of_the_manual() -> None:
 def test_twist_lowers_it() -> None:
     # multiplier from memory: 1 - 0.0032 A
     assert recommended_weight_kg(25, 75, 25, twist_deg=45) == pytest.approx(23 * 0.856)
+    assert recommended_weight_kg(25, 75, 25, twist_deg=135) == pytest.approx(23 * 0.568)
     assert recommended_weight_kg(25, 75, 25, twist_deg=136) == 0
 
 
@@ -63,6 +68,8 @@ def test_a_25_kg_bag_is_over_even_at_best() -> None:
     near_floor = lifting_index(25, recommended_weight_kg(30, 15, 60))
     assert near_floor == pytest.approx(1.8, abs=0.05)
     assert lifting_index(25, FROM_THE_FLOOR_KG) == pytest.approx(2.6, abs=0.05)
+    # the equation by hand, hands 40 cm out and carried up 75 cm: 23 x 0.625 x 0.775 x 0.88
+    assert pytest.approx(9.804, abs=0.001) == FROM_THE_FLOOR_KG
 
 
 @pytest.mark.parametrize("bad", [float("nan"), float("inf"), -1.0])
