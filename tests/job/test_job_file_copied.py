@@ -87,6 +87,12 @@ def test_a_journal_tidied_away_is_made_anew(tmp_path: Path) -> None:
     assert said_in(path) == ["one", "two"]
 
 
+def _heeds_signals() -> None:
+    """In the child, before it starts: a parent started by nohup ignores the hang-up."""
+    for number in (signal.SIGHUP, signal.SIGTERM):
+        signal.signal(number, signal.SIG_DFL)
+
+
 @pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="needs the signal")
 @pytest.mark.parametrize("ending", ["SIGKILL", "SIGHUP", "SIGTERM"])
 def test_ended_from_outside_a_copy_of_the_file_is_the_whole_job(
@@ -102,6 +108,7 @@ def test_ended_from_outside_a_copy_of_the_file_is_the_whole_job(
         stdin=subprocess.PIPE,
         stdout=subprocess.PIPE,
         text=True,
+        preexec_fn=_heeds_signals,
     ) as program:
         assert program.stdin is not None
         assert program.stdout is not None
