@@ -58,7 +58,7 @@ def _arguments(argv: Sequence[str] | None) -> argparse.Namespace:
     parser.add_argument("--sample", type=int, default=250, help="places drawn; 0 takes all")
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--forks", type=int, default=2, help="at work side by side")
-    parser.add_argument("--budget", type=float, default=30, metavar="S", help="of tests, a place")
+    parser.add_argument("--budget", type=float, default=10, metavar="S", help="of tests, a place")
     parser.add_argument("--limit", type=float, default=120, metavar="S", help="until given up")
     parser.add_argument("--sound", type=int, default=8, help="places left whole: none may turn red")
     parser.add_argument("--keep", type=Path, metavar="FILE", help="the survivors, for --again")

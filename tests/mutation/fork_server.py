@@ -68,6 +68,8 @@ class Server:
     """Runs tasks in forks, so many at a time, each in a tree of its own."""
 
     def __init__(self, root: Path, folder: Path, forks: int) -> None:
+        # Told to end, it ends its forks first.
+        signal.signal(signal.SIGTERM, lambda *_: sys.exit(143))
         for name in LIBRARIES:
             importlib.import_module(name)
         ours = [name for name in sys.modules if name.split(".")[0] in ("grammar", "assistant")]
@@ -85,11 +87,15 @@ class Server:
     def run(self, tasks: Sequence[Task]) -> Iterator[Outcome]:
         """All of them, each told of as soon as it is known."""
         waiting = list(reversed(tasks))
-        while waiting or self._at_work:
-            while waiting and self._free:
-                self._start(waiting.pop(), self._free.pop())
-            yield from self._done()
-            time.sleep(0.02)
+        try:
+            while waiting or self._at_work:
+                while waiting and self._free:
+                    self._start(waiting.pop(), self._free.pop())
+                yield from self._done()
+                time.sleep(0.02)
+        finally:
+            for child in self._at_work:
+                _kill_group(child)
 
     def _start(self, task: Task, tree: Path) -> None:
         target = tree / task.place.path
@@ -135,6 +141,7 @@ def _run_tests(task: Task, tree: Path, root: Path) -> None:
     code = 70
     try:
         os.setpgid(0, 0)
+        signal.signal(signal.SIGTERM, signal.SIG_DFL)
         os.chdir(tree)
         for number in (0, 1, 2):
             flags = os.O_RDONLY if number == 0 else os.O_WRONLY | os.O_CREAT | os.O_TRUNC
