@@ -44,8 +44,15 @@ def main(argv: Sequence[str] | None = None) -> int:
     tasks = [_task(place, passing, asked) for place in drawn]
     sound = random.Random(asked.seed).sample(tasks, min(asked.sound, len(tasks)))
     tasks += [_whole(task) for task in sound]
+    # In any order, so that a run that is stopped early is a smaller sample of the same.
+    random.Random(asked.seed).shuffle(tasks)
+    outcomes: list[Outcome] = []
     with tempfile.TemporaryDirectory() as folder:
-        outcomes = list(_told(Server(ROOT, Path(folder), asked.forks).run(tasks), argued))
+        server = Server(ROOT, Path(folder), asked.forks)
+        try:
+            outcomes.extend(_told(server.run(tasks), argued))
+        except (KeyboardInterrupt, SystemExit):
+            print(f"stopped after {len(outcomes)} of {len(tasks)}", flush=True)
     if asked.keep:
         kept = [asdict(outcome.task.place) for outcome in outcomes if _lived(outcome)]
         asked.keep.write_text(json.dumps(kept, indent=1), encoding="utf-8")
@@ -59,7 +66,7 @@ def _arguments(argv: Sequence[str] | None) -> argparse.Namespace:
     parser.add_argument("--seed", type=int, default=1)
     parser.add_argument("--forks", type=int, default=2, help="at work side by side")
     parser.add_argument("--budget", type=float, default=10, metavar="S", help="of tests, a place")
-    parser.add_argument("--limit", type=float, default=120, metavar="S", help="until given up")
+    parser.add_argument("--limit", type=float, default=400, metavar="S", help="until given up")
     parser.add_argument("--sound", type=int, default=8, help="places left whole: none may turn red")
     parser.add_argument("--keep", type=Path, metavar="FILE", help="the survivors, for --again")
     parser.add_argument("--again", type=Path, metavar="FILE", help="the survivors of a run only")

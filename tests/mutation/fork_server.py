@@ -56,12 +56,17 @@ class Outcome:
 
     @property
     def killed(self) -> bool:
-        return self.code in (1, 2, None)
+        return self.code in (1, 2, None) or self.never_began
+
+    @property
+    def never_began(self) -> bool:
+        """The program broke as what the tests have in common was imported."""
+        return self.code == 4 and "while loading conftest" in self.told
 
     @property
     def sound(self) -> bool:
         """Whether it was the tests that told."""
-        return self.code in (0, 1, 2, None)
+        return self.code in (0, 1, 2, None) or self.never_began
 
 
 class Server:
