@@ -27,6 +27,7 @@ from assistant.record.left_open import LeftOpen
 from assistant.recording import Record
 from assistant.replies import Reply, Turn
 from assistant.saying import (
+    at_opening,
     explained,
     fault_reply,
     left_alone,
@@ -90,6 +91,7 @@ class Conversation:
         self._kept_open = journal.left_open()
         if self._kept_open is not None:
             self._take_up(self._kept_open)
+        self._was_open = at_opening(self._was_open, journal.news())
 
     @property
     def job(self) -> Job:

@@ -147,13 +147,25 @@ def with_news(reply: Reply, news: Sequence[FileNews]) -> Reply:
     return reply
 
 
+def at_opening(was_open: Reply | None, news: Sequence[FileNews]) -> Reply | None:
+    """What there is to say before anything is said: of a question, and of the file."""
+    if was_open is None and news:
+        first, *news = news
+        was_open = Reply(first.told, first.spoken, data=first.data)
+    return with_news(was_open, news) if was_open is not None else None
+
+
 def with_was_open(reply: Reply, was_open: Reply | None) -> Reply:
-    """The reply, and that a question was open when the job was opened."""
+    """The reply, and what was to be said when the job was opened."""
     if was_open is None:
         return reply
     return replace(
         reply,
-        details=(*reply.details, f"When the job was opened: {was_open.headline}"),
+        details=(
+            *reply.details,
+            f"When the job was opened: {was_open.headline}",
+            *was_open.details,
+        ),
         spoken=f"{reply.say} {was_open.say}",
         data={**reply.data, **was_open.data},
     )

@@ -43,18 +43,20 @@ def taken_up(left: LeftOpen, job: Job, world: World) -> Waiting | None:
 
 
 def told_of(left: LeftOpen, waiting: Waiting | None) -> Reply:
-    """That it was open when the job was closed; said before anything else is."""
-    about = subject(waiting.question) if waiting else left.commands[0][0] if left.commands else "it"
-    told = f"A question was open: {left.question} Nothing was recorded for {about}."
-    spoken = f"A question was open. {waiting.question.spoken}" if waiting else told
+    """
+    That it was open when the job was closed; said before anything else is.
+
+    Where it waits again it is put in few words here, as it stands in full wherever it waits.
+    """
+    forms = [form for form, _ in left.commands]
+    data = {"was_open": {"question": left.question, "said": left.said, "waits": bool(waiting)}}
     if waiting is None:
-        told = f"{told} Say it again."
-    return Reply(
-        told,
-        spoken,
-        ask=waiting.question.text if waiting else None,
-        data={"was_open": {"question": left.question, "said": left.said, "waits": bool(waiting)}},
-    )
+        about = f" for {forms[0]}" if forms else ""
+        told = f"A question was open: {left.question} Nothing was recorded{about}. Say it again."
+        return Reply(told, data=data)
+    told = f"A question was open: {' or '.join(forms)}? "
+    told += f"Nothing was recorded for {subject(waiting.question)}."
+    return Reply(told, f"A question was open. {waiting.question.spoken}", data=data)
 
 
 def _possible(left: LeftOpen, job: Job, world: World) -> Iterator[Waiting]:

@@ -253,6 +253,11 @@ class Journal:
         self._lock = FileLock(now)
         self._connection = connected(now)
 
+    @property
+    def has_to_tell(self) -> bool:
+        """Whether there is something to say when it is opened, before anything is said."""
+        return bool(self._news) or self.left_open() is not None
+
     def news(self) -> tuple[FileNews, ...]:
         """What is to be told of the job file, once: it was put back, or its log is missing."""
         news, self._news = tuple(self._news), []

@@ -78,6 +78,9 @@ def open_chat(
     screen.say(f"Job {path.stem}. Every answered line is on disk, in {path}")
     screen.say("Type what you would say. “What can I say” lists it; Ctrl-D ends.")
     tell = screen.show_reply
+    # A plain terminal shows nothing while a line is typed on it.
+    if plain and journal.has_to_tell and (told := opening.conversation.rung()):
+        tell(told)
     lines = plain_lines(opening) if plain else edited_lines(opening, folders, tell=tell)
     talk(chain(first, lines), opening, screen)
     screen.say(_farewell(opening, path))

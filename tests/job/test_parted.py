@@ -15,6 +15,8 @@ from pathlib import Path
 
 import pytest
 
+from assistant.conversation import Conversation
+from assistant.decide import World
 from assistant.errors import JournalError
 from assistant.events import ReadingTaken
 from assistant.record.event_rows import row_of
@@ -224,6 +226,20 @@ def test_an_old_file_with_lines_opens_says_where_it_ends_and_is_kept_as_it_was(
     assert kept.read_bytes() == OLD.read_bytes()
     with Journal.open(stick) as journal:
         assert journal.news() == (), "it is told once"
+
+
+def test_the_chat_tells_before_anything_is_said(stick: Path) -> None:
+    shutil.copyfile(OLD, stick)
+    with Journal.open(stick) as journal:
+        assert journal.has_to_tell
+        conversation = Conversation(journal, World({}))
+        assert conversation.rings
+        told = conversation.rung()
+        assert told is not None
+        assert told.headline.startswith("floor.leadsman was kept by an earlier Leadsman")
+        assert told.data["log_missing"]["lines"] == 9
+        assert not conversation.rings
+        assert "earlier Leadsman" not in str(conversation.hear("readings").reply)
 
 
 def test_lines_that_were_in_the_log_are_there_again_once_it_is_found(
