@@ -83,9 +83,10 @@ BUILDERS: dict[str, Callable[..., Any]] = {
 }
 
 
-def _literals() -> set[str]:
+def _literals() -> dict[str, None]:
+    # In the order of the table, so that a line that is not understood gets the same hint each time.
     return {
-        leaf.word.lower()
+        leaf.word.lower(): None
         for phrase in PHRASES
         for leaf in walk(phrase.nodes)
         if isinstance(leaf, Literal)

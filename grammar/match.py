@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from functools import cache
 from itertools import product
 from typing import Any
@@ -13,6 +13,7 @@ from lark.lexer import Lexer
 
 from grammar.commands import Command
 from grammar.language import ANY, BUILDERS, ROLES, name_openers, rules, terminal_of
+from grammar.lookahead import Lookahead
 from grammar.phrases import PHRASES
 from grammar.slots import Bound, Impossible
 from grammar.words import END, Word
@@ -31,30 +32,32 @@ class _Words(Lexer):
 
     def lex(self, data: Any) -> Iterator[Token]:  # type: ignore[override]
         in_name = False
-        for word in data:
+        for at, word in enumerate(data.words()):
             kind = ANY if in_name and word.kind != END else terminal_of(word)
+            data.expect(at, kind)
             yield Token(kind, word.text, start_pos=word.start, end_pos=word.end)
             # A name may hold any word; without a terminal of its own for that, each word of
             # the language would be a way to go on at every word of a name.
             in_name = in_name or word.text in name_openers()
+        data.end()
 
 
 @cache
-def parser() -> Lark:
+def parser() -> Lookahead:
     """The parser, made from the phrase table on first use."""
-    return Lark(
-        rules(), parser="earley", lexer=_Words, ambiguity="explicit", maybe_placeholders=False
+    return Lookahead(
+        Lark(rules(), parser="earley", lexer=_Words, ambiguity="explicit", maybe_placeholders=False)
     )
 
 
 class NoParse(Exception):
     """Where a row of words leaves the grammar."""
 
-    def __init__(self, at: int, cause: UnexpectedInput) -> None:
+    def __init__(self, at: int, state: Iterable[tuple[Any, int]]) -> None:
         super().__init__(at)
         self.at = at
         """Index of the first word that does not fit; the number of words at the end."""
-        self.state = cause.state
+        self.state = state
         """Lark's (rule, place) pairs that were possible there."""
 
 
@@ -68,17 +71,35 @@ def parse(words: list[Word]) -> tuple[Command, ...]:
     try:
         tree = parser().parse(words)
     except UnexpectedEOF as stop:
-        raise NoParse(len(words), stop) from None
+        raise NoParse(len(words), stop.state) from None
     except UnexpectedInput as stop:
-        start = getattr(stop.token, "start_pos", 0)  # type: ignore[attr-defined]
-        at = next(i for i, word in enumerate(words) if word.start == start)
-        raise NoParse(at, stop) from None
+        at = _index_of(words, stop)
+        raise NoParse(at, _all_that_may_come(words[: at + 1]) if at else _openings()) from None
     troubles: list[Impossible] = []
     pauses = frozenset(word.start for word in words if word.after_pause)
     found = _distinct(_values(tree, troubles, pauses))
     if not found:
         raise troubles[0] if troubles else Impossible("it can be meant in no way I know")
     return tuple(found)
+
+
+def _index_of(words: list[Word], stop: UnexpectedInput) -> int:
+    start = getattr(stop.token, "start_pos", 0)  # type: ignore[attr-defined]
+    return next(i for i, word in enumerate(words) if word.start == start)
+
+
+def _all_that_may_come(words: list[Word]) -> Iterable[tuple[Any, int]]:
+    """What a parser that leaves nothing out would take in the place of the last word."""
+    try:
+        parser().parse(words, all_at=len(words) - 1)
+    except UnexpectedInput as stop:
+        return frozenset(stop.state)
+    raise AssertionError("what did not fit has to be refused again")
+
+
+@cache
+def _openings() -> Iterable[tuple[Any, int]]:
+    return _all_that_may_come([Word(END, "", -1, -1)])
 
 
 def _distinct(values: Iterator[Any]) -> list[Any]:

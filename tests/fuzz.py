@@ -12,6 +12,7 @@ from __future__ import annotations
 import argparse
 import sys
 import time
+from collections.abc import Callable
 from random import Random
 
 from assistant.conversation import Conversation
@@ -21,6 +22,8 @@ from grammar import Misunderstood, short_form, understand
 from grammar.phrases import PHRASES
 from grammar.sentences import sentence
 
+PROGRESS = 1000
+"""After so many lines a campaign says how far it is."""
 _SIGNS = (
     "abcdefghijklmnopqrstuvwxyz0123456789 -+/'\".,%½¾−″\t\n\r\0\x1b\x7f\u200b\ufeff\ud83d"
     "ÄßŁЖ中🙂()[]{}<>|\\#$&*=@!?"
@@ -70,7 +73,7 @@ def short_form_differs(text: str) -> str | None:
     return None
 
 
-def run(lines: int, seed: int) -> dict[str, int]:
+def run(lines: int, seed: int, progress: Callable[[int], None] | None = None) -> dict[str, int]:
     """Hear so many lines; counts of what came of them. Raises where a rule is broken."""
     random = Random(seed)
     counts = {"lines": 0, "understood": 0, "refused": 0, "events": 0}
@@ -81,6 +84,8 @@ def run(lines: int, seed: int) -> dict[str, int]:
             # A job of thousands of rooms and grids tells nothing new and gets slow.
             journal.close()
             talk, journal = _fresh(cards)
+        if progress is not None and number and number % PROGRESS == 0:
+            progress(number)
         text = random.choice((noise, mangled, mangled))(random)
         before = sum(len(entry.events) for entry in journal.entries()) if number % 50 == 0 else None
         short = short_form_differs(text)
@@ -120,8 +125,15 @@ def main() -> int:
     parser.add_argument("--seed", type=int, default=1)
     asked = parser.parse_args()
     started = time.monotonic()
-    counts = run(asked.lines, asked.seed)
-    print(counts, f"{time.monotonic() - started:.0f} s, seed {asked.seed}")
+
+    def progress(lines: int) -> None:
+        seconds = time.monotonic() - started
+        print(f"{lines} of {asked.lines} lines, {lines / seconds:.0f} a second", flush=True)
+
+    counts = run(asked.lines, asked.seed, progress)
+    seconds = time.monotonic() - started
+    rate = asked.lines / seconds
+    print(counts, f"{seconds:.0f} s, {rate:.0f} lines a second, seed {asked.seed}")
     return 0
 
 
