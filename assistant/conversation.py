@@ -19,6 +19,7 @@ from assistant.clocks import Ringing
 from assistant.decide import Question, World, resolve
 from assistant.errors import JournalError, Refusal, SurveyError
 from assistant.events import ClockFoundBehind, Event
+from assistant.examples import in_the_units_of, with_examples_in
 from assistant.job import EMPTY, Job, Utterance, fold, record
 from assistant.meanings import Meaning, possible, weighed
 from assistant.questions import Waiting, which_heard, which_meant
@@ -391,12 +392,14 @@ class Conversation:
         return self._made(text, True, command, reply)
 
     def _not_ok(self, text: str, reply: Reply, command: Command | None = None) -> Turn:
-        return self._made(text, False, command, reply)
+        unit = self._job.reading_unit
+        return self._made(text, False, command, with_examples_in(unit, reply))
 
     def _refused(self, text: str, command: Command, why: Exception) -> Turn:
         with suppress(Refusal):  # what can't be filled in is then shown as it was said
             command = resolve(self._job, command)
-        return self._not_ok(text, Reply(str(why), data={"refused": str(why)}), command)
+        told = in_the_units_of(self._job.reading_unit, str(why))
+        return self._not_ok(text, Reply(told, data={"refused": told}), command)
 
     def _made(self, text: str, ok: bool, command: Command | None, reply: Reply) -> Turn:
         return Turn(
