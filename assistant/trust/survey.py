@@ -38,6 +38,8 @@ class Misfit:
     point: str | None
     off_mm: float
     """Read minus what all the others say."""
+    left_out: bool = False
+    """It alone is to blame, and the heights go without it; otherwise it is one of several."""
 
 
 @dataclass(frozen=True)
@@ -161,8 +163,10 @@ def _adjusted(job: Job, watches: tuple[Watch, ...], sights: list[Sight]) -> Surv
     everywhere = np.arange(len(marks))
     own_m, shared_m = result.own_sd_m(everywhere), _steady(result.shared_m(everywhere))
     read_on: dict[str | int, list[Sight]] = {}
-    for sight in sights:
-        read_on.setdefault(sight.on, []).append(sight)
+    gone = {source.row for source in result.left_out if source.kind == "reading"}
+    for row, sight in enumerate(sights):
+        if row not in gone:
+            read_on.setdefault(sight.on, []).append(sight)
     for row, mark in enumerate(marks):
         if not isinstance(mark, str) or mark not in job.readings:
             continue
@@ -201,7 +205,7 @@ def _steady(shared_m: FloatArray) -> list[tuple[float, ...]]:
 
 
 def _adjust(job: Job, sights: list[Sight], row: dict[str | int, int]) -> Adjustment:
-    from assistant.levels.adjustment import Known, Readings, adjust
+    from assistant.levels.adjustment import Known, Readings, without_blunders
 
     readings = Readings(
         set_up=[sight.height.set_up for sight in sights],
@@ -211,7 +215,7 @@ def _adjust(job: Job, sights: list[Sight], row: dict[str | int, int]) -> Adjustm
     )
     placed = {n: mark for n, mark in job.survey.benchmarks.items() if n in row}
     known = Known([row[n] for n in placed], [float(mark.mm) / 1000 for mark in placed.values()])
-    return adjust(
+    return without_blunders(
         len(row),
         len(job.survey.set_ups),
         readings,
@@ -251,12 +255,16 @@ def _exact(mm: float) -> Fraction | None:
 
 
 def _misfits(result: Adjustment, sights: list[Sight]) -> list[Misfit]:
+    """What alone is to blame, and was left out; then what cannot be told apart."""
+    off_m = dict(zip(result.sources, (-result.residuals_m).tolist(), strict=True))
+    blamed = [(source, off_m[source], True) for source in result.left_out]
+    several = [(suspect.source, suspect.blunder_m, False) for suspect in result.suspects]
     found = []
-    for suspect in result.suspects:
-        if suspect.source.kind == "reading":
-            sight = sights[suspect.source.row]
+    for source, metres, alone in blamed + several:
+        if source.kind == "reading":
+            sight = sights[source.row]
             point = sight.on if isinstance(sight.on, str) else None
-            found.append(Misfit(sight.what, point, suspect.blunder_m * 1000))
+            found.append(Misfit(sight.what, point, metres * 1000, alone))
     return found
 
 

@@ -205,11 +205,12 @@ def zero_moved_words(job: Job, off_mm: float) -> str:
 
 def _of_ties(job: Job) -> Iterator[Finding]:
     found = survey_of(job)
-    several = len(found.misfits) > 1
     for misfit in found.misfits:
         off = wording.length(abs(misfit.off_mm), job.reading_unit)
         side = "above" if misfit.off_mm > 0 else "below"
-        told = "One of those that disagree" if several else "Take it again"
+        told = "Left out of the heights; take it again"
+        if not misfit.left_out:
+            told = "One of those that disagree"
         points = () if misfit.point is None else (misfit.point,)
         yield Finding(
             "tie",

@@ -404,6 +404,18 @@ def test_a_good_tie_is_not_blamed_for_a_misread_benchmark(site):
     assert heights(floor)["C1"] == -16
 
 
+def test_what_alone_is_to_blame_does_not_move_the_heights(site):
+    """+40 read as 56 on a benchmark that nobody gave a height: all the other ties agree."""
+    floor = site(*FLOOR, "tie on benchmark 1 plus 56", "A1 -18", "B1 -17", "C1 -16", "new set up",
+                 "tie on benchmark 1 plus 30", "tie on A1 -28", "tie on B1 -27", "D1 -28",
+                 "new set up", "tie on benchmark 1 plus 20", "tie on C1 -36", "E1 -38")  # fmt: skip
+    assert [(m.what, round(m.off_mm), m.left_out) for m in survey_of(floor.job).misfits] == [
+        ("tie on benchmark 1 from set-up 1", 16, True)
+    ]
+    assert (float(heights(floor)["D1"]), float(heights(floor)["E1"])) == (-18, -18)
+    assert "Left out of the heights" in " ".join(floor.told("survey check").details)
+
+
 def test_a_tie_that_does_not_fit_the_others_is_asked_about(site):
     floor = site(*BENCHMARK, "new set up", "tie on A1 -58")
     assert floor.asked("tie on B1 -44").text.startswith("B1 44 mm below? By what was read before")
