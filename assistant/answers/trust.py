@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Callable
 from dataclasses import replace
-from fractions import Fraction
 from typing import Any
 
 from assistant import checks, wording
 from assistant.answers.parts import Answerer, Moment, with_matters
 from assistant.answers.readings import read_back
+from assistant.answers.ties import against_datum, measure
 from assistant.errors import Refusal
 from assistant.events import (
     BenchmarkChecked,
@@ -35,7 +35,6 @@ from assistant.replies import Reply, Table
 from assistant.trust import survey_warnings
 from assistant.trust.survey import survey_of
 from assistant.trust.survey_state import SurveyState, median
-from assistant.trust.ties import how_to_tie, how_to_tie_spoken
 from assistant.trust.verdict import (
     AGAIN,
     TRUST,
@@ -49,7 +48,6 @@ from assistant.trust.verdict import (
     zero_off_mm,
 )
 from assistant.trust.watches import good_mm
-from grammar import commands
 from grammar.commands import (
     AskSurveyCheck,
     CheckBenchmark,
@@ -58,14 +56,10 @@ from grammar.commands import (
     Hold,
     MarkStep,
     Measure,
-    NewSetUp,
-    PlaceBenchmark,
     SetInstrumentOffset,
     SetInstrumentRepeatability,
     SetInstrumentResolution,
     TakeReadings,
-    TieOnBenchmark,
-    TieOnPoint,
 )
 
 # --- readings --------------------------------------------------------------------------
@@ -119,101 +113,6 @@ def _height_in(event: Event) -> tuple[str, Measure] | None:
             return None
 
 
-# --- set-ups and ties ---------------------------------------------------------------------
-
-
-def set_up_started(moment: Moment, _command: NewSetUp) -> Reply:
-    number = moment.job.survey.set_up + 1
-    reply = Reply(
-        f"Set-up {number}, with a zero of its own.",
-        f"Set-up {wording.spoken_number(number)}. {how_to_tie_spoken(moment.job)}",
-        (how_to_tie(moment.job),),
-        data={"set_up": {"set_up": number, "zero_mm": None}},
-    )
-    return with_matters(moment, reply)
-
-
-def reference_moved(moment: Moment, _command: commands.ReferenceMoved) -> Reply:
-    job = moment.job
-    number = job.survey.set_up + 1
-    doubts, readings = survey_of(job).doubtful, job.readings
-    doubtful = [point for point, why in doubts.items() if why == "moved"]
-    doubtful.sort(key=lambda point: readings[point].order)
-    what = wording.counted(len(doubtful), "reading")
-    details = [f"In doubt: {wording.listed(doubtful)}."] if doubtful else []
-    reply = Reply(
-        f"Reference moved: set-up {number} from here. "
-        f"{what} since the last good check {'is' if len(doubtful) == 1 else 'are'} in doubt.",
-        f"Reference moved. {wording.spoken_count(len(doubtful), 'reading')} in doubt. "
-        f"{how_to_tie_spoken(job)}",
-        (*details, how_to_tie(job), *_what_would_tell(doubtful)),
-        data={"moved": {"set_up": number, "doubtful": doubtful}},
-    )
-    return with_matters(moment, reply)
-
-
-def _what_would_tell(doubtful: list[str]) -> list[str]:
-    """Which reading in doubt to take again first; with a good one the others hold."""
-    if not doubtful:
-        return []
-    return [f"Then read the last of them again, {doubtful[-1]}: as before, say they hold."]
-
-
-def benchmark_placed(moment: Moment, command: PlaceBenchmark) -> Reply:
-    number, unit = command.benchmark, moment.unit
-    height = moment.job.survey.benchmarks[number]
-    reply = Reply(
-        f"Benchmark {number} {wording.height(height.mm, unit)} of the first set-up.",
-        f"Benchmark {wording.spoken_number(number)}, {wording.spoken_height(height.said)}.",
-        data={"benchmark": {"benchmark": number, "height_mm": float(height.mm)}},
-    )
-    return with_matters(moment, reply)
-
-
-def tied(moment: Moment, command: TieOnBenchmark | TieOnPoint) -> Reply:
-    job = moment.job
-    on = f"benchmark {command.benchmark}" if isinstance(command, TieOnBenchmark) else command.point
-    number, zero = job.survey.set_up, survey_of(job).zeros_mm[job.survey.set_up]
-    said = wording.said_height(Measure(command.reading.number, command.reading.unit))
-    if zero is None:
-        headline = f"Tie on {on} {said}; set-up {number + 1} is still not joined to the first."
-    elif number == 0:
-        headline = f"{wording.sentence(on)[:-1]} {said}, read from the first set-up."
-    else:
-        headline = (
-            f"Set-up {number + 1} tied on {on} {said}: "
-            f"its zero is {_against_datum(zero, moment.unit)}."
-        )
-    spoken = f"Tied on {wording.spoken_name(on)}, {wording.spoken_height(_measure(command))}."
-    details = _fit_lines(job)
-    sound = zero is None or number in survey_of(job).sound.set_ups
-    if not sound:
-        what = wording.sentence(on)[:-1]
-        details.insert(0, f"{what} is in doubt itself, and so is all that hangs on this tie.")
-        details.insert(1, how_to_tie(job))
-        spoken += f" {wording.spoken_name(on)} is in doubt, and so is set-up "
-        spoken += f"{wording.spoken_number(number + 1)}."
-    tie = {"set_up": number + 1, "zero_mm": None if zero is None else float(zero), "sound": sound}
-    return with_matters(moment, Reply(headline, spoken, tuple(details), data={"tie": tie}))
-
-
-def _measure(command: TieOnBenchmark | TieOnPoint | CheckZero | CheckBenchmark) -> Measure:
-    return Measure(command.reading.number, command.reading.unit)
-
-
-def _against_datum(zero_mm: Fraction, unit: str) -> str:
-    return wording.height(zero_mm, unit).replace("the zero", "the first zero")
-
-
-def _fit_lines(job: Job) -> list[str]:
-    """What does not fit, once anything checks anything."""
-    return [
-        f"{wording.sentence(misfit.what)[:-1]} is "
-        f"{wording.length(abs(misfit.off_mm), job.reading_unit)} off what the others say."
-        for misfit in survey_of(job).misfits
-    ]
-
-
 # --- checks ---------------------------------------------------------------------------------
 
 
@@ -238,8 +137,8 @@ def checked(moment: Moment, command: CheckZero | CheckBenchmark) -> Reply:
     details = [f"In doubt: {wording.listed(doubtful)}."] if doubtful else []
     details += drift_told(job)
     reply = Reply(
-        f"{what} {wording.said_height(_measure(command))}: {told}.",
-        f"{spoken_what}, {wording.spoken_height(_measure(command))}. Zero {spoken}.",
+        f"{what} {wording.said_height(measure(command))}: {told}.",
+        f"{spoken_what}, {wording.spoken_height(measure(command))}. Zero {spoken}.",
         tuple(details),
         data={"check": {"off_mm": off, "good": good, "doubtful": doubtful}},
     )
@@ -384,7 +283,7 @@ def _set_up_table(job: Job) -> tuple[Table, ...]:
         return ()
     rows = []
     for number, zero in enumerate(found.zeros_mm):
-        height = "not tied" if zero is None else _against_datum(zero, unit)
+        height = "not tied" if zero is None else against_datum(zero, unit)
         if number == 0:
             height = "the datum"
         points = str(len(read_from(job, number)))
@@ -395,11 +294,6 @@ def _set_up_table(job: Job) -> tuple[Table, ...]:
 ANSWERS: dict[type[Command], Answerer] = {
     TakeReadings: readings_taken,
     Hold: held,
-    NewSetUp: set_up_started,
-    commands.ReferenceMoved: reference_moved,
-    PlaceBenchmark: benchmark_placed,
-    TieOnBenchmark: tied,
-    TieOnPoint: tied,
     CheckZero: checked,
     CheckBenchmark: checked,
     SetInstrumentResolution: instrument_set,

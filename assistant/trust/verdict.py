@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Collection, Iterator
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -126,7 +126,7 @@ def _findings(job: Job) -> Iterator[Finding]:
     yield from _of_zeros(job)
     yield from _of_ties(job)
     yield from jumping(job)
-    yield from _of_neighbours(job)
+    yield from of_neighbours(job)
 
 
 def read_from(job: Job, set_up: int) -> tuple[str, ...]:
@@ -254,7 +254,8 @@ def jumping(job: Job) -> Iterator[Finding]:
             )
 
 
-def _of_neighbours(job: Job) -> Iterator[Finding]:
+def of_neighbours(job: Job, only: Collection[str] | None = None) -> Iterator[Finding]:
+    """Readings that the floor around does not bear out; of some points, where they are named."""
     from assistant.levels.outliers import FEWEST_READINGS
 
     spots = spots_of(job, ground=False)
@@ -263,7 +264,7 @@ def _of_neighbours(job: Job) -> Iterator[Finding]:
         return
     quiet = {door.point for door in job.doors.values()} | set(job.survey.accepted)
     quiet = quiet.union(*(step.beside for step in steps_of(job)))
-    asked = np.array([name not in quiet for name in spots.names])
+    asked = np.array([name not in quiet and (only is None or name in only) for name in spots.names])
     found = [
         (int(tile.rows[row]), look)
         for part, tile in _in_parts(floor, spots)

@@ -167,7 +167,7 @@ def test_readings_of_a_set_up_without_a_tie_have_no_height(site):
 def test_tied_on_a_point_of_the_first(site):
     """C1 reads 22 below from the first and 60 below from the second, which stands 38 higher."""
     floor = site(*FLOOR, "A1 -18", "C1 -22", "new set up", "B1 -30", "tie on C1 minus 60")
-    assert floor.data["tie"] == {"set_up": 2, "zero_mm": 38, "sound": True}
+    assert floor.data["tie"] == {"set_up": 2, "zero_mm": 38, "sound": True, "look_at": []}
     assert heights(floor)["B1"] == 8
     assert heights(floor)["C1"] == -22
     assert "untied:2" not in [warning.id for warning in floor.told("warnings").warnings]
