@@ -192,11 +192,15 @@ def correct_readings(
         return Corrected(readings, np.zeros(times.size), none, none, ~none, none[:0], ())
     pieces = _pieces(check_times, checks, resolution_m, repeatability_m, rules)
     gaps = _gaps(check_times, pieces, resolution_m, repeatability_m, rules)
-    fitted = _fitted(check_times, pieces)
     noise = sqrt(2 * rules.surprise_of_two) * reading_sd(resolution_m, repeatability_m)
-    alone = _alone(checks, gaps, max(noise, rules.most_resolutions * resolution_m) * (1 + 1e-9))
-    borne = ~alone
-    corrections = -(np.interp(times, check_times[borne], fitted[borne]) - fitted[0])
+    near = max(noise, rules.most_resolutions * resolution_m) * (1 + 1e-9)
+    sd = reading_sd(resolution_m, repeatability_m)
+    alone = _alone(check_times, checks, gaps, near, sd)
+    # An odd look must not bend the line through the others.
+    borne_times, borne_checks = check_times[~alone], checks[~alone]
+    rest = _pieces(borne_times, borne_checks, resolution_m, repeatability_m, rules)
+    fitted = _fitted(borne_times, rest if alone.any() else pieces)
+    corrections = -(np.interp(times, borne_times, fitted) - fitted[0])
     gap = _gap_of(times, check_times)
     bad = np.array([not one.may_spread for one in gaps] + [False])
     stepped = np.cumsum([0] + [one.kind == "step" for one in gaps])
@@ -280,18 +284,44 @@ def _between(
     return Gap("step", first, change, 0.0, told_apart, False)
 
 
-def _alone(checks: FloatArray, gaps: tuple[Gap, ...], near_m: float) -> BoolArray:
+def _alone(
+    times: FloatArray, checks: FloatArray, gaps: tuple[Gap, ...], near_m: float, sd: float
+) -> BoolArray:
     """Checks that no other one bears out, (n,); the first one is the setting of the zero."""
     alone = np.zeros(checks.size, dtype=bool)
     level = checks[0]
     for row in range(1, checks.size):
         before, after = gaps[row - 1], gaps[row] if row < len(gaps) else None
-        leaves = not before.may_spread and not (before.kind == "drift" and before.told_apart)
+        drifts = before.kind == "drift" and before.told_apart
+        leaves = not before.may_spread and not (
+            drifts and _goes_on(times[: row + 1], checks[: row + 1], gaps[:row], near_m, sd)
+        )
         stays = after is not None and (after.may_spread or after.kind == "drift")
         alone[row] = leaves and not stays and abs(checks[row] - level) > near_m
         if not alone[row]:
             level = checks[row]
     return alone
+
+
+def _goes_on(
+    times: FloatArray, checks: FloatArray, gaps: tuple[Gap, ...], near_m: float, sd: float
+) -> bool:
+    """
+    Whether the checks before the last one drift to where that one is.
+
+    Only where they tell it as well as a look does: a line through looks at one moment and one
+    look later fits whatever that one reads.
+    """
+    first = next((row for row in reversed(range(len(gaps))) if gaps[row].kind != "drift"), -1) + 1
+    earlier, read = times[first:-1], checks[first:-1]
+    if earlier.size < 2 or np.ptp(earlier) <= 0:
+        return False
+    middle = float(earlier.mean())
+    spread = float(((earlier - middle) ** 2).sum())
+    slope = float((earlier - middle) @ read) / spread
+    expected = float(read.mean()) + slope * (float(times[-1]) - middle)
+    far = 1 / earlier.size + (float(times[-1]) - middle) ** 2 / spread
+    return sd * sqrt(far) <= near_m and abs(float(checks[-1]) - expected) <= near_m
 
 
 def _fitted(times: FloatArray, pieces: tuple[Piece, ...]) -> FloatArray:

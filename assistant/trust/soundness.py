@@ -9,7 +9,7 @@ soundly from a sound set-up. What cannot be reached like that hangs in doubt.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from assistant.job import Job
@@ -48,6 +48,7 @@ def soundness(
     watches: Sequence[Watch],
     known_zeros: Iterable[int],
     stood: frozenset[int],
+    borne_out: Collection[int] = (),
 ) -> Soundness:
     """
     What sound readings reach.
@@ -62,8 +63,12 @@ def soundness(
         Set-ups that are sound from the beginning.
     stood : frozenset of int
         Set-ups whose reference was said to have moved and is known to have stood still.
+    borne_out : collection of int
+        Orders of heights that other readings leave in no doubt.
     """
     own = _in_doubt_themselves(job, watches, stood)
+    for order in (*borne_out, *job.survey.borne_out.values()):
+        own.pop(order, None)
     trusted = [sight for sight in sights if sight.height.order not in own]
     set_ups, marks = set(known_zeros), set[str | int](job.survey.benchmarks)
     waiting = trusted
@@ -91,8 +96,6 @@ def _in_doubt_themselves(
     for number, begun in enumerate(job.survey.set_ups):
         if begun.after_move and number - 1 not in stood:
             found.update((height.order, "moved") for height in _moved(job, watches, number - 1))
-    for order in job.survey.borne_out.values():
-        found.pop(order, None)
     return found
 
 

@@ -17,6 +17,7 @@ import numpy as np
 
 from assistant.job import Job
 from assistant.once import once
+from assistant.trust.odd_looks import cleared, stood_until
 from assistant.trust.sights import Sight, heights_from, joined, sights_of
 from assistant.trust.soundness import FIRST_ALONE, Soundness, soundness
 from assistant.trust.survey_state import Height
@@ -99,12 +100,27 @@ def survey_of(job: Job) -> Surveyed:
         sound = soundness(job, sights, watches, (0,), frozenset())
         return _with_doubts(job, _plain(job, watches), sound)
     stood: frozenset[int] = frozenset()
+    until: dict[int, int] = {}
     while True:
-        sound = soundness(job, sights, watches, _sound_zeros(job), stood)
+        borne_out = cleared(watches, until)
+        sound = soundness(job, sights, watches, _sound_zeros(job), stood, borne_out)
         found = _adjusted(job, watches, [sight for sight in sights if sound.counts(sight)])
-        if not (more := _stood_still(job, found, sound) - stood):
-            return _with_doubts(job, found, sound)
-        stood |= more
+        more = _stood_still(job, found, sound) - stood
+        looks = stood_until(job, found, sound, sights)
+        if not more and looks.keys() <= until.keys():
+            return _with_doubts(job, _with_odd_looks(found, sights, until), sound)
+        stood, until = stood | more, {**looks, **until}
+
+
+def _with_odd_looks(found: Surveyed, sights: list[Sight], until: Mapping[int, int]) -> Surveyed:
+    """With the looks named that others say are off: they are in no adjustment."""
+    odd = {seen.order: seen.off_mm for n in until if (seen := found.watches[n].alone)}
+    named = [
+        Misfit(sight.what, None, odd[sight.height.order], left_out=True)
+        for sight in sights
+        if sight.height.order in odd
+    ]
+    return replace(found, misfits=(*named, *found.misfits))
 
 
 def _sound_zeros(job: Job) -> frozenset[int]:

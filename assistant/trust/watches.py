@@ -197,4 +197,6 @@ def _off_mm(
         return None
     # The same mark read before: off by as much as then, and by what it reads otherwise now.
     then = [one.off_mm for one in seen if one.order <= first.height.order]
+    if len(then) > 1 and abs(then[-1] - then[-2]) > good_mm(state):
+        return None  # after an odd look nobody knows; it says nothing of that one either way
     return then[-1] + float(mark.height.mm - first.height.mm)

@@ -11,8 +11,8 @@ whatever is asked about is confirmed, right or wrong: asked about is the chance 
 else is what comes of it where nobody did.
 
 The yardstick is a plain w-test: everything that was read in one adjustment, and what has the
-largest w named where that is beyond the critical value. A blunder is controllable where that net would
-show one of its size in four of five cases, and could tell it apart from all other readings.
+largest w named where that is beyond the critical value. A blunder is controllable where that net
+would show one of its size in four of five cases, and could tell it apart from all other readings.
 """
 
 from __future__ import annotations

@@ -146,7 +146,7 @@ def test_no_limit_of_a_pour_is_held_against_what_is_poured(poured):
 def test_what_its_own_survey_warns_of_stands_beside_the_warnings(poured):
     reply = poured.told("A1 level", "check zero plus 5", "warnings")
     assert reply.details[0] == "Limits are those of the pour over the slab."
-    assert reply.details[1].startswith("Finished floor: The zero is off by 5 mm")
+    assert reply.details[1].startswith("Finished floor: One look at the zero is off by 5 mm")
     assert [warning.id for warning in reply.warnings] == ["weight"]
 
 

@@ -404,6 +404,31 @@ def test_a_good_tie_is_not_blamed_for_a_misread_benchmark(site):
     assert heights(floor)["C1"] == -16
 
 
+def test_ties_from_other_set_ups_say_that_an_odd_look_was_misread(site):
+    """C1 and D1 were read after the look and are found as they were read: no zero moved."""
+    floor = site(*BENCHMARK, "check benchmark 1 plus 56", "C1 -16", "D1 -18")
+    assert list(survey_of(floor.job).doubtful) == ["A1", "B1", "C1", "D1"]
+    floor.told("new set up", "tie on benchmark 1 plus 30", "tie on D1 -28", "E1 -28")
+    found = survey_of(floor.job)
+    assert [(m.what, round(m.off_mm)) for m in found.misfits] == [
+        ("check on benchmark 1 from set-up 1", 16)
+    ]
+    assert dict(found.doubtful) == {}
+
+
+def test_ties_on_what_came_before_an_odd_look_clear_no_more_than_that(site):
+    floor = site(*BENCHMARK, "C1 -16", "check benchmark 1 plus 56", "D1 -2",
+                 "new set up", "tie on benchmark 1 plus 30", "tie on B1 -27")  # fmt: skip
+    assert survey_of(floor.job).doubtful == {"C1": "step", "D1": "step"}
+
+
+def test_ties_that_find_what_an_odd_look_says_leave_it_a_move(site):
+    floor = site(*BENCHMARK, "check benchmark 1 plus 56", "C1 0", "D1 -2",
+                 "new set up", "tie on benchmark 1 plus 30", "tie on D1 -28")  # fmt: skip
+    assert survey_of(floor.job).misfits == ()
+    assert list(survey_of(floor.job).doubtful) == ["A1", "B1", "C1"]
+
+
 def test_what_alone_is_to_blame_does_not_move_the_heights(site):
     """+40 read as 56 on a benchmark that nobody gave a height: all the other ties agree."""
     floor = site(*FLOOR, "tie on benchmark 1 plus 56", "A1 -18", "B1 -17", "C1 -16", "new set up",

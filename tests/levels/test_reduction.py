@@ -303,6 +303,25 @@ def test_a_knock_of_four_steps_is_found():
     assert sum(row[3] == "step" for row in found) >= 190
 
 
+def test_one_look_far_off_after_two_at_one_moment_is_no_drift():
+    """A line through the first two goes wherever the third one is."""
+    times = [0, 1e-6, 20]
+    found = correct_readings([10], [0], times, np.array([0, -1, -34]) * MM, *CLASS_1_MM)
+    assert found.alone.tolist() == [False, False, True]
+    assert found.doubtful.tolist() == [True]
+
+
+def test_a_steady_drift_of_three_looks_is_borne_out():
+    found = correct_readings([15], [0], [0, 10, 20], np.array([0, 5, 10]) * MM, *CLASS_1_MM)
+    assert not found.alone.any()
+
+
+def test_an_odd_look_does_not_bend_what_the_others_say():
+    times, checks = [0, 10, 20, 30], np.array([0, 0, 0, 30]) * MM
+    found = correct_readings([5, 15, 25], [0, 0, 0], times, checks, *CLASS_1_MM)
+    assert found.corrections_m == pytest.approx([0, 0, 0])
+
+
 @settings(max_examples=60, deadline=None)
 @given(
     st.lists(st.integers(-12, 12), min_size=1, max_size=9),
