@@ -1,0 +1,15 @@
+"""A few of the simulated nets with one misread benchmark: what the command counts."""
+
+from __future__ import annotations
+
+from tests.benchmarks.misread_benchmarks import nets, outcome
+
+
+def test_a_misread_benchmark_is_seen_where_the_net_can_show_it() -> None:
+    """Named, asked about, or told as a look that may be misread; no good one is blamed for it."""
+    found = [outcome(net) for net in nets(8, 3)]
+    for ours, plain in found:
+        assert not ours["a good one blamed"]
+        if plain["controllable"]:
+            assert not ours["nothing said at all"]
+    assert any(plain["controllable"] for _, plain in found)
