@@ -51,8 +51,8 @@ def how_to_tie(job: Job, set_up: int | None = None) -> str:
     if sound_benchmarks(job, set_up) or sound_points(job, set_up):
         return f"Join it to the others: {ways_to_tie(job, set_up)}."
     return (
-        f"{_why_nothing(job)} Name a mark whose height above the first zero is known; the mark "
-        f"that zero was set by is one: {ways_to_tie(job, set_up)}."
+        f"{_why_nothing(job)} A mark of known height will do, such as the one the first zero was "
+        f"set by: {ways_to_tie(job, set_up)}."
     )
 
 
@@ -68,8 +68,8 @@ def ways_to_tie(job: Job, set_up: int | None = None) -> str:
 
 def _why_nothing(job: Job) -> str:
     if not job.readings:
-        return "There is nothing to tie it on yet."
-    return "No reading is sound enough to tie on: what hangs on one in doubt is in doubt."
+        return "Nothing was read yet to tie it on."
+    return "Nothing read is sound to tie on."
 
 
 def how_to_tie_spoken(job: Job) -> str:

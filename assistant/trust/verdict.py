@@ -19,7 +19,7 @@ from assistant.trust.steps import steps_of
 from assistant.trust.sureness import Spots, natural_fit_of, spots_of
 from assistant.trust.survey import reading_sd_mm, survey_of
 from assistant.trust.ties import how_to_tie
-from assistant.trust.watches import good_mm
+from assistant.trust.watches import Watch, good_mm
 from assistant.units import exact_mm
 
 if TYPE_CHECKING:
@@ -159,10 +159,10 @@ def _of_set_ups(job: Job) -> Iterator[Finding]:
 
 def _of_zeros(job: Job) -> Iterator[Finding]:
     found = survey_of(job)
-    odd = any(seen.alone is not None for seen in found.watches)
+    odd = wording.listed([_odd_look(n, seen) for n, seen in enumerate(found.watches) if seen.alone])
     for why, told in (
         ("moved", "The reference moved after the last good check"),
-        ("step", f"The zero moved between two checks{', or one was misread' if odd else ''}"),
+        ("step", f"The zero moved between two checks{f', or {odd} was misread' if odd else ''}"),
     ):
         points = tuple(point for point, reason in found.doubtful.items() if reason == why)
         if points:
@@ -177,6 +177,12 @@ def _of_zeros(job: Job) -> Iterator[Finding]:
     off = zero_off_mm(job)
     if abs(off) > good_mm(job.survey):
         yield Finding("zero", zero_moved_words(job, off), what="zero", off_mm=off)
+
+
+def _odd_look(number: int, seen: Watch) -> str:
+    on = seen.alone.on if seen.alone else None
+    what = "the zero" if on is None else f"benchmark {on}"
+    return f"one look at {what} from set-up {number + 1}"
 
 
 def zero_off_mm(job: Job) -> float:

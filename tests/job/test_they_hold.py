@@ -80,7 +80,7 @@ def test_a_move_between_two_readings_clears_what_came_before_it(site):
         ((*MOVED, "D1 -18"), "They do not hold"),
         ((*MOVED, "D1 -26"), "not sure enough yet"),
         ((*FLOOR, "A1 -18", "B1 -17", "reference moved", "tie on A1 -28", "B1 -27"),
-         "Name a mark whose height"),
+         "A mark of known height will do"),
     ],
 )  # fmt: skip
 def test_what_does_not_hold_says_why_and_records_nothing(site, lines, why):

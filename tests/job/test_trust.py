@@ -420,6 +420,8 @@ def test_ties_on_what_came_before_an_odd_look_clear_no_more_than_that(site):
     floor = site(*BENCHMARK, "C1 -16", "check benchmark 1 plus 56", "D1 -2",
                  "new set up", "tie on benchmark 1 plus 30", "tie on B1 -27")  # fmt: skip
     assert survey_of(floor.job).doubtful == {"C1": "step", "D1": "step"}
+    told = " ".join(floor.told("survey check").details)
+    assert "or one look at benchmark 1 from set-up 1 was misread" in told
 
 
 def test_ties_that_find_what_an_odd_look_says_leave_it_a_move(site):
@@ -558,7 +560,7 @@ def test_only_what_is_sound_is_offered_to_tie_on(site, lines, offered, never):
 
 def test_where_nothing_sound_is_left_it_says_so_and_what_to_do(site):
     floor = site(*FLOOR, "A1 -18", "B1 -16", "reference moved")
-    assert floor.reply.details[-2].startswith("No reading is sound enough to tie on")
+    assert floor.reply.details[-2].startswith("Nothing read is sound to tie on")
     assert "Nothing sound to tie on" in floor.reply.say
     floor.told("benchmark 1 at level", "tie on benchmark 1 plus 10", "C1 -8")
     assert heights(floor)["C1"] == -18
