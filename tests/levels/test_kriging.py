@@ -448,3 +448,16 @@ def test_of_too_many_readings_a_thousand_are_used(monkeypatch):
     whole = np.unique(floor.points_m, axis=0)
     assert whole.min(axis=0) == pytest.approx([0, 0], abs=0.6)
     assert whole.max(axis=0) == pytest.approx([6, 4], abs=0.6)
+
+
+@pytest.mark.parametrize("off_mm", [0, 3, 40])
+def test_a_point_beside_a_line_is_told_by_no_other(off_mm):
+    # Exact arithmetic: points in one line say nothing of the slope across it.
+    points = np.array([[x, 1.0] for x in range(1, 12, 2)] + [[1.0, 3.0]])
+    heights = np.array([-15, -16, -15, -16, -15, -16, -16 - off_mm]) / 1000
+    floor = fit(points, heights, size_m=14)
+    with np.errstate(all="raise"):
+        alone, among = floor.predict_without(6), floor.predict_without(2)
+    assert alone.sd[0] > 1
+    assert abs(alone.mean[0] - heights[6]) < alone.sd[0]
+    assert among.sd[0] < 0.02

@@ -19,6 +19,10 @@ from assistant.levels.arrays import FloatArray, IntArray
 from assistant.levels.kriged.covariance import distances, matern
 from assistant.levels.kriged.likelihood import Readings, restricted_likelihood
 
+_NOTHING_LEFT = 1e-9
+"""Of a reading's weight, what rounding leaves where the others say nothing of it. What they say is
+then wider than any floor."""
+
 
 @dataclass(frozen=True, eq=False)
 class Inverse:
@@ -202,6 +206,7 @@ class Solved:
         some = self.solved_columns[rows]
         own = self.inverse.matrix[rows, rows]
         own = own - np.einsum("mp,mp->m", some @ self.drift_covariance, some)
-        own = np.maximum(own, np.finfo(np.float64).tiny)
+        # Where a reading alone fixes the floor's slope, all others in one line, nothing is left.
+        own = np.maximum(own, _NOTHING_LEFT * self.inverse.matrix[rows, rows])
         means = self.readings.heights_m[rows] - self.point_weights[rows] / own
         return means, 1 / own
