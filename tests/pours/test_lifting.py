@@ -62,6 +62,14 @@ def test_twist_lowers_it() -> None:
     assert recommended_weight_kg(25, 75, 25, twist_deg=136) == 0
 
 
+def test_often_and_badly_held_is_less() -> None:
+    # NIOSH 94-110: each table value multiplies what is left.
+    assert recommended_weight_kg(25, 75, 25, frequency=0.5) == pytest.approx(11.5)
+    assert recommended_weight_kg(25, 75, 25, coupling=0.9) == pytest.approx(20.7)
+    both = recommended_weight_kg(25, 75, 25, frequency=0.5, coupling=0.9)
+    assert both == pytest.approx(10.35)
+
+
 def test_a_25_kg_bag_is_over_even_at_best() -> None:
     # worked from the same equation: 1.8 to 2.6 times what is recommended, from near the floor
     assert lifting_index(25, BEST_CASE_KG) > 1
