@@ -43,17 +43,25 @@ class Passing:
 
     def through(self, path: str, line: int, budget_s: float) -> list[str]:
         """
-        Tests through a line, in the order in which they are to be run.
+        Tests through a line, then others of its module, in the order in which they are to be run.
 
-        What runs on import only is told by all tests of the module, and so is a module that has
-        changed since. First come the tests that pass through little else, the same time from each
-        file, until they take ``budget_s``.
+        What runs on import, or once in a process because its result is kept, is told by others
+        than the one that was found there; and where a module has changed since, by any of its
+        tests. First come the tests that pass through little else, the same time from each file,
+        until they take ``budget_s``.
         """
         of_module = self.lines.get(path, {})
         weights = Counter(test for found in of_module.values() for test in found)
         found = of_module.get(str(line), []) if self._same(path) else []
+        chosen = self._in_turn(found, weights, budget_s)
+        left_s = budget_s - sum(self.seconds[test] + LEAST_S for test in chosen)
+        others = [test for test in weights if test not in set(found)]
+        chosen += self._in_turn(others, weights, left_s)
+        return [self.tests[test] for test in chosen]
+
+    def _in_turn(self, tests: list[int], weights: Counter[int], budget_s: float) -> list[int]:
         files: dict[str, list[int]] = defaultdict(list)
-        for test in found or weights:
+        for test in tests:
             files[self.tests[test].split("::")[0]].append(test)
 
         def tells(test: int) -> float:
@@ -62,13 +70,13 @@ class Passing:
         rows = [sorted(of_file, key=tells) for of_file in files.values()]
         rows.sort(key=lambda row: tells(row[-1]), reverse=True)
         turns = [(0.0, number) for number in range(len(rows))]
-        chosen: list[str] = []
+        chosen: list[int] = []
         while turns:
             spent, number = heappop(turns)
             test = rows[number].pop()
             taken = self.seconds[test] + LEAST_S
-            if not chosen or taken <= budget_s:
-                chosen.append(self.tests[test])
+            if taken <= budget_s:
+                chosen.append(test)
                 budget_s -= taken
                 spent += taken
             if rows[number]:
