@@ -21,24 +21,10 @@ from assistant.floor import places_of
 from assistant.levels.arrays import FloatArray
 from assistant.record.journal import Journal
 from assistant.wiring import gather_cards
+from tests.benchmarks.yardstick import NUMPY_MS, numpy_ms
 
 GOAL_MS = 30
 """Mean of the walk, alone on the machine."""
-GOAL_YARDSTICKS = 14
-"""The same against the yardstick, which takes 2.15 ms where the goal was set."""
-
-
-def yardstick_ms() -> float:
-    """Processor time of numpy's own work on small matrices, as a reading's is; the median of 50."""
-    away = np.hypot(*np.random.default_rng(1).uniform(0, 8, (2, 60, 60)))
-    taken = []
-    for _ in range(50):
-        start = time.process_time()
-        for _ in range(60):
-            covariance = np.exp(-(away + away.T)) + np.eye(60)
-            np.linalg.slogdet(covariance)
-        taken.append(time.process_time() - start)
-    return 1000 * float(np.median(taken))
 
 
 @pytest.fixture
@@ -80,11 +66,11 @@ def test_a_walk(benchmark: BenchmarkFixture, talk: Conversation) -> None:
     """651 readings; goal 30 ms each on average."""
     taken = benchmark.pedantic(lambda: walked(talk), rounds=1)
     assert len(talk.job.readings) == len(taken) == 651
-    stick = yardstick_ms()
+    stick = numpy_ms()
     mean, median, most = taken.mean(), np.median(taken), np.percentile(taken, 95)
     benchmark.extra_info.update(mean_ms=mean, median_ms=median, p95_ms=most, yardstick_ms=stick)
     print(
         f"\nreading: mean {mean:.1f} ms, median {median:.1f} ms, 95th percentile {most:.1f} ms "
         f"of processor time; {mean / stick:.1f} yardsticks of {stick:.1f} ms"
     )
-    assert mean <= GOAL_YARDSTICKS * stick
+    assert mean / stick <= GOAL_MS / NUMPY_MS
