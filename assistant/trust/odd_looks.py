@@ -54,8 +54,13 @@ def stood_until(
     return stood
 
 
-def cleared(watches: Sequence[Watch], until: Mapping[int, int]) -> set[int]:
-    """Orders of heights that an odd look leaves in no doubt, the look itself never."""
+def cleared(job: Job, watches: Sequence[Watch], until: Mapping[int, int]) -> set[int]:
+    """
+    Orders of heights that an odd look leaves in no doubt.
+
+    The look itself only where it is held against what was read on its benchmark before, and not
+    against a height that was given: then either may be misread, and the adjustment has to tell.
+    """
     orders: set[int] = set()
     for number, last in until.items():
         seen = watches[number]
@@ -63,6 +68,8 @@ def cleared(watches: Sequence[Watch], until: Mapping[int, int]) -> set[int]:
         if seen.alone is None or before is None:
             continue
         misread = last > seen.alone.order
+        if number > 0 or seen.alone.on not in (None, *job.survey.benchmarks):
+            orders.add(seen.alone.order)
         orders |= {
             order
             for order in seen.doubtful

@@ -102,23 +102,25 @@ def survey_of(job: Job) -> Surveyed:
     stood: frozenset[int] = frozenset()
     until: dict[int, int] = {}
     while True:
-        borne_out = cleared(watches, until)
+        borne_out = cleared(job, watches, until)
         sound = soundness(job, sights, watches, _sound_zeros(job), stood, borne_out)
         found = _adjusted(job, watches, [sight for sight in sights if sound.counts(sight)])
         more = _stood_still(job, found, sound) - stood
         looks = stood_until(job, found, sound, sights)
         if not more and looks.keys() <= until.keys():
-            return _with_doubts(job, _with_odd_looks(found, sights, until), sound)
+            return _with_doubts(job, _with_odd_looks(found, sights, until, sound), sound)
         stood, until = stood | more, {**looks, **until}
 
 
-def _with_odd_looks(found: Surveyed, sights: list[Sight], until: Mapping[int, int]) -> Surveyed:
+def _with_odd_looks(
+    found: Surveyed, sights: list[Sight], until: Mapping[int, int], sound: Soundness
+) -> Surveyed:
     """With the looks named that others say are off: they are in no adjustment."""
     odd = {seen.order: seen.off_mm for n in until if (seen := found.watches[n].alone)}
     named = [
         Misfit(sight.what, None, odd[sight.height.order], left_out=True)
         for sight in sights
-        if sight.height.order in odd
+        if sight.height.order in odd and sight.height.order in sound.own
     ]
     return replace(found, misfits=(*named, *found.misfits))
 

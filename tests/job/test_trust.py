@@ -424,6 +424,20 @@ def test_ties_on_what_came_before_an_odd_look_clear_no_more_than_that(site):
     assert "or one look at benchmark 1 from set-up 1 was misread" in told
 
 
+def test_of_two_looks_at_a_benchmark_of_no_given_height_the_one_borne_out_counts(site):
+    """The first look is the misread one; the second is held against it, and is right."""
+    floor = site(*FLOOR, "benchmark 2 at 78 mm above zero", "tie on benchmark 1 plus 56",
+                 "A1 -18", "B1 -17", "C1 -16",
+                 "check benchmark 1 plus 40", "new set up", "tie on benchmark 1 plus 30",
+                 "tie on benchmark 2 plus 68", "tie on C1 -26", "tie on B1 -27", "D1 -28",
+                 )  # fmt: skip
+    assert [(m.what, round(m.off_mm)) for m in survey_of(floor.job).misfits] == [
+        ("tie on benchmark 1 from set-up 1", 16)
+    ]
+    assert float(heights(floor)["D1"]) == -18
+    assert dict(survey_of(floor.job).doubtful) == {}
+
+
 def test_ties_that_find_what_an_odd_look_says_leave_it_a_move(site):
     floor = site(*BENCHMARK, "check benchmark 1 plus 56", "C1 0", "D1 -2",
                  "new set up", "tie on benchmark 1 plus 30", "tie on D1 -28")  # fmt: skip
