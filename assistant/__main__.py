@@ -55,7 +55,7 @@ def _run(given: Sequence[str]) -> int:
         # Asked by scripts and by people in a hurry: nothing else is fetched for it.
         print(f"leadsman {__version__}", flush=True)
         return 0
-    from assistant.command_line import run
+    from assistant.command_line.parser import run
 
     for stream in (sys.stdout, sys.stderr):
         # A sign the terminal can't show must not end the program.

@@ -28,3 +28,7 @@ class JournalError(LeadsmanError):
 
 class NewerRecordError(JournalError):
     """A job file that holds what only a newer Leadsman can read."""
+
+
+class EarsError(LeadsmanError):
+    """A recogniser that cannot be used; the text says what to do about it."""

@@ -16,7 +16,7 @@ from assistant.errors import CardError, LeadsmanError
 from assistant.record.places import Folders
 
 if TYPE_CHECKING:
-    from assistant.conversation import Conversation
+    from assistant.conversation.conversation import Conversation
     from assistant.products.cards import Card
     from assistant.record.journal import Journal
 
@@ -86,7 +86,7 @@ def converse(
 
     Without `own_cards` it has none of the installer's, and tells of no folder for them.
     """
-    from assistant.conversation import Conversation
+    from assistant.conversation.conversation import Conversation
     from assistant.decide import World
     from assistant.record.journal import utc_now
 

@@ -11,11 +11,11 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from assistant.demo_job import demo_cards, demo_lines
+from assistant.command_line.demo_job import demo_cards, demo_lines
+from assistant.command_line.demo_voice import LineVoices
+from assistant.conversation.lines import lines_of, utterance_in
 from assistant.errors import LeadsmanError
-from assistant.playing import lines_of, utterance_in
-from assistant.spoken.demo_voice import LineVoices
-from assistant.spoken.voice_settings import VoiceSettings, spoken_language
+from assistant.listening.voice_settings import VoiceSettings, spoken_language
 from assistant.voice.choose import voice_for
 from assistant.wiring import gather_cards
 

@@ -202,7 +202,8 @@ def short_form(command: Command) -> str:
     A command in its short typed form, which parses back to the same command.
 
     >>> from decimal import Decimal
-    >>> from grammar.commands import Reading, TakeReading
+    >>> from grammar.commands import Reading
+    >>> from grammar.commands.readings import TakeReading
     >>> short_form(TakeReading("B3", Reading(Decimal(-18), "mm")))
     'B3 -18 mm'
     """

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 
-from grammar import commands as c
+from grammar.commands import Command
 from grammar.template import Node, held_fields, read
 
 
@@ -13,7 +13,7 @@ class Phrase:
     """One way to ask for one thing."""
 
     template: str
-    command: type[c.Command]
+    command: type[Command]
     help: str
     examples: tuple[str, ...]
     topic: str

@@ -13,7 +13,8 @@ from random import Random
 from typing import Any
 
 from grammar import numbers, points, quantities, site_words
-from grammar.commands import IN_PARTS, Change, Command, Measure, Reading, Temperature
+from grammar.commands import IN_PARTS, Change, Command, Measure, Reading
+from grammar.commands.site import Temperature
 from grammar.phrase import Phrase
 from grammar.phrases import PHRASES
 from grammar.template import Fill, Literal, Node

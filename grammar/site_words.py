@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import Any
 
 from grammar import numbers
-from grammar.commands import Temperature
+from grammar.commands.site import Temperature
 from grammar.quantities import BELOW
 
 SUBSTRATES = ("concrete", "screed", "timber", "tile", "old adhesive", "levelling compound")

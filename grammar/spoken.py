@@ -18,7 +18,8 @@ from typing import Any
 from typing import Literal as OneWord
 
 from grammar.automaton import Automaton
-from grammar.commands import Change, ChooseProduct, Command, Reading
+from grammar.commands import Change, Command, Reading
+from grammar.commands.material import ChooseProduct
 from grammar.misses import Misunderstood
 from grammar.numbers import TEENS, TENS, in_words
 from grammar.phrase import Phrase

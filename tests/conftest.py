@@ -6,7 +6,7 @@ import os
 # as long as the work takes; the matrices here are small.
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
-from assistant.voice_parts import let_nothing_call_out
+from assistant.sound.voice_parts import let_nothing_call_out
 
 # Tests ask for packages by themselves, to see whether they are there.
 let_nothing_call_out()

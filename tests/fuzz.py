@@ -15,8 +15,8 @@ import time
 from collections.abc import Callable
 from random import Random
 
-from assistant.conversation import Conversation
-from assistant.json_lines import json_line
+from assistant.conversation.conversation import Conversation
+from assistant.reply.json_lines import json_line
 from assistant.wiring import gather_cards, open_journal
 from grammar import Misunderstood, short_form, understand
 from grammar.phrases import PHRASES

@@ -35,7 +35,7 @@ SESSION = f"""
 import os, sys
 from decimal import Decimal
 from pathlib import Path
-from assistant.events import ReadingTaken
+from assistant.events.readings import ReadingTaken
 from assistant.record.journal import Journal
 from assistant.record.left_open import LeftOpen
 from grammar.commands import Measure

@@ -16,19 +16,14 @@ from random import Random
 
 from assistant.decide import World, decide, resolve
 from assistant.errors import Refusal, SurveyError
-from assistant.floor import places_of
+from assistant.floor.geometry import places_of
 from assistant.job import EMPTY, Job, fold, next_number, record, to_redo, to_undo
 from assistant.products.cards import cards_in, shipped_folder
-from grammar.commands import (
-    BringBack,
-    Change,
-    ChooseProduct,
-    Command,
-    Reading,
-    ScratchThat,
-    StartClock,
-    TakeReading,
-)
+from grammar.commands import Change, Command, Reading
+from grammar.commands.material import ChooseProduct
+from grammar.commands.readings import TakeReading
+from grammar.commands.site import StartClock
+from grammar.commands.talk import BringBack, ScratchThat
 from grammar.phrases import PHRASES
 from grammar.sentences import sentence
 

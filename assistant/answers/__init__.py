@@ -9,65 +9,43 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 
-from assistant import wording
 from assistant.answers import (
-    best,
-    clocks,
-    cuts,
     depths,
     doors,
     finish,
     guide,
-    holding,
     material,
     overview,
     readings,
-    ready,
+    room,
+    set_ups,
     site,
-    sureness,
-    survey,
     talk,
-    ties,
-    trades,
-    trust,
-    undo,
-    water,
-    whatif,
 )
 from assistant.answers.finished import naming_the_floor
 from assistant.answers.parts import Answerer, Moment
 from assistant.decide.parts import World
-from assistant.events import Event
-from assistant.floor_meant import floor_meant
+from assistant.events.kinds import Event
 from assistant.job import Job
-from assistant.replies import Reply
+from assistant.job.floor_meant import floor_meant
+from assistant.reply import wording
+from assistant.reply.replies import Reply
 from grammar.commands import Command
 
 __all__ = ["ANSWERS", "answer"]
 
 ANSWERS: dict[type[Command], Answerer] = {
-    **survey.ANSWERS,
+    **room.ANSWERS,
     **readings.ANSWERS,
-    **undo.ANSWERS,
+    **set_ups.ANSWERS,
     **finish.ANSWERS,
     **doors.ANSWERS,
-    **material.ANSWERS,
     **depths.ANSWERS,
-    **cuts.ANSWERS,
     **overview.ANSWERS,
-    **whatif.ANSWERS,
-    **talk.ANSWERS,
-    **trust.ANSWERS,
-    **ties.ANSWERS,
-    **holding.ANSWERS,
-    **sureness.ANSWERS,
-    **best.ANSWERS,
-    **trades.ANSWERS,
+    **material.ANSWERS,
     **site.ANSWERS,
-    **water.ANSWERS,
-    **ready.ANSWERS,
-    **clocks.ANSWERS,
     **guide.ANSWERS,
+    **talk.ANSWERS,
 }
 
 

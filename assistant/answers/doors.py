@@ -4,14 +4,14 @@ from __future__ import annotations
 
 from typing import Any
 
-from assistant import wording
 from assistant.answers.parts import Answerer, Moment, with_matters
-from assistant.checks import DoorSizes, door_matters, door_sizes
+from assistant.floor.warnings import DoorSizes, door_matters, door_sizes
 from assistant.job import Door
-from assistant.replies import Reply, Table
-from grammar.commands import (
+from assistant.reply import wording
+from assistant.reply.replies import Reply, Table
+from grammar.commands import Command
+from grammar.commands.doors import (
     AskDoors,
-    Command,
     LimitDoorwayStep,
     MeasureDoor,
     MeasureOutside,

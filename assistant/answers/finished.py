@@ -6,11 +6,12 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
-from assistant import wording
-from assistant.events import Event, FinishedFloorBegun
-from assistant.floor_meant import ASKED_OF_EITHER, OF_WHAT_LIES_OPEN
+from assistant.events.kinds import Event
+from assistant.events.readings import FinishedFloorBegun
 from assistant.job import Job, survey_named
-from assistant.replies import Reply
+from assistant.job.floor_meant import ASKED_OF_EITHER, OF_WHAT_LIES_OPEN
+from assistant.reply import wording
+from assistant.reply.replies import Reply
 from grammar.commands import Command
 
 

@@ -6,27 +6,26 @@ from collections.abc import Callable, Sequence
 from dataclasses import replace
 from typing import Any
 
-from assistant import wording
 from assistant.answers.parts import Answerer, Moment
 from assistant.decide.guide import check_started, step_at
-from assistant.events import (
-    Event,
+from assistant.events.guide import (
     GuideStarted,
     StepFinished,
     StepQuestioned,
     StepReopened,
     StepSkipped,
 )
+from assistant.events.kinds import Event
 from assistant.guide.checks import Check
 from assistant.guide.steps import Step, step_of, steps
 from assistant.guide.walk import check_of, open_step, undone, way_after, way_from_start
-from assistant.replies import Reply
-from grammar.commands import (
+from assistant.reply import wording
+from assistant.reply.replies import Reply
+from grammar.commands import Change, Command
+from grammar.commands.guide import (
     AskMore,
     AskWhereAmI,
     AskWhy,
-    Change,
-    Command,
     FinishStep,
     SkipStep,
     StartGuide,

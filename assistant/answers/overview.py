@@ -1,4 +1,4 @@
-"""Answers about the whole job: tally, what is missing, warnings, map, what can be said."""
+"""Answers about the whole job: tally, what is missing, warnings, map."""
 
 from __future__ import annotations
 
@@ -6,22 +6,24 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
-from assistant import checks, wording
-from assistant.answers.material import assumed_waste, material_details
-from assistant.answers.parts import Answerer, Moment, depth_range, spoken_depth, spoken_first
-from assistant.answers.sureness import (
+from assistant.answers.material.order import (
     bags_with_interval,
     interval_data,
     interval_details,
     spoken_bags_with_interval,
 )
-from assistant.floor import depths_of, outline_of, places_of, points_missing, untied_points
+from assistant.answers.material.product import assumed_waste, material_details
+from assistant.answers.parts import Answerer, Moment, depth_range, spoken_depth, spoken_first
+from assistant.floor import warnings as checks
+from assistant.floor.geometry import depths_of, outline_of, places_of, points_missing, untied_points
+from assistant.floor.heights import survey_of
+from assistant.floor.tally import Tally, tally_of
+from assistant.floor.ties import how_to_tie
 from assistant.job import Job, WalkedRoom, finished_floor
-from assistant.replies import FloorMap, MapSpot, Reply, Table
-from assistant.tally import Tally, tally_of
-from assistant.trust.survey import survey_of
-from assistant.trust.ties import how_to_tie
-from grammar.commands import AskMap, AskMissing, AskPhrases, AskTally, AskWarnings, Command
+from assistant.reply import wording
+from assistant.reply.replies import FloorMap, MapSpot, Reply
+from grammar.commands import Command
+from grammar.commands.overview import AskMap, AskMissing, AskTally, AskWarnings
 
 
 def tally_told(moment: Moment, _command: AskTally) -> Reply:
@@ -88,9 +90,6 @@ def _tally_details(job: Job, tally: Tally, unit: str) -> list[str]:
     elif tally.material is None and tally.waste_assumed:
         lines.append(assumed_waste())
     return lines
-
-
-# --- what is missing -------------------------------------------------------------------
 
 
 @dataclass(frozen=True, slots=True)
@@ -187,9 +186,6 @@ def _door_lacks(job: Job) -> list[Lack]:
     return lacks
 
 
-# --- warnings ----------------------------------------------------------------------------
-
-
 def warnings_told(moment: Moment, _command: AskWarnings) -> Reply:
     warnings = checks.all_warnings(moment.job)
     cautions = checks.cautions_of(moment.job)
@@ -228,9 +224,6 @@ def _since_the_pour(job: Job) -> tuple[str, ...]:
     known = checks.all_warnings(job)
     own = [f"Finished floor: {w.message}" for w in checks.all_warnings(floor) if w not in known]
     return ("Limits are those of the pour over the slab.", *own)
-
-
-# --- map ---------------------------------------------------------------------------------
 
 
 def map_drawn(moment: Moment, _command: AskMap) -> Reply:
@@ -294,39 +287,9 @@ def _spot(job: Job, point: str, at: tuple[float, float], depth: Fraction | None)
     return MapSpot(point, *at, float(depth), flag, doubt, set_up)
 
 
-# --- what can be said ----------------------------------------------------------------------
-
-
-def phrases_told(_moment: Moment, _command: AskPhrases) -> Reply:
-    from grammar import PHRASES
-
-    topics = dict.fromkeys(phrase.topic for phrase in PHRASES)
-    tables = tuple(
-        Table(
-            wording.sentence(topic).rstrip("."),
-            ("Say", "For"),
-            tuple((p.examples[0], p.help) for p in PHRASES if p.topic == topic),
-        )
-        for topic in topics
-    )
-    data = {
-        "phrases": [
-            {"template": p.template, "examples": list(p.examples), "help": p.help, "topic": p.topic}
-            for p in PHRASES
-        ]
-    }
-    return Reply(
-        f"{wording.counted(len(PHRASES), 'thing')} to say, by what they are for.",
-        "Say a point and its reading, tally, cut list, or what is missing.",
-        tables=tables,
-        data=data,
-    )
-
-
 ANSWERS: dict[type[Command], Answerer] = {
     AskTally: tally_told,
     AskMissing: missing_told,
     AskWarnings: warnings_told,
     AskMap: map_drawn,
-    AskPhrases: phrases_told,
 }

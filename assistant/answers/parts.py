@@ -7,14 +7,15 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Any
 
-from assistant import checks, wording
 from assistant.decide.parts import World
-from assistant.events import Event
-from assistant.floor import points_missing
+from assistant.events.kinds import Event
+from assistant.floor import warnings as checks
+from assistant.floor.geometry import points_missing
+from assistant.floor.tally import Depths
 from assistant.job import Job
-from assistant.limits import THRESHOLD
-from assistant.replies import LimitWarning, Reply
-from assistant.tally import Depths
+from assistant.limits.limits import THRESHOLD
+from assistant.reply import wording
+from assistant.reply.replies import LimitWarning, Reply
 
 
 @dataclass(frozen=True, slots=True)

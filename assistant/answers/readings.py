@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 
-from assistant import checks, wording
 from assistant.answers.finished import against_finish, finish_cell, spoken_against_finish
 from assistant.answers.parts import (
     Answerer,
@@ -14,21 +14,31 @@ from assistant.answers.parts import (
     spoken_depth,
     with_matters,
 )
-from assistant.events import ReadingAccepted
-from assistant.floor import depths_of, next_point, places_of, points_missing
-from assistant.job import Job
-from assistant.replies import Reply, Table
-from assistant.trust.survey import survey_of
-from grammar.commands import (
+from assistant.errors import Refusal
+from assistant.events.kinds import Event
+from assistant.events.readings import ReadingAccepted, ReadingCorrected, ReadingsTaken, ReadingTaken
+from assistant.events.set_ups import BenchmarkChecked, BenchmarkTied, PointTied, ZeroChecked
+from assistant.floor import warnings
+from assistant.floor.geometry import depths_of, next_point, places_of, points_missing
+from assistant.floor.heights import survey_of
+from assistant.floor.survey_check import jumping
+from assistant.job import Job, in_force
+from assistant.job.set_ups import median
+from assistant.reply import wording
+from assistant.reply.replies import Reply, Table
+from grammar.commands import Command, Measure
+from grammar.commands.readings import (
     AskNextPoint,
     AskReadings,
-    Command,
     CorrectReading,
+    Hold,
+    MarkStep,
     ScratchPoint,
-    SetInstrumentRange,
     SetReadingUnit,
     TakeReading,
+    TakeReadings,
 )
+from grammar.commands.set_ups import SetInstrumentRange
 
 
 def reading_taken(moment: Moment, command: TakeReading) -> Reply:
@@ -79,7 +89,7 @@ def read_back(moment: Moment, point: str, *, walking: bool = True) -> Reply:
             "next": next_point(job),
         }
     }
-    own = checks.about(checks.warnings_but_weight(job), point)
+    own = warnings.about(warnings.warnings_but_weight(job), point)
     return with_matters(moment, Reply(headline, spoken, tuple(details), data=data), own)
 
 
@@ -157,9 +167,6 @@ def reading_scratched(moment: Moment, command: ScratchPoint) -> Reply:
     return with_matters(moment, reply)
 
 
-# --- settings -----------------------------------------------------------------------------
-
-
 def unit_set(moment: Moment, command: SetReadingUnit) -> Reply:
     name = {"mm": "millimetres", "in": "inches"}[command.unit]
     note = "Readings taken before keep the unit they were said in."
@@ -178,14 +185,12 @@ def range_set(moment: Moment, command: SetInstrumentRange) -> Reply:
         data={"range_mm": float(moment.job.reach_mm)},
     )
     return with_matters(
-        moment, reply, checks.about(checks.all_warnings(moment.job), "out-of-range")
+        moment, reply, warnings.about(warnings.all_warnings(moment.job), "out-of-range")
     )
 
 
 _DOUBTS = {"moved": "zero moved?", "step": "zero moved?", "hangs": "its tie"}
 """What is in doubt, for a column of the readings."""
-
-# --- asks ---------------------------------------------------------------------------------
 
 
 def readings_listed(moment: Moment, _command: AskReadings) -> Reply:
@@ -251,6 +256,65 @@ def next_told(moment: Moment, _command: AskNextPoint) -> Reply:
     return Reply("There are no points yet. Set a grid: grid 2 metres.", data=data)
 
 
+def readings_taken(moment: Moment, command: TakeReadings) -> Reply:
+    """The median read back, and how far the display jumped."""
+    reply = read_back(moment, command.point)
+    values = [wording.said_height(Measure(r.number, r.unit)) for r in command.readings]
+    restless = [found for found in jumping(moment.job) if command.point in found.points]
+    details = (f"Median of {wording.listed(values)}; all are kept.",)
+    data = {**reply.data, "restless": bool(restless)}
+    if not restless:
+        return replace(reply, details=(*details, *reply.details), data=data)
+    return replace(
+        reply,
+        details=(restless[0].message, *details, *reply.details),
+        spoken=f"{reply.say} It jumps. Wait, and read again.",
+        data=data,
+    )
+
+
+def held(moment: Moment, _command: Hold) -> Reply:
+    for utterance in reversed(in_force(moment.job.history)):
+        for event in reversed(utterance.events):
+            found = _height_in(event)
+            if found is not None:
+                what, said = found
+                mm = float(moment.job.survey.height(said, utterance.time).mm)
+                return Reply(
+                    f"{what} {wording.said_height(said)}.",
+                    f"{wording.spoken_name(what)}, {wording.spoken_height(said)}.",
+                    data={"hold": {"what": what, "reading_mm": mm}},
+                )
+    raise Refusal("Nothing has been read yet. A reading is said like this: B3 minus 18.")
+
+
+def _height_in(event: Event) -> tuple[str, Measure] | None:
+    match event:
+        case ReadingTaken() | ReadingCorrected():
+            return event.point, event.reading
+        case ReadingsTaken():
+            return event.point, median(event.readings)
+        case PointTied():
+            return f"Tie on {event.point}", event.reading
+        case BenchmarkTied() | BenchmarkChecked():
+            return f"Benchmark {event.benchmark}", event.reading
+        case ZeroChecked():
+            return "Zero", event.reading
+        case _:
+            return None
+
+
+def step_marked(moment: Moment, command: MarkStep) -> Reply:
+    reply = Reply(
+        f"Step between {command.first} and {command.second}.",
+        f"Step between {wording.spoken_name(command.first)} and "
+        f"{wording.spoken_name(command.second)}.",
+        ("Readings on either side of it are not asked about.",),
+        data={"step": [command.first, command.second]},
+    )
+    return with_matters(moment, reply)
+
+
 ANSWERS: dict[type[Command], Answerer] = {
     TakeReading: reading_taken,
     CorrectReading: reading_corrected,
@@ -259,4 +323,7 @@ ANSWERS: dict[type[Command], Answerer] = {
     SetInstrumentRange: range_set,
     AskReadings: readings_listed,
     AskNextPoint: next_told,
+    TakeReadings: readings_taken,
+    Hold: held,
+    MarkStep: step_marked,
 }

@@ -7,19 +7,7 @@ no row; what they refuse, they refuse when answered.
 
 from __future__ import annotations
 
-from assistant.decide import (
-    best,
-    doors,
-    finish,
-    guide,
-    holding,
-    material,
-    readings,
-    site,
-    survey,
-    trust,
-    undo,
-)
+from assistant.decide import doors, finish, guide, material, readings, room, set_ups, site, talk
 from assistant.decide.after_pour import (
     check_after_pour,
     with_second_survey,
@@ -29,24 +17,23 @@ from assistant.decide.parts import Decider, Decision, Question, World
 from assistant.decide.resolve import resolve, with_side
 from assistant.decide.unit_meant import ask_unit, is_unit_open
 from assistant.errors import Refusal
-from assistant.floor_meant import floor_meant
 from assistant.job import Job
-from grammar.commands import Answer, Ask, Change, Command, WhatIf
+from assistant.job.floor_meant import floor_meant
+from grammar.commands import Answer, Ask, Change, Command
+from grammar.commands.talk import WhatIf
 
 __all__ = ["DECIDERS", "Decision", "Question", "World", "decide", "resolve", "with_side"]
 
 DECIDERS: dict[type[Change], Decider] = {
-    **survey.DECIDERS,
+    **room.DECIDERS,
     **readings.DECIDERS,
+    **set_ups.DECIDERS,
     **finish.DECIDERS,
     **doors.DECIDERS,
     **material.DECIDERS,
-    **trust.DECIDERS,
-    **holding.DECIDERS,
-    **best.DECIDERS,
     **site.DECIDERS,
     **guide.DECIDERS,
-    **undo.DECIDERS,
+    **talk.DECIDERS,
 }
 
 

@@ -2,27 +2,16 @@
 
 from __future__ import annotations
 
-from assistant import wording
 from assistant.decide.parts import Decision, Question
 from assistant.errors import Refusal
-from assistant.events import FinishedFloorBegun
+from assistant.events.readings import FinishedFloorBegun
 from assistant.job import Job, is_poured
+from assistant.reply import wording
 from grammar import short_form
-from grammar.commands import (
-    AddPoint,
-    AddWall,
-    ChooseProduct,
-    CloseRoom,
-    Command,
-    ExtendWithAggregate,
-    LowerFinish,
-    PourNeat,
-    RaiseFinish,
-    SetFinish,
-    SetGrid,
-    SetRoom,
-    SetWaste,
-)
+from grammar.commands import Command
+from grammar.commands.finish import LowerFinish, RaiseFinish, SetFinish
+from grammar.commands.material import ChooseProduct, ExtendWithAggregate, PourNeat, SetWaste
+from grammar.commands.room import AddPoint, AddWall, CloseRoom, SetGrid, SetRoom
 
 _LAID_OUT = (SetRoom, AddWall, CloseRoom, SetGrid)
 _PLANNED = (ChooseProduct, SetWaste, ExtendWithAggregate, PourNeat, SetFinish, RaiseFinish,

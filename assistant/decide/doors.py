@@ -13,16 +13,10 @@ from assistant.decide.parts import (
 )
 from assistant.decide.readings import check_point
 from assistant.decide.suspect import unless_far_off
-from assistant.events import DoorMeasured, DoorPlaced, DoorwayStepLimited, OutsideMeasured
+from assistant.events.doors import DoorMeasured, DoorPlaced, DoorwayStepLimited, OutsideMeasured
 from assistant.job import Job
-from grammar.commands import (
-    Change,
-    LimitDoorwayStep,
-    MeasureDoor,
-    MeasureOutside,
-    PlaceDoor,
-    Reading,
-)
+from grammar.commands import Change, Reading
+from grammar.commands.doors import LimitDoorwayStep, MeasureDoor, MeasureOutside, PlaceDoor
 
 
 def _ask_side(command: MeasureDoor | MeasureOutside) -> Decision | None:

@@ -1,6 +1,8 @@
-"""The finished height against the zero."""
+"""The finished height against the zero: set, or wished for."""
 
 from __future__ import annotations
+
+from decimal import Decimal
 
 from assistant.decide.parts import (
     Decider,
@@ -11,10 +13,14 @@ from assistant.decide.parts import (
     length_of,
     side_question,
 )
+from assistant.decide.readings import check_point, check_read
 from assistant.decide.suspect import DATUM, unless_far_off
-from assistant.events import FinishMoved, FinishSet
+from assistant.errors import Refusal
+from assistant.events.finish import FallSet, FinishMoved, FinishSet, HeightFixed, PointGround
 from assistant.job import Job
-from grammar.commands import Change, LowerFinish, Measure, RaiseFinish, SetFinish
+from assistant.reply import wording
+from grammar.commands import Change, Measure
+from grammar.commands.finish import FixHeight, Grind, LowerFinish, RaiseFinish, SetFall, SetFinish
 
 
 def set_finish(job: Job, command: SetFinish, _world: World) -> Decision:
@@ -33,7 +39,40 @@ def lower_finish(_job: Job, command: LowerFinish, _world: World) -> Decision:
     return Decision((FinishMoved(Measure(-by.number, by.unit)),))
 
 
+MOST_FALL_PERCENT = Decimal(10)
+"""What levels itself cannot stand steeper, and a floor to walk on is not. Common practice,
+no source; only there to catch a slip of the tongue."""
+
+
+def fix_height(job: Job, command: FixHeight, _world: World) -> Decision:
+    check_point(job, command.point)
+    if lacks_side(command.height):
+        return side_question(command, command.point, command.height)
+    event = HeightFixed(command.point, height_said(command.height))
+    return unless_far_off(
+        job, command, event, (f"Finish at {command.point}", command.height), set_up=DATUM
+    )
+
+
+def set_fall(job: Job, command: SetFall, _world: World) -> Decision:
+    if not 0 <= command.percent <= MOST_FALL_PERCENT:
+        raise Refusal(
+            f"A fall is from 0 to {wording.percent(MOST_FALL_PERCENT)}, not "
+            f"{wording.percent(command.percent)}: fall 1 percent towards A1."
+        )
+    check_point(job, command.point)
+    return Decision((FallSet(command.percent, command.point),))
+
+
+def grind(job: Job, command: Grind, _world: World) -> Decision:
+    check_read(job, command.point)
+    return Decision((PointGround(command.point, length_of(command.by, "What is ground off")),))
+
+
 DECIDERS: dict[type[Change], Decider] = {
+    FixHeight: fix_height,
+    SetFall: set_fall,
+    Grind: grind,
     SetFinish: set_finish,
     RaiseFinish: raise_finish,
     LowerFinish: lower_finish,

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from assistant.decide.parts import Decider, Decision, World
 from assistant.errors import Refusal
-from assistant.events import (
+from assistant.events.guide import (
     GuideStarted,
     StepFinished,
     StepQuestioned,
@@ -14,7 +14,8 @@ from assistant.events import (
 from assistant.guide.steps import Step, steps
 from assistant.guide.walk import before, check_of, open_step, way_after, way_from_start
 from assistant.job import Job, apply
-from grammar.commands import Change, FinishStep, SkipStep, StartGuide, StepBack
+from grammar.commands import Change
+from grammar.commands.guide import FinishStep, SkipStep, StartGuide, StepBack
 
 LONGEST_REASON = 300
 """Characters."""

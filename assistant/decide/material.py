@@ -4,13 +4,15 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from assistant import wording
 from assistant.decide.parts import Decider, Decision, World
 from assistant.errors import CardError, Refusal
-from assistant.events import AggregateSet, Event, ProductChosen, WasteSet
+from assistant.events.kinds import Event
+from assistant.events.material import AggregateSet, ProductChosen, WasteSet
 from assistant.job import Job
 from assistant.products.cards import Card, find_card
-from grammar.commands import Change, ChooseProduct, ExtendWithAggregate, PourNeat, SetWaste
+from assistant.reply import wording
+from grammar.commands import Change
+from grammar.commands.material import ChooseProduct, ExtendWithAggregate, PourNeat, SetWaste
 
 
 def choose_product(job: Job, command: ChooseProduct, world: World) -> Decision:

@@ -7,13 +7,13 @@ from dataclasses import dataclass, field
 from datetime import UTC, datetime, tzinfo
 from typing import Any
 
-from assistant import wording
 from assistant.errors import Refusal
-from assistant.events import Event
+from assistant.events.kinds import Event
 from assistant.job import Job
 from assistant.products.cards import Card
-from assistant.times import UNTIMED
-from assistant.units import exact_mm
+from assistant.reply import wording
+from assistant.reply.times import UNTIMED
+from assistant.units.lengths import exact_mm
 from grammar.commands import Command, Measure, Reading
 
 LONGEST_MM = 1_000_000

@@ -1,38 +1,33 @@
-"""Readings at points, and putting them right."""
+"""Readings at points, putting them right, and steps that are meant."""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from assistant import wording
-from assistant.decide.parts import (
-    Decider,
-    Decision,
-    World,
-    height_said,
-    lacks_side,
-    length_of,
-    side_question,
-)
+from assistant.decide.parts import Decider, Decision, World, height_said, lacks_side, side_question
 from assistant.decide.suspect import unless_suspect
 from assistant.errors import Refusal
-from assistant.events import (
-    InstrumentRangeSet,
+from assistant.events.readings import (
     ReadingCorrected,
     ReadingScratched,
+    ReadingsTaken,
     ReadingTaken,
     ReadingUnitChosen,
+    StepMarked,
 )
-from assistant.floor import grid_of, places_of
+from assistant.floor.geometry import grid_of, places_of
+from assistant.floor.steps import cell_of, column_number, line_members
 from assistant.job import Job
-from assistant.trust.steps import cell_of, column_number
-from grammar.commands import (
-    Change,
+from assistant.job.set_ups import median
+from assistant.reply import wording
+from grammar.commands import Change, Reading
+from grammar.commands.readings import (
     CorrectReading,
+    MarkStep,
     ScratchPoint,
-    SetInstrumentRange,
     SetReadingUnit,
     TakeReading,
+    TakeReadings,
 )
 
 if TYPE_CHECKING:
@@ -87,7 +82,7 @@ def check_read(job: Job, point: str) -> None:
 
 def check_tied(job: Job, point: str) -> None:
     """Refuse a point that was read from a set-up which nothing ties to the others."""
-    from assistant.floor import depths_of
+    from assistant.floor.geometry import depths_of
 
     if point in depths_of(job) or point not in job.readings:
         return
@@ -99,7 +94,7 @@ def check_tied(job: Job, point: str) -> None:
 
 def sorted_names(job: Job) -> list[str]:
     """Read points in walking order."""
-    from assistant.floor import depths_of
+    from assistant.floor.geometry import depths_of
 
     return list(depths_of(job))
 
@@ -132,8 +127,53 @@ def set_reading_unit(_job: Job, command: SetReadingUnit, _world: World) -> Decis
     return Decision((ReadingUnitChosen(command.unit),))
 
 
-def set_instrument_range(_job: Job, command: SetInstrumentRange, _world: World) -> Decision:
-    return Decision((InstrumentRangeSet(length_of(command.reach, "The instrument's range")),))
+def take_readings(job: Job, command: TakeReadings, _world: World) -> Decision:
+    check_point(job, command.point)
+    values = tuple(height_said(reading) for reading in command.readings)
+    middle = median(values)
+    counting = TakeReading(command.point, Reading(middle.number, middle.unit))
+    return unless_suspect(job, command, counting, ReadingsTaken(command.point, values))
+
+
+def mark_step(job: Job, command: MarkStep, _world: World) -> Decision:
+    first, second = cell_of(command.first), cell_of(command.second)
+    if [bool(part) for part in first] != [bool(part) for part in second]:
+        raise Refusal(
+            "A step lies between two columns, two rows or two points: step between B and C, "
+            "step between 2 and 3, or step between B3 and B4."
+        )
+    if command.first == command.second:
+        raise Refusal(f"A step lies between two things, not between {command.first} and itself.")
+    for name in (command.first, command.second):
+        _check_line(job, name)
+    if not all(first) and _apart(first, second) != 1:
+        raise Refusal(
+            f"{command.first} and {command.second} are not next to each other; "
+            "name the two that the step lies between."
+        )
+    return Decision((StepMarked(command.first, command.second),))
+
+
+def _check_line(job: Job, name: str) -> None:
+    """Refuse a column, row or point that is not there, with what is."""
+    if line_members(job.layout, name):
+        return
+    if all(cell_of(name)):
+        check_point(job, name)
+        raise Refusal(
+            f"{name} has no place yet. Say where it is: point {name} at 3.2 by 4.5 metres."
+        )
+    grid = grid_of(job.layout)
+    if grid is None:
+        raise Refusal("There are no columns and rows yet. Set a grid: grid 2 metres.")
+    what = "column" if cell_of(name)[0] else "row"
+    raise Refusal(f"There is no {what} {name}. {grid_in_words(grid)}.")
+
+
+def _apart(first: tuple[str, str], second: tuple[str, str]) -> int:
+    if first[0]:
+        return abs(column_number(first[0]) - column_number(second[0]))
+    return abs(int(first[1]) - int(second[1]))
 
 
 DECIDERS: dict[type[Change], Decider] = {
@@ -141,5 +181,6 @@ DECIDERS: dict[type[Change], Decider] = {
     CorrectReading: correct_reading,
     ScratchPoint: scratch_point,
     SetReadingUnit: set_reading_unit,
-    SetInstrumentRange: set_instrument_range,
+    TakeReadings: take_readings,
+    MarkStep: mark_step,
 }

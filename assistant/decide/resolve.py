@@ -7,9 +7,11 @@ from typing import Any
 
 from assistant.decide.unit_meant import is_unit_open, with_unit
 from assistant.errors import Refusal
-from assistant.floor import next_point, places_of
+from assistant.floor.geometry import next_point, places_of
 from assistant.job import Job, being_read
-from grammar.commands import Command, Measure, Reading, TakeReading, WhatIf
+from grammar.commands import Command, Measure, Reading
+from grammar.commands.readings import TakeReading
+from grammar.commands.talk import WhatIf
 
 
 def resolve(job: Job, command: Command) -> Command:

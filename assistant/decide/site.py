@@ -4,17 +4,15 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from assistant import wording
-from assistant.clocks import CLOCKS, ENDED_BY_POUR
 from assistant.decide.parts import Decider, Decision, World
 from assistant.decide.readings import check_point
 from assistant.errors import Refusal
-from assistant.events import (
+from assistant.events.readings import FinishedFloorBegun
+from assistant.events.site import (
     AirTemperatureTaken,
     ClockEnded,
     ClockStarted,
     EmissionTaken,
-    FinishedFloorBegun,
     FloorDescribed,
     HumidityTaken,
     PhTaken,
@@ -23,18 +21,20 @@ from assistant.events import (
     SlabTemperatureTaken,
 )
 from assistant.job import Job
-from assistant.site.rules import standing_in
-from assistant.site.site_limits import (
+from assistant.job.clocks import CLOCKS, ENDED_BY_POUR
+from assistant.limits.site_limits import (
     COLDEST_C,
     MOST_EMISSION,
     NOT_ON_COMPOUND_SOURCE,
     WARMEST_C,
 )
+from assistant.reply import wording
+from assistant.site.rules import standing_in
 from assistant.site.slab import why_no_emission
-from assistant.site.temperature import celsius, to_fahrenheit
-from grammar.commands import (
+from assistant.units.temperature import celsius, to_fahrenheit
+from grammar.commands import Change
+from grammar.commands.site import (
     AcceptReason,
-    Change,
     DescribeFloor,
     StartClock,
     TakeAirTemperature,

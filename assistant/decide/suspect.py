@@ -3,17 +3,19 @@ does, is asked about before it is recorded."""
 
 from __future__ import annotations
 
-from assistant import wording
 from assistant.decide.parts import Decision, Question
-from assistant.events import Event, ReadingAccepted
+from assistant.events.kinds import Event
+from assistant.events.readings import ReadingAccepted
+from assistant.floor.expected import expected_mm, surprise_mm
+from assistant.floor.plausible_range import FARTHEST_MM, farthest_mm, is_far_off
+from assistant.floor.suspicion import Suspicion, height_meant, is_accepted, suspicion_about
 from assistant.job import Job
-from assistant.side_by_side import lengths, spoken_lengths
-from assistant.trust.believable import FARTHEST_MM, farthest_mm, is_far_off
-from assistant.trust.expected import expected_mm, surprise_mm
-from assistant.trust.suspicion import Suspicion, height_meant, is_accepted, suspicion_about
-from assistant.units import exact_mm
+from assistant.reply import wording
+from assistant.reply.side_by_side import lengths, spoken_lengths
+from assistant.units.lengths import exact_mm
 from grammar import short_form
-from grammar.commands import Command, CorrectReading, Measure, Reading, TakeReading
+from grammar.commands import Command, Measure, Reading
+from grammar.commands.readings import CorrectReading, TakeReading
 
 DATUM = 0
 """The set-up whose zero the finish refers to, wherever the instrument stands by now."""

@@ -11,9 +11,9 @@ from dataclasses import fields, is_dataclass, replace
 from decimal import Decimal
 from typing import Any
 
-from assistant import wording
 from assistant.decide.parts import Decision, Question
 from assistant.errors import Refusal
+from assistant.reply import wording
 from grammar import short_form
 from grammar.commands import IN_PARTS, Command, Measure, Reading
 from grammar.numbers import as_fraction, spoken_fraction

@@ -21,9 +21,8 @@ import numpy as np
 from assistant.ears.answers import NONE, Answers, digits_apart
 from assistant.ears.entries import Entries, Entry
 from assistant.ears.evidence import evidence_of, fit_of
-from assistant.ears.hearing import NOTHING, SAMPLE_RATE, Alternative, Heard
+from assistant.ears.hearing import NOTHING, Alternative, Heard
 from assistant.ears.judging import Speech, judged
-from assistant.ears.loudness import above_pauses_db
 from assistant.ears.moonshine import PACKAGE, PIECES, VERSION, Moonshine, model_folder
 from assistant.ears.paths import Paths
 from assistant.ears.phones.opinion import WORTH, PhoneEar
@@ -33,9 +32,12 @@ from assistant.ears.search import Breadth, Ears, Found, Sentence, Unwanted, sear
 from assistant.ears.second_listen import COMPARED, is_close, weigh_again
 from assistant.ears.thresholds import Limits, Thresholds, load_limits
 from assistant.ears.twins import apart, too_near, twins_of
+from assistant.sound.chunks import SAMPLE_RATE
+from assistant.sound.loudness import above_pauses_db
 from grammar.aloud import first_way, said_aloud, written_ways
 from grammar.automaton import Automaton
-from grammar.commands import Answer, CancelThat, Change, Command
+from grammar.commands import Answer, Change, Command
+from grammar.commands.talk import CancelThat
 from grammar.figures import in_figures
 from grammar.spoken import Spoken
 from grammar.template import read

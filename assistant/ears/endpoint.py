@@ -10,9 +10,10 @@ from typing import Any, Literal, Protocol
 
 import numpy as np
 
-from assistant.ears.loudness import Crowd, NoiseFloor, decibels, power, quietest_power, snr_db
 from assistant.ears.turns import FRAME, FRAME_S, TurnRules, TurnTaking
-from assistant.voice_parts import voice_part
+from assistant.sound.chunks import Gap
+from assistant.sound.loudness import Crowd, NoiseFloor, decibels, power, quietest_power, snr_db
+from assistant.sound.voice_parts import voice_part
 
 Ending = Literal["silence", "key", "too long", "sound ended", "gap"]
 """Why an utterance ended: its speaker paused; a key said so; it went on for too long; the
@@ -20,19 +21,6 @@ recording stopped while it was spoken; or sound was lost or the ears were closed
 
 _TRAILING_FRAMES = 3
 """Quiet frames at the end of a recording that count as having finished speaking."""
-
-
-@dataclass(frozen=True, slots=True)
-class Gap:
-    """Sound that did not arrive, in its place among the sound that did."""
-
-    reason: Literal["closed", "lost", "back", "overflow", "behind"]
-    """The ears were closed on purpose; the microphone went, or is there again; the device, or
-    we, could not keep up."""
-    seconds: float = 0.0
-    """Length of what is missing, as well as it is known."""
-    text: str = ""
-    """What to tell the user; nothing where there is nothing to tell."""
 
 
 @dataclass(frozen=True, slots=True)

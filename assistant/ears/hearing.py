@@ -10,22 +10,14 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal, Protocol
 
-from assistant.errors import LeadsmanError
 from grammar.commands import Command
 
 if TYPE_CHECKING:
     import numpy as np
 
-SAMPLE_RATE = 16_000
-"""Samples a second that every engine wants; whoever records, resamples."""
-
 Tier = Literal["sure", "ask", "again", "none"]
 """What may be done with what was heard: take it; ask which of the first two; ask for it once
 more; or nothing, because nobody spoke."""
-
-
-class EarsError(LeadsmanError):
-    """A recogniser that cannot be used; the text says what to do about it."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,7 +11,8 @@ from dataclasses import replace
 from typing import Literal
 
 from grammar import Misunderstood, understand
-from grammar.commands import IN_PARTS, Command, CorrectReading, TakeReading
+from grammar.commands import IN_PARTS, Command
+from grammar.commands.readings import CorrectReading, TakeReading
 from grammar.figures import in_figures
 from grammar.points import ALPHABET
 from grammar.spoken import plain_words

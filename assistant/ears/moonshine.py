@@ -16,10 +16,10 @@ from typing import Any, TypeVar
 
 import numpy as np
 
-from assistant.ears.hearing import EarsError
 from assistant.ears.packaged import packaged_folder
-from assistant.ready_made import how_to_get
-from assistant.voice_parts import voice_part
+from assistant.errors import EarsError
+from assistant.sound.ready_made import how_to_get
+from assistant.sound.voice_parts import voice_part
 
 PACKAGE = "moonshine-voice"
 VERSION = "0.0.73"

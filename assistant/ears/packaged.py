@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from importlib import metadata
 from pathlib import Path
 
-from assistant.ears.hearing import EarsError
+from assistant.errors import EarsError
 
 
 def packaged_folder(

@@ -13,7 +13,7 @@ from functools import cache
 from itertools import pairwise
 from pathlib import Path
 
-from assistant.ears.hearing import EarsError
+from assistant.errors import EarsError
 
 _SPACE = "▁"
 _FIRST_PIECE = 3 + 256

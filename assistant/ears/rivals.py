@@ -13,7 +13,13 @@ from functools import cache
 from string import ascii_uppercase
 from typing import Any
 
-from grammar import commands as c
+from grammar.commands import Command, Measure, Reading
+from grammar.commands.depths import AskCut, AskDepthAtPoint
+from grammar.commands.finish import LowerFinish, RaiseFinish, SetFinish
+from grammar.commands.material import ExtendWithAggregate, SetWaste
+from grammar.commands.readings import CorrectReading, ScratchPoint, TakeReading
+from grammar.commands.set_ups import CheckZero, TieOnPoint
+from grammar.commands.site import Temperature
 from grammar.numbers import as_fraction, plain
 from grammar.spoken import Spoken
 
@@ -22,10 +28,10 @@ _LENGTH_UNITS = {
     "m": ("ft", "mm"), "ft": ("m", "in"),
 }  # fmt: skip
 _WINDS = "north,east,south,west,north east,north west,south east,south west".split(",")
-_AT_A_POINT = (c.ScratchPoint, c.AskDepthAtPoint, c.AskCut)
+_AT_A_POINT = (ScratchPoint, AskDepthAtPoint, AskCut)
 
 
-def rivals(command: c.Command, spoken: Spoken) -> list[c.Command]:
+def rivals(command: Command, spoken: Spoken) -> list[Command]:
     """Commands that sound like this one, each once, without itself."""
     found = {repr(command): command}
     for rival in (*_changed(command, spoken), *_other_verbs(command), *short_ones(spoken)):
@@ -33,7 +39,7 @@ def rivals(command: c.Command, spoken: Spoken) -> list[c.Command]:
     return list(found.values())[1:]
 
 
-def _changed(command: c.Command, spoken: Spoken) -> Iterator[c.Command]:
+def _changed(command: Command, spoken: Spoken) -> Iterator[Command]:
     for field in fields(command):
         value = getattr(command, field.name)
         for other in _values(field.name, value, spoken):
@@ -42,25 +48,25 @@ def _changed(command: c.Command, spoken: Spoken) -> Iterator[c.Command]:
             yield replace(command, **{field.name: None})
 
 
-def _may_be_left_out(command: c.Command, name: str) -> bool:
+def _may_be_left_out(command: Command, name: str) -> bool:
     return "None" in str(type(command).__dataclass_fields__[name].type)
 
 
 def _values(name: str, value: Any, spoken: Spoken) -> Iterator[Any]:
     if isinstance(value, str):
         yield from _texts(name, value, spoken)
-    elif isinstance(value, c.Command):
+    elif isinstance(value, Command):
         yield from _changed(value, spoken)
         yield from _other_verbs(value)
-    elif isinstance(value, c.Reading) and value.number == 0:
+    elif isinstance(value, Reading) and value.number == 0:
         return
-    elif isinstance(value, c.Measure | c.Reading):
+    elif isinstance(value, Measure | Reading):
         yield from _measures(value)
     elif isinstance(value, int):
         yield from wholes(value)
     elif isinstance(value, Decimal):
         yield from _numbers(value)
-    elif isinstance(value, c.Temperature):
+    elif isinstance(value, Temperature):
         yield from (replace(value, number=number) for number in _numbers(value.number))
 
 
@@ -81,9 +87,9 @@ def _texts(name: str, value: str, spoken: Spoken) -> Iterator[str]:
 def _measures(value: Any) -> Iterator[Any]:
     yield from (replace(value, number=number) for number in _numbers(value.number, value.unit))
     yield from (replace(value, unit=unit) for unit in _LENGTH_UNITS.get(value.unit or "", ()))
-    if isinstance(value, c.Reading):
+    if isinstance(value, Reading):
         yield replace(value, number=-value.number)
-        yield c.Reading(Decimal(0), None)
+        yield Reading(Decimal(0), None)
 
 
 def _numbers(number: Decimal, unit: str | None = None) -> Iterator[Decimal]:
@@ -151,32 +157,32 @@ def wholes(number: int) -> Iterator[int]:
     yield from (number + ten for ten in range(20, 100, 10) if number < 10)
 
 
-def _other_verbs(command: c.Command) -> Iterator[c.Command]:
-    if isinstance(command, c.TakeReading):
+def _other_verbs(command: Command) -> Iterator[Command]:
+    if isinstance(command, TakeReading):
         if command.point is not None:
-            yield c.CorrectReading(command.point, command.reading)
+            yield CorrectReading(command.point, command.reading)
             yield replace(command, point=None)
-            yield c.TieOnPoint(command.point, command.reading)
-        yield c.CheckZero(command.reading)
-        yield c.SetFinish(command.reading)
-    elif isinstance(command, c.CorrectReading | c.TieOnPoint):
-        yield c.TakeReading(command.point, command.reading)
-    elif isinstance(command, c.RaiseFinish):
-        yield c.LowerFinish(command.by)
-    elif isinstance(command, c.LowerFinish):
-        yield c.RaiseFinish(command.by)
-    elif isinstance(command, c.SetWaste):
-        yield c.ExtendWithAggregate(command.percent)
-    elif isinstance(command, c.ExtendWithAggregate):
-        yield c.SetWaste(command.percent)
+            yield TieOnPoint(command.point, command.reading)
+        yield CheckZero(command.reading)
+        yield SetFinish(command.reading)
+    elif isinstance(command, CorrectReading | TieOnPoint):
+        yield TakeReading(command.point, command.reading)
+    elif isinstance(command, RaiseFinish):
+        yield LowerFinish(command.by)
+    elif isinstance(command, LowerFinish):
+        yield RaiseFinish(command.by)
+    elif isinstance(command, SetWaste):
+        yield ExtendWithAggregate(command.percent)
+    elif isinstance(command, ExtendWithAggregate):
+        yield SetWaste(command.percent)
     point = getattr(command, "point", None)
     if isinstance(point, str):
         yield from (verb(point) for verb in _AT_A_POINT)
-        yield c.TakeReading(point, c.Reading(Decimal(0), None))
+        yield TakeReading(point, Reading(Decimal(0), None))
 
 
 @cache
-def _short(spoken: Spoken) -> tuple[c.Command, ...]:
+def _short(spoken: Spoken) -> tuple[Command, ...]:
     return tuple(
         phrase.command(**dict(phrase.fixed))
         for phrase in spoken.phrases
@@ -184,10 +190,10 @@ def _short(spoken: Spoken) -> tuple[c.Command, ...]:
     )
 
 
-def _needed(command: type[c.Command], fixed: Iterable[tuple[str, str | bool]]) -> set[str]:
+def _needed(command: type[Command], fixed: Iterable[tuple[str, str | bool]]) -> set[str]:
     return {field.name for field in fields(command)} - {name for name, _ in fixed}
 
 
-def short_ones(spoken: Spoken) -> tuple[c.Command, ...]:
+def short_ones(spoken: Spoken) -> tuple[Command, ...]:
     """The commands without a value in them, into which noise collapses."""
     return _short(spoken)

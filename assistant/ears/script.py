@@ -6,7 +6,8 @@ from collections.abc import Iterable, Mapping
 from typing import TYPE_CHECKING
 
 from assistant.ears.answers import NONE, Answers
-from assistant.ears.hearing import NOTHING, SAMPLE_RATE, Alternative, Heard
+from assistant.ears.hearing import NOTHING, Alternative, Heard
+from assistant.sound.chunks import SAMPLE_RATE
 from grammar import Misunderstood, short_form, understand
 from grammar.commands import Command
 

@@ -14,10 +14,10 @@ from dataclasses import replace
 import numpy as np
 
 from assistant.ears.entries import Entry
-from assistant.ears.hearing import SAMPLE_RATE
 from assistant.ears.moonshine import Moonshine
 from assistant.ears.search import Sentence
-from assistant.voice_parts import voice_part
+from assistant.sound.chunks import SAMPLE_RATE
+from assistant.sound.voice_parts import voice_part
 
 CLOSE = 5.0
 """Nats between the first and the second; past that no second listening has changed a mind.

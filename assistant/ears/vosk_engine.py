@@ -21,10 +21,12 @@ from typing import Any
 import numpy as np
 
 from assistant.ears.answers import NONE, Answers
-from assistant.ears.hearing import SAMPLE_RATE, EarsError, Heard
+from assistant.ears.hearing import Heard
 from assistant.ears.vosk_results import ALTERNATIVES, UNKNOWN, Trust, heard_from
+from assistant.errors import EarsError
 from assistant.record.places import user_folders
-from assistant.voice_parts import voice_part
+from assistant.sound.chunks import SAMPLE_RATE
+from assistant.sound.voice_parts import voice_part
 from grammar.commands import Command
 from grammar.spoken import Spoken
 from grammar.vocabulary import fitted, phrases

@@ -4,132 +4,27 @@ Each event has a stable name and a version. A name is never reused for another
 meaning; a changed meaning gets a higher version, and the old one stays readable.
 """
 
-from assistant.events.floor import (
-    DoorMeasured,
-    DoorPlaced,
-    DoorwayStepLimited,
-    GridSet,
-    OutsideMeasured,
-    PointPlaced,
-    RoomClosed,
-    RoomMeasured,
-    WallMeasured,
-)
-from assistant.events.guide import (
-    GuideStarted,
-    StepFinished,
-    StepQuestioned,
-    StepReopened,
-    StepSkipped,
-)
-from assistant.events.instrument import (
-    BenchmarkChecked,
-    BenchmarkPlaced,
-    BenchmarkTied,
-    InstrumentOffsetSet,
-    InstrumentRangeSet,
-    InstrumentRepeatabilitySet,
-    InstrumentResolutionSet,
-    PointTied,
-    ReferenceMoved,
-    SetUpStarted,
-    ZeroChecked,
-)
-from assistant.events.kinds import (
-    ClockFoundBehind,
-    Event,
-    UtteranceBroughtBack,
-    UtteranceScratched,
-)
-from assistant.events.pour import (
-    AggregateSet,
-    FallSet,
-    FinishMoved,
-    FinishSet,
-    HeightFixed,
-    PointGround,
-    ProductChosen,
-    WasteSet,
-)
-from assistant.events.readings import (
-    FinishedFloorBegun,
-    ReadingAccepted,
-    ReadingCorrected,
-    ReadingsBorneOut,
-    ReadingScratched,
-    ReadingsTaken,
-    ReadingTaken,
-    ReadingUnitChosen,
-    StepMarked,
-)
-from assistant.events.site import (
-    AirTemperatureTaken,
-    ClockEnded,
-    ClockStarted,
-    EmissionTaken,
-    FloorDescribed,
-    HumidityTaken,
-    PhTaken,
-    ReasonAccepted,
-    SlabHumidityTaken,
-    SlabTemperatureTaken,
-)
+from __future__ import annotations
 
-__all__ = [
-    "AggregateSet",
-    "AirTemperatureTaken",
-    "BenchmarkChecked",
-    "BenchmarkPlaced",
-    "BenchmarkTied",
-    "ClockEnded",
-    "ClockFoundBehind",
-    "ClockStarted",
-    "DoorMeasured",
-    "DoorPlaced",
-    "DoorwayStepLimited",
-    "EmissionTaken",
-    "Event",
-    "FallSet",
-    "FinishMoved",
-    "FinishSet",
-    "FinishedFloorBegun",
-    "FloorDescribed",
-    "GridSet",
-    "GuideStarted",
-    "HeightFixed",
-    "HumidityTaken",
-    "InstrumentOffsetSet",
-    "InstrumentRangeSet",
-    "InstrumentRepeatabilitySet",
-    "InstrumentResolutionSet",
-    "OutsideMeasured",
-    "PhTaken",
-    "PointGround",
-    "PointPlaced",
-    "PointTied",
-    "ProductChosen",
-    "ReadingAccepted",
-    "ReadingCorrected",
-    "ReadingScratched",
-    "ReadingTaken",
-    "ReadingUnitChosen",
-    "ReadingsBorneOut",
-    "ReadingsTaken",
-    "ReasonAccepted",
-    "ReferenceMoved",
-    "RoomClosed",
-    "RoomMeasured",
-    "SetUpStarted",
-    "SlabHumidityTaken",
-    "SlabTemperatureTaken",
-    "StepFinished",
-    "StepMarked",
-    "StepQuestioned",
-    "StepReopened",
-    "StepSkipped",
-    "UtteranceBroughtBack",
-    "UtteranceScratched",
-    "WallMeasured",
-    "WasteSet",
-    "ZeroChecked",
-]
+from assistant.events import (
+    doors,
+    finish,
+    guide,
+    material,
+    readings,
+    room,
+    set_ups,
+    site,
+    talk,
+)
+from assistant.events.kinds import Event
+
+__all__ = ["EVENTS", "Event"]
+
+EVENTS: tuple[type[Event], ...] = tuple(
+    thing
+    for matter in (room, readings, set_ups, finish, doors, material, site, guide, talk)
+    for thing in vars(matter).values()
+    if isinstance(thing, type) and issubclass(thing, Event) and thing is not Event
+)
+"""Every event there is, matter by matter: a class in the file of its matter is one of them."""

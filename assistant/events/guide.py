@@ -1,8 +1,4 @@
-"""The guide's steps.
-
-The step that opens is recorded with what opened it: a job does not change its mind when
-a later version of the program has other steps.
-"""
+"""The guide's steps."""
 
 from __future__ import annotations
 

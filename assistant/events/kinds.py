@@ -1,4 +1,4 @@
-"""What every event is, and those that are about the record itself."""
+"""What every event is."""
 
 from __future__ import annotations
 
@@ -12,32 +12,3 @@ class Event:
 
     NAME: ClassVar[str] = ""
     VERSION: ClassVar[int] = 1
-
-
-@dataclass(frozen=True, slots=True)
-class UtteranceScratched(Event):
-    """
-    All that one utterance recorded no longer counts.
-
-    Where an undo is scratched, which nobody says any more but which older records hold, what
-    it had scratched counts again.
-    """
-
-    NAME: ClassVar[str] = "utterance-scratched"
-    utterance: int
-
-
-@dataclass(frozen=True, slots=True)
-class ClockFoundBehind(Event):
-    """The clock was found to be behind what it read when the last thing was recorded."""
-
-    NAME: ClassVar[str] = "clock-found-behind"
-    seconds: int
-
-
-@dataclass(frozen=True, slots=True)
-class UtteranceBroughtBack(Event):
-    """All that one utterance recorded counts again."""
-
-    NAME: ClassVar[str] = "utterance-brought-back"
-    utterance: int

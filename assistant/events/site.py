@@ -7,7 +7,7 @@ from decimal import Decimal
 from typing import ClassVar
 
 from assistant.events.kinds import Event
-from grammar.commands import Temperature
+from grammar.commands.site import Temperature
 
 
 @dataclass(frozen=True, slots=True)

@@ -11,20 +11,20 @@ from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import datetime, timedelta
 
-from assistant import clocks, wording
-from assistant.checks import depth_findings
-from assistant.events import FinishedFloorBegun, ReadingsTaken, ReadingTaken
-from assistant.floor import area_of, next_point, places_of, points_missing
-from assistant.job import Job, Utterance, in_force
+from assistant.events.readings import FinishedFloorBegun, ReadingsTaken, ReadingTaken
+from assistant.floor.geometry import area_of, next_point, places_of, points_missing
+from assistant.floor.heights import survey_of
+from assistant.floor.interval import volume_of
+from assistant.floor.order import USUAL_RISK_PERCENT, order_at
+from assistant.floor.tally import tally_of
+from assistant.floor.warnings import depth_findings
+from assistant.job import Job, Utterance, clocks, in_force
+from assistant.job.site import PH
+from assistant.reply import wording
+from assistant.reply.times import shown_length, spoken_length
 from assistant.site.climate import dew_point_of, lacking, stale
 from assistant.site.rules import ready_to_pour
 from assistant.site.slab import moisture_tests, takes_tests
-from assistant.site.state import PH
-from assistant.tally import tally_of
-from assistant.times import shown_length, spoken_length
-from assistant.trust.ordering import USUAL_RISK_PERCENT, order_at
-from assistant.trust.sureness import volume_of
-from assistant.trust.survey import survey_of
 
 
 @dataclass(frozen=True, slots=True)

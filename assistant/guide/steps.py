@@ -10,9 +10,9 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
-from assistant.cautions import CAUTIONS, lifting_caution
 from assistant.errors import LeadsmanError
-from assistant.replies import Caution
+from assistant.limits.cautions import CAUTIONS, lifting_caution
+from assistant.reply.replies import Caution
 
 STEPS_FILE = Path(__file__).with_name("steps.toml")
 

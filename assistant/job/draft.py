@@ -7,21 +7,12 @@ from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
-from assistant.events import (
-    AggregateSet,
-    ClockFoundBehind,
-    DoorMeasured,
-    DoorPlaced,
-    DoorwayStepLimited,
-    Event,
+from assistant.events.doors import DoorMeasured, DoorPlaced, DoorwayStepLimited, OutsideMeasured
+from assistant.events.finish import FinishMoved, FinishSet
+from assistant.events.kinds import Event
+from assistant.events.material import AggregateSet, ProductChosen, WasteSet
+from assistant.events.readings import (
     FinishedFloorBegun,
-    FinishMoved,
-    FinishSet,
-    GridSet,
-    InstrumentRangeSet,
-    OutsideMeasured,
-    PointPlaced,
-    ProductChosen,
     ReadingAccepted,
     ReadingCorrected,
     ReadingsBorneOut,
@@ -29,22 +20,14 @@ from assistant.events import (
     ReadingsTaken,
     ReadingTaken,
     ReadingUnitChosen,
-    RoomClosed,
-    RoomMeasured,
-    UtteranceBroughtBack,
-    UtteranceScratched,
-    WallMeasured,
-    WasteSet,
 )
-from assistant.guide.state import GUIDE_EVENTS
-from assistant.guide.state import after_event as guide_after
+from assistant.events.room import GridSet, PointPlaced, RoomClosed, RoomMeasured, WallMeasured
+from assistant.events.set_ups import InstrumentRangeSet
+from assistant.events.talk import ClockFoundBehind, UtteranceBroughtBack, UtteranceScratched
+from assistant.job.guide import GUIDE_EVENTS
+from assistant.job.guide import after_event as guide_after
 from assistant.job.layout import Place, Rectangle, WalkedRoom, Wall
-from assistant.job.state import Door, FinishedFloor, Job, Utterance
-from assistant.products.cards import card_from_dict
-from assistant.site.state import SITE_EVENTS
-from assistant.site.state import after_event as site_after
-from assistant.times import UNTIMED
-from assistant.trust.survey_state import (
+from assistant.job.set_ups import (
     SURVEY_EVENTS,
     Height,
     after_pour,
@@ -53,9 +36,14 @@ from assistant.trust.survey_state import (
     median,
     superseding,
 )
-from assistant.trust.survey_state import accepted as reading_accepted
-from assistant.trust.survey_state import after_event as survey_after
-from assistant.units import exact_mm
+from assistant.job.set_ups import accepted as reading_accepted
+from assistant.job.set_ups import after_event as survey_after
+from assistant.job.site import SITE_EVENTS
+from assistant.job.site import after_event as site_after
+from assistant.job.state import Door, FinishedFloor, Job, Utterance
+from assistant.products.cards import card_from_dict
+from assistant.reply.times import UNTIMED
+from assistant.units.lengths import exact_mm
 from grammar.commands import Measure
 
 

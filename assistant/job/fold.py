@@ -6,12 +6,12 @@ from collections.abc import Iterable, Sequence
 from dataclasses import replace
 from datetime import datetime
 
-from assistant.events import Event
+from assistant.events.kinds import Event
 from assistant.job.clock_readings import in_order
 from assistant.job.draft import Draft
 from assistant.job.history import about_the_record, in_force
 from assistant.job.state import EMPTY, Job, Utterance
-from assistant.times import UNTIMED
+from assistant.reply.times import UNTIMED
 
 Told = tuple[int, str, Sequence[Event]] | tuple[int, str, Sequence[Event], datetime]
 """Number, words, events and time of an utterance, as the journal gives them."""

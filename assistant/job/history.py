@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from assistant.events import ClockFoundBehind, Event, UtteranceBroughtBack, UtteranceScratched
+from assistant.events.kinds import Event
+from assistant.events.talk import ClockFoundBehind, UtteranceBroughtBack, UtteranceScratched
 from assistant.job.state import Utterance
 
 

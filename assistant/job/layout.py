@@ -6,7 +6,7 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Any
 
-from assistant.events import GridSet
+from assistant.events.room import GridSet
 from grammar.commands import Measure
 
 
@@ -52,4 +52,4 @@ class Layout:
     grid: GridSet | None = None
     own_points: Mapping[str, Place] = field(default_factory=dict)
     kept: dict[str, Any] = field(init=False, compare=False, repr=False, default_factory=dict)
-    """Room for :func:`~assistant.once.once`."""
+    """Room for :func:`~assistant.job.once.once`."""

@@ -13,14 +13,14 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
-from assistant.events import Event
-from assistant.guide.state import GuideState
+from assistant.events.kinds import Event
+from assistant.job.guide import GuideState
 from assistant.job.layout import Layout, Place
-from assistant.limits import THRESHOLD
+from assistant.job.set_ups import Height, SurveyState
+from assistant.job.site import SiteState
+from assistant.limits.limits import THRESHOLD
 from assistant.products.cards import Card
-from assistant.site.state import SiteState
-from assistant.times import UNTIMED
-from assistant.trust.survey_state import Height, SurveyState
+from assistant.reply.times import UNTIMED
 
 USUAL_WASTE_PERCENT = Decimal(5)
 """Common practice, no source; a default until the installer says otherwise."""
@@ -115,7 +115,7 @@ class Job:
     clock_put_back: bool = field(default=False, compare=False, repr=False)
     """Whether times of the history are not as the clock read them; see ``clock_readings``."""
     kept: dict[str, Any] = field(init=False, compare=False, repr=False, default_factory=dict)
-    """Room for :func:`~assistant.once.once`."""
+    """Room for :func:`~assistant.job.once.once`."""
 
     @property
     def last_time(self) -> datetime | None:

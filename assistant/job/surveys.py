@@ -9,11 +9,11 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from assistant.clocks import latest
-from assistant.events import FinishedFloorBegun
+from assistant.events.readings import FinishedFloorBegun
+from assistant.job.clocks import latest
 from assistant.job.fold import apply
+from assistant.job.once import once
 from assistant.job.state import Job
-from assistant.once import once
 
 SLAB, FINISHED = "slab", "finished floor"
 

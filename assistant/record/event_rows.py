@@ -17,9 +17,8 @@ from functools import cache
 from math import isfinite
 from typing import Any, cast
 
-from assistant import events
 from assistant.errors import JournalError, NewerRecordError
-from assistant.events import Event
+from assistant.events import EVENTS, Event
 
 Facts = dict[str, Any]
 
@@ -52,8 +51,7 @@ class UnfitError(ValueError):
 @cache
 def event_classes() -> dict[str, type[Event]]:
     """Every event there is, by its stable name."""
-    found = (thing for thing in vars(events).values() if isinstance(thing, type))
-    return {kind.NAME: kind for kind in found if issubclass(kind, Event) and kind.NAME}
+    return {kind.NAME: kind for kind in EVENTS}
 
 
 def row_of(event: Event) -> Row:

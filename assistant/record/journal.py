@@ -14,7 +14,7 @@ from pathlib import Path
 from types import TracebackType
 
 from assistant.errors import JournalError
-from assistant.events import Event
+from assistant.events.kinds import Event
 from assistant.record.check import companions, examine, left_of_it
 from assistant.record.connection import connected, keep_journal_findable, take_journal_away
 from assistant.record.drafts import clear_drafts, draft_beside, put_in_place

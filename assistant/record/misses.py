@@ -11,12 +11,8 @@ import sqlite3
 from collections.abc import Sequence
 from dataclasses import dataclass
 from datetime import UTC, datetime
-from typing import TYPE_CHECKING
 
-from assistant.replies import Reply, Table
-
-if TYPE_CHECKING:
-    from assistant.ears.hearing import Heard
+from assistant.reply.replies import Reply, Table
 
 TABLE = """CREATE TABLE misses (
     time TEXT NOT NULL,
@@ -41,12 +37,6 @@ class Miss:
     """Short typed forms, the likeliest first."""
     snr_db: float | None = None
     """Speech over noise."""
-
-
-def miss_of(heard: Heard, time: datetime) -> Miss:
-    """What to keep of an utterance."""
-    forms = tuple(other.canonical for other in heard.alternatives if other.canonical)
-    return Miss(time, heard.text, heard.tier, forms, heard.snr_db)
 
 
 def misses_told(misses: Sequence[Miss]) -> Reply:

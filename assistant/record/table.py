@@ -16,7 +16,7 @@ from datetime import UTC, datetime
 from typing import Any
 
 from assistant.errors import JournalError
-from assistant.events import Event
+from assistant.events.kinds import Event
 from assistant.record.event_rows import Row, event_of
 from assistant.record.left_open import TABLE as LEFT_OPEN
 from assistant.record.misses import TABLE as MISSES

@@ -7,15 +7,15 @@ from dataclasses import dataclass
 from datetime import datetime
 
 from assistant.job import Job
-from assistant.limits import PRACTICE, of
+from assistant.job.site import AIR, CLIMATE, HUMIDITY, SLAB, SiteReading, SiteState
+from assistant.limits.limits import PRACTICE, of
+from assistant.limits.site_limits import DEW_MARGIN, STALE_AFTER
 from assistant.products.cards import Card
-from assistant.side_by_side import figures
+from assistant.reply.side_by_side import figures
+from assistant.reply.times import shown_length
+from assistant.reply.wording import figure, listed
 from assistant.site.dew_point import dew_point_c
 from assistant.site.reason import Reason
-from assistant.site.site_limits import DEW_MARGIN, STALE_AFTER
-from assistant.site.state import AIR, CLIMATE, HUMIDITY, SLAB, SiteReading, SiteState
-from assistant.times import shown_length
-from assistant.wording import figure, listed
 
 _NAMES = {AIR: "the air", SLAB: "the slab", HUMIDITY: "the humidity"}
 _TO_SAY = {AIR: "air 21 degrees", SLAB: "slab 17 degrees", HUMIDITY: "humidity 55 percent"}

@@ -10,23 +10,19 @@ from collections.abc import Callable, Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
-from assistant import clocks, wording
-from assistant.checks import all_warnings, kind, subject
-from assistant.floor import outline_of, points_missing
-from assistant.job import Job
-from assistant.limits import PRACTICE
-from assistant.replies import LimitWarning
+from assistant.floor.geometry import outline_of, points_missing
+from assistant.floor.heights import survey_of
+from assistant.floor.ties import ways_to_tie
+from assistant.floor.warnings import all_warnings, kind, subject
+from assistant.job import Job, clocks
+from assistant.limits.limits import PRACTICE
+from assistant.limits.site_limits import PRIMER_STALE_AFTER, READINGS_STALE_AFTER, ZERO_STALE_AFTER
+from assistant.reply import wording
+from assistant.reply.replies import LimitWarning
+from assistant.reply.times import shown_length
 from assistant.site.climate import climate_reasons
 from assistant.site.reason import Reason
-from assistant.site.site_limits import (
-    PRIMER_STALE_AFTER,
-    READINGS_STALE_AFTER,
-    ZERO_STALE_AFTER,
-)
 from assistant.site.slab import slab_reasons
-from assistant.times import shown_length
-from assistant.trust.survey import survey_of
-from assistant.trust.ties import ways_to_tie
 
 WHO_DECIDES = (
     "These are the checks that were made, no more: whether the floor may be poured is for local "

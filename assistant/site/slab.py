@@ -7,16 +7,16 @@ from dataclasses import dataclass
 from datetime import datetime
 from fractions import Fraction
 
-from assistant import clocks, wording
-from assistant.floor import area_of
-from assistant.job import Job
-from assistant.limits import PRACTICE, Limit, of
+from assistant.floor.geometry import area_of
+from assistant.job import Job, clocks
+from assistant.job.site import EMISSION, PH, SLAB_HUMIDITY, SiteReading
+from assistant.limits import site_limits as limits
+from assistant.limits.limits import PRACTICE, Limit, of
 from assistant.products.cards import Card
-from assistant.side_by_side import figures
-from assistant.site import site_limits as limits
+from assistant.reply import wording
+from assistant.reply.side_by_side import figures
 from assistant.site.moisture import least_tests
 from assistant.site.reason import Reason
-from assistant.site.state import EMISSION, PH, SLAB_HUMIDITY, SiteReading
 
 ASBESTOS_SOURCE = (
     "OSHA interpretation letter of 2005-05-18 on floor covering and mastic; local law decides"

@@ -15,7 +15,7 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 
-from assistant.replies import FloorMap, MapSpot
+from assistant.reply.replies import FloorMap, MapSpot
 from assistant.terminal.map_walls import Walls, walls_of
 from assistant.terminal.point_runs import in_runs
 

@@ -8,7 +8,7 @@ from contextlib import suppress
 from typing import TYPE_CHECKING
 
 if TYPE_CHECKING:
-    from assistant.conversation import Conversation
+    from assistant.conversation.conversation import Conversation
 
 
 class Opening:

@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 
     from assistant.products.cards import Card
     from assistant.record.journal import Journal
-    from assistant.replies import Reply
+    from assistant.reply.replies import Reply
 
 MARK = "> "
 
@@ -338,8 +338,8 @@ class Toolbar:
 
     def _tally(self, width: int) -> str:
         """Worked out once a job, not once a keystroke."""
-        from assistant.checks import all_warnings
-        from assistant.tally import tally_of
+        from assistant.floor.tally import tally_of
+        from assistant.floor.warnings import all_warnings
         from assistant.terminal.toolbar import toolbar_line
 
         job = self._opening.conversation.job

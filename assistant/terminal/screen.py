@@ -14,7 +14,7 @@ from typing import TextIO
 from rich.console import Console
 from rich.text import Text
 
-from assistant.replies import Caution, FloorMap, LimitWarning, Reply, Table, Turn
+from assistant.reply.replies import Caution, FloorMap, LimitWarning, Reply, Table, Turn
 from assistant.terminal.depth_map import Piece, draw
 from assistant.terminal.table_text import lay_out
 from assistant.terminal.visible import visible

@@ -5,7 +5,7 @@ from __future__ import annotations
 import textwrap
 from collections.abc import Sequence
 
-from assistant.replies import Table
+from assistant.reply.replies import Table
 
 GAP = 2
 """Blanks between columns."""

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
-from assistant.playing import utterance_in
+from assistant.conversation.lines import utterance_in
 from assistant.terminal.opening import Opening
 from assistant.terminal.screen import Screen
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from assistant.floor import points_missing
+from assistant.floor.geometry import points_missing
+from assistant.floor.tally import Tally
 from assistant.job import Job, being_read
-from assistant.tally import Tally
 from assistant.terminal.depth_map import depth_text
 
 GAP = "  "

@@ -5,7 +5,7 @@ from __future__ import annotations
 from contextlib import nullcontext
 from pathlib import Path
 
-from assistant.sound_devices import SoundDevices
+from assistant.sound.devices import SoundDevices
 from assistant.voice.silence import Silence
 from assistant.voice.speaker import (
     BackgroundSpeaker,

@@ -9,8 +9,8 @@ from pathlib import Path
 
 import numpy as np
 
-from assistant.ears.resample import resampled
-from assistant.sound_devices import DeviceError, SoundDevices, chosen, this_machine
+from assistant.sound.devices import DeviceError, SoundDevices, chosen, this_machine
+from assistant.sound.resample import resampled
 from assistant.voice.speaker import Speech, VoiceError
 
 _LOOK_S = 0.01

@@ -1,4 +1,4 @@
-"""Air, slab and moisture; the guide and its steps; clocks that run."""
+"""Air, slab and moisture, clocks that run, and whether anything stands against pouring."""
 
 from __future__ import annotations
 
@@ -15,9 +15,6 @@ class Temperature:
     number: Decimal
     scale: str | None
     """``C`` or ``F``; None where none was said."""
-
-
-# --- the site -----------------------------------------------------------------
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,9 +116,6 @@ class AskWarmLeg(Ask):
     """Of the other water."""
 
 
-# --- clocks -------------------------------------------------------------------
-
-
 @dataclass(frozen=True, slots=True)
 class StartClock(Change):
     """Something has begun that takes its time."""
@@ -133,43 +127,3 @@ class StartClock(Change):
 @dataclass(frozen=True, slots=True)
 class AskClocks(Ask):
     """What is running, and how long still."""
-
-
-# --- the guide ----------------------------------------------------------------
-
-
-@dataclass(frozen=True, slots=True)
-class StartGuide(Change):
-    """Be led through the job, from where it stands."""
-
-
-@dataclass(frozen=True, slots=True)
-class FinishStep(Change):
-    """This step is done; on to the next."""
-
-
-@dataclass(frozen=True, slots=True)
-class StepBack(Change):
-    """To the step before."""
-
-
-@dataclass(frozen=True, slots=True)
-class SkipStep(Change):
-    """On without doing it, for a reason that is recorded."""
-
-    reason: str
-
-
-@dataclass(frozen=True, slots=True)
-class AskWhereAmI(Ask):
-    """The step that is open."""
-
-
-@dataclass(frozen=True, slots=True)
-class AskWhy(Ask):
-    """Why the open step matters."""
-
-
-@dataclass(frozen=True, slots=True)
-class AskMore(Ask):
-    """What to do in the open step, in detail."""

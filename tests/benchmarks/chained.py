@@ -18,19 +18,11 @@ sys.path.append(str(Path(__file__).parent))
 
 from floors import MM, Floor
 
-from assistant.events import (
-    BenchmarkPlaced,
-    BenchmarkTied,
-    Event,
-    FinishSet,
-    PointPlaced,
-    PointTied,
-    ReadingTaken,
-    RoomClosed,
-    RoomMeasured,
-    SetUpStarted,
-    WallMeasured,
-)
+from assistant.events.finish import FinishSet
+from assistant.events.kinds import Event
+from assistant.events.readings import ReadingTaken
+from assistant.events.room import PointPlaced, RoomClosed, RoomMeasured, WallMeasured
+from assistant.events.set_ups import BenchmarkPlaced, BenchmarkTied, PointTied, SetUpStarted
 from assistant.job import EMPTY, Job, apply
 from grammar.commands import Measure
 

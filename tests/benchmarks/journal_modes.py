@@ -18,7 +18,7 @@ from pathlib import Path
 from statistics import quantiles
 from time import perf_counter
 
-from assistant.events import ReadingTaken
+from assistant.events.readings import ReadingTaken
 from assistant.record.event_rows import row_of
 from assistant.record.table import insert_utterance, make_tables
 from grammar.commands import Measure

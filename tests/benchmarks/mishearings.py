@@ -25,14 +25,17 @@ sys.path.extend([str(Path(__file__).parents[2]), str(Path(__file__).parent)])
 
 from floors import Floor, simulated
 
-from assistant.events import Event, PointPlaced, ReadingTaken, RoomMeasured
-from assistant.floor import places_of
+from assistant.events.kinds import Event
+from assistant.events.readings import ReadingTaken
+from assistant.events.room import PointPlaced, RoomMeasured
+from assistant.floor.geometry import places_of
+from assistant.floor.heights import reading_sd_mm
+from assistant.floor.mishearings import TWINS
+from assistant.floor.suspicion import surface_near, suspicion_about
 from assistant.job import EMPTY, Job, record
 from assistant.levels.outliers import FEWEST_READINGS, expected_reading
-from assistant.trust.mishearings import TWINS
-from assistant.trust.survey import reading_sd_mm
-from assistant.trust.suspicion import surface_near, suspicion_about
-from grammar.commands import Measure, Reading, TakeReading
+from grammar.commands import Measure, Reading
+from grammar.commands.readings import TakeReading
 
 KINDS = ("teens and tens", "digit lost", "wrong sign", "wrong row")
 FAR_SDS = 3.0

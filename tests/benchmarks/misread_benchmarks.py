@@ -26,12 +26,12 @@ from datetime import timedelta
 import numpy as np
 
 from assistant.decide import World, decide, resolve
-from assistant.floor import places_of
+from assistant.floor.geometry import places_of
+from assistant.floor.heights import survey_of
 from assistant.job import EMPTY, Job, next_number, record
 from assistant.levels.adjustment import Adjustment, Known, Readings, adjust
 from assistant.products.cards import cards_in, shipped_folder
-from assistant.times import UNTIMED
-from assistant.trust.survey import survey_of
+from assistant.reply.times import UNTIMED
 from grammar import understand
 
 WORLD = World(cards_in(shipped_folder()))

@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
 from assistant.decide import World
 from assistant.record.journal import Journal
 from assistant.wiring import gather_cards

@@ -21,7 +21,7 @@ from pathlib import Path
 import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
 from assistant.decide import World
 from assistant.record.journal import Journal
 from assistant.wiring import gather_cards
@@ -83,7 +83,8 @@ def test_ten_thousand_points_are_loaded(benchmark: BenchmarkFixture, tmp_path: P
     """From the job's file to a job that can be asked; goal 2 s."""
     from decimal import Decimal
 
-    from assistant.events import GridSet, ReadingTaken, RoomMeasured
+    from assistant.events.readings import ReadingTaken
+    from assistant.events.room import GridSet, RoomMeasured
     from grammar.commands import Measure
 
     path = tmp_path / "large.leadsman"

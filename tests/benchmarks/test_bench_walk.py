@@ -15,9 +15,9 @@ import numpy as np
 import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
 from assistant.decide import World
-from assistant.floor import places_of
+from assistant.floor.geometry import places_of
 from assistant.levels.arrays import FloatArray
 from assistant.record.journal import Journal
 from assistant.wiring import gather_cards

@@ -28,12 +28,12 @@ sys.path.extend([str(Path(__file__).parents[2]), str(Path(__file__).parent)])
 from chained import JOINED, surveyed
 from floors import FAMILIES, Floor, franke, simulated
 
+from assistant.floor.interval import volume_of
 from assistant.levels.kriged.volume import volume_with_interval
 from assistant.levels.kriging import fit
 from assistant.levels.outline import outline_area
 from assistant.levels.surface import mesh_over
 from assistant.levels.volume import fill
-from assistant.trust.sureness import volume_of
 
 COVERED = (0.92, 0.98)
 """The 95 % interval is to hold the true volume in this part of floors."""

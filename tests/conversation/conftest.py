@@ -7,11 +7,11 @@ from pathlib import Path
 
 import pytest
 
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
 from assistant.decide import World
 from assistant.products.cards import cards_in, shipped_folder
 from assistant.record.journal import Journal
-from assistant.replies import Turn
+from assistant.reply.replies import Turn
 
 JOB = """\
 # a small room

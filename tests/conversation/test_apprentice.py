@@ -16,12 +16,12 @@ from pathlib import Path
 import pytest
 
 from assistant.__main__ import main
-from assistant.conversation import Conversation
+from assistant.command_line.demo_job import demo_folder
+from assistant.command_line.played_clock import PlayedClock, split_time
+from assistant.conversation.conversation import Conversation
+from assistant.conversation.lines import utterance_in
 from assistant.decide import World
-from assistant.demo_job import demo_folder
 from assistant.ears.script import ScriptEngine
-from assistant.played_clock import PlayedClock, split_time
-from assistant.playing import utterance_in
 from assistant.products.cards import cards_in, shipped_folder
 from assistant.record.journal import Journal, utc_now
 from grammar.numbers import spelled

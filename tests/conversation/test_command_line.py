@@ -81,7 +81,7 @@ def test_help_names_every_command_and_has_examples(run: Run) -> None:
 
 
 def test_examples_of_lines_in_the_help_are_understood() -> None:
-    from assistant.command_line import EXAMPLES
+    from assistant.command_line.parser import EXAMPLES
     from grammar import understand
 
     _, _, said = EXAMPLES.partition("at the prompt:\n")
@@ -364,7 +364,7 @@ def test_a_fault_of_the_program_is_noted_and_told_in_short(
     def broken(_: object) -> int:
         raise ZeroDivisionError("oh")
 
-    monkeypatch.setattr("assistant.command_line.run", broken)
+    monkeypatch.setattr("assistant.command_line.parser.run", broken)
     code, _, err = run("products")
     assert code == 2
     assert "Traceback" not in err

@@ -8,16 +8,16 @@ from fractions import Fraction
 
 import pytest
 
-from assistant import conversation as module
-from assistant.conversation import LONGEST, Conversation
+from assistant.conversation import conversation as module
+from assistant.conversation.conversation import LONGEST, Conversation
 from assistant.decide import World
 from assistant.errors import JournalError, Refusal
-from assistant.events import Event
-from assistant.floor import depths_of
+from assistant.events.kinds import Event
+from assistant.floor.geometry import depths_of
 from assistant.job import EMPTY
 from assistant.record.journal import Journal
 from assistant.record.left_open import LeftOpen
-from assistant.replies import Turn
+from assistant.reply.replies import Turn
 from grammar import understand
 
 Say = Callable[..., Turn]
@@ -436,7 +436,7 @@ def test_a_refused_answer_leaves_the_question_waiting(
         raise Refusal("Not that way.")
 
     with monkeypatch.context() as patch:
-        patch.setattr("assistant.conversation.weighed", refuse)
+        patch.setattr("assistant.conversation.conversation.weighed", refuse)
         turn = conversation.hear("above")
         assert (turn.ok, turn.recorded) == (False, ())
         assert turn.reply.headline == "Not that way."

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from assistant.replies import FloorMap, MapSpot
+from assistant.reply.replies import FloorMap, MapSpot
 from assistant.terminal.depth_map import depth_text, draw
 from assistant.terminal.map_walls import Walls, is_within, walls_of
 

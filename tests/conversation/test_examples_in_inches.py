@@ -6,9 +6,9 @@ import re
 
 import pytest
 
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
+from assistant.conversation.examples import IN_FEET_AND_INCHES
 from assistant.decide import World
-from assistant.examples import IN_FEET_AND_INCHES
 from assistant.record.journal import Journal
 from grammar import Misunderstood, understand
 

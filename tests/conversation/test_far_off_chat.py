@@ -9,10 +9,10 @@ from pathlib import Path
 import pytest
 
 from assistant.__main__ import main
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
 from assistant.decide import World
 from assistant.record.journal import Journal
-from assistant.replies import Turn
+from assistant.reply.replies import Turn
 
 Say = Callable[..., Turn]
 

@@ -13,11 +13,11 @@ from pathlib import Path
 
 import pytest
 
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
 from assistant.decide import World
 from assistant.errors import JournalError
 from assistant.record.journal import Journal
-from assistant.replies import Turn
+from assistant.reply.replies import Turn
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="an open file stays there")
 

@@ -14,11 +14,11 @@ from prompt_toolkit.input import PipeInput, create_pipe_input
 from prompt_toolkit.output import DummyOutput
 
 from assistant.__main__ import main
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
 from assistant.decide import World
 from assistant.record.journal import Journal
 from assistant.record.places import Folders
-from assistant.replies import Reply
+from assistant.reply.replies import Reply
 from assistant.terminal import prompt
 from assistant.terminal.opening import Opening
 from assistant.terminal.prompt import edited_lines, open_chat

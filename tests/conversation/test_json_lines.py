@@ -10,8 +10,8 @@ from typing import Any
 import numpy as np
 import pytest
 
-from assistant.json_lines import json_line, plain
-from assistant.replies import Caution, LimitWarning, Reply, Turn
+from assistant.reply.json_lines import json_line, plain
+from assistant.reply.replies import Caution, LimitWarning, Reply, Turn
 
 KEYS = [
     "line", "text", "ok", "command", "canonical", "recorded", "ask", "say", "warnings",

@@ -14,8 +14,8 @@ from pathlib import Path
 
 import pytest
 
-from assistant.choices import Choice
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
+from assistant.conversation.either_or import Choice
 from assistant.decide import World
 from assistant.record.journal import Journal
 from grammar import understand

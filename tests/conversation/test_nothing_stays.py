@@ -9,11 +9,11 @@ import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
 from assistant.decide import World
 from assistant.products.cards import cards_in, shipped_folder
 from assistant.record.journal import Journal
-from assistant.replies import Turn
+from assistant.reply.replies import Turn
 from grammar.phrases import PHRASES
 from grammar.sentences import sentence
 from tests.fuzz import mangled

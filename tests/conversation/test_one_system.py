@@ -7,11 +7,11 @@ from datetime import UTC, datetime
 
 import pytest
 
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
 from assistant.decide import World
 from assistant.products.cards import cards_in, shipped_folder
 from assistant.record.journal import Journal
-from assistant.replies import Reply
+from assistant.reply.replies import Reply
 from grammar import PHRASES
 
 JOBS = {

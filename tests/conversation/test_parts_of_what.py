@@ -8,7 +8,7 @@ from pathlib import Path
 import pytest
 
 from assistant.__main__ import main
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
 from grammar import short_form, understand
 from grammar.commands import Measure
 

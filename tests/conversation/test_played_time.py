@@ -6,13 +6,13 @@ from datetime import UTC, date, datetime, timedelta, timezone
 
 import pytest
 
-from assistant.conversation import Conversation
+from assistant.command_line.played_clock import PlayedClock, split_time
+from assistant.command_line.playing import play
+from assistant.conversation.conversation import Conversation
 from assistant.decide import World
 from assistant.errors import Refusal
-from assistant.played_clock import PlayedClock, split_time
-from assistant.playing import play
 from assistant.record.journal import Journal
-from assistant.replies import Turn
+from assistant.reply.replies import Turn
 
 DAY = date(2026, 5, 4)
 NOON = datetime(2026, 5, 4, 12, 0, tzinfo=UTC)

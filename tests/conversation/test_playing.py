@@ -6,8 +6,9 @@ import io
 
 import pytest
 
-from assistant.playing import lines_of, play, utterance_in
-from assistant.replies import Reply, Turn
+from assistant.command_line.playing import play
+from assistant.conversation.lines import lines_of, utterance_in
+from assistant.reply.replies import Reply, Turn
 
 
 @pytest.mark.parametrize(

@@ -13,10 +13,10 @@ from prompt_toolkit.input import PipeInput, create_pipe_input
 from prompt_toolkit.output import DummyOutput
 from rich.console import Console
 
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
 from assistant.errors import JournalError
 from assistant.record.places import Folders
-from assistant.replies import Turn
+from assistant.reply.replies import Turn
 from assistant.terminal import prompt
 from assistant.terminal.opening import Opening
 from assistant.terminal.prompt import Toolbar, edited_lines, plain_lines, talk

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 import pytest
 
-from assistant.choices import Choice
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
+from assistant.conversation.either_or import Choice
+from assistant.conversation.question import Waiting
 from assistant.decide import Question
-from assistant.questions import Waiting
-from assistant.replies import Turn
+from assistant.reply.replies import Turn
 from grammar import understand
-from grammar.commands import ChooseSide, Confirm
+from grammar.commands.talk import ChooseSide, Confirm
 
 FIFTEEN, FIFTY = "bravo three minus fifteen", "bravo three minus fifty"
 

@@ -7,7 +7,7 @@ import io
 import pytest
 from rich.console import Console
 
-from assistant.replies import Caution, FloorMap, LimitWarning, MapSpot, Reply, Table, Turn
+from assistant.reply.replies import Caution, FloorMap, LimitWarning, MapSpot, Reply, Table, Turn
 from assistant.terminal.screen import Screen, make_console, reply_lines, visible
 
 HIGH = LimitWarning(

@@ -7,9 +7,9 @@ from collections.abc import Callable
 
 import pytest
 
-from assistant.conversation import Conversation
-from assistant.json_lines import json_line
-from assistant.replies import Turn
+from assistant.conversation.conversation import Conversation
+from assistant.reply.json_lines import json_line
+from assistant.reply.replies import Turn
 
 Say = Callable[..., Turn]
 FIRST = ("A1 -15", "B1 -16", "C1 -15", "D1 -16", "D2 -15", "C2 -16", "B2 -15")

@@ -6,7 +6,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant.replies import Table
+from assistant.reply.replies import Table
 from assistant.terminal.table_text import lay_out
 
 CARDS = Table(

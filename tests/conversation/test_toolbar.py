@@ -8,8 +8,8 @@ from fractions import Fraction
 
 import pytest
 
+from assistant.floor.tally import Depths, Material, Tally
 from assistant.job import EMPTY
-from assistant.tally import Depths, Material, Tally
 from assistant.terminal.toolbar import toolbar_line
 
 BAGS = Material(

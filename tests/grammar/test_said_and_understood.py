@@ -7,7 +7,8 @@ from decimal import Decimal
 import pytest
 
 from grammar import Misunderstood, short_form, understand
-from grammar.commands import Measure, Reading, TakeReading
+from grammar.commands import Measure, Reading
+from grammar.commands.readings import TakeReading
 
 SAID_AND_UNDERSTOOD = [
     # readings, typed and in words: one language

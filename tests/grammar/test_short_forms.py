@@ -9,7 +9,8 @@ from random import Random
 import pytest
 
 from grammar import Misunderstood, short_form, understand
-from grammar.commands import Reading, TakeReading
+from grammar.commands import Reading
+from grammar.commands.readings import TakeReading
 from tests.fuzz import mangled, short_form_differs
 
 

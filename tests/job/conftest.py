@@ -12,11 +12,11 @@ import pytest
 from assistant.answers import answer
 from assistant.decide import Question, World, decide, resolve, with_side
 from assistant.errors import Refusal
+from assistant.floor.tally import Tally, tally_of
 from assistant.job import EMPTY, Job, next_number, record
 from assistant.products.cards import cards_in, shipped_folder
-from assistant.replies import Reply
-from assistant.tally import Tally, tally_of
-from assistant.times import UNTIMED
+from assistant.reply.replies import Reply
+from assistant.reply.times import UNTIMED
 from grammar import understand
 from grammar.commands import Command
 

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from assistant.answers.cuts import cut_for, sudden_changes
+from assistant.answers.depths.cuts import cut_for, sudden_changes
 
 FLOOR = ("room 6 by 4 metres", "grid 2 metres")  # A1 B1 C1 / A2 B2 C2, A1 at 1 m by 1 m
 

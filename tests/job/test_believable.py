@@ -5,8 +5,8 @@ from __future__ import annotations
 import pytest
 
 from assistant.decide import Question
-from assistant.events import ReadingAccepted, ReadingTaken
-from assistant.trust.believable import FARTHEST_MM
+from assistant.events.readings import ReadingAccepted, ReadingTaken
+from assistant.floor.plausible_range import FARTHEST_MM
 
 ROOM = ("room 6 by 4 metres", "grid 1 metre")  # A1 to F4
 

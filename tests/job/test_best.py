@@ -6,7 +6,7 @@ from fractions import Fraction
 
 import pytest
 
-from assistant.floor import depths_of
+from assistant.floor.geometry import depths_of
 
 FLOOR = ("room 6 by 4 metres", "grid 2 metres", "product example standard")
 READ = ("A1 -18", "B1 -12", "C1 -15", "A2 -20", "B2 -14", "C2 -16")

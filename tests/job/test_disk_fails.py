@@ -13,7 +13,7 @@ from typing import Any
 
 import pytest
 
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
 from assistant.decide import World
 from assistant.errors import JournalError
 from assistant.record.journal import Journal

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from assistant.replies import FloorMap, MapSpot
+from assistant.reply.replies import FloorMap, MapSpot
 from assistant.terminal.depth_map import draw
 from assistant.terminal.point_runs import in_runs
 

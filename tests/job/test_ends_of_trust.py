@@ -7,8 +7,8 @@ from fractions import Fraction
 import pytest
 
 from assistant.decide import decide
-from assistant.trust.suspicion import MOST_LIKELY, is_accepted
-from assistant.trust.verdict import verdict_of
+from assistant.floor.survey_check import verdict_of
+from assistant.floor.suspicion import MOST_LIKELY, is_accepted
 from tests.job.conftest import Site, command_of
 
 FLOOR = ("room 12 by 8 metres", "grid 2 metres")

@@ -9,12 +9,14 @@ import pytest
 
 from assistant.decide import decide, resolve
 from assistant.errors import Refusal, SurveyError
-from assistant.events import ClockStarted, FinishedFloorBegun
-from assistant.floor import depths_of
-from assistant.floor_meant import OF_WHAT_LIES_OPEN
+from assistant.events.readings import FinishedFloorBegun
+from assistant.events.site import ClockStarted
+from assistant.floor.geometry import depths_of
+from assistant.floor.heights import survey_of
 from assistant.job import being_read, finished_floor, fold, next_number, record
-from assistant.trust.survey import survey_of
-from grammar import PHRASES, commands, understand
+from assistant.job.floor_meant import OF_WHAT_LIES_OPEN
+from grammar import PHRASES, understand
+from grammar.commands import Change
 
 ROOM = ("room 8 by 6 metres", "grid 2 metres", "product example standard")
 SLAB = (-18, -16, -17, -15, -14, -16, -18, -19, -17, -15, -16, -18)
@@ -61,7 +63,7 @@ def test_the_finished_floor_does_not_overwrite_the_slab(poured):
 OPEN_CHANGES = [
     example
     for phrase in PHRASES
-    if phrase.command in OF_WHAT_LIES_OPEN and issubclass(phrase.command, commands.Change)
+    if phrase.command in OF_WHAT_LIES_OPEN and issubclass(phrase.command, Change)
     for example in phrase.examples
 ]
 
@@ -91,7 +93,7 @@ def test_every_change_is_of_what_lies_open_or_known_not_to_be():
         "StartClock", "StartGuide", "StepBack", "TakeAirTemperature", "TakeEmission",
         "TakeHumidity", "TakePh", "TakeSlabHumidity", "TakeSlabTemperature",
     }  # fmt: skip
-    changes = {p.command for p in PHRASES if issubclass(p.command, commands.Change)}
+    changes = {p.command for p in PHRASES if issubclass(p.command, Change)}
     unplaced = {c.__name__ for c in changes - OF_WHAT_LIES_OPEN} - of_the_job
     assert not unplaced, f"of which floor are {sorted(unplaced)}? See floor_meant.py"
 
@@ -196,7 +198,7 @@ def test_a_point_placed_after_the_pour_is_none_of_the_slabs(poured):
 
 def test_the_guide_does_not_go_back_to_closing_the_survey_of_the_slab(site):
     from assistant.guide.checks import CHECKS, Look
-    from assistant.times import UNTIMED
+    from assistant.reply.times import UNTIMED
 
     floor = site(*SURVEYED[:-2], "pour finished", "A1 level")
     assert CHECKS["zero_closed"](Look(floor.job, UNTIMED, "close")).met

@@ -15,10 +15,10 @@ from pathlib import Path
 
 import pytest
 
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
 from assistant.decide import World
 from assistant.errors import JournalError
-from assistant.events import ReadingTaken
+from assistant.events.readings import ReadingTaken
 from assistant.record.journal import Journal
 from grammar.commands import Measure
 

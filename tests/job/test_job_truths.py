@@ -8,35 +8,19 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from assistant.checks import all_warnings
 from assistant.decide import decide
-from assistant.events import FinishMoved
+from assistant.events.finish import FinishMoved
+from assistant.floor.tally import tally_of
+from assistant.floor.warnings import all_warnings
 from assistant.job import apply, fold, record
-from assistant.tally import tally_of
-from grammar.commands import (
-    AddPoint,
-    BringBack,
-    ChooseProduct,
-    Command,
-    CorrectReading,
-    LimitDoorwayStep,
-    LowerFinish,
-    Measure,
-    MeasureDoor,
-    PlaceDoor,
-    RaiseFinish,
-    Reading,
-    ScratchPoint,
-    ScratchThat,
-    SetFinish,
-    SetGrid,
-    SetInstrumentRange,
-    SetReadingUnit,
-    SetRoom,
-    SetWaste,
-    TakeReading,
-    WhatIf,
-)
+from grammar.commands import Command, Measure, Reading
+from grammar.commands.doors import LimitDoorwayStep, MeasureDoor, PlaceDoor
+from grammar.commands.finish import LowerFinish, RaiseFinish, SetFinish
+from grammar.commands.material import ChooseProduct, SetWaste
+from grammar.commands.readings import CorrectReading, ScratchPoint, SetReadingUnit, TakeReading
+from grammar.commands.room import AddPoint, SetGrid, SetRoom
+from grammar.commands.set_ups import SetInstrumentRange
+from grammar.commands.talk import BringBack, ScratchThat, WhatIf
 
 FLOOR = ("room 6 by 4 metres", "grid 2 metres", "product example standard", "A1 -18", "B1 -12")
 POINTS = ("A1", "B1", "C1", "A2", "B2", "C2")

@@ -18,7 +18,9 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from assistant.errors import JournalError
-from assistant.events import DoorPlaced, ProductChosen, ReadingTaken, WasteSet
+from assistant.events.doors import DoorPlaced
+from assistant.events.material import ProductChosen, WasteSet
+from assistant.events.readings import ReadingTaken
 from assistant.record.journal import Entry, Journal
 from grammar.commands import Measure
 
@@ -217,7 +219,7 @@ from decimal import Decimal
 from pathlib import Path
 from typing import Any
 from assistant.errors import JournalError
-from assistant.events import ProductChosen, WasteSet
+from assistant.events.material import ProductChosen, WasteSet
 from assistant.record.journal import Journal
 
 limits = resource.getrlimit(resource.RLIMIT_FSIZE)

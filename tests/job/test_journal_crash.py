@@ -19,7 +19,8 @@ from pathlib import Path
 
 import pytest
 
-from assistant.events import Event, ReadingTaken
+from assistant.events.kinds import Event
+from assistant.events.readings import ReadingTaken
 from assistant.record.journal import Journal
 from grammar.commands import Measure
 

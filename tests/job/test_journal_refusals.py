@@ -17,7 +17,7 @@ from pathlib import Path
 import pytest
 
 from assistant.errors import JournalError, NewerRecordError
-from assistant.events import ReadingTaken
+from assistant.events.readings import ReadingTaken
 from assistant.record.event_rows import row_of
 from assistant.record.journal import Entry, Journal
 from assistant.record.table import chained, insert_utterance

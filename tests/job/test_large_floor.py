@@ -8,8 +8,11 @@ from decimal import Decimal
 import numpy as np
 import pytest
 
-from assistant.events import Event, GridSet, PointTied, ReadingTaken, RoomMeasured, SetUpStarted
-from assistant.floor import places_of
+from assistant.events.kinds import Event
+from assistant.events.readings import ReadingTaken
+from assistant.events.room import GridSet, RoomMeasured
+from assistant.events.set_ups import PointTied, SetUpStarted
+from assistant.floor.geometry import places_of
 from assistant.job import EMPTY, Job, apply
 from assistant.levels.kriged.tiles import NEAREST, tiles
 from assistant.levels.kriging import MOST_READINGS, drawn, fit, of_part

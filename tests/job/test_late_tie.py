@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from decimal import Decimal
 
-from assistant.events import ReadingTaken
+from assistant.events.readings import ReadingTaken
 from assistant.job import next_number, record
 from grammar.commands import Measure
 

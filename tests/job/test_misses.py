@@ -11,7 +11,7 @@ from pathlib import Path
 import pytest
 
 from assistant.errors import JournalError, NewerRecordError
-from assistant.events import ReadingTaken
+from assistant.events.readings import ReadingTaken
 from assistant.record.journal import Journal
 from assistant.record.misses import Miss
 from grammar.commands import Measure

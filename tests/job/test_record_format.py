@@ -13,9 +13,12 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant import events
 from assistant.errors import JournalError, NewerRecordError
-from assistant.events import Event, ProductChosen, ReadingTaken, RoomClosed, WasteSet
+from assistant.events import EVENTS
+from assistant.events.kinds import Event
+from assistant.events.material import ProductChosen, WasteSet
+from assistant.events.readings import ReadingTaken
+from assistant.events.room import RoomClosed
 from assistant.record import event_rows as record_format
 from assistant.record.event_rows import Row, event_classes, event_of, row_of
 from grammar.commands import Measure
@@ -56,14 +59,7 @@ def values_of(kind: Any) -> st.SearchStrategy[Any]:
     return st.one_of([values_of(argument) for argument in arguments])
 
 
-ALL_EVENTS = sorted(
-    {
-        kind
-        for kind in vars(events).values()
-        if isinstance(kind, type) and issubclass(kind, Event) and kind is not Event
-    },
-    key=lambda kind: kind.__name__,
-)
+ALL_EVENTS = sorted(EVENTS, key=lambda kind: kind.__name__)
 
 
 def test_every_event_has_a_name_of_its_own() -> None:

@@ -8,9 +8,9 @@ from decimal import Decimal
 import pytest
 from scipy.special import ndtr
 
-from assistant.trust.ordering import further_bags, interval_of, order_at
-from assistant.trust.sureness import volume_of
-from assistant.trust.survey import reading_sd_mm, survey_of
+from assistant.floor.heights import reading_sd_mm, survey_of
+from assistant.floor.interval import volume_of
+from assistant.floor.order import further_bags, interval_of, order_at
 
 FLOOR = ("room 12 by 8 metres", "grid 2 metres", "product example standard")
 ROWS = tuple(

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from assistant.floor import grid_of, outline_of, places_of
+from assistant.floor.geometry import grid_of, outline_of, places_of
 
 L_SHAPE = (
     "wall east 6 metres",

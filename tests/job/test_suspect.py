@@ -7,9 +7,9 @@ from decimal import Decimal
 import pytest
 
 from assistant.decide import Question, decide
-from assistant.events import ReadingAccepted, ReadingTaken
-from assistant.trust.mishearings import alternatives
-from assistant.trust.suspicion import weigh
+from assistant.events.readings import ReadingAccepted, ReadingTaken
+from assistant.floor.mishearings import alternatives
+from assistant.floor.suspicion import weigh
 from grammar.commands import Reading
 
 FLOOR = ("room 12 by 8 metres", "grid 2 metres")

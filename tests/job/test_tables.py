@@ -12,11 +12,14 @@ import pytest
 from assistant.answers import ANSWERS, answer
 from assistant.decide import DECIDERS, World, decide, resolve
 from assistant.errors import Refusal
-from assistant.events import Event
+from assistant.events.kinds import Event
 from assistant.job import EMPTY
 from assistant.job.draft import TAKEN_BY
 from assistant.record.event_rows import event_classes
-from grammar import PHRASES, commands, understand
+from grammar import PHRASES, understand
+from grammar.commands import Change, Command
+from grammar.commands.material import ChooseProduct, ListProducts
+from grammar.commands.talk import WhatIf
 
 WHOLE_JOB = (
     "readings in millimetres", "instrument range 250 mm",
@@ -44,8 +47,8 @@ def _leaves(base: type) -> Iterator[type]:
 
 
 def test_every_change_is_decided_and_every_command_answered():
-    assert set(DECIDERS) == set(_leaves(commands.Change))
-    assert set(ANSWERS) == set(_leaves(commands.Command))
+    assert set(DECIDERS) == set(_leaves(Change))
+    assert set(ANSWERS) == set(_leaves(Command))
 
 
 def test_every_event_is_taken_up():
@@ -94,11 +97,11 @@ def _try(floor, command) -> None:
     try:
         command = resolve(job, command)
         decision = decide(job, command, world)
-        if decision.ask is None and isinstance(command, commands.Change):
+        if decision.ask is None and isinstance(command, Change):
             floor_after = type(floor)()
             floor_after.job = job
             json.dumps(floor_after.done(command).data, allow_nan=False)
-        elif decision.ask is None and not isinstance(command, commands.WhatIf):
+        elif decision.ask is None and not isinstance(command, WhatIf):
             json.dumps(answer(job, job, command, (), world).data, allow_nan=False)
     except Refusal as refusal:
         assert str(refusal)[-1] in ".?"
@@ -107,6 +110,6 @@ def _try(floor, command) -> None:
 def test_no_cards_at_hand():
     nothing = World({})
     with pytest.raises(Refusal, match="no product cards"):
-        decide(EMPTY, commands.ChooseProduct("example standard"), nothing)
-    reply = answer(EMPTY, EMPTY, commands.ListProducts(), (), nothing)
+        decide(EMPTY, ChooseProduct("example standard"), nothing)
+    reply = answer(EMPTY, EMPTY, ListProducts(), (), nothing)
     assert reply.data == {"products": []}

@@ -7,7 +7,8 @@ from fractions import Fraction
 
 import pytest
 
-from grammar.commands import Reading, TakeReading
+from grammar.commands import Reading
+from grammar.commands.readings import TakeReading
 
 GRID_3_BY_2 = {
     # depths in mm, rows of a 2 m grid over 6 m x 4 m
@@ -24,7 +25,7 @@ def read(floor, depths) -> None:
 
 def read_by(floor, depth_mm) -> None:
     """A depth at every point of the grid from its place."""
-    from assistant.floor import places_of
+    from assistant.floor.geometry import places_of
 
     places = places_of(floor.job.layout)
     read(floor, {name: depth_mm(*places.xy(name)) for name in places.names})
@@ -105,7 +106,7 @@ def test_a_room_without_readings_has_an_area_only(site):
 
 
 def test_the_tally_is_worked_out_once_for_a_job(site):
-    from assistant.tally import tally_of
+    from assistant.floor.tally import tally_of
 
     floor = site("room 12 by 8 metres", "grid 2 metres", "B3 -18")
     assert tally_of(floor.job) is tally_of(floor.job)

@@ -8,8 +8,8 @@ from math import sqrt
 import pytest
 from scipy import stats
 
-from assistant.trust.holding import MOST_CHANCE, holding_of
-from assistant.trust.survey import survey_of
+from assistant.floor.heights import survey_of
+from assistant.floor.holding import MOST_CHANCE, holding_of
 
 FLOOR = ("room 12 by 8 metres", "grid 2 metres", "product example standard")
 MOVED = (*FLOOR, "benchmark 1 at 40 mm above zero", "A1 -18", "B1 -17", "C1 -16", "D1 -18",

@@ -7,11 +7,11 @@ from fractions import Fraction
 
 import pytest
 
-from assistant.events import ReadingTaken
-from assistant.floor import depths_of
+from assistant.events.readings import ReadingTaken
+from assistant.floor.geometry import depths_of
+from assistant.floor.heights import survey_of
+from assistant.floor.steps import steps_of
 from assistant.job import finished_floor, next_number, record
-from assistant.trust.steps import steps_of
-from assistant.trust.survey import survey_of
 from grammar.commands import Measure
 
 FLOOR = ("room 12 by 8 metres", "grid 2 metres", "product example standard")

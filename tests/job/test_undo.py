@@ -6,13 +6,9 @@ from decimal import Decimal
 
 import pytest
 
-from assistant.answers.undo import IN_WORDS
-from assistant.events import (
-    ClockFoundBehind,
-    ReadingTaken,
-    UtteranceBroughtBack,
-    UtteranceScratched,
-)
+from assistant.answers.talk.undo import IN_WORDS
+from assistant.events.readings import ReadingTaken
+from assistant.events.talk import ClockFoundBehind, UtteranceBroughtBack, UtteranceScratched
 from assistant.job import EMPTY, Utterance, fold, in_force, to_redo, to_undo
 from assistant.record.event_rows import Row, event_classes, event_of
 from grammar.commands import Measure

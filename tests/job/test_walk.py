@@ -7,17 +7,18 @@ from decimal import Decimal
 
 import pytest
 
-from assistant import checks
 from assistant.answers import answer
 from assistant.decide import World, decide, resolve
+from assistant.floor import warnings
+from assistant.floor.heights import reading_sd_mm, survey_of
+from assistant.floor.interval import fit_of
+from assistant.floor.order import interval_of
+from assistant.floor.suspicion import surface_near, suspicion_about
 from assistant.job import Job, fold, next_number, record
 from assistant.products.cards import cards_in, shipped_folder
-from assistant.trust.ordering import interval_of
-from assistant.trust.sureness import fit_of
-from assistant.trust.survey import reading_sd_mm, survey_of
-from assistant.trust.suspicion import surface_near, suspicion_about
 from grammar import understand
-from grammar.commands import Reading, TakeReading
+from grammar.commands import Reading
+from grammar.commands.readings import TakeReading
 
 WORLD = World(cards_in(shipped_folder()))
 FLOOR = ("room 12 by 8 metres", "grid 2 metres", "product example standard")
@@ -103,10 +104,10 @@ def test_the_weight_is_one_of_all_warnings_and_nothing_else_is_missing(site):
     deep = [f"{point} -{value + 60}" for point, value in VALUES.items()]
     for said in (deep[:-1], deep):
         job = site(*FLOOR, *said).job
-        every = checks.all_warnings(job)
-        assert [w.id for w in every if checks.kind(w) == "weight"]
-        rest = tuple(w for w in every if checks.kind(w) != "weight")
-        assert checks.warnings_but_weight(job) == rest
+        every = warnings.all_warnings(job)
+        assert [w.id for w in every if warnings.kind(w) == "weight"]
+        rest = tuple(w for w in every if warnings.kind(w) != "weight")
+        assert warnings.warnings_but_weight(job) == rest
     # Told unasked with the last reading, not on the way.
     assert "weight" not in site(*FLOOR, *deep[:-1]).ids
     assert "weight" in site(*FLOOR, *deep).ids

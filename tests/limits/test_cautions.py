@@ -6,8 +6,8 @@ import re
 
 import pytest
 
-from assistant.cautions import CAUTIONS, CAUTIONS_AT, cautions_at, lifting_caution
-from assistant.replies import Caution
+from assistant.limits.cautions import CAUTIONS, CAUTIONS_AT, cautions_at, lifting_caution
+from assistant.reply.replies import Caution
 
 EVERY = [*CAUTIONS.values(), lifting_caution(25), lifting_caution(20)]
 

@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from assistant.errors import SurveyError
-from assistant.limits import (
+from assistant.limits.limits import (
     LIMITS,
     aggregate_warnings,
     depth_warnings,
@@ -21,7 +21,7 @@ from assistant.limits import (
     weight_warnings,
 )
 from assistant.products.cards import Card, cards_in, shipped_folder
-from assistant.replies import LimitWarning
+from assistant.reply.replies import LimitWarning
 
 CARDS = cards_in(shipped_folder())
 STANDARD = CARDS["example standard"]  # 3 to 30 mm, with aggregate to 60

@@ -12,9 +12,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
 from assistant.decide import World
-from assistant.limits import (
+from assistant.limits.limits import (
     aggregate_warnings,
     depth_warnings,
     door_warnings,
@@ -23,8 +23,8 @@ from assistant.limits import (
 )
 from assistant.products.cards import Card, cards_in, shipped_folder
 from assistant.record.journal import Journal
-from assistant.replies import LimitWarning, Turn
-from assistant.side_by_side import distances, figures, lengths, spoken_lengths
+from assistant.reply.replies import LimitWarning, Turn
+from assistant.reply.side_by_side import distances, figures, lengths, spoken_lengths
 
 CARDS = cards_in(shipped_folder())
 STANDARD = CARDS["example standard"]  # 3 to 30 mm, with aggregate to 60

@@ -9,8 +9,8 @@ from pathlib import Path
 import pytest
 from packaging.requirements import Requirement
 
-from assistant import ready_made
-from assistant.ready_made import how_to_get, is_ready_made
+from assistant.sound import ready_made
+from assistant.sound.ready_made import how_to_get, is_ready_made
 
 ROOT = Path(__file__).parents[2]
 PROJECT = tomllib.loads((ROOT / "pyproject.toml").read_text(encoding="utf-8"))["project"]

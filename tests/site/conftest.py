@@ -9,13 +9,13 @@ from typing import Any
 
 import pytest
 
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
 from assistant.decide import World
-from assistant.events import ZeroChecked
+from assistant.events.set_ups import ZeroChecked
 from assistant.job import Job
 from assistant.products.cards import cards_in, shipped_folder
 from assistant.record.journal import Journal
-from assistant.replies import Reply, Turn
+from assistant.reply.replies import Reply, Turn
 from grammar.commands import Measure
 
 SEVEN = datetime(2026, 5, 4, 7, 0, tzinfo=UTC)

@@ -135,7 +135,7 @@ def test_what_is_done_is_undone(morning) -> None:
 def test_a_check_of_another_known_height_closes_the_survey_too(morning) -> None:
     from decimal import Decimal
 
-    from assistant.events import BenchmarkChecked
+    from assistant.events.set_ups import BenchmarkChecked
     from grammar.commands import Measure
 
     floor = morning(*READ)

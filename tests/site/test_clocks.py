@@ -4,8 +4,8 @@ from __future__ import annotations
 
 import pytest
 
-from assistant.clocks import CLOCKS, Started, ringings, span_of
-from assistant.times import UNTIMED
+from assistant.job.clocks import CLOCKS, Started, ringings, span_of
+from assistant.reply.times import UNTIMED
 
 
 def test_hose_and_primer_and_who_says_so() -> None:
@@ -191,7 +191,7 @@ def test_an_undone_pour_lets_them_run_on(morning) -> None:
 
 
 def test_a_pour_of_an_older_record_ended_nothing(morning) -> None:
-    from assistant.events import ClockStarted
+    from assistant.events.site import ClockStarted
 
     floor = morning("product example standard", "water in")
     floor.journal.append("pour finished", [ClockStarted("pour")], floor.time)

@@ -6,8 +6,8 @@ import re
 
 import pytest
 
-from assistant.clocks import HOSE_MIN, PRIMER_MIN
-from assistant.site.site_limits import SITE_LIMITS
+from assistant.job.clocks import HOSE_MIN, PRIMER_MIN
+from assistant.limits.site_limits import SITE_LIMITS
 
 
 def test_an_empty_job_has_all_to_do(morning) -> None:

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from assistant.cautions import CAUTIONS
 from assistant.guide.checks import CHECKS
 from assistant.guide.steps import STEPS_FILE, Step, StepsError, read_steps, step_of, steps
+from assistant.limits.cautions import CAUTIONS
 
 
 @pytest.mark.parametrize("step", steps(), ids=lambda step: step.id)

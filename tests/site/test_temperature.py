@@ -9,8 +9,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant.site import temperature as t
-from grammar.commands import Temperature
+from assistant.units import temperature as t
+from grammar.commands.site import Temperature
 
 
 # exact arithmetic: °F = 9/5 °C + 32

@@ -12,12 +12,12 @@ from pathlib import Path
 
 import pytest
 
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
 from assistant.decide import World
 from assistant.ears.hearing import Heard
+from assistant.listening.listening import Listening
 from assistant.products.cards import cards_in, shipped_folder
 from assistant.record.journal import Journal
-from assistant.spoken.listening import Listening
 from tests.speech.stand_in_chat import NOON, Room
 from tests.speech.stand_in_ears import Listener
 

@@ -8,16 +8,16 @@ from pathlib import Path
 
 from rich.console import Console
 
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
 from assistant.decide import World
 from assistant.ears.hearing import Alternative, Heard
 from assistant.ears.script import heard_text
+from assistant.listening.listen_chat import ListenChat
+from assistant.listening.listening import Listening
+from assistant.listening.open_ears import HeardOne, OpenEars
 from assistant.products.cards import cards_in, shipped_folder
 from assistant.record.journal import Journal
-from assistant.spoken.kept_audio import KeptAudio
-from assistant.spoken.listen_chat import ListenChat
-from assistant.spoken.listening import Listening
-from assistant.spoken.open_ears import HeardOne, OpenEars
+from assistant.sound.kept_audio import KeptAudio
 from assistant.terminal.opening import Opening
 from assistant.terminal.screen import Screen
 from assistant.voice.silence import Silence

@@ -8,7 +8,7 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from assistant.sound_devices import Device, DeviceError, OnSound, OnWanted
+from assistant.sound.devices import Device, DeviceError, OnSound, OnWanted
 
 HEADSET = Device(3, "Collar headset", 48_000, 1, is_default=True)
 BUILT_IN = Device(0, "Built-in microphone", 44_100, 2)

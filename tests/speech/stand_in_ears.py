@@ -9,10 +9,10 @@ from collections.abc import Callable, Iterator
 
 import numpy as np
 
-from assistant.ears.endpoint import Gap
 from assistant.ears.hearing import Heard
 from assistant.ears.script import ScriptEngine
-from assistant.spoken.open_ears import Arrival, HeardOne, Inbox, OpenEars
+from assistant.listening.open_ears import Arrival, HeardOne, Inbox, OpenEars
+from assistant.sound.chunks import Gap
 
 
 class Level:

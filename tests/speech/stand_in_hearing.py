@@ -4,9 +4,9 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
 from assistant.ears.hearing import Alternative, Heard, Tier
-from assistant.spoken.listening import Taken
+from assistant.listening.listening import Taken
 from grammar import short_form, understand
 
 FIFTEEN = "bravo three minus fifteen millimetres"

@@ -10,24 +10,24 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from assistant.conversation import Conversation
+from assistant.command_line.demo_job import demo_cards, demo_lines
+from assistant.command_line.demo_voice import LineVoices, SaidLines, recorded_lines
+from assistant.conversation.conversation import Conversation
+from assistant.conversation.lines import lines_of, utterance_in
 from assistant.decide import World
-from assistant.demo_job import demo_cards, demo_lines
 from assistant.ears.hearing import Heard
 from assistant.ears.script import ScriptEngine, heard_text
-from assistant.ears.wav_files import Recording
 from assistant.errors import LeadsmanError
-from assistant.playing import lines_of, utterance_in
+from assistant.listening.hearing_files import FileEars
+from assistant.listening.listening import Listening
+from assistant.listening.said_words import words_of
 from assistant.products.cards import cards_in
 from assistant.record.journal import Journal
-from assistant.replies import Turn
-from assistant.spoken.demo_voice import LineVoices, SaidLines, recorded_lines
-from assistant.spoken.hearing_files import FileEars
-from assistant.spoken.listening import Listening
-from assistant.spoken.said_words import words_of
+from assistant.reply.replies import Turn
+from assistant.sound.sound_files import Recording
 from assistant.voice.speaker import Speech
 from grammar import short_form, understand
-from grammar.commands import TakeReading
+from grammar.commands.readings import TakeReading
 from grammar.spoken import Spoken
 
 

@@ -11,7 +11,6 @@ from assistant.ears.endpoint import (
     Began,
     Detector,
     Event,
-    Gap,
     MaybeEnded,
     SileroDetector,
     Sound,
@@ -19,6 +18,7 @@ from assistant.ears.endpoint import (
     Utterances,
 )
 from assistant.ears.turns import FRAME, FRAME_S, TurnRules, TurnTaking
+from assistant.sound.chunks import Gap
 
 
 def steps(marks: str, rules: TurnRules | None = None) -> list[tuple[int, str]]:

@@ -12,19 +12,19 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from assistant.choices import Choice, answers_to
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
+from assistant.conversation.either_or import Choice, answers_to
 from assistant.decide import World
 from assistant.ears import moonshine
 from assistant.ears.builtin import BuiltinEngine
 from assistant.ears.entries import Entry
-from assistant.ears.hearing import EarsError, Heard, expect
+from assistant.ears.hearing import Heard, expect
 from assistant.ears.moonshine import Moonshine, model_folder
 from assistant.ears.search import Ears, Sentence
 from assistant.ears.thresholds import Limits, Thresholds
-from assistant.errors import LeadsmanError
+from assistant.errors import EarsError, LeadsmanError
+from assistant.listening.listening import Listening
 from assistant.record.journal import Journal
-from assistant.spoken.listening import Listening
 from grammar import short_form, understand
 from grammar.spoken import Spoken
 

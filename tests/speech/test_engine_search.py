@@ -11,15 +11,16 @@ from typing import Any
 import numpy as np
 import pytest
 
-from assistant.ears.hearing import EarsError
 from assistant.ears.moonshine import END, Memory, Step
 from assistant.ears.paths import Paths
 from assistant.ears.pieces import Pieces, read_pieces
 from assistant.ears.rivals import rivals, wholes
 from assistant.ears.search import Breadth, Ears, Unwanted, search
+from assistant.errors import EarsError
 from grammar import understand
 from grammar.automaton import Automaton
-from grammar.commands import ScratchThat, TakeReading
+from grammar.commands.readings import TakeReading
+from grammar.commands.talk import ScratchThat
 from grammar.spoken import Spoken
 from grammar.template import read
 

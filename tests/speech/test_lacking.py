@@ -6,14 +6,14 @@ from dataclasses import replace
 
 import pytest
 
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
 from assistant.ears.entries import Entries
 from assistant.ears.hearing import Heard
 from assistant.ears.judging import Speech, judged
 from assistant.ears.lacking import lacking
 from assistant.ears.search import Breadth, Sentence
 from assistant.ears.thresholds import load_limits
-from assistant.spoken.listening import Listening
+from assistant.listening.listening import Listening
 from grammar.spoken import Spoken
 from tests.speech.stand_in_hearing import said
 

@@ -6,9 +6,9 @@ from dataclasses import replace
 
 import numpy as np
 
-from assistant.replies import Reply
-from assistant.spoken.listen_chat import ASK_AGAIN_S, LAPSE_S
-from assistant.spoken.open_ears import Notice, SpeechBegan
+from assistant.listening.listen_chat import ASK_AGAIN_S, LAPSE_S
+from assistant.listening.open_ears import Notice, SpeechBegan
+from assistant.reply.replies import Reply
 from tests.speech.stand_in_chat import B3, FIFTEEN_OR_FIFTY, Room
 
 

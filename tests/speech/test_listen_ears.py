@@ -10,11 +10,11 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from assistant.ears.endpoint import Gap
-from assistant.ears.hearing import EarsError
 from assistant.ears.script import heard_text
+from assistant.errors import EarsError
+from assistant.listening.open_ears import Notice, SpeechBegan
 from assistant.record.journal import Journal
-from assistant.spoken.open_ears import Notice, SpeechBegan
+from assistant.sound.chunks import Gap
 from grammar.commands import Command
 from tests.speech.stand_in_chat import B3, FIFTEEN_OR_FIFTY, Room
 from tests.speech.stand_in_ears import Listener

@@ -14,11 +14,11 @@ from prompt_toolkit.output import DummyOutput
 
 from assistant.ears.script import heard_text
 from assistant.errors import LeadsmanError
+from assistant.listening import listen_open
+from assistant.listening.listen_open import BesideThePrompt, _plain_session, _typed_session
+from assistant.listening.open_ears import HeardOne, Inbox
 from assistant.record.journal import Journal
 from assistant.record.places import Folders
-from assistant.spoken import listen_open
-from assistant.spoken.listen_open import BesideThePrompt, _plain_session, _typed_session
-from assistant.spoken.open_ears import HeardOne, Inbox
 from assistant.terminal.prompt import edited_lines
 from tests.speech.stand_in_chat import B3, FIFTEEN_OR_FIFTY, Room
 from tests.speech.stand_in_ears import Listener

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
 from assistant.ears.hearing import NOTHING, Heard
 from assistant.ears.script import heard_text
 from assistant.errors import JournalError
+from assistant.listening.hearing_files import heard_line
+from assistant.listening.listen_open import prudence
+from assistant.listening.listening import CUT_OFF, LOUD, Listening, Prudence, Taken, tier_of
+from assistant.listening.spoken_reply import spoken_reply
 from assistant.record.journal import Journal
 from assistant.record.misses import Miss
-from assistant.spoken.hearing_files import heard_line
-from assistant.spoken.listen_open import prudence
-from assistant.spoken.listening import CUT_OFF, LOUD, Listening, Prudence, Taken, tier_of
-from assistant.spoken.spoken_reply import spoken_reply
 from tests.speech.stand_in_chat import NOON
 from tests.speech.stand_in_hearing import FIFTEEN, FIFTY, heard, readings, said
 

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 import pytest
 
-from assistant.choices import Choice, chosen, differing_parts
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
+from assistant.conversation.either_or import Choice, chosen, differing_parts
 from assistant.ears.script import heard_text
+from assistant.listening.listening import Listening
 from assistant.record.journal import Journal
-from assistant.spoken.listening import Listening
 from grammar import short_form, understand
 from tests.speech.stand_in_hearing import FIFTEEN, FIFTY, heard, readings, said
 

@@ -8,17 +8,18 @@ from fractions import Fraction
 
 import pytest
 
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
 from assistant.decide import World
 from assistant.ears.hearing import Alternative, Heard, Tier
 from assistant.ears.script import heard_text
+from assistant.floor.mishearings import alternatives
+from assistant.floor.suspicion import weigh
+from assistant.listening.listening import Listening
 from assistant.products.cards import cards_in, shipped_folder
 from assistant.record.journal import Journal
-from assistant.spoken.listening import Listening
-from assistant.trust.mishearings import alternatives
-from assistant.trust.suspicion import weigh
 from grammar import short_form, understand
-from grammar.commands import Reading, TakeReading
+from grammar.commands import Reading
+from grammar.commands.readings import TakeReading
 from grammar.quantities import spoken_measure
 from tests.speech.stand_in_hearing import FIFTEEN, FIFTY, heard, readings, said
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from assistant.ears.loudness import (
+from assistant.sound.loudness import (
     SILENCE_DB,
     Crowd,
     NoiseFloor,

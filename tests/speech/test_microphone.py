@@ -10,15 +10,16 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from assistant.ears.endpoint import Gap, Utterances
-from assistant.ears.microphone import Microphone
-from assistant.ears.microphone_check import checked
-from assistant.ears.resample import Resampler, resampled
-from assistant.ears.wav_files import read_wav
-from assistant.sound_devices import Device, DeviceError, _refused, chosen, this_machine
+from assistant.ears.endpoint import Utterances
+from assistant.sound.chunks import Gap
+from assistant.sound.devices import Device, DeviceError, _refused, chosen, this_machine
+from assistant.sound.microphone import Microphone
+from assistant.sound.microphone_check import checked
+from assistant.sound.resample import Resampler, resampled
+from assistant.sound.sound_files import read_wav
+from assistant.sound.voice_parts import VoicePartMissing, voice_part
 from assistant.voice.players import Loudspeaker
 from assistant.voice.speaker import BackgroundSpeaker, Speech
-from assistant.voice_parts import VoicePartMissing, voice_part
 from tests.speech.conftest import VirtualSound
 from tests.speech.stand_in_devices import BUILT_IN, HEADSET, StandInDevices
 
@@ -99,7 +100,7 @@ def test_without_the_system_library_it_says_how_to_get_it(monkeypatch: pytest.Mo
     def broken(_name: str) -> None:
         raise OSError("PortAudio library not found")
 
-    monkeypatch.setattr("assistant.voice_parts.import_module", broken)
+    monkeypatch.setattr("assistant.sound.voice_parts.import_module", broken)
     with pytest.raises(VoicePartMissing, match="apt install libportaudio2"):
         voice_part("sounddevice")
 

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
 from assistant.ears.script import heard_text
-from assistant.spoken.listening import Listening
+from assistant.listening.listening import Listening
 from tests.speech.stand_in_hearing import heard, readings, said
 
 

@@ -10,7 +10,6 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from assistant.ears.hearing import EarsError
 from assistant.ears.phones import alignment, cepstra, model
 from assistant.ears.phones.alignment import align, likelihoods
 from assistant.ears.phones.cepstra import FRAME_S, bands
@@ -18,7 +17,8 @@ from assistant.ears.phones.model import STATES, PhoneModel, load_phones, phones_
 from assistant.ears.phones.opinion import WORST, PhoneEar
 from assistant.ears.phones.pronouncing import Pronouncing, number_ways, sounded_out
 from assistant.ears.phones.states import PAUSE, Lattice, States, states_of
-from assistant.ears.resample import resampled
+from assistant.errors import EarsError
+from assistant.sound.resample import resampled
 from grammar.automaton import Automaton
 from grammar.numbers import in_words
 from grammar.spoken import Spoken

@@ -10,7 +10,9 @@ import pytest
 from grammar import short_form
 from grammar.aloud import first_way, said_aloud, written_ways
 from grammar.automaton import Automaton
-from grammar.commands import Measure, Reading, TakeReading, WhatIf
+from grammar.commands import Measure, Reading
+from grammar.commands.readings import TakeReading
+from grammar.commands.talk import WhatIf
 from grammar.figures import in_figures
 from grammar.numbers import in_words
 from grammar.phrases import PHRASES

@@ -8,12 +8,12 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
 from assistant.ears.lacking import with_a_unit
 from assistant.ears.script import ScriptEngine
-from assistant.ears.wav_files import Recording
-from assistant.spoken.hearing_files import FileEars, hear_files
-from assistant.spoken.listening import Listening
+from assistant.listening.hearing_files import FileEars, hear_files
+from assistant.listening.listening import Listening
+from assistant.sound.sound_files import Recording
 from grammar import short_form, understand
 from grammar.spoken import Spoken
 from tests.speech.stand_in_ears import Listener

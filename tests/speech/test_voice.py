@@ -16,7 +16,7 @@ import numpy as np
 import pytest
 
 from assistant.errors import LeadsmanError
-from assistant.sound_devices import DeviceError
+from assistant.sound.devices import DeviceError
 from assistant.voice import VOICE_KINDS, Silence, VoiceError, speaker_for
 from assistant.voice.espeak import EspeakVoice, SystemSpeaker, _piped_wav, system_line
 from assistant.voice.players import Loudspeaker, WavFile

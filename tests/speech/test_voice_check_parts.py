@@ -8,8 +8,8 @@ from pathlib import Path
 
 import pytest
 
+from assistant.sound.voice_parts import VoicePartMissing
 from assistant.voice import choose
-from assistant.voice_parts import VoicePartMissing
 
 pytestmark = [pytest.mark.voice, pytest.mark.slow]
 

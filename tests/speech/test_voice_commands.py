@@ -16,16 +16,15 @@ import numpy as np
 import pytest
 
 from assistant.__main__ import main
-from assistant.ears.endpoint import Gap
-from assistant.ears.hearing import EarsError
-from assistant.ears.microphone_check import MicrophoneCheck
+from assistant.command_line.voice_check import Parts, check_voice
+from assistant.command_line.voice_commands import settings_of
+from assistant.command_line.voice_fetch import examine_model, fetch_model
 from assistant.ears.script import ScriptEngine
-from assistant.errors import LeadsmanError
+from assistant.errors import EarsError, LeadsmanError
 from assistant.record.journal import Journal
-from assistant.sound_devices import DeviceError
-from assistant.spoken.voice_check import Parts, check_voice
-from assistant.spoken.voice_commands import settings_of
-from assistant.spoken.voice_fetch import examine_model, fetch_model
+from assistant.sound.chunks import Gap
+from assistant.sound.devices import DeviceError
+from assistant.sound.microphone_check import MicrophoneCheck
 from assistant.voice.silence import Silence
 
 Run = Callable[..., tuple[int, str, str]]
@@ -78,7 +77,7 @@ class Microphone:
 @pytest.fixture
 def run(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Run:
     """Exit code, standard output and standard error; microphone and detector are stand-ins."""
-    monkeypatch.setattr("assistant.ears.microphone.Microphone", Microphone)
+    monkeypatch.setattr("assistant.sound.microphone.Microphone", Microphone)
     monkeypatch.setattr("assistant.ears.endpoint.SileroDetector", Loud)
     monkeypatch.setenv("LEADSMAN_HOME", str(tmp_path / "home"))
     monkeypatch.setenv("COLUMNS", "80")
@@ -151,7 +150,7 @@ def test_a_microphone_that_is_not_there(
         def __enter__(self) -> Iterator[np.ndarray | Gap]:
             raise DeviceError("No microphone was found. Plug one in.")
 
-    monkeypatch.setattr("assistant.ears.microphone.Microphone", Gone)
+    monkeypatch.setattr("assistant.sound.microphone.Microphone", Gone)
     code, _, err = run("listen", "--plain", "--quiet", "--job", tmp_path / "j.leadsman", *script())
     assert (code, err) == (2, "leadsman: No microphone was found. Plug one in.\n")
 
@@ -331,7 +330,7 @@ def damaged(_folder: Path) -> None:
 
 
 def use(monkeypatch: pytest.MonkeyPatch, vosk: FakeVosk) -> FakeVosk:
-    monkeypatch.setattr("assistant.spoken.voice_fetch.voice_part", lambda _: vosk)
+    monkeypatch.setattr("assistant.command_line.voice_fetch.voice_part", lambda _: vosk)
     return vosk
 
 
@@ -425,7 +424,7 @@ def test_the_engine_is_named_where_it_cannot_be_used(
     def no_engine(*_: object) -> object:
         raise EarsError("The built-in recogniser is not installed.")
 
-    monkeypatch.setattr("assistant.spoken.voice_settings.open_engine", no_engine)
-    monkeypatch.setattr("assistant.spoken.listen_open.open_engine", no_engine)
+    monkeypatch.setattr("assistant.listening.voice_settings.open_engine", no_engine)
+    monkeypatch.setattr("assistant.listening.listen_open.open_engine", no_engine)
     code, _, err = run("listen", "--plain", "--quiet", "--job", tmp_path / "j.leadsman")
     assert (code, err) == (2, "leadsman: The built-in recogniser is not installed.\n")

@@ -10,10 +10,10 @@ import pytest
 from scipy.signal import fftconvolve
 
 from assistant.ears.endpoint import SileroDetector
-from assistant.ears.resample import resampled
-from assistant.spoken.echo import as_it_came, without_echo
-from assistant.spoken.mouth_watch import MouthWatch
-from assistant.spoken.voice_settings import READ_BACK_SPEED
+from assistant.listening.mouth_watch import MouthWatch
+from assistant.listening.voice_settings import READ_BACK_SPEED
+from assistant.sound.echo import as_it_came, without_echo
+from assistant.sound.resample import resampled
 from assistant.voice.choose import voice_for
 from assistant.voice.speaker import Voice, as_played
 from assistant.voice.tight import tight

@@ -12,8 +12,8 @@ from select import select
 
 import pytest
 
-from assistant.spoken import library_messages
-from assistant.spoken.library_messages import library_messages_into, messages_in
+from assistant.sound import library_messages
+from assistant.sound.library_messages import library_messages_into, messages_in
 from tests.speech.conftest import VirtualSound
 
 BY_C = b"Expression 'something' failed in 'pa_linux_alsa.c', line: 3665\n"

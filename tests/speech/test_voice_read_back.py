@@ -9,13 +9,13 @@ from collections.abc import Iterator
 import numpy as np
 import pytest
 
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
 from assistant.decide import World
-from assistant.ears.resample import resampled
+from assistant.listening.spoken_reply import spoken_reply
+from assistant.listening.voice_settings import READ_BACK_SPEED
 from assistant.products.cards import cards_in, shipped_folder
 from assistant.record.journal import Journal
-from assistant.spoken.spoken_reply import spoken_reply
-from assistant.spoken.voice_settings import READ_BACK_SPEED
+from assistant.sound.resample import resampled
 from assistant.voice.bright import brighter
 from assistant.voice.choose import voice_for
 from assistant.voice.pace import quicker, within

@@ -13,15 +13,15 @@ import pytest
 from rich.console import Console
 from scipy.signal import fftconvolve
 
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
 from assistant.decide import World
-from assistant.ears.endpoint import Gap
 from assistant.ears.script import ScriptEngine, heard_text
+from assistant.listening.listen_chat import SAID_OVER, ListenChat
+from assistant.listening.listening import Listening
+from assistant.listening.open_ears import HeardOne, Inbox, OpenEars
 from assistant.products.cards import cards_in, shipped_folder
 from assistant.record.journal import Journal
-from assistant.spoken.listen_chat import SAID_OVER, ListenChat
-from assistant.spoken.listening import Listening
-from assistant.spoken.open_ears import HeardOne, Inbox, OpenEars
+from assistant.sound.chunks import Gap
 from assistant.terminal.opening import Opening
 from assistant.terminal.screen import Screen
 from tests.speech.stand_in_chat import B3, FIFTEEN_OR_FIFTY, Mouth

@@ -10,16 +10,17 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from assistant.conversation import Conversation
+from assistant.conversation.conversation import Conversation
 from assistant.decide import World
-from assistant.ears.wav_files import Recording
+from assistant.listening.hearing_files import FileEars
+from assistant.listening.listen_open import listening_to
+from assistant.listening.listening import Listening
 from assistant.products.cards import cards_in, shipped_folder
 from assistant.record.journal import Journal
-from assistant.spoken.hearing_files import FileEars
-from assistant.spoken.listen_open import listening_to
-from assistant.spoken.listening import Listening
+from assistant.sound.sound_files import Recording
 from grammar import understand
-from grammar.commands import Command, TakeReading
+from grammar.commands import Command
+from grammar.commands.readings import TakeReading
 from grammar.spoken import Spoken
 
 FLOOR = {

@@ -10,9 +10,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from assistant.ears.hearing import EarsError
-from assistant.ears.wav_files import read_recording, read_wav
-from assistant.errors import LeadsmanError
+from assistant.errors import EarsError, LeadsmanError
+from assistant.sound.sound_files import read_recording, read_wav
 
 soundfile = pytest.importorskip("soundfile", reason="soundfile is not installed")
 pytest.importorskip("soxr", reason="soxr is not installed")

@@ -11,9 +11,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from assistant import units
 from assistant.errors import SurveyError
-from assistant.units import (
+from assistant.units import lengths
+from assistant.units.lengths import (
     exact_mm,
     factor_mm,
     floor_to_sixteenth,
@@ -60,7 +60,7 @@ def test_factors_are_exact(unit: str, millimetres: Fraction) -> None:
     ],
 )
 def test_registry_gives_exact_fractions(amount: str, wanted: str, factor: str) -> None:
-    measure = units.registry().parse_expression(amount)
+    measure = lengths.registry().parse_expression(amount)
     assert Fraction((measure * Fraction(1)).to(wanted).magnitude) == Fraction(factor)
 
 
@@ -247,21 +247,21 @@ def test_no_text_raises(word: str) -> None:
 def fresh(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Iterator[Path]:
     """A place for the cache, and a registry not made yet."""
     folder = tmp_path / "cache"
-    monkeypatch.setattr(units, "cache_folder", lambda: folder)
-    units.registry.cache_clear()
+    monkeypatch.setattr(lengths, "cache_folder", lambda: folder)
+    lengths.registry.cache_clear()
     yield folder
-    units.registry.cache_clear()
+    lengths.registry.cache_clear()
 
 
 def inch_from_the_registry() -> Fraction:
-    return Fraction(units.registry().Quantity(Fraction(1), "inch").to("mm").magnitude)
+    return Fraction(lengths.registry().Quantity(Fraction(1), "inch").to("mm").magnitude)
 
 
 def test_the_cache_is_written_and_read(fresh: Path) -> None:
     assert inch_from_the_registry() == Fraction(127, 5)
     written = {file: file.stat().st_mtime_ns for file in fresh.iterdir()}
     assert any(file.suffix == ".pickle" for file in written)
-    units.registry.cache_clear()
+    lengths.registry.cache_clear()
     assert inch_from_the_registry() == Fraction(127, 5)
     assert {file: file.stat().st_mtime_ns for file in fresh.iterdir()} == written
 
@@ -273,11 +273,11 @@ def test_a_cache_that_cannot_be_written_does_no_harm(fresh: Path) -> None:
 
 
 def test_a_damaged_cache_is_made_anew(fresh: Path) -> None:
-    units.registry()
+    lengths.registry()
     for file in fresh.glob("*.pickle"):
         file.write_bytes(file.read_bytes()[:50])
-    units.registry.cache_clear()
+    lengths.registry.cache_clear()
     assert inch_from_the_registry() == Fraction(127, 5)
-    units.registry.cache_clear()
+    lengths.registry.cache_clear()
     assert inch_from_the_registry() == Fraction(127, 5)
     assert all(file.stat().st_size > 50 for file in fresh.glob("*.pickle"))

@@ -13,7 +13,7 @@ import numpy as np
 from scipy.fft import dct, rfft
 from scipy.ndimage import uniform_filter1d
 
-from assistant.ears.hearing import SAMPLE_RATE
+from assistant.sound.chunks import SAMPLE_RATE
 
 FRAME_S = 0.01
 _STEP, _WINDOW, _FOURIER = 160, 410, 512

@@ -16,9 +16,9 @@ from pathlib import Path
 
 import numpy as np
 
-from assistant.ears.hearing import EarsError
 from assistant.ears.packaged import packaged_folder
-from assistant.ready_made import how_to_get
+from assistant.errors import EarsError
+from assistant.sound.ready_made import how_to_get
 
 PACKAGE = "pocketsphinx"
 _FOLDER = "pocketsphinx/model/en-us"

@@ -14,7 +14,7 @@ from assistant.ears.phones.cepstra import bands, cepstra
 from assistant.ears.phones.model import PACKAGE, STATES, PhoneModel, load_phones, phones_folder
 from assistant.ears.phones.pronouncing import Pronouncing
 from assistant.ears.phones.states import PAUSE, Lattice, states_of
-from assistant.voice_parts import voice_part
+from assistant.sound.voice_parts import voice_part
 from grammar.spoken import Manner
 
 _WARPS = (0.93, 1.0, 1.07)

@@ -9,7 +9,7 @@ from importlib import import_module
 from pathlib import Path
 
 from assistant.ears.phones.model import DICTIONARY
-from assistant.voice_parts import voice_part
+from assistant.sound.voice_parts import voice_part
 from grammar.numbers import in_words
 from grammar.spoken import Manner, plain_words
 

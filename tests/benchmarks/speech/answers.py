@@ -18,7 +18,7 @@ from pathlib import Path
 
 import numpy as np
 
-from assistant.choices import Choice, answers_to
+from assistant.conversation.either_or import Choice, answers_to
 from assistant.ears.endpoint import SileroDetector
 from assistant.ears.hearing import Heard, expect
 from grammar import short_form

@@ -19,8 +19,8 @@ from rapidfuzz.distance import Levenshtein
 
 from assistant.ears.moonshine import END, PIECES, Moonshine, model_folder
 from assistant.ears.pieces import Pieces, read_pieces
-from assistant.ears.resample import resampled
-from assistant.spoken.voice_settings import READ_BACK_SPEED
+from assistant.listening.voice_settings import READ_BACK_SPEED
+from assistant.sound.resample import resampled
 from assistant.voice.choose import voice_for
 from assistant.voice.speaker import Speech, as_played
 from grammar.figures import in_figures

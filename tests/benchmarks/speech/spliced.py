@@ -23,9 +23,9 @@ import numpy as np
 
 from assistant.ears.endpoint import SileroDetector
 from assistant.ears.hearing import Engine, hear_readings_in
-from assistant.ears.resample import resampled
 from assistant.errors import LeadsmanError
-from assistant.voice_parts import voice_part
+from assistant.sound.resample import resampled
+from assistant.sound.voice_parts import voice_part
 from grammar.spoken import Manner, Spoken
 from tests.benchmarks.speech import noise
 from tests.benchmarks.speech.corpus import setting_named

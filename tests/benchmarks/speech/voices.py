@@ -15,8 +15,8 @@ from typing import Any, Literal
 
 import numpy as np
 
-from assistant.ears.resample import resampled
-from assistant.voice_parts import voice_part
+from assistant.sound.resample import resampled
+from assistant.sound.voice_parts import voice_part
 from tests.benchmarks.speech.sentences import Half
 
 Program = Literal["espeak-ng", "festival", "flite", "hibari"]

@@ -1,0 +1,266 @@
+"""Answers about how sure the floor is: hidden high spots, where to read next, enough readings."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING, Any
+
+import numpy as np
+
+from assistant.answers.material.order import bags_between, sure_interval
+from assistant.answers.parts import Answerer, Moment
+from assistant.errors import Refusal
+from assistant.floor.geometry import (
+    FloatArray,
+    grid_of,
+    next_point,
+    outline_of,
+    places_of,
+    points_missing,
+)
+from assistant.floor.heights import reading_sd_mm
+from assistant.floor.interval import (
+    FEWEST_POINTS,
+    fit_of,
+    left_out_words,
+    shared_of_reading,
+    why_unsure,
+)
+from assistant.floor.order import interval_of
+from assistant.floor.places_in_words import door_places, place_words, point_at, spoken_place
+from assistant.job import Job
+from assistant.reply import wording
+from assistant.reply.replies import Reply, Table
+from grammar.commands import Command
+from grammar.commands.depths import AskEnough, AskHiddenHighSpots, AskWhereNext
+
+if TYPE_CHECKING:
+    from assistant.levels.kriged.high_spots import HighSpots
+    from assistant.levels.kriging import Fit
+    from assistant.levels.next_reading import NextReadings
+
+NEXT_READINGS = 3
+"""As many as can be kept in mind on the way."""
+
+
+DOOR_COUNTS = 2.0
+"""How many times what it tells a reading near a door counts: steps are felt there first. Our
+own choice, no source."""
+
+
+MOST_SPOTS = 3
+
+
+SPOTS_APART_M = 1.0
+"""Places nearer to each other are one high spot to whoever looks for it."""
+
+
+def hidden_told(moment: Moment, _command: AskHiddenHighSpots) -> Reply:
+    from assistant.levels.kriged.high_spots import hidden_high_spots
+
+    job, unit = moment.job, moment.unit
+    floor, outline = _fit(job)
+    least_mm = job.card.min_mm if job.card else 0.0
+    spots = hidden_high_spots(floor, outline, float(job.finish_mm) / 1000, float(least_mm) / 1000)
+    leaves = wording.length(least_mm, unit) if least_mm else "nothing"
+    chance = wording.figure(100 * spots.chance, 0)
+    places = _worst_places(spots)
+    data = {
+        "hidden": {
+            "chance": spots.chance,
+            "min_depth_mm": float(least_mm),
+            "places": [
+                {
+                    "x_m": float(spots.places_m[row][0]),
+                    "y_m": float(spots.places_m[row][1]),
+                    "point": point_at(job, *spots.places_m[row].tolist()),
+                    "chance": float(spots.chances[row]),
+                }
+                for row in places
+            ],
+        }
+    }
+    if spots.worst_m is None or spots.chance < 0.005:
+        return Reply(
+            f"Hidden high spots: hardly. Between the points at least {leaves} is left.",
+            "Hidden high spots, hardly.",
+            data=data,
+        )
+    x_m, y_m = spots.worst_m.tolist()
+    rows = tuple(
+        (place_words(job, *spots.places_m[row].tolist()), _percent(spots.chances[row]))
+        for row in places
+    )
+    return Reply(
+        f"{chance} % chance of less than {leaves} somewhere between the points; "
+        f"first of all {place_words(job, x_m, y_m)}.",
+        f"{wording.spoken_number(round(100 * spots.chance))} percent chance. "
+        f"Look at {spoken_place(job, x_m, y_m)}.",
+        (
+            f"There: about {wording.length(round(spots.worst_depth_m * 1000), unit)} deep, give "
+            f"or take {wording.length(round(2000 * spots.worst_sd_m), unit)}.",
+            "A bump a few hands wide can hide from any survey: run a straightedge over it.",
+            *([left_out] if (left_out := left_out_words(job)) else []),
+        ),
+        (Table("Where to look", ("Place", "Chance"), rows),),
+        data=data,
+    )
+
+
+def _worst_places(spots: HighSpots) -> list[int]:
+    """Rows of the likeliest places, apart from each other."""
+    chosen: list[int] = []
+    for row in np.argsort(-spots.chances, kind="stable").tolist():
+        if len(chosen) == MOST_SPOTS or spots.chances[row] < 0.005:
+            break
+        away = [np.hypot(*(spots.places_m[row] - spots.places_m[other])) for other in chosen]
+        if min(away, default=np.inf) >= SPOTS_APART_M:
+            chosen.append(row)
+    return chosen
+
+
+def _percent(chance: float) -> str:
+    return f"{wording.figure(100 * chance, 0 if chance >= 0.01 else 1)} %"
+
+
+def _fit(job: Job) -> tuple[Fit, FloatArray]:
+    floor, outline = fit_of(job), outline_of(job.layout)
+    if floor is None or outline is None:
+        raise Refusal(why_unsure(job))
+    return floor, outline
+
+
+def next_told(moment: Moment, _command: AskWhereNext) -> Reply:
+    job = moment.job
+    if outline_of(job.layout) is None:
+        raise Refusal("The room first: room 12 by 8 metres.")
+    if fit_of(job) is None:
+        return _next_in_the_walk(job)
+    found = best_next(job)
+    places = [(float(x), float(y)) for x, y in found.places_m.tolist()]
+    words = [place_words(job, x, y) for x, y in places]
+    details = [f"Then {wording.listed(words[1:])}."] if words[1:] else []
+    details.append(_narrower(job, found))
+    return Reply(
+        f"Read next: {words[0]}.",
+        f"Next, {spoken_place(job, *places[0])}.",
+        tuple(details),
+        data={"next": _next_data(job, places)},
+    )
+
+
+def _next_in_the_walk(job: Job) -> Reply:
+    point = next_point(job)
+    if point is None:
+        raise Refusal(f"Where to read next takes {FEWEST_POINTS} points, or a grid: grid 2 metres.")
+    place = places_of(job.layout).xy(point)
+    return Reply(
+        f"Read next: {point}, the next in the walk.",
+        f"Next, {wording.spoken_name(point)}.",
+        (why_unsure(job),),
+        data={"next": _next_data(job, [place])},
+    )
+
+
+def _next_data(job: Job, places: list[tuple[float, float]]) -> list[dict[str, Any]]:
+    return [{"x_m": x, "y_m": y, "point": point_at(job, x, y)} for x, y in places]
+
+
+def best_next(job: Job) -> NextReadings:
+    """The readings that narrow the volume most: unread points, or anywhere once all are read."""
+    from assistant.levels.kriged.cells import about_so_many
+    from assistant.levels.next_reading import where_next
+
+    floor, outline = _fit(job)
+    places = places_of(job.layout)
+    unread = [
+        places.row[name]
+        for name in points_missing(job)
+        if places.inside[places.row[name]] and name not in job.readings
+    ]
+    candidates = places.xy_m[unread] if unread else about_so_many(outline, 250).centroids_m
+    return where_next(
+        floor,
+        outline,
+        float(job.finish_mm) / 1000,
+        candidates,
+        count=NEXT_READINGS,
+        noise_sd_m=reading_sd_mm(job) / 1000,
+        shared_m=shared_of_reading(job),
+        preference=_preference(job, floor, candidates),
+    )
+
+
+def _preference(job: Job, floor: Fit, candidates: FloatArray) -> FloatArray:
+    """Near doors, and where the floor may be too high, a reading counts for more."""
+    factor = np.ones(len(candidates))
+    grid = grid_of(job.layout)
+    near = 1.0 if grid is None or job.layout.grid is None else 1.2 * _spacing_m(job)
+    for place in door_places(job).values():
+        factor[np.hypot(*(candidates - place).T) <= near] = DOOR_COUNTS
+    least = float(job.card.min_mm if job.card else 0) / 1000
+    too_high = np.full(len(candidates), float(job.finish_mm) / 1000 - least)
+    chances: FloatArray = 1 - floor.predict(candidates).chance_below(too_high)
+    return factor * (1 + chances)
+
+
+def _spacing_m(job: Job) -> float:
+    from assistant.units.lengths import metres
+
+    assert job.layout.grid is not None
+    return max(metres(job.layout.grid.first), metres(job.layout.grid.second))
+
+
+def _narrower(job: Job, found: NextReadings) -> str:
+    """What the readings would do to the interval, in bags where there is a product."""
+    by = wording.figure(100 * float(found.shrinks[-1]), 0)
+    readings = wording.counted(len(found.rows), "reading")
+    return f"{readings} there would narrow the {_interval_words(job)} by about {by} %."
+
+
+def _interval_words(job: Job) -> str:
+    found = interval_of(job)
+    if found is None or found.bags is None:
+        return "volume"
+    return f"{bags_between(found.bags)} bags"
+
+
+def enough_told(moment: Moment, _command: AskEnough) -> Reply:
+    job = moment.job
+    sure, found = sure_interval(job), best_next(job)
+    settled = sure.bags is not None and sure.bags[1] - sure.bags[0] <= 1
+    enough = settled or not found.pays
+    missing = points_missing(job)
+    places = [(float(x), float(y)) for x, y in found.places_m.tolist()]
+    details = [_narrower(job, found)]
+    if missing and enough:
+        details.append(
+            f"{wording.counted(len(missing), 'point')} of the grid are not read; each wants a pin, "
+            "and so a reading."
+        )
+    data = {
+        "enough": enough,
+        "narrower_percent": 100 * float(found.shrinks[-1]),
+        "bags_interval": None if sure.bags is None else list(sure.bags),
+        "next": _next_data(job, places),
+    }
+    if enough:
+        return Reply(
+            f"Enough for the order: {_interval_words(job)}.",
+            "Enough for the order.",
+            tuple(details),
+            data=data,
+        )
+    where = place_words(job, *places[0])
+    return Reply(
+        f"Not yet: more readings pay. First {where}.",
+        f"Not yet. Read {spoken_place(job, *places[0])}.",
+        tuple(details),
+        data=data,
+    )
+
+
+ANSWERS: dict[type[Command], Answerer] = {
+    AskHiddenHighSpots: hidden_told,
+    AskWhereNext: next_told,
+    AskEnough: enough_told,
+}

@@ -1,0 +1,13 @@
+"""Answers about the finished height: set, best for the floor, and what it costs to do better."""
+
+from __future__ import annotations
+
+from assistant.answers.finish import best, height, trades
+from assistant.answers.parts import Answerer
+from grammar.commands import Command
+
+ANSWERS: dict[type[Command], Answerer] = {
+    **height.ANSWERS,
+    **best.ANSWERS,
+    **trades.ANSWERS,
+}

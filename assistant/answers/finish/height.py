@@ -1,0 +1,37 @@
+"""Answers about the finished height."""
+
+from __future__ import annotations
+
+from assistant.answers.parts import Answerer, Moment, depth_range, spoken_depth, with_matters
+from assistant.floor.tally import tally_of
+from assistant.reply import wording
+from assistant.reply.replies import Reply
+from grammar.commands import Change, Command
+from grammar.commands.finish import LowerFinish, RaiseFinish, SetFinish
+
+
+def finish_told(moment: Moment, _command: Change) -> Reply:
+    job, unit = moment.job, moment.unit
+    stands = wording.height(job.finish_mm, unit)
+    headline = f"Finish {stands}."
+    spoken = f"Finish {wording.spoken_worked_height(job.finish_mm, unit)}."
+    depths = tally_of(job).depths
+    if depths is not None:
+        headline += f" {depth_range(depths, unit)}"
+        spoken += f" Depth {spoken_depth(depths.least, unit)} to {spoken_depth(depths.most, unit)}."
+    moved = job.finish_mm - moment.before.finish_mm
+    details = []
+    if moved:
+        way = "higher" if moved > 0 else "lower"
+        details.append(f"{wording.length(abs(moved), unit)} {way} than before.")
+    else:
+        details.append("The same as before.")
+    data = {"finish": {"finish_mm": float(job.finish_mm), "moved_mm": float(moved)}}
+    return with_matters(moment, Reply(headline, spoken, tuple(details), data=data))
+
+
+ANSWERS: dict[type[Command], Answerer] = {
+    SetFinish: finish_told,
+    RaiseFinish: finish_told,
+    LowerFinish: finish_told,
+}

@@ -1,0 +1,148 @@
+"""Answers about the order: bags for a risk of running short, and the interval they come from."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import Any
+
+from assistant.answers.parts import Answerer, Moment
+from assistant.errors import Refusal
+from assistant.floor.geometry import points_missing
+from assistant.floor.interval import left_out_words, why_unsure
+from assistant.floor.order import USUAL_RISK_PERCENT, Interval, further_bags, interval_of, order_at
+from assistant.floor.tally import tally_of
+from assistant.job import Job
+from assistant.reply import wording
+from assistant.reply.replies import Reply, Table
+from grammar.commands import Command
+from grammar.commands.material import AskOrder
+
+
+def interval_data(job: Job) -> dict[str, Any]:
+    """What the tally gains; null with the reason where there is too little to go by."""
+    found = interval_of(job)
+    if found is None:
+        return {
+            "volume_m3_interval": None,
+            "bags_interval": None,
+            "mean_sd_mm": None,
+            "interval_reason": why_unsure(job),
+        }
+    return {
+        "volume_m3_interval": list(found.volume_m3),
+        "bags_interval": None if found.bags is None else list(found.bags),
+        "mean_sd_mm": found.mean_sd_mm,
+        "volume_m3_likeliest": found.mean_m3,
+    }
+
+
+def bags_with_interval(job: Job) -> str:
+    """``61 bags, 57 to 66.``; the bags alone where nothing more is known."""
+    made, found = tally_of(job).material, interval_of(job)
+    if made is None:
+        return ""
+    text = wording.counted(made.bags, "bag")
+    if found is None or found.bags is None:
+        return f"{text}."
+    return f"{text}, {bags_between(found.bags)}."
+
+
+def spoken_bags_with_interval(job: Job) -> str:
+    """The same to say."""
+    made, found = tally_of(job).material, interval_of(job)
+    if made is None:
+        return ""
+    text = wording.spoken_count(made.bags, "bag")
+    if found is None or found.bags is None:
+        return f"{text}."
+    low, high = (wording.spoken_number(count) for count in found.bags)
+    return f"{text}, {low}{f' to {high}' if low != high else ''}."
+
+
+def interval_details(job: Job) -> list[str]:
+    """Lines under the tally."""
+    found = interval_of(job)
+    if found is None:
+        return [why_unsure(job)] if job.readings else []
+    low, high = (wording.volume(volume, job.reading_unit) for volume in found.volume_m3)
+    left_out = left_out_words(job)
+    return [
+        f"With what lies between the points: {low} to {high}, 95 times in 100; "
+        f"the mean depth is good to {wording.spread(found.mean_sd_mm, job.reading_unit)} "
+        "(standard deviation).",
+        *([left_out] if left_out else []),
+    ]
+
+
+def bags_between(bags: tuple[int, int]) -> str:
+    low, high = bags
+    return f"{low} to {high}" if low != high else f"{low} for sure"
+
+
+def ordered(moment: Moment, command: AskOrder) -> Reply:
+    job = moment.job
+    risk = USUAL_RISK_PERCENT if command.risk is None else command.risk
+    if not Decimal("0.1") <= risk <= 50:
+        raise Refusal(
+            f"A risk of running short is from 0.1 to 50 percent, not {wording.percent(risk)}: "
+            "order risk 5 percent."
+        )
+    if job.card is None:
+        raise Refusal("The product first, then bags can be counted: product NAME.")
+    found, tally = sure_interval(job), tally_of(job)
+    order = order_at(job, risk)
+    rows = further_bags(job, order.bags)
+    assert tally.material is not None  # there is a product and a volume
+    assert found.bags is not None
+    data = {
+        "order": {
+            "bags": order.bags,
+            "risk_percent": float(risk),
+            "bags_by_readings": tally.material.bags,
+            "bags_interval": list(found.bags),
+            "further": [{"bags": row.bags, "risk_percent": row.risk_percent} for row in rows],
+        }
+    }
+    by_readings = wording.counted(tally.material.bags, "bag")
+    details = [
+        f"By the readings alone {by_readings}; 95 times in 100 {bags_between(found.bags)}.",
+        "The risk is that of the floor between the points; spills are in the waste.",
+    ]
+    if missing := len(points_missing(job)):
+        details.append(f"{wording.counted(missing, 'point')} not read yet; the risk counts that.")
+    if left_out := left_out_words(job):
+        details.append(left_out)
+    shown = tuple((str(row.bags), _one_in(row.risk_percent)) for row in rows)
+    return Reply(
+        f"Order {wording.counted(order.bags, 'bag')}: short {_one_in(float(risk))} at most.",
+        f"Order {wording.spoken_count(order.bags, 'bag')}. {_spoken_risk(risk)}",
+        tuple(details),
+        (Table("What each further bag buys", ("Bags", "Runs short"), shown),),
+        data=data,
+    )
+
+
+def _one_in(percent: float) -> str:
+    """A chance as it is told: 1 in 20."""
+    if percent < 0.1:
+        return "hardly ever"
+    if percent > 66:
+        return "probably"
+    return f"1 time in {wording.figure(100 / percent, 0 if percent <= 25 else 1)}"
+
+
+def _spoken_risk(risk: Decimal) -> str:
+    often = round(100 / risk)
+    return f"One pour in {wording.spoken_number(often)} would run short."
+
+
+def sure_interval(job: Job) -> Interval:
+    found = interval_of(job)
+    if found is None:
+        raise Refusal(why_unsure(job))
+    return found
+
+
+ANSWERS: dict[type[Command], Answerer] = {
+    AskOrder: ordered,
+}

@@ -1,0 +1,204 @@
+"""Answers about the room and its points."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from assistant.answers.parts import Answerer, Moment, with_matters
+from assistant.events.room import RoomClosed
+from assistant.floor.geometry import (
+    Places,
+    area_of,
+    gap_m,
+    grid_of,
+    is_inside,
+    outline_of,
+    perimeter_m,
+    places_of,
+)
+from assistant.job import Job, WalkedRoom
+from assistant.reply import wording
+from assistant.reply.replies import Reply
+from assistant.units.lengths import metres
+from grammar.commands import Command
+from grammar.commands.room import AddPoint, AddWall, CloseRoom, SetGrid, SetRoom
+
+
+def room_set(moment: Moment, command: SetRoom) -> Reply:
+    area_m2 = area_of(moment.job.layout) or 0.0
+    first, second = command.first, command.second
+    reply = Reply(
+        f"Room {wording.said(first)} by {wording.said(second)}, "
+        f"{wording.area(area_m2, moment.unit)}.",
+        f"Room {wording.spoken_said(first)} by {wording.spoken_said(second)}.",
+        _grid_again(moment),
+        data={"room": {"area_m2": area_m2}},
+    )
+    return with_matters(moment, reply)
+
+
+def wall_added(moment: Moment, command: AddWall) -> Reply:
+    room = moment.job.layout.room
+    walls = room.walls if isinstance(room, WalkedRoom) else ()
+    gap = gap_m(walls)
+    details = [_how_far(gap, moment.unit)]
+    if moment.before.layout.room is not None and len(walls) == 1:
+        details.append("A new outline begins; the room before no longer counts.")
+    reply = Reply(
+        f"Wall {len(walls)} {command.direction}, {wording.said(command.length)}.",
+        f"Wall {command.direction} {wording.spoken_said(command.length)}.",
+        tuple(details),
+        data={"walls": {"count": len(walls), "to_start_m": gap}},
+    )
+    return with_matters(moment, reply)
+
+
+def _how_far(gap: float, unit: str) -> str:
+    # Half a millimetre: less cannot be seen on a tape.
+    if gap < 0.0005:
+        return "The walls are back at the start: close room."
+    return f"The walls end {wording.distance(gap, unit)} from the start."
+
+
+def room_closed(moment: Moment, _command: CloseRoom) -> Reply:
+    room = moment.job.layout.room
+    walls = room.walls if isinstance(room, WalkedRoom) else ()
+    straight = any(isinstance(e, RoomClosed) and e.straight_wall_added for e in moment.events)
+    gap = gap_m(walls)
+    area_m2 = area_of(moment.job.layout) or 0.0
+    count = len(walls) + straight
+    if straight:
+        told = f"A straight wall of {wording.distance(gap, moment.unit)} closes it."
+        spoken = "Closed with a straight wall."
+    elif gap < 0.0005:
+        told = spoken = "The walls close without a gap."
+    else:
+        size = wording.length(gap * 1000, moment.unit)
+        told = (
+            f"The walls missed the start by {size} on "
+            f"{wording.distance(perimeter_m(walls), moment.unit)}; spread over them by length."
+        )
+        spoken = f"Misclosure {wording.spoken_length(gap * 1000, moment.unit)}, spread."
+    data: dict[str, Any] = {"area_m2": area_m2, "walls": count}
+    data["misclosure_mm"] = None if straight else gap * 1000
+    reply = Reply(
+        f"Room closed: {wording.counted(count, 'wall')}, {wording.area(area_m2, moment.unit)}.",
+        f"Room closed. {spoken}",
+        (told, *_grid_again(moment)),
+        data={"room": data},
+    )
+    return with_matters(moment, reply)
+
+
+def _grid_again(moment: Moment) -> tuple[str, ...]:
+    """A room that changes under a grid has the grid laid over it again."""
+    grid = grid_of(moment.job.layout)
+    if grid is None:
+        return ()
+    points = wording.counted(len(grid.names), "point")
+    places = places_of(moment.job.layout)
+    return (f"The grid is laid again: {points}. {_first_place(moment, places)}",)
+
+
+def grid_set(moment: Moment, _command: SetGrid) -> Reply:
+    layout = moment.job.layout
+    grid, places = grid_of(layout), places_of(layout)
+    assert grid is not None  # it was just decided that it fits
+    letters = {name.rstrip("0123456789") for name in grid.names}
+    rows = {name[len(name.rstrip("0123456789")) :] for name in grid.names}
+    count = wording.counted(len(grid.names), "point")
+    laid = f"{wording.counted(len(letters), 'column')} by {wording.counted(len(rows), 'row')}"
+    x_m, y_m = places.xy(places.names[0])
+    data = {
+        "points": len(grid.names),
+        "columns": len(letters),
+        "rows": len(rows),
+        "first_point": places.names[0],
+        "first_point_m": [x_m, y_m],
+        "names": list(grid.names),
+    }
+    details = [_first_place(moment, places), _walk(places)]
+    if places.gave_way:
+        details.append(
+            f"The grid has taken the name or the place of {wording.listed(places.gave_way)}."
+        )
+    first = wording.spoken_name(places.names[0])
+    reply = Reply(
+        f"Grid of {count}: {laid}.",
+        f"{wording.spoken_count(len(grid.names), 'point')}. {first.capitalize()} is "
+        f"{wording.spoken_distance(x_m, moment.unit)} by "
+        f"{wording.spoken_distance(y_m, moment.unit)} from the corner.",
+        tuple(details),
+        data={"grid": data},
+    )
+    return with_matters(moment, reply, _about_spacing(moment))
+
+
+def _about_spacing(moment: Moment) -> tuple[Any, ...]:
+    from assistant.floor.warnings import about, all_warnings
+
+    return about(all_warnings(moment.after), "pin-spacing")
+
+
+def _first_place(moment: Moment, places: Places) -> str:
+    """Where the first point is, and which way columns and rows run from it."""
+    name = places.names[0]
+    x_m, y_m = places.xy(name)
+    first, second = _sides(moment.job)
+    return (
+        f"{name} is {wording.distance(x_m, moment.unit)} along {first} and "
+        f"{wording.distance(y_m, moment.unit)} along {second} from the corner."
+    )
+
+
+def _sides(job: Job) -> tuple[str, str]:
+    room = job.layout.room
+    if isinstance(room, WalkedRoom):
+        return "the first wall (letters)", "the way it turns (numbers)"
+    return "the first side (letters)", "the second side (numbers)"
+
+
+def _walk(places: Places) -> str:
+    """How the walk goes: to and fro."""
+    names = places.names
+    turn = next((n for n in range(1, len(names)) if _row(names[n]) != _row(names[0])), None)
+    if turn is None:
+        return f"Walk from {names[0]} to {names[-1]}."
+    return (
+        f"Walk to and fro: {names[0]} to {names[turn - 1]}, then {names[turn]} and back, "
+        f"on to {names[-1]}."
+    )
+
+
+def _row(name: str) -> str:
+    return name[len(name.rstrip("0123456789")) :]
+
+
+def point_added(moment: Moment, command: AddPoint) -> Reply:
+    x_m, y_m = metres(command.first), metres(command.second)
+    details = []
+    if command.point in moment.before.layout.own_points:
+        details.append(f"{command.point} was elsewhere before; this place counts now.")
+    if outline_of(moment.job.layout) is None:
+        details.append("There is no room yet to hold it against.")
+    elif not is_inside(moment.job.layout, x_m, y_m):
+        details.append("It lies outside the room.")
+    if command.point in moment.job.readings:
+        details.append("It has a reading already.")
+    reply = Reply(
+        f"{command.point} at {wording.said(command.first)} by {wording.said(command.second)}.",
+        f"{wording.spoken_name(command.point)} at {wording.spoken_said(command.first)} by "
+        f"{wording.spoken_said(command.second)}.",
+        tuple(details),
+        data={"point": {"name": command.point, "at_m": [x_m, y_m]}},
+    )
+    return with_matters(moment, reply)
+
+
+ANSWERS: dict[type[Command], Answerer] = {
+    SetRoom: room_set,
+    AddWall: wall_added,
+    CloseRoom: room_closed,
+    SetGrid: grid_set,
+    AddPoint: point_added,
+}

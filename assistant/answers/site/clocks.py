@@ -1,0 +1,150 @@
+"""Answers about things that take their time."""
+
+from __future__ import annotations
+
+from assistant.answers.finished import poured_details
+from assistant.answers.parts import Answerer, Moment
+from assistant.events.site import ClockEnded
+from assistant.job import clocks
+from assistant.limits.cautions import cautions_at
+from assistant.reply import wording
+from assistant.reply.replies import Reply, Table
+from assistant.reply.times import shown_length, shown_time, spoken_length, spoken_time
+from grammar.commands import Command
+from grammar.commands.site import AskClocks, StartClock
+
+_BEGUN = {
+    "hose": "The hose lies on the floor",
+    "primer": "Primer is on",
+    "mix": "Water is in",
+    "pour": "The pour is finished",
+}
+_UNTIL = {
+    "hose": "it settles until",
+    "primer": "it dries until",
+    "mix": "work it until",
+    "pour": "nobody on it until",
+}
+_NAMES = {"hose": "hose settling", "primer": "primer drying", "mix": "mix", "pour": "foot traffic"}
+
+
+def clock_started(moment: Moment, command: StartClock) -> Reply:
+    job, world = moment.job, moment.world
+    started = clocks.latest(job.site.clocks, command.clock)
+    assert started is not None  # it was started just now
+    begun, span = _BEGUN[command.clock], clocks.span_of(command.clock, job.card)
+    # With a product chosen, the safety words of mixing were given then.
+    unwarned = command.clock == "mix" and job.card is None and not _mixed_before(moment)
+    cautions = cautions_at("mix") if unwarned else ()
+    data = {"clocks": [_as_data(moment, started)]}
+    again = command.clock == "pour"
+    wet, wet_spoken = _primer_not_dry(moment) if command.clock == "mix" else ((), "")
+    beside = (*wet, *_ended(moment), *poured_details(moment.events, again=again))
+    if span is None:
+        return Reply(
+            f"{begun}. No product card, so no time is known: the bag says how long it has.",
+            f"{begun}. No product card, so no time.{wet_spoken}",
+            beside,
+            cautions=cautions,
+            data=data,
+        )
+    end = started.time + span.most
+    until = _UNTIL[command.clock]
+    length = shown_length(span.most)
+    if not span.known:
+        length = f"{shown_length(span.least)} to {length}"
+    return Reply(
+        f"{begun}; {until} {shown_time(end, world.now, world.zone)}, {shown_length(span.most)}.",
+        f"{begun}. {until.capitalize()} {spoken_time(end, world.zone)}, "
+        f"{spoken_length(span.most)}.{wet_spoken}",
+        (f"{length} ({span.source}).", *beside),
+        data=data,
+    )
+
+
+def _primer_not_dry(moment: Moment) -> tuple[tuple[str, ...], str]:
+    """That a mix was begun too early for the primer, to read and to say."""
+    card, primer = moment.job.card, clocks.latest(moment.job.site.clocks, "primer")
+    left = None if primer is None else clocks.still(primer, card, moment.world.now)
+    span = clocks.span_of("primer", card)
+    if not left or span is None:
+        return (), ""
+    length = shown_length(span.most)
+    if not span.known:
+        length = f"{shown_length(span.least)} to {length}"
+    if span.most - left < span.least:
+        shown, said = (
+            f"still has {shown_length(left)} to go",
+            f"still has {spoken_length(left)} to go",
+        )
+    else:
+        shown, said = f"may need {shown_length(left)} more", f"may need {spoken_length(left)} more"
+    return (f"The primer {shown}, of {length} ({span.source}).",), f" The primer {said}."
+
+
+def _ended(moment: Moment) -> tuple[str, ...]:
+    """What a pour makes an end of."""
+    names = [_NAMES[event.clock] for event in moment.events if isinstance(event, ClockEnded)]
+    return (f"Ended with it: {wording.listed(names)}.",) if names else ()
+
+
+def _mixed_before(moment: Moment) -> bool:
+    """The safety words come with the first mix, not with every one."""
+    return clocks.latest(moment.before.site.clocks, "mix") is not None
+
+
+def clocks_told(moment: Moment, _command: AskClocks) -> Reply:
+    job, world = moment.job, moment.world
+    started = job.site.clocks
+    data = {"clocks": [_as_data(moment, each) for each in started]}
+    if not started:
+        return Reply("No clock was started: hose on floor, primer on floor, water in.",
+                     "No clock was started.", data=data)  # fmt: skip
+    running = [each for each in started if not clocks.has_run(each, job.card, world.now)]
+    rows = tuple(
+        (
+            _NAMES[each.clock],
+            shown_time(each.time, world.now, world.zone),
+            _left(moment, each),
+        )
+        for each in started
+    )
+    if not running:
+        headline = spoken = "No clock is running."
+    else:
+        headline = f"{wording.counted(len(running), 'clock')} running."
+        spoken = " ".join(_said(moment, each) for each in running)
+    return Reply(
+        headline, spoken, tables=(Table("Clocks", ("What", "Since", "Left"), rows),), data=data
+    )
+
+
+def _left(moment: Moment, started: clocks.Started) -> str:
+    if started.ended is not None:
+        return "ended"
+    left = clocks.still(started, moment.job.card, moment.world.now)
+    if left is None:
+        return "not known"
+    return shown_length(left) if left else "over"
+
+
+def _said(moment: Moment, started: clocks.Started) -> str:
+    left = clocks.still(started, moment.job.card, moment.world.now)
+    length = "not known" if left is None else f"{spoken_length(left)} left"
+    return f"{_NAMES[started.clock].capitalize()}, {length}."
+
+
+def _as_data(moment: Moment, started: clocks.Started) -> dict[str, object]:
+    card, now = moment.job.card, moment.world.now
+    span, left = clocks.span_of(started.clock, card), clocks.still(started, card, now)
+    return {
+        "clock": started.clock,
+        "started": started.time.isoformat(),
+        "ends": (started.time + span.most).isoformat() if span else None,
+        "left_min": left.total_seconds() / 60 if left is not None else None,
+        "ended": started.ended.isoformat() if started.ended else None,
+        "over": clocks.has_run(started, card, now),
+    }
+
+
+ANSWERS: dict[type[Command], Answerer] = {StartClock: clock_started, AskClocks: clocks_told}

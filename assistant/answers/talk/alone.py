@@ -1,0 +1,44 @@
+"""Answers to words about the talk itself, where no conversation stands behind them.
+
+A conversation knows which question waits and what was said last, and answers
+these itself; what is told here is true where neither is.
+"""
+
+from __future__ import annotations
+
+from assistant.answers.parts import Answerer, Moment
+from assistant.reply.replies import Reply
+from grammar.commands import Command
+from grammar.commands.talk import (
+    CancelThat,
+    ChooseSide,
+    ChooseUnit,
+    Confirm,
+    SayAgain,
+    StartListening,
+    StopListening,
+)
+
+
+def nothing_waits(_moment: Moment, _command: Command) -> Reply:
+    return Reply("No question is waiting for an answer.")
+
+
+def nothing_said(_moment: Moment, _command: SayAgain) -> Reply:
+    return Reply("Nothing has been said yet.")
+
+
+def no_ears(_moment: Moment, _command: StartListening | StopListening) -> Reply:
+    """Where there are ears, whoever has them answers."""
+    return Reply("Nothing is listening here. For a chat with ears: leadsman listen")
+
+
+ANSWERS: dict[type[Command], Answerer] = {
+    ChooseSide: nothing_waits,
+    ChooseUnit: nothing_waits,
+    Confirm: nothing_waits,
+    CancelThat: nothing_waits,
+    SayAgain: nothing_said,
+    StartListening: no_ears,
+    StopListening: no_ears,
+}

@@ -1,0 +1,154 @@
+"""Answers to an undo and a redo: what no longer counts, or counts again."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from dataclasses import replace
+from typing import Any
+
+from assistant.answers import guide
+from assistant.answers.finish import best
+from assistant.answers.parts import Answerer, Moment, with_matters
+from assistant.answers.set_ups import holding, instrument
+from assistant.answers.site import conditions
+from assistant.events.doors import DoorMeasured, DoorPlaced, DoorwayStepLimited, OutsideMeasured
+from assistant.events.finish import FinishMoved, FinishSet
+from assistant.events.kinds import Event
+from assistant.events.material import AggregateSet, ProductChosen, WasteSet
+from assistant.events.readings import (
+    FinishedFloorBegun,
+    ReadingCorrected,
+    ReadingScratched,
+    ReadingTaken,
+    ReadingUnitChosen,
+)
+from assistant.events.room import GridSet, PointPlaced, RoomClosed, RoomMeasured, WallMeasured
+from assistant.events.set_ups import InstrumentRangeSet
+from assistant.events.talk import UtteranceBroughtBack, UtteranceScratched
+from assistant.job import Utterance, being_read, is_poured, to_redo
+from assistant.job.set_ups import Height
+from assistant.reply import wording
+from assistant.reply.replies import Reply
+from grammar.commands import Command
+from grammar.commands.talk import BringBack, ScratchThat
+
+MOST_READINGS = 3
+"""Told one by one; an undone grid or unit changes none, an undone reading one."""
+MOST_SAID = 4
+"""Of several things undone at once, told in their own words."""
+
+
+def that_scratched(moment: Moment, _command: ScratchThat) -> Reply:
+    turned = _turned(moment, UtteranceScratched)
+    reply = _told(moment, turned, "Scratched", f"back to before {_spoken(turned[-1])}")
+    if not to_redo(moment.before.history):
+        # Said once on the way back, not with every step of it.
+        reply = replace(
+            reply,
+            details=(*reply.details, f"Redo brings {'it' if len(turned) == 1 else 'them'} back."),
+        )
+    return with_matters(moment, reply)
+
+
+def brought_back(moment: Moment, _command: BringBack) -> Reply:
+    turned = _turned(moment, UtteranceBroughtBack)
+    reply = _told(moment, turned, "Brought back", f"up to {_spoken(turned[-1])}")
+    return with_matters(moment, reply)
+
+
+def _told(moment: Moment, turned: Sequence[Utterance], what: str, how_far: str) -> Reply:
+    """To read, in the words it was said in; to say, without the signs that may be typed."""
+    said = [_in_its_words(each) for each in turned]
+    data = {"undone": {
+        "said": turned[-1].said, "brought_back": what == "Brought back",
+        "all": [each.said for each in turned],
+    }}  # fmt: skip
+    if len(turned) == 1:
+        headline, spoken = f"{what}: {said[0]}.", f"{what}: {_spoken(turned[0])}."
+    else:
+        more = [f"{len(said) - MOST_SAID} more"] if len(said) > MOST_SAID else []
+        headline = f"{what} {len(turned)}: {'; '.join([*said[:MOST_SAID], *more])}."
+        spoken = f"{what} {wording.spoken_number(len(turned))}, {how_far}."
+    return Reply(headline, spoken, tuple(_readings_changed(moment)), data=data)
+
+
+def _turned(
+    moment: Moment, kind: type[UtteranceScratched] | type[UtteranceBroughtBack]
+) -> list[Utterance]:
+    """What was undone or redone, in that order."""
+    by_number = {utterance.number: utterance for utterance in moment.before.history}
+    return [by_number[event.utterance] for event in moment.events if isinstance(event, kind)]
+
+
+def _in_its_words(utterance: Utterance) -> str:
+    return " / ".join(utterance.said.splitlines()) or _spoken(utterance)
+
+
+def _readings_changed(moment: Moment) -> list[str]:
+    """The readings that an undo changed, a few of them."""
+    if is_poured(moment.before) != is_poured(moment.after):
+        now = "finished floor" if is_poured(moment.after) else "slab"
+        return [f"What is read from now on is of the {now}."]
+    before, after = (being_read(job).readings for job in (moment.before, moment.after))
+    changed = [p for p in {**before, **after} if before.get(p) != after.get(p)]
+    return [_reading_now(point, after.get(point)) for point in changed[:MOST_READINGS]]
+
+
+def _reading_now(point: str, reading: Height | None) -> str:
+    if reading is None:
+        return f"{point} has no reading now."
+    return f"{point} is {wording.said_height(reading.said)} again."
+
+
+def _spoken(utterance: Utterance) -> str:
+    """What an utterance recorded, in few words; its first event says enough."""
+    events = utterance.events
+    event = events[1] if isinstance(events[0], FinishedFloorBegun) and events[1:] else events[0]
+    return IN_WORDS[type(event)](event)
+
+
+def _point_read(event: ReadingTaken | ReadingCorrected) -> str:
+    return f"{wording.spoken_name(event.point)}, {wording.spoken_height(event.reading)}"
+
+
+def _finish_moved(event: FinishMoved) -> str:
+    way = "down" if event.by.number < 0 else "up"
+    return f"finish {way} {wording.spoken_said(event.by)}"
+
+
+def _door(event: DoorMeasured | OutsideMeasured | DoorPlaced) -> str:
+    return f"door {wording.spoken_number(event.door)}"
+
+
+IN_WORDS: dict[type[Event], Callable[[Any], str]] = {
+    RoomMeasured: lambda _event: "the room",
+    WallMeasured: lambda event: f"the wall {event.direction}",
+    RoomClosed: lambda _event: "closing the room",
+    GridSet: lambda _event: "the grid",
+    PointPlaced: lambda event: f"the place of {wording.spoken_name(event.point)}",
+    ReadingUnitChosen: lambda _event: "the reading unit",
+    InstrumentRangeSet: lambda _event: "the instrument's range",
+    ProductChosen: lambda event: f"product {event.card.get('name', '')}".strip(),
+    WasteSet: lambda _event: "the waste",
+    AggregateSet: lambda _event: "the aggregate",
+    FinishSet: lambda event: f"finish {wording.spoken_height(event.height)}",
+    FinishMoved: _finish_moved,
+    ReadingTaken: _point_read,
+    ReadingCorrected: _point_read,
+    ReadingScratched: lambda event: f"scratching {wording.spoken_name(event.point)}",
+    FinishedFloorBegun: lambda _event: "the start of the finished floor",
+    DoorMeasured: _door,
+    OutsideMeasured: _door,
+    DoorPlaced: _door,
+    DoorwayStepLimited: lambda _event: "the doorway step limit",
+    **instrument.IN_WORDS,
+    **holding.IN_WORDS,
+    **best.IN_WORDS,
+    **conditions.IN_WORDS,
+    **guide.IN_WORDS,
+}
+"""What an event recorded, to say. An undo and a redo are no rows of it: neither is undone itself,
+they go further or come back."""
+
+
+ANSWERS: dict[type[Command], Answerer] = {ScratchThat: that_scratched, BringBack: brought_back}

@@ -1,0 +1,135 @@
+"""The answer to "what if": the difference a change would make, with nothing done."""
+
+from __future__ import annotations
+
+from assistant.answers.material.product import short_weight
+from assistant.answers.parts import (
+    Answerer,
+    Moment,
+    depth_cell,
+    gone_warnings,
+    new_warnings,
+    spoken_depth,
+    spoken_warnings,
+)
+from assistant.floor.tally import Tally, tally_of
+from assistant.job import Job
+from assistant.reply import wording
+from assistant.reply.replies import LimitWarning, Reply, Table
+from grammar.commands import Command
+from grammar.commands.talk import WhatIf
+
+Row = tuple[str, str, str]
+
+
+def what_if(moment: Moment, command: WhatIf) -> Reply:
+    """Lengths are shown in the unit of the job as it is."""
+    from grammar import short_form
+
+    before, after = tally_of(moment.before), tally_of(moment.after)
+    gone = gone_warnings(moment.before, moment.after)
+    come = new_warnings(moment.before, moment.after)
+    asked = short_form(command.change)
+    unit = moment.before.reading_unit
+    rows = _differences(before, after, unit)
+    data = {
+        "before": before.as_data(),
+        "after": after.as_data(),
+        "warnings_gone": [warning.id for warning in gone],
+        "warnings_come": [warning.id for warning in come],
+    }
+    if not rows and not gone and not come:
+        return Reply(
+            f"{asked}: nothing in the tally would change.",
+            "Nothing would change.",
+            _nothing_done(moment.before, moment.after),
+            data=data,
+        )
+    table = Table("What would change", ("", "Now", "Then"), tuple(rows))
+    return Reply(
+        f"{asked}: {_headline(rows, gone, come)}.",
+        _spoken(before, after, unit, gone, come),
+        (*_warning_lines(gone, come), "Nothing is recorded."),
+        (table,) if rows else (),
+        warnings=come,
+        data=data,
+    )
+
+
+def _nothing_done(before: Job, after: Job) -> tuple[str, ...]:
+    same = "Nothing is recorded."
+    return (same,) if before == after else ("The job would differ, its numbers would not.", same)
+
+
+def _differences(before: Tally, after: Tally, unit: str) -> list[Row]:
+    """What is told of a tally, where it would be different: name, now, then."""
+    told = zip(_told(before, unit), _told(after, unit), strict=True)
+    return [(name, now, then) for (name, now), (_, then) in told if now != then]
+
+
+def _told(tally: Tally, unit: str) -> list[tuple[str, str]]:
+    depths, made = tally.depths, tally.material
+    none = "-"
+    return [
+        ("mean depth", depth_cell(depths.mean, unit) if depths else none),
+        ("least depth", depth_cell(depths.least, unit) if depths else none),
+        ("most depth", depth_cell(depths.most, unit) if depths else none),
+        ("volume", none if tally.volume_m3 is None else wording.volume(tally.volume_m3, unit)),
+        ("bags", str(made.bags) if made else none),
+        ("weight", short_weight(made.mass_kg_per_m2, unit) if made else none),
+        ("points read", str(tally.points)),
+        ("points missing", str(tally.missing)),
+        ("floor", none if tally.area_m2 is None else wording.area(tally.area_m2, unit)),
+        ("product", tally.product or none),
+    ]
+
+
+def _headline(
+    rows: list[Row], gone: tuple[LimitWarning, ...], come: tuple[LimitWarning, ...]
+) -> str:
+    told = [f"{name} {now} to {then}" for name, now, then in rows if name in ("mean depth", "bags")]
+    told = told or [f"{name} {now} to {then}" for name, now, then in rows[:2]]
+    if gone:
+        told.append(f"{wording.counted(len(gone), 'warning')} gone")
+    if come:
+        told.append(f"{wording.counted(len(come), 'new warning')}")
+    return ", ".join(told)
+
+
+def _warning_lines(
+    gone: tuple[LimitWarning, ...], come: tuple[LimitWarning, ...]
+) -> tuple[str, ...]:
+    lines = [f"Gone: {warning.message}" for warning in gone]
+    if come:
+        lines.append(f"Would come: {wording.counted(len(come), 'warning')}, below.")
+    return tuple(lines)
+
+
+def _spoken(
+    before: Tally,
+    after: Tally,
+    unit: str,
+    gone: tuple[LimitWarning, ...],
+    come: tuple[LimitWarning, ...],
+) -> str:
+    parts = []
+    if after.depths is not None and before.depths != after.depths:
+        parts.append(f"Mean would be {spoken_depth(after.depths.mean, unit)}.")
+    if after.material is not None and _bags(before) != after.material.bags:
+        parts.append(f"{wording.spoken_count(after.material.bags, 'bag')}{_from(before)}.")
+    if gone:
+        parts.append(f"{wording.spoken_count(len(gone), 'warning')} gone.")
+    parts.append(spoken_warnings(come))
+    return " ".join(part for part in parts if part) or "Little would change."
+
+
+def _bags(tally: Tally) -> int | None:
+    return tally.material.bags if tally.material else None
+
+
+def _from(before: Tally) -> str:
+    bags = _bags(before)
+    return "" if bags is None else f", not {wording.spoken_number(bags)}"
+
+
+ANSWERS: dict[type[Command], Answerer] = {WhatIf: what_if}

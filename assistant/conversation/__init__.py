@@ -1,0 +1,1 @@
+"""The conversation: one utterance in, one turn out, and the question that waits."""

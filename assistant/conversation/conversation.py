@@ -1,0 +1,426 @@
+"""One utterance in, one turn out: what was heard becomes events on disk, then an answer.
+
+The one place where words, decisions, the record, the job and answers meet. Kept here are
+only the job as it stands, the one question that waits, and the last reply. Typed lines,
+played files and a voice all come this way.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Mapping, Sequence
+from contextlib import suppress
+from dataclasses import replace
+from datetime import datetime, timedelta
+
+from assistant.answers import answer
+from assistant.conversation.either_or import Choice
+from assistant.conversation.examples import in_the_units_of, with_examples_in
+from assistant.conversation.meanings import Meaning, possible, weighed
+from assistant.conversation.question import Waiting, which_heard, which_meant
+from assistant.conversation.reading_repeated import Settled
+from assistant.conversation.recording import Record
+from assistant.conversation.saying import (
+    at_opening,
+    explained,
+    fault_reply,
+    left_alone,
+    nothing_recorded,
+    rung_reply,
+    still_asked,
+    too_long,
+    unanswered,
+    whose_value,
+    with_clock_behind,
+    with_lapse,
+    with_news,
+    with_rung,
+    with_was_open,
+)
+from assistant.conversation.still_open import taken_up, to_keep, told_of
+from assistant.conversation.timekeeper import Timekeeper
+from assistant.decide import Question, World, resolve
+from assistant.errors import JournalError, Refusal, SurveyError
+from assistant.events.kinds import Event
+from assistant.events.talk import ClockFoundBehind
+from assistant.job import EMPTY, Job, Utterance, fold, record
+from assistant.job.clocks import Ringing
+from assistant.record.journal import Clock, utc_now
+from assistant.record.left_open import LeftOpen
+from assistant.reply.replies import Reply, Turn
+from grammar import Misunderstood, short_form, understand
+from grammar.commands import Answer, Command
+from grammar.commands.talk import CancelThat, SayAgain
+
+LONGEST = 1000
+"""Characters. No sentence of the job is a fifth as long; a pasted file is."""
+
+
+class Conversation:
+    """
+    What is said between the installer and the assistant about one job.
+
+    Parameters
+    ----------
+    journal : Record
+        Has the job so far, and takes what is new.
+    world : World
+        Product cards at hand.
+    on_fault : callable, optional
+        Told of an error that is a fault of the program, so that it can be kept for
+        whoever mends it; gives the place where. Without it the error goes on up.
+    clock : callable, optional
+        Gives the time of each utterance, with its zone.
+    """
+
+    def __init__(
+        self,
+        journal: Record,
+        world: World,
+        on_fault: Callable[[Exception], str] | None = None,
+        clock: Clock = utc_now,
+    ) -> None:
+        self._time = Timekeeper(clock)
+        self._journal = journal
+        self._world = world
+        self._on_fault = on_fault
+        self._job: Job = EMPTY
+        self._behind = True
+        self._waiting: Waiting | None = None
+        self._last: Reply | None = None
+        self._on_disk: tuple[str, ...] = ()
+        self._taken_up: Waiting | None = None
+        self._was_open: Reply | None = None
+        self._catch_up()
+        self._kept_open = journal.left_open()
+        if self._kept_open is not None:
+            self._take_up(self._kept_open)
+        self._was_open = at_opening(self._was_open, journal.news())
+
+    @property
+    def job(self) -> Job:
+        """The job as it stands."""
+        return self._job
+
+    @property
+    def last_time(self) -> datetime | None:
+        """When something was last recorded."""
+        return self._job.last_time
+
+    @property
+    def on_record(self) -> int:
+        """
+        How many utterances are on disk, one that was interrupted at its answer among them.
+
+        While the disk cannot be read, as many as are known.
+        """
+        with suppress(JournalError):
+            self._catch_up()
+        return len(self._job.history)
+
+    @property
+    def pending(self) -> Question | None:
+        """The question that waits for an answer."""
+        return self._waiting.question if self._waiting else None
+
+    @property
+    def asked_before(self) -> bool:
+        """Whether the question that waits was put when the job was open before."""
+        return self._waiting is not None and self._waiting is self._taken_up
+
+    @property
+    def expected(self) -> Mapping[str, Command]:
+        """Words that would answer the question that waits, as :attr:`Waiting.expected`."""
+        return self._waiting.expected if self._waiting else {}
+
+    def would_settle(self, command: Command) -> bool:
+        """Whether a command names one of those that were asked about as heard."""
+        waiting = self._waiting
+        return waiting is not None and waiting.named("", (command,), self._job) is not None
+
+    def would_take(self, command: Command) -> bool:
+        """Whether the job as it stands can take a command: it may name a point it lacks."""
+        return bool(self._possible((command,))[0])
+
+    def let_lapse(self) -> Reply | None:
+        """Nobody answers: what waits is left undone. None where nothing waits."""
+        waiting, self._waiting = self._waiting, None
+        self._keep_open()
+        return unanswered(waiting.question) if waiting else None
+
+    @property
+    def rings(self) -> bool:
+        """Whether there is something to say that was not heard yet, of a clock or the opening."""
+        return self._was_open is not None or self._time.rings(self._job)
+
+    def rung(self) -> Reply | None:
+        """What clocks have to say since anything was said, and what was open; each of it once."""
+        rung = self._listen_to_clocks()
+        was_open, self._was_open = self._was_open, None
+        if was_open is not None:
+            return with_rung(was_open, rung)
+        return rung_reply(rung) if rung else None
+
+    def hear(self, text: str) -> Turn:
+        """
+        Take one utterance.
+
+        When the turn comes back, what it says was recorded is on disk. Nothing that is
+        said raises an error; what can't be taken comes back as a turn that is not ok.
+        """
+        return self._hear(text, self._turn)
+
+    def hear_command(self, command: Command, said: str) -> Turn:
+        """Take a command that was recognised beyond doubt, and the words that were heard."""
+        return self._hear(said, lambda text: self._meant(text, (command,)))
+
+    def hear_either(self, choices: Sequence[Choice], said: str) -> Turn:
+        """Ask which of these was said, the likeliest first; "confirm" takes that one."""
+        return self._hear(said, lambda text: self._ask_heard(text, choices))
+
+    def _hear(self, text: str, take: Callable[[str], Turn]) -> Turn:
+        text = text.encode("utf-8", "replace").decode("utf-8")  # half a character can't be stored
+        self._on_disk = ()
+        rung: tuple[Ringing, ...] = ()
+        behind = timedelta(0)
+        try:
+            self._catch_up()
+            # What a clock had to say before this was said; what it starts comes later.
+            behind = self._time.behind(self._job)
+            rung = self._listen_to_clocks()
+            turn = take(text)
+        except JournalError as fault:
+            turn = self._not_ok(text, nothing_recorded(fault))
+        except Exception as fault:
+            if self._on_fault is None:
+                raise
+            turn = self._faulty(text, fault)
+        self._keep_open()
+        was_open, self._was_open = self._was_open, None
+        reply = with_was_open(with_clock_behind(with_rung(turn.reply, rung), behind), was_open)
+        turn = replace(turn, reply=with_news(reply, self._journal.news()))
+        self._last = turn.reply
+        return self._with_question(turn)
+
+    def _listen_to_clocks(self) -> tuple[Ringing, ...]:
+        """It is now; what clocks had to say until now.
+
+        That the clock is behind goes on record, so that it is told once, and what runs is
+        counted from then on by the clock as it goes now.
+        """
+        behind = self._time.behind(self._job)
+        self._world = replace(self._world, now=self._time.now(self._job))
+        if behind:
+            self._record("", (ClockFoundBehind(round(behind.total_seconds())),))
+        return self._time.listen(self._job, self._world.now)
+
+    # --- what kind of thing was said ----------------------------------------------
+
+    def _turn(self, text: str) -> Turn:
+        if len(text) > LONGEST:
+            return self._not_ok(text, too_long(len(text), LONGEST))
+        try:
+            meanings = understand(text)
+        except Misunderstood as miss:
+            return self._answered(text, ()) or self._not_ok(text, explained(miss))
+        if not meanings:
+            return self._not_ok(text, Reply("No command in that; nothing recorded."))
+        return self._meant(text, meanings)
+
+    def _meant(self, text: str, meanings: Sequence[Command]) -> Turn:
+        if isinstance(meanings[0], SayAgain):
+            return self._again(text, meanings[0])
+        answers = [meaning for meaning in meanings if isinstance(meaning, Answer)]
+        if answers:
+            return self._answered_in_a_word(text, answers[0])
+        return self._answered(text, meanings) or self._take(text, meanings)
+
+    def _again(self, text: str, command: Command) -> Turn:
+        """The question that waits, or else the last reply."""
+        if self._waiting:
+            reply = still_asked(self._waiting.question)
+        else:
+            reply = self._last or Reply("Nothing has been said since the job was opened.")
+        return self._ok(text, command, reply)
+
+    # --- something new ----------------------------------------------------------
+
+    def _take(self, text: str, meanings: Sequence[Command]) -> Turn:
+        """Carry out the one meaning that the job can take, or ask which is meant."""
+        different, refused = self._possible(meanings)
+        if not different:
+            # The most literal reading is the one whose refusal makes sense to the speaker.
+            command, why = refused[0]
+            return self._refused(text, command, why)
+        if len(different) > 1:
+            which = which_meant([meaning.command for meaning in different], text)
+            return self._ask(text, which, None, about=which.choices)
+        return self._carry_out(text, text, different[0])
+
+    def _possible(
+        self, meanings: Sequence[Command]
+    ) -> tuple[list[Meaning], list[tuple[Command, Exception]]]:
+        return possible(self._job, self._world, meanings)
+
+    def _carry_out(self, text: str, said: str, meaning: Meaning) -> Turn:
+        """Ask, answer, or record: whichever the meaning comes to."""
+        command, decision = meaning.command, meaning.decision
+        if meaning.reply is not None:
+            return self._ok(text, command, meaning.reply)
+        if decision.ask is not None:
+            return self._ask(text, Waiting(decision.ask, said), command, about=(command,))
+        lapsed = self._lapsed((command,))
+        before = self._job
+        if decision.events:
+            self._record(said, decision.events)
+        self._waiting = None
+        reply = answer(before, self._job, command, decision.events, self._world)
+        return self._ok(text, command, with_lapse(reply, lapsed))
+
+    def _record(self, said: str, events: Sequence[Event]) -> None:
+        """On disk first, then in the job; interrupted between the two, it is read back."""
+        self._behind = True
+        now = self._world.now
+        number = self._journal.append(said, events, now)
+        self._on_disk = tuple(event.NAME for event in events)
+        self._job = record(self._job, number, said, events, now)
+        self._behind = False
+
+    def _catch_up(self) -> None:
+        if self._behind:
+            known = len(self._job.history)
+            self._job = fold(self._journal.utterances())
+            self._behind = False
+            self._answered_on_disk(self._job.history[known:])
+
+    def _answered_on_disk(self, found: Sequence[Utterance]) -> None:
+        """Have nothing wait whose answer was recorded, though nobody was told."""
+        if self._waiting and any(each.said.startswith(f"{self._waiting.said}\n") for each in found):
+            self._waiting = None
+
+    # --- the question that waits ----------------------------------------------------
+
+    def _take_up(self, left: LeftOpen) -> None:
+        """Have what was open when the job was closed wait again, and tell of it."""
+        world = replace(self._world, now=self._time.now(self._job))
+        self._waiting = self._taken_up = taken_up(left, self._job, world)
+        self._was_open = told_of(left, self._waiting)
+
+    def _keep_open(self) -> None:
+        """Have the question that waits on disk too, as the terminal may close before its answer.
+
+        Where that fails nothing is lost but the question; the next line that is recorded tells
+        what is wrong with the disk.
+        """
+        after = len(self._job.history)
+        left = to_keep(self._waiting, after) if self._waiting else None
+        kept = self._kept_open
+        stale = left is None and (kept is None or kept.after != after)
+        if left == kept or stale:
+            return
+        with suppress(JournalError):
+            self._journal.keep_open(left)
+            self._kept_open = left
+
+    def _ask(
+        self, text: str, waiting: Waiting, command: Command | None, about: Sequence[Command]
+    ) -> Turn:
+        """Put a question; it waits, in the place of one that waited before."""
+        lapsed = self._lapsed(about)
+        self._waiting = waiting
+        return self._ok(text, command, with_lapse(waiting.asked(), lapsed))
+
+    def _ask_heard(self, text: str, choices: Sequence[Choice]) -> Turn:
+        """Ask which was said, of those that the job can take."""
+        words = {choice.command: choice.words for choice in reversed(choices)}
+        taken, refused = self._possible([choice.command for choice in choices])
+        if not taken:
+            return self._refused(text, *refused[0])
+        if len(taken) == 1 and taken[0].decision.ask is not None:
+            # That question reads it back too; one is enough.
+            return self._carry_out(text, text, taken[0])
+        heard = [Choice(meaning.command, words[meaning.said]) for meaning in taken]
+        which = which_heard(heard, text)
+        return self._ask(text, which, heard[0].command, about=which.choices)
+
+    def _lapsed(self, commands: Sequence[Command]) -> Question | None:
+        """The question that waited, where these commands are no answer to it."""
+        waiting = self._waiting
+        return waiting.question if waiting and waiting.lapses_for(commands) else None
+
+    def _answered(self, text: str, meanings: Sequence[Command]) -> Turn | None:
+        """Use what was said as the answer; None where it is none."""
+        waiting = self._waiting
+        if waiting is None:
+            return None
+        settled = waiting.settled_by_sentence(text, meanings, self._job)
+        if settled is not None:
+            return self._settle(text, waiting, settled)
+        if waiting.is_unclear(meanings):
+            return self._not_ok(text, whose_value(waiting.question), meanings[0])
+        return None
+
+    def _answered_in_a_word(self, text: str, given: Answer) -> Turn:
+        """Use "below", "confirm" and the like on the question that waits."""
+        waiting = self._waiting
+        if waiting is None:
+            reply = Reply("No question is waiting for an answer; nothing recorded.")
+            return self._not_ok(text, reply, given)
+        if isinstance(given, CancelThat):
+            self._waiting = None
+            return self._ok(text, given, left_alone(waiting.question))
+        settled = waiting.settled_by_word(given) or waiting.settled_by_sentence(text, (), self._job)
+        if settled is None:
+            return self._not_ok(text, still_asked(waiting.question), given)
+        turn = self._settle(text, waiting, settled)
+        # What was said is the answer; what it settled shows in the events and the reply.
+        return replace(turn, command=type(given).__name__, canonical=short_form(given))
+
+    def _settle(self, text: str, waiting: Waiting, settled: Settled) -> Turn:
+        """The waiting command, now that it can go ahead."""
+        try:
+            meaning = weighed(self._job, self._world, settled.command, confirmed=settled.confirmed)
+        except (Refusal, SurveyError) as refusal:
+            # It waits on: another answer may be taken, and nobody said to leave it.
+            return self._refused(text, settled.command, refusal)
+        # If writing fails, the question still waits and the answer can be given again.
+        turn = self._carry_out(text, f"{waiting.said}\n{text}", meaning)
+        if meaning.decision.ask is None:
+            self._waiting = None
+        return turn
+
+    # --- turns ------------------------------------------------------------------------
+
+    def _ok(self, text: str, command: Command | None, reply: Reply) -> Turn:
+        return self._made(text, True, command, reply)
+
+    def _not_ok(self, text: str, reply: Reply, command: Command | None = None) -> Turn:
+        unit = self._job.reading_unit
+        return self._made(text, False, command, with_examples_in(unit, reply))
+
+    def _refused(self, text: str, command: Command, why: Exception) -> Turn:
+        with suppress(Refusal):  # what can't be filled in is then shown as it was said
+            command = resolve(self._job, command)
+        told = in_the_units_of(self._job.reading_unit, str(why))
+        return self._not_ok(text, Reply(told, data={"refused": told}), command)
+
+    def _made(self, text: str, ok: bool, command: Command | None, reply: Reply) -> Turn:
+        return Turn(
+            text=text,
+            ok=ok,
+            command=type(command).__name__ if command else None,
+            canonical=short_form(command) if command else None,
+            recorded=self._on_disk,
+            reply=reply,
+        )
+
+    def _faulty(self, text: str, fault: Exception) -> Turn:
+        """A fault of the program's own: what is on disk is said, and where to look."""
+        assert self._on_fault is not None
+        return self._not_ok(text, fault_reply(fault, self._on_disk, self._on_fault(fault)))
+
+    def _with_question(self, turn: Turn) -> Turn:
+        """Whatever was answered, the question that waits stays in sight."""
+        asked = self._waiting.question.text if self._waiting else None
+        if turn.reply.ask == asked:
+            return turn
+        return replace(turn, reply=replace(turn.reply, ask=asked))

@@ -1,0 +1,33 @@
+"""Typed lines as files and terminals hold them: what of each is said, and what is a remark."""
+
+from __future__ import annotations
+
+import io
+import re
+from collections.abc import Iterator
+from typing import BinaryIO
+
+_COMMENT = re.compile(r"(?:^|(?<=\s))#.*", re.DOTALL)
+
+
+def utterance_in(line: str) -> str:
+    """The line without its comment: a ``#`` at the start or after a blank begins one."""
+    return _COMMENT.sub("", line).strip()
+
+
+def lines_of(stream: BinaryIO) -> Iterator[str]:
+    """Lines as they come, whatever editor wrote them.
+
+    A byte order mark is dropped, any line end is taken, and bytes that are no
+    UTF-8 become replacement characters: that line is then not understood, and
+    the others still count.
+    """
+    with io.TextIOWrapper(stream, encoding="utf-8-sig", errors="replace", newline=None) as text:
+        # readline, not iteration: a reply has to come when its line comes.
+        while line := text.readline():
+            yield line.removesuffix("\n")
+
+
+def remark_in(line: str) -> str:
+    """What a line that is all comment says."""
+    return line.strip().lstrip("#").strip() if line.lstrip().startswith("#") else ""

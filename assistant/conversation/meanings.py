@@ -1,0 +1,67 @@
+"""What a command would come to with the job as it stands; nothing is changed by finding out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from assistant.answers import answer
+from assistant.decide import Decision, World, decide, resolve
+from assistant.errors import Refusal, SurveyError
+from assistant.job import Job, apply
+from assistant.reply.replies import Reply
+from grammar.commands import Ask, Command
+from grammar.commands.talk import WhatIf
+
+
+@dataclass(frozen=True, slots=True)
+class Meaning:
+    """A command that the job can take, and what it comes to."""
+
+    said: Command
+    command: Command
+    """The same with nothing left to fill in."""
+    decision: Decision
+    reply: Reply | None = None
+    """Of an ask, which is answered at once."""
+
+    @property
+    def outcome(self) -> object:
+        """What tells two meanings apart: "B3 level" and "B3 0" come to the same."""
+        if self.decision.ask is None and self.decision.events:
+            return self.decision.events
+        return self.command
+
+
+def weighed(job: Job, world: World, command: Command, *, confirmed: bool = False) -> Meaning:
+    """What a command comes to. Raises Refusal or SurveyError where the job cannot take it."""
+    said = command
+    command = resolve(job, command)
+    decision = decide(job, command, world, confirmed=confirmed)
+    if decision.ask is not None or not isinstance(command, Ask):
+        return Meaning(said, command, decision)
+    if isinstance(command, WhatIf):
+        events = decide(job, command.change, world, confirmed=True).events
+        would_be = apply(job, *events, time=world.now)
+        reply = answer(job, would_be, command, events, world)
+    else:
+        reply = answer(job, job, command, (), world)
+    return Meaning(said, command, decision, reply)
+
+
+def possible(
+    job: Job, world: World, commands: Sequence[Command]
+) -> tuple[list[Meaning], list[tuple[Command, Exception]]]:
+    """The meanings that the job can take, each outcome once; and why not the others."""
+    taken: list[Meaning] = []
+    refused: list[tuple[Command, Exception]] = []
+    for command in commands:
+        try:
+            taken.append(weighed(job, world, command))
+        except (Refusal, SurveyError) as refusal:
+            refused.append((command, refusal))
+    different: list[Meaning] = []
+    for meaning in taken:
+        if all(meaning.outcome != other.outcome for other in different):
+            different.append(meaning)
+    return different, refused

@@ -1,0 +1,86 @@
+"""What answers the question about a reading that its neighbours do not bear out."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+
+from assistant.decide import Question
+from assistant.job import Job
+from assistant.job.set_ups import median
+from grammar.commands import IN_PARTS, Command, Measure, Reading
+from grammar.commands.readings import CorrectReading, TakeReading, TakeReadings
+
+_Asked = TakeReading | CorrectReading | TakeReadings
+
+
+@dataclass(frozen=True, slots=True)
+class Settled:
+    """What to do instead of the command that waits, or the command itself."""
+
+    command: Command
+    confirmed: bool
+    """The value was said again, as it was: it is so."""
+
+
+def settled_by(question: Question, meanings: Sequence[Command], job: Job) -> Settled | None:
+    """
+    The waiting reading with the value that was said now; None where this is no answer.
+
+    Only with the point's name: a value alone may be the next point's, said before the question
+    was seen.
+    """
+    asked = _asked(question)
+    if asked is None:
+        return None
+    for meaning in meanings:
+        if isinstance(meaning, TakeReadings) and meaning.point == asked.point:
+            return Settled(meaning, confirmed=False)
+        if isinstance(meaning, TakeReading | CorrectReading) and meaning.point == asked.point:
+            return _with_value(asked, meaning.reading, job)
+    return None
+
+
+def turned(question: Question, side: str) -> Settled | None:
+    """The waiting reading on the side that was said."""
+    asked = _asked(question)
+    if asked is None:
+        return None
+    reading = _reading(asked)
+    sign = -1 if side == "below" else 1
+    given = Reading(sign * abs(reading.number), reading.unit)
+    return _with_value(asked, given, None)
+
+
+def is_about(question: Question, command: Command) -> bool:
+    """Whether a command gives the reading that a question is about."""
+    asked = _asked(question)
+    point = getattr(command, "point", None)
+    return asked is not None and isinstance(command, _Asked) and point == asked.point
+
+
+def _asked(question: Question) -> _Asked | None:
+    command = question.command
+    return command if question.kind == "suspect" and isinstance(command, _Asked) else None
+
+
+def _reading(asked: _Asked) -> Reading:
+    if not isinstance(asked, TakeReadings):
+        return asked.reading
+    middle = median([Measure(one.number, one.unit) for one in asked.readings])
+    return Reading(middle.number, middle.unit)
+
+
+def _with_value(asked: _Asked, given: Reading, job: Job | None) -> Settled:
+    was = _reading(asked)
+    if given.unit == IN_PARTS and was.unit == "in" and abs(given.number) == abs(was.number):
+        given = replace(given, unit="in")
+    if given.unit is None and job is not None:
+        # The unit that was asked about may have been the slip: nothing of it stays.
+        given = replace(given, unit=job.reading_unit)
+    size_again = abs(given.number) == abs(was.number) and given.unit == was.unit
+    if size_again and (given.number == was.number or not given.side_said):
+        return Settled(asked, confirmed=True)
+    if isinstance(asked, TakeReadings):
+        return Settled(TakeReading(asked.point, given), confirmed=False)
+    return Settled(replace(asked, reading=given), confirmed=False)

@@ -1,0 +1,223 @@
+"""Replies about the conversation itself: what was not understood, what waits, what lapsed."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from datetime import timedelta
+
+from assistant.decide import Question
+from assistant.errors import JournalError
+from assistant.job.clocks import Ringing
+from assistant.record.news import FileNews
+from assistant.reply import wording
+from assistant.reply.replies import Reply
+from assistant.reply.times import shown_away, spoken_away
+from assistant.units.lengths import what_kind
+from grammar import Misunderstood, short_form
+from grammar.commands import Command
+
+LENGTHS = "mm, cm, m, in or ft"
+
+
+def explained(miss: Misunderstood) -> Reply:
+    """Where it stopped making sense, what would have been taken, and the nearest that works."""
+    return Reply(
+        _unit_explained(miss) or miss.explain(),
+        data={
+            "misunderstood": {
+                "position": miss.position,
+                "found": miss.found,
+                "accepted": list(miss.accepted),
+                "nearest": miss.nearest,
+            }
+        },
+    )
+
+
+def _unit_explained(miss: Misunderstood) -> str | None:
+    """A unit of the wrong kind gets told so: "degrees" is no length."""
+    kind = what_kind(miss.found)
+    if kind is None or kind == "a length":
+        return None
+    if kind == "a length not used here":
+        told = f"“{miss.found}” is no unit for this"
+    else:
+        told = f"“{miss.found}” is {kind}, not a length"
+    nearest = f": say “{miss.nearest}”" if miss.nearest else ""
+    return f"{told}{nearest}. Lengths are in {LENGTHS}. Nothing recorded."
+
+
+def too_long(characters: int, longest: int) -> Reply:
+    """More than anyone says in one breath."""
+    return Reply(
+        f"That line has {characters:,} characters; nothing longer than {longest:,} is read. "
+        "One thing a line, please. Nothing recorded.",
+        spoken="That was too long. One thing at a time, please. Nothing recorded.",
+    )
+
+
+def nothing_recorded(fault: JournalError) -> Reply:
+    """The disk would not take it."""
+    told = str(fault)
+    if not told.startswith("Nothing was recorded"):
+        told = f"Nothing was recorded: {told}"
+    return Reply(
+        told,
+        spoken="Nothing was recorded. The job file could not be written.",
+        details=("The job stands as it was.",),
+    )
+
+
+def fault_reply(fault: Exception, on_disk: Sequence[str], where: str) -> Reply:
+    """Something is wrong with the program, not with what was said."""
+    kept = "It was recorded and is on disk" if on_disk else "Nothing was recorded by it"
+    return Reply(
+        f"The program made a mistake over that line. {kept}; everything before it is safe.",
+        details=(f"{type(fault).__name__}; noted in {where}",),
+        spoken=f"The program made a mistake. {kept}.",
+    )
+
+
+def still_asked(question: Question) -> Reply:
+    """The question once more."""
+    return Reply(question.text, question.spoken, ask=question.text, data=dict(question.data))
+
+
+def whose_value(question: Question) -> Reply:
+    """A value without a point, while the reading of one is open: nobody can tell whose it is."""
+    about = subject(question)
+    spoken = wording.spoken_name(about) if len(about) < 5 else about
+    return Reply(
+        f"Which point is that for? {about} is still open, so nothing was recorded. Say the point "
+        f"with its value; for {about} also confirm, or cancel that.",
+        f"Which point? {spoken} is still open. Say the point with its value.",
+        data={"open": about},
+    )
+
+
+def left_alone(question: Question) -> Reply:
+    """Cancelled."""
+    about = subject(question)
+    return Reply(f"{about}: left as it was, nothing recorded.")
+
+
+def unanswered(question: Question) -> Reply:
+    """Nobody said yes or no."""
+    about = subject(question)
+    return Reply(
+        f"{about}: no answer, so it is not done and nothing is recorded.",
+        f"No answer. {wording.spoken_name(about)} not done.",
+    )
+
+
+def ask_which(commands: Sequence[Command]) -> Question:
+    """Two things may have been said; neither is guessed."""
+    forms = [f"“{short_form(command)}”" for command in commands]
+    listed = ", ".join(forms[:-1]) + f" or {forms[-1]}"
+    return Question(
+        f"That can mean {listed}. Which? Say the one you mean.",
+        f"That can mean {listed}. Which one?",
+        commands[0],
+        "which",
+    )
+
+
+def with_lapse(reply: Reply, lapsed: Question | None) -> Reply:
+    """The reply, and that a question was dropped unanswered."""
+    if lapsed is None:
+        return reply
+    told = f"the question about {subject(lapsed)} lapsed, nothing recorded for it"
+    return replace(
+        reply,
+        details=(*reply.details, f"({told})"),
+        spoken=f"{reply.say.rstrip('.')}. T{told[1:]}.",
+    )
+
+
+def with_news(reply: Reply, news: Sequence[FileNews]) -> Reply:
+    """A reply that tells as well what became of the job file."""
+    for each in news:
+        reply = replace(
+            reply,
+            details=(*reply.details, each.told),
+            spoken=f"{reply.say} {each.spoken}",
+            data={**reply.data, **each.data},
+        )
+    return reply
+
+
+def at_opening(was_open: Reply | None, news: Sequence[FileNews]) -> Reply | None:
+    """What there is to say before anything is said: of a question, and of the file."""
+    if was_open is None and news:
+        first, *news = news
+        was_open = Reply(first.told, first.spoken, data=first.data)
+    return with_news(was_open, news) if was_open is not None else None
+
+
+def with_was_open(reply: Reply, was_open: Reply | None) -> Reply:
+    """The reply, and what was to be said when the job was opened."""
+    if was_open is None:
+        return reply
+    return replace(
+        reply,
+        details=(
+            *reply.details,
+            f"When the job was opened: {was_open.headline}",
+            *was_open.details,
+        ),
+        spoken=f"{reply.say} {was_open.say}",
+        data={**reply.data, **was_open.data},
+    )
+
+
+def with_clock_behind(reply: Reply, behind: timedelta) -> Reply:
+    """The reply, and that the clock is behind the record; said when it is noticed, and once."""
+    if not behind:
+        return reply
+    away = shown_away(behind)
+    told = (
+        f"The clock is {away} behind what it read when the last thing was recorded; one of the two "
+        "is wrong. It counts as it goes now, and what was running is counted from now at the "
+        "latest: go by your own watch."
+    )
+    return replace(
+        reply,
+        details=(*reply.details, told),
+        spoken=f"{reply.say} The clock is {spoken_away(behind)} behind the record. Go by your own "
+        "watch.",
+        data={**reply.data, "clock_behind_s": round(behind.total_seconds())},
+    )
+
+
+def with_rung(reply: Reply, rung: Sequence[Ringing]) -> Reply:
+    """The reply, and what clocks had to say; the answer first, as somebody waits for it."""
+    if not rung:
+        return reply
+    return replace(
+        reply,
+        details=(*reply.details, *(f"Clock: {each.text}" for each in rung)),
+        spoken=" ".join((reply.say, *(each.spoken for each in rung))),
+        data={**reply.data, "rung": _rung_data(rung)},
+    )
+
+
+def rung_reply(rung: Sequence[Ringing]) -> Reply:
+    """What clocks have to say, where nothing was said to them."""
+    texts = [f"Clock: {each.text}" for each in rung]
+    return Reply(
+        texts[0],
+        " ".join(each.spoken for each in rung),
+        tuple(texts[1:]),
+        data={"rung": _rung_data(rung)},
+    )
+
+
+def _rung_data(rung: Sequence[Ringing]) -> list[dict[str, str]]:
+    return [{"clock": each.clock, "time": each.time.isoformat()} for each in rung]
+
+
+def subject(question: Question) -> str:
+    """What a question is about, in few words."""
+    point = getattr(question.command, "point", None)
+    return str(point) if point else short_form(question.command)

@@ -1,0 +1,88 @@
+"""A question that waited when the job was closed: taken up again, as it was put.
+
+What is kept of it are words, and its answer has to record just what was said. So it is asked
+anew of the job as it stands; only where that gives the same question does it wait again.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from contextlib import suppress
+
+from assistant.conversation.either_or import Choice
+from assistant.conversation.meanings import weighed
+from assistant.conversation.question import Waiting, which_heard, which_meant
+from assistant.conversation.saying import subject
+from assistant.decide import World
+from assistant.errors import Refusal, SurveyError
+from assistant.job import Job
+from assistant.record.left_open import LeftOpen
+from assistant.reply.replies import Reply
+from grammar import Misunderstood, short_form, understand
+from grammar.commands import Command
+
+
+def to_keep(waiting: Waiting, after: int) -> LeftOpen:
+    """What is kept of a question that waits, `after` so many utterances."""
+    asked: tuple[tuple[str, str], ...]
+    if waiting.heard:
+        asked = tuple((short_form(each.command), each.words) for each in waiting.heard)
+    else:
+        commands = waiting.choices or (waiting.question.command,)
+        asked = tuple((short_form(command), "") for command in commands)
+    said = waiting.said.encode("utf-8", "replace").decode()  # half a character can't be stored
+    return LeftOpen(after, waiting.question.text, said, asked)
+
+
+def taken_up(left: LeftOpen, job: Job, world: World) -> Waiting | None:
+    """The question as it waits again; None where it would be another one now."""
+    for waiting in _possible(left, job, world):
+        if waiting.question.text == left.question:
+            return waiting
+    return None
+
+
+def told_of(left: LeftOpen, waiting: Waiting | None) -> Reply:
+    """
+    That it was open when the job was closed; said before anything else is.
+
+    Where it waits again it is put in few words here, as it stands in full wherever it waits.
+    """
+    forms = [form for form, _ in left.commands]
+    data = {"was_open": {"question": left.question, "said": left.said, "waits": bool(waiting)}}
+    if waiting is None:
+        about = f" for {forms[0]}" if forms else ""
+        told = f"A question was open: {left.question} Nothing was recorded{about}. Say it again."
+        return Reply(told, data=data)
+    told = f"A question was open: {' or '.join(forms)}? "
+    told += f"Nothing was recorded for {subject(waiting.question)}."
+    return Reply(told, f"A question was open. {waiting.question.spoken}", data=data)
+
+
+def _possible(left: LeftOpen, job: Job, world: World) -> Iterator[Waiting]:
+    named = [(_command(form), words) for form, words in left.commands]
+    heard = [Choice(command, words) for command, words in named if command is not None and words]
+    if heard:
+        yield which_heard(heard, left.said)
+        return
+    commands = [command for command, _ in named if command is not None]
+    if len(commands) > 1:
+        yield which_meant(commands, left.said)
+        return
+    # What was said last, for a question about how that is meant.
+    for command in (*commands, *_meanings(left.said.splitlines()[-1] if left.said else "")):
+        with suppress(Refusal, SurveyError):
+            ask = weighed(job, world, command).decision.ask
+            if ask is not None:
+                yield Waiting(ask, left.said)
+
+
+def _command(form: str) -> Command | None:
+    """The command that this is the short form of."""
+    return next((each for each in _meanings(form) if short_form(each) == form), None)
+
+
+def _meanings(words: str) -> list[Command]:
+    with suppress(Misunderstood):
+        return list(understand(words))
+    return []

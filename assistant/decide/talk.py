@@ -1,0 +1,51 @@
+"""Back through what was said, and forward again."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from assistant.decide.parts import Decider, Decision, World
+from assistant.errors import Refusal
+from assistant.events.talk import UtteranceBroughtBack, UtteranceScratched
+from assistant.job import Job, Utterance, to_redo, to_undo
+from assistant.reply import wording
+from grammar.commands import Change
+from grammar.commands.talk import BringBack, ScratchThat
+
+
+def scratch_that(job: Job, command: ScratchThat, _world: World) -> Decision:
+    there = to_undo(job.history)
+    if not job.history:
+        raise Refusal("There is nothing to scratch; nothing has been recorded yet.")
+    if not there:
+        raise Refusal(f"There is nothing left to scratch; all is undone. {_forward(job)}")
+    reached = _so_many(there, command.steps, "undo")
+    return Decision(tuple(UtteranceScratched(each.number) for each in reached))
+
+
+def bring_back(job: Job, command: BringBack, _world: World) -> Decision:
+    there = to_redo(job.history)
+    if not there:
+        raise Refusal(
+            "There is nothing to redo: nothing was undone since the last thing said."
+            if job.history
+            else "There is nothing to redo; nothing has been recorded yet."
+        )
+    reached = _so_many(there, command.steps, "redo")
+    return Decision(tuple(UtteranceBroughtBack(each.number) for each in reached))
+
+
+def _so_many(there: Sequence[Utterance], steps: int | None, word: str) -> Sequence[Utterance]:
+    """The next of them, or a refusal that says how many there are: never fewer than asked for."""
+    if steps is not None and steps > len(there):
+        things = wording.counted(len(there), "thing")
+        raise Refusal(f"There {'is' if len(there) == 1 else 'are'} only {things} to {word}, "
+                      f"not {steps}: {word} {len(there)}.")  # fmt: skip
+    return there[: steps or 1]
+
+
+def _forward(job: Job) -> str:
+    return f"To bring it back: redo {len(to_redo(job.history))}." if to_redo(job.history) else ""
+
+
+DECIDERS: dict[type[Change], Decider] = {ScratchThat: scratch_that, BringBack: bring_back}

@@ -1,0 +1,48 @@
+"""Heights at doors, where the doors are, and the step that they allow."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from assistant.events.kinds import Event
+from grammar.commands import Measure
+
+
+@dataclass(frozen=True, slots=True)
+class DoorMeasured(Event):
+    """Heights at the two jambs; the floor outside stays as known where it is None."""
+
+    NAME: ClassVar[str] = "door-measured"
+    door: int
+    left: Measure
+    right: Measure
+    outside: Measure | None
+
+
+@dataclass(frozen=True, slots=True)
+class OutsideMeasured(Event):
+    """Height of the floor outside a door."""
+
+    NAME: ClassVar[str] = "outside-measured"
+    door: int
+    outside: Measure
+
+
+@dataclass(frozen=True, slots=True)
+class DoorPlaced(Event):
+    """A door is at a point."""
+
+    NAME: ClassVar[str] = "door-placed"
+    door: int
+    point: str
+
+
+@dataclass(frozen=True, slots=True)
+class DoorwayStepLimited(Event):
+    """The most that a doorway of this job may step."""
+
+    NAME: ClassVar[str] = "doorway-step-limited"
+    most: Measure | None
+    usual: bool
+    """Without a length: the usual limit again, or none at all."""

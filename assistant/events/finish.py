@@ -1,0 +1,53 @@
+"""The finished height, and what it must meet."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import ClassVar
+
+from assistant.events.kinds import Event
+from grammar.commands import Measure
+
+
+@dataclass(frozen=True, slots=True)
+class FinishSet(Event):
+    """Height of the finish above the zero."""
+
+    NAME: ClassVar[str] = "finish-set"
+    height: Measure
+
+
+@dataclass(frozen=True, slots=True)
+class FinishMoved(Event):
+    """Finish raised (plus) or lowered (minus)."""
+
+    NAME: ClassVar[str] = "finish-moved"
+    by: Measure
+
+
+@dataclass(frozen=True, slots=True)
+class HeightFixed(Event):
+    """The finish must meet this height above the datum at a point."""
+
+    NAME: ClassVar[str] = "height-fixed"
+    point: str
+    height: Measure
+
+
+@dataclass(frozen=True, slots=True)
+class FallSet(Event):
+    """The floor is to fall so many percent towards a point; zero takes that back."""
+
+    NAME: ClassVar[str] = "fall-set"
+    percent: Decimal
+    point: str
+
+
+@dataclass(frozen=True, slots=True)
+class PointGround(Event):
+    """So much is to be ground off at a point, in all."""
+
+    NAME: ClassVar[str] = "point-ground"
+    point: str
+    by: Measure

@@ -1,0 +1,33 @@
+"""What is poured."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from typing import Any, ClassVar
+
+from assistant.events.kinds import Event
+
+
+@dataclass(frozen=True, slots=True)
+class ProductChosen(Event):
+    """The product, with the whole of its card as it was on that day."""
+
+    NAME: ClassVar[str] = "product-chosen"
+    card: dict[str, Any]
+
+
+@dataclass(frozen=True, slots=True)
+class WasteSet(Event):
+    """Allowance on top of the volume."""
+
+    NAME: ClassVar[str] = "waste-set"
+    percent: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class AggregateSet(Event):
+    """Aggregate by mass of the powder; zero is neat."""
+
+    NAME: ClassVar[str] = "aggregate-set"
+    percent: Decimal

@@ -1,0 +1,57 @@
+"""Where things lie: the room, its walls, its grid, and points of their own."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from assistant.events.kinds import Event
+from grammar.commands import Measure
+
+
+@dataclass(frozen=True, slots=True)
+class RoomMeasured(Event):
+    """The room is a rectangle; replaces any outline before."""
+
+    NAME: ClassVar[str] = "room-measured"
+    first: Measure
+    second: Measure
+
+
+@dataclass(frozen=True, slots=True)
+class WallMeasured(Event):
+    """One more wall of an outline; the first one after a closed room starts anew."""
+
+    NAME: ClassVar[str] = "wall-measured"
+    direction: str
+    length: Measure
+
+
+@dataclass(frozen=True, slots=True)
+class RoomClosed(Event):
+    """The outline is complete."""
+
+    NAME: ClassVar[str] = "room-closed"
+    straight_wall_added: bool
+    """True where the gap to the start is a wall of its own;
+    False where it is a misclosure, spread over the walls by their length."""
+
+
+@dataclass(frozen=True, slots=True)
+class GridSet(Event):
+    """Where the points of the grid lie; replaces the grid before."""
+
+    NAME: ClassVar[str] = "grid-set"
+    first: Measure
+    second: Measure
+    starting: Measure | None
+
+
+@dataclass(frozen=True, slots=True)
+class PointPlaced(Event):
+    """A point off the grid."""
+
+    NAME: ClassVar[str] = "point-placed"
+    point: str
+    first: Measure
+    second: Measure

@@ -1,0 +1,37 @@
+"""About the record itself: undone, brought back, and a clock that was behind."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import ClassVar
+
+from assistant.events.kinds import Event
+
+
+@dataclass(frozen=True, slots=True)
+class UtteranceScratched(Event):
+    """
+    All that one utterance recorded no longer counts.
+
+    Where an undo is scratched, which nobody says any more but which older records hold, what
+    it had scratched counts again.
+    """
+
+    NAME: ClassVar[str] = "utterance-scratched"
+    utterance: int
+
+
+@dataclass(frozen=True, slots=True)
+class ClockFoundBehind(Event):
+    """The clock was found to be behind what it read when the last thing was recorded."""
+
+    NAME: ClassVar[str] = "clock-found-behind"
+    seconds: int
+
+
+@dataclass(frozen=True, slots=True)
+class UtteranceBroughtBack(Event):
+    """All that one utterance recorded counts again."""
+
+    NAME: ClassVar[str] = "utterance-brought-back"
+    utterance: int

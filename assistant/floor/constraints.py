@@ -1,0 +1,269 @@
+"""What is wanted of the finish: by the product, by doors, and by what the installer has said."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+from math import ceil
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from assistant.errors import Refusal
+from assistant.floor.geometry import FloatArray, Surface, outline_of, places_of, surface_of
+from assistant.floor.heights import above_datum_mm, heights_of
+from assistant.job import Job
+from assistant.limits.limits import STEP_PLAIN, THRESHOLD
+from assistant.reply import wording
+
+if TYPE_CHECKING:
+    from assistant.levels.best_finish import Change, Conflict, Finish
+    from assistant.levels.wishes import Held, Wish
+
+USUAL_SLOPE_PERCENT = Decimal("0.5")
+"""Steepest best plane where none was said: 5 mm in a metre, which few notice underfoot.
+Common practice, no source."""
+
+
+_NO_LIMIT_M = 1000.0
+"""As deep as no floor is."""
+
+
+@dataclass(frozen=True)
+class Wanted:
+    """Points and wishes, as the numeric core takes them."""
+
+    surface: Surface
+    names: tuple[str, ...]
+    """Of the points; for a plane the corners of the floor come after them."""
+    places_m: FloatArray
+    heights_m: FloatArray
+    weights_m2: FloatArray
+    least_m: FloatArray
+    """Depth each wants at least."""
+    most_m: FloatArray | None
+    min_m: float
+    max_m: float | None
+    held: tuple[Held, ...]
+    held_ids: tuple[str, ...]
+    """``door:1`` or ``fixed:C1``, for each that is held."""
+    left_out: tuple[str, ...]
+    """Wishes that a plane cannot take since they have no place."""
+    centre_m: FloatArray
+    """Centroid of the floor."""
+
+    def id_of(self, wish: Wish) -> str:
+        """A wish by a stable name: ``minimum:B3``, ``door:1``, ``slope``."""
+        if wish.kind in ("minimum", "maximum"):
+            return f"{wish.kind}:{self.names[wish.number]}"
+        return "slope" if wish.kind == "slope" else self.held_ids[wish.number]
+
+
+def wanted_of(job: Job, *, level: bool) -> Wanted:
+    """
+    What is wanted of the job's finish.
+
+    Parameters
+    ----------
+    job : Job
+    level : bool
+        False for a plane, which must know where each wish is.
+
+    Raises
+    ------
+    Refusal
+        If no point of a floor with an outline has been read.
+    """
+    surface = surface_of(job)
+    if surface is None:
+        what = "No point of this floor has been read yet: B3 minus 18."
+        if outline_of(job.layout) is None:
+            what = "The room first: room 12 by 8 metres."
+        raise Refusal(what)
+    heights, places = heights_of(job), places_of(job.layout)
+    held, ids, left_out = _held(job, level=level)
+    mesh = surface.mesh
+    corners = mesh.corners_m[mesh.triangles].mean(axis=1)
+    count = len(surface.names)
+    read_m = np.array([float(heights[name]) / 1000 for name in surface.names])
+    places_m = places.xy_m[[places.row[name] for name in surface.names]]
+    # A plane must not run into the floor where nothing was read. What the floor is there is
+    # only carried to the walls, so it is not held to the product's depths.
+    extra = 0 if level else len(mesh.outline_m)
+    min_m, max_m = float(job.card.min_mm) / 1000 if job.card else 0.0, _most_m(job)
+    return Wanted(
+        surface=surface,
+        names=(*surface.names, *(f"corner {number + 1}" for number in range(extra))),
+        places_m=np.vstack([places_m, mesh.outline_m[:extra]]),
+        heights_m=np.concatenate([read_m, mesh.heights_at(mesh.outline_m[:extra], read_m)]),
+        weights_m2=np.concatenate([mesh.area_weights, np.zeros(extra)]),
+        least_m=np.repeat([min_m, 0.0], [count, extra]),
+        most_m=None if max_m is None else np.repeat([max_m, _NO_LIMIT_M], [count, extra]),
+        min_m=min_m,
+        max_m=max_m,
+        held=tuple(held),
+        held_ids=tuple(ids),
+        left_out=tuple(left_out),
+        centre_m=mesh.areas_m2 @ corners / mesh.areas_m2.sum(),
+    )
+
+
+def _most_m(job: Job) -> float | None:
+    card = job.card
+    if card is None:
+        return None
+    if job.aggregate_percent and card.max_with_aggregate_mm is not None:
+        return float(card.max_with_aggregate_mm) / 1000
+    return float(card.max_mm) / 1000
+
+
+def _flush_mm(job: Job) -> Fraction:
+    """The most a doorway may step with nothing done to it."""
+    most = job.step_limit_mm
+    return STEP_PLAIN.value if most is None else min(STEP_PLAIN.value, most)
+
+
+def _held(job: Job, *, level: bool) -> tuple[list[Held], list[str], list[str]]:
+    from assistant.levels.wishes import door, fixed
+
+    places = places_of(job.layout)
+    held: list[Held] = []
+    ids: list[str] = []
+    left_out: list[str] = []
+    step_m = float(_flush_mm(job)) / 1000
+    for number in sorted(job.doors):
+        one = job.doors[number]
+        outside = None if one.outside is None else above_datum_mm(job, one.outside)
+        if outside is None:
+            continue
+        if not level and one.point not in places.row:
+            left_out.append(f"door {number}")
+            continue
+        at = places.xy(one.point) if one.point in places.row and one.point else (0.0, 0.0)
+        held.append(door(float(outside) / 1000, step_m, at))
+        ids.append(f"door:{number}")
+    for point, height in job.survey.fixed.items():
+        if not level and point not in places.row:
+            left_out.append(point)
+            continue
+        at = places.xy(point) if point in places.row else (0.0, 0.0)
+        held.append(fixed(float(height.mm) / 1000, 0.0, at))
+        ids.append(f"fixed:{point}")
+    return held, ids, left_out
+
+
+def best_level_of(job: Job) -> tuple[Wanted, Finish | Conflict]:
+    """The level finish that needs least material, or what stands against it."""
+    from assistant.levels.best_finish import best_level
+
+    wanted = wanted_of(job, level=True)
+    found = best_level(wanted.heights_m, wanted.weights_m2, wanted.min_m, wanted.max_m, wanted.held)
+    return wanted, found
+
+
+def best_plane_of(job: Job, slope_percent: Decimal | None) -> tuple[Wanted, Finish | Conflict]:
+    """
+    The flat finish that needs least material.
+
+    Parameters
+    ----------
+    job : Job
+    slope_percent : Decimal or None
+        Steepest slope; None for the fall that was set, or else the usual limit.
+
+    Raises
+    ------
+    Refusal
+        If the fall goes to a point without a place, or to the middle of the floor.
+    """
+    from assistant.levels.best_finish import best_fall, best_plane
+
+    wanted = wanted_of(job, level=False)
+    given = (
+        wanted.places_m,
+        wanted.heights_m,
+        wanted.weights_m2,
+        wanted.least_m,
+        wanted.most_m,
+        wanted.held,
+    )
+    fall, centre = job.survey.fall, wanted.centre_m
+    if slope_percent is None and fall is not None:
+        towards = _place_to_fall_to(job, wanted, fall.point)
+        share = float(fall.percent) / 100
+        return wanted, best_fall(*given, fall=share, towards_m=towards, centre_m=centre)
+    slope = USUAL_SLOPE_PERCENT if slope_percent is None else slope_percent
+    return wanted, best_plane(*given, slope_limit=float(slope) / 100, centre_m=centre)
+
+
+def _place_to_fall_to(job: Job, wanted: Wanted, point: str) -> tuple[float, float]:
+    places = places_of(job.layout)
+    if point not in places.row:
+        raise Refusal(
+            f"{point}, where the floor is to fall to, has no place yet. "
+            f"Say where it is: point {point} at 3.2 by 4.5 metres."
+        )
+    at = places.xy(point)
+    if np.hypot(*(np.array(at) - wanted.centre_m)) < 0.01:
+        raise Refusal(f"{point} is the middle of the floor; a fall towards it has no direction.")
+    return at
+
+
+def rounded_mm(height_m: float) -> Fraction:
+    """A finish in millimetres, up to the next thousandth: a hair below would be too thin."""
+    return Fraction(ceil(height_m * 1_000_000 - 1e-3), 1000)
+
+
+# --- in words --------------------------------------------------------------------------
+
+
+def wish_words(job: Job, wanted: Wanted, wish: Wish, slope: Decimal | None = None) -> str:
+    """A wish to read."""
+    unit, name = job.reading_unit, wanted.id_of(wish).partition(":")[2]
+    if wish.kind == "minimum" and name.startswith("corner"):
+        return f"the floor must not stand above the plane at {name}"
+    if wish.kind == "minimum":
+        if not wanted.min_m:
+            return f"{name} must not stand above the finish"
+        return f"{name} wants {wording.length(wanted.min_m * 1000, unit)} of material"
+    if wish.kind == "maximum":
+        return f"{name} takes {wording.length((wanted.max_m or 0) * 1000, unit)} at most"
+    if wish.kind == "door":
+        return f"door {name} wants a step of {wording.length(_flush_mm(job), unit)} at most"
+    if wish.kind == "fixed":
+        return f"{name} is fixed {wording.height(job.survey.fixed[name].mm, unit)}"
+    return f"the slope is {wording.percent(slope or USUAL_SLOPE_PERCENT)} at most"
+
+
+def change_words(job: Job, wanted: Wanted, change: Change) -> str:
+    """A wish that gives way, as something to do."""
+    unit, name = job.reading_unit, wanted.id_of(change.wish).partition(":")[2]
+    kind = change.wish.kind
+    if kind == "slope":
+        return f"let it slope {wording.figure(change.amount * 100, 2)} % more"
+    by = wording.length(_up_mm(change.amount * 1000), unit)
+    return {
+        "minimum": f"grind {name} by {by}",
+        "maximum": f"let {name} be {by} deeper than the maximum, in lifts or with aggregate",
+        "door": f"allow {by} more step at door {name}{_step_care(job, change.amount)}",
+        "fixed": f"meet {name} {by} off its height",
+    }[kind]
+
+
+def _step_care(job: Job, more_m: float) -> str:
+    """What a step so much larger asks for; past the limit it is no work but a question."""
+    step, most = float(_flush_mm(job)) + more_m * 1000 - 1e-3, job.step_limit_mm
+    if most is not None and step > most:
+        return f", which is past the limit of {wording.length(most, job.reading_unit)} there"
+    return ", with a bevel" if step <= THRESHOLD.value else ", if local rules allow it"
+
+
+def _up_mm(mm: float) -> Fraction:
+    return Fraction(ceil(mm * 10 - 1e-3), 10)
+
+
+def changes_words(job: Job, wanted: Wanted, changes: Sequence[Change]) -> list[str]:
+    """All of them."""
+    return [change_words(job, wanted, change) for change in changes]

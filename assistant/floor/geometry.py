@@ -1,0 +1,294 @@
+"""The floor in metres: its outline, its points, and the depths through them.
+
+Between the job, which is exact and knows only what was said, and the numeric
+core, which knows only arrays. The numeric core is fetched when first needed,
+so that starting up does not wait for it.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+from math import hypot, sqrt
+from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import NDArray
+
+from assistant.errors import SurveyError
+from assistant.floor.heights import heights_of
+from assistant.job import Job, Layout, Rectangle, WalkedRoom, Wall
+from assistant.job.once import once
+from assistant.units.lengths import metres
+
+if TYPE_CHECKING:
+    from assistant.levels.grid import Grid
+    from assistant.levels.surface import Mesh
+
+FloatArray = NDArray[np.float64]
+
+_HALF = sqrt(0.5)
+DIRECTIONS: dict[str, tuple[float, float]] = {
+    "north": (0.0, 1.0),
+    "north east": (_HALF, _HALF),
+    "east": (1.0, 0.0),
+    "south east": (_HALF, -_HALF),
+    "south": (0.0, -1.0),
+    "south west": (-_HALF, -_HALF),
+    "west": (-1.0, 0.0),
+    "north west": (-_HALF, _HALF),
+}
+"""One metre of wall in each direction: east, north."""
+
+
+# --- the outline -----------------------------------------------------------------
+
+
+def legs_of(walls: tuple[Wall, ...]) -> FloatArray:
+    """Walls as displacements, (n, 2), metres east and north."""
+    return np.array(
+        [[metres(w.length) * part for part in DIRECTIONS[w.direction]] for w in walls], dtype=float
+    ).reshape(-1, 2)
+
+
+def gap_m(walls: tuple[Wall, ...]) -> float:
+    """Distance from where the walls end to where they began."""
+    east, north = legs_of(walls).sum(axis=0)
+    return hypot(east, north)
+
+
+def perimeter_m(walls: tuple[Wall, ...]) -> float:
+    """Length of all walls told."""
+    return float(sum(metres(wall.length) for wall in walls))
+
+
+@once
+def outline_of(layout: Layout) -> FloatArray | None:
+    """
+    The room's outline, (k, 2), metres, corner at (0, 0); None until there is one.
+
+    Raises
+    ------
+    SurveyError
+        If the walls cross, or enclose nothing.
+    """
+    from assistant.levels.outline import check_outline, rectangle
+
+    room = layout.room
+    if isinstance(room, Rectangle):
+        return rectangle(metres(room.first), metres(room.second))
+    if not isinstance(room, WalkedRoom) or not room.closed:
+        return None
+    vertices = _walked(room)
+    check_outline(vertices)
+    return vertices
+
+
+def _walked(room: WalkedRoom) -> FloatArray:
+    from assistant.levels.outline import in_frame, spread_misclosure, walk_walls
+
+    legs = legs_of(room.walls)
+    vertices = walk_walls(legs) if room.straight_wall_added else spread_misclosure(legs)
+    # The first wall that turns away from the first one says to which side the room lies.
+    turned = [leg for leg in legs if abs(legs[0][0] * leg[1] - legs[0][1] * leg[0]) > 1e-9]
+    if not turned:
+        raise SurveyError("The walls all run along one line; a room needs a wall that turns.")
+    return in_frame(vertices, legs[0], turned[0])
+
+
+@once
+def area_of(layout: Layout) -> float | None:
+    """Floor area, m²; None until there is a room."""
+    from assistant.levels.outline import outline_area
+
+    outline = outline_of(layout)
+    return None if outline is None else float(outline_area(outline))
+
+
+def is_inside(layout: Layout, x_m: float, y_m: float) -> bool:
+    """Whether a place is on the floor; everywhere is while there is no room."""
+    from assistant.levels.outline import contains
+
+    outline = outline_of(layout)
+    return outline is None or bool(contains(outline, np.array([[x_m, y_m]]))[0])
+
+
+# --- the points --------------------------------------------------------------------
+
+
+@dataclass(frozen=True)
+class Places:
+    """All points that have a place."""
+
+    names: tuple[str, ...]
+    """In walking order, points of their own after the grid."""
+    xy_m: FloatArray
+    """(n, 2), metres from the corner, same order."""
+    inside: NDArray[np.bool_]
+    """(n,), False for a point of its own outside the outline."""
+    row: dict[str, int]
+    """Name to its row in the arrays."""
+    gave_way: tuple[str, ...]
+    """Points of their own whose name or place the grid has taken."""
+
+    def xy(self, point: str) -> tuple[float, float]:
+        """Where a point lies, metres."""
+        x, y = self.xy_m[self.row[point]]
+        return float(x), float(y)
+
+
+@once
+def grid_of(layout: Layout) -> Grid | None:
+    """The grid over the room; None without a grid or without a room that takes it."""
+    from assistant.levels.grid import grid_points
+
+    grid, outline = layout.grid, outline_of(layout)
+    if grid is None or outline is None:
+        return None
+    starting = None if grid.starting is None else metres(grid.starting)
+    return grid_points(outline, metres(grid.first), metres(grid.second), starting)
+
+
+@once
+def places_of(layout: Layout) -> Places:
+    """Every point with a place, in walking order."""
+    named: dict[str, tuple[float, float]] = {}
+    grid = grid_of(layout)
+    if grid is not None:
+        from assistant.levels.grid import walking_order
+
+        at = dict(zip(grid.names, grid.xy_m.tolist(), strict=True))
+        named = {name: tuple(at[name]) for name in walking_order(grid.names)}
+    taken = {_cell(place) for place in named.values()}
+    gave_way = []
+    for name, place in layout.own_points.items():
+        at_m = (metres(place.first), metres(place.second))
+        if name in named or not taken.isdisjoint(_cells_round(at_m)):
+            gave_way.append(name)
+        else:
+            named[name] = at_m
+            taken.add(_cell(at_m))
+    return _places(layout, named, tuple(gave_way))
+
+
+def _places(
+    layout: Layout, named: dict[str, tuple[float, float]], gave_way: tuple[str, ...]
+) -> Places:
+    from assistant.levels.outline import contains
+
+    xy_m = np.array(list(named.values()), dtype=float).reshape(-1, 2)
+    outline = outline_of(layout)
+    everywhere = np.ones(len(named), dtype=bool)
+    inside = everywhere if outline is None or not named else contains(outline, xy_m)
+    row = {name: index for index, name in enumerate(named)}
+    return Places(tuple(named), xy_m, inside, row, gave_way)
+
+
+def _cell(place: tuple[float, float]) -> tuple[int, int]:
+    return round(place[0] * 1000), round(place[1] * 1000)
+
+
+def _cells_round(place: tuple[float, float]) -> list[tuple[int, int]]:
+    """The millimetre a place is in, and those next to it: a point there is the same place."""
+    x, y = _cell(place)
+    return [(x + i, y + j) for i in (-1, 0, 1) for j in (-1, 0, 1)]
+
+
+SAME_PLACE_M = 0.003
+"""No surface goes through two heights at one place, and nobody marks a floor finer.
+Above what :func:`_cells_round` can take for one place, so that a point is refused when
+it is added, and never dropped afterwards."""
+
+
+def point_here(layout: Layout, x_m: float, y_m: float) -> str | None:
+    """The point that already lies at a place."""
+    places = places_of(layout)
+    if not places.names:
+        return None
+    away = np.hypot(places.xy_m[:, 0] - x_m, places.xy_m[:, 1] - y_m)
+    nearest = int(np.argmin(away))
+    return places.names[nearest] if away[nearest] < SAME_PLACE_M else None
+
+
+def next_point(job: Job) -> str | None:
+    """The next point to read: on from the last one read, round to the start; None when all are.
+
+    It begins at the last point itself, so a reading scratched just now is
+    taken again before the walk goes on.
+    """
+    places = places_of(job.layout)
+    start = places.row.get(job.last_point or "", 0)
+    around = (*places.names[start:], *places.names[:start])
+    return next((name for name in around if name not in job.readings), None)
+
+
+def points_missing(job: Job) -> tuple[str, ...]:
+    """Points with a place and no reading, in walking order."""
+    return tuple(name for name in places_of(job.layout).names if name not in job.readings)
+
+
+def untied_points(job: Job) -> tuple[str, ...]:
+    """Points that were read, but from a set-up which nothing ties to the others yet."""
+    depths = depths_of(job)
+    return tuple(name for name in job.readings if name not in depths)
+
+
+# --- the depths ------------------------------------------------------------------------
+
+
+@once
+def depths_of(job: Job) -> dict[str, Fraction]:
+    """
+    Exact depth in mm at every point of known height: walking order, then those without a place.
+
+    A point read from a set-up that nothing ties yet has no height, and so no depth.
+    """
+    names, heights = places_of(job.layout).row, heights_of(job)
+    read = [name for name in names if name in heights]
+    # Sorted, so that the order in which they were read leaves no trace.
+    read += sorted(name for name in heights if name not in names)
+    return {name: job.finish_mm - heights[name] for name in read}
+
+
+@dataclass(frozen=True)
+class Surface:
+    """Depths over the whole floor."""
+
+    mesh: Mesh
+    names: tuple[str, ...]
+    """Points it goes through."""
+    depths_m: FloatArray
+    """(n,), same order."""
+
+    def depth_mm_at(self, x_m: float, y_m: float) -> float:
+        """Depth at a place, mm."""
+        return float(self.mesh.heights_at(np.array([[x_m, y_m]]), self.depths_m)[0]) * 1000
+
+
+@once
+def surface_of(job: Job) -> Surface | None:
+    """The surface through all read points on the floor; None without a room or such a point."""
+    outline, places = outline_of(job.layout), places_of(job.layout)
+    if outline is None:
+        return None
+    depths = depths_of(job)
+    names = tuple(name for name in depths if name in places.row and places.inside[places.row[name]])
+    if not names:
+        return None
+    xy_m = places.xy_m[[places.row[name] for name in names]]
+    mesh = _mesh(xy_m.tobytes(), outline.tobytes())
+    return Surface(mesh, names, np.array([float(depths[name]) / 1000 for name in names]))
+
+
+@lru_cache(maxsize=8)
+def _mesh(points: bytes, outline: bytes) -> Mesh:
+    """Kept by geometry: another depth at the same points needs no other triangles.
+
+    A handful are enough for the job, an undo, and what-ifs.
+    """
+    from assistant.levels.surface import mesh_over
+
+    return mesh_over(
+        np.frombuffer(points).reshape(-1, 2).copy(), np.frombuffer(outline).reshape(-1, 2).copy()
+    )

@@ -1,0 +1,171 @@
+"""
+Whether readings in doubt hold: some of them read again, through a zero that is sound.
+
+Where a point reads as it did before, the zero stood as it was set when the point was first read,
+and so it did for all that was read between the last good check and then. What was read later
+still needs a reading of its own: the zero may have moved in between.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from scipy import stats
+
+from assistant.floor.heights import Surveyed, reading_sd_mm, survey_of
+from assistant.floor.sights import sight_of
+from assistant.floor.zero_checks import GOOD_SDS, good_mm
+from assistant.job import Job
+from assistant.job.once import once
+from assistant.job.set_ups import Height
+
+MOST_CHANCE = 0.05
+"""How often readings may agree so well although the zero was off by the limit. Raising it clears
+more with fewer readings. The usual level of a test of equivalence; from memory."""
+
+
+@dataclass(frozen=True, slots=True)
+class Pair:
+    """A point read while in doubt, and read again since."""
+
+    point: str
+    old: Height
+    new: Height
+    off_mm: float
+    """Read again, less what it read before, both above the datum."""
+    zeros_mm: tuple[float, ...]
+    """What one standard deviation of each error of the two zeros does to that."""
+
+
+@dataclass(frozen=True)
+class Held:
+    """What the readings taken again say of one stretch in doubt; see :func:`holding_of`."""
+
+    set_up: int
+    in_doubt: tuple[str, ...]
+    """Points whose reading counts and is in doubt, in the order they were read."""
+    pairs: tuple[Pair, ...]
+    """Compared, in the order they were first read."""
+    odd: tuple[Pair, ...]
+    """Those that differ by more than readings and zeros do."""
+    mean_mm: float = 0.0
+    sd_mm: float = 0.0
+    limit_mm: float = 0.0
+    chance: float = 1.0
+    """How often they would agree so well, had the zero been off by the limit."""
+    last: str = ""
+    """The last one that is as before: the zero may have moved after it."""
+    cleared: tuple[str, ...] = ()
+    """Of those in doubt what is borne out."""
+
+    @property
+    def left(self) -> tuple[str, ...]:
+        """What stays in doubt."""
+        return tuple(point for point in self.in_doubt if point not in self.cleared)
+
+
+@once
+def holding_of(job: Job) -> tuple[Held, ...]:
+    """
+    Each stretch of readings in doubt, and whether it holds.
+
+    Notes
+    -----
+    With d the mean of n differences, its variance is (old² + new²) / n and what the two zeros'
+    errors add, which all of them share. It holds where Phi((abs(d) - limit) / sd) is at most
+    :data:`MOST_CHANCE`: two one-sided tests, Schuirmann (1987), from memory. The limit is what a
+    good check may be off by.
+    """
+    found = survey_of(job)
+    stretches: dict[tuple[int, int], list[tuple[str, Height]]] = {}
+    for point, heights in _read(job).items():
+        for height in heights:
+            if height.order in found.sound.own:
+                key = _stretch(found, height)
+                stretches.setdefault(key, []).append((point, height))
+    return tuple(
+        _held(job, found, set_up, doubted) for (set_up, _), doubted in sorted(stretches.items())
+    )
+
+
+def _read(job: Job) -> dict[str, list[Height]]:
+    """All readings of each point, superseded ones too."""
+    before = job.survey.superseded
+    return {point: [*before.get(point, ()), now] for point, now in job.readings.items()}
+
+
+def _stretch(found: Surveyed, height: Height) -> tuple[int, int]:
+    """Set-up, and how many looks at its zero came before; but not one that may be misread."""
+    watch = found.watches[height.set_up]
+    looks = [one.order for one in watch.seen if one is not watch.alone]
+    return height.set_up, sum(order <= height.order for order in looks)
+
+
+def _held(job: Job, found: Surveyed, set_up: int, doubted: Sequence[tuple[str, Height]]) -> Held:
+    counting = [
+        (height.order, point)
+        for point, height in doubted
+        if job.readings[point] is height and point in found.doubtful
+    ]
+    in_doubt = tuple(point for _, point in sorted(counting))
+    pairs = sorted(_pairs(job, found, doubted), key=lambda pair: pair.old.order)
+    sd, limit = reading_sd_mm(job), good_mm(job.survey)
+    odd = tuple(pair for pair in pairs if abs(pair.off_mm) > max(limit, _noise_mm(pair, sd)))
+    equal = [pair for pair in pairs if pair not in odd]
+    if equal:  # one that differs later lies past the move; of those before it more must agree
+        last = equal[-1].old.order
+        if sum(pair.old.order < last for pair in odd) >= len(equal):
+            equal = []
+    if not equal:
+        return Held(set_up, in_doubt, tuple(pairs), odd, limit_mm=limit)
+    mean = float(np.mean([pair.off_mm for pair in equal]))
+    shared = np.mean([pair.zeros_mm for pair in equal], axis=0)
+    spread = float(np.sqrt(2 * sd**2 / len(equal) + shared @ shared))
+    chance = float(stats.norm.cdf((abs(mean) - limit) / spread))
+    borne = [point for order, point in sorted(counting) if order <= equal[-1].old.order]
+    cleared = tuple(borne) if chance <= MOST_CHANCE else ()
+    return Held(
+        set_up, in_doubt, tuple(pairs), odd, mean, spread, limit, chance, equal[-1].point, cleared
+    )
+
+
+def _noise_mm(pair: Pair, sd_mm: float) -> float:
+    zeros = float(np.sum(np.square(pair.zeros_mm)))
+    return float(GOOD_SDS * (2 * sd_mm**2 + zeros) ** 0.5)
+
+
+def _pairs(job: Job, found: Surveyed, doubted: Sequence[tuple[str, Height]]) -> Iterator[Pair]:
+    latest = {point: height for point, height in doubted}  # noqa: C416  the last of each stands
+    for point, old in latest.items():
+        new = _read_again(job, found, point, old)
+        if new is not None and old.set_up in found.sound.set_ups:
+            above = [_above_datum_mm(job, found, point, height) for height in (new, old)]
+            zeros = zip(
+                found.zeros_shared_mm[new.set_up] if found.zeros_shared_mm else (),
+                found.zeros_shared_mm[old.set_up] if found.zeros_shared_mm else (),
+                strict=True,
+            )
+            apart = tuple(one - other for one, other in zeros)
+            yield Pair(point, old, new, above[0] - above[1], apart)
+
+
+def _read_again(job: Job, found: Surveyed, point: str, old: Height) -> Height | None:
+    """The last sound reading of a point, or tie on it, since."""
+    read = [*_read(job)[point], *(m.height for m in job.survey.marks if m.on == point)]
+    since = [
+        height
+        for height in read
+        if height.order > old.order
+        and height.order not in found.sound.own
+        and height.set_up in found.sound.set_ups
+    ]
+    return max(since, key=lambda height: height.order, default=None)
+
+
+def _above_datum_mm(job: Job, found: Surveyed, point: str, height: Height) -> float:
+    zero = found.zeros_mm[height.set_up]
+    assert zero is not None
+    sight = sight_of(job, found.watches, point, point, height)
+    return float(zero + sight.exact_mm) + sight.drift_mm

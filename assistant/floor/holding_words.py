@@ -1,0 +1,56 @@
+"""What readings taken again were compared with, in words."""
+
+from __future__ import annotations
+
+from assistant.floor.holding import MOST_CHANCE, Held
+from assistant.job import Job
+from assistant.reply import wording
+
+
+def compared(job: Job, held: Held) -> str:
+    """What was read again, and how it compares; nothing where nothing was."""
+    equal = [pair for pair in held.pairs if pair not in held.odd]
+    lines = []
+    if equal and held.sd_mm:
+        unit = job.reading_unit
+        names = wording.listed([pair.point for pair in equal])
+        mean = "differ by" if len(equal) == 1 else "differ on average by"
+        mean = mean.replace("differ", "differs") if len(equal) == 1 else mean
+        lines.append(
+            f"{names}, read again, {mean} {wording.spread(abs(held.mean_mm), unit)} (standard "
+            f"deviation {wording.spread(held.sd_mm, unit)}). Had the zero been off by "
+            f"{wording.length(round(held.limit_mm, 3), unit)}, they would agree so well in "
+            f"{_in_100(held.chance)} of 100 cases."
+        )
+    for pair in held.odd:
+        off = wording.spread(abs(pair.off_mm), job.reading_unit)
+        side = "above" if pair.off_mm > 0 else "below"
+        lines.append(f"{pair.point} reads {off} {side} what it read before.")
+    return " ".join(lines)
+
+
+def why_not(held: Held) -> str:
+    """Why a stretch in doubt does not hold yet, and what would tell."""
+    if held.cleared:
+        return ""
+    others = [point for point in held.in_doubt if point not in {p.point for p in held.pairs}]
+    last = others[-1] if others else held.in_doubt[-1]
+    if not held.pairs:
+        return (
+            f"{wording.listed(held.in_doubt)}: in doubt, and none read again since from a sound "
+            f"zero. Read the last one again, {last}; where it is as before, say: they hold."
+        )
+    if held.odd:
+        again = wording.listed(held.in_doubt)
+        return (
+            f"They do not hold: the zero had moved by then, or one was misread. Read {again} again."
+        )
+    return (
+        f"That is not sure enough yet: {round(MOST_CHANCE * 100)} of 100 is the most. Read one "
+        f"more of them again, {last}, or tie once more."
+    )
+
+
+def _in_100(chance: float) -> str:
+    shown = chance * 100
+    return "fewer than 1" if shown < 0.95 else wording.figure(shown, 0 if shown >= 9.5 else 1)

@@ -1,0 +1,170 @@
+"""How sure the floor is between its readings, and what that means for the volume.
+
+Between the job and the kriged surface. A fit is kept with the job it is of, and the last
+one with the layout: the next fit of the same floor starts from it and so comes sooner, but
+not otherwise.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+import numpy as np
+from numpy.typing import NDArray
+
+from assistant.floor.geometry import FloatArray, depths_of, outline_of, places_of
+from assistant.floor.heights import Surveyed, survey_of
+from assistant.floor.steps import steps_of
+from assistant.job import Job
+from assistant.job.once import once
+from assistant.reply import wording
+
+if TYPE_CHECKING:
+    from assistant.levels.kriged.volume import Volume
+    from assistant.levels.kriging import Fit
+
+FEWEST_POINTS = 5
+"""Read points below which no interval is given: it would say more of floors in general than
+of this one. Our own choice, no source."""
+
+
+@dataclass(frozen=True)
+class Spots:
+    """Read points on the floor, in the order they were read."""
+
+    names: tuple[str, ...]
+    xy_m: FloatArray
+    heights_m: FloatArray
+    noise_m: FloatArray
+    """Standard deviation of each, from readings of it alone."""
+    shared_m: FloatArray
+    """(n, k) what one standard deviation of each error that several share does to each."""
+
+    def part(self, rows: NDArray[np.intp]) -> Spots:
+        """Some of them."""
+        names = tuple(self.names[row] for row in rows.tolist())
+        arrays = (self.xy_m, self.heights_m, self.noise_m, self.shared_m)
+        return Spots(names, *(one[rows] for one in arrays))
+
+
+def spots_of(job: Job, *, ground: bool = True, but: str | None = None) -> Spots:
+    """
+    Points that have a place on the floor and a height.
+
+    Parameters
+    ----------
+    job : Job
+    ground : bool
+        With what is to be ground off taken away; False for the floor as it was read.
+    but : str, optional
+        A point to leave out.
+    """
+    places, survey = places_of(job.layout), survey_of(job)
+    on_floor = [
+        name
+        for name in survey.heights_mm
+        if name != but and name in places.row and places.inside[places.row[name]]
+    ]
+    names = tuple(sorted(on_floor, key=lambda name: (job.readings[name].order, name)))
+    off = job.survey.ground if ground else {}
+    heights = [float(survey.heights_mm[name] - off.get(name, 0)) / 1000 for name in names]
+    return Spots(
+        names,
+        places.xy_m[[places.row[name] for name in names]].reshape(-1, 2),
+        np.array(heights),
+        np.array([survey.own_sd_mm[name] / 1000 for name in names]),
+        _shared_m(survey, [survey.shared_mm.get(name, ()) for name in names]),
+    )
+
+
+def shared_of_reading(job: Job) -> FloatArray | None:
+    """How a reading from the set-up in force follows the errors that readings share, (k,)."""
+    survey = survey_of(job)
+    if not survey.zeros_shared_mm:
+        return None
+    mine: FloatArray = _shared_m(survey, [survey.zeros_shared_mm[job.survey.set_up]])[0]
+    return mine
+
+
+def _shared_m(survey: Surveyed, rows: Sequence[Sequence[float]]) -> FloatArray:
+    count = len(survey.zeros_shared_mm[0]) if survey.zeros_shared_mm else 0
+    shared_m: FloatArray = np.array(rows, dtype=np.float64).reshape(len(rows), count) / 1000
+    return shared_m
+
+
+@once
+def fit_of(job: Job) -> Fit | None:
+    """The kriged surface of the whole floor; None with fewer than :data:`FEWEST_POINTS`."""
+    spots = spots_of(job)
+    if outline_of(job.layout) is None or len(spots.names) < FEWEST_POINTS:
+        return None
+    return fitted(job, spots, "whole")
+
+
+@once
+def natural_fit_of(job: Job) -> Fit | None:
+    """The same of the floor as it was read, with nothing ground off yet."""
+    if not job.survey.ground:
+        return fit_of(job)
+    spots = spots_of(job, ground=False)
+    return fitted(job, spots, "natural") if len(spots.names) >= FEWEST_POINTS else None
+
+
+def fitted(job: Job, spots: Spots, slot: str) -> Fit:
+    """The surface through some points; the last one of a slot is where the next starts."""
+    from assistant.levels.kriging import fit
+
+    kept = job.layout.kept
+    slot = f"{__name__}.{slot}"
+    steps = [step.line_m for step in steps_of(job)]
+    found = fit(
+        spots.xy_m,
+        spots.heights_m,
+        spots.noise_m,
+        size_m=_size_m(job),
+        steps_m=steps,
+        shared_m=spots.shared_m,
+        like=kept.get(slot),
+    )
+    kept[slot] = found
+    return found
+
+
+def _size_m(job: Job) -> float | None:
+    """The floor from corner to corner; None without an outline."""
+    outline = outline_of(job.layout)
+    return None if outline is None else float(np.hypot(*np.ptp(outline, axis=0)))
+
+
+@once
+def volume_of(job: Job) -> Volume | None:
+    """The volume under the finish and how sure it is; None where :func:`fit_of` is."""
+    from assistant.levels.kriged.volume import volume_with_interval
+
+    floor, outline = fit_of(job), outline_of(job.layout)
+    if floor is None or outline is None:
+        return None
+    # The finish is set off from the datum, so an error of that moves both.
+    return volume_with_interval(floor, outline, float(job.finish_mm) / 1000)
+
+
+def left_out_words(job: Job) -> str:
+    """Of a large floor, how many readings the surface between them goes by; else nothing."""
+    floor, read = fit_of(job), len(spots_of(job).names)
+    if floor is None or len(floor.points_m) == read:
+        return ""
+    used = wording.figure(len(floor.points_m), 0)
+    return (
+        f"How sure that is goes by {used} of the {wording.figure(read, 0)} readings, drawn once "
+        "and for all; with all it would be surer."
+    )
+
+
+def why_unsure(job: Job) -> str:
+    """Why there is no interval, as a sentence."""
+    if outline_of(job.layout) is None:
+        return "How sure that is needs the room: room 12 by 8 metres."
+    read = len(depths_of(job))
+    return f"How sure that is takes {FEWEST_POINTS} points on the floor; {read} so far."

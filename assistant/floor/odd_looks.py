@@ -1,0 +1,96 @@
+"""
+One look at a zero that is far off, held against ties: was it misread, or did the zero move?
+
+What was read around it is in doubt. Where other set-ups, which hang on something sound, tie on some
+of it and find it as it was read, the zero stood there; where that was after the look, the look was
+misread.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from typing import TYPE_CHECKING
+
+from assistant.floor.sights import Sight
+from assistant.floor.soundness import Soundness
+from assistant.floor.zero_checks import GOOD_SDS, Seen, Watch, look_sd_mm
+from assistant.job import Job
+
+if TYPE_CHECKING:
+    from assistant.floor.heights import Surveyed
+
+
+def stood_until(
+    job: Job, found: Surveyed, sound: Soundness, sights: Sequence[Sight]
+) -> dict[int, int]:
+    """
+    Set-ups with an odd look, and the last height there that others find as it was read.
+
+    By its order. None for a set-up where as many are found otherwise.
+    """
+    stood = {}
+    for number, seen in enumerate(found.watches):
+        if seen.alone is None or number not in sound.set_ups:
+            continue
+        before = _before(seen)
+        if before is None:
+            continue
+        shift = seen.alone.off_mm - before.off_mm
+        equal, others = [], 0
+        for sight in sights:
+            order = sight.height.order
+            doubted = sight.height.set_up == number and sound.own.get(order) == "step"
+            if not doubted or order < before.order or sight.on not in found.heights_mm:
+                continue
+            if sight.on not in sound.marks:
+                continue
+            off, noise = _off_mm(job, found, sight)
+            if abs(off) > noise:
+                others += 1
+            elif abs(off - shift) > noise:
+                equal.append(order)
+        if len(equal) > others:
+            stood[number] = max(equal)
+    return stood
+
+
+def cleared(job: Job, watches: Sequence[Watch], until: Mapping[int, int]) -> set[int]:
+    """
+    Orders of heights that an odd look leaves in no doubt.
+
+    The look itself only where it is held against what was read on its benchmark before, and not
+    against a height that was given: then either may be misread, and the adjustment has to tell.
+    """
+    orders: set[int] = set()
+    for number, last in until.items():
+        seen = watches[number]
+        before = _before(seen)
+        if seen.alone is None or before is None:
+            continue
+        misread = last > seen.alone.order
+        if number > 0 or seen.alone.on not in (None, *job.survey.benchmarks):
+            orders.add(seen.alone.order)
+        orders |= {
+            order
+            for order in seen.doubtful
+            if before.order <= order != seen.alone.order and (misread or order <= last)
+        }
+    return orders
+
+
+def _before(seen: Watch) -> Seen | None:
+    """The look before an odd one."""
+    if seen.alone is None or seen.alone not in seen.seen[1:]:
+        return None
+    return seen.seen[seen.seen.index(seen.alone) - 1]
+
+
+def _off_mm(job: Job, found: Surveyed, sight: Sight) -> tuple[float, float]:
+    """How much more a point was read than others find there; and what noise comes to."""
+    zero = found.zeros_mm[sight.height.set_up]
+    assert zero is not None
+    assert isinstance(sight.on, str)
+    off = float(zero + sight.exact_mm - found.heights_mm[sight.on])
+    zero_sd = found.zero_sd_mm[sight.height.set_up]
+    sd = (look_sd_mm(job.survey) ** 2 + found.sd_mm[sight.on] ** 2 + zero_sd**2) ** 0.5
+    return off, GOOD_SDS * sd

@@ -1,0 +1,92 @@
+"""The volume's interval in bags, and bags for a chosen risk of running short."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from math import ceil
+
+from assistant.floor.geometry import area_of
+from assistant.floor.interval import volume_of
+from assistant.job import Job
+from assistant.job.once import once
+from assistant.pours.material import bags_needed
+
+USUAL_RISK_PERCENT = Decimal(5)
+"""One pour in twenty runs short. Our own choice, no source; said with the order, so that it
+can be chosen otherwise."""
+MOST_ROWS = 8
+"""Of what each further bag buys."""
+_SURE_PERCENT = 0.5
+"""A risk below which no further bag is told of."""
+
+
+@dataclass(frozen=True, slots=True)
+class Interval:
+    """How sure the volume is; 95 % of such intervals hold the true one."""
+
+    volume_m3: tuple[float, float]
+    mean_m3: float
+    """The likeliest, by the surface that knows how good readings are."""
+    mean_sd_mm: float
+    """Standard deviation of the mean depth."""
+    bags: tuple[int, int] | None
+    """Waste included; None without a product."""
+
+
+@dataclass(frozen=True, slots=True)
+class Order:
+    """Bags, and the risk they leave."""
+
+    bags: int
+    risk_percent: float
+    """Chance that the floor takes more than they make."""
+
+
+@once
+def interval_of(job: Job) -> Interval | None:
+    """The interval of the tally; None while :func:`~assistant.floor.interval.volume_of` is."""
+    volume, area = volume_of(job), area_of(job.layout)
+    if volume is None or not area:
+        return None
+    bags = None
+    if job.card is not None:
+        bags = (bags_for(job, volume.low_m3), bags_for(job, volume.high_m3))
+    return Interval(
+        (volume.low_m3, volume.high_m3), volume.mean_m3, volume.sd_m3 / area * 1000, bags
+    )
+
+
+def bags_for(job: Job, volume_m3: float) -> int:
+    """Bags of the product in hand for a volume, waste included."""
+    return bags_needed(volume_m3, float(job.waste_percent), _yield_m3(job))
+
+
+def _yield_m3(job: Job) -> float:
+    assert job.card is not None
+    return job.card.mix(float(job.aggregate_percent)).yield_m3
+
+
+def order_at(job: Job, risk_percent: Decimal) -> Order:
+    """Fewest bags that leave no more than a risk of running short."""
+    volume = volume_of(job)
+    assert volume is not None
+    return _order(job, bags_for(job, volume.quantile(1 - float(risk_percent) / 100)))
+
+
+def _order(job: Job, bags: int) -> Order:
+    volume = volume_of(job)
+    assert volume is not None
+    makes_m3 = bags * _yield_m3(job) / (1 + float(job.waste_percent) / 100)
+    return Order(bags, 100 * (1 - volume.chance_enough(makes_m3)))
+
+
+def further_bags(job: Job, around: int) -> list[Order]:
+    """What each further bag buys, from an even chance on; the order itself is among them."""
+    volume = volume_of(job)
+    assert volume is not None
+    first = min(bags_for(job, volume.quantile(0.5)), around)
+    last = max(bags_for(job, volume.quantile(1 - _SURE_PERCENT / 100)), around)
+    every = max(ceil((last - first) / (MOST_ROWS - 1)), 1)
+    counts = sorted({around, *range(around, first - 1, -every), *range(around, last + 1, every)})
+    return [_order(job, count) for count in counts]

@@ -1,0 +1,63 @@
+"""Readings, ties and checks as the adjustment takes them: each on a mark, from a set-up."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from assistant.floor.zero_checks import Watch
+from assistant.job import Job
+from assistant.job.set_ups import Height, Mark
+
+
+@dataclass(frozen=True, slots=True)
+class Sight:
+    """One reading of a mark."""
+
+    what: str
+    """In words: ``tie on C4 from set-up 2``."""
+    on: str | int
+    """A point, or a benchmark's number."""
+    height: Height
+    exact_mm: Fraction
+    """Corrected for offset, not for drift."""
+    drift_mm: float
+    """To be added to it."""
+
+
+def joined(job: Job) -> tuple[Mark, ...]:
+    """Ties, and whatever else was read on a benchmark."""
+    return tuple(mark for mark in job.survey.marks if mark.on is not None)
+
+
+def sights_of(job: Job, watches: Sequence[Watch]) -> list[Sight]:
+    """All that was read and counts, in doubt or not; the points' own readings first."""
+    several = len(job.survey.set_ups) > 1
+    named: list[tuple[str, str | int, Height]] = [
+        (point, point, reading) for point, reading in job.readings.items()
+    ]
+    for mark in joined(job):
+        assert mark.on is not None
+        where = mark.on if isinstance(mark.on, str) else f"benchmark {mark.on}"
+        named.append((f"{'check' if mark.check else 'tie'} on {where}", mark.on, mark.height))
+    found = []
+    for what, on, height in named:
+        there = f" from set-up {height.set_up + 1}" if several else ""
+        found.append(sight_of(job, watches, f"{what}{there}", on, height))
+    return found
+
+
+def sight_of(job: Job, watches: Sequence[Watch], what: str, on: str | int, height: Height) -> Sight:
+    """One reading, with what is to be taken off it."""
+    drift = watches[height.set_up].correction_mm.get(height.order, 0.0)
+    return Sight(what, on, height, height.mm - job.survey.offset_mm, drift)
+
+
+def heights_from(job: Job, set_up: int) -> list[Height]:
+    """All that was read from a set-up: what counts, what was read anew since, ties and checks."""
+    read = list(job.readings.values())
+    for before in job.survey.superseded.values():
+        read += before
+    read += [mark.height for mark in job.survey.marks]
+    return [height for height in read if height.set_up == set_up]

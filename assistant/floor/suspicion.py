@@ -1,0 +1,233 @@
+"""A reading held against its neighbours, before it is recorded.
+
+The arithmetic is in :mod:`assistant.levels.outliers`; here is what of the job it is asked
+about, and what may have been meant instead.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from assistant.floor.geometry import places_of
+from assistant.floor.heights import above_datum_mm, reading_sd_mm
+from assistant.floor.interval import fitted, shared_of_reading, spots_of
+from assistant.floor.mishearings import alternatives
+from assistant.floor.steps import cell_of, column_letters, column_number, steps_of
+from assistant.job import Job, being_read
+from assistant.job.set_ups import Height
+from assistant.units.lengths import exact_mm
+from grammar.commands import Measure, Reading
+from grammar.commands.readings import CorrectReading, TakeReading
+
+if TYPE_CHECKING:
+    from assistant.levels.kriging import Fit
+    from assistant.levels.outliers import Look
+
+NEAREST = 60
+"""Read points nearest to a reading that it is looked at against. The rest of a large floor
+tells nothing more of that one place, and would make the installer wait."""
+MOST_LIKELY = 3
+"""Of what may have been said instead, as many as can be told in one breath."""
+AS_ACCEPTED_SDS = 3.0
+"""Two readings of one height differ by no more of their standard deviations."""
+FITS_SDS = 2.0
+"""So many standard deviations from what is expected at a point next to it, a reading may
+well be that point's. Raising it names more points."""
+
+
+@dataclass(frozen=True)
+class Suspicion:
+    """A reading that its neighbours do not bear out."""
+
+    point: str
+    value_mm: float
+    """As read."""
+    expected_mm: float
+    """What the floor around would have been read as."""
+    sd_mm: float
+    """Of a reading there."""
+    likely: tuple[TakeReading | CorrectReading, ...]
+    """What may have been meant, likeliest first."""
+
+
+def suspicion_about(
+    job: Job, command: TakeReading | CorrectReading, point: str
+) -> Suspicion | None:
+    """
+    What speaks against a reading that is about to be recorded; None where nothing does.
+
+    Nothing is said of the first few points, of doors, of points beside a step that was
+    told, where the set-up is not tied yet, or of what has been accepted before.
+    """
+    reading, said = command.reading, height_meant(job, command, point)
+    if _not_to_be_asked(job, point, said):
+        return None
+    height = above_datum_mm(job, said)
+    near = surface_near(job, point)
+    if height is None or near is None:
+        return None
+    others = alternatives(reading)
+    zero_mm, height_m = float(said.mm - height), float(height) / 1000
+    heard_m = [(float(exact_mm(other)) - zero_mm) / 1000 for other in others]
+    found = _look(job, near, point, height_m, heard_m)
+    if not found.suspect:
+        return None
+    likely = [
+        *_likely_values(command, others, heard_m, found),
+        *_likely_points(job, near, command, point, height_m),
+    ]
+    return Suspicion(
+        point=point,
+        value_mm=float(said.mm),
+        expected_mm=found.expected_m * 1000 + zero_mm,
+        sd_mm=found.sd_m * 1000,
+        likely=tuple(likely[:MOST_LIKELY]),
+    )
+
+
+def height_meant(job: Job, command: TakeReading | CorrectReading, point: str) -> Height:
+    """What would be on record: put right, a reading stays one of the set-up it was read from."""
+    said = Measure(command.reading.number, command.reading.unit)
+    if isinstance(command, CorrectReading) and point in job.readings:
+        return job.survey.put_right(job.readings[point], said)
+    return Height(said, exact_mm(command.reading), job.survey.set_up)
+
+
+def is_accepted(job: Job, point: str, mm: Fraction) -> bool:
+    """Whether so much was accepted at a point already, but for what two readings differ by."""
+    accepted = job.survey.accepted.get(point)
+    if accepted is None or job.readings[point].set_up != job.survey.set_up:
+        return False
+    return abs(float(mm - accepted)) <= AS_ACCEPTED_SDS * 2**0.5 * reading_sd_mm(job)
+
+
+def _not_to_be_asked(job: Job, point: str, said: Height) -> bool:
+    known = job.readings.get(point)
+    if known is not None and (known.mm, known.set_up) == (said.mm, said.set_up):
+        return True  # read again, and the same again
+    if is_accepted(job, point, said.mm):
+        return True
+    if any(door.point == point for door in job.doors.values()):
+        return True
+    return any(point in step.beside for step in steps_of(job))
+
+
+def surface_near(job: Job, point: str) -> Fit | None:
+    """The surface of the floor around a point, without what was read there."""
+    from assistant.levels.outliers import FEWEST_READINGS
+
+    places = places_of(job.layout)
+    if point not in places.row or not places.inside[places.row[point]]:
+        return None
+    spots = spots_of(job, ground=False, but=point)
+    if len(spots.names) < FEWEST_READINGS:
+        return None
+    if len(spots.names) <= NEAREST:
+        return fitted(job, spots, "near")
+    away = np.hypot(*(spots.xy_m - places.xy(point)).T)
+    rows = np.sort(np.argsort(away, kind="stable")[:NEAREST])
+    return fitted(job, spots.part(rows), "near")
+
+
+def _look(job: Job, near: Fit, point: str, height_m: float, heard_m: Sequence[float]) -> Look:
+    from assistant.levels.outliers import look_at
+
+    return look_at(
+        near,
+        places_of(job.layout).xy(point),
+        height_m,
+        mishearings_m=heard_m,
+        resolution_m=float(job.survey.resolution_mm) / 1000,
+        noise_sd_m=reading_sd_mm(job) / 1000,
+        shared_m=shared_of_reading(job),
+    )
+
+
+def _likely_values(
+    command: TakeReading | CorrectReading,
+    others: tuple[Reading, ...],
+    heard_m: Sequence[float],
+    found: Look,
+) -> list[TakeReading | CorrectReading]:
+    """Other values that the floor around bears out, likeliest first."""
+    assert found.misheard is not None
+    rows = [row - 1 for row in found.misheard.order.tolist() if row]
+    fitting = [row for row in rows if found.low_m <= heard_m[row] <= found.high_m]
+    return [replace(command, reading=others[row]) for row in fitting[:MOST_LIKELY]]
+
+
+def _likely_points(
+    job: Job, near: Fit, command: TakeReading | CorrectReading, point: str, height_m: float
+) -> list[TakeReading]:
+    """Points next to it that are still to be read, and where this would be no surprise."""
+    places = places_of(job.layout)
+    next_to = [name for name in _next_to(point) if name in places.row and name not in job.readings]
+    if not next_to:
+        return []
+    there = near.predict_reading(
+        places.xy_m[[places.row[name] for name in next_to]],
+        reading_sd_mm(job) / 1000,
+        shared_of_reading(job),
+    )
+    off = np.abs(there.mean - height_m)
+    return [
+        TakeReading(next_to[row], command.reading)
+        for row in np.argsort(off, kind="stable").tolist()
+        if off[row] <= FITS_SDS * there.sd[row]
+    ]
+
+
+def _next_to(point: str) -> list[str]:
+    """Names of points in the next row or column."""
+    letters, number = cell_of(point)
+    if not letters or not number:
+        return []
+    column, row = column_number(letters), int(number)
+    cells = [(column, row + 1), (column, row - 1), (column + 1, row), (column - 1, row)]
+    return [f"{column_letters(c)}{r}" for c, r in cells if c > 0 and r > 0]
+
+
+def weigh(job: Job, point: str, heard: Sequence[tuple[Reading, float]]) -> tuple[float, ...] | None:
+    """
+    How likely each of several readings is, as heard and as the floor around has it.
+
+    Parameters
+    ----------
+    job : Job
+    point : str
+    heard : sequence of (reading, probability)
+        What a recogniser may have heard, units filled in, and how likely by ear alone.
+
+    Returns
+    -------
+    probabilities : tuple of float
+        In the same order, adding up to 1; None where the floor around says nothing yet.
+    """
+    from assistant.levels.outliers import weigh_alternatives
+
+    job = being_read(job)
+    near = surface_near(job, point)
+    known = [
+        above_datum_mm(
+            job,
+            Height(Measure(one.number, one.unit), exact_mm(one), job.survey.set_up),
+        )
+        for one, _ in heard
+    ]
+    heights = [float(height) / 1000 for height in known if height is not None]
+    if near is None or len(heights) < len(heard) or not heard:
+        return None
+    found = weigh_alternatives(
+        near,
+        places_of(job.layout).xy(point),
+        heights,
+        [chance for _, chance in heard],
+        noise_sd_m=reading_sd_mm(job) / 1000,
+        shared_m=shared_of_reading(job),
+    )
+    return tuple(found.probabilities.tolist())

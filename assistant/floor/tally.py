@@ -1,0 +1,179 @@
+"""The tally: points, depths, volume and material, as the job stands."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+from fractions import Fraction
+from typing import Any
+
+from assistant.floor.geometry import area_of, depths_of, points_missing, surface_of, untied_points
+from assistant.job import Job
+from assistant.job.once import once
+from assistant.pours.material import (
+    bags_needed,
+    lb_per_ft2,
+    mass_per_m2,
+    pallets,
+    primer_litres,
+    water_litres,
+)
+from assistant.products.cards import Card
+
+
+@dataclass(frozen=True, slots=True)
+class Depths:
+    """Depths at the read points, millimetres, exactly; minus where the floor is too high."""
+
+    least: Fraction
+    mean: Fraction
+    most: Fraction
+
+
+@dataclass(frozen=True, slots=True)
+class Material:
+    """What one product makes of the volume."""
+
+    bags: int
+    """Always rounded up."""
+    water_l: tuple[float, float]
+    """Least and most, litres, for all bags."""
+    mass_kg_per_m2: float
+    """Mean over the floor, as poured."""
+    mass_kg: float
+    """All of it on the floor, without the waste."""
+    mass_kg_per_m2_at_deepest: float
+    aggregate_kg: float
+    """For all bags; zero for a neat mix."""
+    primer_l: float | None
+    """All coats; None where the card has no coverage."""
+    pallets: int | None
+    """None where the card does not say what a pallet holds."""
+
+
+@dataclass(frozen=True, slots=True)
+class Tally:
+    """Where the job stands."""
+
+    points: int
+    """Points with a reading that counts, from a set-up that is tied."""
+    missing: int
+    """Points with a place and no such reading."""
+    finish_mm: Fraction
+    waste_percent: Decimal
+    waste_assumed: bool
+    """True while no waste has been said and the usual one is taken."""
+    aggregate_percent: Decimal
+    product: str | None = None
+    area_m2: float | None = None
+    """None without a room."""
+    depths: Depths | None = None
+    """None without a reading."""
+    volume_m3: float | None = None
+    """Under the finish, over the floor; high spots take nothing off. None without
+    a room or a reading in it."""
+    high_volume_m3: float | None = None
+    """What stands above the finish."""
+    mean_method_volume_m3: float | None = None
+    """Plain mean depth times area, as it is done by hand."""
+    material: Material | None = None
+    """None without a product or a volume."""
+
+    def as_data(self) -> dict[str, Any]:
+        """The numbers for programs; JSON types only, millimetres, metres, litres, kilograms."""
+        made, depths = self.material, self.depths
+        return {
+            "points": self.points,
+            "points_missing": self.missing,
+            "area_m2": self.area_m2,
+            "volume_m3": self.volume_m3,
+            "mean_method_volume_m3": self.mean_method_volume_m3,
+            "high_volume_m3": self.high_volume_m3,
+            "depth_mm": {
+                "min": float(depths.least) if depths else None,
+                "mean": float(depths.mean) if depths else None,
+                "max": float(depths.most) if depths else None,
+            },
+            "finish_mm": float(self.finish_mm),
+            "product": self.product,
+            "waste_percent": float(self.waste_percent),
+            "waste_assumed": self.waste_assumed,
+            "aggregate_percent": float(self.aggregate_percent),
+            "bags": made.bags if made else None,
+            "water_l": list(made.water_l) if made else None,
+            "aggregate_kg": made.aggregate_kg if made else None,
+            "primer_l": made.primer_l if made else None,
+            "pallets": made.pallets if made else None,
+            "mass_kg": made.mass_kg if made else None,
+            "mass_kg_per_m2": made.mass_kg_per_m2 if made else None,
+            "mass_lb_per_ft2": lb_per_ft2(made.mass_kg_per_m2) if made else None,
+        }
+
+
+@once
+def tally_of(job: Job) -> Tally:
+    """Where the job stands; worked out once for each job."""
+    area_m2, depths = area_of(job.layout), _depths(job)
+    volume_m3, high_m3 = _volumes(job)
+    mean_method = None
+    if area_m2 is not None and depths is not None:
+        mean_method = float(depths.mean) / 1000 * area_m2
+    return Tally(
+        points=len(depths_of(job)),
+        missing=len(points_missing(job)) + len(untied_points(job)),
+        finish_mm=job.finish_mm,
+        waste_percent=job.waste_percent,
+        waste_assumed=not job.waste_said,
+        aggregate_percent=job.aggregate_percent,
+        product=job.card.name if job.card else None,
+        area_m2=area_m2,
+        depths=depths,
+        volume_m3=volume_m3,
+        high_volume_m3=high_m3,
+        mean_method_volume_m3=mean_method,
+        material=_material(job, volume_m3, area_m2, depths),
+    )
+
+
+def _depths(job: Job) -> Depths | None:
+    depths = depths_of(job).values()
+    if not depths:
+        return None
+    return Depths(min(depths), sum(depths, Fraction(0)) / len(depths), max(depths))
+
+
+def _volumes(job: Job) -> tuple[float | None, float | None]:
+    from assistant.levels.volume import fill
+
+    surface = surface_of(job)
+    if surface is None:
+        return None, None
+    filled = fill(surface.mesh, surface.depths_m)
+    return float(filled.volume_m3), float(filled.cut_m3)
+
+
+def _material(
+    job: Job, volume_m3: float | None, area_m2: float | None, depths: Depths | None
+) -> Material | None:
+    card = job.card
+    if card is None or volume_m3 is None or area_m2 is None or depths is None:
+        return None
+    mix = card.mix(float(job.aggregate_percent))
+    bags = bags_needed(volume_m3, float(job.waste_percent), mix.yield_m3)
+    density = mix.wet_density_kg_m3
+    return Material(
+        bags=bags,
+        water_l=water_litres(bags, *card.water_l),
+        mass_kg_per_m2=mass_per_m2(density, volume_m3 / area_m2),
+        mass_kg=density * volume_m3,
+        mass_kg_per_m2_at_deepest=mass_per_m2(density, float(depths.most) / 1000),
+        aggregate_kg=bags * mix.aggregate_kg,
+        primer_l=_primer(card, area_m2),
+        pallets=None if card.bags_per_pallet is None else pallets(bags, card.bags_per_pallet),
+    )
+
+
+def _primer(card: Card, area_m2: float) -> float | None:
+    if card.primer_m2_per_l is None:
+        return None
+    return primer_litres(area_m2, card.primer_m2_per_l, card.primer_coats)

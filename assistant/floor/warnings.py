@@ -1,0 +1,220 @@
+"""The whole job held against the limits, and what its doors come to.
+
+The limits themselves stand in ``limits.py``; here is only what of the job they
+are asked about.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import lru_cache
+
+from assistant.floor.geometry import depths_of, grid_of, points_missing
+from assistant.floor.heights import above_datum_mm
+from assistant.floor.survey_warnings import survey_warnings
+from assistant.floor.tally import tally_of
+from assistant.job import Door, Job
+from assistant.job.once import once
+from assistant.limits.cautions import cautions_at
+from assistant.limits.limits import (
+    aggregate_warnings,
+    depth_warnings,
+    door_warnings,
+    points_missing_warnings,
+    range_warning,
+    spacing_warnings,
+    weight_warnings,
+)
+from assistant.products.cards import Card
+from assistant.reply.replies import Caution, LimitWarning
+from assistant.units.lengths import metres
+
+SEVERITIES = ("stop", "caution", "note")
+"""The gravest first."""
+
+_DEPTH_KINDS = ("high-spot", "under-minimum", "over-maximum", "over-aggregate-maximum")
+_TO_GRIND = ("high-spot", "under-minimum")
+
+
+# --- doors ---------------------------------------------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class DoorSizes:
+    """What the heights at a door come to, exact millimetres."""
+
+    across_mm: Fraction | None
+    """From jamb to jamb, without a sign; None until both were read."""
+    low_side: str | None
+    """``left`` or ``right``; None where they are level or not read."""
+    step_mm: Fraction | None
+    """From the finish to the floor outside, without a sign; None until it was read, and
+    while nothing ties the set-up it was read from."""
+    outside_is: str | None
+    """``higher`` or ``lower`` than the finish; None where flush or not read."""
+
+
+def door_sizes(job: Job, door: Door) -> DoorSizes:
+    """What a door's heights come to with the finish as it is."""
+    across = low_side = step = outside_is = None
+    if door.left is not None and door.right is not None:
+        difference = door.left.mm - door.right.mm
+        across = abs(difference)
+        low_side = {-1: "left", 0: None, 1: "right"}[_sign(difference)]
+    outside = None if door.outside is None else above_datum_mm(job, door.outside)
+    if outside is not None:
+        difference = outside - job.finish_mm
+        step = abs(difference)
+        outside_is = {-1: "lower", 0: None, 1: "higher"}[_sign(difference)]
+    return DoorSizes(across, low_side, step, outside_is)
+
+
+def _sign(number: Fraction) -> int:
+    return (number > 0) - (number < 0)
+
+
+# --- warnings ----------------------------------------------------------------------------
+
+
+@once
+def all_warnings(job: Job) -> tuple[LimitWarning, ...]:
+    """Everything past a limit or that needs a look: the gravest first, then as one walks."""
+    return _gravest_first((*_before_weight(job), *_weight(job), *_after_weight(job)))
+
+
+@once
+def warnings_but_weight(job: Job) -> tuple[LimitWarning, ...]:
+    """
+    The same without the mean weight of the pour.
+
+    That one alone needs the surface over the whole floor, which takes longest of all to make
+    anew; while points are missing nobody is told of it unasked.
+    """
+    return _gravest_first((*_before_weight(job), *_after_weight(job)))
+
+
+def _gravest_first(found: Iterable[LimitWarning]) -> tuple[LimitWarning, ...]:
+    return tuple(sorted(found, key=lambda warning: SEVERITIES.index(warning.severity)))
+
+
+@once
+def _before_weight(job: Job) -> tuple[LimitWarning, ...]:
+    return (*_at_points(job), *_at_doors(job), *_of_material(job))
+
+
+def _at_points(job: Job) -> list[LimitWarning]:
+    share, unit = job.aggregate_percent, job.reading_unit
+    found: list[LimitWarning] = []
+    for point, depth in depths_of(job).items():
+        if job.slab is None:  # what is poured has a height, and no depth any more
+            found += _depth_warnings(point, depth, job.card, Fraction(share), unit)
+        found += _range_warning(point, job.readings[point].mm, job.reach_mm, unit)
+    return found
+
+
+# After one more reading all other points are as they were a moment ago; with hundreds of
+# points past a limit, wording them all again would be felt. Enough for a large floor twice.
+_depth_warnings = lru_cache(maxsize=20_000)(depth_warnings)
+_range_warning = lru_cache(maxsize=20_000)(range_warning)
+
+
+def _at_doors(job: Job) -> list[LimitWarning]:
+    found: list[LimitWarning] = []
+    for number in sorted(job.doors):
+        sizes = door_sizes(job, job.doors[number])
+        if sizes.across_mm is not None or sizes.step_mm is not None:
+            across = sizes.across_mm or Fraction(0)
+            found += door_warnings(
+                number, across, sizes.step_mm, job.reading_unit, job.step_limit_mm
+            )
+    return found
+
+
+def _of_material(job: Job) -> list[LimitWarning]:
+    if job.slab is not None:
+        return []
+    found = [*aggregate_warnings(Fraction(job.aggregate_percent), job.card)]
+    grid = job.layout.grid
+    if grid is not None and grid_of(job.layout) is not None:
+        apart = (metres(grid.first), metres(grid.second))
+        found += spacing_warnings(apart, job.card, job.reading_unit)
+    return found
+
+
+def _weight(job: Job) -> tuple[LimitWarning, ...]:
+    material = None if job.slab is not None or job.card is None else tally_of(job).material
+    return () if material is None else weight_warnings(material.mass_kg_per_m2, job.reading_unit)
+
+
+@once
+def _after_weight(job: Job) -> tuple[LimitWarning, ...]:
+    missing = () if job.slab is not None or not job.readings else points_missing(job)
+    return (*points_missing_warnings(missing), *survey_warnings(job))
+
+
+def kind(warning: LimitWarning) -> str:
+    """What a warning is about, without the place: ``over-maximum``."""
+    return warning.id.partition(":")[0]
+
+
+def subject(warning: LimitWarning) -> str:
+    """The point or door a warning is about; nothing where it is about the whole job."""
+    return warning.id.partition(":")[2]
+
+
+def about(warnings: tuple[LimitWarning, ...], *subjects: str) -> tuple[LimitWarning, ...]:
+    """Those about certain points (``B3``), or of certain kinds (``weight``)."""
+    return tuple(w for w in warnings if kind(w) in subjects or subject(w) in subjects)
+
+
+def depth_matters(job: Job) -> tuple[LimitWarning, ...]:
+    """Warnings about depths, and about pins that stand too far apart."""
+    return about(warnings_but_weight(job), *_DEPTH_KINDS, "pin-spacing", "points-missing")
+
+
+def depth_findings(job: Job) -> tuple[LimitWarning, ...]:
+    """Warnings about points whose depth the product does not take as it is."""
+    return about(warnings_but_weight(job), *_DEPTH_KINDS)
+
+
+def to_grind(job: Job) -> tuple[LimitWarning, ...]:
+    """Warnings that send somebody to the floor with a grinder, or the finish up."""
+    return about(warnings_but_weight(job), *_TO_GRIND)
+
+
+def door_matters(job: Job, number: int | None = None) -> tuple[LimitWarning, ...]:
+    """Warnings about one door, or about all."""
+    doors = job.doors if number is None else (number,)
+    ids = {f"{kind}:{door}" for kind in ("door-across", "door-step") for door in doors}
+    return tuple(w for w in warnings_but_weight(job) if w.id in ids)
+
+
+def over_depth(card: Card | None, depth_mm: Fraction, aggregate_percent: Fraction) -> str:
+    """How the map marks a depth: ``high``, ``shallow``, ``deep``, or nothing."""
+    kinds = {kind(w) for w in depth_warnings("", depth_mm, card, aggregate_percent)}
+    if "high-spot" in kinds:
+        return "high"
+    if "under-minimum" in kinds:
+        return "shallow"
+    return "deep" if kinds else ""
+
+
+# --- cautions -----------------------------------------------------------------------------
+
+
+def cautions_of(job: Job) -> tuple[Caution, ...]:
+    """The safety words that the work has met so far."""
+    met: dict[str, Caution] = {}
+    if to_grind(job):
+        met |= {caution.id: caution for caution in cautions_at("grind")}
+    if job.card is not None:
+        met |= {caution.id: caution for caution in cautions_at("mix", job.card.bag_kg)}
+    return tuple(met.values())
+
+
+def cautions_met(before: Job, after: Job) -> tuple[Caution, ...]:
+    """Those whose moment has just come: each is given once, not with every reading."""
+    known = {caution.id for caution in cautions_of(before)}
+    return tuple(caution for caution in cautions_of(after) if caution.id not in known)

@@ -1,0 +1,202 @@
+"""Each set-up's zero, as its checks show it: still, drifting a little, or moved.
+
+Between the job and :mod:`assistant.levels.drift`: what was read is put in the order and at
+the time it was read, and comes back with the drift taken out.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING
+
+from assistant.job import Job
+from assistant.job.set_ups import Height, Mark, SurveyState
+from assistant.reply.times import UNTIMED
+
+if TYPE_CHECKING:
+    from assistant.levels.drift import Corrected, Gap
+
+GOOD_STEPS = 3
+"""A check that is off by no more steps of the display is a good one: as much as may be spread
+between two checks. Raising it trusts a zero that has been knocked a little. Common practice,
+no source."""
+GOOD_SDS = 1.96
+"""Nor is one that is off by what 95 of 100 pairs of looks differ by, on an instrument that repeats
+less well than it shows."""
+
+_TIE_BREAK_MIN = 1e-6
+"""What was said in one breath was still read one after the other."""
+
+
+@dataclass(frozen=True, slots=True)
+class Seen:
+    """One look at a zero."""
+
+    order: int
+    """Among all heights read; the set-up's own beginning is half a step before its first."""
+    minutes: float
+    off_mm: float
+    """What it read, less what it should have read."""
+    on: int | None = None
+    """The benchmark that was looked at; None for the zero itself."""
+
+
+@dataclass(frozen=True)
+class Watch:
+    """What the checks of one set-up come to."""
+
+    seen: tuple[Seen, ...]
+    """The first is the setting of the zero."""
+    gaps: tuple[Gap, ...] = ()
+    correction_mm: dict[int, float] = field(default_factory=dict)
+    """To be added to the height with that order; none where nothing is to be taken out."""
+    doubtful: frozenset[int] = frozenset()
+    """Orders of heights that were read while the zero moved, nobody knows when."""
+    after_step: frozenset[int] = frozenset()
+    """Orders of heights read after the zero moved, and brought back by the checks since."""
+    alone: Seen | None = None
+    """The last look, where it is far off and no second one has borne it out yet."""
+
+    @property
+    def checks(self) -> int:
+        """How often it was looked at after it was set."""
+        return max(len(self.seen) - 1, 0)
+
+    def last_good(self, most_off_mm: float) -> int:
+        """Order of the last check that was not off by more."""
+        return next(one.order for one in reversed(self.seen) if abs(one.off_mm) <= most_off_mm)
+
+
+def good_mm(state: SurveyState) -> float:
+    """How far off a check may be and still be good."""
+    steps = float(GOOD_STEPS * state.resolution_mm)
+    return max(steps, GOOD_SDS * 2**0.5 * look_sd_mm(state)) + 1e-9
+
+
+def look_sd_mm(state: SurveyState) -> float:
+    """Standard deviation of one reading, from the instrument's settings."""
+    from assistant.levels.reduction import reading_sd
+
+    return 1000 * reading_sd(
+        float(state.resolution_mm) / 1000, float(state.repeatability_mm) / 1000
+    )
+
+
+def minutes_of(height: Height) -> float:
+    """When a height was read, in minutes; what was said at once keeps its order."""
+    return (height.time - UNTIMED).total_seconds() / 60 + height.order * _TIE_BREAK_MIN
+
+
+def watch(job: Job, set_up: int, heights: Sequence[Height]) -> Watch:
+    """
+    What the checks of a set-up say of its zero, and of the heights read from it.
+
+    Parameters
+    ----------
+    job : Job
+    set_up : int
+        Counted from 0.
+    heights : sequence of Height
+        All that was read from it, ties among them.
+    """
+    seen = _seen(job, set_up, heights)
+    if len(seen) < 2:
+        return Watch(seen)
+    state, believed = job.survey, seen
+    corrected = _corrected(state, heights, believed)
+    while (misread := _contradicted(state, believed, corrected)) is not None:
+        believed = believed[:misread] + believed[misread + 1 :]
+        corrected = _corrected(state, heights, believed)
+    alone = believed[-1] if corrected.alone[-1] else None
+    orders = [height.order for height in heights]
+    doubtful = _chosen(orders, corrected.doubtful)
+    # While the zero moved nobody knows how much of it was gone already: as read, and marked.
+    corrections = {
+        order: metres * 1000
+        for order, metres in zip(orders, corrected.corrections_m.tolist(), strict=True)
+        if abs(metres) > 1e-9 and order not in doubtful
+    }
+    # Once the zero was set again there is little to bring back, and so nothing to doubt.
+    step_mm = float(state.resolution_mm) * (1 + 1e-9)
+    after = frozenset(
+        order
+        for order in _chosen(orders, corrected.after_step)
+        if abs(corrections.get(order, 0.0)) > step_mm
+    )
+    return Watch(seen, corrected.gaps, corrections, doubtful, after, alone)
+
+
+def _corrected(state: SurveyState, heights: Sequence[Height], seen: tuple[Seen, ...]) -> Corrected:
+    from assistant.levels.drift import correct_readings
+
+    return correct_readings(
+        [minutes_of(height) for height in heights],
+        [float(height.mm) / 1000 for height in heights],
+        _never_back([one.minutes for one in seen]),
+        [one.off_mm / 1000 for one in seen],
+        float(state.resolution_mm) / 1000,
+        float(state.repeatability_mm) / 1000,
+    )
+
+
+def _contradicted(state: SurveyState, seen: tuple[Seen, ...], corrected: Corrected) -> int | None:
+    """
+    A look that was misread: alone in what it says, and a benchmark since reads as before it.
+
+    The zero itself reads as it should once it has been set anew, so that a look at it since
+    contradicts nothing.
+    """
+    for row in range(1, len(seen) - 1):
+        after, before = seen[row + 1], seen[row - 1]
+        as_before = abs(after.off_mm - before.off_mm) <= good_mm(state)
+        if corrected.alone[row] and as_before and after.on is not None:
+            return row
+    return None
+
+
+def _chosen(orders: list[int], flags: object) -> frozenset[int]:
+    return frozenset(order for order, yes in zip(orders, flags, strict=True) if yes)  # type: ignore[call-overload]
+
+
+def _never_back(minutes: list[float]) -> list[float]:
+    """A clock that was put back between two checks must not turn their order round."""
+    for row in range(1, len(minutes)):
+        minutes[row] = max(minutes[row], minutes[row - 1])
+    return minutes
+
+
+def _seen(job: Job, set_up: int, heights: Sequence[Height]) -> tuple[Seen, ...]:
+    begun = job.survey.set_ups[set_up]
+    first = min((minutes_of(height) for height in heights), default=0.0)
+    if begun.time is not None:
+        first = min(first, (begun.time - UNTIMED).total_seconds() / 60)
+    seen = [Seen(begun.order, first - _TIE_BREAK_MIN, 0.0)]
+    marks = [mark for mark in job.survey.marks if mark.height.set_up == set_up]
+    for mark in marks:
+        off = _off_mm(job.survey, set_up, mark, marks, seen)
+        if off is not None:
+            on = mark.on if isinstance(mark.on, int) else None
+            seen.append(Seen(mark.height.order, minutes_of(mark.height), off, on))
+    return tuple(seen)
+
+
+def _off_mm(
+    state: SurveyState, set_up: int, mark: Mark, marks: list[Mark], seen: list[Seen]
+) -> float | None:
+    """How far off a zero was when this was read; None for what tells nothing of that."""
+    if mark.on is None:
+        return float(mark.height.mm - state.offset_mm)
+    if not isinstance(mark.on, int):
+        return None
+    known = state.benchmarks.get(mark.on)
+    if set_up == 0 and known is not None:
+        return float(mark.height.mm - state.offset_mm - known.mm)
+    first = next(one for one in marks if one.on == mark.on)
+    if first is mark:
+        return None
+    # The same mark read before: off by as much as then, and by what it reads otherwise now.
+    then = [one.off_mm for one in seen if one.order <= first.height.order]
+    if len(then) > 1 and abs(then[-1] - then[-2]) > good_mm(state):
+        return None  # after an odd look nobody knows; it says nothing of that one either way
+    return then[-1] + float(mark.height.mm - first.height.mm)

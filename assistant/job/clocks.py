@@ -1,0 +1,195 @@
+"""Things that take their time: the hose, the primer, a mix, the finished pour.
+
+Pure: what is started is known from the job, the time now is handed in. How long a thing
+takes is for its data sheet; where the product card has it, that counts, else a range of
+common practice, and it is said which.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from datetime import datetime, timedelta
+
+from assistant.limits.limits import ONE_MAKER, PRACTICE, of
+from assistant.products.cards import Card
+from assistant.reply.times import shown_length, spoken_length
+
+CLOCKS = ("hose", "primer", "mix", "pour")
+
+HOSE_MIN = (5, 10)
+"""Minutes a filled hose lies on the floor until its water has one temperature."""
+PRIMER_MIN = (60, 180)
+"""Minutes that water-based primers usually dry; others need a day.
+Common practice, no source: the data sheet decides."""
+MIX_ENDING_MIN = 5
+"""Said so long before the working time is over, to finish the wet edge.
+Common practice, no source."""
+
+
+@dataclass(frozen=True, slots=True)
+class Started:
+    """A clock that was started."""
+
+    clock: str
+    """``hose``, ``primer``, ``mix`` or ``pour``."""
+    time: datetime
+    ended: datetime | None = None
+    """When it was over before its time; None where only time ends it."""
+
+
+@dataclass(frozen=True, slots=True)
+class Span:
+    """How long a thing takes."""
+
+    least: timedelta
+    most: timedelta
+    """The same as the least where the length is known."""
+    source: str
+
+    @property
+    def known(self) -> bool:
+        """Whether it is one length, not a range."""
+        return self.least == self.most
+
+
+def span_of(clock: str, card: Card | None) -> Span | None:
+    """How long a clock runs; None where only a product card could say, and there is none."""
+    if clock == "hose":
+        return _minutes(*HOSE_MIN, ONE_MAKER)
+    if clock == "primer":
+        if card is not None and card.primer_drying_min is not None:
+            return _minutes(*card.primer_drying_min, of(card))
+        return _minutes(*PRIMER_MIN, f"{PRACTICE}; the primer's data sheet decides")
+    if card is None:
+        return None
+    if clock == "mix":
+        return _minutes(card.working_time_min, card.working_time_min, of(card))
+    return _minutes(card.foot_traffic_h * 60, card.foot_traffic_h * 60, of(card))
+
+
+def _minutes(least: float, most: float, source: str) -> Span:
+    return Span(timedelta(minutes=least), timedelta(minutes=most), source)
+
+
+def has_run(started: Started, card: Card | None, now: datetime) -> bool:
+    """Whether the longest that it takes is over, or it was ended; else never without a length."""
+    if started.ended is not None:
+        return True
+    span = span_of(started.clock, card)
+    return span is not None and now - started.time >= span.most
+
+
+def still(started: Started, card: Card | None, now: datetime) -> timedelta | None:
+    """What is left of the longest that it takes, nothing at the least; None where not known."""
+    if started.ended is not None:
+        return timedelta(0)
+    span = span_of(started.clock, card)
+    if span is None:
+        return None
+    return max(timedelta(0), started.time + span.most - now)
+
+
+# --- what a clock says when its time has come -------------------------------------
+
+
+@dataclass(frozen=True, slots=True)
+class Ringing:
+    """A moment at which a clock speaks."""
+
+    clock: str
+    time: datetime
+    text: str
+    spoken: str
+
+
+def ringings(started: Started, card: Card | None) -> tuple[Ringing, ...]:
+    """When a clock speaks and what it says, in order; nothing where no length is known."""
+    span = span_of(started.clock, card)
+    if span is None:
+        return ()
+    if started.clock == "mix":
+        return _mix_ringings(started, span)
+    rung = [_ringing(started, span.most, _END[started.clock])]
+    if not span.known:
+        rung.insert(0, _ringing(started, span.least, _LEAST[started.clock]))
+    return tuple(rung)
+
+
+_LEAST = {
+    "hose": "The hose has lain {length}, the least; longer is better.",
+    "primer": "The primer has had {length}, the least of its time. "
+    "Look and touch as its data sheet says.",
+}
+_END = {
+    "hose": "The hose has lain {length}. Set the zero, or check it.",
+    "primer": "The primer has had {length}. Look and touch as its data sheet says before you pour.",
+    "mix": "The working time of that mix is over after {length}: leave it be.",
+    "pour": "The pour has had {length}, the card's time to foot traffic. "
+    "Try it at the edge first; the data sheet decides.",
+}
+
+
+def _mix_ringings(started: Started, span: Span) -> tuple[Ringing, ...]:
+    end = _ringing(started, span.most, _END["mix"])
+    warned = span.most - timedelta(minutes=MIX_ENDING_MIN)
+    if warned <= timedelta(0):
+        return (end,)
+    left = timedelta(minutes=MIX_ENDING_MIN)
+    ending = "{left} of working time left in that mix."
+    return (
+        Ringing(
+            "mix",
+            started.time + warned,
+            ending.format(left=shown_length(left)),
+            ending.format(left=spoken_length(left)).capitalize(),
+        ),
+        end,
+    )
+
+
+def _ringing(started: Started, after: timedelta, words: str) -> Ringing:
+    return Ringing(
+        started.clock,
+        started.time + after,
+        words.format(length=shown_length(after)),
+        words.format(length=spoken_length(after)),
+    )
+
+
+def rung_between(
+    running: Iterable[Started], card: Card | None, after: datetime, until: datetime
+) -> tuple[Ringing, ...]:
+    """What the clocks said after one time and up to another, both handed in; oldest first."""
+    rung = [
+        each
+        for started in running
+        for each in ringings(started, card)
+        if started.ended is None or each.time <= started.ended
+    ]
+    return tuple(sorted((r for r in rung if after < r.time <= until), key=lambda r: r.time))
+
+
+def after_start(running: tuple[Started, ...], started: Started) -> tuple[Started, ...]:
+    """The clocks once one more was started: the hose starts anew, mixes run side by side."""
+    if started.clock == "mix":
+        return (*running, started)
+    return (*(each for each in running if each.clock != started.clock), started)
+
+
+def after_end(running: tuple[Started, ...], clock: str, time: datetime) -> tuple[Started, ...]:
+    """The clocks once those of a name are over; what has ended before stays as it ended."""
+    return tuple(
+        replace(each, ended=time) if each.clock == clock and each.ended is None else each
+        for each in running
+    )
+
+
+ENDED_BY_POUR = ("mix", "primer")
+"""The last mix lies on the floor, and the primer under it."""
+
+
+def latest(running: Iterable[Started], clock: str) -> Started | None:
+    """The clock of that name that was started last."""
+    found = [started for started in running if started.clock == clock]
+    return found[-1] if found else None

@@ -1,0 +1,263 @@
+"""Opening a chat that hears or speaks: the parts put together, and where lines come from."""
+
+from __future__ import annotations
+
+import asyncio
+import queue
+import sys
+import threading
+import tomllib
+from collections.abc import Awaitable, Callable, Iterable, Iterator, Mapping, Sequence
+from contextlib import ExitStack, contextmanager, nullcontext, suppress
+from importlib import resources
+from itertools import chain
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from assistant.conversation.lines import utterance_in
+from assistant.listening.listen_chat import ListenChat
+from assistant.listening.listening import Listening, Prudence
+from assistant.listening.open_ears import Inbox, Notice, OpenEars
+from assistant.listening.voice_settings import (
+    VoiceSettings,
+    open_engine,
+    open_speaker,
+    spoken_language,
+)
+from assistant.record.places import Folders
+from assistant.sound.kept_audio import KeptAudio, audio_folder
+from assistant.terminal.opening import Opening
+from assistant.terminal.prompt import MARK, _question_before, edited_lines
+from assistant.terminal.screen import Screen, make_console
+from assistant.terminal.talking import LEAVE, talk
+from assistant.wiring import converse, warm_up
+
+if TYPE_CHECKING:
+    from assistant.conversation.conversation import Conversation
+    from assistant.ears.hearing import Engine
+    from assistant.products.cards import Card
+    from assistant.record.journal import Journal
+    from assistant.voice.speaker import Speech, WhileSpeaking
+    from grammar.spoken import Spoken
+
+LOOK_S = 0.5
+"""Between looks at a question that waits; it lapses after many seconds."""
+
+
+def open_listen_chat(
+    journal: Journal,
+    cards: Mapping[str, Card],
+    folders: Folders,
+    path: Path,
+    settings: VoiceSettings,
+    *,
+    ears: bool = True,
+    plain: bool = False,
+    first: Sequence[str] = (),
+) -> None:
+    """
+    The chat with ears and a mouth, until Ctrl-D; without `ears` it only speaks.
+
+    Raises :class:`LeadsmanError` before anything is heard where a part is missing.
+    """
+    screen = Screen(make_console(plain=plain))
+    opening = Opening(lambda: converse(journal, cards, folders), lambda: warm_up(cards))
+    inbox, spoken = Inbox(), spoken_language(settings, cards)
+    with ExitStack() as parts:
+        open_ears: OpenEars | None = None
+        while_speaking: WhileSpeaking = nullcontext
+        if ears:
+            screen.say("Loading the ears …")
+            engine = open_engine(settings, spoken)
+            for told in missing_words(engine):
+                screen.say(told)
+            open_ears, while_speaking = _ears(settings, engine, inbox)
+            # Opened here, in the thread that the job file then belongs to: the ears only look.
+            conversation = opening.conversation
+            open_ears.reading_unit = lambda: conversation.job.reading_unit
+        speaker = open_speaker(settings, while_speaking, lambda f: inbox.put(Notice(str(f))))
+        parts.callback(speaker.close)
+        chat = ListenChat(
+            opening,
+            screen,
+            speaker,
+            lambda: listening_to(opening.conversation, journal, spoken),
+            open_ears,
+            KeptAudio(audio_folder(path)) if settings.keeps_audio else None,
+        )
+        if open_ears is not None:
+            open_ears.start()
+            parts.callback(open_ears.close)
+        screen.say(f"Job {path.stem}. Every answered line is on disk, in {path}")
+        for told in _how_to(settings, ears=ears):
+            screen.say(told)
+        if ears and settings.hands_free:
+            # For somebody who looks at no screen.
+            speaker.say("Listening.")
+        if plain:
+            _plain_session(chat, opening, inbox, screen, first)
+        else:
+            lines = edited_lines(
+                opening, folders, tell=chat.told, beside=BesideThePrompt(chat, inbox)
+            )
+            _typed_session(chat, chain(first, lines), screen)
+    waiting = opening.conversation.pending if opening.opened else None
+    open_question = f" Left open, nothing recorded for it: {waiting.text}" if waiting else ""
+    screen.say(f"The job is on disk, in {path}{open_question}")
+
+
+def listening_to(
+    conversation: Conversation, journal: Journal, spoken: Spoken | None = None
+) -> Listening:
+    """What takes heard utterances to a conversation, with the floor's own opinion."""
+    from assistant.floor.suspicion import weigh
+
+    return Listening(conversation, prudence(), weigh, journal.note_miss, spoken=spoken)
+
+
+def prudence() -> Prudence:
+    """When to ask although the recogniser is sure, as calibrated with its thresholds."""
+    text = resources.files("assistant.ears").joinpath("thresholds.toml").read_text("utf-8")
+    return Prudence(**tomllib.loads(text)["noise"])
+
+
+def missing_words(engine: Engine) -> list[str]:
+    """What the recogniser cannot hear, in a sentence."""
+    missing = engine.info().get("missing words", "")
+    if missing in ("", "none"):
+        return []
+    return [f"The model has no word for: {missing}. Type those."]
+
+
+def _ears(settings: VoiceSettings, engine: Engine, inbox: Inbox) -> tuple[OpenEars, WhileSpeaking]:
+    from assistant.sound.microphone import Microphone
+    from assistant.sound.resample import resampled
+
+    microphone = Microphone(settings.microphone)
+    ears = OpenEars(engine, microphone, inbox, hands_free=settings.hands_free)
+
+    @contextmanager
+    def while_speaking(speech: Speech | None) -> Iterator[None]:
+        said = resampled(speech.samples, speech.rate_hz) if speech else None
+        with microphone.ears_closed(said):
+            yield
+
+    return ears, while_speaking
+
+
+def _how_to(settings: VoiceSettings, *, ears: bool) -> Iterator[str]:
+    if ears and settings.hands_free:
+        yield "Say it or type it. “Stop listening” closes the ears; Ctrl-D ends."
+    elif ears:
+        yield (
+            "Press space or F2, then say it; or type it. “Start listening” needs no key; "
+            "Ctrl-D ends."
+        )
+    else:
+        yield "Type what you would say; the answer is said aloud. Ctrl-D ends."
+
+
+# --- at the prompt --------------------------------------------------------------------
+
+
+def _typed_session(chat: ListenChat, lines: Iterable[str], screen: Screen) -> None:
+    talk(lines, chat.opening, screen, chat.typed)
+
+
+class BesideThePrompt:
+    """Ears and mouth while a line is typed; writes above it, and only from its thread."""
+
+    def __init__(self, chat: ListenChat, inbox: Inbox) -> None:
+        self._chat = chat
+        self._inbox = inbox
+
+    def key(self) -> None:
+        """A key was pressed, whichever."""
+        self._chat.key()
+
+    def press(self) -> None:
+        """The talk key was pressed."""
+        self._chat.press()
+
+    def status(self) -> str:
+        """What the ears do."""
+        return self._chat.status()
+
+    async def watch(self, in_terminal: Callable[[Callable[[], None]], Awaitable[None]]) -> None:
+        """Take what the ears bring, and look after the question that waits."""
+        loop, arrived = asyncio.get_running_loop(), asyncio.Event()
+
+        def wake() -> None:
+            with suppress(RuntimeError):  # the prompt has ended meanwhile; the next one looks
+                loop.call_soon_threadsafe(arrived.set)
+
+        self._inbox.wake = wake
+        while True:
+            arrived.clear()
+            if not self._inbox.is_empty:
+                # Taken where it is shown: a line that is sent now must not swallow it.
+                await in_terminal(lambda: self._chat.take_all(self._inbox))
+            if self._chat.tick():
+                await in_terminal(self._chat.lapse)
+            with suppress(TimeoutError):
+                await asyncio.wait_for(arrived.wait(), LOOK_S)
+
+
+# --- where only plain text is taken -------------------------------------------------------
+
+
+def _plain_session(
+    chat: ListenChat, opening: Opening, inbox: Inbox, screen: Screen, first: Sequence[str]
+) -> None:
+    """Lines read in a thread of their own; Enter on an empty line is the talk key."""
+    opening.start()
+    typed: queue.SimpleQueue[str | None] = queue.SimpleQueue()
+    arrived = threading.Event()
+    inbox.wake = arrived.set
+    for line in first:
+        typed.put(line)
+
+    def read() -> None:
+        for line in sys.stdin or ():
+            typed.put(line)
+            arrived.set()
+        typed.put(None)
+        arrived.set()
+
+    threading.Thread(target=read, name="typed lines", daemon=True).start()
+    _mark(opening)
+    while True:
+        try:
+            arrived.wait(LOOK_S)
+            arrived.clear()
+            if not _plain_step(chat, opening, inbox, typed):
+                return
+        except KeyboardInterrupt:
+            screen.say("Stopped. “Tally” or “readings” shows what is on record.")
+
+
+def _plain_step(
+    chat: ListenChat, opening: Opening, inbox: Inbox, typed: queue.SimpleQueue[str | None]
+) -> bool:
+    """All that has come by now; False at the end."""
+    if not inbox.is_empty:
+        chat.take_all(inbox)
+        _mark(opening)
+    if chat.tick():
+        chat.lapse()
+        _mark(opening)
+    while not typed.empty():
+        line = typed.get()
+        text = utterance_in(line) if line is not None else ""
+        if line is None or text.casefold() in LEAVE:
+            return False
+        if text:
+            chat.typed(text)
+        else:
+            chat.press()
+        _mark(opening)
+    return True
+
+
+def _mark(opening: Opening) -> None:
+    print(_question_before(opening, 80) + MARK, end="", flush=True)

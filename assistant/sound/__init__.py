@@ -1,0 +1,1 @@
+"""Sound: devices, files, rates and levels; and the packages that they need."""

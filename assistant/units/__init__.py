@@ -1,0 +1,1 @@
+"""Units: exact factors, checked kinds, and lengths and temperatures as they are shown."""

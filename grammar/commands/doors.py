@@ -1,0 +1,51 @@
+"""Heights at doors, and where the doors are."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from grammar.commands.kinds import Ask, Change, Measure, Reading
+
+
+@dataclass(frozen=True, slots=True)
+class MeasureDoor(Change):
+    """Heights at the two jambs, and of the floor outside where it was read."""
+
+    door: int
+    left: Reading
+    right: Reading
+    outside: Reading | None = None
+
+
+@dataclass(frozen=True, slots=True)
+class MeasureOutside(Change):
+    """Height of the floor outside a door, on its own."""
+
+    door: int
+    outside: Reading
+
+
+@dataclass(frozen=True, slots=True)
+class PlaceDoor(Change):
+    """Which point a door is nearest to."""
+
+    door: int
+    point: str
+
+
+@dataclass(frozen=True, slots=True)
+class LimitDoorwayStep(Change):
+    """The most a doorway may step on this job."""
+
+    most: Measure | None = None
+    """None for no limit, or the usual one."""
+    usual: bool | None = None
+    """True, without a length, for the usual one again."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskDoors(Ask):
+    """All doors, with what is out of level and what steps."""
+
+    of: str | None = None
+    """``slab`` where the survey before the pour is meant; None for what lies open."""

@@ -1,0 +1,53 @@
+"""The product, what is added to it, what is lost of it, and how much to order."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from decimal import Decimal
+
+from grammar.commands.kinds import Ask, Change
+
+
+@dataclass(frozen=True, slots=True)
+class ChooseProduct(Change):
+    """The bag in the installer's hand."""
+
+    name: str
+    """As said, lower case, single spaces."""
+
+
+@dataclass(frozen=True, slots=True)
+class SetWaste(Change):
+    """What is lost in buckets and hoses, on top of the volume."""
+
+    percent: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class ExtendWithAggregate(Change):
+    """Aggregate added to the mix, by mass of the powder."""
+
+    percent: Decimal
+
+
+@dataclass(frozen=True, slots=True)
+class PourNeat(Change):
+    """No aggregate in the mix."""
+
+
+@dataclass(frozen=True, slots=True)
+class ListProducts(Ask):
+    """The product cards at hand."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskWeight(Ask):
+    """What the pour weighs on the floor."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskOrder(Ask):
+    """Bags for a chosen risk of running short."""
+
+    risk: Decimal | None = None
+    """Percent; None for the usual 1 in 20."""

@@ -1,0 +1,33 @@
+"""The whole job at a glance: tally, what is missing, warnings, map."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from grammar.commands.kinds import Ask
+
+
+@dataclass(frozen=True, slots=True)
+class AskTally(Ask):
+    """Points, depths, volume, bags."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskMissing(Ask):
+    """What the job still lacks."""
+
+    of: str | None = None
+    """``slab`` where the survey before the pour is meant; None for what lies open."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskWarnings(Ask):
+    """Everything that is past a limit or needs a look."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskMap(Ask):
+    """The floor from above, with its depths."""
+
+    of: str | None = None
+    """``slab`` where the survey before the pour is meant; None for what lies open."""

@@ -1,0 +1,74 @@
+"""Heights read at points, put right, struck out and listed."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from grammar.commands.kinds import Ask, Change, Reading
+
+
+@dataclass(frozen=True, slots=True)
+class SetReadingUnit(Change):
+    """What a reading without a unit is in, and what pins are cut in."""
+
+    unit: str
+    """``mm`` or ``in``."""
+
+
+@dataclass(frozen=True, slots=True)
+class TakeReading(Change):
+    """The floor's height at a point."""
+
+    point: str | None
+    """None where no point was named: the next one in walking order."""
+    reading: Reading
+
+
+@dataclass(frozen=True, slots=True)
+class TakeReadings(Change):
+    """A display that jumps: several values in one breath, of which the median counts."""
+
+    point: str
+    readings: tuple[Reading, ...]
+
+
+@dataclass(frozen=True, slots=True)
+class Hold(Ask):
+    """The last value once more."""
+
+
+@dataclass(frozen=True, slots=True)
+class CorrectReading(Change):
+    """Another value for a point that has one."""
+
+    point: str
+    reading: Reading
+
+
+@dataclass(frozen=True, slots=True)
+class ScratchPoint(Change):
+    """The reading at a point no longer counts."""
+
+    point: str
+
+
+@dataclass(frozen=True, slots=True)
+class AskReadings(Ask):
+    """All readings as they were said."""
+
+    of: str | None = None
+    """``slab`` where the survey before the pour is meant; None for what lies open."""
+
+
+@dataclass(frozen=True, slots=True)
+class AskNextPoint(Ask):
+    """The point that a bare reading would go to."""
+
+
+@dataclass(frozen=True, slots=True)
+class MarkStep(Change):
+    """The floor really steps between two columns, rows or points."""
+
+    first: str
+    """A column (``B``), a row (``3``) or a point (``B3``)."""
+    second: str

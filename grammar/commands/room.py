@@ -1,0 +1,53 @@
+"""The room, its walls, its grid, and points of their own."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from grammar.commands.kinds import Change, Measure
+
+
+@dataclass(frozen=True, slots=True)
+class SetRoom(Change):
+    """A rectangular room."""
+
+    first: Measure
+    """The side along which the columns are lettered."""
+    second: Measure
+    """The side along which the rows are numbered."""
+
+
+@dataclass(frozen=True, slots=True)
+class AddWall(Change):
+    """One wall of an outline walked round, from where the last one ended."""
+
+    direction: str
+    """``north``, ``north east``, ``east`` … ``north west``."""
+    length: Measure
+
+
+@dataclass(frozen=True, slots=True)
+class CloseRoom(Change):
+    """The walls are all told."""
+
+
+@dataclass(frozen=True, slots=True)
+class SetGrid(Change):
+    """Points at even spacing over the floor."""
+
+    first: Measure
+    second: Measure | None = None
+    """None where both spacings are the same."""
+    starting: Measure | None = None
+    """Distance of A1 from the corner, along both sides; None for a centred grid."""
+
+
+@dataclass(frozen=True, slots=True)
+class AddPoint(Change):
+    """A point of its own, off the grid."""
+
+    point: str
+    first: Measure
+    """From the corner, along the first side."""
+    second: Measure
+    """From the corner, along the second side."""

@@ -1,0 +1,40 @@
+"""THE grammar: every phrase, what it asks for, how it is explained, and examples.
+
+This table is the only place where the language is defined. The typed parser,
+completion, "what can I say", the printed reference, the random sentences of
+the tests and the recogniser's word list all come from it. Of several ways to
+say a thing the first in a template is its short typed form.
+"""
+
+from __future__ import annotations
+
+from grammar.phrase import Phrase
+from grammar.phrases import (
+    depths,
+    doors,
+    finish,
+    guide,
+    material,
+    overview,
+    readings,
+    room,
+    set_ups,
+    site,
+    talk,
+)
+
+__all__ = ["PHRASES"]
+
+PHRASES: tuple[Phrase, ...] = (
+    *readings.PHRASES,
+    *room.PHRASES,
+    *material.PHRASES,
+    *finish.PHRASES,
+    *doors.PHRASES,
+    *depths.PHRASES,
+    *overview.PHRASES,
+    *set_ups.PHRASES,
+    *site.PHRASES,
+    *guide.PHRASES,
+    *talk.PHRASES,
+)

@@ -1,0 +1,76 @@
+"""Phrases: heights at doors, and where the doors are."""
+
+from __future__ import annotations
+
+from grammar.commands.doors import (
+    AskDoors,
+    LimitDoorwayStep,
+    MeasureDoor,
+    MeasureOutside,
+    PlaceDoor,
+)
+from grammar.phrase import Phrase
+
+_DOORS = "doors"
+
+PHRASES: tuple[Phrase, ...] = (
+    Phrase(
+        "door <door:whole> left <left:reading> right <right:reading> [outside <outside:reading>]",
+        MeasureDoor,
+        "heights at both jambs, and of the floor outside",
+        (
+            "door 1 left minus 4 right minus 9",
+            "door 1 left minus 4 right minus 9 outside plus 2",
+        ),
+        _DOORS,
+    ),
+    Phrase(
+        "door <door:whole> outside <outside:reading>",
+        MeasureOutside,
+        "height of the floor outside a door",
+        ("door 1 outside plus 2",),
+        _DOORS,
+    ),
+    Phrase(
+        "door <door:whole> at [point] <point>",
+        PlaceDoor,
+        "the point a door is nearest to",
+        ("door 1 at B1", "door one at bravo one"),
+        _DOORS,
+    ),
+    Phrase("doors", AskDoors, "all doors: out of level, and steps", ("doors",), _DOORS),
+    Phrase(
+        "doors of slab",
+        AskDoors,
+        "as they were before the pour",
+        ("doors of the slab",),
+        _DOORS,
+        speakable=False,
+        fixed=(("of", "slab"),),
+    ),
+    Phrase(
+        "doorway step limit <most:length>",
+        LimitDoorwayStep,
+        "the most that the rules of the place let a doorway step",
+        ("doorway step limit 20 millimetres", "doorway step limit 3/4 in"),
+        _DOORS,
+        speakable=False,
+    ),
+    Phrase(
+        "no doorway step limit",
+        LimitDoorwayStep,
+        "steps are told, and none stands against the pour",
+        ("no doorway step limit",),
+        _DOORS,
+        speakable=False,
+    ),
+    Phrase(
+        "usual doorway step limit",
+        LimitDoorwayStep,
+        "half an inch again",
+        ("usual doorway step limit",),
+        _DOORS,
+        speakable=False,
+        fixed=(("usual", True),),
+    ),
+)

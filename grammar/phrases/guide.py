@@ -1,0 +1,64 @@
+"""Phrases: the guide and its steps."""
+
+from __future__ import annotations
+
+from grammar.commands.guide import (
+    AskMore,
+    AskWhereAmI,
+    AskWhy,
+    FinishStep,
+    SkipStep,
+    StartGuide,
+    StepBack,
+)
+from grammar.phrase import Phrase
+
+_GUIDE = "the guide"
+
+PHRASES: tuple[Phrase, ...] = (
+    Phrase("guide", StartGuide, "be led through the job from where it stands", ("guide",), _GUIDE),
+    Phrase(
+        "(next step | done)",
+        FinishStep,
+        "this step is done; on to the next",
+        ("next step", "done"),
+        _GUIDE,
+        spoken="next step",
+    ),
+    Phrase("step back", StepBack, "to the step before", ("step back",), _GUIDE),
+    Phrase(
+        "skip because <reason:sentence>",
+        SkipStep,
+        "on without doing it; the reason is recorded",
+        ("skip because the client has tested the slab last week",),
+        _GUIDE,
+        speakable=False,
+    ),
+    Phrase(
+        "skip step not needed",
+        SkipStep,
+        "on without doing it: not needed",
+        ("skip step not needed",),
+        _GUIDE,
+        fixed=(("reason", "not needed"),),
+    ),
+    Phrase(
+        "skip step done before",
+        SkipStep,
+        "on without doing it: done before",
+        ("skip step done before",),
+        _GUIDE,
+        fixed=(("reason", "done before"),),
+    ),
+    Phrase(
+        "skip step told to",
+        SkipStep,
+        "on without doing it: told to",
+        ("skip step told to",),
+        _GUIDE,
+        fixed=(("reason", "told to"),),
+    ),
+    Phrase("where am I", AskWhereAmI, "the step that is open", ("where am I",), _GUIDE),
+    Phrase("why", AskWhy, "why the open step matters", ("why",), _GUIDE),
+    Phrase("more", AskMore, "what to do in it, in detail", ("more",), _GUIDE),
+)

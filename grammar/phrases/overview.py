@@ -1,0 +1,45 @@
+"""Phrases: the whole job at a glance: tally, what is missing, warnings, map."""
+
+from __future__ import annotations
+
+from grammar.commands.overview import AskMap, AskMissing, AskTally, AskWarnings
+from grammar.phrase import Phrase
+
+_QUESTIONS = "questions"
+
+PHRASES: tuple[Phrase, ...] = (
+    Phrase("tally", AskTally, "points, depths, volume and bags", ("tally",), _QUESTIONS),
+    Phrase(
+        "(what is | what's) missing",
+        AskMissing,
+        "what the job still lacks",
+        ("what is missing", "what's missing"),
+        _QUESTIONS,
+    ),
+    Phrase(
+        "(what is | what's) missing (on | of) slab",
+        AskMissing,
+        "what the survey before the pour lacks",
+        ("what is missing on the slab",),
+        _QUESTIONS,
+        speakable=False,
+        fixed=(("of", "slab"),),
+    ),
+    Phrase(
+        "warnings",
+        AskWarnings,
+        "all that is past a limit or needs a look",
+        ("warnings",),
+        _QUESTIONS,
+    ),
+    Phrase("map", AskMap, "the floor from above, with depths", ("map",), _QUESTIONS),
+    Phrase(
+        "map of slab",
+        AskMap,
+        "the same as it was before the pour",
+        ("map of the slab",),
+        _QUESTIONS,
+        speakable=False,
+        fixed=(("of", "slab"),),
+    ),
+)

@@ -1,0 +1,104 @@
+"""Phrases: heights read at points, put right, struck out and listed."""
+
+from __future__ import annotations
+
+from grammar.commands.readings import (
+    AskNextPoint,
+    AskReadings,
+    CorrectReading,
+    Hold,
+    MarkStep,
+    ScratchPoint,
+    SetReadingUnit,
+    TakeReading,
+    TakeReadings,
+)
+from grammar.phrase import Phrase
+
+_READINGS = "readings"
+_SETTINGS = "product and settings"
+_QUESTIONS = "questions"
+_TRUST = "set-ups, ties and checks"
+
+PHRASES: tuple[Phrase, ...] = (
+    Phrase(
+        "[point] <point> [is | reads] <reading>",
+        TakeReading,
+        "the floor's height at a point, against the zero",
+        (
+            "B3 -18",
+            "b3 -18mm",
+            "point bravo three minus eighteen millimetres",
+            "point B3 18 below",
+            "B3 3/8 in low",
+            'B3 -1 1/2"',
+            "bravo three plus one and five eighths inches",
+            "B3 level",
+            "AA3 plus 2.5 mm",
+        ),
+        _READINGS,
+        spoken="[point] <point> <reading>",
+    ),
+    Phrase(
+        "<reading:signed_reading>",
+        TakeReading,
+        "the height at the next point, along the rows to and fro",
+        ("minus 18", "-18 mm", "eighteen millimetres below", "+3", "level"),
+        _READINGS,
+    ),
+    Phrase(
+        "correct [point] <point> [to] <reading>",
+        CorrectReading,
+        "put a reading right; the first one stays in the record",
+        ("correct B3 to minus 16", "correct B3 -16 mm"),
+        _READINGS,
+    ),
+    Phrase(
+        "scratch [point] <point>",
+        ScratchPoint,
+        "the reading at a point no longer counts",
+        ("scratch B3", "scratch point bravo three"),
+        _READINGS,
+    ),
+    Phrase(
+        "readings in <unit:reading_unit>",
+        SetReadingUnit,
+        "what a reading without a unit is in, and what pins are cut in",
+        ("readings in inches", "readings in millimetres"),
+        _SETTINGS,
+    ),
+    Phrase("readings", AskReadings, "all readings as they were said", ("readings",), _QUESTIONS),
+    Phrase(
+        "readings of slab",
+        AskReadings,
+        "those taken before the pour",
+        ("readings of the slab",),
+        _QUESTIONS,
+        speakable=False,
+        fixed=(("of", "slab"),),
+    ),
+    Phrase(
+        "next point",
+        AskNextPoint,
+        "the point that a bare reading goes to",
+        ("next point",),
+        _QUESTIONS,
+    ),
+    Phrase(
+        "[point] <point> <readings:several>",
+        TakeReadings,
+        "a display that jumps: all values are kept, the median counts",
+        ("B3 minus 17, 18, 19", "B3 -17 18 19 mm"),
+        _TRUST,
+        speakable=False,
+    ),
+    Phrase("hold", Hold, "the last value once more", ("hold",), _TRUST, speakable=False),
+    Phrase(
+        "step between <first:line> and <second:line>",
+        MarkStep,
+        "the floor really steps there: columns, rows or points",
+        ("step between B and C", "step between 2 and 3", "step between B3 and B4"),
+        _TRUST,
+        speakable=False,
+    ),
+)

@@ -1,0 +1,128 @@
+"""Phrases: the instrument, its set-ups, ties and checks, and the check of the whole survey."""
+
+from __future__ import annotations
+
+from grammar.commands.set_ups import (
+    AskSurveyCheck,
+    CheckBenchmark,
+    CheckZero,
+    MoveReference,
+    NewSetUp,
+    PlaceBenchmark,
+    SetInstrumentOffset,
+    SetInstrumentRange,
+    SetInstrumentRepeatability,
+    SetInstrumentResolution,
+    TheyHold,
+    TieOnBenchmark,
+    TieOnPoint,
+)
+from grammar.phrase import Phrase
+
+_SETTINGS = "product and settings"
+_TRUST = "set-ups, ties and checks"
+
+PHRASES: tuple[Phrase, ...] = (
+    Phrase(
+        "instrument range <reach:length>",
+        SetInstrumentRange,
+        "how far from its zero the instrument reads",
+        ("instrument range 500 millimetres",),
+        _SETTINGS,
+    ),
+    Phrase(
+        "new set up",
+        NewSetUp,
+        "the instrument stands anew; tie it on something known",
+        ("new set up",),
+        _TRUST,
+    ),
+    Phrase(
+        "benchmark <benchmark:whole> at <height:reading>",
+        PlaceBenchmark,
+        "a mark of known height against the first zero",
+        ("benchmark 1 at 40 millimetres above zero", "benchmark 1 at +40 mm"),
+        _TRUST,
+    ),
+    Phrase(
+        "tie on benchmark <benchmark:whole> <reading>",
+        TieOnBenchmark,
+        "joins this set-up to a benchmark",
+        ("tie on benchmark 1 minus 3",),
+        _TRUST,
+    ),
+    Phrase(
+        "tie on [point] <point> <reading>",
+        TieOnPoint,
+        "joins this set-up to a point read from another",
+        ("tie on C4 minus 22",),
+        _TRUST,
+    ),
+    Phrase(
+        "check zero <reading>",
+        CheckZero,
+        "what the instrument reads at its zero now",
+        ("check zero plus 1", "check zero level"),
+        _TRUST,
+    ),
+    Phrase(
+        "check benchmark <benchmark:whole> <reading>",
+        CheckBenchmark,
+        "what the instrument reads at a benchmark now",
+        ("check benchmark 1 minus 2",),
+        _TRUST,
+    ),
+    Phrase(
+        "reference moved",
+        MoveReference,
+        "readings since the last good check are in doubt until read again, or borne out",
+        ("reference moved",),
+        _TRUST,
+    ),
+    Phrase(
+        "(they [all] [still] (hold | stand) | readings [still] (hold | stand) | "
+        "(rest | others) (hold | holds | stand | stands))",
+        TheyHold,
+        "some in doubt were read again and are as before: the others that this bears out count",
+        ("they hold", "the readings hold", "the rest holds"),
+        _TRUST,
+        spoken="(they hold | readings hold)",
+    ),
+    Phrase(
+        "instrument resolution <step:length>",
+        SetInstrumentResolution,
+        "the smallest difference it shows",
+        ("instrument resolution 1 millimetre",),
+        _TRUST,
+    ),
+    Phrase(
+        "instrument repeatability <spread:length>",
+        SetInstrumentRepeatability,
+        "how far repeated readings spread, as a standard deviation",
+        ("instrument repeatability 1 millimetre",),
+        _TRUST,
+    ),
+    Phrase(
+        "instrument offset <offset:reading>",
+        SetInstrumentOffset,
+        "what it is known to read at its zero",
+        ("instrument offset plus 2 millimetres",),
+        _TRUST,
+    ),
+    Phrase(
+        "survey check",
+        AskSurveyCheck,
+        "trust it, look at these, or do it again, and why",
+        ("survey check",),
+        _TRUST,
+    ),
+    Phrase(
+        "survey check of slab",
+        AskSurveyCheck,
+        "the same of the survey before the pour",
+        ("survey check of the slab",),
+        _TRUST,
+        speakable=False,
+        fixed=(("of", "slab"),),
+    ),
+)

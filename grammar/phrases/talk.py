@@ -1,0 +1,117 @@
+"""Phrases: the conversation itself: undo and redo, answers to questions, what if."""
+
+from __future__ import annotations
+
+from grammar.commands.talk import (
+    AskPhrases,
+    BringBack,
+    CancelThat,
+    ChooseSide,
+    ChooseUnit,
+    Confirm,
+    SayAgain,
+    ScratchThat,
+    StartListening,
+    StopListening,
+    WhatIf,
+)
+from grammar.phrase import Phrase
+
+_READINGS = "readings"
+_TALK = "the conversation"
+_QUESTIONS = "questions"
+
+PHRASES: tuple[Phrase, ...] = (
+    Phrase(
+        "(scratch that | undo [that])",
+        ScratchThat,
+        "undo the last thing recorded; said again, the one before it",
+        ("scratch that", "undo"),
+        _READINGS,
+        spoken="scratch that",
+    ),
+    Phrase(
+        "undo [last] <steps:whole>",
+        ScratchThat,
+        "undo so many things, the last first",
+        ("undo 3", "undo the last three"),
+        _READINGS,
+        speakable=False,
+    ),
+    Phrase(
+        "(redo [that] | bring that back)",
+        BringBack,
+        "redo what was undone last; something new said ends it",
+        ("redo", "bring that back"),
+        _READINGS,
+        spoken="bring that back",
+    ),
+    Phrase(
+        "redo [last] <steps:whole>",
+        BringBack,
+        "redo so many things",
+        ("redo 2",),
+        _READINGS,
+        speakable=False,
+    ),
+    Phrase(
+        "<side>",
+        ChooseSide,
+        'answers "below or above?"',
+        ("below", "above", "minus", "low"),
+        _TALK,
+        speakable=False,
+    ),
+    Phrase(
+        "[yes | no] [in] <unit:reading_unit>",
+        ChooseUnit,
+        'answers "3/8 of an inch?"',
+        ("inches", "millimetres", "yes inches", "no millimetres"),
+        _TALK,
+        speakable=False,
+    ),
+    Phrase(
+        "what if <change>",
+        WhatIf,
+        "what a change would do; nothing is recorded",
+        (
+            "what if raise finish 3 millimetres",
+            "what if product example standard",
+            "what if B3 minus 25",
+            "what if scratch C4",
+            "what if waste 10 percent",
+        ),
+        _QUESTIONS,
+    ),
+    Phrase("confirm", Confirm, "yes to the question that waits", ("confirm",), _TALK),
+    Phrase("cancel that", CancelThat, "no to the question that waits", ("cancel that",), _TALK),
+    Phrase(
+        "say again",
+        SayAgain,
+        "the last reply, or the question that waits",
+        ("say again",),
+        _TALK,
+    ),
+    Phrase(
+        "start listening",
+        StartListening,
+        "ears open: take all that is said, without a key for each",
+        ("start listening",),
+        _TALK,
+    ),
+    Phrase(
+        "stop listening",
+        StopListening,
+        "ears closed to all but “start listening”; the key and typing still count",
+        ("stop listening",),
+        _TALK,
+    ),
+    Phrase(
+        "(what can I say | help)",
+        AskPhrases,
+        "this list",
+        ("what can I say", "help"),
+        _TALK,
+        spoken="what can I say",
+    ),
+)
