@@ -2,22 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
 from typing import Any
 
 from assistant.answers.parts import Answerer, Moment
 from assistant.decide.guide import check_started, step_at
 from assistant.events.guide import (
-    GuideStarted,
-    StepFinished,
     StepQuestioned,
-    StepReopened,
-    StepSkipped,
 )
-from assistant.events.kinds import Event
 from assistant.guide.checks import Check
-from assistant.guide.steps import Step, step_of, steps
+from assistant.guide.steps import Step, steps
 from assistant.guide.walk import check_of, open_step, undone, way_after, way_from_start
 from assistant.reply import wording
 from assistant.reply.replies import Reply
@@ -178,18 +173,3 @@ ANSWERS: dict[type[Command], Answerer] = {
     AskWhy: why_told,
     AskMore: more_told,
 }
-
-
-def _titled(event: Any) -> str:
-    step = step_of(event.step)
-    return step.title.lower() if step else str(event.step)
-
-
-IN_WORDS: dict[type[Event], Callable[[Any], str]] = {
-    GuideStarted: lambda _event: "the start of the guide",
-    StepQuestioned: lambda event: f"done, at {_titled(event)}",
-    StepFinished: lambda event: f"done, at {_titled(event)}",
-    StepSkipped: lambda event: f"skipping {_titled(event)}",
-    StepReopened: lambda _event: "the step back",
-}
-"""What an event recorded, to say when it is undone."""

@@ -16,14 +16,19 @@ from assistant.answers.parts import (
 )
 from assistant.errors import Refusal
 from assistant.events.kinds import Event
-from assistant.events.readings import ReadingAccepted, ReadingCorrected, ReadingsTaken, ReadingTaken
+from assistant.events.readings import (
+    ReadingAccepted,
+    ReadingCorrected,
+    ReadingsTaken,
+    ReadingTaken,
+    median,
+)
 from assistant.events.set_ups import BenchmarkChecked, BenchmarkTied, PointTied, ZeroChecked
 from assistant.floor import warnings
 from assistant.floor.geometry import depths_of, next_point, places_of, points_missing
 from assistant.floor.heights import survey_of
 from assistant.floor.survey_check import jumping
 from assistant.job import Job, in_force
-from assistant.job.set_ups import median
 from assistant.reply import wording
 from assistant.reply.replies import Reply, Table
 from grammar.commands import Command, Measure

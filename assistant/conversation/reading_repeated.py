@@ -6,8 +6,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
 from assistant.decide import Question
+from assistant.events.readings import median
 from assistant.job import Job
-from assistant.job.set_ups import median
 from grammar.commands import IN_PARTS, Command, Measure, Reading
 from grammar.commands.readings import CorrectReading, TakeReading, TakeReadings
 

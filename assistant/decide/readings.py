@@ -14,11 +14,11 @@ from assistant.events.readings import (
     ReadingTaken,
     ReadingUnitChosen,
     StepMarked,
+    median,
 )
 from assistant.floor.geometry import grid_of, places_of
 from assistant.floor.steps import cell_of, column_number, line_members
 from assistant.job import Job
-from assistant.job.set_ups import median
 from assistant.reply import wording
 from grammar.commands import Change, Reading
 from grammar.commands.readings import (

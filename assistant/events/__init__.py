@@ -17,14 +17,14 @@ from assistant.events import (
     site,
     talk,
 )
-from assistant.events.kinds import Event
+from assistant.events.kinds import Event, Setting
 
-__all__ = ["EVENTS", "Event"]
+__all__ = ["EVENTS", "Event", "Setting"]
 
 EVENTS: tuple[type[Event], ...] = tuple(
     thing
     for matter in (room, readings, set_ups, finish, doors, material, site, guide, talk)
     for thing in vars(matter).values()
-    if isinstance(thing, type) and issubclass(thing, Event) and thing is not Event
+    if isinstance(thing, type) and issubclass(thing, Event) and thing.NAME
 )
 """Every event there is, matter by matter: a class in the file of its matter is one of them."""

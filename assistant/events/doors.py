@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from assistant.events.kinds import Event
+from assistant.reply.wording import spoken_number
 from grammar.commands import Measure
 
 
@@ -19,6 +20,9 @@ class DoorMeasured(Event):
     right: Measure
     outside: Measure | None
 
+    def in_words(self) -> str:
+        return f"door {spoken_number(self.door)}"
+
 
 @dataclass(frozen=True, slots=True)
 class OutsideMeasured(Event):
@@ -27,6 +31,9 @@ class OutsideMeasured(Event):
     NAME: ClassVar[str] = "outside-measured"
     door: int
     outside: Measure
+
+    def in_words(self) -> str:
+        return f"door {spoken_number(self.door)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -37,6 +44,9 @@ class DoorPlaced(Event):
     door: int
     point: str
 
+    def in_words(self) -> str:
+        return f"door {spoken_number(self.door)}"
+
 
 @dataclass(frozen=True, slots=True)
 class DoorwayStepLimited(Event):
@@ -46,3 +56,6 @@ class DoorwayStepLimited(Event):
     most: Measure | None
     usual: bool
     """Without a length: the usual limit again, or none at all."""
+
+    def in_words(self) -> str:
+        return "the doorway step limit"

@@ -7,6 +7,7 @@ from decimal import Decimal
 from typing import ClassVar
 
 from assistant.events.kinds import Event
+from assistant.reply.wording import spoken_height, spoken_name, spoken_said
 from grammar.commands import Measure
 
 
@@ -17,6 +18,9 @@ class FinishSet(Event):
     NAME: ClassVar[str] = "finish-set"
     height: Measure
 
+    def in_words(self) -> str:
+        return f"finish {spoken_height(self.height)}"
+
 
 @dataclass(frozen=True, slots=True)
 class FinishMoved(Event):
@@ -24,6 +28,9 @@ class FinishMoved(Event):
 
     NAME: ClassVar[str] = "finish-moved"
     by: Measure
+
+    def in_words(self) -> str:
+        return f"finish {'down' if self.by.number < 0 else 'up'} {spoken_said(self.by)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,6 +41,9 @@ class HeightFixed(Event):
     point: str
     height: Measure
 
+    def in_words(self) -> str:
+        return f"the fixed height at {spoken_name(self.point)}"
+
 
 @dataclass(frozen=True, slots=True)
 class FallSet(Event):
@@ -43,6 +53,9 @@ class FallSet(Event):
     percent: Decimal
     point: str
 
+    def in_words(self) -> str:
+        return f"the fall towards {spoken_name(self.point)}"
+
 
 @dataclass(frozen=True, slots=True)
 class PointGround(Event):
@@ -51,3 +64,6 @@ class PointGround(Event):
     NAME: ClassVar[str] = "point-ground"
     point: str
     by: Measure
+
+    def in_words(self) -> str:
+        return f"grinding {spoken_name(self.point)}"

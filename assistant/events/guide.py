@@ -15,6 +15,9 @@ class GuideStarted(Event):
     NAME: ClassVar[str] = "guide-started"
     opens: str | None
 
+    def in_words(self) -> str:
+        return "the start of the guide"
+
 
 @dataclass(frozen=True, slots=True)
 class StepQuestioned(Event):
@@ -22,6 +25,9 @@ class StepQuestioned(Event):
 
     NAME: ClassVar[str] = "step-questioned"
     step: str
+
+    def in_words(self) -> str:
+        return f"done, at the step {self.step}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +39,9 @@ class StepFinished(Event):
     met: bool
     opens: str | None
 
+    def in_words(self) -> str:
+        return f"done, at the step {self.step}"
+
 
 @dataclass(frozen=True, slots=True)
 class StepSkipped(Event):
@@ -43,6 +52,9 @@ class StepSkipped(Event):
     reason: str
     opens: str | None
 
+    def in_words(self) -> str:
+        return f"skipping the step {self.step}"
+
 
 @dataclass(frozen=True, slots=True)
 class StepReopened(Event):
@@ -50,3 +62,6 @@ class StepReopened(Event):
 
     NAME: ClassVar[str] = "step-reopened"
     opens: str
+
+    def in_words(self) -> str:
+        return "the step back"

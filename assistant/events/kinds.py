@@ -1,4 +1,4 @@
-"""What every event is."""
+"""What every event is, and those that set one thing until it is set anew."""
 
 from __future__ import annotations
 
@@ -12,3 +12,17 @@ class Event:
 
     NAME: ClassVar[str] = ""
     VERSION: ClassVar[int] = 1
+
+    def in_words(self) -> str:
+        """What it recorded, in few words that can be said aloud: "the tie on C4"."""
+        raise NotImplementedError(f"{type(self).__name__} has no words yet: give it in_words()")
+
+
+@dataclass(frozen=True, slots=True)
+class Setting(Event):
+    """
+    What holds until it is set anew, or undone.
+
+    The job keeps the last one of each kind (:meth:`assistant.job.Job.setting`); nothing else
+    has to be written for it to be taken up.
+    """

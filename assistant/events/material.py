@@ -6,7 +6,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any, ClassVar
 
-from assistant.events.kinds import Event
+from assistant.events.kinds import Event, Setting
 
 
 @dataclass(frozen=True, slots=True)
@@ -16,18 +16,27 @@ class ProductChosen(Event):
     NAME: ClassVar[str] = "product-chosen"
     card: dict[str, Any]
 
+    def in_words(self) -> str:
+        return f"product {self.card.get('name', '')}".strip()
+
 
 @dataclass(frozen=True, slots=True)
-class WasteSet(Event):
+class WasteSet(Setting):
     """Allowance on top of the volume."""
 
     NAME: ClassVar[str] = "waste-set"
     percent: Decimal
 
+    def in_words(self) -> str:
+        return "the waste"
+
 
 @dataclass(frozen=True, slots=True)
-class AggregateSet(Event):
+class AggregateSet(Setting):
     """Aggregate by mass of the powder; zero is neat."""
 
     NAME: ClassVar[str] = "aggregate-set"
     percent: Decimal
+
+    def in_words(self) -> str:
+        return "the aggregate"

@@ -2,19 +2,31 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import ClassVar
 
-from assistant.events.kinds import Event
+from assistant.events.kinds import Event, Setting
+from assistant.reply.wording import spoken_height, spoken_name
 from grammar.commands import Measure
 
 
+def median(values: Sequence[Measure]) -> Measure:
+    """The value in the middle of those a display showed, all in one unit; of two the mean."""
+    order = sorted(value.number for value in values)
+    low, high = order[(len(order) - 1) // 2], order[len(order) // 2]
+    return Measure(low if low == high else (low + high) / 2, values[0].unit)
+
+
 @dataclass(frozen=True, slots=True)
-class ReadingUnitChosen(Event):
+class ReadingUnitChosen(Setting):
     """What a reading without a unit is in."""
 
     NAME: ClassVar[str] = "reading-unit-chosen"
     unit: str
+
+    def in_words(self) -> str:
+        return "the reading unit"
 
 
 @dataclass(frozen=True, slots=True)
@@ -25,6 +37,9 @@ class ReadingTaken(Event):
     point: str
     reading: Measure
 
+    def in_words(self) -> str:
+        return f"{spoken_name(self.point)}, {spoken_height(self.reading)}"
+
 
 @dataclass(frozen=True, slots=True)
 class ReadingsTaken(Event):
@@ -34,6 +49,9 @@ class ReadingsTaken(Event):
     point: str
     readings: tuple[Measure, ...]
 
+    def in_words(self) -> str:
+        return f"{spoken_name(self.point)}, {spoken_height(median(self.readings))}"
+
 
 @dataclass(frozen=True, slots=True)
 class ReadingAccepted(Event):
@@ -42,6 +60,9 @@ class ReadingAccepted(Event):
     NAME: ClassVar[str] = "reading-accepted"
     point: str
 
+    def in_words(self) -> str:
+        return f"keeping {spoken_name(self.point)}"
+
 
 @dataclass(frozen=True, slots=True)
 class ReadingsBorneOut(Event):
@@ -49,6 +70,9 @@ class ReadingsBorneOut(Event):
 
     NAME: ClassVar[str] = "readings-borne-out"
     points: tuple[str, ...]
+
+    def in_words(self) -> str:
+        return "the word that readings hold"
 
 
 @dataclass(frozen=True, slots=True)
@@ -59,6 +83,9 @@ class ReadingCorrected(Event):
     point: str
     reading: Measure
 
+    def in_words(self) -> str:
+        return f"{spoken_name(self.point)}, {spoken_height(self.reading)}"
+
 
 @dataclass(frozen=True, slots=True)
 class ReadingScratched(Event):
@@ -66,6 +93,9 @@ class ReadingScratched(Event):
 
     NAME: ClassVar[str] = "reading-scratched"
     point: str
+
+    def in_words(self) -> str:
+        return f"scratching {spoken_name(self.point)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -79,6 +109,9 @@ class FinishedFloorBegun(Event):
 
     NAME: ClassVar[str] = "finished-floor-begun"
 
+    def in_words(self) -> str:
+        return "the start of the finished floor"
+
 
 @dataclass(frozen=True, slots=True)
 class StepMarked(Event):
@@ -87,3 +120,6 @@ class StepMarked(Event):
     NAME: ClassVar[str] = "step-marked"
     first: str
     second: str
+
+    def in_words(self) -> str:
+        return f"the step between {self.first} and {self.second}"

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from assistant.events.kinds import Event
+from assistant.reply.wording import spoken_name
 from grammar.commands import Measure
 
 
@@ -17,6 +18,9 @@ class RoomMeasured(Event):
     first: Measure
     second: Measure
 
+    def in_words(self) -> str:
+        return "the room"
+
 
 @dataclass(frozen=True, slots=True)
 class WallMeasured(Event):
@@ -25,6 +29,9 @@ class WallMeasured(Event):
     NAME: ClassVar[str] = "wall-measured"
     direction: str
     length: Measure
+
+    def in_words(self) -> str:
+        return f"the wall {self.direction}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,6 +43,9 @@ class RoomClosed(Event):
     """True where the gap to the start is a wall of its own;
     False where it is a misclosure, spread over the walls by their length."""
 
+    def in_words(self) -> str:
+        return "closing the room"
+
 
 @dataclass(frozen=True, slots=True)
 class GridSet(Event):
@@ -46,6 +56,9 @@ class GridSet(Event):
     second: Measure
     starting: Measure | None
 
+    def in_words(self) -> str:
+        return "the grid"
+
 
 @dataclass(frozen=True, slots=True)
 class PointPlaced(Event):
@@ -55,3 +68,6 @@ class PointPlaced(Event):
     point: str
     first: Measure
     second: Measure
+
+    def in_words(self) -> str:
+        return f"the place of {spoken_name(self.point)}"

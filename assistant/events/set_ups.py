@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from typing import ClassVar
 
 from assistant.events.kinds import Event
+from assistant.reply.wording import spoken_name, spoken_number
 from grammar.commands import Measure
 
 
@@ -16,6 +17,9 @@ class InstrumentRangeSet(Event):
     NAME: ClassVar[str] = "instrument-range-set"
     reach: Measure
 
+    def in_words(self) -> str:
+        return "the instrument's range"
+
 
 @dataclass(frozen=True, slots=True)
 class InstrumentResolutionSet(Event):
@@ -23,6 +27,9 @@ class InstrumentResolutionSet(Event):
 
     NAME: ClassVar[str] = "instrument-resolution-set"
     step: Measure
+
+    def in_words(self) -> str:
+        return "the instrument's resolution"
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,6 +39,9 @@ class InstrumentRepeatabilitySet(Event):
     NAME: ClassVar[str] = "instrument-repeatability-set"
     spread: Measure
 
+    def in_words(self) -> str:
+        return "the instrument's repeatability"
+
 
 @dataclass(frozen=True, slots=True)
 class InstrumentOffsetSet(Event):
@@ -40,12 +50,18 @@ class InstrumentOffsetSet(Event):
     NAME: ClassVar[str] = "instrument-offset-set"
     offset: Measure
 
+    def in_words(self) -> str:
+        return "the instrument's offset"
+
 
 @dataclass(frozen=True, slots=True)
 class SetUpStarted(Event):
     """The instrument stands anew, with a zero of its own."""
 
     NAME: ClassVar[str] = "set-up-started"
+
+    def in_words(self) -> str:
+        return "the new set-up"
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,6 +72,9 @@ class BenchmarkPlaced(Event):
     benchmark: int
     height: Measure
 
+    def in_words(self) -> str:
+        return f"benchmark {spoken_number(self.benchmark)}"
+
 
 @dataclass(frozen=True, slots=True)
 class BenchmarkTied(Event):
@@ -64,6 +83,9 @@ class BenchmarkTied(Event):
     NAME: ClassVar[str] = "benchmark-tied"
     benchmark: int
     reading: Measure
+
+    def in_words(self) -> str:
+        return f"the tie on benchmark {spoken_number(self.benchmark)}"
 
 
 @dataclass(frozen=True, slots=True)
@@ -74,6 +96,9 @@ class PointTied(Event):
     point: str
     reading: Measure
 
+    def in_words(self) -> str:
+        return f"the tie on {spoken_name(self.point)}"
+
 
 @dataclass(frozen=True, slots=True)
 class ZeroChecked(Event):
@@ -81,6 +106,9 @@ class ZeroChecked(Event):
 
     NAME: ClassVar[str] = "zero-checked"
     reading: Measure
+
+    def in_words(self) -> str:
+        return "the check of the zero"
 
 
 @dataclass(frozen=True, slots=True)
@@ -91,9 +119,15 @@ class BenchmarkChecked(Event):
     benchmark: int
     reading: Measure
 
+    def in_words(self) -> str:
+        return f"the check of benchmark {spoken_number(self.benchmark)}"
+
 
 @dataclass(frozen=True, slots=True)
 class ReferenceMoved(Event):
     """The zero has moved since the last good check."""
 
     NAME: ClassVar[str] = "reference-moved"
+
+    def in_words(self) -> str:
+        return "the move of the reference"

@@ -17,6 +17,9 @@ class FloorDescribed(Event):
     NAME: ClassVar[str] = "floor-described"
     substrate: str
 
+    def in_words(self) -> str:
+        return f"floor is {self.substrate}"
+
 
 @dataclass(frozen=True, slots=True)
 class AirTemperatureTaken(Event):
@@ -25,6 +28,9 @@ class AirTemperatureTaken(Event):
     NAME: ClassVar[str] = "air-temperature-taken"
     temperature: Temperature
     point: str | None
+
+    def in_words(self) -> str:
+        return "the air temperature"
 
 
 @dataclass(frozen=True, slots=True)
@@ -35,6 +41,9 @@ class SlabTemperatureTaken(Event):
     temperature: Temperature
     point: str | None
 
+    def in_words(self) -> str:
+        return "the slab temperature"
+
 
 @dataclass(frozen=True, slots=True)
 class HumidityTaken(Event):
@@ -43,6 +52,9 @@ class HumidityTaken(Event):
     NAME: ClassVar[str] = "humidity-taken"
     percent: Decimal
     point: str | None
+
+    def in_words(self) -> str:
+        return "the humidity"
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,6 +65,9 @@ class SlabHumidityTaken(Event):
     percent: Decimal
     point: str | None
 
+    def in_words(self) -> str:
+        return "the slab humidity"
+
 
 @dataclass(frozen=True, slots=True)
 class EmissionTaken(Event):
@@ -62,6 +77,9 @@ class EmissionTaken(Event):
     rate: Decimal
     point: str | None
 
+    def in_words(self) -> str:
+        return "the moisture emission"
+
 
 @dataclass(frozen=True, slots=True)
 class PhTaken(Event):
@@ -70,6 +88,9 @@ class PhTaken(Event):
     NAME: ClassVar[str] = "ph-taken"
     value: Decimal
     point: str | None
+
+    def in_words(self) -> str:
+        return "the pH"
 
 
 @dataclass(frozen=True, slots=True)
@@ -82,6 +103,9 @@ class ReasonAccepted(Event):
     """What stood against the pour then; where it reads otherwise, it was not this."""
     words: str
 
+    def in_words(self) -> str:
+        return f"accepting the {self.matter}"
+
 
 @dataclass(frozen=True, slots=True)
 class ClockStarted(Event):
@@ -91,6 +115,9 @@ class ClockStarted(Event):
     clock: str
     """``hose``, ``primer``, ``mix`` or ``pour``."""
 
+    def in_words(self) -> str:
+        return f"the {self.clock} clock"
+
 
 @dataclass(frozen=True, slots=True)
 class ClockEnded(Event):
@@ -99,3 +126,6 @@ class ClockEnded(Event):
     NAME: ClassVar[str] = "clock-ended"
     clock: str
     """``mix`` or ``primer``; all mixes that run."""
+
+    def in_words(self) -> str:
+        return f"the end of the {self.clock} clock"

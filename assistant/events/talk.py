@@ -20,6 +20,9 @@ class UtteranceScratched(Event):
     NAME: ClassVar[str] = "utterance-scratched"
     utterance: int
 
+    def in_words(self) -> str:
+        return "an undo"
+
 
 @dataclass(frozen=True, slots=True)
 class ClockFoundBehind(Event):
@@ -28,6 +31,9 @@ class ClockFoundBehind(Event):
     NAME: ClassVar[str] = "clock-found-behind"
     seconds: int
 
+    def in_words(self) -> str:
+        return "the clock that was behind"
+
 
 @dataclass(frozen=True, slots=True)
 class UtteranceBroughtBack(Event):
@@ -35,3 +41,6 @@ class UtteranceBroughtBack(Event):
 
     NAME: ClassVar[str] = "utterance-brought-back"
     utterance: int
+
+    def in_words(self) -> str:
+        return "a redo"

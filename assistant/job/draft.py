@@ -9,8 +9,8 @@ from typing import Any
 
 from assistant.events.doors import DoorMeasured, DoorPlaced, DoorwayStepLimited, OutsideMeasured
 from assistant.events.finish import FinishMoved, FinishSet
-from assistant.events.kinds import Event
-from assistant.events.material import AggregateSet, ProductChosen, WasteSet
+from assistant.events.kinds import Event, Setting
+from assistant.events.material import ProductChosen
 from assistant.events.readings import (
     FinishedFloorBegun,
     ReadingAccepted,
@@ -19,7 +19,7 @@ from assistant.events.readings import (
     ReadingScratched,
     ReadingsTaken,
     ReadingTaken,
-    ReadingUnitChosen,
+    median,
 )
 from assistant.events.room import GridSet, PointPlaced, RoomClosed, RoomMeasured, WallMeasured
 from assistant.events.set_ups import InstrumentRangeSet
@@ -33,7 +33,6 @@ from assistant.job.set_ups import (
     after_pour,
     after_reading,
     after_scratch,
-    median,
     superseding,
 )
 from assistant.job.set_ups import accepted as reading_accepted
@@ -69,6 +68,7 @@ class Draft:
         self.last_point = open_now.last_point
         self.survey = open_now.survey
         self.reach_mm = open_now.reach_mm
+        self.settings = dict(job.settings)
         self.changes: dict[str, Any] = {}
         self.site = job.site
         self.guide = job.guide
@@ -78,7 +78,10 @@ class Draft:
         """Take up what happened at one time, in order."""
         self.time = time
         for event in events:
-            TAKEN_BY[type(event)](self, event)
+            if isinstance(event, Setting):
+                self.settings[type(event)] = event
+            else:
+                TAKEN_BY[type(event)](self, event)
 
     def finished(self, history: tuple[Utterance, ...]) -> Job:
         """The job that it has become, with this history."""
@@ -93,6 +96,7 @@ class Draft:
             layout=self.layout,
             site=self.site,
             guide=self.guide,
+            settings=self.settings,
             history=history,
             **changed,
             **self.changes,
@@ -174,24 +178,12 @@ def _point_placed(draft: Draft, event: PointPlaced) -> None:
 # --- what is poured, to what finish, read with what --------------------------------------
 
 
-def _reading_unit_chosen(draft: Draft, event: ReadingUnitChosen) -> None:
-    draft.changes["reading_unit"] = event.unit
-
-
 def _instrument_range_set(draft: Draft, event: InstrumentRangeSet) -> None:
     draft.reach_mm = exact_mm(event.reach)
 
 
 def _product_chosen(draft: Draft, event: ProductChosen) -> None:
     draft.changes["card"] = card_from_dict(event.card)
-
-
-def _waste_set(draft: Draft, event: WasteSet) -> None:
-    draft.changes.update(waste_percent=event.percent, waste_said=True)
-
-
-def _aggregate_set(draft: Draft, event: AggregateSet) -> None:
-    draft.changes["aggregate_percent"] = event.percent
 
 
 def _finish_set(draft: Draft, event: FinishSet) -> None:
@@ -293,11 +285,8 @@ TAKEN_BY: dict[type[Event], Callable[[Draft, Any], None]] = {
     RoomClosed: _room_closed,
     GridSet: _grid_set,
     PointPlaced: _point_placed,
-    ReadingUnitChosen: _reading_unit_chosen,
     InstrumentRangeSet: _instrument_range_set,
     ProductChosen: _product_chosen,
-    WasteSet: _waste_set,
-    AggregateSet: _aggregate_set,
     FinishSet: _finish_set,
     FinishMoved: _finish_moved,
     ReadingTaken: _reading_taken,

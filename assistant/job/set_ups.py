@@ -5,7 +5,7 @@ What it comes to, the heights of the points, is worked out in ``survey.py``.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from datetime import datetime
 from fractions import Fraction
@@ -121,13 +121,6 @@ class SurveyState:
     def counted(self) -> SurveyState:
         """The same once one more height has been read."""
         return replace(self, heights_taken=self.heights_taken + 1)
-
-
-def median(values: Sequence[Measure]) -> Measure:
-    """The value in the middle of those a display showed, all in one unit; of two the mean."""
-    order = sorted(value.number for value in values)
-    low, high = order[(len(order) - 1) // 2], order[len(order) // 2]
-    return Measure(low if low == high else (low + high) / 2, values[0].unit)
 
 
 def after_reading(

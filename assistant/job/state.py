@@ -11,9 +11,11 @@ from dataclasses import dataclass, field
 from datetime import datetime
 from decimal import Decimal
 from fractions import Fraction
-from typing import Any
+from typing import Any, TypeVar, cast
 
-from assistant.events.kinds import Event
+from assistant.events.kinds import Event, Setting
+from assistant.events.material import AggregateSet, WasteSet
+from assistant.events.readings import ReadingUnitChosen
 from assistant.job.guide import GuideState
 from assistant.job.layout import Layout, Place
 from assistant.job.set_ups import Height, SurveyState
@@ -21,6 +23,8 @@ from assistant.job.site import SiteState
 from assistant.limits.limits import THRESHOLD
 from assistant.products.cards import Card
 from assistant.reply.times import UNTIMED
+
+AnySetting = TypeVar("AnySetting", bound=Setting)
 
 USUAL_WASTE_PERCENT = Decimal(5)
 """Common practice, no source; a default until the installer says otherwise."""
@@ -78,15 +82,11 @@ class Job:
     """
 
     layout: Layout = field(default_factory=Layout)
-    reading_unit: str = "mm"
-    """``mm`` or ``in``: what a reading without a unit is in, and lengths are shown in."""
+    settings: Mapping[type[Setting], Setting] = field(default_factory=dict)
+    """The last of each kind, where one was set; see :meth:`setting`."""
     reach_mm: Fraction = USUAL_RANGE_MM
     """How far from its zero the instrument reads."""
     card: Card | None = None
-    waste_percent: Decimal = USUAL_WASTE_PERCENT
-    waste_said: bool = False
-    """False while the waste is only the usual one."""
-    aggregate_percent: Decimal = Decimal(0)
     finish_mm: Fraction = Fraction(0)
     """Height of the finish above the zero."""
     finish_said: bool = False
@@ -116,6 +116,33 @@ class Job:
     """Whether times of the history are not as the clock read them; see ``clock_readings``."""
     kept: dict[str, Any] = field(init=False, compare=False, repr=False, default_factory=dict)
     """Room for :func:`~assistant.job.once.once`."""
+
+    def setting(self, kind: type[AnySetting]) -> AnySetting | None:
+        """What was set last of one kind; None while nothing was."""
+        return cast("AnySetting | None", self.settings.get(kind))
+
+    @property
+    def reading_unit(self) -> str:
+        """``mm`` or ``in``: what a reading without a unit is in, and lengths are shown in."""
+        chosen = self.setting(ReadingUnitChosen)
+        return chosen.unit if chosen else "mm"
+
+    @property
+    def waste_percent(self) -> Decimal:
+        """What is lost of the product, in per cent of what is poured."""
+        said = self.setting(WasteSet)
+        return said.percent if said else USUAL_WASTE_PERCENT
+
+    @property
+    def waste_said(self) -> bool:
+        """False while the waste is only the usual one."""
+        return WasteSet in self.settings
+
+    @property
+    def aggregate_percent(self) -> Decimal:
+        """What is added to the product, in per cent of its mass."""
+        said = self.setting(AggregateSet)
+        return said.percent if said else Decimal(0)
 
     @property
     def last_time(self) -> datetime | None:

@@ -8,6 +8,7 @@ from fractions import Fraction
 
 import pytest
 
+from assistant.events.readings import ReadingUnitChosen
 from assistant.floor.tally import Depths, Material, Tally
 from assistant.job import EMPTY
 from assistant.terminal.toolbar import toolbar_line
@@ -57,5 +58,7 @@ def test_little_known_is_little_shown() -> None:
 
 
 def test_inches_where_the_job_is_in_inches() -> None:
-    line = toolbar_line(replace(EMPTY, reading_unit="in"), FULL, 0, 80)
+    line = toolbar_line(
+        replace(EMPTY, settings={ReadingUnitChosen: ReadingUnitChosen("in")}), FULL, 0, 80
+    )
     assert "mean 11/16 in" in line

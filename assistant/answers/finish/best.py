@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
@@ -11,8 +10,6 @@ from typing import TYPE_CHECKING, Any
 from assistant.answers.depths.cuts import cut_for
 from assistant.answers.parts import Answerer, Moment, depth_cell, depth_sentence, with_matters
 from assistant.errors import Refusal
-from assistant.events.finish import FallSet, HeightFixed, PointGround
-from assistant.events.kinds import Event
 from assistant.floor.constraints import (
     USUAL_SLOPE_PERCENT,
     Wanted,
@@ -353,10 +350,3 @@ ANSWERS: dict[type[Command], Answerer] = {
     AskBestFinish: best_finish,
     AskBestPlane: best_plane,
 }
-
-IN_WORDS: dict[type[Event], Callable[[Any], str]] = {
-    HeightFixed: lambda e: f"the fixed height at {wording.spoken_name(e.point)}",
-    FallSet: lambda e: f"the fall towards {wording.spoken_name(e.point)}",
-    PointGround: lambda e: f"grinding {wording.spoken_name(e.point)}",
-}
-"""What an undo of each scratches, to say."""

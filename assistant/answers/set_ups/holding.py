@@ -2,12 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from typing import Any
 
 from assistant.answers.parts import Answerer, Moment, with_matters
-from assistant.events.kinds import Event
-from assistant.events.readings import ReadingsBorneOut
 from assistant.floor.heights import survey_of
 from assistant.floor.holding import Held, holding_of
 from assistant.floor.holding_words import compared, why_not
@@ -62,8 +59,3 @@ def _data(held: Held) -> dict[str, Any]:
 
 
 ANSWERS: dict[type[Command], Answerer] = {TheyHold: held_told}
-
-IN_WORDS: dict[type[Event], Callable[[Any], str]] = {
-    ReadingsBorneOut: lambda _event: "the word that readings hold",
-}
-"""What an undo of it scratches, to say."""

@@ -2,30 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from typing import Any
-
 from assistant.answers.parts import Answerer, Moment, with_matters
 from assistant.answers.set_ups.ties import measure
-from assistant.events.kinds import Event
-from assistant.events.readings import ReadingAccepted, ReadingsTaken, StepMarked
-from assistant.events.set_ups import (
-    BenchmarkChecked,
-    BenchmarkPlaced,
-    BenchmarkTied,
-    InstrumentOffsetSet,
-    InstrumentRepeatabilitySet,
-    InstrumentResolutionSet,
-    PointTied,
-    ReferenceMoved,
-    SetUpStarted,
-    ZeroChecked,
-)
 from assistant.floor import warnings
 from assistant.floor.heights import survey_of
 from assistant.floor.survey_check import drift_told, zero_off_mm
 from assistant.floor.zero_checks import good_mm
-from assistant.job.set_ups import SurveyState, median
+from assistant.job.set_ups import SurveyState
 from assistant.reply import wording
 from assistant.reply.replies import Reply
 from grammar.commands import Command
@@ -99,26 +82,6 @@ def _offset_words(state: SurveyState, unit: str) -> str:
         return "nothing"
     side = "above" if state.offset_mm > 0 else "below"
     return f"{wording.length(abs(state.offset_mm), unit)} {side}"
-
-
-IN_WORDS: dict[type[Event], Callable[[Any], str]] = {
-    ReadingsTaken: lambda e: (
-        f"{wording.spoken_name(e.point)}, {wording.spoken_height(median(e.readings))}"
-    ),
-    ReadingAccepted: lambda e: f"keeping {wording.spoken_name(e.point)}",
-    SetUpStarted: lambda _event: "the new set-up",
-    ReferenceMoved: lambda _event: "the move of the reference",
-    BenchmarkPlaced: lambda e: f"benchmark {wording.spoken_number(e.benchmark)}",
-    BenchmarkTied: lambda e: f"the tie on benchmark {wording.spoken_number(e.benchmark)}",
-    PointTied: lambda e: f"the tie on {wording.spoken_name(e.point)}",
-    ZeroChecked: lambda _event: "the check of the zero",
-    BenchmarkChecked: lambda e: f"the check of benchmark {wording.spoken_number(e.benchmark)}",
-    InstrumentResolutionSet: lambda _event: "the instrument's resolution",
-    InstrumentRepeatabilitySet: lambda _event: "the instrument's repeatability",
-    InstrumentOffsetSet: lambda _event: "the instrument's offset",
-    StepMarked: lambda e: f"the step between {e.first} and {e.second}",
-}
-"""What an undo of each scratches, to say."""
 
 
 ANSWERS: dict[type[Command], Answerer] = {

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
@@ -10,19 +9,6 @@ from typing import Any
 
 from assistant.answers.parts import Answerer, Moment
 from assistant.errors import Refusal, SurveyError
-from assistant.events.kinds import Event
-from assistant.events.site import (
-    AirTemperatureTaken,
-    ClockEnded,
-    ClockStarted,
-    EmissionTaken,
-    FloorDescribed,
-    HumidityTaken,
-    PhTaken,
-    ReasonAccepted,
-    SlabHumidityTaken,
-    SlabTemperatureTaken,
-)
 from assistant.job import Job
 from assistant.job.site import (
     AIR,
@@ -364,17 +350,3 @@ ANSWERS: dict[type[Command], Answerer] = {
     AskDewPoint: dew_point_told,
     AskDrying: drying_told,
 }
-
-IN_WORDS: dict[type[Event], Callable[[Any], str]] = {
-    ReasonAccepted: lambda event: f"accepting the {event.matter}",
-    FloorDescribed: lambda event: f"floor is {event.substrate}",
-    AirTemperatureTaken: lambda _event: "the air temperature",
-    SlabTemperatureTaken: lambda _event: "the slab temperature",
-    HumidityTaken: lambda _event: "the humidity",
-    SlabHumidityTaken: lambda _event: "the slab humidity",
-    EmissionTaken: lambda _event: "the moisture emission",
-    PhTaken: lambda _event: "the pH",
-    ClockEnded: lambda event: f"the end of the {event.clock} clock",
-    ClockStarted: lambda event: f"the {event.clock} clock",
-}
-"""What an event recorded, to say when it is undone."""

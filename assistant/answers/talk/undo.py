@@ -2,28 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from dataclasses import replace
-from typing import Any
 
-from assistant.answers import guide
-from assistant.answers.finish import best
 from assistant.answers.parts import Answerer, Moment, with_matters
-from assistant.answers.set_ups import holding, instrument
-from assistant.answers.site import conditions
-from assistant.events.doors import DoorMeasured, DoorPlaced, DoorwayStepLimited, OutsideMeasured
-from assistant.events.finish import FinishMoved, FinishSet
-from assistant.events.kinds import Event
-from assistant.events.material import AggregateSet, ProductChosen, WasteSet
 from assistant.events.readings import (
     FinishedFloorBegun,
-    ReadingCorrected,
-    ReadingScratched,
-    ReadingTaken,
-    ReadingUnitChosen,
 )
-from assistant.events.room import GridSet, PointPlaced, RoomClosed, RoomMeasured, WallMeasured
-from assistant.events.set_ups import InstrumentRangeSet
 from assistant.events.talk import UtteranceBroughtBack, UtteranceScratched
 from assistant.job import Utterance, being_read, is_poured, to_redo
 from assistant.job.set_ups import Height
@@ -104,51 +89,7 @@ def _spoken(utterance: Utterance) -> str:
     """What an utterance recorded, in few words; its first event says enough."""
     events = utterance.events
     event = events[1] if isinstance(events[0], FinishedFloorBegun) and events[1:] else events[0]
-    return IN_WORDS[type(event)](event)
-
-
-def _point_read(event: ReadingTaken | ReadingCorrected) -> str:
-    return f"{wording.spoken_name(event.point)}, {wording.spoken_height(event.reading)}"
-
-
-def _finish_moved(event: FinishMoved) -> str:
-    way = "down" if event.by.number < 0 else "up"
-    return f"finish {way} {wording.spoken_said(event.by)}"
-
-
-def _door(event: DoorMeasured | OutsideMeasured | DoorPlaced) -> str:
-    return f"door {wording.spoken_number(event.door)}"
-
-
-IN_WORDS: dict[type[Event], Callable[[Any], str]] = {
-    RoomMeasured: lambda _event: "the room",
-    WallMeasured: lambda event: f"the wall {event.direction}",
-    RoomClosed: lambda _event: "closing the room",
-    GridSet: lambda _event: "the grid",
-    PointPlaced: lambda event: f"the place of {wording.spoken_name(event.point)}",
-    ReadingUnitChosen: lambda _event: "the reading unit",
-    InstrumentRangeSet: lambda _event: "the instrument's range",
-    ProductChosen: lambda event: f"product {event.card.get('name', '')}".strip(),
-    WasteSet: lambda _event: "the waste",
-    AggregateSet: lambda _event: "the aggregate",
-    FinishSet: lambda event: f"finish {wording.spoken_height(event.height)}",
-    FinishMoved: _finish_moved,
-    ReadingTaken: _point_read,
-    ReadingCorrected: _point_read,
-    ReadingScratched: lambda event: f"scratching {wording.spoken_name(event.point)}",
-    FinishedFloorBegun: lambda _event: "the start of the finished floor",
-    DoorMeasured: _door,
-    OutsideMeasured: _door,
-    DoorPlaced: _door,
-    DoorwayStepLimited: lambda _event: "the doorway step limit",
-    **instrument.IN_WORDS,
-    **holding.IN_WORDS,
-    **best.IN_WORDS,
-    **conditions.IN_WORDS,
-    **guide.IN_WORDS,
-}
-"""What an event recorded, to say. An undo and a redo are no rows of it: neither is undone itself,
-they go further or come back."""
+    return event.in_words()
 
 
 ANSWERS: dict[type[Command], Answerer] = {ScratchThat: that_scratched, BringBack: brought_back}
