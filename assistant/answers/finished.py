@@ -9,20 +9,20 @@ from fractions import Fraction
 from assistant.events.kinds import Event
 from assistant.events.readings import FinishedFloorBegun
 from assistant.job import Job, survey_named
-from assistant.job.floor_meant import ASKED_OF_EITHER, OF_WHAT_LIES_OPEN
 from assistant.reply import wording
 from assistant.reply.replies import Reply
 from grammar.commands import Command
+from grammar.commands.kinds import EITHER_FLOOR, WHOLE_JOB
 
 
 def naming_the_floor(shown: Job, command: Command, reply: Reply) -> Reply:
     """The reply, with the floor it is about before it, once there are two."""
     named = survey_named(shown)
-    if named is None or type(command) not in OF_WHAT_LIES_OPEN:
+    if named is None or command.SPEAKS_OF == WHOLE_JOB:
         return reply
     name = named.capitalize()
     # Aloud only where it was asked for: read back, a reading has to be short.
-    aloud = type(command) in ASKED_OF_EITHER or not shown.readings
+    aloud = command.SPEAKS_OF == EITHER_FLOOR or not shown.readings
     return replace(
         reply,
         headline=f"{name}: {reply.headline}",

@@ -2,62 +2,18 @@
 
 Until the pour is finished they are the same. From then on what is read, tied, checked or asked
 about readings is of the finished floor; what was worked out of the slab (tally, order, cut list,
-warnings) stays the slab's.
+warnings) stays the slab's. Each command says it of itself (``SPEAKS_OF``).
 """
 
 from __future__ import annotations
 
 from assistant.job import Job, being_read
 from grammar.commands import Command
-from grammar.commands.doors import AskDoors, MeasureDoor, MeasureOutside, PlaceDoor
-from grammar.commands.finish import FixHeight, Grind, SetFall
-from grammar.commands.overview import AskMap, AskMissing
-from grammar.commands.readings import (
-    AskNextPoint,
-    AskReadings,
-    CorrectReading,
-    MarkStep,
-    ScratchPoint,
-    TakeReading,
-    TakeReadings,
-)
-from grammar.commands.room import AddPoint
-from grammar.commands.set_ups import (
-    AskSurveyCheck,
-    CheckBenchmark,
-    CheckZero,
-    MoveReference,
-    NewSetUp,
-    PlaceBenchmark,
-    SetInstrumentOffset,
-    SetInstrumentRange,
-    SetInstrumentRepeatability,
-    SetInstrumentResolution,
-    TheyHold,
-    TieOnBenchmark,
-    TieOnPoint,
-)
-
-_CHANGES: frozenset[type[Command]] = frozenset((
-    TakeReading, TakeReadings, CorrectReading, ScratchPoint, AddPoint,
-    MeasureDoor, MeasureOutside, PlaceDoor,
-    NewSetUp, MoveReference, TheyHold, PlaceBenchmark, TieOnBenchmark, TieOnPoint,
-    CheckZero, CheckBenchmark, SetInstrumentRange, SetInstrumentResolution,
-    SetInstrumentRepeatability, SetInstrumentOffset, MarkStep,
-    FixHeight, SetFall, Grind,
-))  # fmt: skip
-"""What is said of the floor that lies open."""
-
-ASKED_OF_EITHER: frozenset[type[Command]] = frozenset(
-    (AskReadings, AskMap, AskMissing, AskDoors, AskSurveyCheck, AskNextPoint)
-)
-"""What can be asked of either floor; the reply says which it speaks of."""
-
-OF_WHAT_LIES_OPEN = _CHANGES | ASKED_OF_EITHER
+from grammar.commands.kinds import WHOLE_JOB
 
 
 def floor_meant(job: Job, command: Command) -> Job:
     """The job as it shows the floor that a command speaks of."""
-    if type(command) not in OF_WHAT_LIES_OPEN or getattr(command, "of", None) == "slab":
+    if command.SPEAKS_OF == WHOLE_JOB or getattr(command, "of", None) == "slab":
         return job
     return being_read(job)

@@ -3,13 +3,16 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import ClassVar
 
-from grammar.commands.kinds import Ask, Change, Measure, Reading
+from grammar.commands.kinds import EITHER_FLOOR, OPEN_FLOOR, Ask, Change, Measure, Reading
 
 
 @dataclass(frozen=True, slots=True)
 class MeasureDoor(Change):
     """Heights at the two jambs, and of the floor outside where it was read."""
+
+    SPEAKS_OF: ClassVar = OPEN_FLOOR
 
     door: int
     left: Reading
@@ -21,6 +24,8 @@ class MeasureDoor(Change):
 class MeasureOutside(Change):
     """Height of the floor outside a door, on its own."""
 
+    SPEAKS_OF: ClassVar = OPEN_FLOOR
+
     door: int
     outside: Reading
 
@@ -28,6 +33,8 @@ class MeasureOutside(Change):
 @dataclass(frozen=True, slots=True)
 class PlaceDoor(Change):
     """Which point a door is nearest to."""
+
+    SPEAKS_OF: ClassVar = OPEN_FLOOR
 
     door: int
     point: str
@@ -46,6 +53,8 @@ class LimitDoorwayStep(Change):
 @dataclass(frozen=True, slots=True)
 class AskDoors(Ask):
     """All doors, with what is out of level and what steps."""
+
+    SPEAKS_OF: ClassVar = EITHER_FLOOR
 
     of: str | None = None
     """``slab`` where the survey before the pour is meant; None for what lies open."""

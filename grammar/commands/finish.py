@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import ClassVar
 
-from grammar.commands.kinds import Ask, Change, Measure, Reading
+from grammar.commands.kinds import OPEN_FLOOR, Ask, Change, Measure, Reading
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +34,8 @@ class LowerFinish(Change):
 class FixHeight(Change):
     """The finish must meet this height at a point."""
 
+    SPEAKS_OF: ClassVar = OPEN_FLOOR
+
     point: str
     height: Reading
 
@@ -41,6 +44,8 @@ class FixHeight(Change):
 class SetFall(Change):
     """The floor is to fall so steeply towards a point, a drain perhaps; level where zero."""
 
+    SPEAKS_OF: ClassVar = OPEN_FLOOR
+
     percent: Decimal
     point: str
 
@@ -48,6 +53,8 @@ class SetFall(Change):
 @dataclass(frozen=True, slots=True)
 class Grind(Change):
     """A high spot is to be ground down by so much."""
+
+    SPEAKS_OF: ClassVar = OPEN_FLOOR
 
     point: str
     by: Measure

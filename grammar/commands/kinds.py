@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from decimal import Decimal
+from typing import ClassVar
 
 IN_PARTS = "parts"
 """The unit of a number that was said in parts, as 3/8, and without a unit: it may be the job's own,
@@ -34,9 +35,20 @@ class Reading:
     """False where neither below nor above was said: it must be asked, never guessed."""
 
 
+WHOLE_JOB = "whole job"
+"""The slab, what was worked out of it, and everything else but a reading."""
+OPEN_FLOOR = "open floor"
+"""What lies open: the slab, and once the pour is finished the floor that was made."""
+EITHER_FLOOR = "either floor"
+"""Asked of what lies open, or of the slab by name."""
+
+
 @dataclass(frozen=True, slots=True)
 class Command:
     """Anything that can be asked for."""
+
+    SPEAKS_OF: ClassVar[str] = WHOLE_JOB
+    """Which floor it is about, once one was poured over the other; said for each command."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import ClassVar
 
-from grammar.commands.kinds import Ask
+from grammar.commands.kinds import EITHER_FLOOR, Ask
 
 
 @dataclass(frozen=True, slots=True)
@@ -15,6 +16,8 @@ class AskTally(Ask):
 @dataclass(frozen=True, slots=True)
 class AskMissing(Ask):
     """What the job still lacks."""
+
+    SPEAKS_OF: ClassVar = EITHER_FLOOR
 
     of: str | None = None
     """``slab`` where the survey before the pour is meant; None for what lies open."""
@@ -28,6 +31,8 @@ class AskWarnings(Ask):
 @dataclass(frozen=True, slots=True)
 class AskMap(Ask):
     """The floor from above, with its depths."""
+
+    SPEAKS_OF: ClassVar = EITHER_FLOOR
 
     of: str | None = None
     """``slab`` where the survey before the pour is meant; None for what lies open."""

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import ClassVar
 
-from grammar.commands.kinds import Ask, Change, Reading
+from grammar.commands.kinds import EITHER_FLOOR, OPEN_FLOOR, Ask, Change, Reading
 
 
 @dataclass(frozen=True, slots=True)
@@ -19,6 +20,8 @@ class SetReadingUnit(Change):
 class TakeReading(Change):
     """The floor's height at a point."""
 
+    SPEAKS_OF: ClassVar = OPEN_FLOOR
+
     point: str | None
     """None where no point was named: the next one in walking order."""
     reading: Reading
@@ -27,6 +30,8 @@ class TakeReading(Change):
 @dataclass(frozen=True, slots=True)
 class TakeReadings(Change):
     """A display that jumps: several values in one breath, of which the median counts."""
+
+    SPEAKS_OF: ClassVar = OPEN_FLOOR
 
     point: str
     readings: tuple[Reading, ...]
@@ -41,6 +46,8 @@ class Hold(Ask):
 class CorrectReading(Change):
     """Another value for a point that has one."""
 
+    SPEAKS_OF: ClassVar = OPEN_FLOOR
+
     point: str
     reading: Reading
 
@@ -49,12 +56,16 @@ class CorrectReading(Change):
 class ScratchPoint(Change):
     """The reading at a point no longer counts."""
 
+    SPEAKS_OF: ClassVar = OPEN_FLOOR
+
     point: str
 
 
 @dataclass(frozen=True, slots=True)
 class AskReadings(Ask):
     """All readings as they were said."""
+
+    SPEAKS_OF: ClassVar = EITHER_FLOOR
 
     of: str | None = None
     """``slab`` where the survey before the pour is meant; None for what lies open."""
@@ -64,10 +75,14 @@ class AskReadings(Ask):
 class AskNextPoint(Ask):
     """The point that a bare reading would go to."""
 
+    SPEAKS_OF: ClassVar = EITHER_FLOOR
+
 
 @dataclass(frozen=True, slots=True)
 class MarkStep(Change):
     """The floor really steps between two columns, rows or points."""
+
+    SPEAKS_OF: ClassVar = OPEN_FLOOR
 
     first: str
     """A column (``B``), a row (``3``) or a point (``B3``)."""

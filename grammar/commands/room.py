@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import ClassVar
 
-from grammar.commands.kinds import Change, Measure
+from grammar.commands.kinds import OPEN_FLOOR, Change, Measure
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,6 +46,8 @@ class SetGrid(Change):
 @dataclass(frozen=True, slots=True)
 class AddPoint(Change):
     """A point of its own, off the grid."""
+
+    SPEAKS_OF: ClassVar = OPEN_FLOOR
 
     point: str
     first: Measure

@@ -3,18 +3,23 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import ClassVar
 
-from grammar.commands.kinds import Ask, Change, Measure, Reading
+from grammar.commands.kinds import EITHER_FLOOR, OPEN_FLOOR, Ask, Change, Measure, Reading
 
 
 @dataclass(frozen=True, slots=True)
 class NewSetUp(Change):
     """The instrument stands anew, with a zero of its own until it is tied."""
 
+    SPEAKS_OF: ClassVar = OPEN_FLOOR
+
 
 @dataclass(frozen=True, slots=True)
 class PlaceBenchmark(Change):
     """A mark of known height."""
+
+    SPEAKS_OF: ClassVar = OPEN_FLOOR
 
     benchmark: int
     height: Reading
@@ -25,6 +30,8 @@ class PlaceBenchmark(Change):
 class TieOnBenchmark(Change):
     """A reading on a benchmark, joining this set-up to the others."""
 
+    SPEAKS_OF: ClassVar = OPEN_FLOOR
+
     benchmark: int
     reading: Reading
 
@@ -32,6 +39,8 @@ class TieOnBenchmark(Change):
 @dataclass(frozen=True, slots=True)
 class TieOnPoint(Change):
     """A reading on a point that was read from another set-up."""
+
+    SPEAKS_OF: ClassVar = OPEN_FLOOR
 
     point: str
     reading: Reading
@@ -41,12 +50,16 @@ class TieOnPoint(Change):
 class CheckZero(Change):
     """What the instrument reads at its own zero now."""
 
+    SPEAKS_OF: ClassVar = OPEN_FLOOR
+
     reading: Reading
 
 
 @dataclass(frozen=True, slots=True)
 class CheckBenchmark(Change):
     """What the instrument reads at a benchmark now."""
+
+    SPEAKS_OF: ClassVar = OPEN_FLOOR
 
     benchmark: int
     reading: Reading
@@ -56,15 +69,21 @@ class CheckBenchmark(Change):
 class MoveReference(Change):
     """The zero has moved: readings since the last good check are doubtful until re-tied."""
 
+    SPEAKS_OF: ClassVar = OPEN_FLOOR
+
 
 @dataclass(frozen=True, slots=True)
 class TheyHold(Change):
     """Readings in doubt hold, as those of them that were read again show."""
 
+    SPEAKS_OF: ClassVar = OPEN_FLOOR
+
 
 @dataclass(frozen=True, slots=True)
 class SetInstrumentResolution(Change):
     """The smallest difference the instrument shows."""
+
+    SPEAKS_OF: ClassVar = OPEN_FLOOR
 
     step: Measure
 
@@ -73,12 +92,16 @@ class SetInstrumentResolution(Change):
 class SetInstrumentRepeatability(Change):
     """How far apart repeated readings of one height lie, as a standard deviation."""
 
+    SPEAKS_OF: ClassVar = OPEN_FLOOR
+
     spread: Measure
 
 
 @dataclass(frozen=True, slots=True)
 class SetInstrumentOffset(Change):
     """What the instrument is known to read at its zero."""
+
+    SPEAKS_OF: ClassVar = OPEN_FLOOR
 
     offset: Reading
 
@@ -87,12 +110,16 @@ class SetInstrumentOffset(Change):
 class SetInstrumentRange(Change):
     """How far from its zero the instrument reads."""
 
+    SPEAKS_OF: ClassVar = OPEN_FLOOR
+
     reach: Measure
 
 
 @dataclass(frozen=True, slots=True)
 class AskSurveyCheck(Ask):
     """Whether the survey can be trusted, and what to take again."""
+
+    SPEAKS_OF: ClassVar = EITHER_FLOOR
 
     of: str | None = None
     """``slab`` where the survey before the pour is meant; None for what lies open."""
