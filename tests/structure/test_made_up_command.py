@@ -1,0 +1,49 @@
+"""Adding a command: six files with its test, and whichever is forgotten turns a test red."""
+
+from __future__ import annotations
+
+import os
+import subprocess
+import sys
+from pathlib import Path
+
+import pytest
+
+from tests.structure.made_up import EDITS, build
+
+MOST_FILES = 6
+WALKS = (
+    "tests/job/test_tables.py", "tests/job/test_undo.py", "tests/job/test_record_format.py",
+    "tests/grammar/test_phrase_table.py",
+)  # fmt: skip
+"""The tests that walk every table in which a command or an event has to stand."""
+
+
+def _tested(folder: Path, *tests: str) -> subprocess.CompletedProcess[str]:
+    surroundings = {**os.environ, "PYTHONPATH": str(folder)}
+    command = [sys.executable, "-m", "pytest", "-q", "-x", "-p", "no:cacheprovider", *tests]
+    return subprocess.run(
+        command, cwd=folder, env=surroundings, capture_output=True, text=True, check=False
+    )
+
+
+def test_a_command_takes_few_files():
+    assert len(EDITS) <= MOST_FILES
+
+
+@pytest.mark.slow
+def test_added_by_the_recipe_it_works(tmp_path):
+    build(tmp_path)
+    done = _tested(tmp_path, "tests/job/test_crew.py", *WALKS)
+    assert done.returncode == 0, done.stdout[-3000:]
+
+
+@pytest.mark.slow
+@pytest.mark.parametrize("forgotten", [name for name in EDITS if not name.startswith("tests/")])
+def test_what_is_forgotten_is_named(tmp_path, forgotten):
+    build(tmp_path, without=forgotten)
+    done = _tested(tmp_path, *WALKS)
+    assert done.returncode != 0, f"nothing missed {forgotten}"
+    matter = forgotten.removesuffix("/product.py").removesuffix(".py")
+    told = done.stdout + done.stderr
+    assert matter in told or matter.replace("/", ".") in told, told[-3000:]
