@@ -55,6 +55,7 @@ def _run(given: Sequence[str]) -> int:
         # Asked by scripts and by people in a hurry: nothing else is fetched for it.
         print(f"leadsman {__version__}", flush=True)
         return 0
+    _look_for_strangers()
     from assistant.command_line.parser import run
 
     for stream in (sys.stdout, sys.stderr):
@@ -69,6 +70,23 @@ def _run(given: Sequence[str]) -> int:
         raise
     sys.stdout.flush()
     return code
+
+
+def _look_for_strangers() -> None:
+    """Refuse to run on half of another program: our two packages stand side by side."""
+    from importlib.util import find_spec
+    from pathlib import Path
+
+    ours = Path(__file__).resolve().parent
+    found = find_spec("grammar")
+    beside = ours.parent / "grammar" / "__init__.py"
+    if found is None or found.origin is None or Path(found.origin).resolve() != beside:
+        there = found.origin if found and found.origin else "without code"
+        raise LeadsmanError(
+            f"Python finds another package called grammar ({there}), not the one beside {ours}. "
+            "Give Leadsman an environment of its own, for example by pipx, and leave PYTHONPATH "
+            "empty."
+        )
 
 
 def _is_unwritten(fault: OSError) -> bool:

@@ -8,8 +8,10 @@ from assistant.errors import LeadsmanError
 
 
 def demo_folder() -> Path:
-    """Beside the package, in a checkout as well as where it is installed."""
-    return Path(__file__).resolve().parents[2] / "demo"
+    """Within the package where it is installed, beside it in a checkout."""
+    package = Path(__file__).resolve().parents[1]
+    installed = package / "demo"
+    return installed if installed.is_dir() else package.parent / "demo"
 
 
 def demo_lines() -> Path:

@@ -1,1 +1,0 @@
-"""One whole job in an invented place, as typed lines and product cards."""
