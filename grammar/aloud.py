@@ -18,7 +18,7 @@ from grammar.numbers import DIGITS, TENS, ZEROS, as_fraction, in_words, plain
 from grammar.phrase import Phrase
 from grammar.points import ALPHABET
 from grammar.spoken import Manner, Spoken, plain_words, spoken_nodes
-from grammar.template import Fill, Literal, Node, read
+from grammar.template import Literal, Node, SlotNode, read
 
 _UNIT_WORDS = {
     "mm": "millimetres", "cm": "centimetres", "m": "metres", "in": "inches", "ft": "feet",
@@ -67,7 +67,7 @@ def _first_words(nodes: tuple[Node, ...]) -> Iterator[str]:
     for node in nodes:
         if isinstance(node, Literal):
             yield node.word
-        elif not isinstance(node, Fill) and not node.optional:
+        elif not isinstance(node, SlotNode) and not node.optional:
             yield from _first_words(node.ways[0])
 
 
@@ -127,7 +127,7 @@ class _Voice:
         for node in nodes:
             if isinstance(node, Literal):
                 parts.append(node.word.lower())
-            elif isinstance(node, Fill):
+            elif isinstance(node, SlotNode):
                 held = [values.get(name) for name in node.fields]
                 if any(value is None for value in held):
                     raise Unsayable

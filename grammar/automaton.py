@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Mapping, Sequence
 
-from grammar.template import Fill, Literal, Node
+from grammar.template import Literal, Node, SlotNode
 from grammar.written import ways_to_write
 
 Slots = Callable[[str], tuple[Node, ...]]
@@ -146,7 +146,7 @@ class Automaton:
         nodes, at, after = self._spots[spot]
         node = nodes[at]
         behind = self._spot(nodes, at + 1, after)
-        if isinstance(node, Fill):
+        if isinstance(node, SlotNode):
             yield self._spot(self._slots(node.slot), 0, behind)
         elif not isinstance(node, Literal):
             for way in node.ways:

@@ -30,7 +30,7 @@ def expectations(state: Iterable[tuple[object, int]]) -> list[tuple[str, str]]:
     return sorted(pairs)
 
 
-def told(pairs: Iterable[tuple[str, str]]) -> tuple[str, ...]:
+def expected_in_words(pairs: Iterable[tuple[str, str]]) -> tuple[str, ...]:
     """What would have been accepted, in an installer's words, each once."""
     names: dict[str, None] = {}
     for rule, terminal in pairs:

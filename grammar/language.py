@@ -14,7 +14,7 @@ from grammar.commands import Change, Command
 from grammar.phrase import Phrase
 from grammar.phrases import PHRASES
 from grammar.slots import Impossible
-from grammar.template import Fill, Literal, binding_rule, render, to_rule, walk
+from grammar.template import Literal, SlotNode, binding_rule, render, to_rule, walk
 from grammar.words import END, FRACTION, LABEL, NUMERAL, WORD, Word, cut, joined
 
 _UNIT_WORDS = {"in": "inches", "mm": "millimetres"}
@@ -135,7 +135,7 @@ def name_openers() -> frozenset[str]:
         before.word
         for phrase in PHRASES
         for before, after in pairwise(walk(phrase.nodes))
-        if isinstance(after, Fill)
+        if isinstance(after, SlotNode)
         and after.slot in ("name", "sentence")
         and isinstance(before, Literal)
     )
@@ -170,7 +170,7 @@ def _phrase_rules() -> list[str]:
         if issubclass(phrase.command, Change):
             changes.append(f"ph_{number}")
         for leaf in walk(phrase.nodes):
-            if isinstance(leaf, Fill):
+            if isinstance(leaf, SlotNode):
                 bindings[binding_rule(leaf)] = leaf.slot
     lines += [f"{name}: {rule}" for name, rule in bindings.items()]
     lines.append(f"change: {' | '.join(changes)}")

@@ -6,7 +6,7 @@ import re
 from dataclasses import dataclass
 from functools import cached_property
 
-from grammar.expected import expectations, told
+from grammar.expected import expectations, expected_in_words
 from grammar.match import NoParse
 from grammar.repair import nearest
 from grammar.slots import Impossible
@@ -92,7 +92,7 @@ class Misunderstood(Exception):
         """What would have been accepted there."""
         if self._stop is None:
             return (self._senseless,)
-        return told(expectations(self._stop.state))
+        return expected_in_words(expectations(self._stop.state))
 
     @cached_property
     def nearest(self) -> str | None:

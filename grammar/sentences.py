@@ -17,25 +17,25 @@ from grammar.commands import IN_PARTS, Change, Command, Measure, Reading
 from grammar.commands.site import Temperature
 from grammar.phrase import Phrase
 from grammar.phrases import PHRASES
-from grammar.template import Fill, Literal, Node
+from grammar.template import Literal, Node, SlotNode
 from grammar.words import FILLERS
 
 
 @dataclass(frozen=True, slots=True)
-class Sentence:
+class SampleSentence:
     """A sentence and what it means."""
 
     text: str
     command: Command
 
 
-def sentence(phrase: Phrase, random: Random) -> Sentence:
+def sentence(phrase: Phrase, random: Random) -> SampleSentence:
     """A random way to say a phrase, with random values in it."""
     values: dict[str, Any] = dict(phrase.fixed)
     words = _say(phrase.nodes, values, random)
     if "point" in phrase.command.__dataclass_fields__:
         values.setdefault("point", None)
-    return Sentence(_roughen(words, random), phrase.command(**values))
+    return SampleSentence(_roughen(words, random), phrase.command(**values))
 
 
 def _say(nodes: tuple[Node, ...], values: dict[str, Any], random: Random) -> str:
@@ -45,7 +45,7 @@ def _say(nodes: tuple[Node, ...], values: dict[str, Any], random: Random) -> str
 def _part(node: Node, values: dict[str, Any], random: Random) -> str:
     if isinstance(node, Literal):
         return node.word
-    if isinstance(node, Fill):
+    if isinstance(node, SlotNode):
         said, value = SAMPLERS[node.slot](random)
         held = (value,) if len(node.fields) == 1 else value
         values.update(zip(node.fields, held, strict=True))

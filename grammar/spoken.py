@@ -26,7 +26,7 @@ from grammar.phrase import Phrase
 from grammar.phrases import PHRASES
 from grammar.points import ALPHABET
 from grammar.site_words import SUBSTRATES
-from grammar.template import Fill, Literal, Node, OneOf, read
+from grammar.template import Literal, Node, OneOf, SlotNode, read
 from grammar.understanding import understand
 from grammar.words import cut
 from grammar.written import APART, FIGURES, PLAIN, TIED
@@ -193,7 +193,7 @@ class Spoken:
         for node in nodes:
             if isinstance(node, Literal):
                 yield node.word.lower()
-            elif isinstance(node, Fill):
+            elif isinstance(node, SlotNode):
                 yield from self._say(self.slot(node.slot), random)
             elif not (node.optional and random.random() < 0.5):
                 yield from self._say(random.choice(node.ways), random)
@@ -285,7 +285,7 @@ def _singular(words: str) -> str:
 def _slots_of(phrase: Phrase) -> set[str]:
     def inside(nodes: tuple[Node, ...]) -> Iterator[str]:
         for node in nodes:
-            if isinstance(node, Fill):
+            if isinstance(node, SlotNode):
                 yield node.slot
             elif isinstance(node, OneOf):
                 for way in node.ways:

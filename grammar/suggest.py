@@ -5,7 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from grammar.expected import expectations, told
+from grammar.expected import expectations, expected_in_words
 from grammar.language import ROLES, words_of
 from grammar.match import NoParse, parse
 from grammar.phrases import PHRASES
@@ -66,7 +66,7 @@ def suggestions(before: str, names: Sequence[str] = ()) -> list[Suggestion]:
 
 def hint(before: str) -> tuple[str, ...]:
     """What may follow, in an installer's words: "a point (like B3)", "below or above"."""
-    return told(next_expected(cut(before)))
+    return expected_in_words(next_expected(cut(before)))
 
 
 def _candidates(pairs: list[tuple[str, str]]) -> list[str]:

@@ -23,7 +23,7 @@ class Literal:
 
 
 @dataclass(frozen=True, slots=True)
-class Fill:
+class SlotNode:
     """A place for a value."""
 
     fields: tuple[str, ...]
@@ -38,7 +38,7 @@ class OneOf:
     optional: bool = False
 
 
-Node = Literal | Fill | OneOf
+Node = Literal | SlotNode | OneOf
 
 
 def read(template: str) -> tuple[Node, ...]:
@@ -48,7 +48,7 @@ def read(template: str) -> tuple[Node, ...]:
     Raises ValueError for a mark that is not closed.
 
     >>> read("scratch <point>")
-    (Literal(word='scratch'), Fill(fields=('point',), slot='point'))
+    (Literal(word='scratch'), SlotNode(fields=('point',), slot='point'))
     """
     pieces = list(_PIECE.finditer(template))
     nodes, rest = _ways(pieces, 0, closing=None)
@@ -76,7 +76,7 @@ def _ways(
         elif word:
             nodes.append(Literal(word))
         elif fields:
-            nodes.append(Fill(tuple(fields.split(",")), slot or fields))
+            nodes.append(SlotNode(tuple(fields.split(",")), slot or fields))
         else:
             raise ValueError(f"'{mark}' closes nothing")
     if closing:
@@ -84,7 +84,7 @@ def _ways(
     return (*ways, tuple(nodes)), at
 
 
-def walk(nodes: tuple[Node, ...]) -> Iterator[Literal | Fill]:
+def walk(nodes: tuple[Node, ...]) -> Iterator[Literal | SlotNode]:
     """Every word and slot of a template, in order."""
     for node in nodes:
         if isinstance(node, OneOf):
@@ -94,7 +94,7 @@ def walk(nodes: tuple[Node, ...]) -> Iterator[Literal | Fill]:
             yield node
 
 
-def binding_rule(fill: Fill) -> str:
+def binding_rule(fill: SlotNode) -> str:
     """Name of the lark rule that fills these fields from this slot."""
     return f"b_{'_and_'.join(fill.fields)}__{fill.slot}"
 
@@ -112,7 +112,7 @@ def to_rule(nodes: tuple[Node, ...], terminal: Callable[[str], str]) -> str:
 def _to_rule(node: Node, terminal: Callable[[str], str]) -> str:
     if isinstance(node, Literal):
         return terminal(node.word)
-    if isinstance(node, Fill):
+    if isinstance(node, SlotNode):
         return binding_rule(node)
     inside = "|".join(to_rule(way, terminal) for way in node.ways)
     return f"({inside})" + ("?" if node.optional else "")
@@ -142,12 +142,14 @@ def render(
 def _render(node: Node, values: Mapping[str, Any], short: Callable[[str, Any], str]) -> str | None:
     if isinstance(node, Literal):
         return node.word
-    if isinstance(node, Fill):
+    if isinstance(node, SlotNode):
         held = [values.get(field) for field in node.fields]
         if any(value is None for value in held):
             return None
         return short(node.slot, held[0] if len(held) == 1 else tuple(held))
-    if node.optional and not any(isinstance(leaf, Fill) for way in node.ways for leaf in walk(way)):
+    if node.optional and not any(
+        isinstance(leaf, SlotNode) for way in node.ways for leaf in walk(way)
+    ):
         return ""
     for way in node.ways:
         part = render(way, values, short)
@@ -159,5 +161,5 @@ def _render(node: Node, values: Mapping[str, Any], short: Callable[[str, Any], s
 def held_fields(nodes: tuple[Node, ...]) -> frozenset[str]:
     """The fields a template can fill."""
     return frozenset(
-        field for leaf in walk(nodes) if isinstance(leaf, Fill) for field in leaf.fields
+        field for leaf in walk(nodes) if isinstance(leaf, SlotNode) for field in leaf.fields
     )

@@ -12,8 +12,8 @@ from assistant.events.guide import (
     StepQuestioned,
 )
 from assistant.guide.checks import Check
-from assistant.guide.steps import Step, steps
-from assistant.guide.walk import check_of, open_step, undone, way_after, way_from_start
+from assistant.guide.steps import GuideStep, steps
+from assistant.guide.walk import check_of, open_step, steps_undone, way_after, way_from_start
 from assistant.reply import wording
 from assistant.reply.replies import Reply
 from grammar.commands import Change, Command
@@ -44,7 +44,7 @@ def step_finished(moment: Moment, _command: FinishStep) -> Reply:
     return _opened(moment, [*lead, *_done_already(ahead)])
 
 
-def _not_met(moment: Moment, step: Step) -> Reply:
+def _not_met(moment: Moment, step: GuideStep) -> Reply:
     check = check_of(step, moment.job, moment.world.now, word=True)
     return Reply(
         f"Step {step.number}, {step.title.lower()}, is not done: {check.message}",
@@ -102,16 +102,16 @@ def _all_through(moment: Moment, lead: Sequence[str]) -> Reply:
     )
 
 
-def _undone(moment: Moment, besides: Step | None) -> list[str]:
+def _undone(moment: Moment, besides: GuideStep | None) -> list[str]:
     """Steps that the work, or time, has undone."""
     return [
         f"Not met any more: {step.title.lower()}. {check.message}"
-        for step, check in undone(moment.job, moment.world.now)
+        for step, check in steps_undone(moment.job, moment.world.now)
         if step != besides
     ]
 
 
-def _done_already(ahead: Sequence[Step]) -> list[str]:
+def _done_already(ahead: Sequence[GuideStep]) -> list[str]:
     if not ahead:
         return []
     return [f"Done already: {wording.listed([step.title.lower() for step in ahead], most=9)}."]
@@ -135,11 +135,11 @@ def more_told(moment: Moment, _command: AskMore) -> Reply:
     )
 
 
-def _step_data(moment: Moment, step: Step) -> dict[str, Any]:
+def _step_data(moment: Moment, step: GuideStep) -> dict[str, Any]:
     return _data(step, check_of(step, moment.job, moment.world.now))
 
 
-def _data(step: Step, check: Check) -> dict[str, Any]:
+def _data(step: GuideStep, check: Check) -> dict[str, Any]:
     told = {"id": step.id, "number": step.number, "of": step.of, "met": check.met}
     return {"step": told}
 

@@ -106,19 +106,21 @@ def with_matters(moment: Moment, reply: Reply, own: Iterable[LimitWarning] = ())
 
 def spoken_warnings(warnings: Sequence[LimitWarning]) -> str:
     """Warnings to say: each kind once, with a count where there are more."""
-    kinds = [checks.kind(warning) for warning in warnings]
+    kinds = [checks.warning_kind(warning) for warning in warnings]
     said = []
     for kind in dict.fromkeys(kinds):
         if kind in _SHORT:
             count = kinds.count(kind)
             many = f" at {wording.spoken_count(count, 'point')}" if count > 1 else ""
             said.append(f"{_SHORT[kind]}{many}.")
-    said += [_step_said(warning) for warning in warnings if checks.kind(warning) == "door-step"]
+    said += [
+        _step_said(warning) for warning in warnings if checks.warning_kind(warning) == "door-step"
+    ]
     return " ".join(said)
 
 
 def _step_said(warning: LimitWarning) -> str:
-    door = wording.spoken_number(int(checks.subject(warning)))
+    door = wording.spoken_number(int(checks.warning_subject(warning)))
     if warning.severity == "stop":
         return f"Door {door} steps more than its limit."
     if warning.severity == "note":
@@ -129,7 +131,7 @@ def _step_said(warning: LimitWarning) -> str:
 
 def spoken_first(warning: LimitWarning) -> str:
     """One warning by itself: where, and what."""
-    kind, subject = checks.kind(warning), checks.subject(warning)
+    kind, subject = checks.warning_kind(warning), checks.warning_subject(warning)
     if kind == "door-step":
         return _step_said(warning)
     if kind == "door-across":

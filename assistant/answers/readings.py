@@ -94,7 +94,7 @@ def read_back(moment: Moment, point: str, *, walking: bool = True) -> Reply:
             "next": next_point(job),
         }
     }
-    own = warnings.about(warnings.warnings_but_weight(job), point)
+    own = warnings.warnings_about(warnings.warnings_but_weight(job), point)
     return with_matters(moment, Reply(headline, spoken, tuple(details), data=data), own)
 
 
@@ -183,14 +183,14 @@ def unit_set(moment: Moment, command: SetReadingUnit) -> Reply:
 
 
 def range_set(moment: Moment, command: SetInstrumentRange) -> Reply:
-    reach = wording.said(command.reach)
+    reach = wording.as_said(command.reach)
     reply = Reply(
         f"The instrument reads {reach} up and down from its zero.",
         f"Instrument range {wording.spoken_said(command.reach)}.",
         data={"range_mm": float(moment.job.reach_mm)},
     )
     return with_matters(
-        moment, reply, warnings.about(warnings.all_warnings(moment.job), "out-of-range")
+        moment, reply, warnings.warnings_about(warnings.all_warnings(moment.job), "out-of-range")
     )
 
 

@@ -28,7 +28,7 @@ def room_set(moment: Moment, command: SetRoom) -> Reply:
     area_m2 = area_of(moment.job.layout) or 0.0
     first, second = command.first, command.second
     reply = Reply(
-        f"Room {wording.said(first)} by {wording.said(second)}, "
+        f"Room {wording.as_said(first)} by {wording.as_said(second)}, "
         f"{wording.area(area_m2, moment.unit)}.",
         f"Room {wording.spoken_said(first)} by {wording.spoken_said(second)}.",
         _grid_again(moment),
@@ -45,7 +45,7 @@ def wall_added(moment: Moment, command: AddWall) -> Reply:
     if moment.before.layout.room is not None and len(walls) == 1:
         details.append("A new outline begins; the room before no longer counts.")
     reply = Reply(
-        f"Wall {len(walls)} {command.direction}, {wording.said(command.length)}.",
+        f"Wall {len(walls)} {command.direction}, {wording.as_said(command.length)}.",
         f"Wall {command.direction} {wording.spoken_said(command.length)}.",
         tuple(details),
         data={"walls": {"count": len(walls), "to_start_m": gap}},
@@ -135,9 +135,9 @@ def grid_set(moment: Moment, _command: SetGrid) -> Reply:
 
 
 def _about_spacing(moment: Moment) -> tuple[Any, ...]:
-    from assistant.floor.warnings import about, all_warnings
+    from assistant.floor.warnings import all_warnings, warnings_about
 
-    return about(all_warnings(moment.after), "pin-spacing")
+    return warnings_about(all_warnings(moment.after), "pin-spacing")
 
 
 def _first_place(moment: Moment, places: Places) -> str:
@@ -186,7 +186,8 @@ def point_added(moment: Moment, command: AddPoint) -> Reply:
     if command.point in moment.job.readings:
         details.append("It has a reading already.")
     reply = Reply(
-        f"{command.point} at {wording.said(command.first)} by {wording.said(command.second)}.",
+        f"{command.point} at {wording.as_said(command.first)} by "
+        f"{wording.as_said(command.second)}.",
         f"{wording.spoken_name(command.point)} at {wording.spoken_said(command.first)} by "
         f"{wording.spoken_said(command.second)}.",
         tuple(details),

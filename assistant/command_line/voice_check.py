@@ -9,11 +9,18 @@ from typing import Protocol
 
 import numpy as np
 
-from assistant.ears.endpoint import Began, Detector, MaybeEnded, Sound, Utterance, Utterances
 from assistant.ears.hearing import Engine, Heard, hear_readings_in
+from assistant.ears.utterances import (
+    Began,
+    Detector,
+    MaybeEnded,
+    Sound,
+    SpokenUtterance,
+    Utterances,
+)
 from assistant.errors import LeadsmanError
 from assistant.listening.hearing_files import heard_line
-from assistant.sound.chunks import SAMPLE_RATE, Gap
+from assistant.sound.chunks import SAMPLE_RATE, MissingSound
 from assistant.sound.microphone_check import MicrophoneCheck
 from assistant.voice.speaker import OnFault, Speaker
 
@@ -28,7 +35,7 @@ Tell = Callable[[str], None]
 class CheckedMicrophone(Protocol):
     """A microphone that tells about itself and gives chunks."""
 
-    def __enter__(self) -> Iterable[np.ndarray | Gap]:
+    def __enter__(self) -> Iterable[np.ndarray | MissingSound]:
         """Open it."""
 
     def __exit__(self, *_: object) -> None:
@@ -103,7 +110,7 @@ def _what_was_heard(heard: Heard | None) -> str:
 
 
 def hear_once(
-    chunks: Iterable[np.ndarray | Gap], engine: Engine, detector: Detector | None = None
+    chunks: Iterable[np.ndarray | MissingSound], engine: Engine, detector: Detector | None = None
 ) -> Heard | None:
     """The first utterance, or None where nobody speaks in time."""
     for event in Utterances(_for_a_while(chunks), detector).events():
@@ -114,12 +121,14 @@ def hear_once(
             engine.feed(event.samples)
         elif isinstance(event, MaybeEnded):
             engine.maybe_end()
-        elif isinstance(event, Utterance):
+        elif isinstance(event, SpokenUtterance):
             return replace(engine.finish(), snr_db=event.snr_db)
     return None
 
 
-def _for_a_while(chunks: Iterable[np.ndarray | Gap]) -> Iterator[np.ndarray | Gap]:
+def _for_a_while(
+    chunks: Iterable[np.ndarray | MissingSound],
+) -> Iterator[np.ndarray | MissingSound]:
     samples = 0
     for chunk in chunks:
         yield chunk

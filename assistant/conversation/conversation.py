@@ -17,7 +17,7 @@ from assistant.conversation.either_or import Choice
 from assistant.conversation.examples import in_the_units_of, with_examples_in
 from assistant.conversation.meanings import Meaning, possible, weighed
 from assistant.conversation.question import Waiting, which_heard, which_meant
-from assistant.conversation.reading_repeated import Settled
+from assistant.conversation.reading_repeated import Settlement
 from assistant.conversation.recording import Record
 from assistant.conversation.saying import (
     at_opening,
@@ -375,7 +375,7 @@ class Conversation:
         # What was said is the answer; what it settled shows in the events and the reply.
         return replace(turn, command=type(given).__name__, canonical=short_form(given))
 
-    def _settle(self, text: str, waiting: Waiting, settled: Settled) -> Turn:
+    def _settle(self, text: str, waiting: Waiting, settled: Settlement) -> Turn:
         """The waiting command, now that it can go ahead."""
         try:
             meaning = weighed(self._job, self._world, settled.command, confirmed=settled.confirmed)

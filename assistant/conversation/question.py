@@ -12,7 +12,12 @@ from contextlib import suppress
 from dataclasses import dataclass, replace
 
 from assistant.conversation.either_or import Choice, answers_to, chosen, question_between
-from assistant.conversation.reading_repeated import Settled, is_about, settled_by, turned
+from assistant.conversation.reading_repeated import (
+    Settlement,
+    is_about,
+    reading_on_side,
+    settled_by,
+)
 from assistant.conversation.saying import ask_which, still_asked
 from assistant.decide import Question, resolve, with_side
 from assistant.decide.unit_meant import UNSAID, with_unit
@@ -51,25 +56,25 @@ class Waiting:
 
     # --- what settles it -------------------------------------------------------------
 
-    def settled_by_word(self, given: Answer) -> Settled | None:
+    def settled_by_word(self, given: Answer) -> Settlement | None:
         """What "below", "confirm" and the like settle; None where that is no answer to this."""
         question = self.question
         if isinstance(given, ChooseSide):
             if question.kind in ("side", "unit"):
-                return Settled(with_side(question.command, given.side), confirmed=False)
+                return Settlement(with_side(question.command, given.side), confirmed=False)
             if question.kind == "heard":
                 return self._on_the_side(given.side)
-            return turned(question, given.side)
+            return reading_on_side(question, given.side)
         if question.kind == "unit" and isinstance(given, ChooseUnit | Confirm):
             unit = given.unit if isinstance(given, ChooseUnit) else "in"
-            return Settled(with_unit(question.command, unit), confirmed=False)
+            return Settlement(with_unit(question.command, unit), confirmed=False)
         if isinstance(given, Confirm) and question.kind in ("confirm", "suspect", "heard"):
-            return Settled(question.command, confirmed=question.kind != "heard")
+            return Settlement(question.command, confirmed=question.kind != "heard")
         return None
 
     def settled_by_sentence(
         self, text: str, meanings: Sequence[Command], job: Job
-    ) -> Settled | None:
+    ) -> Settlement | None:
         """
         What a sentence settles that was said as the answer; None where it is none.
 
@@ -84,7 +89,7 @@ class Waiting:
         """
         command = self._value_given(meanings) or self.named(text, meanings, job)
         if command is not None:
-            return Settled(command, confirmed=False)
+            return Settlement(command, confirmed=False)
         return settled_by(self.question, meanings, job)
 
     def named(self, text: str, meanings: Sequence[Command], job: Job) -> Command | None:
@@ -111,7 +116,7 @@ class Waiting:
             and all(isinstance(one, TakeReading) and one.point is None for one in meanings)
         )
 
-    def _on_the_side(self, side: str) -> Settled | None:
+    def _on_the_side(self, side: str) -> Settlement | None:
         """The one of two things heard whose reading is on the side that was said."""
         found = [
             choice.command
@@ -120,7 +125,7 @@ class Waiting:
             and reading.number != 0
             and (reading.number < 0) == (side == "below")
         ]
-        return Settled(found[0], confirmed=False) if len(found) == 1 else None
+        return Settlement(found[0], confirmed=False) if len(found) == 1 else None
 
     def _value_given(self, meanings: Sequence[Command]) -> Command | None:
         """

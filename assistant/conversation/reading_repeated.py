@@ -15,7 +15,7 @@ _Asked = TakeReading | CorrectReading | TakeReadings
 
 
 @dataclass(frozen=True, slots=True)
-class Settled:
+class Settlement:
     """What to do instead of the command that waits, or the command itself."""
 
     command: Command
@@ -23,7 +23,7 @@ class Settled:
     """The value was said again, as it was: it is so."""
 
 
-def settled_by(question: Question, meanings: Sequence[Command], job: Job) -> Settled | None:
+def settled_by(question: Question, meanings: Sequence[Command], job: Job) -> Settlement | None:
     """
     The waiting reading with the value that was said now; None where this is no answer.
 
@@ -35,13 +35,13 @@ def settled_by(question: Question, meanings: Sequence[Command], job: Job) -> Set
         return None
     for meaning in meanings:
         if isinstance(meaning, TakeReadings) and meaning.point == asked.point:
-            return Settled(meaning, confirmed=False)
+            return Settlement(meaning, confirmed=False)
         if isinstance(meaning, TakeReading | CorrectReading) and meaning.point == asked.point:
             return _with_value(asked, meaning.reading, job)
     return None
 
 
-def turned(question: Question, side: str) -> Settled | None:
+def reading_on_side(question: Question, side: str) -> Settlement | None:
     """The waiting reading on the side that was said."""
     asked = _asked(question)
     if asked is None:
@@ -71,7 +71,7 @@ def _reading(asked: _Asked) -> Reading:
     return Reading(middle.number, middle.unit)
 
 
-def _with_value(asked: _Asked, given: Reading, job: Job | None) -> Settled:
+def _with_value(asked: _Asked, given: Reading, job: Job | None) -> Settlement:
     was = _reading(asked)
     if given.unit == IN_PARTS and was.unit == "in" and abs(given.number) == abs(was.number):
         given = replace(given, unit="in")
@@ -80,7 +80,7 @@ def _with_value(asked: _Asked, given: Reading, job: Job | None) -> Settled:
         given = replace(given, unit=job.reading_unit)
     size_again = abs(given.number) == abs(was.number) and given.unit == was.unit
     if size_again and (given.number == was.number or not given.side_said):
-        return Settled(asked, confirmed=True)
+        return Settlement(asked, confirmed=True)
     if isinstance(asked, TakeReadings):
-        return Settled(TakeReading(asked.point, given), confirmed=False)
-    return Settled(replace(asked, reading=given), confirmed=False)
+        return Settlement(TakeReading(asked.point, given), confirmed=False)
+    return Settlement(replace(asked, reading=given), confirmed=False)

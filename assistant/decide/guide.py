@@ -11,8 +11,8 @@ from assistant.events.guide import (
     StepReopened,
     StepSkipped,
 )
-from assistant.guide.steps import Step, steps
-from assistant.guide.walk import before, check_of, open_step, way_after, way_from_start
+from assistant.guide.steps import GuideStep, steps
+from assistant.guide.walk import check_of, open_step, step_before, way_after, way_from_start
 from assistant.job import Job, apply
 from grammar.commands import Change
 from grammar.commands.guide import FinishStep, SkipStep, StartGuide, StepBack
@@ -50,7 +50,7 @@ def step_back(job: Job, _command: StepBack, _world: World) -> Decision:
     step = open_step(job)
     if step is None:
         return Decision((StepReopened(steps()[-1].id),))
-    earlier = before(step)
+    earlier = step_before(step)
     if earlier is None:
         raise Refusal("This is the first step; next step goes on.")
     return Decision((StepReopened(earlier.id),))
@@ -62,7 +62,7 @@ def check_started(job: Job) -> None:
         raise Refusal("The guide is not on. To be led through the job, say: guide.")
 
 
-def step_at(job: Job) -> Step:
+def step_at(job: Job) -> GuideStep:
     """The open step, or a refusal where there is none."""
     check_started(job)
     step = open_step(job)

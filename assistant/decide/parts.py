@@ -67,9 +67,9 @@ def length_of(measure: Measure, what: str) -> Measure:
     """The measure again, where it is a length that a floor can have."""
     size = exact_mm(measure)
     if size <= 0:
-        raise Refusal(f"{what} must be more than nothing, not {wording.said(measure)}.")
+        raise Refusal(f"{what} must be more than nothing, not {wording.as_said(measure)}.")
     if size > LONGEST_MM:
-        raise Refusal(f"{what} can be 1000 m at most, not {wording.said(measure)}.")
+        raise Refusal(f"{what} can be 1000 m at most, not {wording.as_said(measure)}.")
     return measure
 
 
@@ -89,7 +89,7 @@ def side_question(command: Command, what: str, reading: Reading) -> Decision:
     spoken = f"{wording.spoken_name(what)}, {wording.spoken_said(size)}"
     return Decision(
         ask=Question(
-            f"{what}, {wording.said(size)}: below or above?",
+            f"{what}, {wording.as_said(size)}: below or above?",
             f"{wording.sentence(spoken)} Below or above?",
             command,
             "side",

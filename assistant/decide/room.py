@@ -112,7 +112,9 @@ def check_inside(job: Job, first: Measure, second: Measure) -> None:
     """Refuse a place that is not on the floor, with how far the floor goes."""
     if is_inside(job.layout, metres(first), metres(second)):
         return
-    raise Refusal(f"{wording.said(first)} by {wording.said(second)} is outside {_room_words(job)}.")
+    raise Refusal(
+        f"{wording.as_said(first)} by {wording.as_said(second)} is outside {_room_words(job)}."
+    )
 
 
 # --- what a change of layout does to points already read --------------------------

@@ -19,19 +19,19 @@ from time import perf_counter
 import numpy as np
 
 from assistant.ears.answers import NONE, Answers, digits_apart
-from assistant.ears.entries import Entries, Entry
+from assistant.ears.beam_search import Beam, DecodedSentence, Ears, Found, Unwanted, search
+from assistant.ears.confusable import confusables_of, lead_over_confusables, too_near
+from assistant.ears.decoding_graph import DecodingGraph
+from assistant.ears.entries import Entries, Hypothesis
 from assistant.ears.evidence import evidence_of, fit_of
 from assistant.ears.hearing import NOTHING, Alternative, Heard
-from assistant.ears.judging import Speech, judged
+from assistant.ears.judging import SpeechManner, judged
 from assistant.ears.moonshine import PACKAGE, PIECES, VERSION, Moonshine, model_folder
-from assistant.ears.paths import Paths
 from assistant.ears.phones.opinion import WORTH, PhoneEar
-from assistant.ears.pieces import Pieces, read_pieces
 from assistant.ears.rivals import rivals, short_ones
-from assistant.ears.search import Breadth, Ears, Found, Sentence, Unwanted, search
 from assistant.ears.second_listen import COMPARED, is_close, weigh_again
 from assistant.ears.thresholds import Limits, Thresholds, load_limits
-from assistant.ears.twins import apart, too_near, twins_of
+from assistant.ears.tokens import Tokens, read_tokens
 from assistant.sound.chunks import SAMPLE_RATE
 from assistant.sound.loudness import above_pauses_db
 from grammar.aloud import first_way, said_aloud, written_ways
@@ -82,17 +82,17 @@ class BuiltinEngine:
         spoken: Spoken | None = None,
         folder: Path | None = None,
         threads: int = 2,
-        breadth: Breadth | None = None,
+        breadth: Beam | None = None,
         limits: Limits | None = None,
     ) -> None:
         folder = folder or model_folder()
-        self._pieces = Pieces(read_pieces(folder / PIECES))
+        self._pieces = Tokens(read_tokens(folder / PIECES))
         self._model = Moonshine(folder, threads)
         # Not quite nothing: the model was never given pure zeros.
         faint = np.random.default_rng(0).standard_normal(int(_SILENCE_S * SAMPLE_RATE)) * 1e-3
         self._silence = self._model.remember(faint.astype(np.float32))
         self._phones = PhoneEar()
-        self._breadth = breadth or Breadth()
+        self._breadth = breadth or Beam()
         # Those far behind are no rivals: six nats are a part in four hundred.
         self._rivals = replace(self._breadth, margin=6.0)
         self._limits = limits or load_limits()
@@ -106,7 +106,7 @@ class BuiltinEngine:
     def use(self, spoken: Spoken) -> None:
         """Other settings or names, from the next utterance on."""
         self._spoken = spoken
-        self._paths = Paths(spoken.written_automaton, self._pieces)
+        self._paths = DecodingGraph(spoken.written_automaton, self._pieces)
         self._answers = NONE
         names = " ".join(spoken.names_said).split()
         self._phones.learn(names)
@@ -197,7 +197,7 @@ class BuiltinEngine:
         entries = self._weighed(ears, found, longest)
         assert found.free is not None
         free_words = self._pieces.text(found.free.pieces)
-        spoken = Speech(max(seconds - _AROUND_S, 0.0), above_pauses_db(sound),
+        spoken = SpeechManner(max(seconds - _AROUND_S, 0.0), above_pauses_db(sound),
                         self._spoken.manner, self._spoken.open_unit)  # fmt: skip
         if ears.unwanted.is_set():
             raise Unwanted
@@ -213,8 +213,8 @@ class BuiltinEngine:
         return replace(heard, speech_s=seconds)
 
     def _held_against(
-        self, sound: np.ndarray, entries: list[Entry], limits: Thresholds
-    ) -> list[Entry]:
+        self, sound: np.ndarray, entries: list[Hypothesis], limits: Thresholds
+    ) -> list[Hypothesis]:
         """The entries in their new order, the sounds of the first few held against the sound."""
         if not entries:
             return entries
@@ -223,7 +223,7 @@ class BuiltinEngine:
         compared = entries[: max(len(near), COMPARED)]
         # While a question waits, "fifteen" may be said "one five".
         manner = None if self._answers.commands else self._spoken.manner
-        twins = [twins_of(entry.words, self._spoken.manner) for entry in compared]
+        twins = [confusables_of(entry.words, self._spoken.manner) for entry in compared]
         besides = list(dict.fromkeys(twin.words for some in twins for twin in some))
         sentences = [entry.words for entry in compared]
         opinions = self._phones.opinions(sound, sentences, manner, besides)
@@ -231,12 +231,12 @@ class BuiltinEngine:
             entry.score += WORTH * opinions.scores[at]
             ahead = {twin: opinions.ahead(at, len(sentences) + besides.index(twin.words))
                      for twin in twins[at]}  # fmt: skip
-            entry.phones = opinions.evidence(at) | apart(ahead)
+            entry.phones = opinions.evidence(at) | lead_over_confusables(ahead)
             entry.twin = too_near(ahead, limits)
         compared.sort(key=lambda entry: (-entry.score, entry.words))
         return [*compared, *entries[len(compared) :]]
 
-    def _with_twin(self, ears: Ears, leading: list[Entry], longest: int) -> list[Entry]:
+    def _with_twin(self, ears: Ears, leading: list[Hypothesis], longest: int) -> list[Hypothesis]:
         """
         The twin that the likeliest hardly differs from second, as the other one to ask about.
 
@@ -265,10 +265,10 @@ class BuiltinEngine:
 
     def _doubtful(
         self,
-        leading: list[Entry],
-        free: Sentence,
+        leading: list[Hypothesis],
+        free: DecodedSentence,
         free_words: str,
-        spoken: Speech,
+        spoken: SpeechManner,
         limits: Thresholds,
     ) -> bool:
         """Whether to listen again: which command it is, or whether it is one, is in doubt."""
@@ -280,7 +280,7 @@ class BuiltinEngine:
             return False
         return is_close(leading) or fit < _PLAIN or whole < _WHOLE
 
-    def _limits_of(self, leading: list[Entry], limits: Thresholds) -> Thresholds:
+    def _limits_of(self, leading: list[Hypothesis], limits: Thresholds) -> Thresholds:
         """Where the tiers begin; lower for what answers the question that waits."""
         if not self._answers.commands or not leading or not leading[0].commands:
             return limits
@@ -329,10 +329,10 @@ class BuiltinEngine:
             entries.add(more.sentences, self._pieces.text)
         return entries
 
-    def _paths_of(self, templates: Sequence[str]) -> Paths:
+    def _paths_of(self, templates: Sequence[str]) -> DecodingGraph:
         """What these templates can be written as, and nothing else."""
         written = Automaton([read(f"({said})") for said in templates], read, written=True)
-        return Paths(written, self._pieces)
+        return DecodingGraph(written, self._pieces)
 
 
 def _fitting(limits: Thresholds, fit: float) -> Thresholds:

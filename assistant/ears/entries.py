@@ -7,18 +7,18 @@ from dataclasses import dataclass, field
 
 import numpy as np
 
-from assistant.ears.search import Breadth, Sentence
+from assistant.ears.beam_search import Beam, DecodedSentence
 from grammar.commands import Command
 from grammar.figures import in_figures
 
 
 @dataclass(slots=True)
-class Entry:
+class Hypothesis:
     """Sentences that say the same, as figures tell."""
 
     words: str
     """Of the likeliest sentence."""
-    best: Sentence
+    best: DecodedSentence
     score: float
     """Of all the sentences together."""
     commands: tuple[Command, ...] | None = None
@@ -37,25 +37,27 @@ class Entries:
     Parsing takes some milliseconds, so only those that lead are parsed.
     """
 
-    def __init__(self, breadth: Breadth, meanings: Callable[[str], tuple[Command, ...]]) -> None:
+    def __init__(self, breadth: Beam, meanings: Callable[[str], tuple[Command, ...]]) -> None:
         self._breadth = breadth
         self._meanings = meanings
-        self._entries: dict[str, Entry] = {}
+        self._entries: dict[str, Hypothesis] = {}
         self._seen: set[tuple[int, ...]] = set()
 
-    def add(self, sentences: Iterable[Sentence], text_of: Callable[[tuple[int, ...]], str]) -> None:
+    def add(
+        self, sentences: Iterable[DecodedSentence], text_of: Callable[[tuple[int, ...]], str]
+    ) -> None:
         """Take in what a search found."""
         for sentence in sentences:
             if sentence.pieces not in self._seen:
                 self._seen.add(sentence.pieces)
                 self._add(text_of(sentence.pieces), sentence)
 
-    def _add(self, words: str, sentence: Sentence) -> None:
+    def _add(self, words: str, sentence: DecodedSentence) -> None:
         said = in_figures(words)
         score = sentence.score(self._breadth)
         entry = self._entries.get(said)
         if entry is None:
-            self._entries[said] = Entry(words, sentence, score)
+            self._entries[said] = Hypothesis(words, sentence, score)
             return
         entry.score = float(np.logaddexp(entry.score, score))
         if score > entry.best.score(self._breadth):
@@ -65,14 +67,14 @@ class Entries:
         """Whether a sentence that says the same has been found already."""
         return in_figures(words) in self._entries
 
-    def ranked(self, parsed: int) -> list[Entry]:
+    def ranked(self, parsed: int) -> list[Hypothesis]:
         """
         Likeliest first, each command once, the first ``parsed`` of them with their command.
 
         Of two that are alike, always the same one comes first.
         """
         waiting = sorted(self._entries.values(), key=lambda entry: (-entry.score, entry.words))
-        leading: dict[str, Entry] = {}
+        leading: dict[str, Hypothesis] = {}
         while waiting and len(leading) < parsed:
             entry = waiting.pop(0)
             if entry.commands is None:

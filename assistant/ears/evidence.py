@@ -8,13 +8,13 @@ from difflib import SequenceMatcher
 
 import numpy as np
 
-from assistant.ears.entries import Entry
-from assistant.ears.search import Breadth, Sentence
+from assistant.ears.beam_search import Beam, DecodedSentence
+from assistant.ears.entries import Hypothesis
 from grammar.figures import in_figures
 
 
 @dataclass(frozen=True, slots=True)
-class Fit:
+class EvidenceWeights:
     """Weights of what tells a command from something else; the sum is a logit: 0 is even odds."""
 
     constant: float
@@ -66,9 +66,9 @@ _FIGURE_LETTERS = 4.5
 
 
 def evidence_of(
-    entry: Entry, free: Sentence, free_words: str, breadth: Breadth, speech_s: float
+    entry: Hypothesis, free: DecodedSentence, free_words: str, breadth: Beam, speech_s: float
 ) -> dict[str, float]:
-    """What it is judged by; see :class:`Fit`."""
+    """What it is judged by; see :class:`EvidenceWeights`."""
     best = entry.best
     gap = best.log_probability - free.log_probability
     behind = best.behind[-_ENDING:] or (0.0,)
@@ -106,7 +106,7 @@ _LAST_LETTERS = 6
 counts."""
 
 
-def fit_of(evidence: Mapping[str, float], fit: Fit) -> float:
+def fit_of(evidence: Mapping[str, float], fit: EvidenceWeights) -> float:
     """How much like a command, or like a whole one, it sounded: a logit."""
     weights = asdict(fit)
     told = (weight * evidence[name] for name, weight in weights.items() if name in evidence)

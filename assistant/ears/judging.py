@@ -14,13 +14,13 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from assistant.ears.entries import Entry
+from assistant.ears.beam_search import Beam, DecodedSentence
+from assistant.ears.confusable import has_confusable
+from assistant.ears.entries import Hypothesis
 from assistant.ears.evidence import evidence_of, fit_of, says_the_same
 from assistant.ears.hearing import Alternative, Heard, Tier
 from assistant.ears.lacking import nobody_said
-from assistant.ears.search import Breadth, Sentence
-from assistant.ears.thresholds import Temperature, Thresholds
-from assistant.ears.twins import has_twin
+from assistant.ears.thresholds import ScoreTemperature, Thresholds
 from grammar import short_form
 from grammar.commands import Change, Command
 from grammar.spoken import Manner
@@ -30,11 +30,11 @@ SHOWN = 3
 
 
 def judged(
-    entries: list[Entry],
-    free: Sentence,
+    entries: list[Hypothesis],
+    free: DecodedSentence,
     free_words: str,
-    breadth: Breadth,
-    spoken: Speech,
+    breadth: Beam,
+    spoken: SpeechManner,
     limits: Thresholds,
 ) -> Heard:
     """What was heard; ``free`` is what the model would have written had it been free."""
@@ -45,7 +45,7 @@ def judged(
     evidence = {
         **evidence_of(first, free, free_words, breadth, spoken.seconds),
         "written": float(says_the_same(free_words, first.words)),
-        "twin": float(has_twin(first.words, spoken.manner)),
+        "twin": float(has_confusable(first.words, spoken.manner)),
     }
     probabilities = probabilities_of([e.score for e in entries], evidence, limits.temperature)
     alternatives = tuple(
@@ -67,7 +67,7 @@ def judged(
 
 
 @dataclass(frozen=True, slots=True)
-class Speech:
+class SpeechManner:
     """How it was spoken."""
 
     seconds: float
@@ -125,7 +125,7 @@ _SHORT_CHANGE = 3
 
 
 def probabilities_of(
-    scores: list[float], evidence: Mapping[str, float], temperature: Temperature
+    scores: list[float], evidence: Mapping[str, float], temperature: ScoreTemperature
 ) -> np.ndarray:
     """Scores, highest first, as probabilities."""
     doubt = min(evidence["doubt"], _MOST_DOUBT)

@@ -59,12 +59,12 @@ class Memory:
     """(1, frames, 288) float32."""
     shared: dict[str, np.ndarray]
     """Keys and values made from the states, (1, 8, frames, 36) each, and the mask."""
-    first: Step
+    first: DecoderStep
     """The decoder's answer to the start token."""
 
 
 @dataclass(frozen=True)
-class Step:
+class DecoderStep:
     """The decoder's answer to one more token of each hypothesis."""
 
     scores: np.ndarray
@@ -179,10 +179,10 @@ class Moonshine:
         return Memory(
             states,
             {**feed, **{n: given[n] for n in ("encoder_attention_mask", "encoder_hidden_states")}},
-            Step(scores[:, -1], tuple(own)),
+            DecoderStep(scores[:, -1], tuple(own)),
         )
 
-    def step(self, memory: Memory, past: tuple[np.ndarray, ...], tokens: np.ndarray) -> Step:
+    def step(self, memory: Memory, past: tuple[np.ndarray, ...], tokens: np.ndarray) -> DecoderStep:
         """
         One token more, (hypotheses,) int64, for hypotheses with these pasts.
 
@@ -197,4 +197,4 @@ class Moonshine:
             **{f"past_key_values.{n}": v for n, v in zip(self._own, past, strict=True)},
         }
         scores, *own = self._decoder.run(wanted, feed)
-        return Step(scores[:, -1], tuple(own))
+        return DecoderStep(scores[:, -1], tuple(own))

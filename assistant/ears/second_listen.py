@@ -13,9 +13,9 @@ from dataclasses import replace
 
 import numpy as np
 
-from assistant.ears.entries import Entry
+from assistant.ears.beam_search import DecodedSentence
+from assistant.ears.entries import Hypothesis
 from assistant.ears.moonshine import Moonshine
-from assistant.ears.search import Sentence
 from assistant.sound.chunks import SAMPLE_RATE
 from assistant.sound.voice_parts import voice_part
 
@@ -35,14 +35,14 @@ _ROOM = 1e-4
 """Level of the quiet: the model was never given pure zeros."""
 
 
-def is_close(entries: Sequence[Entry]) -> bool:
+def is_close(entries: Sequence[Hypothesis]) -> bool:
     """Whether the first two are so close that it is worth listening again."""
     return len(entries) > 1 and entries[0].score - entries[1].score < CLOSE
 
 
 def weigh_again(
-    model: Moonshine, sound: np.ndarray, entries: list[Entry], free: Sentence
-) -> list[Entry]:
+    model: Moonshine, sound: np.ndarray, entries: list[Hypothesis], free: DecodedSentence
+) -> list[Hypothesis]:
     """
     The entries in their new order, the first of them weighed anew.
 

@@ -10,14 +10,14 @@ from typing import Any
 
 import numpy as np
 
-from assistant.ears.evidence import Fit
+from assistant.ears.evidence import EvidenceWeights
 
 QUIET_DB, LOUD_DB = 30.0, 15.0
 """How far speech stands above its own pauses where it is quiet, and where it is loud."""
 
 
 @dataclass(frozen=True, slots=True)
-class Temperature:
+class ScoreTemperature:
     """What scores are divided by before they are made probabilities: exp(base + doubt × …)."""
 
     base: float
@@ -54,10 +54,10 @@ class Thresholds:
     every_word: float
     """How well even the worst of its words must fit what was heard, nats a frame, zero or less;
     below it nothing is offered: a word that nobody said does not become a question."""
-    temperature: Temperature
-    fit: Fit
+    temperature: ScoreTemperature
+    fit: EvidenceWeights
     """A command against talk."""
-    whole: Fit
+    whole: EvidenceWeights
     """A command against the beginning or the end of one."""
 
 
@@ -91,7 +91,7 @@ def load_limits() -> Limits:
 
 def thresholds_of(values: Mapping[str, Any]) -> Thresholds:
     """Thresholds from a table of the file."""
-    kinds = {"temperature": Temperature, "fit": Fit, "whole": Fit}
+    kinds = {"temperature": ScoreTemperature, "fit": EvidenceWeights, "whole": EvidenceWeights}
     made: dict[str, Any] = {name: kind(**_floats(values[name])) for name, kind in kinds.items()}
     made |= _floats({name: value for name, value in values.items() if name not in kinds})
     return Thresholds(**made)

@@ -19,8 +19,8 @@ from assistant.limits.limits import STEP_PLAIN, THRESHOLD
 from assistant.reply import wording
 
 if TYPE_CHECKING:
-    from assistant.levels.best_finish import Change, Conflict, Finish
-    from assistant.levels.wishes import Held, Wish
+    from assistant.levels.best_finish import Concession, Conflict, Finish
+    from assistant.levels.constraints import Constraint, PointConstraint
 
 USUAL_SLOPE_PERCENT = Decimal("0.5")
 """Steepest best plane where none was said: 5 mm in a metre, which few notice underfoot.
@@ -46,7 +46,7 @@ class Wanted:
     most_m: FloatArray | None
     min_m: float
     max_m: float | None
-    held: tuple[Held, ...]
+    held: tuple[PointConstraint, ...]
     held_ids: tuple[str, ...]
     """``door:1`` or ``fixed:C1``, for each that is held."""
     left_out: tuple[str, ...]
@@ -54,7 +54,7 @@ class Wanted:
     centre_m: FloatArray
     """Centroid of the floor."""
 
-    def id_of(self, wish: Wish) -> str:
+    def id_of(self, wish: Constraint) -> str:
         """A wish by a stable name: ``minimum:B3``, ``door:1``, ``slope``."""
         if wish.kind in ("minimum", "maximum"):
             return f"{wish.kind}:{self.names[wish.number]}"
@@ -125,11 +125,11 @@ def _flush_mm(job: Job) -> Fraction:
     return STEP_PLAIN.value if most is None else min(STEP_PLAIN.value, most)
 
 
-def _held(job: Job, *, level: bool) -> tuple[list[Held], list[str], list[str]]:
-    from assistant.levels.wishes import door, fixed
+def _held(job: Job, *, level: bool) -> tuple[list[PointConstraint], list[str], list[str]]:
+    from assistant.levels.constraints import door_constraint, fixed_constraint
 
     places = places_of(job.layout)
-    held: list[Held] = []
+    held: list[PointConstraint] = []
     ids: list[str] = []
     left_out: list[str] = []
     step_m = float(_flush_mm(job)) / 1000
@@ -142,14 +142,14 @@ def _held(job: Job, *, level: bool) -> tuple[list[Held], list[str], list[str]]:
             left_out.append(f"door {number}")
             continue
         at = places.xy(one.point) if one.point in places.row and one.point else (0.0, 0.0)
-        held.append(door(float(outside) / 1000, step_m, at))
+        held.append(door_constraint(float(outside) / 1000, step_m, at))
         ids.append(f"door:{number}")
     for point, height in job.survey.fixed.items():
         if not level and point not in places.row:
             left_out.append(point)
             continue
         at = places.xy(point) if point in places.row else (0.0, 0.0)
-        held.append(fixed(float(height.mm) / 1000, 0.0, at))
+        held.append(fixed_constraint(float(height.mm) / 1000, 0.0, at))
         ids.append(f"fixed:{point}")
     return held, ids, left_out
 
@@ -219,7 +219,7 @@ def rounded_mm(height_m: float) -> Fraction:
 # --- in words --------------------------------------------------------------------------
 
 
-def wish_words(job: Job, wanted: Wanted, wish: Wish, slope: Decimal | None = None) -> str:
+def wish_words(job: Job, wanted: Wanted, wish: Constraint, slope: Decimal | None = None) -> str:
     """A wish to read."""
     unit, name = job.reading_unit, wanted.id_of(wish).partition(":")[2]
     if wish.kind == "minimum" and name.startswith("corner"):
@@ -237,7 +237,7 @@ def wish_words(job: Job, wanted: Wanted, wish: Wish, slope: Decimal | None = Non
     return f"the slope is {wording.percent(slope or USUAL_SLOPE_PERCENT)} at most"
 
 
-def change_words(job: Job, wanted: Wanted, change: Change) -> str:
+def change_words(job: Job, wanted: Wanted, change: Concession) -> str:
     """A wish that gives way, as something to do."""
     unit, name = job.reading_unit, wanted.id_of(change.wish).partition(":")[2]
     kind = change.wish.kind
@@ -264,6 +264,6 @@ def _up_mm(mm: float) -> Fraction:
     return Fraction(ceil(mm * 10 - 1e-3), 10)
 
 
-def changes_words(job: Job, wanted: Wanted, changes: Sequence[Change]) -> list[str]:
+def changes_words(job: Job, wanted: Wanted, changes: Sequence[Concession]) -> list[str]:
     """All of them."""
     return [change_words(job, wanted, change) for change in changes]

@@ -19,7 +19,7 @@ from numpy.typing import NDArray
 from assistant.errors import SurveyError
 from assistant.floor.heights import heights_of
 from assistant.job import Job, Layout, Rectangle, WalkedRoom, Wall
-from assistant.job.once import once
+from assistant.job.once import cached
 from assistant.units.lengths import metres
 
 if TYPE_CHECKING:
@@ -63,7 +63,7 @@ def perimeter_m(walls: tuple[Wall, ...]) -> float:
     return float(sum(metres(wall.length) for wall in walls))
 
 
-@once
+@cached
 def outline_of(layout: Layout) -> FloatArray | None:
     """
     The room's outline, (k, 2), metres, corner at (0, 0); None until there is one.
@@ -97,7 +97,7 @@ def _walked(room: WalkedRoom) -> FloatArray:
     return in_frame(vertices, legs[0], turned[0])
 
 
-@once
+@cached
 def area_of(layout: Layout) -> float | None:
     """Floor area, m²; None until there is a room."""
     from assistant.levels.outline import outline_area
@@ -138,7 +138,7 @@ class Places:
         return float(x), float(y)
 
 
-@once
+@cached
 def grid_of(layout: Layout) -> Grid | None:
     """The grid over the room; None without a grid or without a room that takes it."""
     from assistant.levels.grid import grid_points
@@ -150,7 +150,7 @@ def grid_of(layout: Layout) -> Grid | None:
     return grid_points(outline, metres(grid.first), metres(grid.second), starting)
 
 
-@once
+@cached
 def places_of(layout: Layout) -> Places:
     """Every point with a place, in walking order."""
     named: dict[str, tuple[float, float]] = {}
@@ -237,7 +237,7 @@ def untied_points(job: Job) -> tuple[str, ...]:
 # --- the depths ------------------------------------------------------------------------
 
 
-@once
+@cached
 def depths_of(job: Job) -> dict[str, Fraction]:
     """
     Exact depth in mm at every point of known height: walking order, then those without a place.
@@ -266,7 +266,7 @@ class Surface:
         return float(self.mesh.heights_at(np.array([[x_m, y_m]]), self.depths_m)[0]) * 1000
 
 
-@once
+@cached
 def surface_of(job: Job) -> Surface | None:
     """The surface through all read points on the floor; None without a room or such a point."""
     outline, places = outline_of(job.layout), places_of(job.layout)

@@ -20,7 +20,7 @@ from assistant.floor.sights import Sight, heights_from, joined, sights_of
 from assistant.floor.soundness import FIRST_ALONE, Soundness, soundness
 from assistant.floor.zero_checks import Watch, good_mm, look_sd_mm, watch
 from assistant.job import Job
-from assistant.job.once import once
+from assistant.job.once import cached
 from assistant.job.set_ups import Height
 
 if TYPE_CHECKING:
@@ -80,13 +80,13 @@ class Surveyed:
     """Set-ups with readings that are tied on nothing sound."""
 
 
-@once
+@cached
 def reading_sd_mm(job: Job) -> float:
     """Standard deviation of one reading, from the instrument's settings."""
     return look_sd_mm(job.survey)
 
 
-@once
+@cached
 def survey_of(job: Job) -> Surveyed:
     """The survey as it stands; worked out once for each job."""
     state = job.survey
@@ -223,9 +223,9 @@ def _steady(shared_m: FloatArray) -> list[tuple[float, ...]]:
 
 
 def _adjust(job: Job, sights: list[Sight], row: dict[str | int, int]) -> Adjustment:
-    from assistant.levels.adjustment import Known, Readings, without_blunders
+    from assistant.levels.adjustment import Known, PointObservations, without_blunders
 
-    readings = Readings(
+    readings = PointObservations(
         set_up=[sight.height.set_up for sight in sights],
         point=[row[sight.on] for sight in sights],
         value_m=[(float(sight.exact_mm) + sight.drift_mm) / 1000 for sight in sights],

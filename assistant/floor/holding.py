@@ -18,7 +18,7 @@ from assistant.floor.heights import Surveyed, reading_sd_mm, survey_of
 from assistant.floor.sights import sight_of
 from assistant.floor.zero_checks import GOOD_SDS, good_mm
 from assistant.job import Job
-from assistant.job.once import once
+from assistant.job.once import cached
 from assistant.job.set_ups import Height
 
 MOST_CHANCE = 0.05
@@ -66,7 +66,7 @@ class Held:
         return tuple(point for point in self.in_doubt if point not in self.cleared)
 
 
-@once
+@cached
 def holding_of(job: Job) -> tuple[Held, ...]:
     """
     Each stretch of readings in doubt, and whether it holds.

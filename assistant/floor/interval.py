@@ -18,12 +18,12 @@ from assistant.floor.geometry import FloatArray, depths_of, outline_of, places_o
 from assistant.floor.heights import Surveyed, survey_of
 from assistant.floor.steps import steps_of
 from assistant.job import Job
-from assistant.job.once import once
+from assistant.job.once import cached
 from assistant.reply import wording
 
 if TYPE_CHECKING:
     from assistant.levels.kriged.volume import Volume
-    from assistant.levels.kriging import Fit
+    from assistant.levels.kriging import KrigedSurface
 
 FEWEST_POINTS = 5
 """Read points below which no interval is given: it would say more of floors in general than
@@ -94,8 +94,8 @@ def _shared_m(survey: Surveyed, rows: Sequence[Sequence[float]]) -> FloatArray:
     return shared_m
 
 
-@once
-def fit_of(job: Job) -> Fit | None:
+@cached
+def fit_of(job: Job) -> KrigedSurface | None:
     """The kriged surface of the whole floor; None with fewer than :data:`FEWEST_POINTS`."""
     spots = spots_of(job)
     if outline_of(job.layout) is None or len(spots.names) < FEWEST_POINTS:
@@ -103,8 +103,8 @@ def fit_of(job: Job) -> Fit | None:
     return fitted(job, spots, "whole")
 
 
-@once
-def natural_fit_of(job: Job) -> Fit | None:
+@cached
+def natural_fit_of(job: Job) -> KrigedSurface | None:
     """The same of the floor as it was read, with nothing ground off yet."""
     if not job.survey.ground:
         return fit_of(job)
@@ -112,7 +112,7 @@ def natural_fit_of(job: Job) -> Fit | None:
     return fitted(job, spots, "natural") if len(spots.names) >= FEWEST_POINTS else None
 
 
-def fitted(job: Job, spots: Spots, slot: str) -> Fit:
+def fitted(job: Job, spots: Spots, slot: str) -> KrigedSurface:
     """The surface through some points; the last one of a slot is where the next starts."""
     from assistant.levels.kriging import fit
 
@@ -138,7 +138,7 @@ def _size_m(job: Job) -> float | None:
     return None if outline is None else float(np.hypot(*np.ptp(outline, axis=0)))
 
 
-@once
+@cached
 def volume_of(job: Job) -> Volume | None:
     """The volume under the finish and how sure it is; None where :func:`fit_of` is."""
     from assistant.levels.kriged.volume import volume_with_interval

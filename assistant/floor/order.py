@@ -9,7 +9,7 @@ from math import ceil
 from assistant.floor.geometry import area_of
 from assistant.floor.interval import volume_of
 from assistant.job import Job
-from assistant.job.once import once
+from assistant.job.once import cached
 from assistant.pours.material import bags_needed
 
 USUAL_RISK_PERCENT = Decimal(5)
@@ -43,7 +43,7 @@ class Order:
     """Chance that the floor takes more than they make."""
 
 
-@once
+@cached
 def interval_of(job: Job) -> Interval | None:
     """The interval of the tally; None while :func:`~assistant.floor.interval.volume_of` is."""
     volume, area = volume_of(job), area_of(job.layout)

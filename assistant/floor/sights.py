@@ -8,7 +8,7 @@ from fractions import Fraction
 
 from assistant.floor.zero_checks import Watch
 from assistant.job import Job
-from assistant.job.set_ups import Height, Mark
+from assistant.job.set_ups import Height, KnownMark
 
 
 @dataclass(frozen=True, slots=True)
@@ -26,7 +26,7 @@ class Sight:
     """To be added to it."""
 
 
-def joined(job: Job) -> tuple[Mark, ...]:
+def joined(job: Job) -> tuple[KnownMark, ...]:
     """Ties, and whatever else was read on a benchmark."""
     return tuple(mark for mark in job.survey.marks if mark.on is not None)
 

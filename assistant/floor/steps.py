@@ -11,7 +11,7 @@ from assistant.job import Job, Layout
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class FloorStep:
     """A step that was told, and where it lies."""
 
     first: str
@@ -70,7 +70,7 @@ def line_members(layout: Layout, name: str) -> tuple[str, ...]:
     return tuple(n for n in names if cell_of(n)[0 if letters else 1] == (letters or number))
 
 
-def step_between(layout: Layout, first: str, second: str) -> Step | None:
+def step_between(layout: Layout, first: str, second: str) -> FloorStep | None:
     """A step between two columns, rows or points; None where either is not (or no longer) there."""
     some, others = line_members(layout, first), line_members(layout, second)
     if not some or not others:
@@ -80,7 +80,7 @@ def step_between(layout: Layout, first: str, second: str) -> Step | None:
     if not np.hypot(*across):
         return None
     along = np.array([-across[1], across[0]])
-    return Step(first, second, np.array([half, half + along]), frozenset((*some, *others)))
+    return FloorStep(first, second, np.array([half, half + along]), frozenset((*some, *others)))
 
 
 def _middle(layout: Layout, names: tuple[str, ...]) -> FloatArray:
@@ -94,7 +94,7 @@ def _middle(layout: Layout, names: tuple[str, ...]) -> FloatArray:
     return middle
 
 
-def steps_of(job: Job) -> tuple[Step, ...]:
+def steps_of(job: Job) -> tuple[FloorStep, ...]:
     """All steps that lie on the floor as it is laid out now."""
     found = (step_between(job.layout, one, other) for one, other in job.survey.steps)
     return tuple(step for step in found if step is not None)

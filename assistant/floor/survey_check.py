@@ -16,7 +16,7 @@ from assistant.floor.steps import steps_of
 from assistant.floor.ties import how_to_tie
 from assistant.floor.zero_checks import Watch, good_mm
 from assistant.job import Job
-from assistant.job.once import once
+from assistant.job.once import cached
 from assistant.limits.limits import exact
 from assistant.reply import wording
 from assistant.reply.side_by_side import lengths
@@ -24,8 +24,8 @@ from assistant.units.lengths import exact_mm
 
 if TYPE_CHECKING:
     from assistant.levels.kriged.tiles import Tile
-    from assistant.levels.kriging import Fit
-    from assistant.levels.outliers import Look
+    from assistant.levels.kriging import KrigedSurface
+    from assistant.levels.outliers import NeighbourPrediction
 
 TRUST, LOOK, AGAIN = "trust it", "look at these", "do it again"
 UNCHECKED = "no objection, but unchecked"
@@ -67,7 +67,7 @@ class Verdict:
     """What could have spoken against it and was not looked at."""
 
 
-@once
+@cached
 def verdict_of(job: Job) -> Verdict:
     """
     Trust it, no objection but unchecked, look at these, or do it again.
@@ -281,7 +281,7 @@ def of_neighbours(job: Job, only: Collection[str] | None = None) -> Iterator[Fin
         yield _beside_neighbours(job, spots.names[row], off_m * 1000)
 
 
-def _in_parts(floor: Fit, spots: Spots) -> Iterator[tuple[Fit, Tile]]:
+def _in_parts(floor: KrigedSurface, spots: Spots) -> Iterator[tuple[KrigedSurface, Tile]]:
     """The floor in one piece; in parts with every reading where the fit left some out."""
     from assistant.levels.kriged.tiles import Tile, tiles
     from assistant.levels.kriging import of_part
@@ -302,7 +302,9 @@ def _where(asked: NDArray[np.bool_], tile: Tile) -> list[int]:
     return [int(row) for row in np.searchsorted(tile.rows, wanted)]
 
 
-def _suspect(job: Job, floor: Fit, spots: Spots, rows: list[int]) -> Iterator[tuple[int, Look]]:
+def _suspect(
+    job: Job, floor: KrigedSurface, spots: Spots, rows: list[int]
+) -> Iterator[tuple[int, NeighbourPrediction]]:
     """Which of some readings of a fit their neighbours do not bear out."""
     from assistant.levels.outliers import look_at
 

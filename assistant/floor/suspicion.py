@@ -25,8 +25,8 @@ from grammar.commands import Measure, Reading
 from grammar.commands.readings import CorrectReading, TakeReading
 
 if TYPE_CHECKING:
-    from assistant.levels.kriging import Fit
-    from assistant.levels.outliers import Look
+    from assistant.levels.kriging import KrigedSurface
+    from assistant.levels.outliers import NeighbourPrediction
 
 NEAREST = 60
 """Read points nearest to a reading that it is looked at against. The rest of a large floor
@@ -117,7 +117,7 @@ def _not_to_be_asked(job: Job, point: str, said: Height) -> bool:
     return any(point in step.beside for step in steps_of(job))
 
 
-def surface_near(job: Job, point: str) -> Fit | None:
+def surface_near(job: Job, point: str) -> KrigedSurface | None:
     """The surface of the floor around a point, without what was read there."""
     from assistant.levels.outliers import FEWEST_READINGS
 
@@ -134,7 +134,9 @@ def surface_near(job: Job, point: str) -> Fit | None:
     return fitted(job, spots.part(rows), "near")
 
 
-def _look(job: Job, near: Fit, point: str, height_m: float, heard_m: Sequence[float]) -> Look:
+def _look(
+    job: Job, near: KrigedSurface, point: str, height_m: float, heard_m: Sequence[float]
+) -> NeighbourPrediction:
     from assistant.levels.outliers import look_at
 
     return look_at(
@@ -152,7 +154,7 @@ def _likely_values(
     command: TakeReading | CorrectReading,
     others: tuple[Reading, ...],
     heard_m: Sequence[float],
-    found: Look,
+    found: NeighbourPrediction,
 ) -> list[TakeReading | CorrectReading]:
     """Other values that the floor around bears out, likeliest first."""
     assert found.misheard is not None
@@ -162,7 +164,11 @@ def _likely_values(
 
 
 def _likely_points(
-    job: Job, near: Fit, command: TakeReading | CorrectReading, point: str, height_m: float
+    job: Job,
+    near: KrigedSurface,
+    command: TakeReading | CorrectReading,
+    point: str,
+    height_m: float,
 ) -> list[TakeReading]:
     """Points next to it that are still to be read, and where this would be no surprise."""
     places = places_of(job.layout)

@@ -9,7 +9,7 @@ from typing import Any
 
 from assistant.floor.geometry import area_of, depths_of, points_missing, surface_of, untied_points
 from assistant.job import Job
-from assistant.job.once import once
+from assistant.job.once import cached
 from assistant.pours.material import (
     bags_needed,
     lb_per_ft2,
@@ -110,7 +110,7 @@ class Tally:
         }
 
 
-@once
+@cached
 def tally_of(job: Job) -> Tally:
     """Where the job stands; worked out once for each job."""
     area_m2, depths = area_of(job.layout), _depths(job)

@@ -16,7 +16,7 @@ from assistant.floor.heights import above_datum_mm
 from assistant.floor.survey_warnings import survey_warnings
 from assistant.floor.tally import tally_of
 from assistant.job import Door, Job
-from assistant.job.once import once
+from assistant.job.once import cached
 from assistant.limits.cautions import cautions_at
 from assistant.limits.limits import (
     aggregate_warnings,
@@ -78,13 +78,13 @@ def _sign(number: Fraction) -> int:
 # --- warnings ----------------------------------------------------------------------------
 
 
-@once
+@cached
 def all_warnings(job: Job) -> tuple[LimitWarning, ...]:
     """Everything past a limit or that needs a look: the gravest first, then as one walks."""
     return _gravest_first((*_before_weight(job), *_weight(job), *_after_weight(job)))
 
 
-@once
+@cached
 def warnings_but_weight(job: Job) -> tuple[LimitWarning, ...]:
     """
     The same without the mean weight of the pour.
@@ -99,7 +99,7 @@ def _gravest_first(found: Iterable[LimitWarning]) -> tuple[LimitWarning, ...]:
     return tuple(sorted(found, key=lambda warning: SEVERITIES.index(warning.severity)))
 
 
-@once
+@cached
 def _before_weight(job: Job) -> tuple[LimitWarning, ...]:
     return (*_at_points(job), *_at_doors(job), *_of_material(job))
 
@@ -148,40 +148,42 @@ def _weight(job: Job) -> tuple[LimitWarning, ...]:
     return () if material is None else weight_warnings(material.mass_kg_per_m2, job.reading_unit)
 
 
-@once
+@cached
 def _after_weight(job: Job) -> tuple[LimitWarning, ...]:
     missing = () if job.slab is not None or not job.readings else points_missing(job)
     return (*points_missing_warnings(missing), *survey_warnings(job))
 
 
-def kind(warning: LimitWarning) -> str:
+def warning_kind(warning: LimitWarning) -> str:
     """What a warning is about, without the place: ``over-maximum``."""
     return warning.id.partition(":")[0]
 
 
-def subject(warning: LimitWarning) -> str:
+def warning_subject(warning: LimitWarning) -> str:
     """The point or door a warning is about; nothing where it is about the whole job."""
     return warning.id.partition(":")[2]
 
 
-def about(warnings: tuple[LimitWarning, ...], *subjects: str) -> tuple[LimitWarning, ...]:
+def warnings_about(warnings: tuple[LimitWarning, ...], *subjects: str) -> tuple[LimitWarning, ...]:
     """Those about certain points (``B3``), or of certain kinds (``weight``)."""
-    return tuple(w for w in warnings if kind(w) in subjects or subject(w) in subjects)
+    return tuple(
+        w for w in warnings if warning_kind(w) in subjects or warning_subject(w) in subjects
+    )
 
 
 def depth_matters(job: Job) -> tuple[LimitWarning, ...]:
     """Warnings about depths, and about pins that stand too far apart."""
-    return about(warnings_but_weight(job), *_DEPTH_KINDS, "pin-spacing", "points-missing")
+    return warnings_about(warnings_but_weight(job), *_DEPTH_KINDS, "pin-spacing", "points-missing")
 
 
 def depth_findings(job: Job) -> tuple[LimitWarning, ...]:
     """Warnings about points whose depth the product does not take as it is."""
-    return about(warnings_but_weight(job), *_DEPTH_KINDS)
+    return warnings_about(warnings_but_weight(job), *_DEPTH_KINDS)
 
 
 def to_grind(job: Job) -> tuple[LimitWarning, ...]:
     """Warnings that send somebody to the floor with a grinder, or the finish up."""
-    return about(warnings_but_weight(job), *_TO_GRIND)
+    return warnings_about(warnings_but_weight(job), *_TO_GRIND)
 
 
 def door_matters(job: Job, number: int | None = None) -> tuple[LimitWarning, ...]:
@@ -193,7 +195,7 @@ def door_matters(job: Job, number: int | None = None) -> tuple[LimitWarning, ...
 
 def over_depth(card: Card | None, depth_mm: Fraction, aggregate_percent: Fraction) -> str:
     """How the map marks a depth: ``high``, ``shallow``, ``deep``, or nothing."""
-    kinds = {kind(w) for w in depth_warnings("", depth_mm, card, aggregate_percent)}
+    kinds = {warning_kind(w) for w in depth_warnings("", depth_mm, card, aggregate_percent)}
     if "high-spot" in kinds:
         return "high"
     if "under-minimum" in kinds:

@@ -11,11 +11,11 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING
 
 from assistant.job import Job
-from assistant.job.set_ups import Height, Mark, SurveyState
+from assistant.job.set_ups import Height, KnownMark, SurveyState
 from assistant.reply.times import UNTIMED
 
 if TYPE_CHECKING:
-    from assistant.levels.drift import Corrected, Gap
+    from assistant.levels.drift import BetweenChecks, Corrected
 
 GOOD_STEPS = 3
 """A check that is off by no more steps of the display is a good one: as much as may be spread
@@ -48,7 +48,7 @@ class Watch:
 
     seen: tuple[Seen, ...]
     """The first is the setting of the zero."""
-    gaps: tuple[Gap, ...] = ()
+    gaps: tuple[BetweenChecks, ...] = ()
     correction_mm: dict[int, float] = field(default_factory=dict)
     """To be added to the height with that order; none where nothing is to be taken out."""
     doubtful: frozenset[int] = frozenset()
@@ -182,7 +182,7 @@ def _seen(job: Job, set_up: int, heights: Sequence[Height]) -> tuple[Seen, ...]:
 
 
 def _off_mm(
-    state: SurveyState, set_up: int, mark: Mark, marks: list[Mark], seen: list[Seen]
+    state: SurveyState, set_up: int, mark: KnownMark, marks: list[KnownMark], seen: list[Seen]
 ) -> float | None:
     """How far off a zero was when this was read; None for what tells nothing of that."""
     if mark.on is None:

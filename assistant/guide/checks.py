@@ -28,7 +28,7 @@ from assistant.site.slab import moisture_tests, takes_tests
 
 
 @dataclass(frozen=True, slots=True)
-class Look:
+class CheckContext:
     """What a check is given."""
 
     job: Job
@@ -60,13 +60,13 @@ class Check:
         return self.spoken or self.message
 
 
-CheckFunction = Callable[[Look], Check]
+CheckFunction = Callable[[CheckContext], Check]
 
 
 # --- the site -------------------------------------------------------------------------
 
 
-def floor_described(look: Look) -> Check:
+def floor_described(look: CheckContext) -> Check:
     """Whether it was told what the floor is."""
     substrate = look.job.site.substrate
     if substrate is None:
@@ -74,7 +74,7 @@ def floor_described(look: Look) -> Check:
     return Check(True, f"The floor is {substrate}.")
 
 
-def slab_tested(look: Look) -> Check:
+def slab_tested(look: CheckContext) -> Check:
     """Whether moisture and pH tests are as many as the area asks for, where it asks for any."""
     job = look.job
     if not takes_tests(job):
@@ -91,7 +91,7 @@ def slab_tested(look: Look) -> Check:
     return Check(True, f"{made}, and the pH.", f"{said} made, and the pH.")
 
 
-def climate_read(look: Look) -> Check:
+def climate_read(look: CheckContext) -> Check:
     """Whether air, slab and humidity were read, not too long ago."""
     site = look.job.site
     if missing := lacking(site):
@@ -109,7 +109,7 @@ def climate_read(look: Look) -> Check:
 # --- the survey -----------------------------------------------------------------------
 
 
-def outline_told(look: Look) -> Check:
+def outline_told(look: CheckContext) -> Check:
     """Whether there is a room."""
     if look.job.layout.room is None:
         return Check(False, "No room yet: room 12 by 8 metres, or wall by wall.")
@@ -121,7 +121,7 @@ def outline_told(look: Look) -> Check:
     return Check(True, *(f"The floor has {each}." for each in has))
 
 
-def doors_told(look: Look) -> Check:
+def doors_told(look: CheckContext) -> Check:
     """Whether every door told has its jambs and the floor outside, and there is one."""
     doors = look.job.doors
     if not doors:
@@ -138,7 +138,7 @@ def doors_told(look: Look) -> Check:
     return Check(True, f"{wording.counted(len(doors), 'door')} read.")
 
 
-def product_chosen(look: Look) -> Check:
+def product_chosen(look: CheckContext) -> Check:
     """Whether there is a product card."""
     card = look.job.card
     if card is None:
@@ -147,7 +147,7 @@ def product_chosen(look: Look) -> Check:
     return Check(True, f"Product {card.name}.")
 
 
-def points_set(look: Look) -> Check:
+def points_set(look: CheckContext) -> Check:
     """Whether there are points to read."""
     count = len(places_of(look.job.layout).names)
     if not count:
@@ -155,27 +155,27 @@ def points_set(look: Look) -> Check:
     return Check(True, f"{wording.counted(count, 'point')} to read.")
 
 
-def instrument_settled(look: Look) -> Check:
+def instrument_settled(look: CheckContext) -> Check:
     """Whether a hose has lain long enough."""
-    hose = clocks.latest(look.job.site.clocks, "hose")
+    hose = clocks.latest_started(look.job.site.clocks, "hose")
     if hose is None:
         return Check(
             False, "The hose is not on the floor yet. For another instrument say next step again."
         )
-    left = clocks.still(hose, look.job.card, look.now)
+    left = clocks.time_left(hose, look.job.card, look.now)
     if left:
         return _waits("The hose has to lie", left)
     return Check(True, "The hose has settled.")
 
 
-def zero_checked(look: Look) -> Check:
+def zero_checked(look: CheckContext) -> Check:
     """Whether the zero was read once more."""
     if not _zero_checks(look.job):
         return Check(False, "The zero has not been checked yet: check zero level.")
     return Check(True, "The zero was checked.")
 
 
-def points_read(look: Look) -> Check:
+def points_read(look: CheckContext) -> Check:
     """Whether every point has a reading."""
     job = look.job
     missing, count = points_missing(job), len(places_of(job.layout).names)
@@ -194,7 +194,7 @@ def points_read(look: Look) -> Check:
     )
 
 
-def zero_closed(look: Look) -> Check:
+def zero_closed(look: CheckContext) -> Check:
     """Whether the zero was read again after the last reading."""
     counted = [(u.number, event) for u in _until_poured(look.job) for event in u.events]
     read = [number for number, event in counted if isinstance(event, ReadingTaken | ReadingsTaken)]
@@ -241,7 +241,7 @@ def _zero_checks(job: Job) -> list[int]:
 # --- the finish and the material ----------------------------------------------------------
 
 
-def finish_fits(look: Look) -> Check:
+def finish_fits(look: CheckContext) -> Check:
     """Whether the finish was said, and no point that was read is outside what the product takes."""
     job = look.job
     if not job.readings:
@@ -262,7 +262,7 @@ def finish_fits(look: Look) -> Check:
     return Check(True, "No point that was read is outside the product's depths.")
 
 
-def bags_on_site(look: Look) -> Check:
+def bags_on_site(look: CheckContext) -> Check:
     """Whether the bags are known, and were said to be there."""
     material = tally_of(look.job).material
     if material is None:
@@ -289,9 +289,9 @@ def ordered_bags(job: Job) -> int | None:
 # --- the pour --------------------------------------------------------------------------------
 
 
-def primer_waited(look: Look) -> Check:
+def primer_waited(look: CheckContext) -> Check:
     """Whether the primer was put on and had its time."""
-    primer = clocks.latest(look.job.site.clocks, "primer")
+    primer = clocks.latest_started(look.job.site.clocks, "primer")
     if primer is None:
         material = tally_of(look.job).material
         if material is None or material.primer_l is None:
@@ -305,15 +305,15 @@ def primer_waited(look: Look) -> Check:
         )
     if primer.ended is not None:
         return Check(True, "The floor has been poured over the primer.")
-    left = clocks.still(primer, look.job.card, look.now)
+    left = clocks.time_left(primer, look.job.card, look.now)
     if left:
         return _waits("The primer has", left)
     return Check(True, "The primer has had its time; hand and eye decide, as its data sheet says.")
 
 
-def mix_tried(look: Look) -> Check:
+def mix_tried(look: CheckContext) -> Check:
     """Whether a mix was made."""
-    if clocks.latest(look.job.site.clocks, "mix") is None:
+    if clocks.latest_started(look.job.site.clocks, "mix") is None:
         card, takes = look.job.card, ""
         if card is not None:
             water = wording.liquid(look.job.reading_unit, *card.water_l, places=2)
@@ -326,9 +326,9 @@ def mix_tried(look: Look) -> Check:
     return Check(True, "A mix was made.")
 
 
-def site_says_go(look: Look) -> Check:
+def site_says_go(look: CheckContext) -> Check:
     """Whether nothing that is checked stands against the pour."""
-    if clocks.latest(look.job.site.clocks, "pour") is not None:
+    if clocks.latest_started(look.job.site.clocks, "pour") is not None:
         return Check(True, "The floor has been poured.")
     reasons = ready_to_pour(look.job, look.now).reasons
     if reasons:
@@ -338,20 +338,20 @@ def site_says_go(look: Look) -> Check:
     return Check(True, "Nothing that is checked stands against it; who answers for it decides.")
 
 
-def pour_told(look: Look) -> Check:
+def pour_told(look: CheckContext) -> Check:
     """Whether the pour was said to be finished."""
-    if clocks.latest(look.job.site.clocks, "pour") is None:
+    if clocks.latest_started(look.job.site.clocks, "pour") is None:
         return Check(False, "Not poured yet: pour finished, when it is.")
     return Check(True, "Poured.")
 
 
-def foot_traffic_waited(look: Look) -> Check:
+def foot_traffic_waited(look: CheckContext) -> Check:
     """Whether the card's time to foot traffic is over."""
     job = look.job
-    pour = clocks.latest(job.site.clocks, "pour")
+    pour = clocks.latest_started(job.site.clocks, "pour")
     if pour is None:
         return Check(False, "Not poured yet, so there is no time to wait for.")
-    left = clocks.still(pour, job.card, look.now)
+    left = clocks.time_left(pour, job.card, look.now)
     if left is None:
         return Check(False, "No product card, so no time is known: ask the data sheet.")
     if left:
@@ -359,7 +359,7 @@ def foot_traffic_waited(look: Look) -> Check:
     return Check(True, "The card's time to foot traffic is over; try it at the edge first.")
 
 
-def your_word(look: Look) -> Check:
+def your_word(look: CheckContext) -> Check:
     """What only a person sees."""
     if not look.told_done:
         return Check(False, "Only you can see that: say done when it is.")

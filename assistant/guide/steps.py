@@ -31,7 +31,7 @@ class StepsError(LeadsmanError):
 
 
 @dataclass(frozen=True, slots=True)
-class Step:
+class GuideStep:
     """One step of the job."""
 
     id: str
@@ -58,18 +58,18 @@ class Step:
 
 
 @cache
-def steps() -> tuple[Step, ...]:
+def steps() -> tuple[GuideStep, ...]:
     """All steps, in the order of the work."""
     return read_steps(STEPS_FILE.read_text(encoding="utf-8"), STEPS_FILE.name)
 
 
 @cache
-def step_of(id: str) -> Step | None:
+def step_of(id: str) -> GuideStep | None:
     """The step of that id; None where a newer or older file had it and this one hasn't."""
     return next((step for step in steps() if step.id == id), None)
 
 
-def read_steps(text: str, source: str) -> tuple[Step, ...]:
+def read_steps(text: str, source: str) -> tuple[GuideStep, ...]:
     """
     Steps from the text of their file.
 
@@ -93,7 +93,7 @@ def read_steps(text: str, source: str) -> tuple[Step, ...]:
     return found
 
 
-def _step(source: str, table: Any, number: int, of: int) -> Step:
+def _step(source: str, table: Any, number: int, of: int) -> GuideStep:
     where = f"{source}: step {number}"
     if not isinstance(table, dict):
         raise StepsError(f"{where} must be a [[step]] table.")
@@ -104,7 +104,7 @@ def _step(source: str, table: Any, number: int, of: int) -> Step:
     where = f"{where} ({texts['id']})"
     _check_texts(where, texts)
     cautions, none_because = _cautions(where, table)
-    return Step(
+    return GuideStep(
         **texts,
         more=_lines(where, table.get("more"), "more"),
         caution_ids=cautions,

@@ -6,23 +6,23 @@ from collections.abc import Iterable
 from dataclasses import dataclass
 from datetime import datetime
 
-from assistant.guide.checks import CHECKS, Check, Look
-from assistant.guide.steps import Step, step_of, steps
+from assistant.guide.checks import CHECKS, Check, CheckContext
+from assistant.guide.steps import GuideStep, step_of, steps
 from assistant.job import Job
 
 
-def check_of(step: Step, job: Job, now: datetime, *, word: bool = False) -> Check:
+def check_of(step: GuideStep, job: Job, now: datetime, *, word: bool = False) -> Check:
     """What a step's check sees; `word`: the installer says just now that it is done."""
-    return CHECKS[step.check](Look(job, now, step.id, word))
+    return CHECKS[step.check](CheckContext(job, now, step.id, word))
 
 
 @dataclass(frozen=True, slots=True)
 class Way:
     """Where it goes on."""
 
-    opens: Step | None
+    opens: GuideStep | None
     """None where all steps are through."""
-    ahead: tuple[Step, ...] = ()
+    ahead: tuple[GuideStep, ...] = ()
     """Steps passed over, because the work for them is done already."""
 
     @property
@@ -36,13 +36,13 @@ def way_from_start(job: Job, now: datetime) -> Way:
     return _way(steps(), job, now)
 
 
-def way_after(step: Step, job: Job, now: datetime) -> Way:
+def way_after(step: GuideStep, job: Job, now: datetime) -> Way:
     """Where it goes on after a step."""
     return _way(steps()[step.number :], job, now)
 
 
-def _way(coming: Iterable[Step], job: Job, now: datetime) -> Way:
-    ahead: list[Step] = []
+def _way(coming: Iterable[GuideStep], job: Job, now: datetime) -> Way:
+    ahead: list[GuideStep] = []
     for step in coming:
         if not (passed_knowingly(step, job) or check_of(step, job, now).met):
             return Way(step, tuple(ahead))
@@ -51,22 +51,22 @@ def _way(coming: Iterable[Step], job: Job, now: datetime) -> Way:
     return Way(None, tuple(ahead))
 
 
-def passed_knowingly(step: Step, job: Job) -> bool:
+def passed_knowingly(step: GuideStep, job: Job) -> bool:
     """Whether it was left out, or passed while its check was not met."""
     return step.id in job.guide.skipped or job.guide.done.get(step.id) is False
 
 
-def open_step(job: Job) -> Step | None:
+def open_step(job: Job) -> GuideStep | None:
     """The step that is open."""
     return step_of(job.guide.open) if job.guide.open else None
 
 
-def before(step: Step) -> Step | None:
+def step_before(step: GuideStep) -> GuideStep | None:
     """The step before; None before the first."""
     return steps()[step.number - 2] if step.number > 1 else None
 
 
-def undone(job: Job, now: datetime) -> tuple[tuple[Step, Check], ...]:
+def steps_undone(job: Job, now: datetime) -> tuple[tuple[GuideStep, Check], ...]:
     """Steps that were met when they were gone through and are so no more."""
     seen = (
         (step, check_of(step, job, now)) for step in steps() if job.guide.done.get(step.id) is True

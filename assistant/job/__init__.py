@@ -17,7 +17,13 @@ from assistant.job.state import (
     Job,
     Utterance,
 )
-from assistant.job.surveys import begun, being_read, finished_floor, is_poured, survey_named
+from assistant.job.surveys import (
+    being_read,
+    finished_floor,
+    is_poured,
+    survey_named,
+    with_second_survey_begun,
+)
 
 __all__ = [
     "EMPTY",
@@ -32,7 +38,6 @@ __all__ = [
     "WalkedRoom",
     "Wall",
     "apply",
-    "begun",
     "being_read",
     "finished_floor",
     "fold",
@@ -43,4 +48,5 @@ __all__ = [
     "survey_named",
     "to_redo",
     "to_undo",
+    "with_second_survey_begun",
 ]

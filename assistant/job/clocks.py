@@ -11,7 +11,7 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 from datetime import datetime, timedelta
 
-from assistant.limits.limits import ONE_MAKER, PRACTICE, of
+from assistant.limits.limits import ONE_MAKER, PRACTICE, card_source
 from assistant.products.cards import Card
 from assistant.reply.times import shown_length, spoken_length
 
@@ -59,13 +59,13 @@ def span_of(clock: str, card: Card | None) -> Span | None:
         return _minutes(*HOSE_MIN, ONE_MAKER)
     if clock == "primer":
         if card is not None and card.primer_drying_min is not None:
-            return _minutes(*card.primer_drying_min, of(card))
+            return _minutes(*card.primer_drying_min, card_source(card))
         return _minutes(*PRIMER_MIN, f"{PRACTICE}; the primer's data sheet decides")
     if card is None:
         return None
     if clock == "mix":
-        return _minutes(card.working_time_min, card.working_time_min, of(card))
-    return _minutes(card.foot_traffic_h * 60, card.foot_traffic_h * 60, of(card))
+        return _minutes(card.working_time_min, card.working_time_min, card_source(card))
+    return _minutes(card.foot_traffic_h * 60, card.foot_traffic_h * 60, card_source(card))
 
 
 def _minutes(least: float, most: float, source: str) -> Span:
@@ -80,7 +80,7 @@ def has_run(started: Started, card: Card | None, now: datetime) -> bool:
     return span is not None and now - started.time >= span.most
 
 
-def still(started: Started, card: Card | None, now: datetime) -> timedelta | None:
+def time_left(started: Started, card: Card | None, now: datetime) -> timedelta | None:
     """What is left of the longest that it takes, nothing at the least; None where not known."""
     if started.ended is not None:
         return timedelta(0)
@@ -189,7 +189,7 @@ ENDED_BY_POUR = ("mix", "primer")
 """The last mix lies on the floor, and the primer under it."""
 
 
-def latest(running: Iterable[Started], clock: str) -> Started | None:
+def latest_started(running: Iterable[Started], clock: str) -> Started | None:
     """The clock of that name that was started last."""
     found = [started for started in running if started.clock == clock]
     return found[-1] if found else None

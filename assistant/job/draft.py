@@ -35,7 +35,7 @@ from assistant.job.set_ups import (
     after_scratch,
     superseding,
 )
-from assistant.job.set_ups import accepted as reading_accepted
+from assistant.job.set_ups import after_acceptance as reading_accepted
 from assistant.job.set_ups import after_event as survey_after
 from assistant.job.site import SITE_EVENTS
 from assistant.job.site import after_event as site_after

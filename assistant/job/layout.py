@@ -52,4 +52,4 @@ class Layout:
     grid: GridSet | None = None
     own_points: Mapping[str, Place] = field(default_factory=dict)
     kept: dict[str, Any] = field(init=False, compare=False, repr=False, default_factory=dict)
-    """Room for :func:`~assistant.job.once.once`."""
+    """Room for :func:`~assistant.job.once.cached`."""

@@ -16,7 +16,7 @@ _Owner = TypeVar("_Owner", bound=_Keeping)
 _Value = TypeVar("_Value")
 
 
-def once(function: Callable[[_Owner], _Value]) -> Callable[[_Owner], _Value]:
+def cached(function: Callable[[_Owner], _Value]) -> Callable[[_Owner], _Value]:
     """Work a thing out at most once for each job or layout, and keep it with that object.
 
     Neither ever changes, so what was kept cannot go stale; a job that follows

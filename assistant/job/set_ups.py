@@ -64,7 +64,7 @@ class SetUp:
 
 
 @dataclass(frozen=True, slots=True)
-class Mark:
+class KnownMark:
     """A reading of something known: a tie, or a check."""
 
     on: str | int | None
@@ -79,7 +79,7 @@ class SurveyState:
     """The instrument, its set-ups, and what was asked of the finish."""
 
     set_ups: tuple[SetUp, ...] = (SetUp(),)
-    marks: tuple[Mark, ...] = ()
+    marks: tuple[KnownMark, ...] = ()
     benchmarks: Mapping[int, Height] = field(default_factory=dict)
     """Heights above the zero of the first set-up, the datum."""
     resolution_mm: Fraction = USUAL_RESOLUTION_MM
@@ -139,13 +139,13 @@ def after_reading(
     put right is still that of the floor as it was.
     """
     if point in state.accepted and state.accepted[point] != mm:
-        state = replace(state, accepted=without(state.accepted, point))
+        state = replace(state, accepted=without_point(state.accepted, point))
     if shown or point in state.shown:
-        state = replace(state, shown=without(state.shown, point))
+        state = replace(state, shown=without_point(state.shown, point))
     if shown:
         state = replace(state, shown={**state.shown, point: shown})
     if anew and point in state.ground:
-        state = replace(state, ground=without(state.ground, point))
+        state = replace(state, ground=without_point(state.ground, point))
     return state.counted()
 
 
@@ -161,7 +161,7 @@ def superseding(state: SurveyState, point: str, before: Height) -> SurveyState:
     return replace(state, superseded={**state.superseded, point: kept})
 
 
-def accepted(state: SurveyState, point: str, mm: Fraction) -> SurveyState:
+def after_acceptance(state: SurveyState, point: str, mm: Fraction) -> SurveyState:
     """The state once a reading that was asked about has been kept."""
     return replace(state, accepted={**state.accepted, point: mm})
 
@@ -185,7 +185,7 @@ def after_pour(state: SurveyState) -> SurveyState:
     )
 
 
-def without(kept: Mapping[str, _Value], point: str) -> dict[str, _Value]:
+def without_point(kept: Mapping[str, _Value], point: str) -> dict[str, _Value]:
     """What is kept of all other points."""
     return {name: value for name, value in kept.items() if name != point}
 
@@ -242,7 +242,7 @@ def _new_set_up(state: SurveyState, time: datetime, *, after_move: bool) -> Surv
 def _marked(
     state: SurveyState, on: str | int | None, said: Measure, time: datetime, *, check: bool
 ) -> SurveyState:
-    mark = Mark(on, state.height(said, time), check)
+    mark = KnownMark(on, state.height(said, time), check)
     return replace(state, marks=(*state.marks, mark)).counted()
 
 

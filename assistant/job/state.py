@@ -115,7 +115,7 @@ class Job:
     clock_put_back: bool = field(default=False, compare=False, repr=False)
     """Whether times of the history are not as the clock read them; see ``clock_readings``."""
     kept: dict[str, Any] = field(init=False, compare=False, repr=False, default_factory=dict)
-    """Room for :func:`~assistant.job.once.once`."""
+    """Room for :func:`~assistant.job.once.cached`."""
 
     def setting(self, kind: type[AnySetting]) -> AnySetting | None:
         """What was set last of one kind; None while nothing was."""

@@ -10,9 +10,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from assistant.events.readings import FinishedFloorBegun
-from assistant.job.clocks import latest
+from assistant.job.clocks import latest_started
 from assistant.job.fold import apply
-from assistant.job.once import once
+from assistant.job.once import cached
 from assistant.job.state import Job
 
 SLAB, FINISHED = "slab", "finished floor"
@@ -20,11 +20,11 @@ SLAB, FINISHED = "slab", "finished floor"
 
 def is_poured(job: Job) -> bool:
     """Whether the pour was said to be finished."""
-    return job.finished is not None or latest(job.site.clocks, "pour") is not None
+    return job.finished is not None or latest_started(job.site.clocks, "pour") is not None
 
 
-@once
-def begun(job: Job) -> Job:
+@cached
+def with_second_survey_begun(job: Job) -> Job:
     """The job with its second survey begun where the slab is poured over.
 
     An older record has the pour's clock alone. What is read from now on is of the finished
@@ -35,10 +35,10 @@ def begun(job: Job) -> Job:
     return job
 
 
-@once
+@cached
 def finished_floor(job: Job) -> Job | None:
     """The finished floor, as a job to be looked at; None until the pour is finished."""
-    after = begun(job).finished
+    after = with_second_survey_begun(job).finished
     if after is None:
         return None
     layout = job.layout

@@ -25,7 +25,7 @@ SAME_HEIGHT_M = 1e-9
 
 
 @dataclass(frozen=True, slots=True)
-class Readings:
+class PointObservations:
     """Points read from set-ups: height of the point minus height of the zero."""
 
     set_up: ArrayLike = ()
@@ -163,7 +163,7 @@ class Adjustment:
 def adjust(
     point_count: int,
     set_up_count: int,
-    readings: Readings | None = None,
+    readings: PointObservations | None = None,
     *,
     known_points: Known | None = None,
     known_zeros: Known | None = None,
@@ -209,7 +209,7 @@ def adjust(
     --------
     A benchmark at 40 mm, read at +3 mm; then a point, 18 mm below the zero.
 
-    >>> read = Readings(set_up=[0, 0], point=[0, 1], value_m=[0.003, -0.018])
+    >>> read = PointObservations(set_up=[0, 0], point=[0, 1], value_m=[0.003, -0.018])
     >>> result = adjust(2, 1, read, known_points=Known([0], [0.040]))
     >>> print(result.heights_m.round(6), result.sd_m.round(6))
     [0.04  0.019] [0.       0.001414]
@@ -217,7 +217,7 @@ def adjust(
     survey = _gather(
         point_count,
         set_up_count,
-        readings or Readings(),
+        readings or PointObservations(),
         steps or Steps(),
         known_points or Known(),
         known_zeros or Known(),
@@ -228,7 +228,7 @@ def adjust(
 def without_blunders(
     point_count: int,
     set_up_count: int,
-    readings: Readings,
+    readings: PointObservations,
     *,
     known_points: Known | None = None,
     known_zeros: Known | None = None,
@@ -301,7 +301,7 @@ class _Survey:
 def _gather(
     point_count: int,
     set_up_count: int,
-    readings: Readings,
+    readings: PointObservations,
     steps: Steps,
     known_points: Known,
     known_zeros: Known,

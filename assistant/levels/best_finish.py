@@ -17,21 +17,31 @@ from numpy.typing import ArrayLike
 
 from assistant.errors import SurveyError
 from assistant.levels.arrays import FloatArray, as_levels, as_places
-from assistant.levels.elastic import MET_MM, clash
-from assistant.levels.programme import Cone, minimise
-from assistant.levels.wishes import MM, Frame, Held, Rows, Wish, WishKind, door, fixed, rows_for
+from assistant.levels.constraints import (
+    MM,
+    Constraint,
+    ConstraintKind,
+    ConstraintRows,
+    Frame,
+    PointConstraint,
+    door_constraint,
+    fixed_constraint,
+    rows_for,
+)
+from assistant.levels.infeasible_set import MET_MM, find_infeasible_set
+from assistant.levels.linear_programme import Cone, minimise
 
 __all__ = [
-    "Change",
+    "Concession",
     "Conflict",
+    "Constraint",
     "Finish",
-    "Held",
-    "Wish",
+    "PointConstraint",
     "best_fall",
     "best_level",
     "best_plane",
-    "door",
-    "fixed",
+    "door_constraint",
+    "fixed_constraint",
 ]
 
 TOUCHING_M = 1e-7
@@ -52,7 +62,7 @@ class Finish:
     """To pour."""
     depths_m: FloatArray
     """(n,) at the points."""
-    binding: tuple[Wish, ...]
+    binding: tuple[Constraint, ...]
     """Wishes that have no room left. Those that keep the finish from going lower are here."""
 
     def heights_at(self, places_m: ArrayLike) -> FloatArray:
@@ -63,10 +73,10 @@ class Finish:
 
 
 @dataclass(frozen=True, slots=True)
-class Change:
+class Concession:
     """A wish that gives way."""
 
-    wish: Wish
+    wish: Constraint
     amount: float
     """Metres of depth or height; for the slope, rise per metre."""
 
@@ -75,13 +85,13 @@ class Change:
 class Conflict:
     """Wishes that cannot all be met."""
 
-    members: tuple[Wish, ...]
+    members: tuple[Constraint, ...]
     """Cannot be met together; can be, when any one of them is dropped. There may be other
     conflicts beside this one."""
-    changes: tuple[Change, ...]
+    changes: tuple[Concession, ...]
     """The least change, weighed, with which everything can be met. Less minimum depth at a
     point can be had as well by grinding it so much."""
-    alone: tuple[Change, ...]
+    alone: tuple[Concession, ...]
     """Members that could reconcile everything by giving way alone, and by how much."""
     reconciled: Finish
     """The best finish after ``changes``."""
@@ -92,8 +102,8 @@ def best_level(
     weights_m2: ArrayLike,
     min_depth_m: ArrayLike,
     max_depth_m: ArrayLike | None = None,
-    held: Sequence[Held] = (),
-    dear: Mapping[WishKind, float] | None = None,
+    held: Sequence[PointConstraint] = (),
+    dear: Mapping[ConstraintKind, float] | None = None,
 ) -> Finish | Conflict:
     """
     The level finish that needs least material.
@@ -107,7 +117,7 @@ def best_level(
     min_depth_m, max_depth_m : (n,) array_like or float
         The product's; no maximum where it is None.
     held : sequence of Held
-        See :func:`door` and :func:`fixed`.
+        See :func:`door_constraint` and :func:`fixed_constraint`.
     dear : mapping of kind of wish to float, optional
         What a metre less of each costs against the others when they conflict; 1 unless given.
 
@@ -129,7 +139,7 @@ def best_level(
     --------
     >>> finish = best_level([0.000, -0.006, 0.004], [2, 4, 2], min_depth_m=0.003)
     >>> round(finish.height_m, 6), round(finish.volume_m3, 6), finish.binding
-    (0.007, 0.072, (Wish(kind='minimum', number=2),))
+    (0.007, 0.072, (Constraint(kind='minimum', number=2),))
     """
     task = _task(None, heights_m, weights_m2, None)
     rows = rows_for(
@@ -144,11 +154,11 @@ def best_plane(
     weights_m2: ArrayLike,
     min_depth_m: ArrayLike,
     max_depth_m: ArrayLike | None = None,
-    held: Sequence[Held] = (),
+    held: Sequence[PointConstraint] = (),
     *,
     slope_limit: float,
     centre_m: ArrayLike | None = None,
-    dear: Mapping[WishKind, float] | None = None,
+    dear: Mapping[ConstraintKind, float] | None = None,
 ) -> Finish | Conflict:
     """
     The flat finish that needs least material and is nowhere steeper than a limit.
@@ -179,7 +189,7 @@ def best_plane(
     Notes
     -----
     A linear programme in a height and two slopes, solved by HiGHS; the limit is met in every
-    direction, see :mod:`~assistant.levels.programme`.
+    direction, see :mod:`~assistant.levels.linear_programme`.
 
     Examples
     --------
@@ -204,12 +214,12 @@ def best_fall(
     weights_m2: ArrayLike,
     min_depth_m: ArrayLike,
     max_depth_m: ArrayLike | None = None,
-    held: Sequence[Held] = (),
+    held: Sequence[PointConstraint] = (),
     *,
     fall: float,
     towards_m: ArrayLike,
     centre_m: ArrayLike | None = None,
-    dear: Mapping[WishKind, float] | None = None,
+    dear: Mapping[ConstraintKind, float] | None = None,
 ) -> Finish | Conflict:
     """
     The flat finish that falls so much towards a place and needs least material.
@@ -288,12 +298,12 @@ def _place(place_m: ArrayLike, what: str) -> FloatArray:
 
 
 def _best(
-    task: _Task, frame: Frame, rows: Rows, dear: Mapping[WishKind, float] | None
+    task: _Task, frame: Frame, rows: ConstraintRows, dear: Mapping[ConstraintKind, float] | None
 ) -> Finish | Conflict:
     unknowns = _least_material(rows)
     if unknowns is not None:
         return _finish(task, frame, rows, unknowns)
-    found = clash(rows, dear or {})
+    found = find_infeasible_set(rows, dear or {})
     eased = rows.eased(found.amounts + 2 * MET_MM)
     unknowns = _least_material(eased)
     assert unknowns is not None, "the least change reconciles all wishes"
@@ -312,12 +322,12 @@ def _best(
     )
 
 
-def _change(frame: Frame, wish: Wish, amount: float) -> Change:
+def _change(frame: Frame, wish: Constraint, amount: float) -> Concession:
     unit = MM * frame.radius_m if wish.kind == "slope" else MM
-    return Change(wish, amount / unit)
+    return Concession(wish, amount / unit)
 
 
-def _least_material(rows: Rows) -> FloatArray | None:
+def _least_material(rows: ConstraintRows) -> FloatArray | None:
     """Height in the middle as low as can be, then the slope as small as can be."""
     if rows.unknown_count == 1:
         signs = rows.matrix[:, 0]
@@ -331,7 +341,7 @@ def _least_material(rows: Rows) -> FloatArray | None:
     return _flattest(rows, lowest.unknowns)
 
 
-def _flattest(rows: Rows, unknowns: FloatArray) -> FloatArray:
+def _flattest(rows: ConstraintRows, unknowns: FloatArray) -> FloatArray:
     """A fourth unknown, as long as the slope, is made as small as it can be."""
     count = rows.bounds.size
     matrix = np.zeros((count + 2, 4))
@@ -346,7 +356,7 @@ def _flattest(rows: Rows, unknowns: FloatArray) -> FloatArray:
     return unknowns if found is None else found.unknowns[:3]
 
 
-def _finish(task: _Task, frame: Frame, rows: Rows, unknowns: FloatArray) -> Finish:
+def _finish(task: _Task, frame: Frame, rows: ConstraintRows, unknowns: FloatArray) -> Finish:
     height = frame.base_m + float(unknowns[0]) / MM
     slope = frame.given_slope.copy()
     if unknowns.size == 3:
@@ -366,7 +376,7 @@ def _finish(task: _Task, frame: Frame, rows: Rows, unknowns: FloatArray) -> Fini
     )
 
 
-def _binding(rows: Rows, unknowns: FloatArray) -> tuple[Wish, ...]:
+def _binding(rows: ConstraintRows, unknowns: FloatArray) -> tuple[Constraint, ...]:
     room = rows.bounds - rows.matrix @ unknowns
     touching = set(rows.owner[room <= TOUCHING_M * MM].tolist())
     if rows.slope_limit is not None:

@@ -13,7 +13,7 @@ _NOTHING = 1e-14
 
 
 @dataclass(frozen=True, eq=False)
-class Cut:
+class Clipped:
     """What is left of pieces inside an outline."""
 
     whole: BoolArray
@@ -30,7 +30,7 @@ class Cut:
 
 def cut_to_outline(
     triangles_m: FloatArray, inwards: FloatArray, origins_m: FloatArray, outline_m: FloatArray
-) -> Cut:
+) -> Clipped:
     """
     Cut pieces to an outline.
 
@@ -85,7 +85,7 @@ def cut_to_outline(
     ring_of = ring[triangles[:, 0]]
     left_over = np.abs(np.bincount(ring_of, areas, minlength=len(pieces))) > _NOTHING * abs(area)
     kept = left_over[ring_of]
-    return Cut(whole, rings, pieces[ring], triangles[kept], areas[kept])
+    return Clipped(whole, rings, pieces[ring], triangles[kept], areas[kept])
 
 
 def _whole_and_met(triangles_m: FloatArray, outline: FloatArray) -> tuple[BoolArray, IntArray]:

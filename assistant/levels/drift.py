@@ -18,7 +18,7 @@ from numpy.typing import ArrayLike
 
 from assistant.errors import SurveyError
 from assistant.levels.arrays import BoolArray, FloatArray, IntArray, as_levels
-from assistant.levels.drift_pieces import Piece, pieces_of
+from assistant.levels.drift_pieces import DriftSegment, pieces_of
 from assistant.levels.reduction import reading_sd
 
 GapKind = Literal["quiet", "drift", "step"]
@@ -47,7 +47,7 @@ USUAL_RULES = DriftRules()
 
 
 @dataclass(frozen=True, slots=True)
-class Gap:
+class BetweenChecks:
     """What happened between one check and the next."""
 
     kind: GapKind
@@ -83,7 +83,7 @@ class Corrected:
     alone: BoolArray
     """(checks,) far off the check before, and borne out by none: misread, or the reference
     moved. Nothing is taken out for it, and readings on either side of it are doubtful."""
-    gaps: tuple[Gap, ...]
+    gaps: tuple[BetweenChecks, ...]
     """Between the checks, in order."""
 
 
@@ -93,7 +93,7 @@ def classify_checks(
     resolution_m: float,
     repeatability_m: float,
     rules: DriftRules = USUAL_RULES,
-) -> tuple[Gap, ...]:
+) -> tuple[BetweenChecks, ...]:
     """
     What happened to a zero between its checks.
 
@@ -233,21 +233,21 @@ def _pieces(
     resolution: float,
     repeatability: float,
     rules: DriftRules,
-) -> tuple[Piece, ...]:
+) -> tuple[DriftSegment, ...]:
     sd = reading_sd(resolution, repeatability)
     return pieces_of(times, checks, sd, rules.surprise, rules.surprise_of_two)
 
 
 def _gaps(
     times: FloatArray,
-    pieces: tuple[Piece, ...],
+    pieces: tuple[DriftSegment, ...],
     resolution: float,
     repeatability: float,
     rules: DriftRules,
-) -> tuple[Gap, ...]:
+) -> tuple[BetweenChecks, ...]:
     most = rules.most_resolutions * resolution * (1 + 1e-9)
     sd = reading_sd(resolution, repeatability)
-    gaps: list[Gap] = []
+    gaps: list[BetweenChecks] = []
     for number, piece in enumerate(pieces):
         if number:
             gaps.append(_between(times, pieces[number - 1], piece, sd, rules.surprise, most))
@@ -255,21 +255,26 @@ def _gaps(
     return tuple(gaps)
 
 
-def _within(times: FloatArray, piece: Piece, most_m: float, first: int) -> Gap:
+def _within(times: FloatArray, piece: DriftSegment, most_m: float, first: int) -> BetweenChecks:
     minutes = float(times[first + 1] - times[first])
     change = piece.slope * minutes
     told_apart = piece.last - piece.first > 1
     if not piece.slope:
-        return Gap("quiet", first, 0.0, 0.0, told_apart, True)
+        return BetweenChecks("quiet", first, 0.0, 0.0, told_apart, True)
     small = abs(change) <= most_m
     if not small and not told_apart:
-        return Gap("step", first, change, 0.0, False, False)
-    return Gap("drift", first, change, piece.slope, told_apart, small)
+        return BetweenChecks("step", first, change, 0.0, False, False)
+    return BetweenChecks("drift", first, change, piece.slope, told_apart, small)
 
 
 def _between(
-    times: FloatArray, before: Piece, after: Piece, sd: float, surprise: float, most_m: float
-) -> Gap:
+    times: FloatArray,
+    before: DriftSegment,
+    after: DriftSegment,
+    sd: float,
+    surprise: float,
+    most_m: float,
+) -> BetweenChecks:
     first = before.last
     leaving, coming = float(times[first]), float(times[after.first])
     change = after.at(coming) - before.at(leaving)
@@ -280,12 +285,12 @@ def _between(
     if beyond**2 <= surprise * noise:
         # As the drift on the one or the other side has it: it bends here, but does not jump.
         rate = change / (coming - leaving) if coming > leaving else 0.0
-        return Gap("drift", first, change, rate, told_apart, abs(change) <= most_m)
-    return Gap("step", first, change, 0.0, told_apart, False)
+        return BetweenChecks("drift", first, change, rate, told_apart, abs(change) <= most_m)
+    return BetweenChecks("step", first, change, 0.0, told_apart, False)
 
 
 def _alone(
-    times: FloatArray, checks: FloatArray, gaps: tuple[Gap, ...], near_m: float, sd: float
+    times: FloatArray, checks: FloatArray, gaps: tuple[BetweenChecks, ...], near_m: float, sd: float
 ) -> BoolArray:
     """Checks that no other one bears out, (n,); the first one is the setting of the zero."""
     alone = np.zeros(checks.size, dtype=bool)
@@ -304,7 +309,7 @@ def _alone(
 
 
 def _goes_on(
-    times: FloatArray, checks: FloatArray, gaps: tuple[Gap, ...], near_m: float, sd: float
+    times: FloatArray, checks: FloatArray, gaps: tuple[BetweenChecks, ...], near_m: float, sd: float
 ) -> bool:
     """
     Whether the checks before the last one drift to where that one is.
@@ -324,7 +329,7 @@ def _goes_on(
     return sd * sqrt(far) <= near_m and abs(float(checks[-1]) - expected) <= near_m
 
 
-def _fitted(times: FloatArray, pieces: tuple[Piece, ...]) -> FloatArray:
+def _fitted(times: FloatArray, pieces: tuple[DriftSegment, ...]) -> FloatArray:
     """What the checks would have read without their noise, (n,)."""
     parts = [
         piece.level + piece.slope * (times[piece.first : piece.last + 1] - piece.middle)

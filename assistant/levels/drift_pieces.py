@@ -12,7 +12,7 @@ rounding would decide, and the same checks read from another height might come o
 
 
 @dataclass(frozen=True, slots=True)
-class Piece:
+class DriftSegment:
     """Checks from ``first`` to ``last`` that lie on a line, level or sloping."""
 
     first: int
@@ -42,7 +42,7 @@ def pieces_of(
     sd: float,
     surprise: float,
     surprise_of_two: float | None = None,
-) -> tuple[Piece, ...]:
+) -> tuple[DriftSegment, ...]:
     """
     The cheapest way to cut the checks into pieces.
 
@@ -70,7 +70,7 @@ def pieces_of(
     """
     of_two = surprise if surprise_of_two is None else surprise_of_two
     best = [0.0]
-    cuts: list[Piece] = []
+    cuts: list[DriftSegment] = []
     for last in range(len(times)):
         options = [
             _cheaper(times, checks, first, last, sd, surprise, of_two) for first in range(last + 1)
@@ -81,7 +81,7 @@ def pieces_of(
         chosen = next(first for first, total in enumerate(totals) if total <= min(totals) + SAME)
         best.append(totals[chosen])
         cuts.append(options[chosen][0])
-    found: list[Piece] = []
+    found: list[DriftSegment] = []
     end = len(times) - 1
     while end >= 0:
         found.append(cuts[end])
@@ -97,7 +97,7 @@ def _cheaper(
     sd: float,
     surprise: float,
     of_two: float,
-) -> tuple[Piece, float]:
+) -> tuple[DriftSegment, float]:
     """The checks as one piece, level or sloping, with its cost."""
     here, read = times[first : last + 1], checks[first : last + 1]
     middle, level = float(here.mean()), float(read.mean())
@@ -110,5 +110,5 @@ def _cheaper(
     for_slope = of_two if last - first == 1 else surprise
     sloping_cost = sloping / sd**2 + surprise + for_slope
     if sloping_cost < still_cost - SAME:
-        return Piece(first, last, middle, level, slope, spread), sloping_cost
-    return Piece(first, last, middle, level, 0.0, spread), still_cost
+        return DriftSegment(first, last, middle, level, slope, spread), sloping_cost
+    return DriftSegment(first, last, middle, level, 0.0, spread), still_cost

@@ -15,16 +15,16 @@ from numpy.typing import ArrayLike
 
 from assistant.errors import SurveyError
 from assistant.levels.arrays import FloatArray, as_levels
+from assistant.levels.constraints import PointConstraint
 from assistant.levels.surface import Mesh
 from assistant.levels.volume import fill
-from assistant.levels.wishes import Held
 
 SAME_M = 1e-9
 """Points nearer to each other in height are ground together."""
 
 
 @dataclass(frozen=True, slots=True)
-class Grind:
+class PointToGrind:
     """A point and how much to take off there."""
 
     point: int
@@ -36,7 +36,7 @@ class Grind:
 class GrindingOption:
     """One line of the trade: so much grinding for so much less material."""
 
-    grinds: tuple[Grind, ...]
+    grinds: tuple[PointToGrind, ...]
     """Highest point first."""
     finish_m: float
     """The level finish it allows."""
@@ -59,7 +59,7 @@ def grinding_options(
     heights_m: ArrayLike,
     weights_m2: ArrayLike,
     min_depth_m: ArrayLike,
-    held: Sequence[Held] = (),
+    held: Sequence[PointConstraint] = (),
     *,
     mesh: Mesh | None = None,
     most_options: int = 8,
@@ -146,9 +146,9 @@ def _finishes(needs: FloatArray, start: float, floor: float, most: int) -> list[
     return finishes
 
 
-def _grinds(over: FloatArray) -> tuple[Grind, ...]:
+def _grinds(over: FloatArray) -> tuple[PointToGrind, ...]:
     order = np.argsort(-over, kind="stable").tolist()
-    return tuple(Grind(point, float(over[point])) for point in order if over[point] > SAME_M)
+    return tuple(PointToGrind(point, float(over[point])) for point in order if over[point] > SAME_M)
 
 
 def _ground(

@@ -1,7 +1,7 @@
 """
 The floor's height everywhere, and how sure it is: universal kriging.
 
-:func:`fit` takes the readings, :meth:`Fit.predict` gives heights with their standard
+:func:`fit` takes the readings, :meth:`KrigedSurface.predict` gives heights with their standard
 deviations, and :mod:`assistant.levels.kriged.volume` the volume with its interval. The
 triangles of :mod:`assistant.levels.surface` pass through every reading and are for the map;
 this surface knows that a reading is only so good and passes near it.
@@ -20,10 +20,16 @@ from numpy.typing import ArrayLike
 from assistant.errors import SurveyError
 from assistant.levels.arrays import FloatArray, IntArray, as_levels, as_places
 from assistant.levels.kriged.covariance import distances, drift_of, matern, spread_of
-from assistant.levels.kriged.likelihood import TEXTURE_PART, Pairs, Readings, choose_pairs
+from assistant.levels.kriged.likelihood import TEXTURE_PART, LikelihoodData, Pairs, choose_pairs
 from assistant.levels.kriged.mixture import Mixture
-from assistant.levels.kriged.reuse import alike, inverses_anew, inverses_from, looked_at, settled
-from assistant.levels.kriged.solved import Inverse, Solved
+from assistant.levels.kriged.reuse import (
+    how_many_settle,
+    inverses_anew,
+    inverses_from,
+    looked_at,
+    same_ranges_and_sills,
+)
+from assistant.levels.kriged.solved import Inverse, SolvedCovariance
 
 ROUNDING_SD_M = float(0.001 / np.sqrt(12))
 """Error of a height read to whole millimetres: exact arithmetic, uniform over one millimetre."""
@@ -40,13 +46,13 @@ _SMALLEST_M = 1.0
 
 
 @dataclass(frozen=True, eq=False)
-class Fit:
+class KrigedSurface:
     """Readings, and the few surfaces that suit them, each with its weight."""
 
-    readings: Readings
+    readings: LikelihoodData
     """Points, heights and noise as they were given."""
     _pairs: Pairs = field(repr=False)
-    _looked_at: Readings = field(repr=False)
+    _looked_at: LikelihoodData = field(repr=False)
     _inverses: tuple[Inverse, ...] = field(repr=False)
 
     @property
@@ -70,11 +76,12 @@ class Fit:
         return self._pairs.sills_m
 
     @cached_property
-    def solved(self) -> tuple[Solved, ...]:
+    def solved(self) -> tuple[SolvedCovariance, ...]:
         """The J surfaces, those of one range next to each other."""
         pairs = zip(self._pairs.ranges_m, self._pairs.sills_m, self._inverses, strict=True)
         return tuple(
-            Solved(self.readings, float(reach), float(sill), one) for reach, sill, one in pairs
+            SolvedCovariance(self.readings, float(reach), float(sill), one)
+            for reach, sill, one in pairs
         )
 
     @cached_property
@@ -192,7 +199,7 @@ class Fit:
 
     def by_range(
         self, places_m: FloatArray, rows: IntArray | None = None
-    ) -> list[tuple[list[Solved], FloatArray]]:
+    ) -> list[tuple[list[SolvedCovariance], FloatArray]]:
         """Surfaces by their range, with the correlations of places and points, (m, n)."""
         away = distances(places_m, self.points_m)
         chosen = self.solved if rows is None else tuple(self.solved[row] for row in rows)
@@ -209,8 +216,8 @@ def fit(
     steps_m: Sequence[ArrayLike] = (),
     texture_part: float = TEXTURE_PART,
     shared_m: ArrayLike | None = None,
-    like: Fit | None = None,
-) -> Fit:
+    like: KrigedSurface | None = None,
+) -> KrigedSurface:
     """
     Fit the floor to its readings.
 
@@ -277,24 +284,24 @@ def fit(
     steps = np.array(steps_m, dtype=np.float64).reshape(-1, 2, 2)
     if size_m is None:
         # Of those readings only that range and sill are looked for with, or none would last.
-        size_m = spread_of(points[: settled(len(points))])
+        size_m = spread_of(points[: how_many_settle(len(points))])
     size = max(size_m, _SMALLEST_M)
     drift = drift_of(points, steps)
-    readings = Readings(points, heights, noise, drift, size, texture_part, shared)
+    readings = LikelihoodData(points, heights, noise, drift, size, texture_part, shared)
     some = looked_at(readings, size)
-    if like is None or not alike(like._looked_at, some):
+    if like is None or not same_ranges_and_sills(like._looked_at, some):
         pairs = choose_pairs(some)
-        return Fit(readings, pairs, some, inverses_anew(readings, pairs))
+        return KrigedSurface(readings, pairs, some, inverses_anew(readings, pairs))
     return _changed(like, readings)
 
 
 def with_reading(
-    floor: Fit,
+    floor: KrigedSurface,
     place_m: ArrayLike,
     height_m: float,
     noise_sd_m: float = NOISE_SD_M,
     shared_m: FloatArray | None = None,
-) -> Fit:
+) -> KrigedSurface:
     """
     The fit with one more reading, ranges and sills as they were, only weighed anew.
 
@@ -326,11 +333,11 @@ def with_reading(
         own = np.zeros(shared.shape[1]) if shared_m is None else shared_m
         shared = np.vstack([shared, own])
     drift = drift_of(points, old.drift.steps_m)
-    now = Readings(points, heights, noise, drift, old.size_m, old.texture_part, shared)
+    now = LikelihoodData(points, heights, noise, drift, old.size_m, old.texture_part, shared)
     return _changed(floor, now)
 
 
-def without_points(floor: Fit, rows: ArrayLike) -> Fit:
+def without_points(floor: KrigedSurface, rows: ArrayLike) -> KrigedSurface:
     """
     The fit without some of its points, ranges and sills as they were, only weighed anew.
 
@@ -357,12 +364,12 @@ def without_points(floor: Fit, rows: ArrayLike) -> Fit:
 
 
 def of_part(
-    floor: Fit,
+    floor: KrigedSurface,
     points_m: ArrayLike,
     heights_m: ArrayLike,
     noise_sd_m: ArrayLike,
     shared_m: ArrayLike | None = None,
-) -> Fit:
+) -> KrigedSurface:
     """
     The surface through other readings of a floor, ranges and sills as they were for the whole.
 
@@ -391,13 +398,13 @@ def of_part(
     old = floor.readings
     drift = drift_of(points, old.drift.steps_m)
     shared = _as_shared(shared_m, len(points))
-    some = Readings(points, heights, noise, drift, old.size_m, old.texture_part, shared)
-    return Fit(some, floor._pairs, floor._looked_at, inverses_anew(some, floor._pairs))
+    some = LikelihoodData(points, heights, noise, drift, old.size_m, old.texture_part, shared)
+    return KrigedSurface(some, floor._pairs, floor._looked_at, inverses_anew(some, floor._pairs))
 
 
-def _changed(floor: Fit, readings: Readings) -> Fit:
+def _changed(floor: KrigedSurface, readings: LikelihoodData) -> KrigedSurface:
     inverses = inverses_from(floor._inverses, floor.readings, readings, floor._pairs)
-    return Fit(readings, floor._pairs, floor._looked_at, inverses)
+    return KrigedSurface(readings, floor._pairs, floor._looked_at, inverses)
 
 
 def _as_noise(noise_sd_m: float | ArrayLike, count: int) -> FloatArray:

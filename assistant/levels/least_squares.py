@@ -26,7 +26,7 @@ _AT_ONCE = 512
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Solved:
+class TriangularSolution:
     """Unknowns, and the triangle their uncertainty comes from."""
 
     unknowns: FloatArray
@@ -37,7 +37,7 @@ class Solved:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Fit:
+class LeastSquaresFit:
     """Unknowns that agree best with the observations; see :func:`fit`."""
 
     unknowns: FloatArray
@@ -60,7 +60,7 @@ class Fit:
         return float(np.sqrt(self.weighted_squares / self.dof)) if self.dof else float("nan")
 
 
-def solve(design: FloatArray, observed: FloatArray) -> Solved:
+def solve(design: FloatArray, observed: FloatArray) -> TriangularSolution:
     """
     Unknowns of a design whose columns are independent.
 
@@ -83,7 +83,7 @@ def solve(design: FloatArray, observed: FloatArray) -> Solved:
     """
     columns = design.shape[1]
     if not columns:
-        return Solved(np.zeros(0), np.zeros((0, 0)))
+        return TriangularSolution(np.zeros(0), np.zeros((0, 0)))
     small = _triangle(np.column_stack([design, observed]))
     lengths = np.sqrt((small[:, :columns] ** 2).sum(axis=0))
     lengths[lengths == 0] = 1.0
@@ -95,7 +95,7 @@ def solve(design: FloatArray, observed: FloatArray) -> Solved:
     solved = scipy.linalg.solve_triangular(pivoted, turn.T @ small[:, columns], check_finite=False)
     inverse, unknowns = np.empty_like(back), np.empty_like(solved)
     inverse[order], unknowns[order] = back, solved
-    return Solved(unknowns / lengths, inverse / lengths[:, None])
+    return TriangularSolution(unknowns / lengths, inverse / lengths[:, None])
 
 
 def _triangle(rows: FloatArray) -> FloatArray:
@@ -109,7 +109,7 @@ def _triangle(rows: FloatArray) -> FloatArray:
     return triangle
 
 
-def fit(design: ArrayLike, observed: ArrayLike, sds: ArrayLike | None = None) -> Fit:
+def fit(design: ArrayLike, observed: ArrayLike, sds: ArrayLike | None = None) -> LeastSquaresFit:
     """
     Unknowns from more observations than needed.
 
@@ -147,7 +147,7 @@ def fit(design: ArrayLike, observed: ArrayLike, sds: ArrayLike | None = None) ->
     weighted, scaled = matrix / spreads[:, None], values / spreads
     solved = solve(weighted, scaled)
     missed = weighted @ solved.unknowns - scaled
-    return Fit(
+    return LeastSquaresFit(
         unknowns=solved.unknowns,
         covariance=solved.inverse @ solved.inverse.T,
         residuals=missed * spreads,

@@ -13,7 +13,7 @@ from assistant.errors import SurveyError
 from assistant.levels.arrays import FloatArray, IntArray, as_levels, as_places
 from assistant.levels.kriged.cells import about_so_many
 from assistant.levels.kriged.volume import Share, shares_of
-from assistant.levels.kriging import NOISE_SD_M, Fit
+from assistant.levels.kriging import NOISE_SD_M, KrigedSurface
 
 PAYS_FROM = 0.10
 """More readings pay while they make the interval narrower by this part.
@@ -51,7 +51,7 @@ class NextReadings:
 
 
 def where_next(
-    floor: Fit,
+    floor: KrigedSurface,
     outline_m: ArrayLike,
     finish_m: float | ArrayLike,
     candidates_m: ArrayLike | None = None,

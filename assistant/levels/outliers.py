@@ -12,7 +12,7 @@ from numpy.typing import ArrayLike
 from assistant.errors import SurveyError
 from assistant.levels.arrays import FloatArray, IntArray, as_levels, as_places
 from assistant.levels.kriged.mixture import Mixture
-from assistant.levels.kriging import NOISE_SD_M, Fit, without_points
+from assistant.levels.kriging import NOISE_SD_M, KrigedSurface, without_points
 
 FEWEST_READINGS = 6
 """Other readings there must be before one is looked at against them.
@@ -55,7 +55,7 @@ class Weighing:
 
 
 @dataclass(frozen=True, eq=False)
-class Look:
+class NeighbourPrediction:
     """A reading against what its neighbours say."""
 
     suspect: bool
@@ -76,7 +76,7 @@ class Look:
 
 
 def expected_reading(
-    floor: Fit,
+    floor: KrigedSurface,
     place_m: ArrayLike,
     noise_sd_m: float = NOISE_SD_M,
     shared_m: FloatArray | None = None,
@@ -118,7 +118,7 @@ def expected_reading(
     return elsewhere.predict_reading(place, noise_sd_m, shared_m), len(elsewhere.points_m)
 
 
-def _follows_alike(floor: Fit, row: int, shared_m: FloatArray | None) -> bool:
+def _follows_alike(floor: KrigedSurface, row: int, shared_m: FloatArray | None) -> bool:
     """Whether a reading follows the shared errors as one of the floor's does."""
     shared = floor.readings.shared_m
     if shared is None:
@@ -128,7 +128,7 @@ def _follows_alike(floor: Fit, row: int, shared_m: FloatArray | None) -> bool:
 
 
 def look_at(
-    floor: Fit,
+    floor: KrigedSurface,
     place_m: ArrayLike,
     reading_m: float,
     *,
@@ -136,7 +136,7 @@ def look_at(
     resolution_m: float = 0.001,
     noise_sd_m: float = NOISE_SD_M,
     shared_m: FloatArray | None = None,
-) -> Look:
+) -> NeighbourPrediction:
     """
     Look at a reading against its neighbours.
 
@@ -197,11 +197,11 @@ def look_at(
     likelier = misheard is not None and float(misheard.probabilities[0]) < 0.5
     suspect = (outside or likelier) and far and others >= FEWEST_READINGS
     chance = 2 * min(below, 1 - below)
-    return Look(suspect, mean, sd, low, high, chance, others, misheard)
+    return NeighbourPrediction(suspect, mean, sd, low, high, chance, others, misheard)
 
 
 def weigh_alternatives(
-    floor: Fit,
+    floor: KrigedSurface,
     place_m: ArrayLike,
     candidates_m: ArrayLike,
     prior_probabilities: ArrayLike,

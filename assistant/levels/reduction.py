@@ -24,7 +24,7 @@ less often, and lets more of a still moving hose through. Our own choice, no sou
 
 
 @dataclass(frozen=True, slots=True)
-class Settled:
+class SettledDisplay:
     """What a display that jumped between values is taken to say."""
 
     value_m: float
@@ -117,7 +117,7 @@ def noise_range(count: int, resolution_m: float, repeatability_m: float) -> floa
     return resolution_m + furthest * sqrt(2) * repeatability_m
 
 
-def settle(readings_m: ArrayLike, resolution_m: float, repeatability_m: float) -> Settled:
+def settle(readings_m: ArrayLike, resolution_m: float, repeatability_m: float) -> SettledDisplay:
     """
     One value for a display that showed several.
 
@@ -142,7 +142,7 @@ def settle(readings_m: ArrayLike, resolution_m: float, repeatability_m: float) -
     values = _readings(readings_m)
     if not values.size:
         raise SurveyError("Nothing was read.")
-    return Settled(
+    return SettledDisplay(
         value_m=float(np.median(values)),
         spread_m=float(np.ptp(values)),
         allowed_m=noise_range(values.size, resolution_m, repeatability_m),

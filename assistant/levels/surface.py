@@ -16,9 +16,9 @@ from numpy.typing import ArrayLike
 
 from assistant.errors import SurveyError
 from assistant.levels.arrays import BoolArray, FloatArray, IntArray, as_levels, as_places, cross
-from assistant.levels.clipping import Cut, cut_to_outline
+from assistant.levels.clipping import Clipped, cut_to_outline
+from assistant.levels.extrapolation import Extrapolation, extrapolate
 from assistant.levels.outline import check_outline, outline_area
-from assistant.levels.outwards import Beyond, carry_outwards
 from assistant.levels.triangles import Triangles, triangulate
 
 SLOPE_TRUSTED = 10.0
@@ -69,7 +69,7 @@ class Mesh:
     """(t,) areas; they add up to the outline's. Some are negative in rooms with inside
     corners, see :func:`~assistant.levels.clipping.cut_to_outline`."""
     _triangles: Triangles
-    _beyond: Beyond
+    _beyond: Extrapolation
     _cut_corners: _Weights
     _slope_of: FloatArray
     """(2, n) from heights to the slope of the whole floor, in x and y."""
@@ -225,7 +225,7 @@ def mesh_over(points_m: ArrayLike, outline_m: ArrayLike) -> Mesh:
     check_outline(outline)
     _check_points(points)
     triangles = triangulate(points)
-    beyond = carry_outwards(points, triangles.sides)
+    beyond = extrapolate(points, triangles.sides)
     inner = triangles.nodes_m[triangles.corners]
     cut = cut_to_outline(inner, beyond.inwards, beyond.origins_m, outline)
     cut_corners = _weights_in_pieces(cut.corners_m, cut.piece, triangles, beyond)
@@ -254,7 +254,7 @@ def _check_points(points: FloatArray) -> None:
         raise SurveyError(f"The points in rows {one} and {other} are at the same place.")
 
 
-def _whole_areas(inner: FloatArray, cut: Cut) -> FloatArray:
+def _whole_areas(inner: FloatArray, cut: Clipped) -> FloatArray:
     a, b, c = (inner[cut.whole[: len(inner)], corner] for corner in range(3))
     return np.abs(cross(b - a, c - a)) / 2
 
@@ -270,7 +270,7 @@ def _slope_of(points: FloatArray, carried_m: float) -> FloatArray:
     return slope_of
 
 
-def _weights_at(places: FloatArray, triangles: Triangles, beyond: Beyond) -> _Weights:
+def _weights_at(places: FloatArray, triangles: Triangles, beyond: Extrapolation) -> _Weights:
     """Find the piece each place is in, and its weights there."""
     piece = np.full(len(places), -1, dtype=np.intp)
     if triangles.delaunay is not None:
@@ -299,7 +299,7 @@ def _in_cells(places: FloatArray, simplex: IntArray, triangles: Triangles) -> In
     return best
 
 
-def _nearest_beyond(places: FloatArray, beyond: Beyond) -> IntArray:
+def _nearest_beyond(places: FloatArray, beyond: Extrapolation) -> IntArray:
     """The strip or wedge each place is in."""
     found = np.zeros(len(places), dtype=np.intp)
     step = max(1, _AT_ONCE // (3 * len(beyond.corners)))
@@ -312,7 +312,7 @@ def _nearest_beyond(places: FloatArray, beyond: Beyond) -> IntArray:
 
 
 def _weights_in_pieces(
-    places: FloatArray, piece: IntArray, triangles: Triangles, beyond: Beyond
+    places: FloatArray, piece: IntArray, triangles: Triangles, beyond: Extrapolation
 ) -> _Weights:
     """Weights of places in given pieces: triangles first, then those beyond."""
     inner: BoolArray = piece < len(triangles.corners)

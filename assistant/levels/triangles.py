@@ -14,7 +14,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from assistant.levels.arrays import BoolArray, FloatArray, IntArray, cross
-from assistant.levels.sides import find_sides
+from assistant.levels.boundary import boundary_sides
 
 if TYPE_CHECKING:
     from scipy.spatial import Delaunay
@@ -116,7 +116,7 @@ def triangulate(points_m: FloatArray) -> Triangles:
     if delaunay is None:
         return _in_line(points_m, centred)
     simplices = order[delaunay.simplices]
-    sides, left_out = find_sides(centred, simplices, delaunay.neighbors.astype(np.intp))
+    sides, left_out = boundary_sides(centred, simplices, delaunay.neighbors.astype(np.intp))
     cell_of = _cells(centred, simplices, delaunay.neighbors.astype(np.intp), left_out)
     return _cut_cells(points_m, simplices, cell_of, left_out, sides, delaunay)
 

@@ -15,7 +15,7 @@ AT_THE_FINISH_M = 1e-12
 
 
 @dataclass(frozen=True, slots=True)
-class Fill:
+class VolumeToFinish:
     """What it takes to bring a floor to its finish."""
 
     volume_m3: float
@@ -28,7 +28,7 @@ class Fill:
     """To take off, over all places where the floor is above the finish."""
 
 
-def fill(mesh: Mesh, depths_m: ArrayLike) -> Fill:
+def fill(mesh: Mesh, depths_m: ArrayLike) -> VolumeToFinish:
     """
     Volume to pour and to take off.
 
@@ -80,7 +80,7 @@ def fill(mesh: Mesh, depths_m: ArrayLike) -> Fill:
     share = (most > 0).astype(np.float64)
     crossed = np.flatnonzero((least < 0) & (most > 0))
     above[crossed], below[crossed], share[crossed] = _parts_of_crossed(corners[crossed])
-    return Fill(
+    return VolumeToFinish(
         volume_m3=max(float(mesh.areas_m2 @ above), 0.0),
         area_m2=mesh.area_m2,
         filled_area_m2=min(max(float(mesh.areas_m2 @ share), 0.0), mesh.area_m2),

@@ -133,7 +133,7 @@ def under_minimum(point: str, depth: Fraction, card: Card, unit: str) -> LimitWa
         f"raise the finish, by {at_least(least - depth, unit)}, or choose a product for thinner "
         "depths."
     )
-    return warning(f"under-minimum:{point}", "stop", message, depth, least, of(card))
+    return warning(f"under-minimum:{point}", "stop", message, depth, least, card_source(card))
 
 
 def over_maximum(point: str, depth: Fraction, card: Card, unit: str) -> LimitWarning:
@@ -154,7 +154,7 @@ def over_maximum(point: str, depth: Fraction, card: Card, unit: str) -> LimitWar
             "deeper product, or pour in lifts"
         )
     message += " as the data sheet allows."
-    return warning(f"over-maximum:{point}", severity, message, depth, most, of(card))
+    return warning(f"over-maximum:{point}", severity, message, depth, most, card_source(card))
 
 
 def over_aggregate_maximum(point: str, depth: Fraction, card: Card, unit: str) -> LimitWarning:
@@ -166,7 +166,9 @@ def over_aggregate_maximum(point: str, depth: Fraction, card: Card, unit: str) -
         f"{point} is {deep} deep, over the product's maximum of {maximum} with aggregate. "
         "Lower the finish, choose a deeper product, or pour in lifts as the data sheet allows."
     )
-    return warning(f"over-aggregate-maximum:{point}", "stop", message, depth, most, of(card))
+    return warning(
+        f"over-aggregate-maximum:{point}", "stop", message, depth, most, card_source(card)
+    )
 
 
 def aggregate_warnings(
@@ -185,7 +187,7 @@ def aggregate_warnings(
         f"{shown} percent aggregate is in the mix, but {card.name} takes {allowed}. "
         "Put in less, or choose a product that takes it."
     )
-    return (warning("aggregate", "stop", message, share, most, of(card), "percent"),)
+    return (warning("aggregate", "stop", message, share, most, card_source(card), "percent"),)
 
 
 # --- doors ----------------------------------------------------------------------
@@ -288,7 +290,7 @@ def spacing_warnings(
         f"Points are {apart} apart, but {card.name} wants pins at most {allowed} apart. "
         "Set a closer grid, or add points between; add pins at doors and sudden changes too."
     )
-    source = of(card) if card.own_pin_spacing_m else ONE_MAKER
+    source = card_source(card) if card.own_pin_spacing_m else ONE_MAKER
     return (warning("pin-spacing", "caution", message, spacing, most, source, "m"),)
 
 
@@ -376,7 +378,7 @@ def warning(
     return LimitWarning(id, severity, message, float(value), float(limit), unit, source)
 
 
-def of(card: Card) -> str:
+def card_source(card: Card) -> str:
     """The card as a source."""
     return f"product card {card.name}"
 

@@ -9,9 +9,9 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
 from assistant.conversation.either_or import question_between
-from assistant.ears.endpoint import Began, Detector, Sound, Utterance, Utterances
+from assistant.ears.endpointing import EndpointRules
 from assistant.ears.hearing import NOTHING, Engine, Heard, Tier, expect, hear_readings_in
-from assistant.ears.turns import TurnRules
+from assistant.ears.utterances import Began, Detector, Sound, SpokenUtterance, Utterances
 from assistant.errors import LeadsmanError
 from assistant.listening.listening import (
     Listening,
@@ -32,7 +32,7 @@ if TYPE_CHECKING:
 QUIET_DB = 30.0
 """Speech over noise above which nobody needs to be told of the noise."""
 
-IN_ONE_FILE = TurnRules(hang_over_s=2 * LONGEST_S, longest_s=2 * LONGEST_S)
+IN_ONE_FILE = EndpointRules(hang_over_s=2 * LONGEST_S, longest_s=2 * LONGEST_S)
 """A file is one utterance, however long its speaker thinks in the middle of it."""
 
 
@@ -94,14 +94,14 @@ class FileEars:
                 self._engine.start()
             elif isinstance(event, Sound):
                 self._engine.feed(event.samples)
-            elif isinstance(event, Utterance):
+            elif isinstance(event, SpokenUtterance):
                 # No work was done ahead in a pause: the time it takes is all of it.
                 heard = replace(self._engine.finish(), snr_db=event.snr_db)
         return heard, not recording.cut_short, recording.notes
 
     def _ready_detector(self) -> Detector:
         if self._detector is None:
-            from assistant.ears.endpoint import SileroDetector
+            from assistant.ears.utterances import SileroDetector
 
             self._detector = SileroDetector()
         self._detector.reset()

@@ -14,13 +14,20 @@ from typing import Literal, Protocol
 
 import numpy as np
 
-from assistant.ears.endpoint import Began, Detector, MaybeEnded, Sound, Utterance, Utterances
+from assistant.ears.endpointing import FRAME_S, EndpointRules
 from assistant.ears.hearing import NOTHING, Engine, Heard, expect, hear_readings_in
-from assistant.ears.turns import FRAME_S, TurnRules
+from assistant.ears.utterances import (
+    Began,
+    Detector,
+    MaybeEnded,
+    Sound,
+    SpokenUtterance,
+    Utterances,
+)
 from assistant.errors import LeadsmanError
+from assistant.listening.barge_in import BargeInWatch, WatchedSound
 from assistant.listening.listening import Beginning
-from assistant.listening.mouth_watch import MouthWatch, WatchedSound
-from assistant.sound.chunks import Gap
+from assistant.sound.chunks import MissingSound
 from grammar.commands import Command
 
 UNDER_WAY_S = 0.3
@@ -41,7 +48,7 @@ class Sounds(Protocol):
     def open_now(self) -> None:
         """Open the ears although the mouth was still speaking."""
 
-    def __enter__(self) -> Iterable[np.ndarray | Gap]:
+    def __enter__(self) -> Iterable[np.ndarray | MissingSound]:
         """Open it."""
 
     def __exit__(self, *_: object) -> None:
@@ -153,18 +160,18 @@ class OpenEars:
         *,
         hands_free: bool = False,
         detector: Detector | None = None,
-        rules: TurnRules | None = None,
+        rules: EndpointRules | None = None,
     ) -> None:
         self._engine = engine
         self._microphone = microphone
         self._inbox = inbox
         self.mode: Mode = "free" if hands_free else "key"
         self._detector = detector
-        self._rules = rules or TurnRules()
+        self._rules = rules or EndpointRules()
         self._pressed = False
         self._speaking = False
         self._beginning: Beginning = "heard"
-        self._after: Gap | None = None
+        self._after: MissingSound | None = None
         self._expected: Mapping[str, Command] = {}
         self.reading_unit: Callable[[], str | None] = lambda: None
         """That of the job's readings; asked from the ears' own thread, when somebody speaks."""
@@ -182,12 +189,12 @@ class OpenEars:
         chunks = self._microphone.__enter__()
         detector = self._detector
         if detector is None:
-            from assistant.ears.endpoint import SileroDetector
+            from assistant.ears.utterances import SileroDetector
 
             detector = SileroDetector()
         self._gate = KeyGate(detector, self._may_speak)
         self._watched = WatchedSound(
-            MouthWatch(detector),
+            BargeInWatch(detector),
             lambda: self.mode != "key" and not self._pressed,
             self._is_spoken_over,
             self._was_spoken_over,
@@ -260,7 +267,7 @@ class OpenEars:
         self.gone = True
         self._inbox.put(Notice(f"{text} Nothing is heard any more; typing goes on.", True))
 
-    def _happened(self, event: Began | Sound | MaybeEnded | Utterance | Gap) -> None:
+    def _happened(self, event: Began | Sound | MaybeEnded | SpokenUtterance | MissingSound) -> None:
         if isinstance(event, Began):
             self._speaking = True
             self._beginning = self._how_it_began()
@@ -272,7 +279,7 @@ class OpenEars:
             self._engine.feed(event.samples)
         elif isinstance(event, MaybeEnded):
             self._engine.maybe_end()
-        elif isinstance(event, Utterance):
+        elif isinstance(event, SpokenUtterance):
             self._ended(event)
         else:
             self._after = event
@@ -300,7 +307,7 @@ class OpenEars:
         if self.mode == "free":
             self._inbox.put(HeardOne(NOTHING, whole=False, beginning="missed"))
 
-    def _ended(self, utterance: Utterance) -> None:
+    def _ended(self, utterance: SpokenUtterance) -> None:
         by_key, self._pressed, self._speaking = self._pressed, False, False
         beginning, self._beginning = self._beginning, "heard"
         if self.mode == "key" and not by_key:

@@ -193,7 +193,7 @@ def readable_cards(*folders: Path) -> tuple[dict[str, Card], tuple[CardError, ..
         for path in card_files(folder):
             try:
                 card = load_card(path)
-                key = plain(card.name)
+                key = plain_name(card.name)
                 if key in seen:
                     raise CardError(
                         f"{path}: name: {card.name!r} is already the name of {seen[key].name}; "
@@ -222,8 +222,8 @@ def find_card(name: str, cards: Mapping[str, Card]) -> Card:
     Part of a name will do where every word said is in it and it is the only such card.
     Anything less is refused with :class:`CardError`, never guessed.
     """
-    by_name = {plain(card.name): card for card in cards.values()}
-    said = plain(name)
+    by_name = {plain_name(card.name): card for card in cards.values()}
+    said = plain_name(name)
     if said in by_name:
         return by_name[said]
     words = set(said.split())
@@ -258,7 +258,7 @@ def nearest_name(said: str, known: Iterable[str]) -> str | None:
     return found[0] if found else None
 
 
-def plain(name: str) -> str:
+def plain_name(name: str) -> str:
     """A name with case and extra spaces taken out."""
     return " ".join(name.split()).casefold()
 

@@ -19,8 +19,8 @@ from assistant.errors import JournalError, NewerRecordError
 from assistant.record.table import (
     APPLICATION_ID,
     RECORD_VERSION,
-    Entry,
-    Mark,
+    HeaderMark,
+    RecordEntry,
     check_tables,
     entries,
 )
@@ -41,7 +41,7 @@ _WAL_HEADER = struct.Struct(">8I")
 _FRAME_HEADER = struct.Struct(">4I8x")
 
 
-def examine(file: BinaryIO, path: Path) -> Entry | None:
+def examine(file: BinaryIO, path: Path) -> RecordEntry | None:
     """
     Raise JournalError unless the job can be opened as it is.
 
@@ -95,7 +95,7 @@ def _check_header(file: BinaryIO, path: Path) -> None:
     if len(header) < 100 or not header.startswith(_MAGIC):
         raise JournalError(f"{path} is no Leadsman job. {LEFT_ALONE}")
     (stored,) = struct.unpack_from(">i", header, 60)
-    version = Mark.of(stored).version
+    version = HeaderMark.of(stored).version
     (application,) = struct.unpack_from(">i", header, 68)
     if application != APPLICATION_ID:
         raise JournalError(f"{path} belongs to another program. {LEFT_ALONE}")
@@ -127,7 +127,7 @@ def _copy(file: BinaryIO, path: Path, copy: Path) -> None:
         shutil.copyfile(beside, f"{copy}{beside.name.removeprefix(path.name)}")
 
 
-def _check_copy(copy: Path, path: Path) -> Entry | None:
+def _check_copy(copy: Path, path: Path) -> RecordEntry | None:
     """The last line; JournalError where anything is wrong."""
     wal = Path(f"{copy}-wal")
     log = wal.read_bytes() if wal.exists() else b""
@@ -141,7 +141,7 @@ def _check_copy(copy: Path, path: Path) -> Entry | None:
         connection.close()
 
 
-def _check_record(connection: sqlite3.Connection, path: Path, trouble: str) -> Entry | None:
+def _check_record(connection: sqlite3.Connection, path: Path, trouble: str) -> RecordEntry | None:
     sound, last = 0, None
     try:
         check_tables(connection)
@@ -176,7 +176,7 @@ def _recover(connection: sqlite3.Connection) -> None:
 def _trouble_in_count(connection: sqlite3.Connection, there: int) -> str:
     """Whether the head of the file tells of more lines than there are."""
     (stored,) = connection.execute("PRAGMA user_version").fetchone()
-    counted = Mark.of(stored).utterances
+    counted = HeaderMark.of(stored).utterances
     if there >= counted:
         return ""
     missing = counted - there

@@ -26,7 +26,7 @@ from assistant.record.news import FileNews, RecordedAfterAll
 from assistant.record.parted import keep_as_it_was
 from assistant.record.put_back import PutBack, put_back
 from assistant.record.table import (
-    Entry,
+    RecordEntry,
     entries,
     insert_utterance,
     last_utterance,
@@ -34,7 +34,7 @@ from assistant.record.table import (
     mark_counted,
 )
 
-__all__ = ["Clock", "Entry", "Journal", "utc_now"]
+__all__ = ["Clock", "Journal", "RecordEntry", "utc_now"]
 
 Clock = Callable[[], datetime]
 """Gives the time now, with its zone."""
@@ -268,7 +268,7 @@ class Journal:
         for entry in self.entries():
             yield entry.number, entry.said, list(entry.events), entry.time
 
-    def entries(self) -> list[Entry]:
+    def entries(self) -> list[RecordEntry]:
         """
         Everything recorded so far with its time, oldest first, checked again on the way.
 

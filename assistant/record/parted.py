@@ -17,7 +17,7 @@ from typing import Any, BinaryIO
 
 from assistant.errors import JournalError
 from assistant.record.drafts import draft_named, put_in_place
-from assistant.record.table import Entry
+from assistant.record.table import RecordEntry
 
 ENDING = ".as-it-was"
 
@@ -29,7 +29,7 @@ class LogMissing:
     path: Path
     kept: Path
     """The file as it was found."""
-    last: Entry
+    last: RecordEntry
 
     @property
     def told(self) -> str:
@@ -61,7 +61,7 @@ class LogMissing:
         }
 
 
-def keep_as_it_was(file: BinaryIO, path: Path, last: Entry) -> LogMissing:
+def keep_as_it_was(file: BinaryIO, path: Path, last: RecordEntry) -> LogMissing:
     """
     Write the file, which is only read, beside itself; one that was kept before stays.
 

@@ -25,7 +25,7 @@ APPLICATION_ID = 0x4C454144
 """Marks a file as a Leadsman job ("LEAD"), in the header of the SQLite file."""
 
 RECORD_VERSION = 3
-"""The newest that can be read; see :class:`Mark`. 2 has a table of what was not understood,
+"""The newest that can be read; see :class:`HeaderMark`. 2 has a table of what was not understood,
 which is made with the first such thing; 3 counts the utterances in the header, and may have
 a table of the question that waits."""
 
@@ -68,7 +68,7 @@ BEGIN SELECT RAISE(ABORT, 'the record only grows at its end'); END"""
 
 
 @dataclass(frozen=True, slots=True)
-class Mark:
+class HeaderMark:
     """
     What stands in the header as SQLite's user_version: version, and how many utterances there are.
 
@@ -82,7 +82,7 @@ class Mark:
     """No fewer are there; 0 where nobody counted, as before version 3."""
 
     @classmethod
-    def of(cls, stored: int) -> Mark:
+    def of(cls, stored: int) -> HeaderMark:
         """As it stands in the header."""
         return cls(stored & (1 << _COUNT_SHIFT) - 1, stored >> _COUNT_SHIFT)
 
@@ -93,7 +93,7 @@ class Mark:
 
 
 @dataclass(frozen=True, slots=True)
-class Entry:
+class RecordEntry:
     """One utterance and what it recorded."""
 
     number: int
@@ -115,7 +115,7 @@ def make_tables(connection: sqlite3.Connection) -> None:
 
 def mark_counted(connection: sqlite3.Connection) -> None:
     """Put into the header how many utterances there are, inside the transaction of the caller."""
-    mark = Mark(RECORD_VERSION, last_utterance(connection)[0])
+    mark = HeaderMark(RECORD_VERSION, last_utterance(connection)[0])
     connection.execute(f"PRAGMA user_version = {mark.stored}")
 
 
@@ -155,7 +155,7 @@ def insert_utterance(
     return number
 
 
-def entries(connection: sqlite3.Connection) -> Iterator[Entry]:
+def entries(connection: sqlite3.Connection) -> Iterator[RecordEntry]:
     """
     Read the record from its start, checking the chain on the way.
 
@@ -176,7 +176,7 @@ def entries(connection: sqlite3.Connection) -> Iterator[Entry]:
         number, time, said = head
         if number != expected:
             raise JournalError(f"utterance {expected} is missing")
-        yield Entry(number, datetime.fromisoformat(time), _from_column(said), tuple(events))
+        yield RecordEntry(number, datetime.fromisoformat(time), _from_column(said), tuple(events))
     if line is not None:
         raise JournalError(f"events of an utterance {line[0]} that is not there")
 

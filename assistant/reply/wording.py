@@ -27,7 +27,7 @@ GALLONS_PER_LITRE = 1 / 3.785411784
 # --- as it was said ----------------------------------------------------------------
 
 
-def said(measure: Measure) -> str:
+def as_said(measure: Measure) -> str:
     """A length as it was said: ``18 mm``, ``13 ft 6 in``."""
     return short_measure(measure)
 
@@ -99,7 +99,7 @@ def _sayable(mm: Fraction | float, unit: str) -> Decimal:
 
 def distance(metres: float, unit: str) -> str:
     """A distance over the floor to read: metres, or feet and inches to the eighth."""
-    return said(_over_the_floor(metres, unit))
+    return as_said(_over_the_floor(metres, unit))
 
 
 def spoken_distance(metres: float, unit: str) -> str:

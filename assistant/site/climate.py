@@ -8,7 +8,7 @@ from datetime import datetime
 
 from assistant.job import Job
 from assistant.job.site import AIR, CLIMATE, HUMIDITY, SLAB, SiteReading, SiteState
-from assistant.limits.limits import PRACTICE, of
+from assistant.limits.limits import PRACTICE, card_source
 from assistant.limits.site_limits import DEW_MARGIN, STALE_AFTER
 from assistant.products.cards import Card
 from assistant.reply.side_by_side import figures
@@ -134,4 +134,4 @@ def _range_reason(
     where = f" at {reading.point}" if reading.point else ""
     name = _NAMES[reading.kind]
     message = f"{name.capitalize()}{where} is {shown} °C, {side} the card's {bound} °C."
-    return Reason(id, message, of(card), clears)
+    return Reason(id, message, card_source(card), clears)

@@ -13,7 +13,7 @@ from datetime import datetime
 from assistant.floor.geometry import outline_of, points_missing
 from assistant.floor.heights import survey_of
 from assistant.floor.ties import ways_to_tie
-from assistant.floor.warnings import all_warnings, kind, subject
+from assistant.floor.warnings import all_warnings, warning_kind, warning_subject
 from assistant.job import Job, clocks
 from assistant.limits.limits import PRACTICE
 from assistant.limits.site_limits import PRIMER_STALE_AFTER, READINGS_STALE_AFTER, ZERO_STALE_AFTER
@@ -55,7 +55,7 @@ def ready_to_pour(job: Job, now: datetime) -> Ready:
     return Ready(
         tuple(reason for reason in found if reason.id not in taken),
         accepted,
-        tuple(w for w in all_warnings(job) if w.severity != "stop" and kind(w) not in told),
+        tuple(w for w in all_warnings(job) if w.severity != "stop" and warning_kind(w) not in told),
     )
 
 
@@ -256,9 +256,9 @@ def limit_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
     """Depths outside what the product takes, and all else that is past a hard limit."""
     found: dict[str, list[LimitWarning]] = {}
     for warning in all_warnings(job):
-        if kind(warning) in _DEPTH_KINDS:
-            found.setdefault(kind(warning), []).append(warning)
-        elif warning.severity == "stop" or kind(warning) in MATTER_OF:
+        if warning_kind(warning) in _DEPTH_KINDS:
+            found.setdefault(warning_kind(warning), []).append(warning)
+        elif warning.severity == "stop" or warning_kind(warning) in MATTER_OF:
             found.setdefault(warning.id, []).append(warning)
     for id, warnings in found.items():
         yield _limit_reason(id, warnings)
@@ -267,11 +267,11 @@ def limit_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
 def _limit_reason(id: str, warnings: list[LimitWarning]) -> Reason:
     first = warnings[0]
     what, clears = _DEPTH_KINDS.get(
-        id, ("", _CLEARS.get(kind(first), "what the warning says; warnings tells it again"))
+        id, ("", _CLEARS.get(warning_kind(first), "what the warning says; warnings tells it again"))
     )
     message = first.message
     if len(warnings) > 1:
-        points = wording.listed([subject(warning) for warning in warnings], 4)
+        points = wording.listed([warning_subject(warning) for warning in warnings], 4)
         message = f"{points} {what}. Warnings tells each."
     return Reason(id, message, first.source, clears)
 
@@ -281,10 +281,10 @@ def _limit_reason(id: str, warnings: list[LimitWarning]) -> Reason:
 
 def clock_reasons(job: Job, now: datetime) -> Iterable[Reason]:
     """A hose that settles, a primer that dries or was never put on, a pour that is done."""
-    hose = clocks.latest(job.site.clocks, "hose")
+    hose = clocks.latest_started(job.site.clocks, "hose")
     if hose is not None and not clocks.has_run(hose, job.card, now):
         yield _waiting("hose-settling", "The hose is settling", hose, job, now)
-    primer = clocks.latest(job.site.clocks, "primer")
+    primer = clocks.latest_started(job.site.clocks, "primer")
     if primer is None:
         yield Reason(
             "primer", "No primer has been put on.", f"{PRACTICE}; the product's data sheet decides",
@@ -299,7 +299,7 @@ def clock_reasons(job: Job, now: datetime) -> Iterable[Reason]:
             f"{PRACTICE}; the primer's data sheet decides",
             "prime again, or clean it, as its data sheet says, then primer on floor",
         )
-    if clocks.latest(job.site.clocks, "pour") is not None:
+    if clocks.latest_started(job.site.clocks, "pour") is not None:
         yield Reason(
             "poured", "This floor has been poured already.", "this job's record",
             "a new job for another floor or lift; scratch that if it was a slip",
@@ -307,7 +307,7 @@ def clock_reasons(job: Job, now: datetime) -> Iterable[Reason]:
 
 
 def _waiting(id: str, what: str, started: clocks.Started, job: Job, now: datetime) -> Reason:
-    span, left = clocks.span_of(started.clock, job.card), clocks.still(started, job.card, now)
+    span, left = clocks.span_of(started.clock, job.card), clocks.time_left(started, job.card, now)
     assert span is not None  # hose and primer always have a length
     assert left is not None
     return Reason(

@@ -11,7 +11,7 @@ from assistant.floor.geometry import area_of
 from assistant.job import Job, clocks
 from assistant.job.site import EMISSION, PH, SLAB_HUMIDITY, SiteReading
 from assistant.limits import site_limits as limits
-from assistant.limits.limits import PRACTICE, Limit, of
+from assistant.limits.limits import PRACTICE, Limit, card_source
 from assistant.products.cards import Card
 from assistant.reply import wording
 from assistant.reply.side_by_side import figures
@@ -71,7 +71,7 @@ def emission_that_counts(job: Job) -> tuple[SiteReading, ...]:
 
 def why_no_emission(job: Job) -> str | None:
     """Why an emission test is not to be made on this floor; None where it may."""
-    if clocks.latest(job.site.clocks, "pour") is not None:
+    if clocks.latest_started(job.site.clocks, "pour") is not None:
         return "the floor has been poured, and the test is never made on a levelling compound"
     substrate = job.site.substrate
     if substrate == "levelling compound":
@@ -176,7 +176,7 @@ def _ph_reasons(readings: Sequence[SiteReading], card: Card | None) -> Iterable[
     source = limits.PH_MOST.source
     if card is not None and card.ph is not None:
         least, most = (Fraction(str(bound)) for bound in card.ph)
-        source = of(card)
+        source = card_source(card)
     if out := [each for each in readings if not least <= each.value <= most]:
         worst, low, high = _worst("pH", out, "", least, most)
         yield Reason(
@@ -193,7 +193,7 @@ def _limit(card: Card | None, key: str, usual: Limit) -> tuple[Fraction, str]:
     own = None if card is None else getattr(card, key)
     if card is None or own is None:
         return usual.value, usual.source
-    return Fraction(str(own)), of(card)
+    return Fraction(str(own)), card_source(card)
 
 
 def _worst(

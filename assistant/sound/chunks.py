@@ -10,7 +10,7 @@ SAMPLE_RATE = 16_000
 
 
 @dataclass(frozen=True, slots=True)
-class Gap:
+class MissingSound:
     """Sound that did not arrive, in its place among the sound that did."""
 
     reason: Literal["closed", "lost", "back", "overflow", "behind"]

@@ -12,7 +12,7 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from assistant.sound.chunks import SAMPLE_RATE, Gap
+from assistant.sound.chunks import SAMPLE_RATE, MissingSound
 from assistant.sound.devices import Device, DeviceError, SoundDevices, Stream, chosen, this_machine
 from assistant.sound.microphone_check import MicrophoneCheck, checked
 from assistant.sound.resample import Resampler
@@ -56,7 +56,7 @@ class Microphone:
     One microphone, opened by ``with``.
 
     ``for chunk in microphone`` gives (n,) float32 arrays, 16 kHz mono, and a
-    :class:`Gap` wherever sound is missing: while the ears were closed, when the device
+    :class:`MissingSound` wherever sound is missing: while the ears were closed, when the device
     went and when it, or another, is there again. Ends when the microphone is closed, from
     whatever thread. One thread may read; `overhear` is called in it, in the right order.
     """
@@ -74,7 +74,7 @@ class Microphone:
         """Never given as words to hear: only to notice that somebody speaks all the same."""
         self.mouth_says: Callable[[np.ndarray | None], None] | None = None
         """Told before that what is being said, where it is known."""
-        self._waiting: queue.SimpleQueue[np.ndarray | Gap | _Overheard | _Mouth | None]
+        self._waiting: queue.SimpleQueue[np.ndarray | MissingSound | _Overheard | _Mouth | None]
         self._waiting = queue.SimpleQueue()
         self._lock = threading.Lock()
         self._over = threading.Event()
@@ -164,16 +164,16 @@ class Microphone:
                     self._waiting.put(_Overheard(mono))
                 return
             if self._closed_s:
-                self._put(Gap("closed", self._closed_s))
+                self._put(MissingSound("closed", self._closed_s))
                 self._closed_s = 0.0
             if lost_before and self._called_at - self._started_at > _SETTLING_S:
-                self._put(Gap("overflow", 0.0, "The microphone dropped some sound."))
+                self._put(MissingSound("overflow", 0.0, "The microphone dropped some sound."))
             if not self._has_room(rate_hz):
                 self._behind_s += seconds
                 return
             if self._behind_s:
                 lost = f"{self._behind_s:.1f} s of sound came faster than it could be heard."
-                self._put(Gap("behind", self._behind_s, lost))
+                self._put(MissingSound("behind", self._behind_s, lost))
                 self._behind_s = 0.0
             self._waiting_samples += len(mono)
             self._waiting.put(mono)
@@ -181,23 +181,23 @@ class Microphone:
     def _closed_for(self, seconds: float) -> None:
         if self._mouth is not None or not self._closed_s:
             if self._closed_s:  # one answer was broken off by the next
-                self._put(Gap("closed", self._closed_s))
+                self._put(MissingSound("closed", self._closed_s))
                 self._closed_s = 0.0
             self._waiting.put(self._mouth or _Mouth(None))
             # At once, so that an utterance that was being spoken does not wait.
-            self._put(Gap("closed"))
+            self._put(MissingSound("closed"))
             self._mouth = None
         self._closed_s += seconds
 
     def _has_room(self, rate_hz: int) -> bool:
         return self._waiting_samples <= _MOST_WAITING_S * rate_hz
 
-    def _put(self, gap: Gap) -> None:
+    def _put(self, gap: MissingSound) -> None:
         self._waiting.put(gap)
 
     # --- the reader's thread --------------------------------------------------------------
 
-    def __iter__(self) -> Iterator[np.ndarray | Gap]:
+    def __iter__(self) -> Iterator[np.ndarray | MissingSound]:
         while True:
             try:
                 item = self._waiting.get(timeout=_SILENT_S / 4)
@@ -214,7 +214,7 @@ class Microphone:
                 if self.mouth_says is not None:
                     self.mouth_says(item.said)
                 continue
-            if isinstance(item, Gap):
+            if isinstance(item, MissingSound):
                 yield from self._rest()
                 yield item
                 continue
@@ -249,7 +249,7 @@ class Microphone:
             patience_s = _SILENT_S if self._called_at > self._started_at else _FIRST_S
         return stream is None or not stream.active or silent_s > patience_s
 
-    def _reconnected(self) -> Iterator[np.ndarray | Gap]:
+    def _reconnected(self) -> Iterator[np.ndarray | MissingSound]:
         """Tells the loss at once, then tries until there is a microphone again."""
         before = self.device
         name = before.name if before else "microphone"
@@ -258,7 +258,7 @@ class Microphone:
             self._turn += 1
         self._give_back()
         yield from self._rest()
-        yield Gap("lost", 0.0, f"The microphone “{name}” went away. Nothing is heard.")
+        yield MissingSound("lost", 0.0, f"The microphone “{name}” went away. Nothing is heard.")
         while not self._over.is_set():
             try:
                 self._devices.look_again()
@@ -269,7 +269,7 @@ class Microphone:
             missed_s = max(0.0, self._clock() - lost_at)
             now = self.device.name if self.device else name
             told = "is back" if now == name else f"is gone; listening to “{now}” now"
-            yield Gap(
+            yield MissingSound(
                 "back",
                 missed_s,
                 f"The microphone “{name}” {told}. Nothing was heard for {missed_s:.0f} s.",
@@ -336,7 +336,7 @@ class Microphone:
         heard: list[np.ndarray] = []
         until = self._clock() + 2 * seconds + _FIRST_S
         for item in self:
-            if isinstance(item, Gap) and item.reason == "lost":
+            if isinstance(item, MissingSound) and item.reason == "lost":
                 break
             if isinstance(item, np.ndarray):
                 heard.append(item)

@@ -46,7 +46,7 @@ _SIXTEENTHS = 16
 
 
 @dataclass(frozen=True, slots=True)
-class Piece:
+class MapText:
     """Some text of a map line."""
 
     text: str
@@ -56,7 +56,7 @@ class Piece:
     """Past a limit or above the finish."""
 
 
-MapLine = tuple[Piece, ...]
+MapLine = tuple[MapText, ...]
 
 
 _Cells = Mapping[tuple[str, int], tuple[str, ...]]
@@ -219,17 +219,17 @@ class _Panel:
         lines: list[MapLine] = []
         for level in range(height):
             label = str(number) if level == 0 else ""
-            pieces = [Piece(f"{label:>{margin}} {self._wall(columns.start, row, first=True)}")]
+            pieces = [MapText(f"{label:>{margin}} {self._wall(columns.start, row, first=True)}")]
             for column in columns:
                 letters = self.layout.columns[column][0]
                 spot = self.layout.cells.get((letters, number))
                 text = self.shown.get((letters, number), ("",) * height)[level]
                 if column > columns.start:
-                    pieces.append(Piece(self._wall(column, row)))
+                    pieces.append(MapText(self._wall(column, row)))
                 else:
-                    pieces.append(Piece(" "))
+                    pieces.append(MapText(" "))
                 pieces.append(_piece(text.rjust(self.cell - 1), spot, self.depths))
-            pieces.append(Piece(self._wall(columns.stop, row)))
+            pieces.append(MapText(self._wall(columns.stop, row)))
             lines.append(tuple(pieces))
         return lines
 
@@ -240,12 +240,12 @@ class _Panel:
         return "|" if self.walls.left_of(column, row) else " "
 
 
-def _piece(text: str, spot: MapSpot | None, depths: Sequence[float]) -> Piece:
+def _piece(text: str, spot: MapSpot | None, depths: Sequence[float]) -> MapText:
     if spot is None or spot.depth_mm is None:
-        return Piece(text)
+        return MapText(text)
     least, most = min(depths), max(depths)
     shade = (spot.depth_mm - least) / (most - least) if most > least else 0.5
-    return Piece(text, shade, bool(spot.flag))
+    return MapText(text, shade, bool(spot.flag))
 
 
 def _cell_text(spot: MapSpot, unit: str) -> str:
@@ -384,4 +384,4 @@ def _far(length_m: float, unit: str) -> str:
 
 
 def _plain(text: str) -> MapLine:
-    return (Piece(text),)
+    return (MapText(text),)

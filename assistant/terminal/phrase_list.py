@@ -23,7 +23,7 @@ def reference_markdown() -> str:
     return "\n".join(_markdown_lines()).strip() + "\n"
 
 
-def shown(phrase: Phrase) -> str:
+def shown_template(phrase: Phrase) -> str:
     """A template as a reader wants it: what a gap holds, not which field it fills."""
     return re.sub(
         r"<(?:[a-z_,]+:)?([a-z_]+)>", lambda gap: f"<{_GAPS.get(gap[1], gap[1])}>", phrase.template
@@ -51,7 +51,7 @@ def _text_lines() -> Iterator[str]:
     for topic, phrases in _by_topic():
         yield f"\n{topic.upper()}\n"
         for phrase in phrases:
-            yield f"  {shown(phrase)}"
+            yield f"  {shown_template(phrase)}"
             yield from textwrap.wrap(
                 phrase.help, WIDTH, initial_indent=INDENT, subsequent_indent=INDENT
             )
@@ -69,5 +69,5 @@ def _markdown_lines() -> Iterator[str]:
         yield "|---|---|---|"
         for phrase in phrases:
             examples = ", ".join(f"`{example}`" for example in phrase.examples)
-            template = shown(phrase).replace("|", "\\|")
+            template = shown_template(phrase).replace("|", "\\|")
             yield f"| `{template}` | {phrase.help} | {examples} |"

@@ -15,7 +15,7 @@ from rich.console import Console
 from rich.text import Text
 
 from assistant.reply.replies import Caution, FloorMap, LimitWarning, Reply, Table, Turn
-from assistant.terminal.depth_map import Piece, draw
+from assistant.terminal.depth_map import MapText, draw
 from assistant.terminal.table_text import lay_out
 from assistant.terminal.visible import visible
 
@@ -171,7 +171,7 @@ def _map_lines(floor: FloorMap, width: int) -> Iterator[Text]:
         yield drawn
 
 
-def _shade(piece: Piece) -> str:
+def _shade(piece: MapText) -> str:
     if piece.flagged:
         return STYLES["stop"]
     if piece.shade is None:

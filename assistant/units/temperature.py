@@ -15,7 +15,7 @@ ZERO_C_IN_F = 32
 """Exact by definition: °F = 9/5 °C + 32."""
 
 
-class Temperature(Protocol):
+class AnyTemperature(Protocol):
     """A number and its scale, as a command holds them."""
 
     @property
@@ -25,7 +25,7 @@ class Temperature(Protocol):
     def scale(self) -> str | None: ...
 
 
-def celsius(temperature: Temperature) -> Fraction:
+def celsius(temperature: AnyTemperature) -> Fraction:
     """
     A temperature in °C, exactly; without a scale it is Celsius already.
 

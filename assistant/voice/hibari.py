@@ -9,8 +9,8 @@ from typing import Any
 import numpy as np
 
 from assistant.sound.voice_parts import voice_part
-from assistant.voice.pace import within
 from assistant.voice.speaker import Speech, VoiceError
+from assistant.voice.time_stretch import within
 
 SLOWEST = 0.5
 """The model can do, against its own pace. Asked to be quicker than that it drops sounds: at 1.5 our

@@ -11,8 +11,8 @@ from typing import Protocol
 import numpy as np
 
 from assistant.errors import LeadsmanError
-from assistant.voice.bright import brighter
-from assistant.voice.tight import tight
+from assistant.voice.high_pass import high_passed
+from assistant.voice.trim import trimmed
 
 
 class VoiceError(LeadsmanError):
@@ -66,7 +66,7 @@ def as_played(pieces: Sequence[Speech]) -> Speech:
     """What a voice made of some words, in one, as it is wanted beside a mixer."""
     rate_hz = pieces[0].rate_hz
     sound = np.concatenate([piece.samples for piece in pieces])
-    return Speech(brighter(tight(sound, rate_hz)), rate_hz)
+    return Speech(high_passed(trimmed(sound, rate_hz)), rate_hz)
 
 
 OnFault = Callable[[LeadsmanError], None]

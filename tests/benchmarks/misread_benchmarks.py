@@ -29,7 +29,7 @@ from assistant.decide import World, decide, resolve
 from assistant.floor.geometry import places_of
 from assistant.floor.heights import survey_of
 from assistant.job import EMPTY, Job, next_number, record
-from assistant.levels.adjustment import Adjustment, Known, Readings, adjust
+from assistant.levels.adjustment import Adjustment, Known, PointObservations, adjust
 from assistant.products.cards import cards_in, shipped_folder
 from assistant.reply.times import UNTIMED
 from grammar import understand
@@ -207,7 +207,7 @@ def _plain(net: Net) -> tuple[Adjustment, list[int]]:
             labels.append(line_number)
     sd = float(np.hypot(NOISE_MM, 1 / np.sqrt(12))) / 1000
     known = Known(list(given), list(given.values()))
-    readings = Readings(set_up, point, value, sd)
+    readings = PointObservations(set_up, point, value, sd)
     result = adjust(
         len(rows), number + 1, readings, known_points=known, known_zeros=Known([0], [0.0])
     )

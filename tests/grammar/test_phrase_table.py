@@ -18,7 +18,7 @@ from grammar.misses import MISTAKES
 from grammar.phrase import Phrase
 from grammar.phrases import PHRASES
 from grammar.sentences import SAMPLERS, sentence
-from grammar.template import Fill, Literal, read, walk
+from grammar.template import Literal, SlotNode, read, walk
 from grammar.words import FILLERS
 
 EXAMPLES = [(phrase, example) for phrase in PHRASES for example in phrase.examples]
@@ -56,7 +56,7 @@ def test_slots_fill_fields_of_their_command() -> None:
         names = {field.name for field in dataclasses.fields(phrase.command)}
         assert phrase.fields | dict(phrase.fixed).keys() <= names, phrase.template
         for leaf in walk(phrase.nodes):
-            if isinstance(leaf, Fill):
+            if isinstance(leaf, SlotNode):
                 assert leaf.slot in SLOTS
                 assert leaf.slot in SAMPLERS
 

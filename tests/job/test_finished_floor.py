@@ -210,11 +210,11 @@ def test_a_point_placed_after_the_pour_is_none_of_the_slabs(poured):
 
 
 def test_the_guide_does_not_go_back_to_closing_the_survey_of_the_slab(site):
-    from assistant.guide.checks import CHECKS, Look
+    from assistant.guide.checks import CHECKS, CheckContext
     from assistant.reply.times import UNTIMED
 
     floor = site(*SURVEYED[:-2], "pour finished", "A1 level")
-    assert CHECKS["zero_closed"](Look(floor.job, UNTIMED, "close")).met
+    assert CHECKS["zero_closed"](CheckContext(floor.job, UNTIMED, "close")).met
 
 
 # --- the plan once it is poured ------------------------------------------------------------

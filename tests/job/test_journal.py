@@ -21,7 +21,7 @@ from assistant.errors import JournalError
 from assistant.events.doors import DoorPlaced
 from assistant.events.material import ProductChosen, WasteSet
 from assistant.events.readings import ReadingTaken
-from assistant.record.journal import Entry, Journal
+from assistant.record.journal import Journal, RecordEntry
 from grammar.commands import Measure
 
 ROOT = Path(__file__).parents[2]
@@ -52,8 +52,8 @@ def test_an_utterance_comes_back_with_its_words_time_and_events(journal: Journal
     assert journal.append("waste 7 percent", (WasteSet(Decimal(7)),)) == 2
     assert journal.last_utterance() == 2
     assert journal.entries() == [
-        Entry(1, NOON, "B3 18.0 low, and C3 3/8 high", (B3, C3)),
-        Entry(2, NOON, "waste 7 percent", (WasteSet(Decimal(7)),)),
+        RecordEntry(1, NOON, "B3 18.0 low, and C3 3/8 high", (B3, C3)),
+        RecordEntry(2, NOON, "waste 7 percent", (WasteSet(Decimal(7)),)),
     ]
     assert list(journal.utterances()) == [
         (1, "B3 18.0 low, and C3 3/8 high", [B3, C3], NOON),

@@ -19,7 +19,7 @@ import pytest
 from assistant.errors import JournalError, NewerRecordError
 from assistant.events.readings import ReadingTaken
 from assistant.record.event_rows import row_of
-from assistant.record.journal import Entry, Journal
+from assistant.record.journal import Journal, RecordEntry
 from assistant.record.table import chained, insert_utterance
 from assistant.record.table import entries as entries_in
 from grammar.commands import Measure
@@ -30,14 +30,14 @@ FLIPS = int(os.environ.get("LEADSMAN_FLIPS", "300"))
 """Raise it for a long run: each is a job file with one bit gone over."""
 
 
-def write_lines(path: Path, count: int = LINES) -> list[Entry]:
+def write_lines(path: Path, count: int = LINES) -> list[RecordEntry]:
     with Journal.open(path) as journal:
         for number in range(1, count + 1):
             journal.append(f"B{number} 18 low, as it was said", [B3, B3])
         return journal.entries()
 
 
-def crashed(folder: Path, count: int = LINES) -> tuple[Path, list[Entry]]:
+def crashed(folder: Path, count: int = LINES) -> tuple[Path, list[RecordEntry]]:
     """A job as a crash left it when jobs had a log: the last lines still in that."""
     path, whole = folder / "job.leadsman", folder / "whole.leadsman"
     Journal.open(whole).close()
@@ -46,7 +46,7 @@ def crashed(folder: Path, count: int = LINES) -> tuple[Path, list[Entry]]:
     return path, entries
 
 
-def add_with_a_log(whole: Path, path: Path, count: int) -> list[Entry]:
+def add_with_a_log(whole: Path, path: Path, count: int) -> list[RecordEntry]:
     """Add lines to a job through a log, copied to ``path`` before it is folded in."""
     with closing(sqlite3.connect(whole, isolation_level=None)) as connection:
         connection.execute("PRAGMA locking_mode = EXCLUSIVE").fetchone()

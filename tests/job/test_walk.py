@@ -105,8 +105,8 @@ def test_the_weight_is_one_of_all_warnings_and_nothing_else_is_missing(site):
     for said in (deep[:-1], deep):
         job = site(*FLOOR, *said).job
         every = warnings.all_warnings(job)
-        assert [w.id for w in every if warnings.kind(w) == "weight"]
-        rest = tuple(w for w in every if warnings.kind(w) != "weight")
+        assert [w.id for w in every if warnings.warning_kind(w) == "weight"]
+        rest = tuple(w for w in every if warnings.warning_kind(w) != "weight")
         assert warnings.warnings_but_weight(job) == rest
     # Told unasked with the last reading, not on the way.
     assert "weight" not in site(*FLOOR, *deep[:-1]).ids

@@ -14,7 +14,7 @@ from assistant.errors import SurveyError
 from assistant.levels.adjustment import (
     Known,
     Loose,
-    Readings,
+    PointObservations,
     Source,
     Steps,
     adjust,
@@ -123,7 +123,7 @@ def test_level_line_between_two_marks():
     ]
     set_up, point, value = zip(*rows, strict=True)
     known = Known([0, 9], [29.23, 29.66])
-    result = adjust(10, 5, Readings(set_up, point, value), known_points=known)
+    result = adjust(10, 5, PointObservations(set_up, point, value), known_points=known)
     heights = dict(zip(names, result.heights_m.tolist(), strict=True))
     # Turning points take -2 mm for each set-up, as the published line has it (unrounded).
     published = {"B": 29.229, "D": 31.192, "E": 29.001, "CP": 29.044}
@@ -139,7 +139,9 @@ def test_level_line_between_two_marks():
 
 
 def test_a_single_point():
-    result = adjust(1, 1, Readings([0], [0], [-18 * MM], 1 * MM), known_zeros=Known([0], [0.0]))
+    result = adjust(
+        1, 1, PointObservations([0], [0], [-18 * MM], 1 * MM), known_zeros=Known([0], [0.0])
+    )
     assert result.heights_m == pytest.approx([-18 * MM])
     assert result.sd_m == pytest.approx([1 * MM])
     assert result.test.dof == 0
@@ -162,7 +164,7 @@ def test_reservoir_moved_and_tied_on_a_point():
     result = adjust(
         2,
         2,
-        Readings([0, 1, 1], [c4, c4, b3], np.array([-22, -17, -9]) * MM),
+        PointObservations([0, 1, 1], [c4, c4, b3], np.array([-22, -17, -9]) * MM),
         known_zeros=Known([0], [0.0]),
     )
     assert result.heights_m / MM == pytest.approx([-22, -14])
@@ -180,7 +182,7 @@ def test_what_a_chain_of_set_ups_hands_on():
     result = adjust(
         4,
         3,
-        Readings([0, 0, 1, 1, 2, 2], [a1, b1, b1, c1, c1, d1], np.zeros(6), MM),
+        PointObservations([0, 0, 1, 1, 2, 2], [a1, b1, b1, c1, c1, d1], np.zeros(6), MM),
         known_zeros=Known([0], [0.0]),
     )
     # Exact arithmetic, mm: a tie joins two readings of 1 mm, so each zero adds a variance of 2.
@@ -200,7 +202,7 @@ def test_a_further_set_up_leaves_what_the_others_share():
         set_up = np.repeat(np.arange(set_ups), 2)
         point = set_up + np.tile([0, 1], set_ups)
         known = Known([0], [0.0])
-        readings = Readings(set_up, point, np.zeros(len(point)), MM)
+        readings = PointObservations(set_up, point, np.zeros(len(point)), MM)
         return adjust(set_ups + 1, set_ups, readings, known_zeros=known).shared_m([0, 1, 2])
 
     assert shared(5)[:, :2] == pytest.approx(shared(4)[:, :2], abs=1e-15)
@@ -208,7 +210,7 @@ def test_a_further_set_up_leaves_what_the_others_share():
 
 
 def test_benchmark_known_to_a_millimetre_can_be_doubted():
-    readings = Readings([0, 0, 0], [0, 1, 2], np.array([0, 10, 30]) * MM, 0.5 * MM)
+    readings = PointObservations([0, 0, 0], [0, 1, 2], np.array([0, 10, 30]) * MM, 0.5 * MM)
     known = Known([0, 1, 2], np.array([0, 10, 20]) * MM, 0.2 * MM)
     result = adjust(3, 1, readings, known_points=known)
     # Whether the third benchmark is wrong or was misread, nobody can tell from here.
@@ -225,7 +227,7 @@ def test_steps_and_readings_together():
     result = adjust(
         3,
         1,
-        Readings([0, 0], [p, q], np.array([2, -3]) * MM, MM),
+        PointObservations([0, 0], [p, q], np.array([2, -3]) * MM, MM),
         known_points=Known([bench], [0.0]),
         steps=Steps([bench], [p], [50 * MM], MM),
     )
@@ -257,7 +259,7 @@ def test_elimination_agrees_with_one_table(seed):
     point = np.concatenate(
         [np.zeros(set_ups, int), np.arange(1, points), rng.integers(0, points, extra)]
     )
-    readings = Readings(
+    readings = PointObservations(
         set_up, point, rng.normal(0, 0.02, point.size), 10 ** rng.uniform(-4, -2, point.size)
     )
     ours = adjust(points, set_ups, readings, known_zeros=Known([0], [0.004]))
@@ -296,7 +298,9 @@ def hundred_set_ups(each, shared):
         else np.column_stack([np.zeros(100, int), own]).ravel()
     )
     floor, zeros = rng.normal(0, 0.010, points), rng.normal(0, 0.050, 100)
-    readings = Readings(set_up, point, floor[point] - zeros[set_up] + rng.normal(0, MM, point.size))
+    readings = PointObservations(
+        set_up, point, floor[point] - zeros[set_up] + rng.normal(0, MM, point.size)
+    )
     return points, floor, readings
 
 
@@ -325,7 +329,7 @@ def test_bench_a_hundred_set_ups_of_500_readings(benchmark):
 
 def test_a_set_up_without_a_tie_is_named():
     # Set-up 2 reads only D1 and D2, which nobody else does.
-    readings = Readings([0, 0, 1, 1], [0, 1, 2, 3], np.array([-5, -6, -7, -8]) * MM)
+    readings = PointObservations([0, 0, 1, 1], [0, 1, 2, 3], np.array([-5, -6, -7, -8]) * MM)
     result = adjust(5, 3, readings, known_zeros=Known([0], [0.0]))
     assert result.loose == (Loose((1,), (2, 3)), Loose((2,), ()))
     assert result.unread == (4,)
@@ -342,7 +346,9 @@ def test_a_set_up_without_a_tie_is_named():
 
 
 def test_one_tie_more_and_everything_is_determined():
-    readings = Readings([0, 0, 1, 1, 1], [0, 1, 2, 3, 0], np.array([-5, -6, -7, -8, -4]) * MM)
+    readings = PointObservations(
+        [0, 0, 1, 1, 1], [0, 1, 2, 3, 0], np.array([-5, -6, -7, -8, -4]) * MM
+    )
     result = adjust(4, 2, readings, known_zeros=Known([0], [0.0]))
     assert result.loose == ()
     require_tied(result, ("A1", "A2", "D1", "D2"), ("set-up 1", "set-up 2"))
@@ -350,13 +356,13 @@ def test_one_tie_more_and_everything_is_determined():
 
 
 def test_two_loose_set_ups_hang_together():
-    readings = Readings([1, 1, 2, 2], [0, 1, 1, 2], [0.0] * 4)
+    readings = PointObservations([1, 1, 2, 2], [0, 1, 1, 2], [0.0] * 4)
     result = adjust(3, 3, readings, known_zeros=Known([0], [0.0]))
     assert result.loose == (Loose((1, 2), (0, 1, 2)),)
 
 
 def test_without_any_known_height_nothing_is_determined():
-    result = adjust(2, 1, Readings([0, 0], [0, 1], [0.0, 0.001]))
+    result = adjust(2, 1, PointObservations([0, 0], [0, 1], [0.0, 0.001]))
     assert result.loose == (Loose((0,), (0, 1)),)
     assert np.isnan(result.heights_m).all()
     assert result.test.dof == 0
@@ -370,11 +376,14 @@ def test_a_loop_of_steps_without_a_benchmark_is_loose():
 @pytest.mark.parametrize(
     ("build", "says"),
     [
-        (lambda: adjust(1, 1, Readings([0], [1], [0.0])), "names point 1"),
-        (lambda: adjust(1, 1, Readings([1], [0], [0.0])), "names set-up 1"),
-        (lambda: adjust(1, 1, Readings([0], [0], [float("nan")])), "reading in row 1"),
-        (lambda: adjust(1, 1, Readings([0], [0], [0.0], 0.0)), "standard deviation in row 1"),
-        (lambda: adjust(1, 1, Readings([0, 0], [0], [0.0])), "needs both its ends"),
+        (lambda: adjust(1, 1, PointObservations([0], [1], [0.0])), "names point 1"),
+        (lambda: adjust(1, 1, PointObservations([1], [0], [0.0])), "names set-up 1"),
+        (lambda: adjust(1, 1, PointObservations([0], [0], [float("nan")])), "reading in row 1"),
+        (
+            lambda: adjust(1, 1, PointObservations([0], [0], [0.0], 0.0)),
+            "standard deviation in row 1",
+        ),
+        (lambda: adjust(1, 1, PointObservations([0, 0], [0], [0.0])), "needs both its ends"),
         (lambda: adjust(2, 0, steps=Steps([0], [0], [0.1])), "starts where it ends"),
         (lambda: adjust(1, 0, known_points=Known([0, 0], [0.1, 0.2])), "two exact heights"),
         (lambda: adjust(1, 0, known_points=Known([0], [0.1], -1.0)), "zero or more"),

@@ -13,16 +13,16 @@ from hypothesis import strategies as st
 
 from assistant.errors import SurveyError
 from assistant.levels.best_finish import (
-    Change,
+    Concession,
     Conflict,
+    Constraint,
     Finish,
-    Held,
-    Wish,
+    PointConstraint,
     best_fall,
     best_level,
     best_plane,
-    door,
-    fixed,
+    door_constraint,
+    fixed_constraint,
 )
 from tests.levels.asked_of_highs import MM, asked_of_highs
 
@@ -43,7 +43,7 @@ def level(heights_mm, least_mm=3, most_mm=None, held=(), weights=None, **more):
 def test_highest_point_and_minimum_set_the_finish():
     finish = level([0, -6, 4], weights=[2, 4, 2])
     assert finish.height_m / MM == pytest.approx(7)
-    assert finish.binding == (Wish("minimum", 2),)
+    assert finish.binding == (Constraint("minimum", 2),)
     assert finish.depths_m / MM == pytest.approx([7, 13, 3])
     assert finish.volume_m3 == pytest.approx((2 * 7 + 4 * 13 + 2 * 3) * MM)
     assert finish.slope == (0.0, 0.0)
@@ -51,28 +51,28 @@ def test_highest_point_and_minimum_set_the_finish():
 
 def test_a_door_keeps_the_finish_up():
     # Floor outside at +15, a step of 4 allowed: not below 11.
-    finish = level([0, -6, 4], held=[door(15 * MM, 4 * MM)])
+    finish = level([0, -6, 4], held=[door_constraint(15 * MM, 4 * MM)])
     assert finish.height_m / MM == pytest.approx(11)
-    assert finish.binding == (Wish("door", 0),)
+    assert finish.binding == (Constraint("door", 0),)
 
 
 def test_a_fixed_height_is_met():
-    finish = level([0, -6, 4], held=[fixed(9 * MM)])
+    finish = level([0, -6, 4], held=[fixed_constraint(9 * MM)])
     assert finish.height_m / MM == pytest.approx(9)
-    assert finish.binding == (Wish("fixed", 0),)
+    assert finish.binding == (Constraint("fixed", 0),)
 
 
 def test_bounds_include_their_ends():
     # Exactly one finish: minimum over the high point, maximum over the low one.
     finish = level([0, -6, 4], most_mm=13)
     assert isinstance(finish, Finish)
-    assert finish.binding == (Wish("minimum", 2), Wish("maximum", 1))
+    assert finish.binding == (Constraint("minimum", 2), Constraint("maximum", 1))
 
 
 def test_own_minimum_at_each_point():
     finish = best_level([0, 0, 0], [1, 1, 1], np.array([3, 9, 5]) * MM)
     assert finish.height_m / MM == pytest.approx(9)
-    assert finish.binding == (Wish("minimum", 1),)
+    assert finish.binding == (Constraint("minimum", 1),)
 
 
 def test_high_above_the_datum():
@@ -82,45 +82,47 @@ def test_high_above_the_datum():
 
 
 def test_two_high_points_bind_together():
-    assert level([4, 0, 4]).binding == (Wish("minimum", 0), Wish("minimum", 2))
+    assert level([4, 0, 4]).binding == (Constraint("minimum", 0), Constraint("minimum", 2))
 
 
 def test_level_conflict_names_who_stands_against_whom():
     # The low point at -40 may take 30, the high point at +4 needs 3: 17 mm apart.
     result = level([0, -40, 4], most_mm=30)
     assert isinstance(result, Conflict)
-    assert set(result.members) == {Wish("minimum", 2), Wish("maximum", 1)}
+    assert set(result.members) == {Constraint("minimum", 2), Constraint("maximum", 1)}
     assert sum(change.amount for change in result.changes) / MM == pytest.approx(17)
     assert {change.wish: round(change.amount / MM, 6) for change in result.alone} == {
-        Wish("maximum", 1): 17.0
+        Constraint("maximum", 1): 17.0
     }
     # Grinding C1 alone helps no more than the next highest point lets it: 4 mm.
 
 
 def test_door_against_high_point():
     # Outside at 0 with a step of 6; the high point needs 9: 3 mm too much, one way or the other.
-    result = level([0, -5, 6], held=[door(0.0, 6 * MM)])
+    result = level([0, -5, 6], held=[door_constraint(0.0, 6 * MM)])
     assert isinstance(result, Conflict)
-    assert set(result.members) == {Wish("minimum", 2), Wish("door", 0)}
+    assert set(result.members) == {Constraint("minimum", 2), Constraint("door", 0)}
     alone = {change.wish: round(change.amount / MM, 6) for change in result.alone}
-    assert alone == {Wish("minimum", 2): 3.0, Wish("door", 0): 3.0}
+    assert alone == {Constraint("minimum", 2): 3.0, Constraint("door", 0): 3.0}
     assert sum(change.amount for change in result.changes) / MM == pytest.approx(3)
 
 
 def test_what_is_dear_stays():
-    held = [door(0.0, 6 * MM)]
+    held = [door_constraint(0.0, 6 * MM)]
     dear_door = level([0, -5, 6], held=held, dear={"door": 5})
-    assert [change.wish for change in dear_door.changes] == [Wish("minimum", 2)]
+    assert [change.wish for change in dear_door.changes] == [Constraint("minimum", 2)]
     assert dear_door.reconciled.height_m / MM == pytest.approx(6, abs=1e-4)
     dear_minimum = level([0, -5, 6], held=held, dear={"minimum": 5})
-    assert [change.wish for change in dear_minimum.changes] == [Wish("door", 0)]
+    assert [change.wish for change in dear_minimum.changes] == [Constraint("door", 0)]
     assert dear_minimum.reconciled.height_m / MM == pytest.approx(9, abs=1e-4)
-    assert dear_minimum.changes[0] == Change(Wish("door", 0), pytest.approx(3 * MM, abs=1e-8))
+    assert dear_minimum.changes[0] == Concession(
+        Constraint("door", 0), pytest.approx(3 * MM, abs=1e-8)
+    )
 
 
 def test_two_doors_that_cannot_both_be_met():
-    result = level([0, 0], held=[door(0.0, 6 * MM), door(20 * MM, 6 * MM)])
-    assert set(result.members) == {Wish("door", 0), Wish("door", 1)}
+    result = level([0, 0], held=[door_constraint(0.0, 6 * MM), door_constraint(20 * MM, 6 * MM)])
+    assert set(result.members) == {Constraint("door", 0), Constraint("door", 1)}
 
 
 @settings(max_examples=50, deadline=None)
@@ -131,7 +133,7 @@ def test_level_equals_trying_every_finish(data):
     doors = data.draw(st.lists(st.tuples(st.integers(-5, 15), st.integers(0, 8)), max_size=2))
     weights = np.array(data.draw(st.lists(st.integers(1, 5), min_size=6, max_size=6)))
     weights = weights[: heights.size]
-    held = [door(outside * MM, step * MM) for outside, step in doors]
+    held = [door_constraint(outside * MM, step * MM) for outside, step in doors]
     result = level(heights, least, least + room, held, weights)
     # All data are whole millimetres, so the best finish is one too: try all there are.
     tried = []
@@ -160,7 +162,7 @@ def test_plane_follows_a_sloping_floor_up_to_its_limit():
     # With half the limit, half the fall is left: exact arithmetic.
     half = best_plane(SQUARE, [0, 8 * MM, 0, 8 * MM], [4] * 4, 3 * MM, slope_limit=1 * MM)
     assert half.depths_m / MM == pytest.approx([7, 3, 7, 3], abs=1e-5)
-    assert Wish("slope", 0) in half.binding
+    assert Constraint("slope", 0) in half.binding
 
 
 def test_of_equal_planes_the_flattest():
@@ -208,7 +210,7 @@ def test_plane_equals_trying_every_slope():
     for _ in range(25):
         places = rng.uniform(0, 6, (5, 2))
         heights = np.round(rng.normal(0, 6, 5)) * MM
-        held = [door(rng.normal(8, 4) * MM, 6 * MM, (0.0, 3.0))]
+        held = [door_constraint(rng.normal(8, 4) * MM, 6 * MM, (0.0, 3.0))]
         limit = rng.uniform(1, 6) * MM
         tried = everything(places, heights, 3 * MM, 40 * MM, held, limit)
         result = best_plane(places, heights, np.ones(5), 3 * MM, 40 * MM, held, slope_limit=limit)
@@ -238,7 +240,7 @@ def test_plane_is_what_highs_says():
     for _ in range(8):
         places, weights = rng.uniform(0, [9, 6], (30, 2)), rng.uniform(0.5, 3, 30)
         heights = rng.normal(0, 3, 30) * MM + places @ rng.normal(0, 2, 2) * MM
-        held = [door(rng.normal(6, 9) * MM, 3 * MM, (0.0, 2.0))]
+        held = [door_constraint(rng.normal(6, 9) * MM, 3 * MM, (0.0, 2.0))]
         limit = rng.uniform(0.5, 4) * MM
         asked = (places, heights, weights, 3 * MM, 22 * MM, held, limit)
         inner, outer = plainly(*asked, inside=True), plainly(*asked, inside=False)
@@ -280,7 +282,7 @@ def test_what_always_holds_for_a_plane(rng, count, limit):
 def test_no_slope_allowed_is_level():
     rng = np.random.default_rng(10)
     places, heights = rng.uniform(0, 5, (9, 2)), rng.normal(0, 3, 9) * MM
-    held = [door(9 * MM, 6 * MM, (0, 0))]
+    held = [door_constraint(9 * MM, 6 * MM, (0, 0))]
     plane = best_plane(places, heights, np.ones(9), 3 * MM, 40 * MM, held, slope_limit=0)
     flat = best_level(heights, np.ones(9), 3 * MM, 40 * MM, held)
     assert plane.height_m == pytest.approx(flat.height_m, abs=1e-8)
@@ -293,7 +295,7 @@ def test_fall_towards_a_drain():
     finish = best_fall(SQUARE, [0] * 4, [4] * 4, 3 * MM, fall=0.01, towards_m=(4, 2))
     assert finish.slope == pytest.approx((-0.01, 0))
     assert finish.depths_m / MM == pytest.approx([43, 3, 43, 3])
-    assert finish.binding == (Wish("minimum", 1), Wish("minimum", 3))
+    assert finish.binding == (Constraint("minimum", 1), Constraint("minimum", 3))
     assert finish.volume_m3 == pytest.approx(16 * 23 * MM)
 
 
@@ -327,8 +329,14 @@ def test_fall_to_the_middle_has_no_direction():
         (lambda: best_level([0.0], [0.0], 0.003), "no area"),
         (lambda: best_level([0.0, float("nan")], [1, 1], 0.003), "row 2"),
         (lambda: best_level([0.0], [1], -0.003), "cannot be less than 0"),
-        (lambda: best_level([0.0], [1], 0.003, held=[Held("door", 1, 0)]), "wrong way round"),
-        (lambda: best_level([0.0], [1], 0.0, held=[fixed(float("nan"))]), "not a usable number"),
+        (
+            lambda: best_level([0.0], [1], 0.003, held=[PointConstraint("door", 1, 0)]),
+            "wrong way round",
+        ),
+        (
+            lambda: best_level([0.0], [1], 0.0, held=[fixed_constraint(float("nan"))]),
+            "not a usable number",
+        ),
         (lambda: best_plane([[0, 0]], [0.0], [1], 0.003, slope_limit=-1), "slope limit"),
         (lambda: level([0, -40, 4], most_mm=30, dear={"maximum": 0}), "must be at least"),
         (lambda: best_plane([[0]], [0.0], [1], 0.003, slope_limit=1), "an x and a y"),
@@ -351,7 +359,7 @@ def large_floor():
 
 def test_bench_best_plane_of_500_points(benchmark):
     floor = large_floor()
-    held = [door(30 * MM, 6 * MM, (0.0, 4.0))]
+    held = [door_constraint(30 * MM, 6 * MM, (0.0, 4.0))]
     result = benchmark(lambda: best_plane(*floor, 3 * MM, 60 * MM, held, slope_limit=1.5 * MM))
     assert isinstance(result, Finish)
     assert benchmark.stats.stats.min < 0.2
@@ -359,7 +367,7 @@ def test_bench_best_plane_of_500_points(benchmark):
 
 def test_bench_conflict_of_500_points(benchmark):
     floor = large_floor()
-    held = [door(0.0, 2 * MM, (0.0, 4.0))]
+    held = [door_constraint(0.0, 2 * MM, (0.0, 4.0))]
     result = benchmark(lambda: best_plane(*floor, 3 * MM, 20 * MM, held, slope_limit=0.5 * MM))
     assert isinstance(result, Conflict)
     assert benchmark.stats.stats.min < 0.4

@@ -7,7 +7,7 @@ import pytest
 from scipy import stats
 
 from assistant.errors import SurveyError
-from assistant.levels.adjustment import Known, Readings, Source, adjust, without_blunders
+from assistant.levels.adjustment import Known, PointObservations, Source, adjust, without_blunders
 from assistant.levels.blunders import global_test, w_test
 
 MM = 0.001
@@ -16,7 +16,7 @@ MM = 0.001
 def test_w_test_on_three_readings_of_a_point():
     # Exact arithmetic: of three equal readings, one 9 mm high is off by 9 from the mean of the
     # other two; its residual is two thirds of it, its redundancy two thirds.
-    readings = Readings([0, 0, 0], [0, 0, 0], np.array([0, 0, 9]) * MM, 1 * MM)
+    readings = PointObservations([0, 0, 0], [0, 0, 0], np.array([0, 0, 9]) * MM, 1 * MM)
     result = adjust(1, 1, readings, known_zeros=Known([0], [0.0]))
     assert result.residuals_m / MM == pytest.approx([3, 3, -6])
     assert result.redundancy == pytest.approx([2 / 3] * 3)
@@ -51,7 +51,7 @@ def crossed_survey(rng, blunders=()):
     value = floor[point] - zeros[set_up] + rng.normal(0, MM, 36)
     for row, size in blunders:
         value[row] += size
-    return floor, Readings(set_up, point, value, MM)
+    return floor, PointObservations(set_up, point, value, MM)
 
 
 def test_a_blunder_is_named_and_the_floor_recovered_without_it():
@@ -81,7 +81,7 @@ def test_two_blunders_go_one_by_one():
 
 
 def test_two_readings_that_disagree_cannot_be_told_apart():
-    readings = Readings([0, 0], [0, 0], [0.0, 0.010], MM)
+    readings = PointObservations([0, 0], [0, 0], [0.0, 0.010], MM)
     found = without_blunders(1, 1, readings, known_zeros=Known([0], [0.0]))
     assert [suspect.source.row for suspect in found.suspects] == [0, 1]
     assert found.left_out == ()

@@ -11,7 +11,15 @@ import pytest
 from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
-from assistant.levels.best_finish import Conflict, Finish, Held, Wish, best_plane, door, fixed
+from assistant.levels.best_finish import (
+    Conflict,
+    Constraint,
+    Finish,
+    PointConstraint,
+    best_plane,
+    door_constraint,
+    fixed_constraint,
+)
 from tests.levels.asked_of_highs import MM, asked_of_highs
 
 SQUARE = np.array([[0, 0], [4, 0], [0, 4], [4, 4]], dtype=float)
@@ -48,8 +56,8 @@ def test_a_conflict_is_true_and_every_member_needed(rng, count):
     places = np.round(rng.uniform(0, 6, (count, 2)), 1)
     heights = np.round(rng.normal(0, 8, count)) * MM
     held = [
-        door(round(rng.normal(0, 8)) * MM, 3 * MM, (0.0, 3.0)),
-        fixed(round(rng.normal(10, 8)) * MM, 0.0, (6.0, 2.0)),
+        door_constraint(round(rng.normal(0, 8)) * MM, 3 * MM, (0.0, 3.0)),
+        fixed_constraint(round(rng.normal(10, 8)) * MM, 0.0, (6.0, 2.0)),
     ]
     asked = (places, heights, 3 * MM, 15 * MM, held, 1.1 * MM)
     result = best_plane(
@@ -65,14 +73,14 @@ def test_a_conflict_is_true_and_every_member_needed(rng, count):
     given_way = {change.wish: change.amount + 2e-8 for change in result.changes}
     least, most = np.full(count, 3 * MM), np.full(count, 15 * MM)
     for number in range(count):
-        least[number] -= given_way.get(Wish("minimum", number), 0)
-        most[number] += given_way.get(Wish("maximum", number), 0)
+        least[number] -= given_way.get(Constraint("minimum", number), 0)
+        most[number] += given_way.get(Constraint("maximum", number), 0)
     eased = [
-        Held(one.kind, one.lowest_m - amount, one.highest_m + amount, one.place_m)
+        PointConstraint(one.kind, one.lowest_m - amount, one.highest_m + amount, one.place_m)
         for row, one in enumerate(held)
-        for amount in [given_way.get(Wish(one.kind, row), 0)]
+        for amount in [given_way.get(Constraint(one.kind, row), 0)]
     ]
-    limit = 1.1 * MM + given_way.get(Wish("slope", 0), 0)
+    limit = 1.1 * MM + given_way.get(Constraint("slope", 0), 0)
     lift = max(0.0, -least.min())  # a minimum may have given way to below nothing
     again = best_plane(
         places,
@@ -98,11 +106,16 @@ def test_a_conflict_is_true_and_every_member_needed(rng, count):
 
 
 def test_slope_limit_can_be_the_conflict():
-    held = [fixed(0.0, 0.0, (0, 0)), fixed(20 * MM, 0.0, (4, 0))]
+    held = [fixed_constraint(0.0, 0.0, (0, 0)), fixed_constraint(20 * MM, 0.0, (4, 0))]
     result = best_plane(SQUARE, [-10 * MM] * 4, [4] * 4, 3 * MM, 60 * MM, held, slope_limit=2 * MM)
-    assert set(result.members) == {Wish("fixed", 0), Wish("fixed", 1), Wish("slope", 0)}
+    assert set(result.members) == {
+        Constraint("fixed", 0),
+        Constraint("fixed", 1),
+        Constraint("slope", 0),
+    }
     # 20 mm in 4 m is 5 mm in a metre: 3 more than allowed. Or 12 mm off one of the heights.
     alone = {change.wish: change.amount / MM for change in result.alone}
     assert alone == pytest.approx(
-        {Wish("slope", 0): 3, Wish("fixed", 0): 12, Wish("fixed", 1): 12}, abs=1e-5
+        {Constraint("slope", 0): 3, Constraint("fixed", 0): 12, Constraint("fixed", 1): 12},
+        abs=1e-5,
     )

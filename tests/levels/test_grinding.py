@@ -10,7 +10,7 @@ import numpy as np
 import pytest
 
 from assistant.errors import SurveyError
-from assistant.levels.best_finish import best_level, door
+from assistant.levels.best_finish import best_level, door_constraint
 from assistant.levels.grinding import grinding_options
 from assistant.levels.outline import rectangle
 from assistant.levels.surface import mesh_over
@@ -59,10 +59,10 @@ def test_grinding_is_what_the_survey_says_after_it():
 
 def test_a_door_ends_what_grinding_can_save():
     options = grinding_options(
-        np.array([0, 4, 9, -3]) * MM, [1] * 4, 3 * MM, [door(15 * MM, 5 * MM)]
+        np.array([0, 4, 9, -3]) * MM, [1] * 4, 3 * MM, [door_constraint(15 * MM, 5 * MM)]
     )
     assert [round(one.finish_m / MM, 6) for one in options] == [12, 10]
-    high_door = grinding_options([0, 0.004], [1, 1], 3 * MM, [door(30 * MM, 5 * MM)])
+    high_door = grinding_options([0, 0.004], [1, 1], 3 * MM, [door_constraint(30 * MM, 5 * MM)])
     assert [(one.grinds, round(one.finish_m / MM, 6)) for one in high_door] == [((), 25)]
 
 

@@ -9,10 +9,10 @@ from assistant.errors import SurveyError
 from assistant.levels.kriged.cells import cells_for
 from assistant.levels.kriged.covariance import distances, drift_of, matern
 from assistant.levels.kriged.high_spots import hidden_high_spots
-from assistant.levels.kriged.likelihood import Pairs, Readings
+from assistant.levels.kriged.likelihood import LikelihoodData, Pairs
 from assistant.levels.kriged.reuse import inverses_anew
 from assistant.levels.kriged.volume import _widest_sd, volume_with_interval
-from assistant.levels.kriging import Fit, fit
+from assistant.levels.kriging import KrigedSurface, fit
 from assistant.levels.outline import rectangle
 
 MM = 0.001
@@ -30,9 +30,9 @@ GRID = lattice([0.5, 2.2, 3.9, 5.6], [0.5, 2.0, 3.5])
 def fixed(points, heights, reach=1.7, sill=4 * MM, noise=MM, shared=None):
     points, heights = np.asarray(points, float), np.asarray(heights, float)
     drift = drift_of(points, np.zeros((0, 2, 2)))
-    readings = Readings(points, heights, np.full(len(points), noise), drift, 7.2, 0.0, shared)
+    readings = LikelihoodData(points, heights, np.full(len(points), noise), drift, 7.2, 0.0, shared)
     pairs = Pairs(np.array([reach]), np.array([sill]), np.zeros(1))
-    return Fit(readings, pairs, readings, inverses_anew(readings, pairs))
+    return KrigedSurface(readings, pairs, readings, inverses_anew(readings, pairs))
 
 
 def lumps(points, number=0):

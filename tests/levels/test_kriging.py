@@ -7,9 +7,9 @@ import pytest
 
 from assistant.errors import SurveyError
 from assistant.levels.kriged.covariance import drift_of, matern
-from assistant.levels.kriged.likelihood import Pairs, Readings
+from assistant.levels.kriged.likelihood import LikelihoodData, Pairs
 from assistant.levels.kriged.reuse import inverses_anew
-from assistant.levels.kriging import NOISE_SD_M, Fit, fit, with_reading, without_points
+from assistant.levels.kriging import NOISE_SD_M, KrigedSurface, fit, with_reading, without_points
 
 MM = 0.001
 PLACES = np.array([[0.0, 0.0], [1.3, 2.2], [3.0, 3.9], [5.9, 0.4], [7.0, 5.0]])
@@ -30,9 +30,9 @@ def fixed(points, heights, reach=1.7, sill=4 * MM, noise=MM, texture=0.0, shared
     points, heights = np.asarray(points, float), np.asarray(heights, float)
     drift = drift_of(points, np.zeros((0, 2, 2)))
     noise = np.full(len(points), noise)
-    readings = Readings(points, heights, noise, drift, 7.2, texture, shared)
+    readings = LikelihoodData(points, heights, noise, drift, 7.2, texture, shared)
     pairs = Pairs(np.array([reach]), np.array([sill]), np.zeros(1))
-    return Fit(readings, pairs, readings, inverses_anew(readings, pairs))
+    return KrigedSurface(readings, pairs, readings, inverses_anew(readings, pairs))
 
 
 def textbook(points, heights, places, reach=1.7, sill=4 * MM, noise=MM, shared=None):

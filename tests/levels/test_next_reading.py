@@ -7,10 +7,10 @@ import pytest
 
 from assistant.errors import SurveyError
 from assistant.levels.kriged.covariance import drift_of
-from assistant.levels.kriged.likelihood import Pairs, Readings
+from assistant.levels.kriged.likelihood import LikelihoodData, Pairs
 from assistant.levels.kriged.reuse import inverses_anew
 from assistant.levels.kriged.volume import volume_with_interval
-from assistant.levels.kriging import Fit, fit, with_reading
+from assistant.levels.kriging import KrigedSurface, fit, with_reading
 from assistant.levels.next_reading import where_next
 from assistant.levels.outline import contains, rectangle
 
@@ -23,9 +23,9 @@ HEIGHTS = np.array([2, 0, 4, 3, 1, 2]) * MM
 
 def fixed(reach=1.7, sill=4 * MM, noise=MM):
     drift = drift_of(POINTS, np.zeros((0, 2, 2)))
-    readings = Readings(POINTS, HEIGHTS, np.full(6, noise), drift, 7.2, 0.0)
+    readings = LikelihoodData(POINTS, HEIGHTS, np.full(6, noise), drift, 7.2, 0.0)
     pairs = Pairs(np.array([reach]), np.array([sill]), np.zeros(1))
-    return Fit(readings, pairs, readings, inverses_anew(readings, pairs))
+    return KrigedSurface(readings, pairs, readings, inverses_anew(readings, pairs))
 
 
 def test_what_a_reading_brings_is_what_it_brings():

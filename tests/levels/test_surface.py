@@ -45,7 +45,7 @@ def test_between_scattered_points_as_scipy_has_it(number):
 def test_beyond_the_points_as_worked_out_place_by_place(number, monkeypatch):
     # The definition, with shapely for the nearest place and lstsq for the trend; and with
     # places known exactly, so that no thin triangle is left to a side.
-    monkeypatch.setattr("assistant.levels.sides.PLACED_WITHIN_M", 0.0)
+    monkeypatch.setattr("assistant.levels.boundary.PLACED_WITHIN_M", 0.0)
     points = scattered(5 + 3 * number, 40 + number)
     heights = np.random.default_rng(number).normal(size=len(points)) * 5 * MM
     mesh = mesh_over(points, ROOM)

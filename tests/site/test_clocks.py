@@ -201,8 +201,8 @@ def test_a_pour_of_an_older_record_ended_nothing(morning) -> None:
 
 
 def test_the_guide_sees_primer_and_mix_after_the_pour(morning) -> None:
-    from assistant.guide.checks import CHECKS, Look
+    from assistant.guide.checks import CHECKS, CheckContext
 
     floor = morning("product example standard", "primer on floor", "water in", "pour finished")
     for check in ("primer_waited", "mix_tried", "pour_told"):
-        assert CHECKS[check](Look(floor.job, floor.time, "")).met, check
+        assert CHECKS[check](CheckContext(floor.job, floor.time, "")).met, check

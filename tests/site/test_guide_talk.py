@@ -169,7 +169,7 @@ def test_to_the_end_and_back(morning) -> None:
 
 def test_undone_steps(morning) -> None:
     floor = morning("guide", "skip because of the rain", "scratch that")
-    assert floor.turn.reply.say == "Scratched: skipping walk the site."
+    assert floor.turn.reply.say == "Scratched: skipping the step walk."
     assert floor.job.guide.open == "walk"
     floor.say("redo")
     assert floor.job.guide.open == "moisture"

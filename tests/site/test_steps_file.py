@@ -5,12 +5,12 @@ from __future__ import annotations
 import pytest
 
 from assistant.guide.checks import CHECKS
-from assistant.guide.steps import STEPS_FILE, Step, StepsError, read_steps, step_of, steps
+from assistant.guide.steps import STEPS_FILE, GuideStep, StepsError, read_steps, step_of, steps
 from assistant.limits.cautions import CAUTIONS
 
 
 @pytest.mark.parametrize("step", steps(), ids=lambda step: step.id)
-def test_every_step_is_whole(step: Step) -> None:
+def test_every_step_is_whole(step: GuideStep) -> None:
     assert step.title
     assert step.say
     assert step.why

@@ -12,7 +12,7 @@ import numpy as np
 from assistant.ears.hearing import Heard
 from assistant.ears.script import ScriptEngine
 from assistant.listening.open_ears import Arrival, HeardOne, Inbox, OpenEars
-from assistant.sound.chunks import Gap
+from assistant.sound.chunks import MissingSound
 
 
 class Level:
@@ -29,7 +29,9 @@ class Microphone:
     """Gives what the test puts in, until told that it is over."""
 
     def __init__(self) -> None:
-        self.waiting: queue.SimpleQueue[np.ndarray | Gap | Exception | None] = queue.SimpleQueue()
+        self.waiting: queue.SimpleQueue[np.ndarray | MissingSound | Exception | None] = (
+            queue.SimpleQueue()
+        )
         self.closed = False
         self.overhear: Callable[[np.ndarray], None] | None = None
         self.mouth_says: Callable[[np.ndarray | None], None] | None = None
@@ -38,14 +40,14 @@ class Microphone:
     def open_now(self) -> None:
         self.opened_now += 1
 
-    def __enter__(self) -> Iterator[np.ndarray | Gap]:
+    def __enter__(self) -> Iterator[np.ndarray | MissingSound]:
         return self._chunks()
 
     def __exit__(self, *_: object) -> None:
         self.closed = True
         self.waiting.put(None)
 
-    def _chunks(self) -> Iterator[np.ndarray | Gap]:
+    def _chunks(self) -> Iterator[np.ndarray | MissingSound]:
         while (item := self.waiting.get(timeout=10)) is not None:
             if isinstance(item, Exception):
                 raise item

@@ -7,23 +7,23 @@ from collections.abc import Iterable
 import numpy as np
 import pytest
 
-from assistant.ears.endpoint import (
+from assistant.ears.endpointing import FRAME, FRAME_S, Endpointer, EndpointRules
+from assistant.ears.utterances import (
     Began,
     Detector,
     Event,
     MaybeEnded,
     SileroDetector,
     Sound,
-    Utterance,
+    SpokenUtterance,
     Utterances,
 )
-from assistant.ears.turns import FRAME, FRAME_S, TurnRules, TurnTaking
-from assistant.sound.chunks import Gap
+from assistant.sound.chunks import MissingSound
 
 
-def steps(marks: str, rules: TurnRules | None = None) -> list[tuple[int, str]]:
+def steps(marks: str, rules: EndpointRules | None = None) -> list[tuple[int, str]]:
     """What changes at which frame; ``#`` is speech, ``+`` half heard, ``.`` none."""
-    turn = TurnTaking(rules)
+    turn = Endpointer(rules)
     likely = {"#": 0.9, "+": 0.4, ".": 0.05}
     found = ((at, turn.step(likely[mark])) for at, mark in enumerate(marks))
     return [(at, step) for at, step in found if step is not None]
@@ -50,12 +50,12 @@ def test_steps(marks: str, expected: list[tuple[int, str]]) -> None:
 
 
 def test_noise_that_never_pauses_is_cut() -> None:
-    rules = TurnRules(longest_s=1.0)
+    rules = EndpointRules(longest_s=1.0)
     assert steps("#" * 60, rules)[:2] == [(2, "began"), (31, "too long")]
 
 
 def test_a_key_waits_for_speech_before_a_pause_can_end_it() -> None:
-    turn = TurnTaking(TurnRules(longest_s=4.0))
+    turn = Endpointer(EndpointRules(longest_s=4.0))
     turn.begin()
     assert {turn.step(0.0) for _ in range(60)} == {None}
     assert turn.step(0.9) is None
@@ -63,7 +63,7 @@ def test_a_key_waits_for_speech_before_a_pause_can_end_it() -> None:
 
 
 def test_a_key_and_then_nothing_ends_some_time() -> None:
-    turn = TurnTaking(TurnRules(longest_s=1.0))
+    turn = Endpointer(EndpointRules(longest_s=1.0))
     turn.begin()
     assert [turn.step(0.0) for _ in range(32)].index("too long") == 31
 
@@ -94,11 +94,13 @@ def cut(samples: np.ndarray, size: int) -> list[np.ndarray]:
     return [samples[at : at + size] for at in range(0, len(samples), size)]
 
 
-def events(chunks: Iterable[np.ndarray | Gap], rules: TurnRules | None = None) -> list[Event]:
+def events(
+    chunks: Iterable[np.ndarray | MissingSound], rules: EndpointRules | None = None
+) -> list[Event]:
     return list(Utterances(chunks, Loud(), rules).events())
 
 
-def utterances(marks: str, rules: TurnRules | None = None) -> list[Utterance]:
+def utterances(marks: str, rules: EndpointRules | None = None) -> list[SpokenUtterance]:
     return list(Utterances([sound(marks)], Loud(), rules))
 
 
@@ -132,7 +134,7 @@ def test_what_an_engine_was_fed_is_what_the_utterance_holds() -> None:
             fed.clear()
         elif isinstance(event, Sound):
             fed.append(event.samples)
-        elif isinstance(event, Utterance):
+        elif isinstance(event, SpokenUtterance):
             assert np.array_equal(np.concatenate(fed), event.samples)
             break
     else:
@@ -141,7 +143,7 @@ def test_what_an_engine_was_fed_is_what_the_utterance_holds() -> None:
 
 def test_no_sound_comes_between_a_maybe_ended_and_the_end() -> None:
     kinds = [type(event) for event in events([sound(LEAD + SPEECH + END)])]
-    assert kinds[-2:] == [MaybeEnded, Utterance]
+    assert kinds[-2:] == [MaybeEnded, SpokenUtterance]
 
 
 def test_a_pause_in_the_middle_gives_back_what_was_held() -> None:
@@ -152,7 +154,7 @@ def test_a_pause_in_the_middle_gives_back_what_was_held() -> None:
 
 
 def test_one_that_is_too_long_is_cut_and_its_rest_is_known_to_lack_its_beginning() -> None:
-    first, second = utterances(LEAD + "#" * 80 + END, TurnRules(longest_s=2.0))
+    first, second = utterances(LEAD + "#" * 80 + END, EndpointRules(longest_s=2.0))
     assert (first.ending, first.whole) == ("too long", False)
     assert (second.after_cut, second.whole, second.ending) == (True, False, "silence")
     spoken = sound(LEAD + "#" * 80 + END)[11 * FRAME : 108 * FRAME]
@@ -170,25 +172,27 @@ def test_a_recording_that_stops_after_the_last_word_is_whole() -> None:
 
 
 def test_lost_sound_ends_the_utterance_it_falls_into_and_is_passed_on() -> None:
-    gap = Gap("lost", 2.0, "The microphone was lost.")
+    gap = MissingSound("lost", 2.0, "The microphone was lost.")
     found = events([sound(LEAD + SPEECH), gap, sound(LEAD + SPEECH + END)])
-    first, passed, second = (event for event in found if isinstance(event, Utterance | Gap))
-    assert isinstance(first, Utterance)
+    first, passed, second = (
+        event for event in found if isinstance(event, SpokenUtterance | MissingSound)
+    )
+    assert isinstance(first, SpokenUtterance)
     assert (first.ending, first.whole) == ("gap", False)
     assert passed is gap
-    assert isinstance(second, Utterance)
+    assert isinstance(second, SpokenUtterance)
     assert second.began_s == pytest.approx(60 * FRAME_S + 2.0)
 
 
 def test_nothing_from_before_a_gap_gets_into_the_pre_roll() -> None:
     after = sound(SPEECH + END, seed=2)
-    *_, found = Utterances([sound(LEAD), Gap("closed", 1.0), after], Loud())
+    *_, found = Utterances([sound(LEAD), MissingSound("closed", 1.0), after], Loud())
     assert np.array_equal(found.samples, after[: 28 * FRAME])
 
 
 def test_a_gap_makes_the_detector_begin_anew() -> None:
     detector = Loud()
-    list(Utterances([sound(LEAD), Gap("overflow"), sound(LEAD)], detector))
+    list(Utterances([sound(LEAD), MissingSound("overflow"), sound(LEAD)], detector))
     assert detector.resets == 1
 
 

@@ -16,11 +16,11 @@ from assistant.conversation.conversation import Conversation
 from assistant.conversation.either_or import Choice, answers_to
 from assistant.decide import World
 from assistant.ears import moonshine
+from assistant.ears.beam_search import DecodedSentence, Ears
 from assistant.ears.builtin import BuiltinEngine
-from assistant.ears.entries import Entry
+from assistant.ears.entries import Hypothesis
 from assistant.ears.hearing import Heard, expect
 from assistant.ears.moonshine import Moonshine, model_folder
-from assistant.ears.search import Ears, Sentence
 from assistant.ears.thresholds import Limits, Thresholds
 from assistant.errors import EarsError, LeadsmanError
 from assistant.listening.listening import Listening
@@ -145,9 +145,9 @@ def test_a_number_is_held_against_its_twins(
 def test_the_twin_that_it_hardly_differs_from_is_what_is_asked_about(
     engine: BuiltinEngine, say: Callable[[str], np.ndarray], found: bool
 ) -> None:
-    def entry(words: str, score: float) -> Entry:
-        best = Sentence((), score, 0.0, 1.0)
-        return Entry(words, best, score, engine._meanings(words))
+    def entry(words: str, score: float) -> Hypothesis:
+        best = DecodedSentence((), score, 0.0, 1.0)
+        return Hypothesis(words, best, score, engine._meanings(words))
 
     leading = [entry("door fourteen outside level", 40.0), entry("door nine outside level", 7.0)]
     leading += [entry("Door 40 outside level.", 1.0)] if found else []
@@ -399,7 +399,7 @@ def test_a_twin_said_as_a_word_again_is_trusted_least(
 ) -> None:
     def limits(words: str) -> Thresholds:
         commands = engine._meanings(words)
-        leading = [Entry(words, Sentence((), 0.0, 0.0, 1.0), 0.0, commands)]
+        leading = [Hypothesis(words, DecodedSentence((), 0.0, 0.0, 1.0), 0.0, commands)]
         return engine._limits_of(leading, engine._limits.at(60.0))
 
     usual = limits("bravo three minus fifteen millimetres")

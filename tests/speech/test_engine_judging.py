@@ -7,22 +7,22 @@ from dataclasses import fields, replace
 import numpy as np
 import pytest
 
-from assistant.ears.entries import Entries, Entry
-from assistant.ears.evidence import Fit, evidence_of, fit_of, slowness
+from assistant.ears.beam_search import Beam, DecodedSentence
+from assistant.ears.confusable import has_confusable
+from assistant.ears.entries import Entries, Hypothesis
+from assistant.ears.evidence import EvidenceWeights, evidence_of, fit_of, slowness
 from assistant.ears.judging import (
     Measures,
-    Speech,
+    SpeechManner,
     judged,
     probabilities_of,
     tier_of,
 )
-from assistant.ears.search import Breadth, Sentence
-from assistant.ears.thresholds import Limits, Temperature, Thresholds, load_limits
-from assistant.ears.twins import has_twin
+from assistant.ears.thresholds import Limits, ScoreTemperature, Thresholds, load_limits
 from grammar import understand
 from grammar.spoken import Spoken
 
-NO_WEIGHT = Fit(**dict.fromkeys((field.name for field in fields(Fit)), 0.0))
+NO_WEIGHT = EvidenceWeights(**dict.fromkeys((field.name for field in fields(EvidenceWeights)), 0.0))
 LIMITS = Thresholds(
     sure_probability=0.9,
     twin_probability=0.98,
@@ -35,16 +35,16 @@ LIMITS = Thresholds(
     sure_whole=-1.0,
     ask_fit=-2.0,
     every_word=-6.0,
-    temperature=Temperature(0.0, 0.0),
+    temperature=ScoreTemperature(0.0, 0.0),
     fit=replace(NO_WEIGHT, gap=1.0, slow=-1.0),
     whole=replace(NO_WEIGHT, parting=-2.0),
 )
-BREADTH = Breadth()
-QUIET = Speech(1.0, 60.0, "words")
+BREADTH = Beam()
+QUIET = SpeechManner(1.0, 60.0, "words")
 
 
-def sentence(gap: float, number: int = 300) -> Sentence:
-    return Sentence((number,), gap, 0.0, 0.0)
+def sentence(gap: float, number: int = 300) -> DecodedSentence:
+    return DecodedSentence((number,), gap, 0.0, 0.0)
 
 
 def entries_of(*said: tuple[str, float]) -> Entries:
@@ -111,7 +111,7 @@ def test_tiers(words: str, probability: float, fit: float, tier_named: str) -> N
 def tier(
     words: str, probability: float, fit: float, whole: float = 0.0, written: bool = False
 ) -> str:
-    evidence = {"written": float(written), "twin": float(has_twin(words, "words"))}
+    evidence = {"written": float(written), "twin": float(has_confusable(words, "words"))}
     measures = Measures(probability, fit, whole)
     return tier_of(understand(words)[0], words, measures, evidence, LIMITS)
 
@@ -156,12 +156,12 @@ def test_an_ending_that_was_not_said_fits_worse() -> None:
     free = sentence(-0.5)
     for behind, fit in (((9.0, 0.0, 1.0, 0.0), -1.0), ((0.0, 0.0, 6.0, 0.0), -3.5)):
         best = replace(sentence(-1.0), behind=behind)
-        evidence = evidence_of(Entry("tally", best, -1.0), free, "tally", BREADTH, 0.3)
+        evidence = evidence_of(Hypothesis("tally", best, -1.0), free, "tally", BREADTH, 0.3)
         assert fit_of(evidence, limits) == pytest.approx(fit)
 
 
 def test_what_took_too_long_to_say_fits_worse() -> None:
-    entry = Entry("tally", sentence(-1.0), -1.0)
+    entry = Hypothesis("tally", sentence(-1.0), -1.0)
     free = sentence(-0.5)
     quick, slow = (
         fit_of(evidence_of(entry, free, "tally", BREADTH, seconds), LIMITS.fit)
@@ -173,9 +173,9 @@ def test_what_took_too_long_to_say_fits_worse() -> None:
 
 
 def test_habit_is_taken_off_the_ratio_but_not_off_the_gap() -> None:
-    entry = Entry("tally", Sentence((300,), -3.0, -8.0, 0.0), -1.0)
-    free = Sentence((301,), -1.0, -2.0, 0.0)
-    evidence = evidence_of(entry, free, "tally", Breadth(prior=0.5), 0.3)
+    entry = Hypothesis("tally", DecodedSentence((300,), -3.0, -8.0, 0.0), -1.0)
+    free = DecodedSentence((301,), -1.0, -2.0, 0.0)
+    evidence = evidence_of(entry, free, "tally", Beam(prior=0.5), 0.3)
     assert evidence["gap"] == pytest.approx(-2.0)
     assert evidence["ratio"] == pytest.approx(-2.0 + 0.5 * 6.0)
 
@@ -190,7 +190,7 @@ def test_habit_is_taken_off_the_ratio_but_not_off_the_gap() -> None:
     ],
 )
 def test_the_free_sentence_tells_what_broke_off(free_words: str, whole: bool) -> None:
-    entry = Entry("echo one minus twelve millimetres", sentence(-1.0), -1.0)
+    entry = Hypothesis("echo one minus twelve millimetres", sentence(-1.0), -1.0)
     evidence = evidence_of(entry, sentence(-0.5), free_words, BREADTH, 2.0)
     assert (fit_of(evidence, LIMITS.whole) > LIMITS.sure_whole) == whole
 
@@ -210,7 +210,7 @@ def test_the_limits_that_come_with_the_program() -> None:
 
 
 def test_the_more_doubt_the_less_sure() -> None:
-    warmer = Temperature(-0.5, 0.5)
+    warmer = ScoreTemperature(-0.5, 0.5)
     clean, noisy = (
         probabilities_of([0.0, -2.0], {"doubt": doubt}, warmer)[0] for doubt in (0.1, 1.2)
     )

@@ -11,11 +11,11 @@ from typing import Any
 import numpy as np
 import pytest
 
-from assistant.ears.moonshine import END, Memory, Step
-from assistant.ears.paths import Paths
-from assistant.ears.pieces import Pieces, read_pieces
+from assistant.ears.beam_search import Beam, Ears, Unwanted, search
+from assistant.ears.decoding_graph import DecodingGraph
+from assistant.ears.moonshine import END, DecoderStep, Memory
 from assistant.ears.rivals import rivals, wholes
-from assistant.ears.search import Breadth, Ears, Unwanted, search
+from assistant.ears.tokens import Tokens, read_tokens
 from assistant.errors import EarsError
 from grammar import understand
 from grammar.automaton import Automaton
@@ -30,8 +30,8 @@ _BYTES = ["<unk>", "<s>", "</s>", *(chr(n) if n < 128 else "�" for n in range(
 _LETTERS = ["▁", *"abcdefghijklmnopqrstuvwxyz.-0123456789XML"]
 
 
-def made(*merges: str) -> Pieces:
-    return Pieces([*_BYTES, *merges, *_LETTERS])
+def made(*merges: str) -> Tokens:
+    return Tokens([*_BYTES, *merges, *_LETTERS])
 
 
 def test_the_earliest_merge_comes_first() -> None:
@@ -60,9 +60,9 @@ def test_a_tokenizer_file_that_is_cut_off_is_told(tmp_path: Path) -> None:
     whole = b"\x05<unk>\x03<s>\x04</s>\x02ab"
     (tmp_path / "whole").write_bytes(whole)
     (tmp_path / "cut").write_bytes(whole[:-1])
-    assert read_pieces(tmp_path / "whole") == ["<unk>", "<s>", "</s>", "ab"]
+    assert read_tokens(tmp_path / "whole") == ["<unk>", "<s>", "</s>", "ab"]
     with pytest.raises(EarsError, match="cut off"):
-        read_pieces(tmp_path / "cut")
+        read_tokens(tmp_path / "cut")
 
 
 # --- the search ----------------------------------------------------------------
@@ -85,14 +85,16 @@ class _Parrot:
         return rows
 
     def memory(self) -> Memory:
-        return Memory(np.zeros((1, 1, 1)), {}, Step(self.scores([()]), (np.zeros((1, 0), int),)))
+        return Memory(
+            np.zeros((1, 1, 1)), {}, DecoderStep(self.scores([()]), (np.zeros((1, 0), int),))
+        )
 
-    def step(self, _memory: Any, past: tuple[np.ndarray, ...], tokens: np.ndarray) -> Step:
+    def step(self, _memory: Any, past: tuple[np.ndarray, ...], tokens: np.ndarray) -> DecoderStep:
         said = np.concatenate([past[0], tokens[:, None]], axis=1)
-        return Step(self.scores([tuple(int(n) for n in row) for row in said]), (said,))
+        return DecoderStep(self.scores([tuple(int(n) for n in row) for row in said]), (said,))
 
 
-def parrot(pieces: Pieces, **wanted: float) -> _Parrot:
+def parrot(pieces: Tokens, **wanted: float) -> _Parrot:
     sentences = {
         tuple(n for word in text.split("_") for n in pieces.cut(word)): score
         for text, score in wanted.items()
@@ -100,12 +102,12 @@ def parrot(pieces: Pieces, **wanted: float) -> _Parrot:
     return _Parrot(len(_BYTES) + len(_LETTERS), sentences)
 
 
-def heard_by(model: _Parrot, template: str, pieces: Pieces, breadth: Breadth, **more: Any) -> Any:
+def heard_by(model: _Parrot, template: str, pieces: Tokens, breadth: Beam, **more: Any) -> Any:
     silent = _Parrot(model.size, {})
     ears = Ears(model, model.memory(), silent.memory())  # type: ignore[arg-type]
     # Silence says nothing about any piece: the same model, with nothing wanted.
     ears = replace(ears, model=_Both(model, silent, ears.heard))  # type: ignore[arg-type]
-    paths = Paths(Automaton([read(template)], read), pieces)
+    paths = DecodingGraph(Automaton([read(template)], read), pieces)
     return search(ears, paths, breadth, 40, **more)
 
 
@@ -118,7 +120,7 @@ class _Both:
     def side_by_side(self, work: Callable[[Any], Any], given: Iterable[Any]) -> list[Any]:
         return [work(one) for one in given]
 
-    def step(self, memory: Memory, past: tuple[np.ndarray, ...], tokens: np.ndarray) -> Step:
+    def step(self, memory: Memory, past: tuple[np.ndarray, ...], tokens: np.ndarray) -> DecoderStep:
         model = self.heard if memory is self.memory else self.silent
         return model.step(memory, past, tokens)
 
@@ -126,7 +128,7 @@ class _Both:
 def test_only_sentences_of_the_grammar_come_out() -> None:
     pieces = made()
     model = parrot(pieces, cut_map=5.0, cut_list=4.0)
-    found = heard_by(model, "cut (list | for)", pieces, Breadth(), free=True)
+    found = heard_by(model, "cut (list | for)", pieces, Beam(), free=True)
     assert pieces.text(found.sentences[0].pieces) == "cut list"
     assert pieces.text(found.free.pieces) == "cut map"
     assert found.free.log_probability > found.sentences[0].log_probability
@@ -135,7 +137,7 @@ def test_only_sentences_of_the_grammar_come_out() -> None:
 def test_a_sentence_knows_how_far_its_pieces_were_behind() -> None:
     pieces = made()
     model = parrot(pieces, cut_map=5.0, cut_list=4.0)
-    found = heard_by(model, "cut (list | for)", pieces, Breadth(margin=99.0, abreast=99.0))
+    found = heard_by(model, "cut (list | for)", pieces, Beam(margin=99.0, abreast=99.0))
     by_words = {pieces.text(s.pieces): s for s in found.sentences}
     behind = by_words["cut list"].behind
     # A piece each, and the end; "list" turns off after "cut" and its space.
@@ -150,7 +152,7 @@ def test_both_ends_are_found_with_and_without_a_full_stop() -> None:
     model = _Parrot(
         len(_BYTES) + len(_LETTERS), {(*pieces.cut("tally"), *pieces.cut(".", True)): 5.0}
     )
-    found = heard_by(model, "tally", pieces, Breadth(margin=30.0))
+    found = heard_by(model, "tally", pieces, Beam(margin=30.0))
     assert {pieces.text(s.pieces) for s in found.sentences} == {"tally", "tally."}
 
 
@@ -160,14 +162,14 @@ def test_a_search_can_be_given_up() -> None:
     ears = Ears(model, model.memory(), model.memory())  # type: ignore[arg-type]
     ears.unwanted.set()
     with pytest.raises(Unwanted):
-        search(ears, Paths(Automaton([read("map")], read), pieces), Breadth(), 40)
+        search(ears, DecodingGraph(Automaton([read("map")], read), pieces), Beam(), 40)
 
 
 def test_a_floor_leaves_out_what_is_far_behind() -> None:
     pieces = made()
     model = parrot(pieces, map=5.0)
-    assert heard_by(model, "(map | doors)", pieces, Breadth(), floor=-1.0).sentences
-    assert not heard_by(model, "(map | doors)", pieces, Breadth(), floor=99.0).sentences
+    assert heard_by(model, "(map | doors)", pieces, Beam(), floor=-1.0).sentences
+    assert not heard_by(model, "(map | doors)", pieces, Beam(), floor=99.0).sentences
 
 
 def test_spellings_of_the_same_words_do_not_fill_the_width() -> None:
@@ -185,18 +187,18 @@ def test_spellings_of_the_same_words_do_not_fill_the_width() -> None:
     silent = _Parrot(model.size, {})
     both = _Both(model, silent, model.memory())
     ears = Ears(both, both.memory, silent.memory())  # type: ignore[arg-type]
-    breadth = Breadth(width=4, margin=99.0, abreast=99.0, spellings=1)
-    found = search(ears, Paths(written, pieces), breadth, 40)
+    breadth = Beam(width=4, margin=99.0, abreast=99.0, spellings=1)
+    found = search(ears, DecodingGraph(written, pieces), breadth, 40)
     assert "milk level" in {pieces.text(s.pieces) for s in found.sentences}
 
 
 def test_a_name_that_cannot_be_written_is_left_out() -> None:
     pieces = made()
-    paths = Paths(Automaton([read("product (fein | fein-ß)")], read), pieces)
+    paths = DecodingGraph(Automaton([read("product (fein | fein-ß)")], read), pieces)
     model = parrot(pieces, product_fein=5.0)
     assert not pieces.can_cut("fein-ß")
     ears = Ears(_Both(model, model, model.memory()), model.memory(), model.memory())  # type: ignore[arg-type]
-    assert search(ears, paths, Breadth(margin=99.0), 40).sentences
+    assert search(ears, paths, Beam(margin=99.0), 40).sentences
 
 
 # --- rivals ------------------------------------------------------------------

@@ -8,9 +8,9 @@ from typing import Any
 import numpy as np
 import pytest
 
-from assistant.ears.entries import Entry
+from assistant.ears.beam_search import DecodedSentence
+from assistant.ears.entries import Hypothesis
 from assistant.ears.moonshine import END, Moonshine, model_folder
-from assistant.ears.search import Sentence
 from assistant.ears.second_listen import CLOSE, COMPARED, is_close, weigh_again
 from assistant.errors import EarsError
 
@@ -18,14 +18,14 @@ pytest.importorskip("soxr", reason="needs the voice extra")
 SOUND = np.random.default_rng(1).normal(0, 0.01, 16_000).astype(np.float32)
 
 
-def entries(*scores: float) -> list[Entry]:
+def entries(*scores: float) -> list[Hypothesis]:
     return [
-        Entry(f"bravo {at}", Sentence((at,), 0.0, 0.0, 1.0), score)
+        Hypothesis(f"bravo {at}", DecodedSentence((at,), 0.0, 0.0, 1.0), score)
         for at, score in enumerate(scores)
     ]
 
 
-FREE = Sentence((99,), -0.5, 0.0, 0.0)
+FREE = DecodedSentence((99,), -0.5, 0.0, 0.0)
 
 
 class Opinions:
@@ -51,7 +51,7 @@ class Opinions:
         return np.array([*commands, self.free[0 if usual else 1]])
 
 
-def weighed(model: Opinions, before: list[Entry]) -> list[Entry]:
+def weighed(model: Opinions, before: list[Hypothesis]) -> list[Hypothesis]:
     return weigh_again(model, SOUND, before, FREE)  # type: ignore[arg-type]
 
 

@@ -9,10 +9,16 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from assistant.ears.confusable import (
+    Confusable,
+    confusables_of,
+    has_confusable,
+    lead_over_confusables,
+    too_near,
+)
 from assistant.ears.judging import Measures, tier_of
 from assistant.ears.rivals import rivals
 from assistant.ears.thresholds import load_limits
-from assistant.ears.twins import Twin, apart, has_twin, too_near, twins_of
 from grammar import understand
 from grammar.figures import in_figures, numbers_in
 from grammar.numbers import in_words
@@ -33,16 +39,16 @@ from grammar.spoken import Spoken, plain_words
 def test_which_numbers_sound_alike(number: int, others: set[int]) -> None:
     # Past the thousands people read out figures, and so do we.
     said = in_words(number) if number < 10_000 else str(number)
-    found = [in_figures(twin.words) for twin in twins_of(f"wall north {said} millimetres")]
+    found = [in_figures(twin.words) for twin in confusables_of(f"wall north {said} millimetres")]
     assert set(found) == {f"wall north {other} millimetres" for other in others}
     assert len(found) == len(others)
-    assert has_twin(f"wall north {said} millimetres", "words") == bool(others)
+    assert has_confusable(f"wall north {said} millimetres", "words") == bool(others)
 
 
 @given(st.integers(0, 9_999))
 def test_a_twin_of_a_twin_is_the_number(number: int) -> None:
-    for twin in twins_of(f"wall north {in_words(number)} feet"):
-        back = [in_figures(one.words) for one in twins_of(twin.words)]
+    for twin in confusables_of(f"wall north {in_words(number)} feet"):
+        back = [in_figures(one.words) for one in confusables_of(twin.words)]
         assert f"wall north {number} feet" in back
 
 
@@ -60,11 +66,11 @@ def test_a_twin_of_a_twin_is_the_number(number: int) -> None:
     ],
 )
 def test_the_closest_stand_before_a_vowel(words: str, close: bool) -> None:
-    assert any(twin.close for twin in twins_of(words)) == close
+    assert any(twin.close for twin in confusables_of(words)) == close
 
 
 def test_thirty_and_forty_are_not_told_apart_by_an_n() -> None:
-    close = {in_figures(twin.words): twin.close for twin in twins_of("minus thirty inches")}
+    close = {in_figures(twin.words): twin.close for twin in confusables_of("minus thirty inches")}
     assert close == {"minus 13 inches": True, "minus 40 inches": False}
 
 
@@ -78,20 +84,22 @@ def test_thirty_and_forty_are_not_told_apart_by_an_n() -> None:
     ],
 )
 def test_without_a_unit_two_digits_are_like_a_fraction(said: str, other: str) -> None:
-    assert other in [twin.words for twin in twins_of(said, "digits")]
-    assert has_twin(said, "digits")
-    assert other not in [twin.words for twin in twins_of(f"{said} millimetres", "digits")]
-    assert other not in [twin.words for twin in twins_of(said, "words")]
+    assert other in [twin.words for twin in confusables_of(said, "digits")]
+    assert has_confusable(said, "digits")
+    assert other not in [twin.words for twin in confusables_of(f"{said} millimetres", "digits")]
+    assert other not in [twin.words for twin in confusables_of(said, "words")]
 
 
 def test_decimals_stay_and_are_no_twins_themselves() -> None:
     said = "check zero minus fifteen point one four centimetres"
-    assert [twin.words for twin in twins_of(said)] == ["check zero minus 50.14 centimetres"]
-    assert twins_of("check zero minus zero point one five centimetres") == ()
+    assert [twin.words for twin in confusables_of(said)] == ["check zero minus 50.14 centimetres"]
+    assert confusables_of("check zero minus zero point one five centimetres") == ()
 
 
 def test_each_number_has_its_own() -> None:
-    found = [in_figures(twin.words) for twin in twins_of("golf fifteen minus sixty millimetres")]
+    found = [
+        in_figures(twin.words) for twin in confusables_of("golf fifteen minus sixty millimetres")
+    ]
     assert found == [
         "golf 50 minus 60 millimetres",
         "golf 15 minus 16 millimetres",
@@ -100,7 +108,9 @@ def test_each_number_has_its_own() -> None:
 
 
 def test_a_label_has_its_twin() -> None:
-    found = [in_figures(twin.words) for twin in twins_of("golf sixteen minus two millimetres")]
+    found = [
+        in_figures(twin.words) for twin in confusables_of("golf sixteen minus two millimetres")
+    ]
     assert found == ["golf 60 minus 2 millimetres"]
 
 
@@ -117,8 +127,8 @@ def test_a_label_has_its_twin() -> None:
     ],
 )
 def test_digit_by_digit_five_is_like_nine(words: str, others: list[str]) -> None:
-    assert [in_figures(twin.words) for twin in twins_of(words, "digits")] == others
-    assert not others or has_twin(words, "digits")
+    assert [in_figures(twin.words) for twin in confusables_of(words, "digits")] == others
+    assert not others or has_confusable(words, "digits")
 
 
 def test_six_to_nine_are_rivals_of_sixty_to_ninety() -> None:
@@ -131,8 +141,8 @@ def test_six_to_nine_are_rivals_of_sixty_to_ninety() -> None:
 
 @pytest.mark.parametrize("words", ["", "tally", "golf one five minus five zero millimetres"])
 def test_where_there_is_none(words: str) -> None:
-    assert twins_of(words) == ()
-    assert not has_twin(words, "words")
+    assert confusables_of(words) == ()
+    assert not has_confusable(words, "words")
 
 
 def test_numbers_are_found_where_they_stand() -> None:
@@ -146,14 +156,16 @@ def test_numbers_are_found_where_they_stand() -> None:
 
 def test_the_nearest_of_each_kind_is_evidence_and_the_one_too_near_is_asked_about() -> None:
     limits = replace(load_limits().quiet, twin_apart=2.0, close_apart=20.0)
-    fifty, forty, thirty = (Twin(words, words == "fifty") for words in ("fifty", "forty", "thirty"))
+    fifty, forty, thirty = (
+        Confusable(words, words == "fifty") for words in ("fifty", "forty", "thirty")
+    )
     far = {fifty: 21.0, forty: 9.0, thirty: 3.0}
-    assert apart(far) == {"apart": 3.0, "close_apart": 21.0}
+    assert lead_over_confusables(far) == {"apart": 3.0, "close_apart": 21.0}
     assert too_near(far, limits) == ""
     assert too_near({**far, fifty: 19.0}, limits) == "fifty"
     # The one that most is missing of.
     assert too_near({**far, fifty: 19.0, thirty: 0.5}, limits) == "thirty"
-    assert (apart({}), too_near({}, limits)) == ({}, "")
+    assert (lead_over_confusables({}), too_near({}, limits)) == ({}, "")
 
 
 def test_the_second_model_must_put_a_number_before_its_twins() -> None:

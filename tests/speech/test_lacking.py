@@ -7,17 +7,17 @@ from dataclasses import replace
 import pytest
 
 from assistant.conversation.conversation import Conversation
+from assistant.ears.beam_search import Beam, DecodedSentence
 from assistant.ears.entries import Entries
 from assistant.ears.hearing import Heard
-from assistant.ears.judging import Speech, judged
+from assistant.ears.judging import SpeechManner, judged
 from assistant.ears.lacking import lacking
-from assistant.ears.search import Breadth, Sentence
 from assistant.ears.thresholds import load_limits
 from assistant.listening.listening import Listening
 from grammar.spoken import Spoken
 from tests.speech.stand_in_hearing import said
 
-BREADTH = Breadth()
+BREADTH = Beam()
 
 
 @pytest.mark.parametrize(
@@ -62,9 +62,9 @@ def made_of(likeliest: str, free_words: str, *, unit: str = "mm") -> Heard:
     """What was heard where this is the likeliest command, and that was written freely."""
     language = Spoken(open_unit=unit == "mm")
     entries = Entries(BREADTH, language.meanings)
-    entries.add([Sentence((300,), -6.0, 0.0, 0.0)], lambda _: likeliest)
-    spoken = Speech(2.0, 60.0, "words", language.open_unit)
-    free = Sentence((301,), -4.0, 0.0, 0.0)
+    entries.add([DecodedSentence((300,), -6.0, 0.0, 0.0)], lambda _: likeliest)
+    spoken = SpeechManner(2.0, 60.0, "words", language.open_unit)
+    free = DecodedSentence((301,), -4.0, 0.0, 0.0)
     return judged(entries.ranked(1), free, free_words, BREADTH, spoken, ALWAYS_ASKS)
 
 

@@ -14,7 +14,7 @@ from assistant.ears.script import heard_text
 from assistant.errors import EarsError
 from assistant.listening.open_ears import Notice, SpeechBegan
 from assistant.record.journal import Journal
-from assistant.sound.chunks import Gap
+from assistant.sound.chunks import MissingSound
 from grammar.commands import Command
 from tests.speech.stand_in_chat import B3, FIFTEEN_OR_FIFTY, Room
 from tests.speech.stand_in_ears import Listener
@@ -89,7 +89,7 @@ def test_the_key_and_then_silence(listener: Callable[..., Listener]) -> None:
 def test_sound_that_was_lost_makes_it_half_heard(listener: Callable[..., Listener]) -> None:
     here = listener(B3, hands_free=True)
     here.microphone.speak(0.5, pause=0.0)
-    here.microphone.waiting.put(Gap("lost", 0.0, "The microphone “Collar” went away."))
+    here.microphone.waiting.put(MissingSound("lost", 0.0, "The microphone “Collar” went away."))
     heard = here.heard()
     assert heard is not None
     assert not heard.whole
@@ -105,7 +105,7 @@ def test_a_microphone_that_is_away_is_told_at_the_foot(
     here = listener(hands_free=True)
     room = Room(tmp_path, journal, here.ears)
     for reason, shown in (("lost", "microphone is away"), ("back", "● listening")):
-        here.microphone.waiting.put(Gap(reason, 0.0, "Told."))  # type: ignore[arg-type]
+        here.microphone.waiting.put(MissingSound(reason, 0.0, "Told."))  # type: ignore[arg-type]
         assert here.next(Notice) is not None
         assert shown in room.chat.status()
 

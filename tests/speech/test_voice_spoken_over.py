@@ -21,7 +21,7 @@ from assistant.listening.listening import Listening
 from assistant.listening.open_ears import HeardOne, Inbox, OpenEars
 from assistant.products.cards import cards_in, shipped_folder
 from assistant.record.journal import Journal
-from assistant.sound.chunks import Gap
+from assistant.sound.chunks import MissingSound
 from assistant.terminal.opening import Opening
 from assistant.terminal.screen import Screen
 from tests.speech.stand_in_chat import B3, FIFTEEN_OR_FIFTY, Mouth
@@ -38,7 +38,7 @@ class Room:
     def __init__(self, *lines: str, hands_free: bool = True) -> None:
         self.overhear: Callable[[np.ndarray], None] | None = None
         self.mouth_says: Callable[[np.ndarray | None], None] | None = None
-        self._given: queue.SimpleQueue[np.ndarray | Gap | Callable[[], None] | None]
+        self._given: queue.SimpleQueue[np.ndarray | MissingSound | Callable[[], None] | None]
         self._given = queue.SimpleQueue()
         self._journal = Journal.open(None)
         self.talk = Conversation(self._journal, World(cards_in(shipped_folder())))
@@ -61,7 +61,7 @@ class Room:
 
     # --- the microphone
 
-    def __enter__(self) -> Iterator[np.ndarray | Gap]:
+    def __enter__(self) -> Iterator[np.ndarray | MissingSound]:
         return self._chunks()
 
     def __exit__(self, *_: object) -> None:
@@ -70,7 +70,7 @@ class Room:
     def open_now(self) -> None:
         pass
 
-    def _chunks(self) -> Iterator[np.ndarray | Gap]:
+    def _chunks(self) -> Iterator[np.ndarray | MissingSound]:
         while (item := self._given.get(timeout=10)) is not None:
             if callable(item):
                 item()
@@ -79,9 +79,9 @@ class Room:
 
     # --- what happens in the room
 
-    def hears(self, *sounds: np.ndarray | Gap) -> None:
+    def hears(self, *sounds: np.ndarray | MissingSound) -> None:
         for sound in sounds:
-            if isinstance(sound, Gap):
+            if isinstance(sound, MissingSound):
                 self._given.put(sound)
                 continue
             for at in range(0, len(sound), 400):  # no multiple of a frame
@@ -96,7 +96,7 @@ class Room:
         if over:
             sound += np.concatenate((*over, quiet(len(said) / 16_000)))[: len(said)]
         self.overhears(sound)
-        self._given.put(Gap("closed", len(said) / 16_000))
+        self._given.put(MissingSound("closed", len(said) / 16_000))
 
     def closes_for(self, said: np.ndarray | None) -> None:
         def told() -> None:
@@ -104,7 +104,7 @@ class Room:
             self.mouth_says(said)
 
         self._given.put(told)
-        self._given.put(Gap("closed"))
+        self._given.put(MissingSound("closed"))
 
     def overhears(self, sound: np.ndarray) -> None:
         def given(piece: np.ndarray) -> None:
@@ -218,7 +218,7 @@ def test_the_end_of_what_lost_its_middle_is_no_number(
     room: Callable[..., Room], reason: str
 ) -> None:
     here = room("bravo three", MINUS)
-    here.hears(voice(0.8), Gap(reason, 0.4, "Sound was lost."), voice(1.0), quiet(1.0))  # type: ignore[arg-type]
+    here.hears(voice(0.8), MissingSound(reason, 0.4, "Sound was lost."), voice(1.0), quiet(1.0))  # type: ignore[arg-type]
     first, second = here.arrive(2)
     assert not first.whole
     assert second.beginning == "cut"
@@ -228,7 +228,7 @@ def test_the_end_of_what_lost_its_middle_is_no_number(
 
 def test_after_lost_sound_and_a_pause_all_is_heard(room: Callable[..., Room]) -> None:
     here = room(B3)
-    here.hears(Gap("overflow", 0.4), quiet(0.8), voice(1.0), quiet(1.0))
+    here.hears(MissingSound("overflow", 0.4), quiet(0.8), voice(1.0), quiet(1.0))
     (heard,) = here.arrive()
     assert heard.beginning == "heard"
     assert here.readings == {"B3": -18}
@@ -340,7 +340,7 @@ def test_a_mouth_that_was_stopped_is_nobody_else(room: Callable[..., Room]) -> N
     here.closes_for(said)
     for sound in (said[:16_000], quiet(0.3)):
         here.overhears(sound)
-    here.hears(Gap("closed", 1.3), quiet(1.5))
+    here.hears(MissingSound("closed", 1.3), quiet(1.5))
     assert here.arrive(wait_s=0.7) == []
 
 

@@ -57,7 +57,7 @@ def depth_at_place(moment: Moment, command: AskDepthAtPlace) -> Reply:
     here = point_here(job.layout, x_m, y_m)
     if here is not None and here in depths_of(job):
         return _read_depth(moment, here, depths_of(job)[here])
-    place = f"{wording.said(command.first)} by {wording.said(command.second)}"
+    place = f"{wording.as_said(command.first)} by {wording.as_said(command.second)}"
     spoken = f"{wording.spoken_said(command.first)} by {wording.spoken_said(command.second)}"
     return _between(moment, place, spoken, _surface(job).depth_mm_at(x_m, y_m))
 
@@ -68,7 +68,7 @@ def _read_depth(moment: Moment, point: str, depth: Fraction) -> Reply:
         f"{point}: {depth_words(depth, moment.unit)}.",
         f"{wording.spoken_name(point)}, {spoken_depth(depth, moment.unit)}.",
         (f"Read there: {wording.said_height(reading.said)}.",),
-        warnings=checks.about(checks.all_warnings(moment.job), point),
+        warnings=checks.warnings_about(checks.all_warnings(moment.job), point),
         data={"depth_mm": float(depth), "read": True},
     )
 
@@ -116,7 +116,7 @@ def low_spots(moment: Moment, _command: AskLowSpots) -> Reply:
     deepest = sorted(depths_of(moment.job).items(), key=lambda spot: -spot[1])[:MOST_SPOTS]
     reply = _spots(moment, deepest, "Lowest", "low_spots")
     warnings = checks.all_warnings(moment.job)
-    deep = checks.about(warnings, "over-maximum", "over-aggregate-maximum")
+    deep = checks.warnings_about(warnings, "over-maximum", "over-aggregate-maximum")
     return reply.with_warnings(deep)
 
 

@@ -9,7 +9,7 @@ from math import floor
 from assistant.answers.parts import Answerer, Moment, depth_cell, depth_sentence
 from assistant.decide.readings import check_point, check_read, check_tied
 from assistant.floor.geometry import depths_of, grid_of, points_missing
-from assistant.floor.warnings import about, all_warnings, depth_matters
+from assistant.floor.warnings import all_warnings, depth_matters, warnings_about
 from assistant.job import Job
 from assistant.reply import wording
 from assistant.reply.replies import Reply, Table
@@ -144,7 +144,7 @@ def cut_one(moment: Moment, command: AskCut) -> Reply:
     cut = cut_for(point, depths_of(job)[point], moment.unit)
     depth = depth_sentence(cut.depth_mm, moment.unit)
     name = wording.spoken_name(point)
-    warnings = about(all_warnings(job), point)
+    warnings = warnings_about(all_warnings(job), point)
     data = {"cuts": [_data(cut)]}
     if cut.text is None:
         return Reply(

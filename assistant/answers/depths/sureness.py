@@ -35,7 +35,7 @@ from grammar.commands.depths import AskEnough, AskHiddenHighSpots, AskWhereNext
 
 if TYPE_CHECKING:
     from assistant.levels.kriged.high_spots import HighSpots
-    from assistant.levels.kriging import Fit
+    from assistant.levels.kriging import KrigedSurface
     from assistant.levels.next_reading import NextReadings
 
 NEXT_READINGS = 3
@@ -122,7 +122,7 @@ def _percent(chance: float) -> str:
     return f"{wording.figure(100 * chance, 0 if chance >= 0.01 else 1)} %"
 
 
-def _fit(job: Job) -> tuple[Fit, FloatArray]:
+def _fit(job: Job) -> tuple[KrigedSurface, FloatArray]:
     floor, outline = fit_of(job), outline_of(job.layout)
     if floor is None or outline is None:
         raise Refusal(why_unsure(job))
@@ -190,7 +190,7 @@ def best_next(job: Job) -> NextReadings:
     )
 
 
-def _preference(job: Job, floor: Fit, candidates: FloatArray) -> FloatArray:
+def _preference(job: Job, floor: KrigedSurface, candidates: FloatArray) -> FloatArray:
     """Near doors, and where the floor may be too high, a reading counts for more."""
     factor = np.ones(len(candidates))
     grid = grid_of(job.layout)

@@ -8,7 +8,7 @@ from decimal import Decimal
 from assistant.answers.parts import Answerer, Moment, with_matters
 from assistant.errors import Refusal
 from assistant.floor.tally import Material, tally_of
-from assistant.floor.warnings import about, all_warnings
+from assistant.floor.warnings import all_warnings, warnings_about
 from assistant.job import USUAL_WASTE_PERCENT, Job
 from assistant.pours.material import lb_per_ft2
 from assistant.products.cards import Card
@@ -45,7 +45,7 @@ def product_chosen(moment: Moment, _command: ChooseProduct) -> Reply:
         tuple(details),
         data={"product": card.as_dict()},
     )
-    return with_matters(moment, reply, about(all_warnings(job), "pin-spacing"))
+    return with_matters(moment, reply, warnings_about(all_warnings(job), "pin-spacing"))
 
 
 def _card_details(card: Card, unit: str) -> list[str]:
@@ -143,7 +143,9 @@ def mix_told(moment: Moment, command: SetWaste | ExtendWithAggregate | PourNeat)
         "bags": made.bags if made else None,
     }
     reply = Reply(f"{told} {bags}".strip(), f"{spoken} {spoken_bags(job)}".strip(), tuple(details))
-    return with_matters(moment, replace(reply, data=data), about(all_warnings(job), "aggregate"))
+    return with_matters(
+        moment, replace(reply, data=data), warnings_about(all_warnings(job), "aggregate")
+    )
 
 
 def _spelled(figures: str) -> str:
@@ -209,7 +211,7 @@ def weight_told(moment: Moment, _command: AskWeight) -> Reply:
             f"{short_weight(most, unit)}.",
             "As poured, wet. Whether the floor carries it is for a structural engineer.",
         ),
-        warnings=about(all_warnings(job), "weight"),
+        warnings=warnings_about(all_warnings(job), "weight"),
         data={"weight": data},
     )
 

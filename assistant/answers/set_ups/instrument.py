@@ -47,7 +47,7 @@ def checked(moment: Moment, command: CheckZero | CheckBenchmark) -> Reply:
         tuple(details),
         data={"check": {"off_mm": off, "good": good, "doubtful": doubtful}},
     )
-    own = warnings.about(warnings.all_warnings(job), "zero-moved")
+    own = warnings.warnings_about(warnings.all_warnings(job), "zero-moved")
     return with_matters(moment, reply, own)
 
 

@@ -48,7 +48,7 @@ def survey_checked(moment: Moment, _command: AskSurveyCheck) -> Reply:
         _spoken_verdict(job, found),
         (*(finding.message for finding in findings), *found.notes),
         _set_up_table(job),
-        warnings=warnings.about(warnings.all_warnings(job), *survey_warnings.KINDS),
+        warnings=warnings.warnings_about(warnings.all_warnings(job), *survey_warnings.KINDS),
         data=data,
     )
 

@@ -30,7 +30,7 @@ _NAMES = {"hose": "hose settling", "primer": "primer drying", "mix": "mix", "pou
 
 def clock_started(moment: Moment, command: StartClock) -> Reply:
     job, world = moment.job, moment.world
-    started = clocks.latest(job.site.clocks, command.clock)
+    started = clocks.latest_started(job.site.clocks, command.clock)
     assert started is not None  # it was started just now
     begun, span = _BEGUN[command.clock], clocks.span_of(command.clock, job.card)
     # With a product chosen, the safety words of mixing were given then.
@@ -64,8 +64,8 @@ def clock_started(moment: Moment, command: StartClock) -> Reply:
 
 def _primer_not_dry(moment: Moment) -> tuple[tuple[str, ...], str]:
     """That a mix was begun too early for the primer, to read and to say."""
-    card, primer = moment.job.card, clocks.latest(moment.job.site.clocks, "primer")
-    left = None if primer is None else clocks.still(primer, card, moment.world.now)
+    card, primer = moment.job.card, clocks.latest_started(moment.job.site.clocks, "primer")
+    left = None if primer is None else clocks.time_left(primer, card, moment.world.now)
     span = clocks.span_of("primer", card)
     if not left or span is None:
         return (), ""
@@ -90,7 +90,7 @@ def _ended(moment: Moment) -> tuple[str, ...]:
 
 def _mixed_before(moment: Moment) -> bool:
     """The safety words come with the first mix, not with every one."""
-    return clocks.latest(moment.before.site.clocks, "mix") is not None
+    return clocks.latest_started(moment.before.site.clocks, "mix") is not None
 
 
 def clocks_told(moment: Moment, _command: AskClocks) -> Reply:
@@ -122,21 +122,21 @@ def clocks_told(moment: Moment, _command: AskClocks) -> Reply:
 def _left(moment: Moment, started: clocks.Started) -> str:
     if started.ended is not None:
         return "ended"
-    left = clocks.still(started, moment.job.card, moment.world.now)
+    left = clocks.time_left(started, moment.job.card, moment.world.now)
     if left is None:
         return "not known"
     return shown_length(left) if left else "over"
 
 
 def _said(moment: Moment, started: clocks.Started) -> str:
-    left = clocks.still(started, moment.job.card, moment.world.now)
+    left = clocks.time_left(started, moment.job.card, moment.world.now)
     length = "not known" if left is None else f"{spoken_length(left)} left"
     return f"{_NAMES[started.clock].capitalize()}, {length}."
 
 
 def _as_data(moment: Moment, started: clocks.Started) -> dict[str, object]:
     card, now = moment.job.card, moment.world.now
-    span, left = clocks.span_of(started.clock, card), clocks.still(started, card, now)
+    span, left = clocks.span_of(started.clock, card), clocks.time_left(started, card, now)
     return {
         "clock": started.clock,
         "started": started.time.isoformat(),

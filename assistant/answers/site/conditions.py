@@ -320,7 +320,8 @@ def drying_told(_moment: Moment, command: AskDrying) -> Reply:
     if not estimate.agree:
         spoken += f" to {wording.spoken_number(int(most))}"
     return Reply(
-        f"{wording.said(command.thickness)}: about {range_} days, an estimate and never a release.",
+        f"{wording.as_said(command.thickness)}: about {range_} days, an estimate and never a "
+        "release.",
         f"About {spoken} days, an estimate, never a release.",
         (
             *(f"{_days(days)} days by {rule.source}." for rule, days in estimate.each),

@@ -30,7 +30,8 @@ def warm_leg_told(moment: Moment, command: AskWarmLeg) -> Reply:
         details=(
             "A hose lying flat has no such error, however long it is.",
             "Let the hose lie till it is one temperature, then zero it again: hose on floor.",
-            f"A rise of {wording.said(command.run)}, water density after Tanaka and others, 2001.",
+            f"A rise of {wording.as_said(command.run)}, water density after Tanaka and others, "
+            "2001.",
         ),
         data={"warm_leg": {"error_mm": error_m * 1000}},
     )

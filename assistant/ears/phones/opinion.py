@@ -51,7 +51,7 @@ class Opinions:
         return float(np.clip(mine - its, -_FURTHEST, _FURTHEST))
 
     def evidence(self, sentence: int) -> dict[str, float]:
-        """How one of them fits: see :class:`assistant.ears.evidence.Fit`."""
+        """How one of them fits: see :class:`assistant.ears.evidence.EvidenceWeights`."""
         if not np.isfinite(self._alignment.scores[_AS_IS, sentence]):
             return dict(_NO_FIT)
         path, fits = self._alignment.path(sentence)

@@ -15,9 +15,9 @@ from assistant.levels.kriged.cells import cells_for
 from assistant.levels.kriged.covariance import distances
 from assistant.levels.kriged.finish import finish_at
 from assistant.levels.kriged.mixture import Mixture
-from assistant.levels.kriged.solved import Solved
+from assistant.levels.kriged.solved import SolvedCovariance
 from assistant.levels.kriged.volume import ENOUGH_WEIGHT
-from assistant.levels.kriging import Fit
+from assistant.levels.kriging import KrigedSurface
 
 TOLERANCE_M = 0.001
 """A depth short by less than this counts as deep enough: one reading's resolution.
@@ -54,7 +54,7 @@ class HighSpots:
 
 
 def hidden_high_spots(
-    floor: Fit,
+    floor: KrigedSurface,
     outline_m: ArrayLike,
     finish_m: float | ArrayLike,
     min_depth_m: float,
@@ -126,7 +126,7 @@ def hidden_high_spots(
 
 
 def _known(
-    floor: Fit, places: FloatArray, finish_m: float | ArrayLike, min_depth_m: float
+    floor: KrigedSurface, places: FloatArray, finish_m: float | ArrayLike, min_depth_m: float
 ) -> BoolArray:
     """Places nearest to a reading that is short itself."""
     depths = finish_at(finish_m, floor.points_m) - floor.heights_m
@@ -135,7 +135,11 @@ def _known(
 
 
 def _chance_of_any(
-    floor: Fit, places: FloatArray, too_high: FloatArray, chances: FloatArray, heights: Mixture
+    floor: KrigedSurface,
+    places: FloatArray,
+    too_high: FloatArray,
+    chances: FloatArray,
+    heights: Mixture,
 ) -> float:
     likeliest = np.argsort(-chances, kind="stable")[:_MOST_PLACES]
     rows = np.sort(likeliest[chances[likeliest] > _HARDLY])
@@ -154,7 +158,9 @@ def _chance_of_any(
     return float(weights @ short)
 
 
-def _short_of(one: Solved, places: FloatArray, margins: FloatArray, normal: FloatArray) -> float:
+def _short_of(
+    one: SolvedCovariance, places: FloatArray, margins: FloatArray, normal: FloatArray
+) -> float:
     """Share of drawn floors that rise over their margin anywhere."""
     there = (one.readings.columns_at(places), one.alike(places))
     covariance = one.covariance(there, there, one.alike_between(places))

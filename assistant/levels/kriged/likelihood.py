@@ -63,7 +63,7 @@ class Pairs:
 
 
 @dataclass(frozen=True, eq=False)
-class Readings:
+class LikelihoodData:
     """What the likelihood needs of the readings."""
 
     points_m: FloatArray
@@ -113,10 +113,10 @@ class Readings:
             follows += shared_m / _UNIT_M
         return np.hstack([drift, follows])
 
-    def part(self, rows: IntArray) -> Readings:
+    def part(self, rows: IntArray) -> LikelihoodData:
         """Some of the readings."""
         points = self.points_m[rows]
-        return Readings(
+        return LikelihoodData(
             points,
             self.heights_m[rows],
             self.noise_m[rows],
@@ -188,7 +188,7 @@ def restricted_likelihood(
 class _Posterior:
     """Logarithm of the weight of a pair of logarithms; remembers what was asked."""
 
-    def __init__(self, readings: Readings) -> None:
+    def __init__(self, readings: LikelihoodData) -> None:
         self._readings = readings
         self._distances = distances(readings.points_m, readings.points_m)
         self._columns = readings.columns
@@ -219,7 +219,7 @@ class _Posterior:
         return self._alike
 
 
-def choose_pairs(readings: Readings) -> Pairs:
+def choose_pairs(readings: LikelihoodData) -> Pairs:
     """
     Pairs of range and sill that between them hold nearly all the weight.
 

@@ -11,7 +11,7 @@ import numpy as np
 
 from assistant.levels.arrays import FloatArray
 from assistant.levels.kriged.covariance import distances, matern
-from assistant.levels.kriged.likelihood import Pairs, Readings
+from assistant.levels.kriged.likelihood import LikelihoodData, Pairs
 from assistant.levels.kriged.solved import Inverse, invert
 
 GROWS_BY = 1.15
@@ -30,9 +30,9 @@ ONE_BY_ONE = 12
 """Readings more or less that are worked in one by one; for more the work starts anew."""
 
 
-def looked_at(readings: Readings, size_m: float) -> Readings:
+def looked_at(readings: LikelihoodData, size_m: float) -> LikelihoodData:
     """The readings that range and sill are looked for with."""
-    count = settled(len(readings.points_m))
+    count = how_many_settle(len(readings.points_m))
     rows = np.arange(count)
     if count > LOOKED_AT:
         # A fixed shuffle keeps near and far neighbours; every k-th point would keep only far.
@@ -41,13 +41,13 @@ def looked_at(readings: Readings, size_m: float) -> Readings:
     return replace(some, size_m=size_m)
 
 
-def settled(count: int) -> int:
+def how_many_settle(count: int) -> int:
     """
     How many of so many readings range and sill are looked for with.
 
     Examples
     --------
-    >>> [settled(count) for count in (10, 24, 27, 28, 32, 33)]
+    >>> [how_many_settle(count) for count in (10, 24, 27, 28, 32, 33)]
     [10, 24, 24, 28, 28, 33]
     """
     if count <= EACH_TIME_TO:
@@ -58,7 +58,7 @@ def settled(count: int) -> int:
     return reached
 
 
-def alike(one: Readings, other: Readings) -> bool:
+def same_ranges_and_sills(one: LikelihoodData, other: LikelihoodData) -> bool:
     """Whether two sets of readings lead to the same pairs of range and sill."""
     return (
         one.size_m == other.size_m
@@ -78,7 +78,7 @@ def _same_shared(one: FloatArray | None, other: FloatArray | None) -> bool:
     return np.array_equal(one[:, one.any(axis=0)], other[:, other.any(axis=0)])
 
 
-def inverses_anew(readings: Readings, pairs: Pairs) -> tuple[Inverse, ...]:
+def inverses_anew(readings: LikelihoodData, pairs: Pairs) -> tuple[Inverse, ...]:
     """Inverses for each pair."""
     away = distances(readings.points_m, readings.points_m)
     inverses: list[Inverse] = []
@@ -92,7 +92,7 @@ def inverses_anew(readings: Readings, pairs: Pairs) -> tuple[Inverse, ...]:
 
 
 def inverses_from(
-    earlier: tuple[Inverse, ...], then: Readings, now: Readings, pairs: Pairs
+    earlier: tuple[Inverse, ...], then: LikelihoodData, now: LikelihoodData, pairs: Pairs
 ) -> tuple[Inverse, ...]:
     """
     Inverses for each pair, from those for other readings where little has changed.
@@ -122,7 +122,7 @@ def _changed(
     inverse: Inverse,
     gone: list[int],
     fresh: list[int],
-    now: Readings,
+    now: LikelihoodData,
     pair: tuple[float, float],
 ) -> Inverse:
     reach, sill = pair
@@ -141,7 +141,7 @@ def _away(points: FloatArray, row: int) -> FloatArray:
     return away
 
 
-def _changes(then: Readings, now: Readings) -> tuple[list[int], list[int]]:
+def _changes(then: LikelihoodData, now: LikelihoodData) -> tuple[list[int], list[int]]:
     """Rows of the earlier readings that are gone, and rows now that follow what is left."""
     before = list(zip(*then.points_m.T.tolist(), then.noise_m.tolist(), strict=True))
     after = list(zip(*now.points_m.T.tolist(), now.noise_m.tolist(), strict=True))

@@ -17,7 +17,7 @@ from scipy.linalg.lapack import dpotri
 
 from assistant.levels.arrays import FloatArray, IntArray
 from assistant.levels.kriged.covariance import distances, matern
-from assistant.levels.kriged.likelihood import Readings, restricted_likelihood
+from assistant.levels.kriged.likelihood import LikelihoodData, restricted_likelihood
 
 _NOTHING_LEFT = 1e-9
 """Of a reading's weight, what rounding leaves where the others say nothing of it. What they say is
@@ -80,10 +80,10 @@ def invert(correlations: FloatArray, sill_m: float, variances: FloatArray) -> In
 
 
 @dataclass(frozen=True, eq=False)
-class Solved:
+class SolvedCovariance:
     """A pair of range and sill with what it makes of the readings."""
 
-    readings: Readings
+    readings: LikelihoodData
     range_m: float
     sill_m: float
     inverse: Inverse

@@ -15,8 +15,8 @@ from assistant.levels.arrays import FloatArray, IntArray
 from assistant.levels.kriged.cells import Cells, cells_for
 from assistant.levels.kriged.finish import finish_at
 from assistant.levels.kriged.mixture import Mixture
-from assistant.levels.kriged.solved import Solved
-from assistant.levels.kriging import Fit
+from assistant.levels.kriged.solved import SolvedCovariance
+from assistant.levels.kriging import KrigedSurface
 
 DEEP_ENOUGH = 4.5
 """A depth this many standard deviations above zero is taken as surely above it."""
@@ -74,7 +74,7 @@ class Volume:
 class Share:
     """What one surface says of the volume."""
 
-    surface: Solved
+    surface: SolvedCovariance
     weight: float
     mean_m3: float
     variance: float
@@ -90,7 +90,7 @@ class Share:
 
 
 def volume_with_interval(
-    floor: Fit,
+    floor: KrigedSurface,
     outline_m: ArrayLike,
     finish_m: float | ArrayLike,
     *,
@@ -153,7 +153,9 @@ def volume_with_interval(
     return Volume(mean, sd, low, high, area, common, mixture)
 
 
-def shares_of(floor: Fit, outline_m: ArrayLike, finish_m: float | ArrayLike) -> list[Share]:
+def shares_of(
+    floor: KrigedSurface, outline_m: ArrayLike, finish_m: float | ArrayLike
+) -> list[Share]:
     """
     What each surface that counts says of the volume.
 
@@ -181,7 +183,7 @@ def shares_of(floor: Fit, outline_m: ArrayLike, finish_m: float | ArrayLike) -> 
 
 
 def _share(
-    one: Solved,
+    one: SolvedCovariance,
     weight: float,
     cells: Cells,
     columns: FloatArray,
@@ -208,7 +210,7 @@ def _share(
     return Share(one, weight, mean, float(variance), cells.centres_m, sums, on_columns, on_points)
 
 
-def _widest_sd(one: Solved, columns: FloatArray, alike: FloatArray) -> FloatArray:
+def _widest_sd(one: SolvedCovariance, columns: FloatArray, alike: FloatArray) -> FloatArray:
     """
     Bound on each cell's standard deviation, from the reading most like it alone.
 
@@ -226,7 +228,7 @@ def _widest_sd(one: Solved, columns: FloatArray, alike: FloatArray) -> FloatArra
 
 
 def _second_term(
-    one: Solved,
+    one: SolvedCovariance,
     cells: Cells,
     columns: FloatArray,
     alike: FloatArray,

@@ -19,8 +19,8 @@ from pathlib import Path
 import numpy as np
 
 from assistant.conversation.either_or import Choice, answers_to
-from assistant.ears.endpoint import SileroDetector
 from assistant.ears.hearing import Heard, expect
+from assistant.ears.utterances import SileroDetector
 from grammar import short_form
 from grammar.numbers import in_words
 from grammar.spoken import Manner

@@ -21,11 +21,11 @@ import numpy as np
 from scipy.optimize import minimize
 
 from assistant.ears.builtin import BuiltinEngine
-from assistant.ears.endpoint import SileroDetector
-from assistant.ears.evidence import Fit, fit_of
+from assistant.ears.evidence import EvidenceWeights, fit_of
 from assistant.ears.hearing import Alternative, Heard
 from assistant.ears.judging import Measures, probabilities_of, tier_of
-from assistant.ears.thresholds import Temperature, Thresholds, load_limits
+from assistant.ears.thresholds import ScoreTemperature, Thresholds, load_limits
+from assistant.ears.utterances import SileroDetector
 from tests.benchmarks.speech.corpus import CLEAN, Clip, clips, setting_named
 from tests.benchmarks.speech.cut_off import BROKEN
 from tests.benchmarks.speech.run import hear
@@ -48,7 +48,7 @@ _CLOSE_APART = (10.0, 15.0, 20.0, 25.0)
 _FITS = (-1.0, -0.5, 0.0, 0.5, 1.0, 1.5, 2.0, 2.5, 3.0)
 _SHORTER = (0.5, 1.0, 1.5, 2.0, 2.5, 3.0)
 """By how much more a short command must fit."""
-_WEIGHTS = tuple(field.name for field in fields(Fit) if field.name != "constant")
+_WEIGHTS = tuple(field.name for field in fields(EvidenceWeights) if field.name != "constant")
 
 _AGAINST = ("slow", "ending", "parting", "hurried")
 """What never speaks for a command, whatever a few hundred clips may say."""
@@ -103,7 +103,7 @@ def cases(engine: BuiltinEngine, wanted: Sequence[Clip]) -> list[Case]:
     return found
 
 
-def temperature_for(found: Iterable[Case]) -> Temperature:
+def temperature_for(found: Iterable[Case]) -> ScoreTemperature:
     """The temperature under which the truth is likeliest, where it was among the alternatives."""
     known = [
         (case, next(n for n, a in enumerate(case.heard.alternatives) if a.canonical == case.truth))
@@ -115,14 +115,14 @@ def temperature_for(found: Iterable[Case]) -> Temperature:
         total = 0.0
         for case, at in known:
             scores = [one.score for one in case.heard.alternatives]
-            chances = probabilities_of(scores, case.heard.evidence, Temperature(*values))
+            chances = probabilities_of(scores, case.heard.evidence, ScoreTemperature(*values))
             total -= float(np.log(max(chances[at], 1e-4)))
         return total / len(known)
 
-    return Temperature(*map(float, minimize(loss, [-0.5, 0.5], method="Nelder-Mead").x))
+    return ScoreTemperature(*map(float, minimize(loss, [-0.5, 0.5], method="Nelder-Mead").x))
 
 
-def weights_for(found: Sequence[Case], others: Sequence[Case]) -> Fit:
+def weights_for(found: Sequence[Case], others: Sequence[Case]) -> EvidenceWeights:
     """The weights that best tell right commands from others, both counting alike (logistic)."""
     said = [case.heard.evidence for case in found if case.right]
     rows = np.array([[one[name] for name in _WEIGHTS]
@@ -139,7 +139,7 @@ def weights_for(found: Sequence[Case], others: Sequence[Case]) -> Fit:
     bounds = [(None, 0.0 if name in _AGAINST else None) for name in ("constant", *_WEIGHTS)]
     values = minimize(loss, np.zeros(len(_WEIGHTS) + 1), bounds=bounds).x
     weights = values[1:] / spread
-    return Fit(float(values[0] - weights @ middle), *map(float, weights))
+    return EvidenceWeights(float(values[0] - weights @ middle), *map(float, weights))
 
 
 class Weighed:

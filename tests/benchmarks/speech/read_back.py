@@ -18,7 +18,7 @@ import numpy as np
 from rapidfuzz.distance import Levenshtein
 
 from assistant.ears.moonshine import END, PIECES, Moonshine, model_folder
-from assistant.ears.pieces import Pieces, read_pieces
+from assistant.ears.tokens import Tokens, read_tokens
 from assistant.listening.voice_settings import READ_BACK_SPEED
 from assistant.sound.resample import resampled
 from assistant.voice.choose import voice_for
@@ -64,7 +64,7 @@ class FreeEars:
     def __init__(self) -> None:
         folder = model_folder()
         self._model = Moonshine(folder)
-        self._pieces = Pieces(read_pieces(folder / PIECES))
+        self._pieces = Tokens(read_tokens(folder / PIECES))
 
     def hear(self, sound: np.ndarray) -> str:
         """What it writes of (n,) float32 at 16 kHz, the likeliest piece each time."""

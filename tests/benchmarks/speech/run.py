@@ -19,9 +19,16 @@ from typing import TypeVar
 
 import numpy as np
 
-from assistant.ears.endpoint import Began, Detector, MaybeEnded, SileroDetector, Sound, Utterances
-from assistant.ears.endpoint import Utterance as Ended
 from assistant.ears.hearing import NOTHING, Engine, Heard, hear_readings_in
+from assistant.ears.utterances import (
+    Began,
+    Detector,
+    MaybeEnded,
+    SileroDetector,
+    Sound,
+    Utterances,
+)
+from assistant.ears.utterances import SpokenUtterance as Ended
 from grammar.spoken import Spoken
 from tests.benchmarks.speech.corpus import SETTINGS, Clip, clips, setting_named
 from tests.benchmarks.speech.score import Row, goals_table, report

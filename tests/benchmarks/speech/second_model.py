@@ -21,9 +21,9 @@ from unittest.mock import patch
 
 import numpy as np
 
-from assistant.ears.endpoint import Began, Detector, SileroDetector, Sound, Utterances
 from assistant.ears.phones import alignment, cepstra, opinion, pronouncing
 from assistant.ears.phones.opinion import PhoneEar
+from assistant.ears.utterances import Began, Detector, SileroDetector, Sound, Utterances
 from tests.benchmarks.speech.calibrate import Case
 
 _CHUNK = 1_600

@@ -21,8 +21,8 @@ from random import Random
 
 import numpy as np
 
-from assistant.ears.endpoint import SileroDetector
 from assistant.ears.hearing import Engine, hear_readings_in
+from assistant.ears.utterances import SileroDetector
 from assistant.errors import LeadsmanError
 from assistant.sound.resample import resampled
 from assistant.sound.voice_parts import voice_part

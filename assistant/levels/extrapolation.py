@@ -19,7 +19,7 @@ _NO_TURN = 1e-12
 
 
 @dataclass(frozen=True, eq=False)
-class Beyond:
+class Extrapolation:
     """Pieces beyond the outermost points."""
 
     corners: IntArray
@@ -33,7 +33,7 @@ class Beyond:
     """(K, 3, 2) from where the three look."""
 
 
-def carry_outwards(points_m: FloatArray, sides: tuple[IntArray, ...]) -> Beyond:
+def extrapolate(points_m: FloatArray, sides: tuple[IntArray, ...]) -> Extrapolation:
     """
     Strips and wedges beyond the sides.
 
@@ -52,7 +52,7 @@ def carry_outwards(points_m: FloatArray, sides: tuple[IntArray, ...]) -> Beyond:
     Examples
     --------
     >>> line = np.array([[0.0, 0.0], [1.0, 0.0]])
-    >>> len(carry_outwards(line, (np.array([0, 1]), np.array([1, 0]))).corners)
+    >>> len(extrapolate(line, (np.array([0, 1]), np.array([1, 0]))).corners)
     4
     """
     if not sides:
@@ -65,7 +65,7 @@ def carry_outwards(points_m: FloatArray, sides: tuple[IntArray, ...]) -> Beyond:
     side_of = np.repeat(np.arange(len(sides)), [len(side) - 1 for side in sides])
     strips = _strips(points_m, starts, ends, along[side_of])
     wedges = _wedges(points_m, corners, along, np.roll(along, -1, axis=0))
-    return Beyond(
+    return Extrapolation(
         corners=np.vstack([strips.corners, wedges.corners]),
         slopes=np.vstack([strips.slopes, wedges.slopes]),
         inwards=np.vstack([strips.inwards, wedges.inwards]),
@@ -73,13 +73,15 @@ def carry_outwards(points_m: FloatArray, sides: tuple[IntArray, ...]) -> Beyond:
     )
 
 
-def _strips(points_m: FloatArray, starts: IntArray, ends: IntArray, along: FloatArray) -> Beyond:
+def _strips(
+    points_m: FloatArray, starts: IntArray, ends: IntArray, along: FloatArray
+) -> Extrapolation:
     a, b = points_m[starts], points_m[ends]
     width = ((b - a) * along).sum(axis=1)
     # Points that are one above the other seen from outside leave no strip between them.
     slope = np.divide(1, width, out=np.zeros_like(width), where=width > 0)
     edge = (b - a) / np.hypot(b[:, 0] - a[:, 0], b[:, 1] - a[:, 1])[:, None]
-    return Beyond(
+    return Extrapolation(
         corners=np.column_stack([starts, ends, ends]),
         slopes=np.stack([along * slope[:, None], np.zeros_like(along)], axis=1),
         inwards=np.stack([along, -along, _right_of(edge)], axis=1),
@@ -89,13 +91,13 @@ def _strips(points_m: FloatArray, starts: IntArray, ends: IntArray, along: Float
 
 def _wedges(
     points_m: FloatArray, corners: IntArray, before: FloatArray, after: FloatArray
-) -> Beyond:
+) -> Extrapolation:
     sine, cosine = cross(before, after), (before * after).sum(axis=1)
     # At the end of a line the side turns right round; rounding must not turn it the other way.
     real = (sine > _NO_TURN) | ((cosine < 0) & (np.abs(sine) <= _NO_TURN))
     corners, before, after = corners[real], before[real], after[real]
     place = points_m[corners]
-    return Beyond(
+    return Extrapolation(
         corners=np.repeat(corners[:, None], 3, axis=1),
         slopes=np.zeros((len(corners), 2, 2)),
         inwards=np.stack([before, -after, -after], axis=1),
@@ -103,9 +105,9 @@ def _wedges(
     )
 
 
-def _all_round() -> Beyond:
+def _all_round() -> Extrapolation:
     """One piece, the whole plane: a single point is the nearest to everywhere."""
-    return Beyond(
+    return Extrapolation(
         corners=np.zeros((1, 3), dtype=np.intp),
         slopes=np.zeros((1, 2, 2)),
         inwards=np.zeros((1, 3, 2)),

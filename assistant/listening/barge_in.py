@@ -22,13 +22,13 @@ from dataclasses import replace
 
 import numpy as np
 
-from assistant.ears.endpoint import Detector
-from assistant.ears.turns import FRAME, FRAME_S, TurnRules
-from assistant.sound.chunks import SAMPLE_RATE, Gap
+from assistant.ears.endpointing import FRAME, FRAME_S, EndpointRules
+from assistant.ears.utterances import Detector
+from assistant.sound.chunks import SAMPLE_RATE, MissingSound
 from assistant.sound.echo import as_it_came, without_echo
 from assistant.sound.loudness import power
 
-ONE_BREATH_S = TurnRules().hang_over_s
+ONE_BREATH_S = EndpointRules().hang_over_s
 """A voice that comes so soon after another may go on from it, as in any utterance."""
 VOICE = 0.5
 """Probability of speech from which a frame counts as a voice."""
@@ -62,7 +62,7 @@ WARM_FRAMES = 15
 """The detector looks at so much from before, to know a voice that is under way."""
 
 
-class MouthWatch:
+class BargeInWatch:
     """
     What the microphone gets while the mouth speaks, and until it is quiet after it.
 
@@ -217,7 +217,7 @@ class WatchedSound:
 
     def __init__(
         self,
-        watch: MouthWatch,
+        watch: BargeInWatch,
         is_wanted: Callable[[], bool],
         spoken_over: Callable[[], None],
         lost: Callable[[], None],
@@ -227,7 +227,7 @@ class WatchedSound:
         self._spoken_over = spoken_over
         self._lost = lost
         self._said: np.ndarray | None = None
-        self._held: Gap | None = None
+        self._held: MissingSound | None = None
         self._held_samples = 0
         self._owed_samples = 0
 
@@ -254,10 +254,12 @@ class WatchedSound:
         watch.forget()
         return missed, doubtful
 
-    def items(self, chunks: Iterable[np.ndarray | Gap]) -> Iterator[np.ndarray | Gap]:
+    def items(
+        self, chunks: Iterable[np.ndarray | MissingSound]
+    ) -> Iterator[np.ndarray | MissingSound]:
         """The same, without what is only the mouth's echo."""
         for item in chunks:
-            if isinstance(item, Gap):
+            if isinstance(item, MissingSound):
                 yield from self._gap(item)
             elif self._held is None:
                 self._pay(len(item))
@@ -265,7 +267,7 @@ class WatchedSound:
             else:
                 yield from self._settling(item)
 
-    def _gap(self, gap: Gap) -> Iterator[Gap]:
+    def _gap(self, gap: MissingSound) -> Iterator[MissingSound]:
         if self._held is not None:
             yield self._let_go()
         if gap.reason != "closed":
@@ -277,7 +279,7 @@ class WatchedSound:
             return
         yield gap
 
-    def _settling(self, sound: np.ndarray) -> Iterator[np.ndarray | Gap]:
+    def _settling(self, sound: np.ndarray) -> Iterator[np.ndarray | MissingSound]:
         self._held_samples += len(sound)
         if not self._is_wanted():  # a key: whoever presses it speaks after it
             self._watch.forget()
@@ -293,7 +295,7 @@ class WatchedSound:
             self._owed_samples = round(ONE_BREATH_S * SAMPLE_RATE)
         yield found
 
-    def _let_go(self) -> Gap:
+    def _let_go(self) -> MissingSound:
         held, self._held = self._held, None
         assert held is not None
         return replace(held, seconds=held.seconds + self._held_samples / SAMPLE_RATE)

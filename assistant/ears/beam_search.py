@@ -7,12 +7,12 @@ from threading import Event
 
 import numpy as np
 
-from assistant.ears.moonshine import END, Memory, Moonshine, Step
-from assistant.ears.paths import DONE, Paths
+from assistant.ears.decoding_graph import DONE, DecodingGraph
+from assistant.ears.moonshine import END, DecoderStep, Memory, Moonshine
 
 
 @dataclass(frozen=True, slots=True)
-class Breadth:
+class Beam:
     """How much the search looks at, and how it weighs what it sees."""
 
     width: int = 48
@@ -33,7 +33,7 @@ class Breadth:
 
 
 @dataclass(frozen=True, slots=True)
-class Sentence:
+class DecodedSentence:
     """A finished sentence."""
 
     pieces: tuple[int, ...]
@@ -47,7 +47,7 @@ class Sentence:
     """How far each piece, and the end, was behind the likeliest there, nats. A command that
     was said is a little behind now and then; one made of other words is far behind once."""
 
-    def score(self, breadth: Breadth) -> float:
+    def score(self, breadth: Beam) -> float:
         """What sentences are compared by."""
         taken_off = breadth.prior * self.expected
         return self.log_probability - taken_off + breadth.bonus * self.weight
@@ -57,9 +57,9 @@ class Sentence:
 class Found:
     """What a search brought."""
 
-    sentences: tuple[Sentence, ...]
+    sentences: tuple[DecodedSentence, ...]
     """Likeliest first."""
-    free: Sentence | None
+    free: DecodedSentence | None
     """What the model would have written had it been free, where that was asked for."""
 
 
@@ -100,7 +100,7 @@ class _Free:
     expected: float = 0.0
     ended: bool = False
 
-    def advance(self, steps: tuple[Step, Step], row: int) -> None:
+    def advance(self, steps: tuple[DecoderStep, DecoderStep], row: int) -> None:
         """One piece on, the likeliest."""
         heard, silent = (step.scores[row] - step.log_totals[row] for step in steps)
         piece = int(heard.argmax())
@@ -110,15 +110,17 @@ class _Free:
         if not self.ended:
             self.pieces = (*self.pieces, piece)
 
-    def sentence(self) -> Sentence:
+    def sentence(self) -> DecodedSentence:
         """What it has written."""
-        return Sentence(self.pieces, self.sound, self.expected, 0.0)
+        return DecodedSentence(self.pieces, self.sound, self.expected, 0.0)
 
 
 class _Ways:
     """Every way on from every hypothesis, in parallel arrays."""
 
-    def __init__(self, rows: list[_Row], steps: tuple[Step, Step], paths: Paths) -> None:
+    def __init__(
+        self, rows: list[_Row], steps: tuple[DecoderStep, DecoderStep], paths: DecodingGraph
+    ) -> None:
         ways = [paths.onward(row.place) for row in rows]
         sizes = [len(way.pieces) for way in ways]
         self.words = [word for way in ways for word in way.words]
@@ -133,11 +135,11 @@ class _Ways:
         heard = steps[0].scores
         self.behind = heard.max(axis=1)[self.parents] - heard[self.parents, self.pieces]
 
-    def _onward(self, step: Step) -> np.ndarray:
+    def _onward(self, step: DecoderStep) -> np.ndarray:
         found: np.ndarray = step.scores[self.parents, self.pieces] - step.log_totals[self.parents]
         return found
 
-    def scores(self, breadth: Breadth) -> np.ndarray:
+    def scores(self, breadth: Beam) -> np.ndarray:
         """What they are compared by."""
         found: np.ndarray = self.sound - breadth.prior * self.expected
         found += breadth.bonus * self.weights
@@ -146,8 +148,8 @@ class _Ways:
 
 def search(
     ears: Ears,
-    paths: Paths,
-    breadth: Breadth,
+    paths: DecodingGraph,
+    breadth: Beam,
     longest: int,
     free: bool = False,
     floor: float = -np.inf,
@@ -162,7 +164,7 @@ def search(
     rows = [_Row(paths.start, (), (), 0.0, 0.0, 0.0, ())]
     loose = _Free(ended=not free)
     steps = (ears.heard.first, ears.silence.first)
-    done: list[Sentence] = []
+    done: list[DecodedSentence] = []
     for taken in range(longest):
         if ears.unwanted.is_set():
             raise Unwanted
@@ -184,11 +186,11 @@ def search(
 
 
 def _steps(
-    ears: Ears, steps: tuple[Step, Step], parents: list[int], pieces: list[int]
-) -> tuple[Step, Step]:
+    ears: Ears, steps: tuple[DecoderStep, DecoderStep], parents: list[int], pieces: list[int]
+) -> tuple[DecoderStep, DecoderStep]:
     """One piece on in the utterance and in silence, at the same time."""
 
-    def onward(one: tuple[Memory, Step]) -> Step:
+    def onward(one: tuple[Memory, DecoderStep]) -> DecoderStep:
         return _step(ears.model, one[0], one[1], parents, pieces)
 
     heard, silent = ears.model.side_by_side(
@@ -198,21 +200,21 @@ def _steps(
 
 
 def _step(
-    model: Moonshine, memory: Memory, step: Step, parents: list[int], pieces: list[int]
-) -> Step:
+    model: Moonshine, memory: Memory, step: DecoderStep, parents: list[int], pieces: list[int]
+) -> DecoderStep:
     past = tuple(np.take(kept, parents, axis=0) for kept in step.past)
     return model.step(memory, past, np.array(pieces, np.int64))
 
 
 def _advance(
-    ways: _Ways, rows: list[_Row], breadth: Breadth, done: list[Sentence], floor: float
+    ways: _Ways, rows: list[_Row], breadth: Beam, done: list[DecodedSentence], floor: float
 ) -> tuple[list[_Row], list[int]]:
     """Every hypothesis one piece on, and whose child each is; finished ones go to ``done``."""
     scores = ways.scores(breadth)
     for way in np.flatnonzero(ways.places == DONE):
         row = rows[ways.parents[way]]
         done.append(
-            Sentence(
+            DecodedSentence(
                 row.pieces,
                 float(ways.sound[way]),
                 float(ways.expected[way]),

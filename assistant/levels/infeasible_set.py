@@ -12,8 +12,8 @@ import scipy.sparse
 
 from assistant.errors import SurveyError
 from assistant.levels.arrays import BoolArray, FloatArray
-from assistant.levels.programme import minimise
-from assistant.levels.wishes import Rows, WishKind
+from assistant.levels.constraints import ConstraintKind, ConstraintRows
+from assistant.levels.linear_programme import minimise
 
 MET_MM = 1e-6
 """A row missed by no more than this is met. It covers what the solver leaves open."""
@@ -25,7 +25,7 @@ CHEAPEST = 0.01
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Clash:
+class InfeasibleSet:
     """Numbers of wishes, and by how much they would have to give way, in the rows' measure."""
 
     members: tuple[int, ...]
@@ -37,7 +37,9 @@ class Clash:
     are; None where it cannot reconcile them by itself."""
 
 
-def clash(rows: Rows, weights: Mapping[WishKind, float]) -> Clash:
+def find_infeasible_set(
+    rows: ConstraintRows, weights: Mapping[ConstraintKind, float]
+) -> InfeasibleSet:
     """
     What stands against what, in rows that cannot all be met.
 
@@ -52,20 +54,20 @@ def clash(rows: Rows, weights: Mapping[WishKind, float]) -> Clash:
     -------
     clash : Clash
     """
-    members = conflict(rows)
-    return Clash(
+    members = irreducible_set(rows)
+    return InfeasibleSet(
         members=members,
         amounts=least_change(rows, weights),
         alone=tuple(_alone(rows, member) for member in members),
     )
 
 
-def can_be_met(rows: Rows) -> bool:
+def can_be_met(rows: ConstraintRows) -> bool:
     """Whether all rows and the slope limit can be met together."""
     return _worst(rows)[0] <= MET_MM
 
 
-def conflict(rows: Rows) -> tuple[int, ...]:
+def irreducible_set(rows: ConstraintRows) -> tuple[int, ...]:
     """
     The smallest kind of conflict: wishes every one of which it takes.
 
@@ -88,7 +90,7 @@ def conflict(rows: Rows) -> tuple[int, ...]:
     return tuple(np.flatnonzero(chosen).tolist())
 
 
-def least_change(rows: Rows, weights: Mapping[WishKind, float]) -> FloatArray:
+def least_change(rows: ConstraintRows, weights: Mapping[ConstraintKind, float]) -> FloatArray:
     """
     How far each wish gives way when as little as possible is given in all, weighed.
 
@@ -115,7 +117,7 @@ def least_change(rows: Rows, weights: Mapping[WishKind, float]) -> FloatArray:
     return np.maximum(cheapest.unknowns[unknowns:], 0.0)
 
 
-def _alone(rows: Rows, wish: int) -> float | None:
+def _alone(rows: ConstraintRows, wish: int) -> float | None:
     unknowns = rows.unknown_count
     giving = scipy.sparse.csr_array(-(rows.owner == wish).astype(np.float64)[:, None])
     matrix = scipy.sparse.csr_array(scipy.sparse.hstack([rows.sparse(), giving]))
@@ -126,7 +128,7 @@ def _alone(rows: Rows, wish: int) -> float | None:
     return None if found is None else float(found.unknowns[-1])
 
 
-def _worst(rows: Rows) -> tuple[float, FloatArray, float]:
+def _worst(rows: ConstraintRows) -> tuple[float, FloatArray, float]:
     """By how much the worst row must be missed, and what pushes there: rows, and the slope."""
     unknowns = rows.unknown_count
     missing = scipy.sparse.csr_array(-np.ones((rows.bounds.size, 1)))
@@ -138,7 +140,7 @@ def _worst(rows: Rows) -> tuple[float, FloatArray, float]:
     return float(found.unknowns[-1]), found.pushes, found.cone_pushes
 
 
-def _pushing(rows: Rows) -> BoolArray:
+def _pushing(rows: ConstraintRows) -> BoolArray:
     _, pushes, slope_pushes = _worst(rows)
     chosen = np.zeros(len(rows.wishes), dtype=bool)
     chosen[rows.owner[pushes > MET_MM]] = True

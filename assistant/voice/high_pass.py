@@ -8,7 +8,7 @@ _TILT = 0.7
 """Of each sample that is taken off the next. More is thinner and hisses, less drowns sooner."""
 
 
-def brighter(samples: np.ndarray) -> np.ndarray:
+def high_passed(samples: np.ndarray) -> np.ndarray:
     """
     The same words with their low notes turned down, (n,) float32 within -1 and 1, as loud.
 

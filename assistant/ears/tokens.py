@@ -20,7 +20,7 @@ _FIRST_PIECE = 3 + 256
 """Before it: unknown, start, end, and the pieces for bytes."""
 
 
-def read_pieces(path: Path) -> list[str]:
+def read_tokens(path: Path) -> list[str]:
     """
     The pieces in a tokenizer file, by number; those that are no text are empty.
 
@@ -44,7 +44,7 @@ def read_pieces(path: Path) -> list[str]:
     return pieces
 
 
-class Pieces:
+class Tokens:
     """Cuts words into pieces, and puts pieces together again."""
 
     def __init__(self, pieces: list[str]) -> None:

@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 import numpy as np
 
 from assistant.ears.moonshine import END
-from assistant.ears.pieces import Pieces
+from assistant.ears.tokens import Tokens
 from grammar.automaton import Automaton
 from grammar.written import PLAIN
 
@@ -42,10 +42,10 @@ class Onward:
     """(ways,) float32: the words finished, as they count for the word bonus."""
 
 
-class Paths:
+class DecodingGraph:
     """The places of one automaton; place 0 is the beginning."""
 
-    def __init__(self, automaton: Automaton, pieces: Pieces) -> None:
+    def __init__(self, automaton: Automaton, pieces: Tokens) -> None:
         self._automaton = automaton
         self._pieces = pieces
         self._places: list[_Place] = []

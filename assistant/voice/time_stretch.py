@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from assistant.voice.tight import tight
+from assistant.voice.trim import trimmed
 
 _PIECE_S = 0.03
 """Two or three periods of a voice. Longer stutters, shorter growls."""
@@ -24,15 +24,15 @@ def within(samples: np.ndarray, rate_hz: int, factor: float, seconds: float) -> 
     would be longer all the same is no read-back but a list or a question, and keeps its pace.
     Squeezed once from what the voice made: twice is twice as hard to make out.
     """
-    made = tight(quicker(samples, rate_hz, factor), rate_hz)
+    made = trimmed(time_stretched(samples, rate_hz, factor), rate_hz)
     took_s = len(made) / rate_hz
     more = took_s / (seconds - _SPARE_S)
     if took_s < seconds or more > _MOST:
         return made
-    return tight(quicker(samples, rate_hz, factor * more), rate_hz)
+    return trimmed(time_stretched(samples, rate_hz, factor * more), rate_hz)
 
 
-def quicker(samples: np.ndarray, rate_hz: int, factor: float) -> np.ndarray:
+def time_stretched(samples: np.ndarray, rate_hz: int, factor: float) -> np.ndarray:
     """
     Speech squeezed to ``1 / factor`` of its length, (n,) float32 in and out.
 

@@ -16,7 +16,7 @@ Step = Literal["began", "maybe ended", "went on", "ended", "too long"]
 
 
 @dataclass(frozen=True, slots=True)
-class TurnRules:
+class EndpointRules:
     """When an utterance begins and ends."""
 
     begin: float = 0.5
@@ -35,11 +35,11 @@ class TurnRules:
     """An utterance is cut there: no command takes half as long, but noise may never pause."""
 
 
-class TurnTaking:
+class Endpointer:
     """The state between frames: is somebody speaking, and since when are they quiet."""
 
-    def __init__(self, rules: TurnRules | None = None) -> None:
-        self.rules = rules or TurnRules()
+    def __init__(self, rules: EndpointRules | None = None) -> None:
+        self.rules = rules or EndpointRules()
         self._maybe = _frames(self.rules.maybe_s)
         self._hang_over = _frames(self.rules.hang_over_s)
         self._longest = _frames(self.rules.longest_s)

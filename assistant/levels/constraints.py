@@ -13,19 +13,19 @@ from numpy.typing import ArrayLike
 
 from assistant.errors import SurveyError
 from assistant.levels.arrays import BoolArray, FloatArray, IntArray, as_levels
-from assistant.levels.programme import Cone
+from assistant.levels.linear_programme import Cone
 
 MM = 1000.0
-"""Rows are in millimetres; see :mod:`~assistant.levels.programme`."""
+"""Rows are in millimetres; see :mod:`~assistant.levels.linear_programme`."""
 
-WishKind = Literal["minimum", "maximum", "door", "fixed", "slope"]
+ConstraintKind = Literal["minimum", "maximum", "door", "fixed", "slope"]
 
 
 @dataclass(frozen=True, slots=True)
-class Wish:
+class Constraint:
     """One thing that is wanted. The caller knows the names behind the numbers."""
 
-    kind: WishKind
+    kind: ConstraintKind
     """``minimum`` or ``maximum`` depth at a point, a ``door`` or ``fixed`` height to meet, the
     ``slope`` limit."""
     number: int
@@ -33,7 +33,7 @@ class Wish:
 
 
 @dataclass(frozen=True, slots=True)
-class Held:
+class PointConstraint:
     """A place at which the finish must lie between two heights."""
 
     kind: Literal["door", "fixed"]
@@ -43,25 +43,27 @@ class Held:
     """Where; does not matter for a level finish."""
 
 
-def door(outside_m: float, step_m: float, place_m: tuple[float, float] = (0.0, 0.0)) -> Held:
+def door_constraint(
+    outside_m: float, step_m: float, place_m: tuple[float, float] = (0.0, 0.0)
+) -> PointConstraint:
     """
     A door whose floor outside may be a step higher or lower than the finish.
 
-    >>> door(0.012, 0.008)
-    Held(kind='door', lowest_m=0.004, highest_m=0.02, place_m=(0.0, 0.0))
+    >>> door_constraint(0.012, 0.008)
+    PointConstraint(kind='door', lowest_m=0.004, highest_m=0.02, place_m=(0.0, 0.0))
     """
-    return Held("door", outside_m - step_m, outside_m + step_m, place_m)
+    return PointConstraint("door", outside_m - step_m, outside_m + step_m, place_m)
 
 
-def fixed(
+def fixed_constraint(
     height_m: float, tolerance_m: float = 0.0, place_m: tuple[float, float] = (0.0, 0.0)
-) -> Held:
+) -> PointConstraint:
     """A place at which the finish is given."""
-    return Held("fixed", height_m - tolerance_m, height_m + tolerance_m, place_m)
+    return PointConstraint("fixed", height_m - tolerance_m, height_m + tolerance_m, place_m)
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Rows:
+class ConstraintRows:
     """``matrix @ unknowns <= bounds``; the unknowns are a height, and a slope where it is free."""
 
     matrix: FloatArray
@@ -70,7 +72,7 @@ class Rows:
     """(m,) millimetres"""
     owner: IntArray
     """(m,) which of the wishes a row belongs to."""
-    wishes: tuple[Wish, ...]
+    wishes: tuple[Constraint, ...]
     slope_limit: float | None
     """In the unknowns' own measure; the slope is then the last of the wishes."""
 
@@ -84,7 +86,7 @@ class Rows:
     def cone(self, extra: int | None = None) -> Cone | None:
         return None if self.slope_limit is None else Cone(self.slope_limit, extra)
 
-    def only(self, chosen: BoolArray) -> Rows:
+    def only(self, chosen: BoolArray) -> ConstraintRows:
         """The rows of some wishes alone, (w,) which; the numbering of the wishes stays."""
         kept = chosen[self.owner]
         limit = self.slope_limit if chosen[-1] else None
@@ -96,7 +98,7 @@ class Rows:
             slope_limit=limit,
         )
 
-    def eased(self, amounts: FloatArray) -> Rows:
+    def eased(self, amounts: FloatArray) -> ConstraintRows:
         """Each wish given way by so much, (w,)."""
         limit = None if self.slope_limit is None else self.slope_limit + float(amounts[-1])
         return replace(self, bounds=self.bounds + amounts[self.owner], slope_limit=limit)
@@ -133,9 +135,9 @@ def rows_for(
     heights_m: FloatArray,
     min_depth_m: ArrayLike,
     max_depth_m: ArrayLike | None,
-    held: Sequence[Held],
+    held: Sequence[PointConstraint],
     slope_limit: float | None,
-) -> Rows:
+) -> ConstraintRows:
     """
     All wishes as rows.
 
@@ -157,22 +159,22 @@ def rows_for(
     count = len(heights_m)
     lower = _depths(min_depth_m, count, "minimum depth") + heights_m
     parts = [_side(frame, places_m, lower, -1.0, slope_limit is not None)]
-    wishes = [Wish("minimum", number) for number in range(count)]
+    wishes = [Constraint("minimum", number) for number in range(count)]
     owners = [np.arange(count)]
     if max_depth_m is not None:
         upper = _depths(max_depth_m, count, "maximum depth") + heights_m
         parts.append(_side(frame, places_m, upper, 1.0, slope_limit is not None))
         owners.append(np.arange(count) + len(wishes))
-        wishes += [Wish("maximum", number) for number in range(count)]
+        wishes += [Constraint("maximum", number) for number in range(count)]
     if held:
         at, low, high = _held(held)
         for bound, sign in ((low, -1.0), (high, 1.0)):
             parts.append(_side(frame, at, bound, sign, slope_limit is not None))
             owners.append(np.arange(len(held)) + len(wishes))
-        wishes += [Wish(one.kind, number) for number, one in enumerate(held)]
+        wishes += [Constraint(one.kind, number) for number, one in enumerate(held)]
     if slope_limit is not None:
-        wishes.append(Wish("slope", 0))
-    return Rows(
+        wishes.append(Constraint("slope", 0))
+    return ConstraintRows(
         matrix=np.vstack([matrix for matrix, _ in parts]),
         bounds=np.concatenate([bounds for _, bounds in parts]),
         owner=np.concatenate(owners).astype(np.intp),
@@ -199,7 +201,7 @@ def _depths(depths_m: ArrayLike, count: int, what: str) -> FloatArray:
     return depths
 
 
-def _held(held: Sequence[Held]) -> tuple[FloatArray, FloatArray, FloatArray]:
+def _held(held: Sequence[PointConstraint]) -> tuple[FloatArray, FloatArray, FloatArray]:
     for row, one in enumerate(held):
         if not (isfinite(one.lowest_m) and isfinite(one.highest_m)):
             raise SurveyError(f"The held height in row {row + 1} is not a usable number.")

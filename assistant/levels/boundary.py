@@ -24,7 +24,7 @@ _FLAT_COSINE = -np.cos(np.radians(10))
 that the small triangles of closely set points stay."""
 
 
-def find_sides(
+def boundary_sides(
     points_m: FloatArray, simplices: IntArray, neighbours: IntArray
 ) -> tuple[tuple[IntArray, ...], BoolArray]:
     """
@@ -49,7 +49,7 @@ def find_sides(
 
     >>> points = np.array([[0.0, 0.0], [1.0, 0.002], [2.0, 0.0], [1.0, 2.0]])
     >>> triangles = np.array([[0, 2, 1], [2, 3, 1], [3, 0, 1]])
-    >>> sides, left_out = find_sides(
+    >>> sides, left_out = boundary_sides(
     ...     points, triangles, np.array([[1, 2, -1], [2, 0, -1], [0, 1, -1]])
     ... )
     >>> [side.tolist() for side in sides], left_out.tolist()

@@ -10,8 +10,8 @@ from typing import Any, Literal, Protocol
 
 import numpy as np
 
-from assistant.ears.turns import FRAME, FRAME_S, TurnRules, TurnTaking
-from assistant.sound.chunks import Gap
+from assistant.ears.endpointing import FRAME, FRAME_S, Endpointer, EndpointRules
+from assistant.sound.chunks import MissingSound
 from assistant.sound.loudness import Crowd, NoiseFloor, decibels, power, quietest_power, snr_db
 from assistant.sound.voice_parts import voice_part
 
@@ -45,7 +45,7 @@ class MaybeEnded:
 
 
 @dataclass(frozen=True, slots=True, eq=False)
-class Utterance:
+class SpokenUtterance:
     """
     The end of an utterance, and all of it.
 
@@ -74,7 +74,7 @@ class Utterance:
         return not self.after_cut and self.ending in ("silence", "key")
 
 
-Event = Began | Sound | MaybeEnded | Utterance | Gap
+Event = Began | Sound | MaybeEnded | SpokenUtterance | MissingSound
 
 
 class Detector(Protocol):
@@ -108,19 +108,19 @@ class Utterances:
 
     ``for utterance in Utterances(chunks)`` for whole ones; ``.events()`` for all that
     happens on the way, so that an engine can be fed while somebody speaks. Either may be
-    gone through once. Chunks are (n,) float32 of any length, 16 kHz mono; a :class:`Gap`
+    gone through once. Chunks are (n,) float32 of any length, 16 kHz mono; a :class:`MissingSound`
     among them ends the utterance it falls into, and is passed on.
     """
 
     def __init__(
         self,
-        chunks: Iterable[np.ndarray | Gap],
+        chunks: Iterable[np.ndarray | MissingSound],
         detector: Detector | None = None,
-        rules: TurnRules | None = None,
+        rules: EndpointRules | None = None,
     ) -> None:
         self._chunks = chunks
         self._detector = detector or SileroDetector()
-        self._turn = TurnTaking(rules)
+        self._turn = Endpointer(rules)
         self.noise = NoiseFloor()
         """Of the pauses so far."""
         self._crowd = Crowd()
@@ -133,8 +133,8 @@ class Utterances:
         self._held: list[np.ndarray] = []
         self._forget_utterance()
 
-    def __iter__(self) -> Iterator[Utterance]:
-        return (event for event in self.events() if isinstance(event, Utterance))
+    def __iter__(self) -> Iterator[SpokenUtterance]:
+        return (event for event in self.events() if isinstance(event, SpokenUtterance))
 
     def begin_now(self) -> None:
         """
@@ -151,7 +151,7 @@ class Utterances:
     def events(self) -> Iterator[Event]:
         """All that happens, in order."""
         for chunk in self._chunks:
-            if isinstance(chunk, Gap):
+            if isinstance(chunk, MissingSound):
                 yield from self._gap(chunk)
                 continue
             if self._begin_now.is_set():
@@ -258,12 +258,12 @@ class Utterances:
         self._after_cut = True
         yield Began(self._at_s)
 
-    def _utterance(self, ending: Ending) -> Utterance:
+    def _utterance(self, ending: Ending) -> SpokenUtterance:
         noise = self.noise.power
         if noise is None:
             noise = quietest_power(self._all_powers)
         speech = self._speech_powers
-        made = Utterance(
+        made = SpokenUtterance(
             np.concatenate(self._kept) if self._kept else np.zeros(0, np.float32),
             self._began_s,
             self._spoken_s,
@@ -284,7 +284,7 @@ class Utterances:
         yield self._utterance("key")
         self._turn.reset()
 
-    def _gap(self, gap: Gap) -> Iterator[Event]:
+    def _gap(self, gap: MissingSound) -> Iterator[Event]:
         if self._turn.speaking:
             yield from self._stop("gap")
         self._rest = self._rest[:0]

@@ -18,7 +18,7 @@ from grammar.spoken import Manner, plain_words
 
 
 @dataclass(frozen=True, slots=True)
-class Twin:
+class Confusable:
     """A sentence as it would be with another number in it."""
 
     words: str
@@ -27,20 +27,21 @@ class Twin:
     vowel, as in "fifteen at" and "fifty inches"."""
 
 
-def twins_of(words: str, manner: Manner = "words") -> tuple[Twin, ...]:
+def confusables_of(words: str, manner: Manner = "words") -> tuple[Confusable, ...]:
     """
     What a sentence may be mistaken for, one number at a time; digit by digit, one digit.
 
-    >>> [twin.words for twin in twins_of("golf fourteen minus seventeen millimetres")]
+    >>> [twin.words for twin in confusables_of("golf fourteen minus seventeen millimetres")]
     ['golf 40 minus seventeen millimetres', 'golf 13 minus seventeen millimetres', \
 'golf fourteen minus 70 millimetres']
-    >>> [twin.close for twin in twins_of("door seventeen at golf fifty")]
+    >>> [twin.close for twin in confusables_of("door seventeen at golf fifty")]
     [True, False, False]
-    >>> [twin.words for twin in twins_of("golf one two minus eighty millimetres")]
+    >>> [twin.words for twin in confusables_of("golf one two minus eighty millimetres")]
     ['golf one two minus 18 millimetres', 'golf one two minus 8 millimetres']
-    >>> [twin.words for twin in twins_of("golf one two minus five nine millimetres", "digits")]
+    >>> fifty_nine = "golf one two minus five nine millimetres"
+    >>> [twin.words for twin in confusables_of(fifty_nine, "digits")]
     ['golf one two minus 99 millimetres', 'golf one two minus 55 millimetres']
-    >>> [twin.words for twin in twins_of("golf two plus five sixteenths inches", "digits")]
+    >>> [twin.words for twin in confusables_of("golf two plus five sixteenths inches", "digits")]
     ['golf two plus 9 sixteenths inches']
     """
     plain = plain_words(words)
@@ -54,7 +55,7 @@ def twins_of(words: str, manner: Manner = "words") -> tuple[Twin, ...]:
         runs_on = following != "and" and following[:1] in _VOWELS
         for number, teen in others:
             sentence = " ".join((*plain[:start], number, *plain[end:]))
-            found.append(Twin(sentence, teen and runs_on and "." not in value))
+            found.append(Confusable(sentence, teen and runs_on and "." not in value))
     if manner == "digits":
         found += _parts_of_an_inch(plain)
     return (*found, *_sixteenths(plain))
@@ -82,14 +83,14 @@ def _five_or_nine(value: str) -> Iterator[str]:
             yield f"{value[:at]}{14 - int(figure)}{value[at + 1 :]}"
 
 
-def _sixteenths(plain: list[str]) -> Iterator[Twin]:
+def _sixteenths(plain: list[str]) -> Iterator[Confusable]:
     """The same of five and nine sixteenths in figures."""
     for at, word in enumerate(plain):
         if word in ("5/16", "9/16"):
-            yield Twin(" ".join((*plain[:at], *_five_or_nine(word), *plain[at + 1 :])), False)
+            yield Confusable(" ".join((*plain[:at], *_five_or_nine(word), *plain[at + 1 :])), False)
 
 
-def _parts_of_an_inch(plain: list[str]) -> Iterator[Twin]:
+def _parts_of_an_inch(plain: list[str]) -> Iterator[Confusable]:
     """
     What two digits without a unit may have been: "five eight", and "five eighths".
 
@@ -98,7 +99,7 @@ def _parts_of_an_inch(plain: list[str]) -> Iterator[Twin]:
     """
     for start, end, value in numbers_in(plain):
         if end == len(plain) and value in _AS_DIGITS and plain[start - 1] in ("plus", "minus"):
-            yield Twin(" ".join((*plain[:start], value[0], _AS_DIGITS[value])), False)
+            yield Confusable(" ".join((*plain[:start], value[0], _AS_DIGITS[value])), False)
 
 
 _AS_DIGITS = {
@@ -132,7 +133,7 @@ def _alike(number: int) -> Iterator[tuple[int, bool]]:
         yield from ((1000 * other + number % 1000, teen) for other, teen in _alike(number // 1000))
 
 
-def apart(ahead: Mapping[Twin, float]) -> dict[str, float]:
+def lead_over_confusables(ahead: Mapping[Confusable, float]) -> dict[str, float]:
     """How far a sentence is before the nearest of its twins, and the nearest of the close ones."""
     found: dict[str, float] = {}
     for twin, nats in ahead.items():
@@ -141,7 +142,7 @@ def apart(ahead: Mapping[Twin, float]) -> dict[str, float]:
     return found
 
 
-def too_near(ahead: Mapping[Twin, float], limits: Thresholds) -> str:
+def too_near(ahead: Mapping[Confusable, float], limits: Thresholds) -> str:
     """The twin from which a sentence is told apart least, of those too near; "" for none."""
     room = {
         twin.words: nats - (limits.close_apart if twin.close else limits.twin_apart)
@@ -151,18 +152,22 @@ def too_near(ahead: Mapping[Twin, float], limits: Thresholds) -> str:
     return nearest if nearest and room[nearest] < 0 else ""
 
 
-def has_twin(words: str, manner: Manner) -> bool:
+def has_confusable(words: str, manner: Manner) -> bool:
     """
     Whether a number sounds like another; digit by digit, three eight like three eighths.
 
-    >>> has_twin("minus fifteen millimetres", "words"), has_twin("minus two inches", "words")
-    (True, False)
-    >>> has_twin("minus thirty four millimetres", "words")
+    >>> has_confusable("minus fifteen millimetres", "words")
     True
-    >>> has_twin("plus three eighths inches", "digits"), has_twin("plus 3 8 inches", "digits")
-    (True, True)
+    >>> has_confusable("minus two inches", "words")
+    False
+    >>> has_confusable("minus thirty four millimetres", "words")
+    True
+    >>> has_confusable("plus three eighths inches", "digits")
+    True
+    >>> has_confusable("plus 3 8 inches", "digits")
+    True
     """
-    if twins_of(words, manner):
+    if confusables_of(words, manner):
         return True
     return manner == "digits" and _FRACTION_OR_NOT.search(in_figures(words)) is not None
 
