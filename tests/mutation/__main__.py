@@ -4,7 +4,7 @@
 a number, a sign or a condition can be broken, runs the tests that pass through each, and lists
 what lived: a survivor is a rule that no test holds, or a change that makes no difference; those
 of the second kind are argued in ``argued.toml``. Rooms are folders or modules (grammar,
-assistant/trust, assistant/floor/tally.py); without one, all that decides. Needs
+assistant/floor, assistant/job/history.py); without one, all that decides. Needs
 ``pip install -e '.[test,check]'`` and, on two cores, about three seconds for each.
 """
 
@@ -30,7 +30,7 @@ ROOMS = (
     "assistant/decide",
     "assistant/pours",
     "assistant/record",
-    "assistant/trust",
+    "assistant/floor",
 )
 
 
