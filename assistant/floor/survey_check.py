@@ -367,7 +367,8 @@ def _notes(job: Job) -> Iterator[str]:
     found = survey_of(job)
     checks = sum(seen.checks for seen in found.watches)
     if checks:
-        yield f"The zero was looked at {wording.counted(checks, 'time')} after it was set."
+        often = "once" if checks == 1 else f"{checks} times"
+        yield f"The zero was looked at {often} after it was set."
     else:
         yield "The zero was not looked at since it was set: check zero level."
     if found.sigma0 is not None:

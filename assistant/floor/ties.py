@@ -25,7 +25,11 @@ def sound_benchmarks(job: Job, set_up: int | None = None) -> tuple[int, ...]:
 
 
 def sound_points(job: Job, set_up: int | None = None) -> tuple[str, ...]:
-    """Points read soundly from another set-up, the best to tie on last: the one read last."""
+    """
+    Points read soundly from another set-up, the best to tie on last.
+
+    That is the one read last; one that was asked about and kept only where there is no other.
+    """
     here = job.survey.set_up if set_up is None else set_up
     found = survey_of(job)
     read = [
@@ -36,9 +40,16 @@ def sound_points(job: Job, set_up: int | None = None) -> tuple[str, ...]:
         and point not in found.doubtful
         and (reading.set_up in found.sound.set_ups or point in found.sound.marks)
     ]
-    # What was brought back by checks holds only if the zero has been at rest since.
     return tuple(
-        sorted(read, key=lambda point: (point not in found.after_step, job.readings[point].order))
+        sorted(
+            read,
+            key=lambda point: (
+                # What was brought back by checks holds only if the zero has been at rest since.
+                point not in found.after_step,
+                point not in job.survey.accepted,
+                job.readings[point].order,
+            ),
+        )
     )
 
 

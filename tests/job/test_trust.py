@@ -572,6 +572,13 @@ def test_only_what_is_sound_is_offered_to_tie_on(site, lines, offered, never):
     assert never not in told
 
 
+def test_a_reading_that_was_asked_about_is_not_the_first_to_be_tied_on(site):
+    """It was confirmed, and may be right; what nobody had to ask about is the better tie."""
+    floor = site(*FLOOR, "A1 -18", "B1 -17", "C1 -16", "A2 -17", "B2 -18", "C2 -17", "A3 -16")
+    floor.told("B3 -130")
+    assert "tie on A3" in floor.told("new set up").details[-1]
+
+
 def test_where_nothing_sound_is_left_it_says_so_and_what_to_do(site):
     floor = site(*FLOOR, "A1 -18", "B1 -16", "reference moved")
     assert floor.reply.details[-2].startswith("Nothing read is sound to tie on")
