@@ -11,6 +11,7 @@ from grammar import PHRASES, Phrase
 
 WIDTH = 78
 INDENT = " " * 4
+HOW_TO_READ = "In a template [this] may be left out, (one | of these) is said, <this> is filled in."
 
 
 def reference_text() -> str:
@@ -19,7 +20,7 @@ def reference_text() -> str:
 
 
 def reference_markdown() -> str:
-    """For a page."""
+    """A whole page, ``docs/phrases.md``."""
     return "\n".join(_markdown_lines()).strip() + "\n"
 
 
@@ -47,7 +48,7 @@ def _by_topic() -> Iterator[tuple[str, list[Phrase]]]:
 
 
 def _text_lines() -> Iterator[str]:
-    yield "In a template [this] may be left out, (one | of these) is said, <this> is filled in."
+    yield HOW_TO_READ
     for topic, phrases in _by_topic():
         yield f"\n{topic.upper()}\n"
         for phrase in phrases:
@@ -63,8 +64,12 @@ def _text_lines() -> Iterator[str]:
 
 
 def _markdown_lines() -> Iterator[str]:
+    yield "# Everything that can be said\n"
+    yield "Made from the phrase table by `leadsman phrases --markdown`; a test keeps it so."
+    # As code, or a page would take the gaps for tags of its own.
+    yield re.sub(r"([\[(<][^\])>]*[\])>])", r"`\1`", HOW_TO_READ)
     for topic, phrases in _by_topic():
-        yield f"\n### {topic.capitalize()}\n"
+        yield f"\n## {topic.capitalize()}\n"
         yield "| say | for | examples |"
         yield "|---|---|---|"
         for phrase in phrases:

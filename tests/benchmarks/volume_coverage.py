@@ -3,7 +3,7 @@ How good volumes and their intervals are, on floors whose volume is known.
 
 ``python tests/benchmarks/volume_coverage.py`` from the project's folder prints two tables; it
 needs GSTools, and takes about five minutes. The first is of the surface alone. The second, which
-DEVELOPERS.md quotes, is of whole jobs read from one set-up or several: heights come from the
+docs/sureness.md quotes, is of whole jobs read from one set-up or several: heights come from the
 adjustment and bags from the order, as the installer gets them. The floors are those numbered
 from 0; priors and texture were settled on floors 10000 to 11199.
 """

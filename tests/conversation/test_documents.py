@@ -10,15 +10,22 @@ from pathlib import Path
 import pytest
 
 from assistant.terminal.phrase_list import reference_markdown
+from grammar import understand
 
 ROOT = Path(__file__).parents[2]
 
 
-def test_the_readme_lists_the_language_as_it_is() -> None:
-    """After a change of phrases: ``leadsman phrases --markdown`` between the marks."""
-    page = (ROOT / "README.md").read_text(encoding="utf-8")
-    listed = page.split("<!-- phrases -->\n")[1].split("<!-- end of phrases -->")[0]
-    assert listed.strip() == reference_markdown().strip()
+_SESSION = (ROOT / "README.md").read_text("utf-8").split("```text\n")[1].split("```")[0]
+_SAID = [line.split("  ")[0] for line in _SESSION.splitlines()]
+PAGES = [
+    path.relative_to(ROOT) for path in (*ROOT.glob("*.md"), *sorted((ROOT / "docs").glob("*.md")))
+]
+
+
+def test_the_page_of_phrases_is_the_language_as_it_is() -> None:
+    """After a change of phrases: ``leadsman phrases --markdown > docs/phrases.md``."""
+    page = (ROOT / "docs" / "phrases.md").read_text(encoding="utf-8")
+    assert page == reference_markdown()
 
 
 def test_the_readme_has_its_commands_typed_first() -> None:
@@ -26,10 +33,33 @@ def test_the_readme_has_its_commands_typed_first() -> None:
     commands = re.findall(r"```sh\n(.*?)\n```", page, re.DOTALL)
     assert [command.split(" && ")[-1] for command in commands] == [
         ".venv/bin/leadsman demo",
+        "pipx install .",
         ".venv/bin/pip install --quiet '.[voice]'; .venv/bin/leadsman voice check",
         ".venv/bin/python -m pytest -q -n auto",
     ]
     assert "voice" not in commands[0]
+
+
+@pytest.mark.parametrize("page", PAGES, ids=str)
+def test_a_page_leads_somewhere(page: Path) -> None:
+    """Each link to a file of the project, with the heading it names."""
+    text = (ROOT / page).read_text(encoding="utf-8")
+    for target in re.findall(r"\]\(([^)\s]+)\)", text):
+        path, _, heading = target.partition("#")
+        there = (ROOT / page).parent / path if path else ROOT / page
+        assert there.is_file(), f"{page} leads to {target}"
+        assert not heading or heading in _headings(there), f"{page} leads to {target}"
+
+
+def _headings(page: Path) -> set[str]:
+    """As pages on the web name them: small letters, hyphens for blanks, signs left out."""
+    heads = re.findall(r"^#+ (.*)$", page.read_text(encoding="utf-8"), re.MULTILINE)
+    return {re.sub(r"[^\w -]", "", head.lower()).replace(" ", "-") for head in heads}
+
+
+@pytest.mark.parametrize("phrase", _SAID)
+def test_what_the_readme_has_somebody_say_is_understood(phrase: str) -> None:
+    assert understand(phrase)
 
 
 @pytest.mark.parametrize("name", ["boat_shed"])
