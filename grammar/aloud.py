@@ -13,6 +13,7 @@ from decimal import Decimal
 from typing import Any
 
 from grammar.commands import Command, Measure, Reading
+from grammar.errors import Unsayable
 from grammar.figures import in_figures
 from grammar.numbers import DIGITS, TENS, ZEROS, as_fraction, in_words, plain
 from grammar.phrase import Phrase
@@ -24,10 +25,6 @@ _UNIT_WORDS = {
     "mm": "millimetres", "cm": "centimetres", "m": "metres", "in": "inches", "ft": "feet",
 }  # fmt: skip
 _PARTS = {2: "half", 4: "quarter", 8: "eighth", 16: "sixteenth"}
-
-
-class Unsayable(Exception):
-    """A value that the spoken language has no words for."""
 
 
 def said_aloud(spoken: Spoken, command: Command, written: bool = False) -> str | None:

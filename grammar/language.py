@@ -11,9 +11,9 @@ from typing import Any
 
 from grammar import numbers, points, quantities, site_words
 from grammar.commands import Change, Command
+from grammar.errors import Impossible
 from grammar.phrase import Phrase
 from grammar.phrases import PHRASES
-from grammar.slots import Impossible
 from grammar.template import Literal, SlotNode, binding_rule, render, to_rule, walk
 from grammar.words import END, FRACTION, LABEL, NUMERAL, WORD, Word, cut, joined
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
 from functools import cache
 from itertools import product
 from typing import Any
@@ -12,16 +13,24 @@ from lark.exceptions import UnexpectedEOF, UnexpectedInput
 from lark.lexer import Lexer
 
 from grammar.commands import Command
+from grammar.errors import GrammarError, Impossible
 from grammar.language import ANY, BUILDERS, ROLES, name_openers, rules, terminal_of
 from grammar.lookahead import Lookahead
 from grammar.phrases import PHRASES
-from grammar.slots import Bound, Impossible
 from grammar.words import END, Word
 
 _WITHOUT_A_PAUSE = ("plain_number", "parts", "p_row", "whole")
 """Rules whose words are one value: "minus one, two" is not minus 12."""
 _MOST_MEANINGS = 64
 """Ways to read one piece that are looked at; real utterances have one or two."""
+
+
+@dataclass(frozen=True, slots=True)
+class Bound:
+    """A value that fills a field of a command."""
+
+    field: str
+    value: Any
 
 
 class _Words(Lexer):
@@ -50,7 +59,7 @@ def parser() -> Lookahead:
     )
 
 
-class NoParse(Exception):
+class NoParse(GrammarError):
     """Where a row of words leaves the grammar."""
 
     def __init__(self, at: int, state: Iterable[tuple[Any, int]]) -> None:
@@ -66,7 +75,7 @@ def parse(words: list[Word]) -> tuple[Command, ...]:
     Every distinct command a row of words can mean.
 
     Raises :class:`NoParse` where the words leave the grammar, and
-    :class:`~grammar.slots.Impossible` where they fit but have no sense.
+    :class:`~grammar.errors.Impossible` where they fit but have no sense.
     """
     try:
         tree = parser().parse(words)

@@ -6,10 +6,10 @@ import re
 from dataclasses import dataclass
 from functools import cached_property
 
+from grammar.errors import GrammarError, Impossible
 from grammar.expected import expectations, expected_in_words
 from grammar.match import NoParse
 from grammar.repair import nearest
-from grammar.slots import Impossible
 from grammar.words import Word
 
 
@@ -65,7 +65,7 @@ MISTAKES = (
 _DECIMAL_COMMA = re.compile(r"\d,\d")
 
 
-class Misunderstood(Exception):
+class Misunderstood(GrammarError):
     """A line that the grammar does not take."""
 
     def __init__(

@@ -10,7 +10,7 @@ from collections.abc import Callable
 from decimal import Decimal
 from typing import Any
 
-from grammar.slots import Impossible
+from grammar.errors import Impossible
 
 DIGITS = {
     "one": 1, "wun": 1, "two": 2, "too": 2, "three": 3, "tree": 3, "four": 4, "fower": 4,

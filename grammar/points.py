@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from typing import Any
 
+from grammar.errors import Impossible
 from grammar.numbers import in_words
-from grammar.slots import Impossible
 
 ALPHABET = (
     "alfa bravo charlie delta echo foxtrot golf hotel india juliett kilo lima mike november "

@@ -8,7 +8,7 @@ from typing import Any
 
 from grammar import numbers
 from grammar.commands import IN_PARTS, Measure, Reading
-from grammar.slots import Impossible
+from grammar.errors import Impossible
 
 UNITS = {
     "mm": ("mm", "millimetre", "millimetres", "millimeter", "millimeters"),

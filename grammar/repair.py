@@ -16,13 +16,13 @@ from itertools import count, pairwise
 from rapidfuzz import fuzz, process
 from rapidfuzz.distance import DamerauLevenshtein
 
+from grammar.errors import Impossible
 from grammar.expected import expectations
 from grammar.language import ROLES, short_form, terminals, words_of
 from grammar.match import NoParse, parse
 from grammar.numbers import ROLES as NUMBER_ROLES
 from grammar.phrases import PHRASES
 from grammar.points import ROLES as POINT_ROLES
-from grammar.slots import Impossible
 from grammar.words import FRACTION, NUMERAL, WORD, Word, cut, joined
 
 _MOST_PARSES = 30

@@ -5,11 +5,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from grammar.errors import Impossible
 from grammar.expected import expectations, expected_in_words
 from grammar.language import ROLES, words_of
 from grammar.match import NoParse, parse
 from grammar.phrases import PHRASES
-from grammar.slots import Impossible
 from grammar.template import Literal
 from grammar.words import END, Word, cut
 

@@ -5,9 +5,9 @@ from __future__ import annotations
 from functools import lru_cache
 
 from grammar.commands import Command
+from grammar.errors import Impossible
 from grammar.match import NoParse, parse
 from grammar.misses import Misunderstood
-from grammar.slots import Impossible
 from grammar.words import cut
 
 

@@ -6,10 +6,10 @@ from random import Random
 
 import pytest
 
+from grammar.errors import Impossible
 from grammar.expected import expectations
 from grammar.lookahead import Lookahead
 from grammar.match import NoParse, parse
-from grammar.slots import Impossible
 from grammar.words import cut
 from tests.fuzz import mangled, noise
 
