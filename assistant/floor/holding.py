@@ -14,8 +14,9 @@ from dataclasses import dataclass
 import numpy as np
 from scipy import stats
 
-from assistant.floor.heights import Surveyed, reading_sd_mm, survey_of
+from assistant.floor.heights import reading_sd_mm, survey_of
 from assistant.floor.sights import sight_of
+from assistant.floor.surveyed import Surveyed
 from assistant.floor.zero_checks import GOOD_SDS, good_mm
 from assistant.job import Job
 from assistant.job.once import cached

@@ -15,8 +15,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from assistant.floor.geometry import FloatArray, depths_of, outline_of, places_of
-from assistant.floor.heights import Surveyed, survey_of
+from assistant.floor.heights import survey_of
 from assistant.floor.steps import steps_of
+from assistant.floor.surveyed import Surveyed
 from assistant.job import Job
 from assistant.job.once import cached
 from assistant.reply import wording

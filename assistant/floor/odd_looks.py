@@ -17,7 +17,7 @@ from assistant.floor.zero_checks import GOOD_SDS, Seen, Watch, look_sd_mm
 from assistant.job import Job
 
 if TYPE_CHECKING:
-    from assistant.floor.heights import Surveyed
+    from assistant.floor.surveyed import Surveyed
 
 
 def stood_until(

@@ -114,3 +114,33 @@ def test_every_file_is_of_a_matter_or_shared_by_them(place):
         if path.suffix == ".py" or (path.is_dir() and (path / "__init__.py").is_file())
     }
     assert there - {"__init__"} <= set(MATTERS) | shared
+
+
+def _circle(graph: dict[str, set[str]]) -> list[str]:
+    """Modules that import each other in a circle, one of them first; none where there is none."""
+    done: set[str] = set()
+
+    def from_here(name: str, way: tuple[str, ...]) -> list[str]:
+        if name in way:
+            return [*way[way.index(name) :], name]
+        if name in done:
+            return []
+        for other in sorted(graph.get(name, ())):
+            if found := from_here(other, (*way, name)):
+                return found
+        done.add(name)
+        return []
+
+    return next((found for name in sorted(graph) if (found := from_here(name, ()))), [])
+
+
+def test_no_module_imports_itself_by_way_of_others():
+    names = {".".join(path.relative_to(ROOT).with_suffix("").parts): path for path in MODULES}
+    # a package's own page gathers what is in it, and is no way round
+    names = {name: path for name, path in names.items() if not name.endswith("__init__")}
+    graph: dict[str, set[str]] = {}
+    for name, path in names.items():
+        taken = set(_imported(path))
+        wanted = taken | {each.rpartition(".")[0] for each in taken}
+        graph[name] = wanted & (names.keys() - {name})
+    assert not _circle(graph)
