@@ -9,6 +9,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, BinaryIO
 
+from assistant.command_line.lists import list_jobs, list_phrases, list_products
 from assistant.command_line.parts import (
     ALL_TAKEN,
     BY_ITS_DAY,
@@ -19,7 +20,6 @@ from assistant.command_line.parts import (
     job_to_open,
     lines_typed,
     new_path,
-    screen_for,
     tell,
 )
 from assistant.command_line.voice_commands import (
@@ -31,16 +31,14 @@ from assistant.command_line.voice_commands import (
     said_aloud_if,
 )
 from assistant.errors import LeadsmanError
-from assistant.record.places import jobs_in, user_folders
+from assistant.record.places import user_folders
 from assistant.terminal.arguments import Arguments
 from assistant.terminal.endings import ends_in_order
 from assistant.version import __version__
 from assistant.wiring import converse, open_journal
 
 if TYPE_CHECKING:
-    from assistant.command_line.playing import Shows
     from assistant.conversation.conversation import Conversation
-    from assistant.reply.replies import Turn
 
 ABOUT = """\
 Level a floor by talking to it: say or type what you read, get depths, pins,
@@ -74,6 +72,7 @@ RUN_EXAMPLES = """\
 examples:
   leadsman run lines.txt
   leadsman run lines.txt --json > answers.jsonl
+  leadsman run lines.txt --svg session.svg       a picture of what it showed
   cat lines.txt | leadsman run - --job floor.leadsman
 
 with --json, one object a line on standard output and nothing else there:
@@ -129,6 +128,7 @@ def make_parser() -> argparse.ArgumentParser:
     run_it = command("run", run_lines, "play typed lines from a file", RUN_ABOUT, RUN_EXAMPLES)
     run_it.add_argument("file", metavar="FILE", help="the lines; - for standard input")
     _add_json(run_it)
+    _add_svg(run_it)
     demo = command(
         "demo",
         run_demo,
@@ -139,6 +139,7 @@ def make_parser() -> argparse.ArgumentParser:
         "examples:\n  leadsman demo\n  leadsman demo --json\n  leadsman demo --voice",
     )
     _add_json(demo)
+    _add_svg(demo)
     demo.add_argument(
         "--voice",
         nargs="?",
@@ -224,10 +225,16 @@ def _add_json(parser: argparse.ArgumentParser) -> None:
     parser.add_argument("--json", action="store_true", help="one JSON object a line")
 
 
+def _add_svg(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument(
+        "--svg", type=Path, metavar="FILE", help="draw what the screen shows in a picture, too"
+    )
+
+
 def run(arguments: Sequence[str]) -> int:
     """Do what the command line says; the exit code."""
     options = make_parser().parse_args(arguments)
-    for name in ("job", "plain", "json", "speak"):
+    for name in ("job", "plain", "json", "speak", "svg"):
         setattr(options, name, getattr(options, name, None))
     before, after = (getattr(options, name, []) for name in ("cards_before", "cards_after"))
     options.cards = [*before, *after]
@@ -311,12 +318,13 @@ def _play(
 ) -> int:
     from assistant.command_line.played_clock import PlayedClock
     from assistant.command_line.playing import play
+    from assistant.command_line.showing import shown_by
     from assistant.conversation.lines import lines_of
     from assistant.record.journal import utc_now
 
     folders = user_folders()
     at_hand = cards_at_hand(cards, None if is_demo else folders)
-    with open_journal(path) as journal:
+    with shown_by(options) as (show, remark), open_journal(path) as journal:
         clock = PlayedClock(datetime.now().astimezone().date(), utc_now)
         conversation = converse(journal, at_hand, folders, clock, own_cards=not is_demo)
         last, now = conversation.last_time, utc_now()
@@ -325,7 +333,6 @@ def _play(
         clock.confirmed_to = None if is_demo else now
         if path is None:
             tell("played on a job of its own that is not kept; --job PATH keeps it.")
-        show, remark = _showing(options)
         lines = lines_of(stream)
         if is_demo:
             with said_aloud_if(options, conversation, journal, at_hand, show) as hears:
@@ -339,61 +346,6 @@ def _play(
     return ALL_TAKEN if all_taken or is_demo else SOME_NOT_TAKEN
 
 
-def _showing(options: argparse.Namespace) -> tuple[Shows, Callable[[str], None]]:
-    """How each turn is shown, at once; and how a remark is, where there is any."""
-    if options.json:
-        from assistant.reply.json_lines import json_line
-
-        return lambda line, turn: print(json_line(line, turn), flush=True), lambda _: None
-    screen = screen_for(options)
-
-    def show(_line: int, turn: Turn) -> None:
-        screen.echo(turn.text)
-        screen.show(turn)
-        sys.stdout.flush()
-
-    return show, lambda told: screen.say(f"# {told}")
-
-
 def _tell_of_open_question(conversation: Conversation) -> None:
     if conversation.pending is not None:
         tell(f"a question was left open, nothing recorded for it: {conversation.pending.text}")
-
-
-# --- lists ----------------------------------------------------------------------------------
-
-
-def list_jobs(options: argparse.Namespace) -> int:
-    """The jobs in the data folder."""
-    from assistant.reply.replies import Reply, Table
-
-    folder = user_folders().jobs
-    rows = tuple(
-        (job.name, job.changed.astimezone().strftime("%Y-%m-%d %H:%M")) for job in jobs_in(folder)
-    )
-    if rows:
-        reply = Reply(
-            f"{len(rows)} job{'' if len(rows) == 1 else 's'} in {folder}",
-            tables=(Table("", ("job", "last used"), rows),),
-        )
-    else:
-        reply = Reply(f"No jobs yet in {folder}. Begin one: leadsman --new NAME")
-    screen_for(options).show_reply(reply)
-    return ALL_TAKEN
-
-
-def list_products(options: argparse.Namespace) -> int:
-    """The product cards, as the chat lists them."""
-    folders = user_folders()
-    with open_journal(None) as journal:
-        conversation = converse(journal, cards_at_hand(options.cards, folders), folders)
-        screen_for(options).show(conversation.hear("products"))
-    return ALL_TAKEN
-
-
-def list_phrases(options: argparse.Namespace) -> int:
-    """All that can be said."""
-    from assistant.terminal.phrase_list import reference_markdown, reference_text
-
-    print(reference_markdown() if options.markdown else reference_text(), end="")
-    return ALL_TAKEN

@@ -1,0 +1,45 @@
+"""What the command line lists: jobs, product cards, phrases, licences."""
+
+from __future__ import annotations
+
+import argparse
+
+from assistant.command_line.parts import ALL_TAKEN, cards_at_hand, screen_for
+from assistant.record.places import jobs_in, user_folders
+from assistant.wiring import converse, open_journal
+
+
+def list_jobs(options: argparse.Namespace) -> int:
+    """The jobs in the data folder."""
+    from assistant.reply.replies import Reply, Table
+
+    folder = user_folders().jobs
+    rows = tuple(
+        (job.name, job.changed.astimezone().strftime("%Y-%m-%d %H:%M")) for job in jobs_in(folder)
+    )
+    if rows:
+        reply = Reply(
+            f"{len(rows)} job{'' if len(rows) == 1 else 's'} in {folder}",
+            tables=(Table("", ("job", "last used"), rows),),
+        )
+    else:
+        reply = Reply(f"No jobs yet in {folder}. Begin one: leadsman --new NAME")
+    screen_for(options).show_reply(reply)
+    return ALL_TAKEN
+
+
+def list_products(options: argparse.Namespace) -> int:
+    """The product cards, as the chat lists them."""
+    folders = user_folders()
+    with open_journal(None) as journal:
+        conversation = converse(journal, cards_at_hand(options.cards, folders), folders)
+        screen_for(options).show(conversation.hear("products"))
+    return ALL_TAKEN
+
+
+def list_phrases(options: argparse.Namespace) -> int:
+    """All that can be said."""
+    from assistant.terminal.phrase_list import reference_markdown, reference_text
+
+    print(reference_markdown() if options.markdown else reference_text(), end="")
+    return ALL_TAKEN

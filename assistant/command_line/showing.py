@@ -1,0 +1,66 @@
+"""How played lines are shown: on the screen, as JSON, in a picture."""
+
+from __future__ import annotations
+
+import argparse
+import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
+from typing import NamedTuple, Protocol
+
+from assistant.command_line.parts import screen_for
+from assistant.command_line.playing import Shows
+from assistant.reply.json_lines import json_line
+from assistant.reply.replies import Turn
+from assistant.terminal.screen import Screen
+
+
+class Remarks(Protocol):
+    """Shows a sentence that is told along the way."""
+
+    def __call__(self, told: str, /) -> None: ...
+
+
+class Shown(NamedTuple):
+    """One way of showing, turn by turn."""
+
+    turn: Shows
+    remark: Remarks
+
+
+@contextmanager
+def shown_by(options: argparse.Namespace) -> Iterator[Shown]:
+    """What --json and --svg ask for; each turn is shown at once, a picture is there at the end."""
+    way = _in_json() if options.json else _on(screen_for(options))
+    if options.svg is None:
+        yield way
+        return
+    from assistant.terminal.picture import picture_in
+
+    with picture_in(options.svg) as picture:
+        yield _both(way, _on(picture.screen))
+
+
+def _in_json() -> Shown:
+    return Shown(lambda line, turn: print(json_line(line, turn), flush=True), lambda _: None)
+
+
+def _on(screen: Screen) -> Shown:
+    def show(_line: int, turn: Turn) -> None:
+        screen.echo(turn.text)
+        screen.show(turn)
+        sys.stdout.flush()
+
+    return Shown(show, lambda told: screen.say(f"# {told}"))
+
+
+def _both(first: Shown, second: Shown) -> Shown:
+    def show(line: int, turn: Turn) -> None:
+        first.turn(line, turn)
+        second.turn(line, turn)
+
+    def remark(told: str) -> None:
+        first.remark(told)
+        second.remark(told)
+
+    return Shown(show, remark)
