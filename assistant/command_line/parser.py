@@ -9,7 +9,12 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, BinaryIO
 
-from assistant.command_line.lists import list_jobs, list_phrases, list_products
+from assistant.command_line.lists import (
+    list_jobs,
+    list_licences,
+    list_phrases,
+    list_products,
+)
 from assistant.command_line.parts import (
     ALL_TAKEN,
     BY_ITS_DAY,
@@ -184,6 +189,16 @@ def make_parser() -> argparse.ArgumentParser:
         "examples:\n  leadsman phrases | less\n  leadsman phrases --markdown > phrases.md",
     )
     phrases.add_argument("--markdown", action="store_true", help="as a Markdown page")
+    licences = command(
+        "licences",
+        list_licences,
+        "list the licences of what is installed",
+        "List the packages that the program runs on, by licence, as each package\n"
+        "declares it. One that declares none is listed as unknown.",
+        "examples:\n  leadsman licences\n  leadsman licences --all --json",
+    )
+    licences.add_argument("--all", action="store_true", help="everything in this environment")
+    _add_json(licences, "one JSON object a package")
     return parser
 
 
@@ -221,8 +236,8 @@ def _add_speak(parser: argparse.ArgumentParser) -> None:
     add_mouth_options(parser)
 
 
-def _add_json(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument("--json", action="store_true", help="one JSON object a line")
+def _add_json(parser: argparse.ArgumentParser, help: str = "one JSON object a line") -> None:
+    parser.add_argument("--json", action="store_true", help=help)
 
 
 def _add_svg(parser: argparse.ArgumentParser) -> None:
