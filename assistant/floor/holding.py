@@ -10,9 +10,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from statistics import NormalDist
 
 import numpy as np
-from scipy import stats
 
 from assistant.floor.heights import reading_sd_mm, survey_of
 from assistant.floor.sights import sight_of
@@ -124,7 +124,7 @@ def _held(job: Job, found: Surveyed, set_up: int, doubted: Sequence[tuple[str, H
     mean = float(np.mean([pair.off_mm for pair in equal]))
     shared = np.mean([pair.zeros_mm for pair in equal], axis=0)
     spread = float(np.sqrt(2 * sd**2 / len(equal) + shared @ shared))
-    chance = float(stats.norm.cdf((abs(mean) - limit) / spread))
+    chance = NormalDist().cdf((abs(mean) - limit) / spread)
     borne = [point for order, point in sorted(counting) if order <= equal[-1].old.order]
     cleared = tuple(borne) if chance <= MOST_CHANCE else ()
     return Held(

@@ -12,7 +12,6 @@ from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
-import scipy.sparse
 from numpy.typing import ArrayLike
 
 from assistant.errors import SurveyError
@@ -343,6 +342,8 @@ def _least_material(rows: ConstraintRows) -> FloatArray | None:
 
 def _flattest(rows: ConstraintRows, unknowns: FloatArray) -> FloatArray:
     """A fourth unknown, as long as the slope, is made as small as it can be."""
+    import scipy.sparse
+
     count = rows.bounds.size
     matrix = np.zeros((count + 2, 4))
     matrix[:count, :3] = rows.matrix

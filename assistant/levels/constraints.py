@@ -5,15 +5,17 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 from math import isfinite
-from typing import Literal
+from typing import TYPE_CHECKING, Literal
 
 import numpy as np
-import scipy.sparse
 from numpy.typing import ArrayLike
 
 from assistant.errors import SurveyError
 from assistant.levels.arrays import BoolArray, FloatArray, IntArray, as_levels
 from assistant.levels.linear_programme import Cone
+
+if TYPE_CHECKING:
+    import scipy.sparse
 
 MM = 1000.0
 """Rows are in millimetres; see :mod:`~assistant.levels.linear_programme`."""
@@ -81,6 +83,8 @@ class ConstraintRows:
         return int(self.matrix.shape[1])
 
     def sparse(self) -> scipy.sparse.csr_array:
+        import scipy.sparse
+
         return scipy.sparse.csr_array(self.matrix)
 
     def cone(self, extra: int | None = None) -> Cone | None:

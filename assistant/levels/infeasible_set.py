@@ -8,7 +8,6 @@ from collections.abc import Mapping
 from dataclasses import dataclass
 
 import numpy as np
-import scipy.sparse
 
 from assistant.errors import SurveyError
 from assistant.levels.arrays import BoolArray, FloatArray
@@ -99,6 +98,8 @@ def least_change(rows: ConstraintRows, weights: Mapping[ConstraintKind, float]) 
     amounts : (w,) array of float
         Where several answers cost the same, the one that needs least material.
     """
+    import scipy.sparse
+
     dear = np.array([weights.get(wish.kind, 1.0) for wish in rows.wishes])
     if not (np.isfinite(dear).all() and dear.min() >= CHEAPEST):
         raise SurveyError(f"What a wish costs to give up must be at least {CHEAPEST}.")
@@ -118,6 +119,8 @@ def least_change(rows: ConstraintRows, weights: Mapping[ConstraintKind, float]) 
 
 
 def _alone(rows: ConstraintRows, wish: int) -> float | None:
+    import scipy.sparse
+
     unknowns = rows.unknown_count
     giving = scipy.sparse.csr_array(-(rows.owner == wish).astype(np.float64)[:, None])
     matrix = scipy.sparse.csr_array(scipy.sparse.hstack([rows.sparse(), giving]))
@@ -130,6 +133,8 @@ def _alone(rows: ConstraintRows, wish: int) -> float | None:
 
 def _worst(rows: ConstraintRows) -> tuple[float, FloatArray, float]:
     """By how much the worst row must be missed, and what pushes there: rows, and the slope."""
+    import scipy.sparse
+
     unknowns = rows.unknown_count
     missing = scipy.sparse.csr_array(-np.ones((rows.bounds.size, 1)))
     matrix = scipy.sparse.csr_array(scipy.sparse.hstack([rows.sparse(), missing]))

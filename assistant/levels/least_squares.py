@@ -10,7 +10,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-import scipy.linalg
 from numpy.typing import ArrayLike
 
 from assistant.errors import SurveyError
@@ -81,6 +80,8 @@ def solve(design: FloatArray, observed: FloatArray) -> TriangularSolution:
     Van Loan, Matrix Computations, the chapter on least squares; from memory). Two steps,
     because pivoting a tall array is slow.
     """
+    import scipy.linalg
+
     columns = design.shape[1]
     if not columns:
         return TriangularSolution(np.zeros(0), np.zeros((0, 0)))
@@ -100,6 +101,8 @@ def solve(design: FloatArray, observed: FloatArray) -> TriangularSolution:
 
 def _triangle(rows: FloatArray) -> FloatArray:
     """The upper triangle that many rows turn into, and no fewer rows than columns."""
+    import scipy.linalg
+
     # Rows of nothing change no answer, and let the pivoting name what is missing.
     triangle: FloatArray = np.zeros((rows.shape[1], rows.shape[1]))
     for first in range(0, len(rows), _AT_ONCE):

@@ -7,13 +7,15 @@ Lengths in millimetres here, so that the solver's tolerance of 1e-7 is a tenth o
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
-import scipy.sparse
-from scipy.optimize import linprog
 
 from assistant.errors import SurveyError
 from assistant.levels.arrays import FloatArray
+
+if TYPE_CHECKING:
+    import scipy.sparse
 
 SIDES = 32
 """Directions in which the slope is limited to begin with; more start closer and cost more."""
@@ -126,6 +128,9 @@ def _once(
     sides: FloatArray,
     shrunk: float,
 ) -> Solution | None:
+    import scipy.sparse
+    from scipy.optimize import linprog
+
     if cone is not None:
         rows = np.zeros((len(sides), cost.size))
         rows[:, _SLOPE] = sides

@@ -10,14 +10,16 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
 import numpy as np
-import scipy.sparse
-from scipy.sparse.csgraph import connected_components
 
 from assistant.errors import SurveyError
 from assistant.levels.arrays import BoolArray, FloatArray, IntArray
 from assistant.levels.least_squares import solve as solve_dense
+
+if TYPE_CHECKING:
+    import scipy.sparse
 
 GROUND = -1
 """Start of a difference that says how high its end is known to be."""
@@ -163,6 +165,9 @@ def _check(differences: Differences, node_count: int) -> None:
 def _parts(
     differences: Differences, node_count: int, fixed_m: Mapping[int, float], taken: BoolArray
 ) -> IntArray:
+    import scipy.sparse
+    from scipy.sparse.csgraph import connected_components
+
     ground = node_count
     fixed = np.fromiter(fixed_m, dtype=np.intp, count=len(fixed_m))
     start = np.where(differences.start == GROUND, ground, differences.start)[taken]
@@ -197,6 +202,8 @@ def _solve(
     parts: IntArray,
     taken: BoolArray,
 ) -> Net:
+    import scipy.sparse
+
     nodes = parts.size
     heights = np.zeros(nodes)
     heights[list(fixed_m)] = list(fixed_m.values())
@@ -262,6 +269,8 @@ def _incidence(
     number: IntArray, count: int, start: IntArray, end: IntArray, weight: FloatArray
 ) -> scipy.sparse.csr_array:
     """Weighted rows of the design, for the unknowns with a number."""
+    import scipy.sparse
+
     rows = np.arange(weight.size)
     padded = np.append(number, -1)
     at = np.concatenate([padded[start], padded[end]])

@@ -9,10 +9,10 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 from math import hypot, isfinite, sqrt
+from statistics import NormalDist
 
 import numpy as np
 from numpy.typing import ArrayLike
-from scipy import stats
 
 from assistant.errors import SurveyError
 from assistant.levels.arrays import FloatArray, as_levels
@@ -113,7 +113,7 @@ def noise_range(count: int, resolution_m: float, repeatability_m: float) -> floa
     """
     reading_sd(resolution_m, repeatability_m)
     pairs = max(count * (count - 1) // 2, 1)
-    furthest = float(stats.norm.ppf(1 - (1 - SETTLED_CHANCE) / (2 * pairs)))
+    furthest = NormalDist().inv_cdf(1 - (1 - SETTLED_CHANCE) / (2 * pairs))
     return resolution_m + furthest * sqrt(2) * repeatability_m
 
 

@@ -1,8 +1,8 @@
-"""Units: exact factors from the one pint registry, and lengths as they are shown.
+"""Units: exact factors, kinds from the one pint registry, and lengths as they are shown.
 
 Lengths are counted in exact millimetres (``Fraction``) from the words to the depth, and
-turn into float metres only where the numeric core begins. pint is imported when the first
-unit other than the millimetre turns up; a job kept in millimetres never waits for it.
+turn into float metres only where the numeric core begins. pint, which knows what any word
+measures, is imported when a word may be a unit of another kind: no job waits for it.
 """
 
 from __future__ import annotations
@@ -50,6 +50,16 @@ PINT_NAMES = {
     # feet and inches are said together and counted in inches
     "ft-in": "inch",
 }
+FACTORS_MM = {
+    "mm": Fraction(1),
+    "cm": Fraction(10),
+    "m": Fraction(1000),
+    "in": Fraction(254, 10),
+    "ft": Fraction(3048, 10),
+    "ft-in": Fraction(254, 10),
+}
+"""Millimetres in one of each, exactly. The inch and the international foot are defined so
+(NIST Special Publication 811, appendix B); a test holds each to the registry's."""
 
 # Larger than any floor and any count of decimals that can be read: beyond it an exact
 # fraction would only eat memory.
@@ -99,7 +109,6 @@ def cached_files(folder: Path) -> Iterator[Path]:
 # --- exact lengths ----------------------------------------------------------
 
 
-@lru_cache(maxsize=32)
 def factor_mm(unit: str) -> Fraction:
     """
     Millimetres in one of a unit, exactly.
@@ -107,12 +116,9 @@ def factor_mm(unit: str) -> Fraction:
     >>> factor_mm("in")
     Fraction(127, 5)
     """
-    if unit == "mm":  # what we count in
-        return Fraction(1)
-    if unit not in PINT_NAMES:
-        raise ValueError(f"{unit!r} is not a unit lengths are given in: {', '.join(PINT_NAMES)}")
-    units = registry()
-    return Fraction(units.Quantity(Fraction(1), PINT_NAMES[unit]).to("millimeter").magnitude)
+    if unit not in FACTORS_MM:
+        raise ValueError(f"{unit!r} is not a unit lengths are given in: {', '.join(FACTORS_MM)}")
+    return FACTORS_MM[unit]
 
 
 def exact_mm(measure: Length, default_unit: str = "mm") -> Fraction:

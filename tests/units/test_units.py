@@ -44,6 +44,16 @@ def test_factors_are_exact(unit: str, millimetres: Fraction) -> None:
     assert factor_mm(unit) == millimetres
 
 
+@pytest.mark.parametrize("unit", lengths.PINT_NAMES)
+def test_factors_are_those_of_the_registry(unit: str) -> None:
+    said = lengths.registry().Quantity(Fraction(1), lengths.PINT_NAMES[unit])
+    assert factor_mm(unit) == Fraction(said.to("millimeter").magnitude)
+
+
+def test_every_factor_has_a_kind() -> None:
+    assert lengths.FACTORS_MM.keys() == lengths.PINT_NAMES.keys()
+
+
 @pytest.mark.parametrize(
     ("amount", "wanted", "factor"),
     [

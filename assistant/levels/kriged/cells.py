@@ -9,7 +9,6 @@ from functools import lru_cache
 
 import numpy as np
 from numpy.typing import ArrayLike
-from scipy.fft import irfft2, next_fast_len, rfft2
 
 from assistant.levels.arrays import FloatArray, IntArray, as_places
 from assistant.levels.kriged.covariance import matern
@@ -59,6 +58,8 @@ class Cells:
         The cells stand in even rows, so the sum is a convolution: a Fourier transform of
         a field twice as large, instead of all pairs.
         """
+        from scipy.fft import irfft2, next_fast_len, rfft2
+
         rows, columns = int(self.row.max()) + 1, int(self.column.max()) + 1
         shape = (next_fast_len(2 * rows), next_fast_len(2 * columns))
         grid = np.zeros(shape)

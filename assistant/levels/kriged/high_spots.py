@@ -8,7 +8,6 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike
-from scipy.linalg import cholesky
 
 from assistant.levels.arrays import BoolArray, FloatArray
 from assistant.levels.kriged.cells import cells_for
@@ -162,6 +161,8 @@ def _short_of(
     one: SolvedCovariance, places: FloatArray, margins: FloatArray, normal: FloatArray
 ) -> float:
     """Share of drawn floors that rise over their margin anywhere."""
+    from scipy.linalg import cholesky
+
     there = (one.readings.columns_at(places), one.alike(places))
     covariance = one.covariance(there, there, one.alike_between(places))
     # Places beside readings are known so well that rounding could leave less than nothing.

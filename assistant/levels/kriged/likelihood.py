@@ -14,8 +14,6 @@ from functools import cached_property
 from math import exp
 
 import numpy as np
-from scipy.linalg.lapack import dpotrf, dpotrs
-from scipy.optimize import minimize
 
 from assistant.levels.arrays import FloatArray, IntArray
 from assistant.levels.kriged.covariance import Drift, distances, drift_of, matern
@@ -171,6 +169,8 @@ def restricted_likelihood(
     (2006), equation 2.45 (from memory). For a flat drift it is the restricted likelihood of
     Patterson and Thompson (1971) (from memory).
     """
+    from scipy.linalg.lapack import dpotrf, dpotrs
+
     count = columns.shape[1]
     held = columns.T @ solved[:, :count]
     held.flat[:: count + 1] += precisions
@@ -197,6 +197,8 @@ class _Posterior:
         self._range_m, self._alike = 0.0, self._distances
 
     def __call__(self, log_range: float, log_sill: float) -> float:
+        from scipy.linalg.lapack import dpotrf, dpotrs
+
         sill = exp(log_sill)
         covariance = sill**2 * self._correlations(exp(log_range))
         # Every (n + 1)-th number is on the diagonal.
@@ -252,6 +254,8 @@ def choose_pairs(readings: LikelihoodData) -> Pairs:
 
 def _best(posterior: _Posterior, size_m: float) -> FloatArray:
     """Logarithms of the pair with most weight."""
+    from scipy.optimize import minimize
+
     middle = np.log([RANGE_PART * size_m, SILL_A_METRE * size_m])
     away = np.array([[0, 0], [-1, -1], [-1, 0.5], [1, -1], [1, 0.5]])
     starts = middle + away * [RANGE_SPREAD, SILL_SPREAD]

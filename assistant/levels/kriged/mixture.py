@@ -7,7 +7,6 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.special import ndtr, ndtri
 
 from assistant.levels.arrays import FloatArray
 
@@ -41,6 +40,8 @@ class Mixture:
 
     def chance_below(self, values: FloatArray) -> FloatArray:
         """(m,) chance that each unknown is less than the value, (m,) or one for all."""
+        from scipy.special import ndtr
+
         chance: FloatArray = self.weights @ ndtr(self._scaled(values))
         return chance
 
@@ -69,6 +70,8 @@ class Mixture:
         >>> print(one.quantile(0.975).round(4))
         [1.96]
         """
+        from scipy.special import ndtri
+
         each = self.means + self.sds * ndtri(chance)
         low, high = each.min(axis=0), each.max(axis=0)
         for _ in range(_HALVINGS):

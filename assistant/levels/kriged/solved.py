@@ -12,8 +12,6 @@ from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
-from scipy.linalg import cho_factor
-from scipy.linalg.lapack import dpotri
 
 from assistant.levels.arrays import FloatArray, IntArray
 from assistant.levels.kriged.covariance import distances, matern
@@ -69,6 +67,9 @@ def invert(correlations: FloatArray, sill_m: float, variances: FloatArray) -> In
     -------
     inverse : Inverse
     """
+    from scipy.linalg import cho_factor
+    from scipy.linalg.lapack import dpotri
+
     covariance = sill_m**2 * correlations
     covariance.flat[:: len(covariance) + 1] += variances
     factor, _ = cho_factor(covariance, lower=True, overwrite_a=True, check_finite=False)

@@ -8,7 +8,6 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 import numpy as np
-from scipy.spatial import KDTree
 
 from assistant.levels.arrays import FloatArray, IntArray
 
@@ -47,6 +46,8 @@ def tiles(points_m: FloatArray) -> Iterator[Tile]:
     >>> [(len(tile.judged), len(tile.rows) < 250) for tile in tiles(points)]
     [(150, True), (150, True), (150, True), (150, True)]
     """
+    from scipy.spatial import KDTree
+
     tree = KDTree(points_m)
     for judged in _halved(points_m, np.arange(len(points_m))):
         _, near = tree.query(points_m[judged], k=min(NEAREST + 1, len(points_m)))

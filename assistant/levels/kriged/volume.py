@@ -8,7 +8,6 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike
-from scipy.special import ndtr
 
 from assistant.errors import SurveyError
 from assistant.levels.arrays import FloatArray, IntArray
@@ -190,6 +189,8 @@ def _share(
     correlations: FloatArray,
     finish: FloatArray,
 ) -> Share:
+    from scipy.special import ndtr
+
     alike = one.sill_m**2 * correlations
     depths = finish - one.means(columns, alike)
     near = np.flatnonzero(depths < DEEP_ENOUGH * _widest_sd(one, columns, alike))
