@@ -16,8 +16,7 @@ from assistant.answers import answer
 from assistant.conversation.either_or import Choice
 from assistant.conversation.examples import in_the_units_of, with_examples_in
 from assistant.conversation.meanings import Meaning, possible, weighed
-from assistant.conversation.question import Waiting, which_heard, which_meant
-from assistant.conversation.reading_repeated import Settlement
+from assistant.conversation.question import Waiting
 from assistant.conversation.recording import Record
 from assistant.conversation.saying import (
     at_opening,
@@ -38,7 +37,9 @@ from assistant.conversation.saying import (
 )
 from assistant.conversation.still_open import taken_up, to_keep, told_of
 from assistant.conversation.timekeeper import Timekeeper
+from assistant.conversation.which import which_heard, which_meant
 from assistant.decide import Question, World, resolve
+from assistant.decide.reading_repeated import Settlement
 from assistant.errors import JournalError, Refusal, SurveyError
 from assistant.events.kinds import Event
 from assistant.events.talk import ClockFoundBehind
@@ -129,13 +130,13 @@ class Conversation:
 
     @property
     def expected(self) -> Mapping[str, Command]:
-        """Words that would answer the question that waits, as :attr:`Waiting.expected`."""
-        return self._waiting.expected if self._waiting else {}
+        """Words that would answer the question that waits, as :attr:`Question.expected`."""
+        return self._waiting.question.expected if self._waiting else {}
 
     def would_settle(self, command: Command) -> bool:
         """Whether a command names one of those that were asked about as heard."""
         waiting = self._waiting
-        return waiting is not None and waiting.named("", (command,), self._job) is not None
+        return waiting is not None and waiting.names(command, self._job)
 
     def would_take(self, command: Command) -> bool:
         """Whether the job as it stands can take a command: it may name a point it lacks."""
@@ -252,8 +253,8 @@ class Conversation:
             command, why = refused[0]
             return self._refused(text, command, why)
         if len(different) > 1:
-            which = which_meant([meaning.command for meaning in different], text)
-            return self._ask(text, which, None, about=which.choices)
+            which = which_meant([meaning.command for meaning in different])
+            return self._ask(text, Waiting(which, text), None, about=which.choices)
         return self._carry_out(text, text, different[0])
 
     def _possible(
@@ -327,7 +328,7 @@ class Conversation:
         """Put a question; it waits, in the place of one that waited before."""
         lapsed = self._lapsed(about)
         self._waiting = waiting
-        return self._ok(text, command, with_lapse(waiting.asked(), lapsed))
+        return self._ok(text, command, with_lapse(still_asked(waiting.question), lapsed))
 
     def _ask_heard(self, text: str, choices: Sequence[Choice]) -> Turn:
         """Ask which was said, of those that the job can take."""
@@ -339,8 +340,8 @@ class Conversation:
             # That question reads it back too; one is enough.
             return self._carry_out(text, text, taken[0])
         heard = [Choice(meaning.command, words[meaning.said]) for meaning in taken]
-        which = which_heard(heard, text)
-        return self._ask(text, which, heard[0].command, about=which.choices)
+        which = which_heard(heard)
+        return self._ask(text, Waiting(which, text), which.command, about=which.choices)
 
     def _lapsed(self, commands: Sequence[Command]) -> Question | None:
         """The question that waited, where these commands are no answer to it."""
@@ -368,7 +369,7 @@ class Conversation:
         if isinstance(given, CancelThat):
             self._waiting = None
             return self._ok(text, given, left_alone(waiting.question))
-        settled = waiting.settled_by_word(given) or waiting.settled_by_sentence(text, (), self._job)
+        settled = waiting.settled_by_word(given, text, self._job)
         if settled is None:
             return self._not_ok(text, still_asked(waiting.question), given)
         turn = self._settle(text, waiting, settled)

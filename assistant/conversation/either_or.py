@@ -1,4 +1,4 @@
-"""Which of two things was said: the question that names them, and what counts as its answer."""
+"""Which of two things was said: the words that name them, and those that choose one."""
 
 from __future__ import annotations
 
@@ -7,8 +7,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from decimal import Decimal
 
-from assistant.decide import Question
-from assistant.decide.unit_meant import UNSAID
+from assistant.decide.unsaid import UNSAID
 from grammar import short_form
 from grammar.commands import Command, Reading
 from grammar.commands.readings import TakeReading
@@ -37,25 +36,20 @@ class Choice:
     """As it was heard: "bravo three minus fifteen millimetres"."""
 
 
-def question_between(choices: Sequence[Choice]) -> Question:
-    """
-    Ask which was said; "confirm" takes the first.
-
-    >>> from grammar import understand
-    >>> heard = ("bravo three minus fifteen", "bravo three minus fifty")
-    >>> asked = question_between([Choice(understand(words)[0], words) for words in heard])
-    >>> asked.text, asked.spoken
-    ('B3 -15 or B3 -50?', 'One five or five zero?')
-    """
+def text_between(choices: Sequence[Choice]) -> str:
+    """The question which was said; of one thing, whether it was."""
     first = choices[0]
     if len(choices) == 1:
-        text = f"{short_form(first.command)}: confirm, or cancel that?"
-        return Question(text, f"{_sentence(first.words)}? Confirm, or cancel that.",
-                        first.command, "heard")  # fmt: skip
-    text = f"{' or '.join(short_form(choice.command) for choice in choices)}?"
+        return f"{short_form(first.command)}: confirm, or cancel that?"
+    return f"{' or '.join(short_form(choice.command) for choice in choices)}?"
+
+
+def spoken_between(choices: Sequence[Choice]) -> str:
+    """The same to say: no more than what tells them apart."""
+    if len(choices) == 1:
+        return f"{_sentence(choices[0].words)}? Confirm, or cancel that."
     parts = differing_parts([choice.words for choice in choices])
-    spoken = " or ".join(digit_by_digit(parts) or parts)
-    return Question(text, f"{_sentence(spoken)}?", first.command, "heard")
+    return f"{_sentence(' or '.join(digit_by_digit(parts) or parts))}?"
 
 
 def answers_to(choices: Sequence[Choice]) -> dict[str, Command]:

@@ -15,7 +15,6 @@ from assistant.reply.replies import Reply
 from assistant.reply.times import shown_away, spoken_away
 from assistant.units.lengths import what_kind
 from grammar import Misunderstood, short_form
-from grammar.commands import Command
 
 LENGTHS = "mm, cm, m, in or ft"
 
@@ -108,18 +107,6 @@ def unanswered(question: Question) -> Reply:
     return Reply(
         f"{about}: no answer, so it is not done and nothing is recorded.",
         f"No answer. {wording.spoken_name(about)} not done.",
-    )
-
-
-def ask_which(commands: Sequence[Command]) -> Question:
-    """Two things may have been said; neither is guessed."""
-    forms = [f"“{short_form(command)}”" for command in commands]
-    listed = ", ".join(forms[:-1]) + f" or {forms[-1]}"
-    return Question(
-        f"That can mean {listed}. Which? Say the one you mean.",
-        f"That can mean {listed}. Which one?",
-        commands[0],
-        "which",
     )
 
 

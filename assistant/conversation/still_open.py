@@ -11,8 +11,9 @@ from contextlib import suppress
 
 from assistant.conversation.either_or import Choice
 from assistant.conversation.meanings import weighed
-from assistant.conversation.question import Waiting, which_heard, which_meant
+from assistant.conversation.question import Waiting
 from assistant.conversation.saying import subject
+from assistant.conversation.which import which_heard, which_meant
 from assistant.decide import World
 from assistant.errors import Refusal, SurveyError
 from assistant.job import Job
@@ -24,14 +25,8 @@ from grammar.commands import Command
 
 def to_keep(waiting: Waiting, after: int) -> LeftOpen:
     """What is kept of a question that waits, `after` so many utterances."""
-    asked: tuple[tuple[str, str], ...]
-    if waiting.heard:
-        asked = tuple((short_form(each.command), each.words) for each in waiting.heard)
-    else:
-        commands = waiting.choices or (waiting.question.command,)
-        asked = tuple((short_form(command), "") for command in commands)
     said = waiting.said.encode("utf-8", "replace").decode()  # half a character can't be stored
-    return LeftOpen(after, waiting.question.text, said, asked)
+    return LeftOpen(after, waiting.question.text, said, waiting.question.kept)
 
 
 def taken_up(left: LeftOpen, job: Job, world: World) -> Waiting | None:
@@ -63,11 +58,11 @@ def _possible(left: LeftOpen, job: Job, world: World) -> Iterator[Waiting]:
     named = [(_command(form), words) for form, words in left.commands]
     heard = [Choice(command, words) for command, words in named if command is not None and words]
     if heard:
-        yield which_heard(heard, left.said)
+        yield Waiting(which_heard(heard), left.said)
         return
     commands = [command for command, _ in named if command is not None]
     if len(commands) > 1:
-        yield which_meant(commands, left.said)
+        yield Waiting(which_meant(commands), left.said)
         return
     # What was said last, for a question about how that is meant.
     for command in (*commands, *_meanings(left.said.splitlines()[-1] if left.said else "")):

@@ -7,15 +7,19 @@ no row; what they refuse, they refuse when answered.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from assistant.decide import doors, finish, guide, material, readings, room, set_ups, site, talk
 from assistant.decide.after_pour import (
     check_after_pour,
     with_second_survey,
     with_what_is_poured,
 )
-from assistant.decide.parts import Decider, Decision, Question, World
-from assistant.decide.resolve import resolve, with_side
+from assistant.decide.parts import Decider, Decision, World
+from assistant.decide.questions import Question
+from assistant.decide.resolve import resolve
 from assistant.decide.unit_meant import ask_unit, is_unit_open
+from assistant.decide.unsaid import with_side
 from assistant.errors import Refusal
 from assistant.job import Job
 from assistant.job.floor_meant import floor_meant
@@ -75,7 +79,7 @@ def decide(job: Job, command: Command, world: World, *, confirmed: bool = False)
     if meant is not job:
         decision = with_second_survey(job, decision)
     decision = with_what_is_poured(job, command, decision)
-    if decision.ask is None or (confirmed and decision.ask.kind in ("confirm", "suspect")):
+    if decision.ask is None or (confirmed and decision.ask.IS_SETTLED_BY_YES):
         return Decision(decision.events)
     return Decision((), decision.ask)
 
@@ -85,4 +89,4 @@ def _decide_what_if(job: Job, command: WhatIf, world: World) -> Decision:
     ask = decide(job, command.change, world, confirmed=True).ask
     if ask is None:
         return Decision()
-    return Decision(ask=Question(ask.text, ask.spoken, command, ask.kind))
+    return Decision(ask=replace(ask, command=command))

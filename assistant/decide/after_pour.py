@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from assistant.decide.parts import Decision, Question
+from assistant.decide.parts import Decision
+from assistant.decide.questions import YesOrNo
 from assistant.errors import Refusal
 from assistant.events.readings import FinishedFloorBegun
 from assistant.job import Job, is_poured
@@ -42,12 +43,11 @@ def with_what_is_poured(job: Job, command: Command, decision: Decision) -> Decis
     if not asks or decision.ask is not None:
         return decision
     said = wording.sentence(short_form(command))
-    question = Question(
+    question = YesOrNo(
         f"{said} The pour is finished: this changes what is on record of it (tally, order, cut "
         "list). Confirm, or cancel that. Another lift or floor is a job of its own.",
         "The pour is finished. This changes its tally and order. Confirm, or cancel that.",
         command,
-        "confirm",
     )
     return Decision(decision.events, question)
 

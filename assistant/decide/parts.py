@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from datetime import UTC, datetime, tzinfo
 from typing import Any
 
+from assistant.decide.questions import Question, WhichSide
 from assistant.errors import Refusal
 from assistant.events.kinds import Event
 from assistant.job import Job
@@ -32,22 +33,6 @@ class World:
     """What the clock on the wall goes by; None for this machine's own."""
     own_cards: str = ""
     """The folder where the installer's own cards go; nothing where there is none."""
-
-
-@dataclass(frozen=True, slots=True)
-class Question:
-    """Something to be settled before anything is recorded."""
-
-    text: str
-    spoken: str
-    command: Command
-    """The command that waits for the answer."""
-    kind: str
-    """``side`` (below or above?), ``unit`` (of an inch?), ``confirm`` (do it, or leave it?),
-    ``suspect`` (really so, or another value?), ``which`` or ``heard`` (which of these was
-    meant, or said?)."""
-    data: dict[str, Any] = field(default_factory=dict, compare=False)
-    """Numbers for programs; JSON types only."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -88,10 +73,9 @@ def side_question(command: Command, what: str, reading: Reading) -> Decision:
     size = Measure(abs(reading.number), reading.unit)
     spoken = f"{wording.spoken_name(what)}, {wording.spoken_said(size)}"
     return Decision(
-        ask=Question(
+        ask=WhichSide(
             f"{what}, {wording.as_said(size)}: below or above?",
             f"{wording.sentence(spoken)} Below or above?",
             command,
-            "side",
         )
     )

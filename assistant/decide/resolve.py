@@ -1,15 +1,15 @@
-"""Filling in what was left unsaid, and what an answer settles."""
+"""Filling in what was left unsaid and the job knows."""
 
 from __future__ import annotations
 
-from dataclasses import fields, is_dataclass, replace
-from typing import Any
+from dataclasses import replace
 
-from assistant.decide.unit_meant import is_unit_open, with_unit
+from assistant.decide.unit_meant import is_unit_open
+from assistant.decide.unsaid import with_unit
 from assistant.errors import Refusal
 from assistant.floor.geometry import next_point, places_of
 from assistant.job import Job, being_read
-from grammar.commands import Command, Measure, Reading
+from grammar.commands import Command
 from grammar.commands.readings import TakeReading
 from grammar.commands.talk import WhatIf
 
@@ -43,31 +43,3 @@ def _point_to_read(job: Job) -> str:
     if places_of(job.layout).names:
         raise Refusal("Every point has a reading. To change one, name it: correct B3 to minus 16.")
     raise Refusal("There is no next point yet. Set a grid, or name the point: B3 minus 18.")
-
-
-def with_side(command: Command, side: str) -> Command:
-    """
-    The waiting command once below or above has been said.
-
-    Parameters
-    ----------
-    command : Command
-        The first of its readings without a side gets this one; a door may have more, and
-        each is asked about by itself.
-    side : {"below", "above"}
-    """
-    sided: Command = _with_side(command, -1 if side == "below" else 1)
-    return sided
-
-
-def _with_side(said: Any, sign: int) -> Any:
-    if isinstance(said, Reading):
-        return said if said.side_said else Reading(sign * abs(said.number), said.unit)
-    if not is_dataclass(said) or isinstance(said, type | Measure):
-        return said
-    for part in fields(said):
-        before = getattr(said, part.name)
-        after = _with_side(before, sign)
-        if after != before:
-            return replace(said, **{part.name: after})
-    return said

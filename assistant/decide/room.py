@@ -2,13 +2,8 @@
 
 from __future__ import annotations
 
-from assistant.decide.parts import (
-    Decider,
-    Decision,
-    Question,
-    World,
-    length_of,
-)
+from assistant.decide.parts import Decider, Decision, World, length_of
+from assistant.decide.questions import YesOrNo
 from assistant.decide.readings import grid_in_words
 from assistant.errors import Refusal, SurveyError
 from assistant.events.kinds import Event
@@ -67,13 +62,12 @@ def close_room(job: Job, command: CloseRoom, _world: World) -> Decision:
         return _if_nothing_moves(job, command, "room", RoomClosed(straight_wall_added=False))
     decision = _if_nothing_moves(job, command, "room", RoomClosed(straight_wall_added=True))
     far = wording.distance(gap, job.reading_unit)
-    question = Question(
+    question = YesOrNo(
         f"The walls end {far} from the start. Confirm to close with one straight wall, "
         "or cancel that and put a wall right.",
         f"The walls end {wording.spoken_distance(gap, job.reading_unit)} from the start. "
         "Confirm a straight wall, or cancel that.",
         command,
-        "confirm",
     )
     return Decision(decision.events, question)
 
@@ -127,13 +121,12 @@ def _if_nothing_moves(job: Job, command: Command, what: str, event: Event) -> De
         return Decision((event,))
     points = wording.counted(len(moved), "point that has been read", "points that have been read")
     stay = "Its reading stays" if len(moved) == 1 else "Their readings stay"
-    question = Question(
+    question = YesOrNo(
         f"The new {what} moves {points}: {wording.listed(moved)}. "
         f"{stay} with the name. Confirm, or cancel that.",
         f"The new {what} moves {wording.spoken_count(len(moved), 'read point')}. "
         "Confirm, or cancel that.",
         command,
-        "confirm",
     )
     return Decision((event,), question)
 
@@ -150,13 +143,12 @@ def _if_it_takes_all(job: Job, command: Command, decision: Decision) -> Decision
     points = wording.counted(
         len(left_out), "point that has been read", "points that have been read"
     )
-    question = Question(
+    question = YesOrNo(
         f"This grid leaves out {points}: {wording.listed(left_out)}. {grid_in_words(grid)}. "
         "What was read there counts in no volume. Confirm, or cancel that.",
         f"This grid leaves out {wording.spoken_count(len(left_out), 'read point')}. "
         "Confirm, or cancel that.",
         command,
-        "confirm",
     )
     return Decision(decision.events, question)
 

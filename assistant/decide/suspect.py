@@ -3,7 +3,8 @@ does, is asked about before it is recorded."""
 
 from __future__ import annotations
 
-from assistant.decide.parts import Decision, Question
+from assistant.decide.parts import Decision
+from assistant.decide.questions import Question, ReallySo, YesOrNo
 from assistant.events.kinds import Event
 from assistant.events.readings import ReadingAccepted
 from assistant.floor.expected import expected_mm, surprise_mm
@@ -73,11 +74,10 @@ def unless_far_off(
         if height is None or not is_far_off(job, exact_mm(height), against):
             continue
         text, spoken = _far_off(job, what, height)
-        question = Question(
+        question = YesOrNo(
             f"{text} Confirm, or cancel that.",
             f"{spoken} Confirm, or cancel that.",
             command,
-            "confirm",
         )
         return Decision((event,), question)
     return Decision((event,))
@@ -108,7 +108,7 @@ def unless_off(
     spoken_by = wording.spoken_length(_whole(abs(off), unit), unit)
     return Decision(
         (event,),
-        Question(
+        YesOrNo(
             f"{what} {wording.said_height(value)}? By what was read before it is {expected}: {by} "
             "off. Look again and say what it shows, or confirm.",
             wording.capitals(
@@ -116,7 +116,6 @@ def unless_off(
                 f"{spoken_by} off. look again, or confirm."
             ),
             command,
-            "confirm",
             {"off": {"on": on or "zero", "off_mm": off}},
         ),
     )
@@ -131,11 +130,10 @@ def _against_neighbours(
     found = suspicion_about(job, reading, reading.point or "")
     if found is None:
         return None
-    return Question(
+    return ReallySo(
         _text(job, reading, found),
         _spoken(job, reading, found),
         command,
-        "suspect",
         {"suspect": suspect_data(found)},
     )
 
@@ -209,11 +207,10 @@ def _against_zero(
         "farthest_mm": float(farthest_mm(job)),
         "likely": [],
     }
-    return Question(
+    return ReallySo(
         f"{text} Confirm, or read it again and say the whole line.",
         f"{spoken} Confirm, or say the whole line again.",
         command,
-        "suspect",
         {"suspect": data},
     )
 

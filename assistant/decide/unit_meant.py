@@ -7,11 +7,13 @@ half beside a whole number is taken as it stands: four and a half is how a milli
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
-from dataclasses import fields, is_dataclass, replace
+from dataclasses import fields, is_dataclass
 from decimal import Decimal
 from typing import Any
 
-from assistant.decide.parts import Decision, Question
+from assistant.decide.parts import Decision
+from assistant.decide.questions import WhichUnit
+from assistant.decide.unsaid import UNITS_MEANT, with_unit
 from assistant.errors import Refusal
 from assistant.reply import wording
 from grammar import short_form
@@ -19,27 +21,7 @@ from grammar.commands import IN_PARTS, Command, Measure, Reading
 from grammar.numbers import as_fraction, spoken_fraction
 from grammar.quantities import short_measure
 
-UNSAID = (None, IN_PARTS)
-"""Units of a number that was said without one."""
 _HALF = Decimal("0.5")
-_MEANT = ("in", "mm")
-
-
-def with_unit(said: Any, unit: str) -> Any:
-    """The same with this unit wherever none was said."""
-    if isinstance(said, Measure | Reading):
-        return replace(said, unit=unit) if said.unit in UNSAID else said
-    if isinstance(said, tuple):
-        return tuple(with_unit(part, unit) for part in said)
-    if not is_dataclass(said) or isinstance(said, type):
-        return said
-    changed = {}
-    for part in fields(said):
-        before = getattr(said, part.name)
-        after = with_unit(before, unit)
-        if after is not before:
-            changed[part.name] = after
-    return replace(said, **changed) if changed else said
 
 
 def is_unit_open(said: Any) -> bool:
@@ -77,12 +59,12 @@ def ask_unit(command: Command, try_out: Callable[[Command], object]) -> Decision
         If the command can be taken in neither unit.
     """
     refused: list[Refusal] = []
-    for unit in _MEANT:
+    for unit in UNITS_MEANT:
         try:
             try_out(with_unit(command, unit))
         except Refusal as refusal:
             refused.append(refusal)
-    if len(refused) == len(_MEANT):
+    if len(refused) == len(UNITS_MEANT):
         raise refused[0]
     first = next(_in_question(command))
     size = abs(first.number)
@@ -94,12 +76,11 @@ def ask_unit(command: Command, try_out: Callable[[Command], object]) -> Decision
     aloud = f"{wording.spoken_name(point)}, " if isinstance(point, str) else ""
     shown = short_measure(Measure(size, IN_PARTS))
     return Decision(
-        ask=Question(
+        ask=WhichUnit(
             f"“{short_form(command)}” has no unit: is it {shown}{inches}? "
             "Confirm, or say millimetres.",
             wording.capitals(f"{aloud}is it {spoken}{inches}? confirm, or say millimetres."),
             command,
-            "unit",
-            {"which": [short_form(with_unit(command, unit)) for unit in _MEANT]},
+            {"which": [short_form(with_unit(command, unit)) for unit in UNITS_MEANT]},
         )
     )

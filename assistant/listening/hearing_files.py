@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 from pathlib import Path
 from typing import TYPE_CHECKING, Any
 
-from assistant.conversation.either_or import question_between
+from assistant.conversation.which import which_heard
 from assistant.ears.endpointing import EndpointRules
 from assistant.ears.hearing import NOTHING, Engine, Heard, Tier, expect, hear_readings_in
 from assistant.ears.utterances import Began, Detector, Sound, SpokenUtterance, Utterances
@@ -157,7 +157,7 @@ def _alone(heard: Heard, tier: Tier) -> Turn:
         return _without_a_turn(heard, "")
     command, canonical = named[0][0].command, heard.canonical
     if tier == "ask":
-        question = question_between([choice for choice, _ in named])
+        question = which_heard([choice for choice, _ in named])
         reply = Reply(question.text, question.spoken, ask=question.text)
     elif tier == "sure":
         reply = Reply(f"{canonical}", heard.text)

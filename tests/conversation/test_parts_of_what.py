@@ -9,6 +9,7 @@ import pytest
 
 from assistant.__main__ import main
 from assistant.conversation.conversation import Conversation
+from assistant.decide.questions import WhichUnit
 from grammar import short_form, understand
 from grammar.commands import Measure
 
@@ -74,7 +75,7 @@ def test_a_half_beside_a_whole_number_is_a_half_millimetre(talk: Conversation, l
 def test_a_half_alone_and_quarters_are_asked_about(talk: Conversation, line: str) -> None:
     assert not talk.hear(line).recorded
     assert talk.pending is not None
-    assert talk.pending.kind == "unit"
+    assert isinstance(talk.pending, WhichUnit)
 
 
 @pytest.mark.parametrize("line", ["A1 -0.375", "A1 point three seven five low", "A1 -3/8 mm"])
@@ -141,12 +142,12 @@ def test_whatever_takes_a_height(talk: Conversation, line: str, short: str) -> N
     talk.hear("B3 +9")
     asked = talk.hear(line)
     assert talk.pending is not None
-    assert talk.pending.kind == "unit"
+    assert isinstance(talk.pending, WhichUnit)
     assert not asked.recorded
     assert asked.canonical == short
     settled = talk.hear("inches")
     assert settled.ok
-    assert talk.pending is None or talk.pending.kind != "unit"
+    assert not isinstance(talk.pending, WhichUnit)
 
 
 def test_one_answer_is_for_the_whole_line(talk: Conversation) -> None:

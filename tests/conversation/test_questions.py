@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import dataclass, fields
+
 import pytest
 
 from assistant.conversation.conversation import Conversation
 from assistant.conversation.either_or import Choice
-from assistant.conversation.question import Waiting
+from assistant.conversation.which import WhichHeard, WhichMeant
 from assistant.decide import Question
+from assistant.decide.questions import ReallySo, WhichSide, WhichUnit, YesOrNo
 from assistant.reply.replies import Turn
 from grammar import understand
 from grammar.commands.talk import ChooseSide, Confirm
@@ -79,15 +82,34 @@ def test_two_others_let_it_lapse(talk: Conversation) -> None:
 
 @pytest.mark.parametrize(
     ("kind", "confirmed"),
-    [("confirm", True), ("suspect", True), ("heard", False), ("side", None), ("which", None)],
-)
-def test_what_confirm_settles(kind: str, confirmed: bool | None) -> None:
+    [(YesOrNo, True), (ReallySo, True), (WhichHeard, False), (WhichUnit, False),
+     (WhichSide, None), (WhichMeant, None)],
+)  # fmt: skip
+def test_what_confirm_settles(kind: type[Question], confirmed: bool | None) -> None:
     """Heard right is not yet so: what was only heard is still looked at before it counts."""
     command = understand("B3 -50 mm")[0]
-    settled = Waiting(Question("?", "?", command, kind), "").settled_by_word(Confirm())
+    settled = kind("?", "?", command).settled_by_word(Confirm())
     assert (settled and settled.confirmed) is confirmed
 
 
 def test_a_side_is_no_answer_to_yes_or_no() -> None:
-    waiting = Waiting(Question("?", "?", understand("close room")[0], "confirm"), "")
-    assert waiting.settled_by_word(ChooseSide("below")) is None
+    question = YesOrNo("?", "?", understand("close room")[0])
+    assert question.settled_by_word(ChooseSide("below")) is None
+
+
+def test_a_kind_of_question_that_knows_no_answer_cannot_be_asked() -> None:
+    @dataclass(frozen=True, slots=True)
+    class Forgotten(Question):
+        """Says nothing of what settles it."""
+
+    with pytest.raises(TypeError, match="settled_by_word"):
+        Forgotten("?", "?", understand("close room")[0])  # type: ignore[abstract]
+
+
+def test_no_module_tells_kinds_of_questions_apart_by_a_word() -> None:
+    assert "kind" not in {field.name for field in fields(Question)}
+
+
+def test_asked_once_more_a_question_still_lists_its_choices(talk: Conversation) -> None:
+    either(talk, FIFTEEN, FIFTY)
+    assert talk.hear("say again").reply.data["which"] == ["B3 -15 mm", "B3 -50 mm"]

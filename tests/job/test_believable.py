@@ -5,6 +5,7 @@ from __future__ import annotations
 import pytest
 
 from assistant.decide import Question
+from assistant.decide.questions import ReallySo
 from assistant.events.readings import ReadingAccepted, ReadingTaken
 from assistant.floor.plausible_range import FARTHEST_MM
 
@@ -117,7 +118,7 @@ def test_kept_it_is_not_asked_about_again(site):
     assert floor.job.survey.accepted == {"A1": -1800}
     assert not asked(floor, "A1 -1800")
     assert floor.told("scratch A1").headline.startswith("A1 scratched")
-    assert floor.asked("A1 -1800").kind == "suspect"
+    assert isinstance(floor.asked("A1 -1800"), ReallySo)
 
 
 def test_where_the_floor_around_is_known_that_is_told(site):
@@ -129,7 +130,7 @@ def test_where_the_floor_around_is_known_that_is_told(site):
 
 def test_neither_a_door_nor_a_step_makes_it_believable(site):
     floor = site(*ROOM, "door 1 at A1", "step between 1 and 2")
-    assert floor.asked("A1 -1800").kind == "suspect"
+    assert isinstance(floor.asked("A1 -1800"), ReallySo)
 
 
 # --- points that are not there ---------------------------------------------------------------

@@ -6,6 +6,7 @@ from decimal import Decimal
 
 import pytest
 
+from assistant.decide.questions import WhichSide
 from grammar.commands import Measure
 
 FLOOR = ("room 12 by 8 metres", "grid 2 metres")
@@ -71,7 +72,8 @@ def test_a_bare_reading_without_points_is_refused(site):
 def test_a_reading_without_a_side_is_asked_about_never_guessed(site):
     floor = site(*FLOOR)
     question = floor.asked("B3 18")
-    assert (question.kind, question.text) == ("side", "B3, 18 mm: below or above?")
+    assert isinstance(question, WhichSide)
+    assert question.text == "B3, 18 mm: below or above?"
     assert question.spoken == "Bravo three, one eight millimetres. Below or above?"
     assert floor.sided("B3 18", "below").headline.startswith("B3 18 mm below")
     assert floor.sided("C3 3", "above").headline == "C3 3 mm above. Stands 3 mm above the finish."
@@ -84,9 +86,9 @@ def test_level_and_nothing_need_no_side(site):
 
 def test_a_correction_and_a_finish_without_a_side_are_asked_about_too(site):
     floor = site(*FLOOR, "B3 -18")
-    assert floor.asked("correct B3 to 16").kind == "side"
+    assert isinstance(floor.asked("correct B3 to 16"), WhichSide)
     assert floor.asked("finish 4 millimetres").text == "Finish, 4 mm: below or above?"
-    assert floor.asked("what if B3 25").kind == "side"
+    assert isinstance(floor.asked("what if B3 25"), WhichSide)
 
 
 # --- second readings -------------------------------------------------------------------------

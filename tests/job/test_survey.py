@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import pytest
 
+from assistant.decide.questions import YesOrNo
 from assistant.floor.geometry import grid_of, outline_of, places_of
 
 L_SHAPE = (
@@ -47,7 +48,7 @@ def test_a_room_changed_before_any_reading_needs_no_confirming(site):
 def test_a_room_changed_after_readings_moves_points_and_is_asked_about(site):
     floor = site("room 12 by 8 metres", "grid 2 metres", "A1 -18", "B1 -16", "C1 -14")
     question = floor.asked("room 11 by 8 metres")
-    assert question.kind == "confirm"
+    assert isinstance(question, YesOrNo)
     assert "3 points that have been read: A1, B1 and C1" in question.text
     floor.told("room 11 by 8 metres")
     assert set(floor.job.readings) == {"A1", "B1", "C1"}
@@ -137,7 +138,7 @@ def test_a_wall_after_a_closed_room_begins_a_new_outline(site):
 
 def test_a_new_outline_under_readings_is_asked_about(site):
     floor = site(*L_SHAPE, "close room", "grid 2 metres", "A1 -18")
-    assert floor.asked("wall east 5 metres").kind == "confirm"
+    assert isinstance(floor.asked("wall east 5 metres"), YesOrNo)
 
 
 # --- grids ------------------------------------------------------------------------------

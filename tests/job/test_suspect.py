@@ -7,6 +7,7 @@ from decimal import Decimal
 import pytest
 
 from assistant.decide import Question, decide
+from assistant.decide.questions import ReallySo
 from assistant.events.readings import ReadingAccepted, ReadingTaken
 from assistant.floor.mishearings import alternatives
 from assistant.floor.suspicion import weigh
@@ -40,7 +41,7 @@ def asked(floor, line: str) -> Question | None:
 def test_a_reading_unlike_its_neighbours_is_asked_about(site, line, likely):
     question = asked(site(*FLOOR, *EVEN), line)
     assert question is not None
-    assert question.kind == "suspect"
+    assert isinstance(question, ReallySo)
     data = question.data["suspect"]
     assert data["expected_mm"] == pytest.approx(-15.5, abs=1)
     assert 1 < data["sd_mm"] < 3

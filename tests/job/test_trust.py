@@ -7,6 +7,7 @@ from fractions import Fraction
 
 import pytest
 
+from assistant.decide.questions import WhichSide
 from assistant.events.readings import ReadingTaken
 from assistant.floor.geometry import depths_of
 from assistant.floor.heights import survey_of
@@ -281,7 +282,7 @@ def test_ties_that_tie_to_nothing_are_refused(site, lines, line, why):
 
 def test_a_tie_without_a_side_is_asked_about(site):
     floor = site(*FLOOR, "A1 -18", "new set up")
-    assert floor.asked("tie on A1 58").kind == "side"
+    assert isinstance(floor.asked("tie on A1 58"), WhichSide)
     floor.sided("tie on A1 58", "below")
     assert floor.data["tie"]["zero_mm"] == 40
 

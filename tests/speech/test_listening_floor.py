@@ -9,7 +9,9 @@ from fractions import Fraction
 import pytest
 
 from assistant.conversation.conversation import Conversation
+from assistant.conversation.which import WhichHeard
 from assistant.decide import World
+from assistant.decide.questions import ReallySo
 from assistant.ears.hearing import Alternative, Heard, Tier
 from assistant.ears.script import heard_text
 from assistant.floor.mishearings import alternatives
@@ -57,7 +59,7 @@ def test_one_question_is_enough_where_the_floor_doubts_what_was_heard(talk: Conv
     taken = Listening(talk).take(heard(FIFTY, chances=(1.0,)))
     assert taken.tier == "ask"
     assert talk.pending is not None
-    assert talk.pending.kind == "suspect"
+    assert isinstance(talk.pending, ReallySo)
     assert talk.hear("confirm").recorded
 
 
@@ -66,7 +68,7 @@ def test_to_have_heard_right_is_not_to_have_read_right(talk: Conversation) -> No
     Listening(talk).take(heard(FIFTY, FIFTEEN))
     assert not talk.hear("confirm").recorded
     assert talk.pending is not None
-    assert talk.pending.kind == "suspect"
+    assert isinstance(talk.pending, ReallySo)
     assert "B3" not in readings(talk)
 
 
@@ -135,7 +137,7 @@ def test_of_two_that_were_heard_the_far_one_is_asked_about_once_more(
     listening.take(heard(FAR_OFF, "alfa one minus eighteen millimetres"))
     listening.take(heard_text("confirm"))
     assert talk.pending is not None
-    assert talk.pending.kind == "suspect"
+    assert isinstance(talk.pending, ReallySo)
     assert readings(talk) == {}
 
 
@@ -240,7 +242,7 @@ def dictate(line: str, ears: Mishearing, listening: Listening, talk: Conversatio
 def settle(meant: TakeReading, listening: Listening, talk: Conversation) -> None:
     pending = talk.pending
     assert pending is not None
-    if pending.kind == "heard":
+    if isinstance(pending, WhichHeard):
         forms = pending.text.removesuffix("?").split(": ")[0].split(" or ")
         words = answer_truthfully(pending.text, forms, meant)
     else:  # the floor doubts it: yes if it is what was meant

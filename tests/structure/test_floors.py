@@ -104,7 +104,16 @@ def test_every_file_is_of_a_matter_or_shared_by_them(place):
     shared = {
         "grammar/commands": {"kinds"},
         "grammar/phrases": set(),
-        "assistant/decide": {"parts", "resolve", "suspect", "after_pour", "unit_meant"},
+        "assistant/decide": {
+            "parts",
+            "resolve",
+            "suspect",
+            "after_pour",
+            "unit_meant",
+            "questions",
+            "unsaid",
+            "reading_repeated",
+        },
         "assistant/events": {"kinds"},
         "assistant/answers": {"parts", "finished"},
     }[place]

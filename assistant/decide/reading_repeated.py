@@ -5,13 +5,13 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass, replace
 
-from assistant.decide import Question
 from assistant.events.readings import median
 from assistant.job import Job
 from grammar.commands import IN_PARTS, Command, Measure, Reading
 from grammar.commands.readings import CorrectReading, TakeReading, TakeReadings
 
-_Asked = TakeReading | CorrectReading | TakeReadings
+ReadingAsked = TakeReading | CorrectReading | TakeReadings
+"""Commands that give the reading of a point."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -23,16 +23,13 @@ class Settlement:
     """The value was said again, as it was: it is so."""
 
 
-def settled_by(question: Question, meanings: Sequence[Command], job: Job) -> Settlement | None:
+def said_again(asked: ReadingAsked, meanings: Sequence[Command], job: Job) -> Settlement | None:
     """
     The waiting reading with the value that was said now; None where this is no answer.
 
     Only with the point's name: a value alone may be the next point's, said before the question
     was seen.
     """
-    asked = _asked(question)
-    if asked is None:
-        return None
     for meaning in meanings:
         if isinstance(meaning, TakeReadings) and meaning.point == asked.point:
             return Settlement(meaning, confirmed=False)
@@ -41,37 +38,22 @@ def settled_by(question: Question, meanings: Sequence[Command], job: Job) -> Set
     return None
 
 
-def reading_on_side(question: Question, side: str) -> Settlement | None:
+def reading_on_side(asked: ReadingAsked, side: str) -> Settlement:
     """The waiting reading on the side that was said."""
-    asked = _asked(question)
-    if asked is None:
-        return None
     reading = _reading(asked)
     sign = -1 if side == "below" else 1
     given = Reading(sign * abs(reading.number), reading.unit)
     return _with_value(asked, given, None)
 
 
-def is_about(question: Question, command: Command) -> bool:
-    """Whether a command gives the reading that a question is about."""
-    asked = _asked(question)
-    point = getattr(command, "point", None)
-    return asked is not None and isinstance(command, _Asked) and point == asked.point
-
-
-def _asked(question: Question) -> _Asked | None:
-    command = question.command
-    return command if question.kind == "suspect" and isinstance(command, _Asked) else None
-
-
-def _reading(asked: _Asked) -> Reading:
+def _reading(asked: ReadingAsked) -> Reading:
     if not isinstance(asked, TakeReadings):
         return asked.reading
     middle = median([Measure(one.number, one.unit) for one in asked.readings])
     return Reading(middle.number, middle.unit)
 
 
-def _with_value(asked: _Asked, given: Reading, job: Job | None) -> Settlement:
+def _with_value(asked: ReadingAsked, given: Reading, job: Job | None) -> Settlement:
     was = _reading(asked)
     if given.unit == IN_PARTS and was.unit == "in" and abs(given.number) == abs(was.number):
         given = replace(given, unit="in")

@@ -1,0 +1,233 @@
+"""What has to be settled before anything is recorded, and what settles it: a class of its own
+for each kind of question, which says all that counts as its answer.
+
+Which of two things was meant, or heard, is asked about words, so those two kinds stand in
+`conversation/which.py`.
+"""
+
+from __future__ import annotations
+
+from abc import ABC, abstractmethod
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field
+from typing import Any, ClassVar
+
+from assistant.decide.reading_repeated import (
+    ReadingAsked,
+    Settlement,
+    reading_on_side,
+    said_again,
+)
+from assistant.decide.unsaid import UNITS_MEANT, UNSAID, with_side, with_unit
+from assistant.job import Job
+from grammar import short_form
+from grammar.commands import Answer, Command, Reading
+from grammar.commands.readings import CorrectReading, TakeReading
+from grammar.commands.talk import ChooseSide, ChooseUnit, Confirm
+
+SIDES = ("below", "above")
+
+
+@dataclass(frozen=True, slots=True)
+class Sentence:
+    """What was said while a question waits."""
+
+    text: str
+    """As it was said."""
+    meanings: tuple[Command, ...]
+    """What it can mean by itself; none where it is in no phrase."""
+    job: Job
+    """Points and units that were left out are filled in from it."""
+    was_bare: bool
+    """Whether the question is about a value that came without a point."""
+
+
+@dataclass(frozen=True, slots=True)
+class Question(ABC):
+    """Something to be settled before anything is recorded."""
+
+    IS_SETTLED_BY_YES: ClassVar[bool] = False
+    """Whether it asks only if the command is meant so: once confirmed, it is not asked again."""
+
+    text: str
+    spoken: str
+    command: Command
+    """The command that waits for the answer."""
+    data: dict[str, Any] = field(default_factory=dict, compare=False)
+    """Numbers for programs; JSON types only."""
+
+    @property
+    def choices(self) -> tuple[Command, ...]:
+        """What there is to choose from, where it is a choice between commands."""
+        return ()
+
+    @property
+    def expected(self) -> Mapping[str, Command]:
+        """Words that would answer it and are no command by themselves, with what they choose."""
+        return {}
+
+    @property
+    def kept(self) -> tuple[tuple[str, str], ...]:
+        """What is kept of it on disk: short typed forms, and words as they were heard."""
+        return ((short_form(self.command), ""),)
+
+    @abstractmethod
+    def settled_by_word(self, given: Answer, /) -> Settlement | None:
+        """What "below", "confirm" and the like settle; None where that is no answer to this."""
+
+    @abstractmethod
+    def settled_by_sentence(self, sentence: Sentence, /) -> Settlement | None:
+        """What a sentence settles that was said as the answer; None where it is none."""
+
+    def names(self, _sentence: Sentence, /) -> Command | None:
+        """The one of those that were asked about as heard that a sentence names."""
+        return None
+
+    @property
+    @abstractmethod
+    def takes_a_value(self) -> bool:
+        """
+        Whether a value said with no point may be its answer as well as the next point's.
+
+        Taken for either, it may land on the wrong point, and all that follow it.
+        """
+
+    def stays_open_for(self, command: Command, /) -> bool:
+        """Whether a command is an answer to it, or about it, so that it does not lapse."""
+        return command in self._answers()
+
+    def _answers(self) -> tuple[Command, ...]:
+        return (*_sided(self.command), *self.choices)
+
+
+@dataclass(frozen=True, slots=True)
+class YesOrNo(Question):
+    """Do it, or leave it? Answered by "confirm", and by nothing else."""
+
+    IS_SETTLED_BY_YES: ClassVar[bool] = True
+
+    def settled_by_word(self, given: Answer, /) -> Settlement | None:
+        return Settlement(self.command, confirmed=True) if isinstance(given, Confirm) else None
+
+    def settled_by_sentence(self, _sentence: Sentence, /) -> Settlement | None:
+        return None
+
+    @property
+    def takes_a_value(self) -> bool:
+        return False
+
+
+@dataclass(frozen=True, slots=True)
+class Unsaid(Question):
+    """Something that the command lacks. Its reading said again, with that, is the answer."""
+
+    def settled_by_word(self, given: Answer, /) -> Settlement | None:
+        if isinstance(given, ChooseSide):
+            return Settlement(with_side(self.command, given.side), confirmed=False)
+        return None
+
+    def settled_by_sentence(self, sentence: Sentence, /) -> Settlement | None:
+        """
+        The waiting command, where its reading was just said again with its side or unit.
+
+        "Minus 18" after "B3 18: below or above?" is the answer, not the next point's
+        reading. Only for the very size that was asked about; any other is a reading
+        of its own. Where a value alone was asked about, an equal one may be the next point's.
+        """
+        asked = reading_of(self.command)
+        if asked is None or sentence.was_bare:
+            return None
+        for meaning in sentence.meanings:
+            if not isinstance(meaning, TakeReading) or meaning.point is not None:
+                continue
+            given = meaning.reading
+            if _says_more(given, asked):
+                command = self.command
+                if given.side_said:
+                    command = with_side(command, "below" if given.number < 0 else "above")
+                if given.unit not in UNSAID:
+                    command = with_unit(command, given.unit)
+                return Settlement(command, confirmed=False)
+        return None
+
+    @property
+    def takes_a_value(self) -> bool:
+        return isinstance(self.command, ReadingAsked)
+
+
+@dataclass(frozen=True, slots=True)
+class WhichSide(Unsaid):
+    """Below or above?"""
+
+
+@dataclass(frozen=True, slots=True)
+class WhichUnit(Unsaid):
+    """Of an inch? "Confirm" says yes; the side may be said first."""
+
+    def settled_by_word(self, given: Answer, /) -> Settlement | None:
+        if isinstance(given, ChooseUnit | Confirm):
+            unit = given.unit if isinstance(given, ChooseUnit) else UNITS_MEANT[0]
+            return Settlement(with_unit(self.command, unit), confirmed=False)
+        return Unsaid.settled_by_word(self, given)
+
+    def _answers(self) -> tuple[Command, ...]:
+        in_units = (with_unit(self.command, unit) for unit in UNITS_MEANT)
+        return tuple(each for one in (self.command, *in_units) for each in _sided(one))
+
+
+@dataclass(frozen=True, slots=True)
+class ReallySo(Question):
+    """A reading that the floor does not bear out: really so, or another value?"""
+
+    IS_SETTLED_BY_YES: ClassVar[bool] = True
+
+    def settled_by_word(self, given: Answer, /) -> Settlement | None:
+        if isinstance(given, Confirm):
+            return Settlement(self.command, confirmed=True)
+        if isinstance(given, ChooseSide) and isinstance(self.command, ReadingAsked):
+            return reading_on_side(self.command, given.side)
+        return None
+
+    def settled_by_sentence(self, sentence: Sentence, /) -> Settlement | None:
+        if not isinstance(self.command, ReadingAsked):
+            return None
+        return said_again(self.command, sentence.meanings, sentence.job)
+
+    @property
+    def takes_a_value(self) -> bool:
+        return isinstance(self.command, ReadingAsked)
+
+    def stays_open_for(self, command: Command, /) -> bool:
+        asked = self.command
+        is_about = (
+            isinstance(asked, ReadingAsked)
+            and isinstance(command, ReadingAsked)
+            and command.point == asked.point
+        )
+        return is_about or Question.stays_open_for(self, command)
+
+
+def reading_of(command: Command) -> Reading | None:
+    """The one reading that a command is about."""
+    if isinstance(command, TakeReading | CorrectReading):
+        return command.reading
+    return None
+
+
+def _sided(command: Command) -> Sequence[Command]:
+    """A command as it was said, and on either side."""
+    return (command, *(with_side(command, side) for side in SIDES))
+
+
+def _says_more(given: Reading, asked: Reading) -> bool:
+    """Whether a reading is the one asked about with the side or the unit it lacked."""
+    if abs(given.number) != abs(asked.number):
+        return False
+    side_said = given.side_said and not asked.side_said
+    unit_said = asked.unit in UNSAID and given.unit not in UNSAID
+    same_side = given.number == asked.number or not (given.side_said and asked.side_said)
+    return (
+        (side_said or unit_said)
+        and same_side
+        and (unit_said or given.unit in (*UNSAID, asked.unit))
+    )

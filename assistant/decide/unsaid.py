@@ -1,0 +1,58 @@
+"""What a sentence left unsaid, a side or a unit, put in once it is known."""
+
+from __future__ import annotations
+
+from dataclasses import fields, is_dataclass, replace
+from typing import Any
+
+from grammar.commands import IN_PARTS, Command, Measure, Reading
+
+UNSAID = (None, IN_PARTS)
+"""Units of a number that was said without one."""
+UNITS_MEANT = ("in", "mm")
+"""What a fraction without a unit may be of, the likelier first."""
+
+
+def with_unit(said: Any, unit: str) -> Any:
+    """The same with this unit wherever none was said."""
+    if isinstance(said, Measure | Reading):
+        return replace(said, unit=unit) if said.unit in UNSAID else said
+    if isinstance(said, tuple):
+        return tuple(with_unit(part, unit) for part in said)
+    if not is_dataclass(said) or isinstance(said, type):
+        return said
+    changed = {}
+    for part in fields(said):
+        before = getattr(said, part.name)
+        after = with_unit(before, unit)
+        if after is not before:
+            changed[part.name] = after
+    return replace(said, **changed) if changed else said
+
+
+def with_side(command: Command, side: str) -> Command:
+    """
+    The waiting command once below or above has been said.
+
+    Parameters
+    ----------
+    command : Command
+        The first of its readings without a side gets this one; a door may have more, and
+        each is asked about by itself.
+    side : {"below", "above"}
+    """
+    sided: Command = _with_side(command, -1 if side == "below" else 1)
+    return sided
+
+
+def _with_side(said: Any, sign: int) -> Any:
+    if isinstance(said, Reading):
+        return said if said.side_said else Reading(sign * abs(said.number), said.unit)
+    if not is_dataclass(said) or isinstance(said, type | Measure):
+        return said
+    for part in fields(said):
+        before = getattr(said, part.name)
+        after = _with_side(before, sign)
+        if after != before:
+            return replace(said, **{part.name: after})
+    return said
