@@ -5,18 +5,28 @@ from __future__ import annotations
 import numpy as np
 from scipy.optimize import OptimizeResult, linprog
 
+from assistant.levels.arrays import FloatArray
+
 MM = 0.001
 RING = 1024
 """Sides of the polygon that stands in for the circle of slopes."""
 
 
-def asked_of_highs(objective, at, low, high, steepest, *, inside) -> OptimizeResult:
+def asked_of_highs(
+    objective: FloatArray,
+    at: FloatArray,
+    low: FloatArray,
+    high: FloatArray,
+    steepest: float,
+    *,
+    inside: bool,
+) -> OptimizeResult:
     """
     A plane between bounds at some places, no steeper than a limit.
 
     Parameters
     ----------
-    objective : (3,) array_like
+    objective : (3,) array
         Of the height at the origin and the slopes along x and y; made least.
     at : (n, 2) array
         Places, metres.
@@ -36,10 +46,11 @@ def asked_of_highs(objective, at, low, high, steepest, *, inside) -> OptimizeRes
     angles = np.arange(RING) * 2 * np.pi / RING
     ring = np.column_stack([np.zeros(RING), np.cos(angles), np.sin(angles)])
     radius = steepest * (np.cos(np.pi / RING) if inside else 1.0)
-    return linprog(
+    found: OptimizeResult = linprog(
         objective,
         A_ub=np.vstack([-rows, rows, ring]),
         b_ub=np.concatenate([-low, high, np.full(RING, radius)]) / MM,
         bounds=(None, None),
         method="highs",
     )
+    return found

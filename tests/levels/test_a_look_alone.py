@@ -56,7 +56,7 @@ def alone(checks_mm: list[int], instrument: tuple[float, float]) -> list[int]:
         ([0, -6, -6, -6, -3], []),
     ],
 )
-def test_a_look_that_no_other_bears_out(checks_mm, odd):
+def test_a_look_that_no_other_bears_out(checks_mm: list[int], odd: list[int]) -> None:
     assert alone(checks_mm, CLASS_1_MM) == odd
 
 
@@ -70,5 +70,7 @@ def test_a_look_that_no_other_bears_out(checks_mm, odd):
         ([0, 0, 0, 0, -8], [4]),
     ],
 )
-def test_an_instrument_that_repeats_badly_is_not_blamed(checks_mm, odd):
+def test_an_instrument_that_repeats_badly_is_not_blamed(
+    checks_mm: list[int], odd: list[int]
+) -> None:
     assert alone(checks_mm, REPEATS_TO_2_MM) == odd

@@ -5,10 +5,14 @@ Sources stand beside the values; "exact arithmetic" was worked out elsewhere fro
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import Any
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from pytest_benchmark.fixture import BenchmarkFixture
 
 from assistant.errors import SurveyError
 from assistant.levels.adjustment import (
@@ -20,7 +24,9 @@ from assistant.levels.adjustment import (
     adjust,
     require_tied,
 )
-from assistant.levels.least_squares import fit
+from assistant.levels.arrays import FloatArray
+from assistant.levels.least_squares import LeastSquaresFit, fit
+from tests.there import there
 
 MM = 0.001
 
@@ -28,7 +34,7 @@ MM = 0.001
 # --- published networks ------------------------------------------------------
 
 
-def test_network_of_ghilani_and_wolf():
+def test_network_of_ghilani_and_wolf() -> None:
     # Ghilani and Wolf, Adjustment Computations, 4th ed. (2006), example 12.1, read in a public
     # text that quotes it. A 437.596 m; height differences and their standard deviations, m.
     a, b, c, d = range(4)
@@ -57,7 +63,7 @@ def test_network_of_ghilani_and_wolf():
     assert result.suspects == ()
 
 
-def test_network_of_strang_and_borre():
+def test_network_of_strang_and_borre() -> None:
     # Strang and Borre, Linear Algebra, Geodesy and GPS (1997), levelling example, as posted in
     # a surveyors' forum with its statistics; 6 mm on a kilometre.
     a, b, c, e, f = range(5)
@@ -91,7 +97,7 @@ GW_12_3 = Steps(
 )
 
 
-def test_network_with_equal_and_other_weights():
+def test_network_with_equal_and_other_weights() -> None:
     # Ghilani and Wolf, sections 12.3 and 12.5, data and answers from memory: X 100.00,
     # Y 107.50; A, B and C to find. Then by distance in miles, weights 12 / d.
     known = Known([0, 1], [100.00, 107.50])
@@ -106,7 +112,7 @@ def test_network_with_equal_and_other_weights():
         assert result.sigma0 == pytest.approx(sigma0, abs=digits)
 
 
-def test_level_line_between_two_marks():
+def test_level_line_between_two_marks() -> None:
     # Level line of Universiti Sains Malaysia (read): five set-ups, staff readings, so minus.
     names = ["OBM1", "A", "B", "C", "D", "E", "CP", "F", "G", "OBM2"]
     book = [
@@ -138,7 +144,7 @@ def test_level_line_between_two_marks():
 # --- one set-up, several, a hundred ------------------------------------------
 
 
-def test_a_single_point():
+def test_a_single_point() -> None:
     result = adjust(
         1, 1, PointObservations([0], [0], [-18 * MM], 1 * MM), known_zeros=Known([0], [0.0])
     )
@@ -152,13 +158,13 @@ def test_a_single_point():
     assert result.suspects == ()
 
 
-def test_nothing_at_all():
+def test_nothing_at_all() -> None:
     result = adjust(0, 0)
     assert result.heights_m.size == 0
     assert result.loose == ()
 
 
-def test_reservoir_moved_and_tied_on_a_point():
+def test_reservoir_moved_and_tied_on_a_point() -> None:
     # Zero 1 is the datum. C4 read at -22; the second set-up stands 5 mm lower, reads it at -17.
     c4, b3 = 0, 1
     result = adjust(
@@ -176,7 +182,7 @@ def test_reservoir_moved_and_tied_on_a_point():
     assert result.covariance_m2([0, 1])[0, 1] / MM**2 == pytest.approx(1)
 
 
-def test_what_a_chain_of_set_ups_hands_on():
+def test_what_a_chain_of_set_ups_hands_on() -> None:
     # Set-ups 1 to 3, each tied to the one before on a point; D1 is read from the third alone.
     a1, b1, c1, d1 = range(4)
     result = adjust(
@@ -196,9 +202,9 @@ def test_what_a_chain_of_set_ups_hands_on():
     )
 
 
-def test_a_further_set_up_leaves_what_the_others_share():
+def test_a_further_set_up_leaves_what_the_others_share() -> None:
     # To the last digit but a few, so that a surface fitted before serves again.
-    def shared(set_ups):
+    def shared(set_ups: int) -> FloatArray:
         set_up = np.repeat(np.arange(set_ups), 2)
         point = set_up + np.tile([0, 1], set_ups)
         known = Known([0], [0.0])
@@ -209,7 +215,7 @@ def test_a_further_set_up_leaves_what_the_others_share():
     assert shared(5)[:2, 2:] == pytest.approx(np.zeros((2, 2)))
 
 
-def test_benchmark_known_to_a_millimetre_can_be_doubted():
+def test_benchmark_known_to_a_millimetre_can_be_doubted() -> None:
     readings = PointObservations([0, 0, 0], [0, 1, 2], np.array([0, 10, 30]) * MM, 0.5 * MM)
     known = Known([0, 1, 2], np.array([0, 10, 20]) * MM, 0.2 * MM)
     result = adjust(3, 1, readings, known_points=known)
@@ -221,7 +227,7 @@ def test_benchmark_known_to_a_millimetre_can_be_doubted():
     assert result.suspects[0].blunder_m / MM == pytest.approx(10)
 
 
-def test_steps_and_readings_together():
+def test_steps_and_readings_together() -> None:
     # Benchmark, a step of 50 mm to P (1 mm), then P and Q read from one set-up (1 mm each).
     bench, p, q = range(3)
     result = adjust(
@@ -237,12 +243,15 @@ def test_steps_and_readings_together():
     assert result.covariance_m2([bench, p, q]) / MM**2 == pytest.approx(np.array(expected))
 
 
-def dense_answer(points, set_ups, readings, known_zero):
+def dense_answer(
+    points: int, set_ups: int, readings: PointObservations, known_zero: float
+) -> LeastSquaresFit:
     """The same survey with every unknown in one table."""
-    design = np.zeros((len(readings.set_up) + 1, points + set_ups))
-    rows = np.arange(len(readings.set_up))
-    design[rows, readings.point] = 1
-    design[rows, points + np.asarray(readings.set_up)] = -1
+    set_up, point = np.asarray(readings.set_up), np.asarray(readings.point)
+    design = np.zeros((len(set_up) + 1, points + set_ups))
+    rows = np.arange(len(set_up))
+    design[rows, point] = 1
+    design[rows, points + set_up] = -1
     design[-1, points] = 1
     sds = np.append(readings.sd_m, 1e-7)
     return fit(design, np.append(readings.value_m, known_zero), sds)
@@ -250,7 +259,7 @@ def dense_answer(points, set_ups, readings, known_zero):
 
 @settings(max_examples=40, deadline=None)
 @given(st.integers(0, 10**6))
-def test_elimination_agrees_with_one_table(seed):
+def test_elimination_agrees_with_one_table(seed: int) -> None:
     rng = np.random.default_rng(seed)
     points, set_ups = int(rng.integers(1, 8)), int(rng.integers(1, 5))
     # Point 0 is read from everywhere, so everything hangs together.
@@ -286,16 +295,15 @@ def test_elimination_agrees_with_one_table(seed):
     assert raised.residuals_m == pytest.approx(ours.residuals_m, abs=1e-9)
 
 
-def hundred_set_ups(each, shared):
+def hundred_set_ups(each: int, shared: bool) -> tuple[int, FloatArray, PointObservations]:
     """Readings of a known floor from 100 set-ups: all the same points, or one in common."""
     rng = np.random.default_rng(11)
     set_up = np.repeat(np.arange(100), each)
     points = each if shared else 100 * (each - 1) + 1
-    own = np.arange(points - 1).reshape(100, -1) + 1 if not shared else None
     point = (
         np.tile(np.arange(each), 100)
         if shared
-        else np.column_stack([np.zeros(100, int), own]).ravel()
+        else np.insert(np.arange(points - 1).reshape(100, -1) + 1, 0, 0, axis=1).ravel()
     )
     floor, zeros = rng.normal(0, 0.010, points), rng.normal(0, 0.050, 100)
     readings = PointObservations(
@@ -305,7 +313,7 @@ def hundred_set_ups(each, shared):
 
 
 @pytest.mark.parametrize("shared", [True, False])
-def test_a_hundred_set_ups_recover_the_floor(shared):
+def test_a_hundred_set_ups_recover_the_floor(shared: bool) -> None:
     points, floor, readings = hundred_set_ups(20, shared)
     result = adjust(points, 100, readings, known_points=Known([0], [floor[0]]))
     misses = (result.heights_m - floor)[1:] / result.sd_m[1:]
@@ -317,17 +325,17 @@ def test_a_hundred_set_ups_recover_the_floor(shared):
         assert result.test.passes
 
 
-def test_bench_a_hundred_set_ups_of_500_readings(benchmark):
+def test_bench_a_hundred_set_ups_of_500_readings(benchmark: BenchmarkFixture) -> None:
     points, floor, readings = hundred_set_ups(500, shared=True)
     known = Known([0], [floor[0]])
     benchmark.pedantic(lambda: adjust(points, 100, readings, known_points=known), rounds=3)
-    assert benchmark.stats.stats.min < 1.0
+    assert there(benchmark.stats).stats.min < 1.0
 
 
 # --- what lacks a tie --------------------------------------------------------
 
 
-def test_a_set_up_without_a_tie_is_named():
+def test_a_set_up_without_a_tie_is_named() -> None:
     # Set-up 2 reads only D1 and D2, which nobody else does.
     readings = PointObservations([0, 0, 1, 1], [0, 1, 2, 3], np.array([-5, -6, -7, -8]) * MM)
     result = adjust(5, 3, readings, known_zeros=Known([0], [0.0]))
@@ -345,7 +353,7 @@ def test_a_set_up_without_a_tie_is_named():
     )
 
 
-def test_one_tie_more_and_everything_is_determined():
+def test_one_tie_more_and_everything_is_determined() -> None:
     readings = PointObservations(
         [0, 0, 1, 1, 1], [0, 1, 2, 3, 0], np.array([-5, -6, -7, -8, -4]) * MM
     )
@@ -355,20 +363,20 @@ def test_one_tie_more_and_everything_is_determined():
     assert result.heights_m / MM == pytest.approx([-5, -6, -8, -9])
 
 
-def test_two_loose_set_ups_hang_together():
+def test_two_loose_set_ups_hang_together() -> None:
     readings = PointObservations([1, 1, 2, 2], [0, 1, 1, 2], [0.0] * 4)
     result = adjust(3, 3, readings, known_zeros=Known([0], [0.0]))
     assert result.loose == (Loose((1, 2), (0, 1, 2)),)
 
 
-def test_without_any_known_height_nothing_is_determined():
+def test_without_any_known_height_nothing_is_determined() -> None:
     result = adjust(2, 1, PointObservations([0, 0], [0, 1], [0.0, 0.001]))
     assert result.loose == (Loose((0,), (0, 1)),)
     assert np.isnan(result.heights_m).all()
     assert result.test.dof == 0
 
 
-def test_a_loop_of_steps_without_a_benchmark_is_loose():
+def test_a_loop_of_steps_without_a_benchmark_is_loose() -> None:
     result = adjust(3, 0, steps=Steps([0, 1, 2], [1, 2, 0], [0.1, 0.1, -0.2]))
     assert result.loose == (Loose((), (0, 1, 2)),)
 
@@ -389,6 +397,6 @@ def test_a_loop_of_steps_without_a_benchmark_is_loose():
         (lambda: adjust(1, 0, known_points=Known([0], [0.1], -1.0)), "zero or more"),
     ],
 )
-def test_senseless_surveys_are_refused(build, says):
+def test_senseless_surveys_are_refused(build: Callable[..., Any], says: str) -> None:
     with pytest.raises(SurveyError, match=says):
         build()

@@ -8,12 +8,13 @@ from scipy import stats
 
 from assistant.errors import SurveyError
 from assistant.levels.adjustment import Known, PointObservations, Source, adjust, without_blunders
+from assistant.levels.arrays import FloatArray
 from assistant.levels.blunders import global_test, w_test
 
 MM = 0.001
 
 
-def test_w_test_on_three_readings_of_a_point():
+def test_w_test_on_three_readings_of_a_point() -> None:
     # Exact arithmetic: of three equal readings, one 9 mm high is off by 9 from the mean of the
     # other two; its residual is two thirds of it, its redundancy two thirds.
     readings = PointObservations([0, 0, 0], [0, 0, 0], np.array([0, 0, 9]) * MM, 1 * MM)
@@ -27,7 +28,7 @@ def test_w_test_on_three_readings_of_a_point():
     assert result.test.too_large
 
 
-def test_critical_value_and_detectable_blunder():
+def test_critical_value_and_detectable_blunder() -> None:
     # Normal points 3.29 for 0.001 two-sided and 4.13 with power 0.80: from memory (Baarda).
     result = w_test(np.zeros(2), np.array([1.0, 0.25]), np.array([MM, MM]))
     assert result.critical == pytest.approx(3.29, abs=0.001)
@@ -36,14 +37,16 @@ def test_critical_value_and_detectable_blunder():
         w_test(np.zeros(1), np.ones(1), np.ones(1), alpha=0)
 
 
-def test_sd_bounds_of_ten_readings():
+def test_sd_bounds_of_ten_readings() -> None:
     # 95 % interval of a standard deviation, n = 10, s = 1: 0.6878 to 1.8256 (printed tables;
     # from memory). The test's bounds are the same points, the other way up.
     bounds = global_test(9.0, 9)
     assert (1 / bounds.high, 1 / bounds.low) == pytest.approx((0.6878, 1.8256), abs=5.1e-5)
 
 
-def crossed_survey(rng, blunders=()):
+def crossed_survey(
+    rng: np.random.Generator, blunders: list[tuple[int, float]] | tuple[()] = ()
+) -> tuple[FloatArray, PointObservations]:
     """Twelve points read from three set-ups, three times each; some readings are wrong."""
     set_up = np.repeat(np.arange(3), 12)
     point = np.tile(np.arange(12), 3)
@@ -54,7 +57,7 @@ def crossed_survey(rng, blunders=()):
     return floor, PointObservations(set_up, point, value, MM)
 
 
-def test_a_blunder_is_named_and_the_floor_recovered_without_it():
+def test_a_blunder_is_named_and_the_floor_recovered_without_it() -> None:
     rng = np.random.default_rng(5)
     for row in range(36):
         floor, readings = crossed_survey(rng, [(row, 0.020)])
@@ -66,7 +69,7 @@ def test_a_blunder_is_named_and_the_floor_recovered_without_it():
         assert first[0].blunder_m == pytest.approx(0.020, abs=5 * MM)
 
 
-def test_two_blunders_go_one_by_one():
+def test_two_blunders_go_one_by_one() -> None:
     floor, readings = crossed_survey(np.random.default_rng(6), [(3, 0.030), (20, -0.015)])
     found = without_blunders(12, 3, readings, known_zeros=Known([0], [0.0]))
     assert found.left_out == (Source("reading", 3), Source("reading", 20))
@@ -80,14 +83,14 @@ def test_two_blunders_go_one_by_one():
     assert stopped.left_out == (Source("reading", 3),)
 
 
-def test_two_readings_that_disagree_cannot_be_told_apart():
+def test_two_readings_that_disagree_cannot_be_told_apart() -> None:
     readings = PointObservations([0, 0], [0, 0], [0.0, 0.010], MM)
     found = without_blunders(1, 1, readings, known_zeros=Known([0], [0.0]))
     assert [suspect.source.row for suspect in found.suspects] == [0, 1]
     assert found.left_out == ()
 
 
-def test_good_surveys_are_seldom_suspected():
+def test_good_surveys_are_seldom_suspected() -> None:
     rng = np.random.default_rng(7)
     surveys = [crossed_survey(rng)[1] for _ in range(150)]
     results = [adjust(12, 3, readings, known_zeros=Known([0], [0.0])) for readings in surveys]

@@ -6,11 +6,14 @@ is taken from a publication.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import numpy as np
 import pytest
 from hypothesis import assume, example, given, settings
 from hypothesis import strategies as st
 
+from assistant.levels.arrays import FloatArray
 from assistant.levels.best_finish import (
     Conflict,
     Constraint,
@@ -21,11 +24,19 @@ from assistant.levels.best_finish import (
     fixed_constraint,
 )
 from tests.levels.asked_of_highs import MM, asked_of_highs
+from tests.levels.wished import unmet
 
 SQUARE = np.array([[0, 0], [4, 0], [0, 4], [4, 4]], dtype=float)
 
 
-def rows_of(wish, places, heights, least, most, held):
+def rows_of(
+    wish: Constraint,
+    places: FloatArray,
+    heights: FloatArray,
+    least: float,
+    most: float,
+    held: list[PointConstraint],
+) -> tuple[FloatArray, float, float]:
     """Places, lower and upper bounds of one wish."""
     infinite = 10.0
     if wish.kind == "minimum":
@@ -36,7 +47,11 @@ def rows_of(wish, places, heights, least, most, held):
     return np.array(one.place_m), one.lowest_m, one.highest_m
 
 
-def can_meet(wishes, asked, inside):
+def can_meet(
+    wishes: Iterable[Constraint],
+    asked: tuple[FloatArray, FloatArray, float, float, list[PointConstraint], float],
+    inside: bool,
+) -> bool:
     limit = asked[-1]
     rows = [rows_of(wish, *asked[:-1]) for wish in wishes if wish.kind != "slope"]
     if not rows:
@@ -46,13 +61,13 @@ def can_meet(wishes, asked, inside):
     at = np.array([row[0] for row in rows])
     low, high = np.array([row[1] for row in rows]), np.array([row[2] for row in rows])
     found = asked_of_highs(np.zeros(3), at, low, high, steepest, inside=inside)
-    return found.status == 0
+    return bool(found.status == 0)
 
 
 @settings(max_examples=20, deadline=None)
 @given(st.integers(0, 10**6).map(np.random.default_rng), st.integers(1, 8))
 @example(np.random.default_rng(524288), 3)
-def test_a_conflict_is_true_and_every_member_needed(rng, count):
+def test_a_conflict_is_true_and_every_member_needed(rng: np.random.Generator, count: int) -> None:
     places = np.round(rng.uniform(0, 6, (count, 2)), 1)
     heights = np.round(rng.normal(0, 8, count)) * MM
     held = [
@@ -64,6 +79,7 @@ def test_a_conflict_is_true_and_every_member_needed(rng, count):
         places, heights, np.ones(count), 3 * MM, 15 * MM, held, slope_limit=1.1 * MM
     )
     assume(isinstance(result, Conflict))
+    assert isinstance(result, Conflict)  # as mypy has it
     assert len(result.members) <= 4
     assert not can_meet(result.members, asked, inside=True)
     for dropped in result.members:
@@ -96,7 +112,7 @@ def test_a_conflict_is_true_and_every_member_needed(rng, count):
     for change in result.alone:
         assert change.wish in result.members
         assert change.amount > 0
-    radius = max(np.hypot(*(place - places.mean(axis=0))) for place in places) or 1.0
+    radius = max(float(np.hypot(*(place - places.mean(axis=0)))) for place in places) or 1.0
     spent = sum(
         change.amount * (radius if change.wish.kind == "slope" else 1) for change in result.changes
     )
@@ -105,9 +121,11 @@ def test_a_conflict_is_true_and_every_member_needed(rng, count):
         assert spent <= alone + 1e-7
 
 
-def test_slope_limit_can_be_the_conflict():
+def test_slope_limit_can_be_the_conflict() -> None:
     held = [fixed_constraint(0.0, 0.0, (0, 0)), fixed_constraint(20 * MM, 0.0, (4, 0))]
-    result = best_plane(SQUARE, [-10 * MM] * 4, [4] * 4, 3 * MM, 60 * MM, held, slope_limit=2 * MM)
+    result = unmet(
+        best_plane(SQUARE, [-10 * MM] * 4, [4] * 4, 3 * MM, 60 * MM, held, slope_limit=2 * MM)
+    )
     assert set(result.members) == {
         Constraint("fixed", 0),
         Constraint("fixed", 1),

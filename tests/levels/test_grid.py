@@ -13,13 +13,13 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from assistant.errors import SurveyError
-from assistant.levels.grid import column_letters, grid_points, walking_order
+from assistant.levels.grid import Grid, column_letters, grid_points, walking_order
 from assistant.levels.outline import rectangle
 
-L_SHAPE = [[0, 0], [6, 0], [6, 2.5], [4, 2.5], [4, 4], [0, 4]]
+L_SHAPE = np.array([[0, 0], [6, 0], [6, 2.5], [4, 2.5], [4, 4], [0, 4]])
 
 
-def columns_and_rows(grid):
+def columns_and_rows(grid: Grid) -> tuple[int, int]:
     return len(np.unique(grid.xy_m[:, 0])), len(np.unique(grid.xy_m[:, 1]))
 
 
@@ -38,7 +38,9 @@ def columns_and_rows(grid):
         (0.61, 0.7, 1),
     ],
 )
-def test_a_centred_grid_has_this_many_points_a_side(side, spacing, count):
+def test_a_centred_grid_has_this_many_points_a_side(
+    side: float, spacing: float, count: int
+) -> None:
     grid = grid_points(rectangle(side, 5), spacing, 10)
     assert columns_and_rows(grid) == (count, 1)
     grid = grid_points(rectangle(5, side), 10, spacing)
@@ -46,7 +48,7 @@ def test_a_centred_grid_has_this_many_points_a_side(side, spacing, count):
 
 
 @given(st.integers(60, 1000), st.integers(5, 300))
-def test_counts_are_those_of_exact_arithmetic(side_cm, spacing_cm):
+def test_counts_are_those_of_exact_arithmetic(side_cm: int, spacing_cm: int) -> None:
     expected = (Fraction(side_cm) - 60) // spacing_cm + 1
     if expected > 99:
         return
@@ -55,7 +57,9 @@ def test_counts_are_those_of_exact_arithmetic(side_cm, spacing_cm):
 
 
 @given(st.integers(10, 1000), st.integers(5, 300), st.integers(0, 100))
-def test_counts_from_a_start_are_those_of_exact_arithmetic(side_cm, spacing_cm, start_cm):
+def test_counts_from_a_start_are_those_of_exact_arithmetic(
+    side_cm: int, spacing_cm: int, start_cm: int
+) -> None:
     expected = (Fraction(side_cm) - start_cm) // spacing_cm + 1
     if not 1 <= expected <= 99:
         return
@@ -66,7 +70,7 @@ def test_counts_from_a_start_are_those_of_exact_arithmetic(side_cm, spacing_cm, 
     assert len(grid.names) == expected
 
 
-def test_a_centred_grid_stands_in_the_middle():
+def test_a_centred_grid_stands_in_the_middle() -> None:
     grid = grid_points(rectangle(6, 4), 1.8, 1.5)
     assert grid.names == tuple("A1 B1 C1 D1 A2 B2 C2 D2 A3 B3 C3 D3".split())
     assert grid.xy_m[0] == pytest.approx([0.3, 0.5])
@@ -74,7 +78,7 @@ def test_a_centred_grid_stands_in_the_middle():
     assert grid.xy_m.mean(axis=0) == pytest.approx([3, 2])
 
 
-def test_a_grid_with_a_start_goes_up_to_the_wall():
+def test_a_grid_with_a_start_goes_up_to_the_wall() -> None:
     grid = grid_points(rectangle(6, 4), 2, 2, 0)
     assert grid.names == tuple("A1 B1 C1 D1 A2 B2 C2 D2 A3 B3 C3 D3".split())
     assert grid.xy_m[-1].tolist() == [6, 4]
@@ -84,7 +88,7 @@ def test_a_grid_with_a_start_goes_up_to_the_wall():
     assert grid.xy_m[-1].tolist() == [4.5, 2.5]
 
 
-def test_the_notch_of_an_l_shaped_room_is_left_out():
+def test_the_notch_of_an_l_shaped_room_is_left_out() -> None:
     grid = grid_points(L_SHAPE, 2, 2, 1)
     assert grid.names == ("A1", "B1", "C1", "A2", "B2")
     # On the walls of the notch counts as in; C3 and D3, beyond them, are out.
@@ -92,7 +96,7 @@ def test_the_notch_of_an_l_shaped_room_is_left_out():
     assert grid.names == tuple("A1 B1 C1 D1 A2 B2 C2 D2 A3 B3 C3 D3 A4 B4 C4".split())
 
 
-def test_a_floor_away_from_the_corner_keeps_its_grid():
+def test_a_floor_away_from_the_corner_keeps_its_grid() -> None:
     moved = grid_points(np.add(L_SHAPE, [-3, 7]), 2, 2, 1)
     assert moved.names == ("A1", "B1", "C1", "A2", "B2")
     assert moved.xy_m[0].tolist() == [-2, 8]
@@ -111,18 +115,18 @@ def test_a_floor_away_from_the_corner_keeps_its_grid():
         ((1e-300, 1), "702 can be named"),
     ],
 )
-def test_a_grid_that_cannot_be_is_refused(arguments, says):
+def test_a_grid_that_cannot_be_is_refused(arguments: tuple[float, ...], says: str) -> None:
     with pytest.raises(SurveyError, match=says):
         grid_points(rectangle(6, 4), *arguments)
 
 
-def test_a_floor_too_narrow_for_a_centred_grid_is_told_what_to_do():
+def test_a_floor_too_narrow_for_a_centred_grid_is_told_what_to_do() -> None:
     with pytest.raises(SurveyError, match=r"0\.5 m across.*for instance 0\.25 m"):
         grid_points(rectangle(6, 0.5), 1, 1)
     assert len(grid_points(rectangle(6, 0.5), 1, 1, 0.25).names) == 6
 
 
-def test_a_grid_that_misses_the_floor_is_refused():
+def test_a_grid_that_misses_the_floor_is_refused() -> None:
     ring = [[0, 0], [6, 0], [6, 6], [0, 6], [0, 5], [5, 5], [5, 1], [0, 1]]
     with pytest.raises(SurveyError, match="No point"):
         grid_points(ring, 10, 10)
@@ -130,7 +134,7 @@ def test_a_grid_that_misses_the_floor_is_refused():
         grid_points([[0, 0], [1, 1]], 1, 1)
 
 
-def test_columns_go_on_after_z():
+def test_columns_go_on_after_z() -> None:
     assert [column_letters(i) for i in (0, 1, 25, 26, 27, 51, 52, 701)] == (
         "A B Z AA AB AZ BA ZZ".split()
     )
@@ -139,20 +143,20 @@ def test_columns_go_on_after_z():
     assert grid.names[25:28] == ("Z1", "AA1", "AB1")
 
 
-def test_rows_are_walked_to_and_fro():
+def test_rows_are_walked_to_and_fro() -> None:
     names = grid_points(rectangle(6, 4), 2, 1.5, 0.5).names
     assert walking_order(names) == tuple("A1 B1 C1 C2 B2 A2 A3 B3 C3".split())
     assert walking_order(reversed(names)) == walking_order(names)
 
 
-def test_what_is_not_on_the_grid_comes_last_as_given():
+def test_what_is_not_on_the_grid_comes_last_as_given() -> None:
     names = ["sill", "B2", "A1", "A2", "drain 1", "B1", "A100", "ABC1", "A0"]
     expected = ("A1", "B1", "B2", "A2", "sill", "drain 1", "A100", "ABC1", "A0")
     assert walking_order(names) == expected
     assert walking_order([]) == ()
 
 
-def test_walking_counts_rows_there_are_and_columns_after_z():
+def test_walking_counts_rows_there_are_and_columns_after_z() -> None:
     assert walking_order(["A1", "B1", "A3", "B3"]) == ("A1", "B1", "B3", "A3")
     assert walking_order(["AA1", "Z1", "B10", "A10", "A9", "B9"]) == tuple(
         "Z1 AA1 B9 A9 A10 B10".split()

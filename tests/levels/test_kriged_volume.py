@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from numpy.typing import ArrayLike
 
 from assistant.errors import SurveyError
+from assistant.levels.arrays import FloatArray
 from assistant.levels.kriged.cells import cells_for
 from assistant.levels.kriged.covariance import distances, drift_of, matern
 from assistant.levels.kriged.high_spots import hidden_high_spots
@@ -14,20 +16,28 @@ from assistant.levels.kriged.reuse import inverses_anew
 from assistant.levels.kriged.volume import _widest_sd, volume_with_interval
 from assistant.levels.kriging import KrigedSurface, fit
 from assistant.levels.outline import rectangle
+from tests.there import there
 
 MM = 0.001
 ROOM = rectangle(6, 4)
 L_SHAPE = np.array([[0, 0], [6, 0], [6, 2.5], [4, 2.5], [4, 4], [0, 4]])
 
 
-def lattice(x, y):
+def lattice(x: ArrayLike, y: ArrayLike) -> FloatArray:
     return np.stack(np.meshgrid(x, y), axis=2).reshape(-1, 2).astype(float)
 
 
 GRID = lattice([0.5, 2.2, 3.9, 5.6], [0.5, 2.0, 3.5])
 
 
-def fixed(points, heights, reach=1.7, sill=4 * MM, noise=MM, shared=None):
+def fixed(
+    points: FloatArray,
+    heights: FloatArray,
+    reach: float = 1.7,
+    sill: float = 4 * MM,
+    noise: float = MM,
+    shared: FloatArray | None = None,
+) -> KrigedSurface:
     points, heights = np.asarray(points, float), np.asarray(heights, float)
     drift = drift_of(points, np.zeros((0, 2, 2)))
     readings = LikelihoodData(points, heights, np.full(len(points), noise), drift, 7.2, 0.0, shared)
@@ -35,12 +45,12 @@ def fixed(points, heights, reach=1.7, sill=4 * MM, noise=MM, shared=None):
     return KrigedSurface(readings, pairs, readings, inverses_anew(readings, pairs))
 
 
-def lumps(points, number=0):
+def lumps(points: FloatArray, number: int = 0) -> FloatArray:
     return (np.random.default_rng(number).normal(0, 3, len(points))).round() * MM
 
 
 @pytest.mark.parametrize("outline", [ROOM, L_SHAPE], ids=["rectangle", "L-shaped"])
-def test_a_tilted_plane(outline):
+def test_a_tilted_plane(outline: FloatArray) -> None:
     # Exact arithmetic: depths 5 + 2x + 3y mm; 0.408 m3 on 6 m by 4 m, and 5 mm + the centroid's
     # (2.714286, 1.821429) on the L of 21 m2.
     expected = 0.408 if len(outline) == 4 else 21 * (5 + 2 * 2.714285714 + 3 * 1.821428571) * MM
@@ -48,7 +58,7 @@ def test_a_tilted_plane(outline):
     assert volume_with_interval(floor, outline, 0.0).mean_m3 == pytest.approx(expected, rel=1e-5)
 
 
-def test_an_even_depth_on_an_l_shaped_floor():
+def test_an_even_depth_on_an_l_shaped_floor() -> None:
     # Exact arithmetic: 21 m2 at 8 mm are 168 litres.
     floor = fit(GRID, np.full(12, -8 * MM))
     found = volume_with_interval(floor, L_SHAPE, 0.0)
@@ -59,7 +69,7 @@ def test_an_even_depth_on_an_l_shaped_floor():
     assert 0.150 < found.low_m3 < 0.168 < found.high_m3 < 0.186
 
 
-def test_an_error_that_all_readings_share_counts_for_the_whole_area():
+def test_an_error_that_all_readings_share_counts_for_the_whole_area() -> None:
     # Exact arithmetic: the floor's own level is left free, so nothing tells the two apart.
     alone = fixed(GRID, lumps(GRID) - 0.030)
     shared = fixed(GRID, lumps(GRID) - 0.030, shared=np.full((12, 1), 2 * MM))
@@ -68,7 +78,7 @@ def test_an_error_that_all_readings_share_counts_for_the_whole_area():
     assert other.mean_m3 == pytest.approx(one.mean_m3)
 
 
-def test_an_error_shared_by_half_the_readings():
+def test_an_error_shared_by_half_the_readings() -> None:
     # The volume is linear in the readings where all is deep: w'y. Its variance is that without
     # the error, with the same weights, and (w's)² more: exact arithmetic, least for its weights.
     shared = np.where(GRID[:, [0]] > 3, 3 * MM, 0.0)
@@ -91,7 +101,7 @@ def test_an_error_shared_by_half_the_readings():
     assert found.sd_m3**2 == pytest.approx(variance, rel=1e-4)
 
 
-def test_an_error_of_the_zero_counts_for_the_whole_area():
+def test_an_error_of_the_zero_counts_for_the_whole_area() -> None:
     # Exact arithmetic: 1 mm over 24 m2 is 24 litres.
     floor = fit(GRID, lumps(GRID) - 0.030)
     alone = volume_with_interval(floor, ROOM, 0.0)
@@ -102,7 +112,7 @@ def test_an_error_of_the_zero_counts_for_the_whole_area():
     assert alone.common_sd_m3 == 0
 
 
-def test_a_floor_that_crosses_the_finish():
+def test_a_floor_that_crosses_the_finish() -> None:
     # Exact arithmetic: depth -10 + 5x mm for x to 4 m, 3 m wide: 0.030 m3 of fill.
     points = lattice([0.2, 1.4, 2.6, 3.8], [0.3, 1.1, 1.9, 2.7])
     floor = fixed(points, (10 - 5 * points[:, 0]) * MM, reach=5, sill=0.01 * MM, noise=0.01 * MM)
@@ -110,7 +120,7 @@ def test_a_floor_that_crosses_the_finish():
     assert found.mean_m3 == pytest.approx(0.030, rel=2e-3)
 
 
-def test_franke():
+def test_franke() -> None:
     # Franke (1979), its integral over the unit square 0.40696958949156; 10 mm for each unit,
     # on 1 m by 1 m, read without noise.
     places = lattice(np.linspace(0, 1, 21), np.linspace(0, 1, 21))
@@ -128,14 +138,14 @@ def test_franke():
     assert found.sd_m3 < 0.01 * found.mean_m3
 
 
-def test_raising_the_finish_a_millimetre_adds_it_over_the_area():
+def test_raising_the_finish_a_millimetre_adds_it_over_the_area() -> None:
     floor = fit(GRID, lumps(GRID) - 0.050)
     low, high = (volume_with_interval(floor, ROOM, finish) for finish in (0.0, MM))
     assert high.mean_m3 - low.mean_m3 == pytest.approx(24 * MM, rel=1e-9)
     assert high.sd_m3 == pytest.approx(low.sd_m3, rel=1e-9)
 
 
-def test_a_sloping_finish_over_a_sloping_floor():
+def test_a_sloping_finish_over_a_sloping_floor() -> None:
     slope = np.array([0.010, -0.005])
     level = fit(GRID, lumps(GRID) - 0.050)
     sloped = fit(GRID, lumps(GRID) - 0.050 + GRID @ slope)
@@ -145,7 +155,7 @@ def test_a_sloping_finish_over_a_sloping_floor():
     assert other.sd_m3 == pytest.approx(one.sd_m3, rel=1e-4)
 
 
-def test_turned_and_moved_floors_hold_the_same():
+def test_turned_and_moved_floors_hold_the_same() -> None:
     turn = np.array([[np.cos(0.4), np.sin(0.4)], [-np.sin(0.4), np.cos(0.4)]])
     one = volume_with_interval(fit(GRID, lumps(GRID)), L_SHAPE, 0.002)
     turned = fit(GRID @ turn + [40, -9], lumps(GRID))
@@ -154,14 +164,16 @@ def test_turned_and_moved_floors_hold_the_same():
     assert other.sd_m3 == pytest.approx(one.sd_m3, rel=1e-4)
 
 
-def test_double_sum_over_cells_is_that_over_all_pairs():
+def test_double_sum_over_cells_is_that_over_all_pairs() -> None:
     cells = cells_for(L_SHAPE, 12)
     sums = cells.areas_m2 * np.random.default_rng(1).uniform(0, 1, len(cells.areas_m2))
     between = matern(distances(cells.centres_m, cells.centres_m), 1.3)
     assert cells.spread(sums, 1.3) == pytest.approx(sums @ between @ sums, rel=1e-9)
 
 
-def drawn(floor, outline, finish, count=4000):
+def drawn(
+    floor: KrigedSurface, outline: FloatArray, finish: float, count: int = 4000
+) -> FloatArray:
     """Volumes of floors drawn to pass by the readings, over the same cells."""
     cells = cells_for(outline, len(floor.points_m))
     one = floor.solved[0]
@@ -174,7 +186,7 @@ def drawn(floor, outline, finish, count=4000):
 
 
 @pytest.mark.parametrize("finish", [0.020, 0.004, 0.0, -0.003])
-def test_volume_and_interval_as_drawn_floors_have_them(finish):
+def test_volume_and_interval_as_drawn_floors_have_them(finish: float) -> None:
     floor = fixed(GRID, lumps(GRID))
     found = volume_with_interval(floor, ROOM, finish)
     floors = drawn(floor, ROOM, finish)
@@ -185,7 +197,7 @@ def test_volume_and_interval_as_drawn_floors_have_them(finish):
     assert 0.01 < below + above < 0.08
 
 
-def test_volume_for_a_risk_and_back():
+def test_volume_for_a_risk_and_back() -> None:
     found = volume_with_interval(fit(GRID, lumps(GRID)), ROOM, 0.012)
     for chance in (0.05, 0.5, 0.95, 0.99):
         assert found.chance_enough(found.quantile(chance)) == pytest.approx(chance, abs=1e-6)
@@ -198,25 +210,25 @@ def test_volume_for_a_risk_and_back():
             found.quantile(chance)
 
 
-def test_no_volume_below_nothing():
+def test_no_volume_below_nothing() -> None:
     found = volume_with_interval(fit([[3, 2]], [0.050]), ROOM, 0.0)
     assert found.low_m3 >= 0
     assert found.quantile(0.001) >= 0
 
 
-def test_more_readings_narrow_the_interval():
+def test_more_readings_narrow_the_interval() -> None:
     wide = volume_with_interval(fit(GRID[::3], lumps(GRID)[::3], size_m=7.2), ROOM, 0.02)
     narrow = volume_with_interval(fit(GRID, lumps(GRID), size_m=7.2), ROOM, 0.02)
     assert narrow.sd_m3 < wide.sd_m3
 
 
 @pytest.mark.parametrize("finish", [[0.0, 0.1], np.nan, [0.0, np.inf, 0.0]])
-def test_a_finish_that_is_none_is_refused(finish):
+def test_a_finish_that_is_none_is_refused(finish: float | list[float]) -> None:
     with pytest.raises(SurveyError, match="one level, or"):
         volume_with_interval(fit(GRID, lumps(GRID)), ROOM, finish)
 
 
-def test_hidden_high_spots_as_drawn_floors_have_them():
+def test_hidden_high_spots_as_drawn_floors_have_them() -> None:
     floor = fixed(GRID, lumps(GRID))
     finish = float(floor.heights_m.max()) + 4 * MM
     spots = hidden_high_spots(floor, ROOM, finish, 3 * MM, tolerance_m=0.0)
@@ -234,15 +246,15 @@ def test_hidden_high_spots_as_drawn_floors_have_them():
     assert spots.chance > spots.worst_chance
 
 
-def test_a_high_spot_is_looked_for_where_heights_rise():
+def test_a_high_spot_is_looked_for_where_heights_rise() -> None:
     points = lattice([0.1, 1.5, 3, 4.5, 5.9], [0.1, 1.4, 2.7, 3.9])
     heights = -0.012 + 0.010 * np.exp(-((points - [3.7, 2.0]) ** 2).sum(axis=1) / 2)
     spots = hidden_high_spots(fit(points, heights), ROOM, 0.001, 0.003)
-    assert np.hypot(*(spots.worst_m - [3.7, 2.0])) < 0.6
+    assert np.hypot(*(there(spots.worst_m) - [3.7, 2.0])) < 0.6
     assert 0 < spots.worst_chance <= spots.chance <= 1
 
 
-def test_a_known_high_spot_is_not_hidden():
+def test_a_known_high_spot_is_not_hidden() -> None:
     heights = np.full(12, -0.010)
     heights[5] = 0.002
     spots = hidden_high_spots(fit(GRID, heights), ROOM, 0.0, 0.003)
@@ -251,13 +263,13 @@ def test_a_known_high_spot_is_not_hidden():
     assert len(spots.places_m) > 300
 
 
-def test_a_floor_that_is_all_too_high_hides_nothing():
+def test_a_floor_that_is_all_too_high_hides_nothing() -> None:
     spots = hidden_high_spots(fit(GRID, np.full(12, 0.001)), ROOM, 0.0, 0.003)
     assert spots.chance == 0
     assert spots.worst_m is None
 
 
-def test_a_deep_pour_hides_nothing():
+def test_a_deep_pour_hides_nothing() -> None:
     spots = hidden_high_spots(fit(GRID, lumps(GRID)), ROOM, 0.100, 0.003)
     assert spots.chance < 1e-4
 
@@ -266,7 +278,9 @@ def test_a_deep_pour_hides_nothing():
 @pytest.mark.parametrize("reach", [0.5, 1.7, 5.0])
 @pytest.mark.parametrize("shared", [np.where(GRID[:, [0]] > 3, 1, 0), np.eye(12)[:, [5]]],
                          ids=["half the readings", "one reading"])  # fmt: skip
-def test_no_cell_is_less_sure_than_what_decides_whether_it_is_surely_deep(error_m, reach, shared):
+def test_no_cell_is_less_sure_than_what_decides_whether_it_is_surely_deep(
+    error_m: float, reach: float, shared: FloatArray
+) -> None:
     # A bound that is too low takes a cell for surely covered, and the volume for surer than it is.
     floor = fixed(GRID, lumps(GRID) - 0.030, reach=reach, shared=shared * error_m)
     cells = cells_for(ROOM, 12)

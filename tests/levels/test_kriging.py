@@ -4,8 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from numpy.typing import ArrayLike
 
 from assistant.errors import SurveyError
+from assistant.levels.arrays import FloatArray
 from assistant.levels.kriged.covariance import drift_of, matern
 from assistant.levels.kriged.likelihood import LikelihoodData, Pairs
 from assistant.levels.kriged.reuse import inverses_anew
@@ -15,17 +17,26 @@ MM = 0.001
 PLACES = np.array([[0.0, 0.0], [1.3, 2.2], [3.0, 3.9], [5.9, 0.4], [7.0, 5.0]])
 
 
-def scattered(count, number=1):
+def scattered(count: int, number: int = 1) -> FloatArray:
     return np.random.default_rng(number).uniform(0, 1, (count, 2)) * [6, 4]
 
 
-def lumpy(points, number=2):
+def lumpy(points: FloatArray, number: int = 2) -> FloatArray:
     x, y = points.T
     noise = np.random.default_rng(number).normal(0, 1, len(points))
-    return (4 * np.sin(1.3 * x) * np.cos(y) + 2 * x - y + noise).round() * MM
+    heights: FloatArray = (4 * np.sin(1.3 * x) * np.cos(y) + 2 * x - y + noise).round() * MM
+    return heights
 
 
-def fixed(points, heights, reach=1.7, sill=4 * MM, noise=MM, texture=0.0, shared=None):
+def fixed(
+    points: ArrayLike,
+    heights: ArrayLike,
+    reach: float = 1.7,
+    sill: float = 4 * MM,
+    noise: float | FloatArray = MM,
+    texture: float = 0.0,
+    shared: FloatArray | None = None,
+) -> KrigedSurface:
     """One range and sill, so that other programs can be asked the same."""
     points, heights = np.asarray(points, float), np.asarray(heights, float)
     drift = drift_of(points, np.zeros((0, 2, 2)))
@@ -35,15 +46,24 @@ def fixed(points, heights, reach=1.7, sill=4 * MM, noise=MM, texture=0.0, shared
     return KrigedSurface(readings, pairs, readings, inverses_anew(readings, pairs))
 
 
-def textbook(points, heights, places, reach=1.7, sill=4 * MM, noise=MM, shared=None):
+def textbook(
+    points: FloatArray,
+    heights: FloatArray,
+    places: FloatArray,
+    reach: float = 1.7,
+    sill: float = 4 * MM,
+    noise: float = MM,
+    shared: FloatArray | None = None,
+) -> tuple[FloatArray, FloatArray]:
     """The kriging system with Lagrange multipliers, place by place."""
     errors = noise**2 * np.eye(len(points))
     if shared is not None:
         errors = errors + shared @ shared.T
 
-    def covariance(a, b):
+    def covariance(a: FloatArray, b: FloatArray) -> FloatArray:
         scaled = np.sqrt(3) * np.hypot(*(a[:, None] - b).transpose(2, 0, 1)) / reach
-        return sill**2 * (1 + scaled) * np.exp(-scaled)
+        found: FloatArray = sill**2 * (1 + scaled) * np.exp(-scaled)
+        return found
 
     count = len(points)
     drift = np.column_stack([np.ones(count), points])
@@ -59,7 +79,7 @@ def textbook(points, heights, places, reach=1.7, sill=4 * MM, noise=MM, shared=N
     return np.array(means), np.sqrt(variances)
 
 
-def test_heights_as_the_textbook_system_has_them():
+def test_heights_as_the_textbook_system_has_them() -> None:
     points = scattered(20)
     means, sds = textbook(points, lumpy(points), PLACES)
     found = fixed(points, lumpy(points)).predict(PLACES)
@@ -72,7 +92,7 @@ SHARED = np.random.default_rng(8).normal(0, 1.5 * MM, (20, 3)) * (
 )
 
 
-def test_errors_that_readings_share_are_in_the_textbook_system():
+def test_errors_that_readings_share_are_in_the_textbook_system() -> None:
     points = scattered(20)
     means, sds = textbook(points, lumpy(points), PLACES, shared=SHARED)
     found = fixed(points, lumpy(points), shared=SHARED).predict(PLACES)
@@ -84,7 +104,7 @@ def test_errors_that_readings_share_are_in_the_textbook_system():
     assert np.abs(alone.mean - means).max() > 0.2 * MM
 
 
-def test_a_reading_to_come_shares_them_too():
+def test_a_reading_to_come_shares_them_too() -> None:
     # One more row of the textbook's covariance: left out of it, a reading is foretold by the rest.
     points, heights = scattered(20), lumpy(scattered(20))
     whole = fixed(points, heights, shared=SHARED)
@@ -101,27 +121,27 @@ def test_a_reading_to_come_shares_them_too():
     assert fewer.sd == pytest.approx(rest.predict(PLACES).sd, abs=1e-9)
 
 
-def test_restricted_likelihood_knows_shared_errors():
+def test_restricted_likelihood_knows_shared_errors() -> None:
     # Of the contrasts, as below; what both leave out does not depend on range and sill.
     points, heights = scattered(20), lumpy(scattered(20))
     columns = np.column_stack([np.ones(20), points])
     contrasts = np.linalg.svd(columns, full_matrices=True)[0][:, 3:]
 
-    def directly(reach):
+    def directly(reach: float) -> float:
         away = np.hypot(*(points[:, None] - points).transpose(2, 0, 1))
         covariance = (4 * MM) ** 2 * matern(away, reach) + MM**2 * np.eye(20) + SHARED @ SHARED.T
         covariance = contrasts.T @ covariance @ contrasts
         seen = contrasts.T @ heights
         _, log_det = np.linalg.slogdet(covariance)
-        return -0.5 * (log_det + seen @ np.linalg.solve(covariance, seen))
+        return float(-0.5 * (log_det + seen @ np.linalg.solve(covariance, seen)))
 
-    def ours(reach):
+    def ours(reach: float) -> float:
         return fixed(points, heights, reach=reach, shared=SHARED).solved[0].log_likelihood
 
     assert ours(0.8) - ours(2.5) == pytest.approx(directly(0.8) - directly(2.5), abs=1e-6)
 
 
-def test_a_fit_serves_again_while_what_is_shared_stays():
+def test_a_fit_serves_again_while_what_is_shared_stays() -> None:
     points, heights = scattered(40), lumpy(scattered(40))
     shared = np.zeros((40, 1))
     shared[20:] = 1.4 * MM
@@ -138,12 +158,12 @@ def test_a_fit_serves_again_while_what_is_shared_stays():
 
 
 @pytest.mark.parametrize("shared", [np.zeros((3, 2)), np.full((20, 1), np.nan), np.zeros(20)])
-def test_shared_errors_that_are_none(shared):
+def test_shared_errors_that_are_none(shared: FloatArray) -> None:
     with pytest.raises(SurveyError, match=r"[Ss]hared error"):
         fit(scattered(20), lumpy(scattered(20)), shared_m=shared)
 
 
-def test_heights_as_scikit_learn_has_them():
+def test_heights_as_scikit_learn_has_them() -> None:
     # A Gaussian process whose plane has a very wide prior instead of none.
     process = pytest.importorskip("sklearn.gaussian_process")
     kernels = pytest.importorskip("sklearn.gaussian_process.kernels")
@@ -158,7 +178,7 @@ def test_heights_as_scikit_learn_has_them():
     assert found.sd / MM == pytest.approx(sds, abs=1e-3)
 
 
-def test_heights_as_pykrige_has_them():
+def test_heights_as_pykrige_has_them() -> None:
     # Its nugget belongs to the floor, so noise is left out; a variogram is sill less covariance.
     uk = pytest.importorskip("pykrige.uk")
     points = scattered(25)
@@ -176,19 +196,19 @@ def test_heights_as_pykrige_has_them():
     assert found.sd / MM == pytest.approx(np.sqrt(np.asarray(variances)), abs=1e-5)
 
 
-def test_restricted_likelihood_is_that_of_the_contrasts():
+def test_restricted_likelihood_is_that_of_the_contrasts() -> None:
     # Patterson and Thompson: what is left of the heights once any plane is taken off.
     points, heights = scattered(15), lumpy(scattered(15))
     columns = np.column_stack([np.ones(15), points])
     contrasts = np.linalg.svd(columns, full_matrices=True)[0][:, 3:]
     away = np.hypot(*(points[:, None] - points).transpose(2, 0, 1))
 
-    def directly(reach, sill):
+    def directly(reach: float, sill: float) -> float:
         covariance = sill**2 * matern(away.copy(), reach) + MM**2 * np.eye(15)
         covariance = contrasts.T @ covariance @ contrasts
         seen = contrasts.T @ heights
         _, log_det = np.linalg.slogdet(covariance)
-        return -0.5 * (log_det + seen @ np.linalg.solve(covariance, seen))
+        return float(-0.5 * (log_det + seen @ np.linalg.solve(covariance, seen)))
 
     pairs = [(0.5, 3 * MM), (1.7, 4 * MM), (6.0, 12 * MM)]
     ours = [fixed(points, heights, *pair).solved[0].log_likelihood for pair in pairs]
@@ -196,7 +216,7 @@ def test_restricted_likelihood_is_that_of_the_contrasts():
     assert np.diff(ours) == pytest.approx(np.diff(theirs), abs=1e-6)
 
 
-def test_passes_through_readings_without_noise_or_texture():
+def test_passes_through_readings_without_noise_or_texture() -> None:
     points = scattered(30)
     floor = fit(points, lumpy(points), 0.0, texture_part=0.0)
     found = floor.predict(points)
@@ -205,14 +225,14 @@ def test_passes_through_readings_without_noise_or_texture():
 
 
 @pytest.mark.parametrize("count", [4, 9, 30])
-def test_a_plane_comes_out_as_that_plane(count):
+def test_a_plane_comes_out_as_that_plane(count: int) -> None:
     points = scattered(count)
     heights = 0.003 + points @ [0.020, -0.011]
     found = fit(points, heights).predict(PLACES)
     assert found.mean == pytest.approx(0.003 + PLACES @ [0.020, -0.011], abs=1e-9)
 
 
-def test_adding_a_plane_adds_that_plane_and_no_doubt():
+def test_adding_a_plane_adds_that_plane_and_no_doubt() -> None:
     points = scattered(20)
     one = fit(points, lumpy(points)).predict(PLACES)
     other = fit(points, lumpy(points) + 0.5 + points @ [0.03, 0.01]).predict(PLACES)
@@ -220,7 +240,7 @@ def test_adding_a_plane_adds_that_plane_and_no_doubt():
     assert other.sd == pytest.approx(one.sd, rel=1e-4)
 
 
-def test_moved_and_turned_floors_are_the_same_floors():
+def test_moved_and_turned_floors_are_the_same_floors() -> None:
     points = scattered(20)
     turn = np.array([[np.cos(0.7), np.sin(0.7)], [-np.sin(0.7), np.cos(0.7)]])
     one = fit(points, lumpy(points)).predict(PLACES)
@@ -229,7 +249,7 @@ def test_moved_and_turned_floors_are_the_same_floors():
     assert other.sd == pytest.approx(one.sd, rel=1e-4)
 
 
-def test_the_order_of_few_readings_makes_no_difference():
+def test_the_order_of_few_readings_makes_no_difference() -> None:
     points, heights = scattered(20), lumpy(scattered(20))
     shuffled = np.random.default_rng(0).permutation(20)
     one = fit(points, heights).predict(PLACES)
@@ -238,21 +258,21 @@ def test_the_order_of_few_readings_makes_no_difference():
     assert other.sd == pytest.approx(one.sd, rel=1e-4)
 
 
-def test_raising_the_datum_raises_every_height():
+def test_raising_the_datum_raises_every_height() -> None:
     points = scattered(12)
     one = fit(points, lumpy(points)).predict(PLACES)
     other = fit(points, lumpy(points) + 100).predict(PLACES)
     assert other.mean - 100 == pytest.approx(one.mean, abs=1e-9)
 
 
-def test_more_doubt_further_from_readings():
+def test_more_doubt_further_from_readings() -> None:
     points = scattered(20)
     sds = fit(points, lumpy(points)).predict([points[0], [3, 7], [3, 12]]).sd
     assert sds[0] < 1.2 * MM < sds[1] < sds[2]
 
 
 @pytest.mark.parametrize("count", [2, 3, 5, 12, 40])
-def test_leaving_a_reading_out_as_if_it_had_never_been(count):
+def test_leaving_a_reading_out_as_if_it_had_never_been(count: int) -> None:
     points = scattered(count)
     floor = fit(points, lumpy(points))
     for row in (0, count - 1):
@@ -267,7 +287,7 @@ def test_leaving_a_reading_out_as_if_it_had_never_been(count):
         assert (found.sd > MM).all()
 
 
-def test_one_reading_more_as_if_fitted_anew():
+def test_one_reading_more_as_if_fitted_anew() -> None:
     points, heights = scattered(60), lumpy(scattered(60))
     before = fit(points[:59], heights[:59])
     added = fit(points, heights, like=before)
@@ -279,10 +299,10 @@ def test_one_reading_more_as_if_fitted_anew():
     assert by_hand.predict(PLACES).mean == pytest.approx(anew.predict(PLACES).mean, abs=1e-9)
 
 
-def test_a_whole_survey_reading_by_reading_as_if_fitted_once():
+def test_a_whole_survey_reading_by_reading_as_if_fitted_once() -> None:
     points, heights = scattered(50), lumpy(scattered(50))
-    floor = None
-    for count in range(1, 51):
+    floor = fit(points[:1], heights[:1], size_m=7.2)
+    for count in range(2, 51):
         floor = fit(points[:count], heights[:count], like=floor, size_m=7.2)
     anew = fit(points, heights, size_m=7.2)
     assert floor.predict(PLACES).mean == pytest.approx(anew.predict(PLACES).mean, abs=1e-9)
@@ -290,7 +310,7 @@ def test_a_whole_survey_reading_by_reading_as_if_fitted_once():
 
 
 @pytest.mark.parametrize("gone", [[3], [0, 30, 57], [58, 59]])
-def test_readings_struck_out_as_if_fitted_anew(gone):
+def test_readings_struck_out_as_if_fitted_anew(gone: list[int]) -> None:
     points, heights = scattered(60), lumpy(scattered(60))
     kept = np.delete(np.arange(60), gone)
     anew = fit(points[kept], heights[kept], size_m=7.2)
@@ -299,7 +319,7 @@ def test_readings_struck_out_as_if_fitted_anew(gone):
     assert struck.predict(PLACES).sd == pytest.approx(anew.predict(PLACES).sd, rel=1e-7)
 
 
-def test_a_reading_put_right_is_not_remembered():
+def test_a_reading_put_right_is_not_remembered() -> None:
     points, heights = scattered(40), lumpy(scattered(40))
     wrong = heights.copy()
     wrong[39] += 0.035
@@ -308,7 +328,7 @@ def test_a_reading_put_right_is_not_remembered():
     assert righted.predict(PLACES).mean == pytest.approx(anew.predict(PLACES).mean, abs=1e-9)
 
 
-def test_one_reading_is_a_level_floor_with_much_doubt():
+def test_one_reading_is_a_level_floor_with_much_doubt() -> None:
     found = fit([[2, 2]], [0.012], size_m=7.2).predict([[2, 2], [6, 4]])
     assert found.mean == pytest.approx([0.012, 0.012], abs=1e-9)
     assert 1 * MM < found.sd[0] < 2 * MM
@@ -328,7 +348,7 @@ def test_one_reading_is_a_level_floor_with_much_doubt():
     ids=["two", "three", "three in line", "six in line", "one place", "twice at two places"],
 )
 @pytest.mark.parametrize("noise", [0.0, NOISE_SD_M])
-def test_any_arrangement_gives_finite_heights(points, noise):
+def test_any_arrangement_gives_finite_heights(points: list[list[int]], noise: float) -> None:
     heights = np.array([2, 5, 3, 4, 1, 6])[: len(points)] * MM
     if len({tuple(point) for point in points}) < len(points):
         noise = max(noise, 0.1 * MM)
@@ -339,7 +359,7 @@ def test_any_arrangement_gives_finite_heights(points, noise):
     assert found.sd.max() < 0.5
 
 
-def test_two_readings_at_one_place_count_as_their_mean():
+def test_two_readings_at_one_place_count_as_their_mean() -> None:
     points, heights = scattered(15), lumpy(scattered(15))
     twice = fixed([*points, points[0]], [*heights, heights[0] + 4 * MM]).predict(PLACES)
     heights[0] += 2 * MM
@@ -349,7 +369,7 @@ def test_two_readings_at_one_place_count_as_their_mean():
     assert twice.sd == pytest.approx(once.sd, abs=1e-8)
 
 
-def test_all_heights_equal_is_a_level_floor_with_little_doubt():
+def test_all_heights_equal_is_a_level_floor_with_little_doubt() -> None:
     points = scattered(30)
     floor = fit(points, np.full(30, 0.015))
     assert floor.predict(PLACES).mean == pytest.approx(np.full(5, 0.015), abs=1e-12)
@@ -358,7 +378,7 @@ def test_all_heights_equal_is_a_level_floor_with_little_doubt():
     assert floor.weights @ floor.sills_m < 2 * MM
 
 
-def test_noise_for_each_reading():
+def test_noise_for_each_reading() -> None:
     points, heights = scattered(20), lumpy(scattered(20))
     noise = np.full(20, NOISE_SD_M)
     noise[4] = 20 * MM
@@ -369,7 +389,7 @@ def test_noise_for_each_reading():
     assert doubted.mean == pytest.approx(without.mean, abs=2 * MM)
 
 
-def test_a_step_that_was_told():
+def test_a_step_that_was_told() -> None:
     points = np.stack(np.meshgrid([0.5, 1.5, 2.5, 3.5, 4.5, 5.5], [0.5, 2, 3.5]), 2).reshape(-1, 2)
     heights = np.where(points[:, 0] > 3, 0.012, 0.0)
     line = [[3.0, 0.0], [3.0, 4.0]]
@@ -380,7 +400,7 @@ def test_a_step_that_was_told():
     assert told.sd.max() < untold.sd.max() / 2
 
 
-def test_five_hundred_readings():
+def test_five_hundred_readings() -> None:
     points = scattered(500)
     floor = fit(points, lumpy(points))
     x, y = PLACES[1:3].T
@@ -392,7 +412,7 @@ def test_five_hundred_readings():
     assert len(later.points_m) == 501
 
 
-def test_intervals_hold_what_they_say():
+def test_intervals_hold_what_they_say() -> None:
     # A floor of the supposed kind, whose true height at places never read is known.
     inside = []
     for number in range(60):
@@ -419,17 +439,19 @@ def test_intervals_hold_what_they_say():
         ([[0, 0], [1, 1]], [0.0, 0.0], [MM], "noises are needed"),
     ],
 )
-def test_unusable_numbers_are_named(points, heights, noise, words):
+def test_unusable_numbers_are_named(
+    points: list[list[float]], heights: list[float], noise: float | list[float], words: str
+) -> None:
     with pytest.raises(SurveyError, match=words):
         fit(points, heights, noise)
 
 
-def test_a_step_without_a_line_is_refused():
+def test_a_step_without_a_line_is_refused() -> None:
     with pytest.raises(SurveyError, match="two places"):
         fit([[0, 0], [1, 1]], [0, 0], steps_m=[[[1, 1], [1, 1]]])
 
 
-def test_the_only_reading_has_nothing_to_be_judged_by():
+def test_the_only_reading_has_nothing_to_be_judged_by() -> None:
     floor = fit([[0, 0]], [0.0])
     with pytest.raises(SurveyError, match="no other point"):
         floor.predict_without(0)
@@ -437,7 +459,7 @@ def test_the_only_reading_has_nothing_to_be_judged_by():
         without_points(floor, [0])
 
 
-def test_of_too_many_readings_a_thousand_are_used(monkeypatch):
+def test_of_too_many_readings_a_thousand_are_used(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("assistant.levels.kriging.MOST_READINGS", 100)
     points, heights = scattered(300), lumpy(scattered(300))
     before = fit(points[:299], heights[:299])
@@ -451,7 +473,7 @@ def test_of_too_many_readings_a_thousand_are_used(monkeypatch):
 
 
 @pytest.mark.parametrize("off_mm", [0, 3, 40])
-def test_a_point_beside_a_line_is_told_by_no_other(off_mm):
+def test_a_point_beside_a_line_is_told_by_no_other(off_mm: int) -> None:
     # Exact arithmetic: points in one line say nothing of the slope across it.
     points = np.array([[x, 1.0] for x in range(1, 12, 2)] + [[1.0, 3.0]])
     heights = np.array([-15, -16, -15, -16, -15, -16, -16 - off_mm]) / 1000

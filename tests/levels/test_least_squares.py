@@ -26,7 +26,7 @@ LONGLEY = """60323 83.0 234289 2356 1590 107608 1947  61122 88.5 259426 2325 145
 69331 115.7 518173 4806 2572 127852 1961  70551 116.9 554894 4007 2827 130081 1962"""
 
 
-def test_nist_norris():
+def test_nist_norris() -> None:
     x, y = (np.array(text.split(), dtype=float) for text in (NORRIS_X, NORRIS_Y))
     line = fit(np.column_stack([np.ones(36), x]), y)
     assert line.unknowns == pytest.approx([-0.262323073774029, 1.00211681802045], rel=1e-12)
@@ -38,7 +38,7 @@ def test_nist_norris():
     assert r2 == pytest.approx(0.999993745883712, rel=1e-12)
 
 
-def test_nist_longley():
+def test_nist_longley() -> None:
     # Normal equations keep some 7 digits here; 9 are asked.
     table = np.array(LONGLEY.split(), dtype=float).reshape(16, 7)
     found = fit(np.column_stack([np.ones(16), table[:, 1:]]), table[:, 0])
@@ -66,13 +66,13 @@ def test_nist_longley():
     assert found.sigma0 == pytest.approx(304.854073561965, rel=1e-9)
 
 
-def test_nist_wampler1():
+def test_nist_wampler1() -> None:
     x = np.arange(21.0)
     powers = x[:, None] ** np.arange(6)
     assert fit(powers, powers.sum(axis=1)).unknowns == pytest.approx(np.ones(6), rel=1e-9)
 
 
-def test_plane_through_five_points():
+def test_plane_through_five_points() -> None:
     # Exact arithmetic: 10.11 + 0.5 x + 0.966667 y, rms 0.0916515, s0 0.1449138.
     places = np.array([[0, 0], [4, 0], [0, 3], [4, 3], [2, 1.5]])
     plane = fit(np.column_stack([np.ones(5), places]), [10, 12.2, 13.1, 14.9, 12.6])
@@ -82,7 +82,7 @@ def test_plane_through_five_points():
     assert plane.redundancy.sum() == pytest.approx(plane.dof)
 
 
-def test_a_column_too_many_is_named():
+def test_a_column_too_many_is_named() -> None:
     with pytest.raises(SurveyError, match="not fixed"):
         fit([[1, 2], [2, 4], [3, 6]], [1, 2, 3])
     with pytest.raises(SurveyError, match="not fixed: 2"):

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import Any
+
 import numpy as np
 import pytest
 from hypothesis import given
@@ -27,25 +30,25 @@ MM = 0.001
         (-4, []),
     ],
 )
-def test_lifts_for_a_depth(depth_mm, lifts_mm):
+def test_lifts_for_a_depth(depth_mm: int, lifts_mm: list[float]) -> None:
     found = lift_depths(depth_mm * MM, 3 * MM, 30 * MM)
     assert np.array(found) / MM == pytest.approx(lifts_mm)
 
 
-def test_a_depth_that_no_lifts_make_up():
+def test_a_depth_that_no_lifts_make_up() -> None:
     # One lift is 20 to 30 mm: 35 is too much for one and too little for two.
     assert lift_depths(35 * MM, 20 * MM, 30 * MM) == ()
     assert plan_bay([35 * MM], 20 * MM, 30 * MM).ways == ()
     assert plan_bay([35 * MM], 20 * MM, 30 * MM, 40 * MM).ways == ("aggregate",)
 
 
-def test_thirty_tenths_of_a_metre_is_exactly_ten_lifts():
+def test_thirty_tenths_of_a_metre_is_exactly_ten_lifts() -> None:
     # Float-safe: 0.3 is a hair more than ten times 0.03.
     assert len(lift_depths(0.1 * 3, 0.003, 0.03)) == 10
 
 
 @given(st.floats(0.0, 0.5), st.floats(0.001, 0.007), st.floats(0.015, 0.06))
-def test_lifts_keep_their_bounds(depth, least, most):
+def test_lifts_keep_their_bounds(depth: float, least: float, most: float) -> None:
     found = lift_depths(depth, least, most)
     if depth >= least:  # with a maximum of at least twice the minimum, it can always be done
         assert found
@@ -56,14 +59,14 @@ def test_lifts_keep_their_bounds(depth, least, most):
         assert (len(found) - 1) * most < depth  # one fewer would not have done
 
 
-def test_shallow_bay_is_one_lift():
+def test_shallow_bay_is_one_lift() -> None:
     plan = plan_bay(np.array([5, 12, 20]) * MM, 3 * MM, 30 * MM, 50 * MM)
     assert plan.ways == ("one lift",)
     assert plan.over_maximum == ()
     assert [lift.points for lift in plan.lifts] == [(0, 1, 2)]
 
 
-def test_deep_bay_in_lifts_or_with_aggregate():
+def test_deep_bay_in_lifts_or_with_aggregate() -> None:
     depths = np.array([12, 20, 48, 55, 8]) * MM
     plan = plan_bay(depths, 3 * MM, 30 * MM, 60 * MM)
     assert plan.ways == ("aggregate", "lifts")
@@ -78,12 +81,12 @@ def test_deep_bay_in_lifts_or_with_aggregate():
     assert lower.thin == upper.thin == ()
 
 
-def test_too_deep_even_with_aggregate():
+def test_too_deep_even_with_aggregate() -> None:
     assert plan_bay([0.080], 3 * MM, 30 * MM, 60 * MM).ways == ("lifts",)
     assert plan_bay([0.080], 3 * MM, 30 * MM).ways == ("lifts",)
 
 
-def test_last_lift_is_chosen_so_that_no_film_is_left():
+def test_last_lift_is_chosen_so_that_no_film_is_left() -> None:
     # In halves of 20 mm, the point of 21 would get a film of 1 below.
     plan = plan_bay(np.array([21, 40]) * MM, 3 * MM, 30 * MM)
     assert [lift.thin for lift in plan.lifts] == [(), ()]
@@ -91,25 +94,25 @@ def test_last_lift_is_chosen_so_that_no_film_is_left():
     assert plan.lifts[1].thickness_m >= 21 * MM - 1e-12
 
 
-def test_where_a_film_cannot_be_helped_its_points_are_named():
+def test_where_a_film_cannot_be_helped_its_points_are_named() -> None:
     # Of 60 mm both lifts are 30: the point of 32 gets 2 mm of the lower one.
     lower, upper = plan_bay(np.array([32, 60]) * MM, 3 * MM, 30 * MM).lifts
     assert lower.thin == (0,)
     assert upper.thin == ()
 
 
-def test_points_too_shallow_for_the_product_are_named():
+def test_points_too_shallow_for_the_product_are_named() -> None:
     plan = plan_bay(np.array([1, -2, 12]) * MM, 3 * MM, 30 * MM)
     assert plan.under_minimum == (0, 1)
     assert plan.lifts[0].points == (0, 2)
     assert plan.lifts[0].thin == (0,)
 
 
-def test_nothing_to_pour():
+def test_nothing_to_pour() -> None:
     assert plan_bay([-2 * MM], 3 * MM, 30 * MM).ways == ("nothing",)
 
 
-def test_bay_by_bay():
+def test_bay_by_bay() -> None:
     depths = np.array([12, 20, 48, 55, 8]) * MM
     plans = plan_bays(depths, {"east": [0, 1, 4], "west": [2, 3], "niche": []}, 3 * MM, 30 * MM)
     assert list(plans) == ["east", "west"]
@@ -124,7 +127,7 @@ def test_bay_by_bay():
     st.floats(0.001, 0.008),
     st.floats(0.02, 0.05),
 )
-def test_lifts_fill_every_point_up(depths, least, most):
+def test_lifts_fill_every_point_up(depths: list[float], least: float, most: float) -> None:
     plan = plan_bay(depths, least, most)
     if not plan.lifts:
         return
@@ -148,6 +151,6 @@ def test_lifts_fill_every_point_up(depths, least, most):
         (lambda: lift_depths(float("nan"), 0.003, 0.03), "cannot be poured"),
     ],
 )
-def test_senseless_bays_are_refused(ask, says):
+def test_senseless_bays_are_refused(ask: Callable[..., Any], says: str) -> None:
     with pytest.raises(SurveyError, match=says):
         ask()

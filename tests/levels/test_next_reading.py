@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 
 from assistant.errors import SurveyError
+from assistant.levels.arrays import FloatArray
 from assistant.levels.kriged.covariance import drift_of
 from assistant.levels.kriged.likelihood import LikelihoodData, Pairs
 from assistant.levels.kriged.reuse import inverses_anew
@@ -21,14 +22,14 @@ CANDIDATES = np.array([[1.5, 2], [5, 1], [5, 3], [3.5, 2], [5.5, 2]])
 HEIGHTS = np.array([2, 0, 4, 3, 1, 2]) * MM
 
 
-def fixed(reach=1.7, sill=4 * MM, noise=MM):
+def fixed(reach: float = 1.7, sill: float = 4 * MM, noise: float = MM) -> KrigedSurface:
     drift = drift_of(POINTS, np.zeros((0, 2, 2)))
     readings = LikelihoodData(POINTS, HEIGHTS, np.full(6, noise), drift, 7.2, 0.0)
     pairs = Pairs(np.array([reach]), np.array([sill]), np.zeros(1))
     return KrigedSurface(readings, pairs, readings, inverses_anew(readings, pairs))
 
 
-def test_what_a_reading_brings_is_what_it_brings():
+def test_what_a_reading_brings_is_what_it_brings() -> None:
     # With one range and sill the variance after a reading does not depend on what it says.
     floor = fixed()
     for row, place in enumerate(CANDIDATES):
@@ -38,11 +39,11 @@ def test_what_a_reading_brings_is_what_it_brings():
     assert said.sd_before_m3 == pytest.approx(volume_with_interval(floor, ROOM, 0.100).sd_m3)
 
 
-def test_the_best_is_chosen_and_then_the_best_after_it():
+def test_the_best_is_chosen_and_then_the_best_after_it() -> None:
     floor = fixed()
     found = where_next(floor, ROOM, 0.100, CANDIDATES, count=2, noise_sd_m=MM)
 
-    def best(floor, places):
+    def best(floor: KrigedSurface, places: FloatArray) -> tuple[int, float]:
         sds = [
             volume_with_interval(with_reading(floor, place, 0.0, MM), ROOM, 0.100).sd_m3
             for place in places
@@ -56,13 +57,13 @@ def test_the_best_is_chosen_and_then_the_best_after_it():
     assert found.shrinks == pytest.approx(1 - found.sds_m3 / found.sd_before_m3)
 
 
-def test_the_unread_end_comes_first():
+def test_the_unread_end_comes_first() -> None:
     found = where_next(fit(POINTS, HEIGHTS, size_m=7.2), ROOM, 0.020)
     assert found.places_m[0, 0] > 4
     assert found.pays
 
 
-def test_places_come_from_the_floor_when_none_are_given():
+def test_places_come_from_the_floor_when_none_are_given() -> None:
     corner_cut = np.array([[0, 0], [6, 0], [6, 2.5], [4, 2.5], [4, 4], [0, 4]])
     found = where_next(fit(POINTS, HEIGHTS), corner_cut, 0.020, count=6)
     assert contains(corner_cut, found.places_m).all()
@@ -70,7 +71,7 @@ def test_places_come_from_the_floor_when_none_are_given():
     assert (np.diff(found.sds_m3) < 0).all()
 
 
-def test_doors_can_be_preferred():
+def test_doors_can_be_preferred() -> None:
     floor = fixed()
     plain = where_next(floor, ROOM, 0.100, CANDIDATES)
     other = (int(plain.rows[0]) + 1) % len(CANDIDATES)
@@ -81,7 +82,7 @@ def test_doors_can_be_preferred():
     assert preferred.shrinks[0] < plain.shrinks[0]
 
 
-def test_enough_is_enough():
+def test_enough_is_enough() -> None:
     x, y = np.meshgrid(np.arange(0.25, 6, 0.5), np.arange(0.25, 4, 0.5))
     points = np.column_stack([x.ravel(), y.ravel()])
     heights = (3 * np.sin(points[:, 0])).round() * MM
@@ -90,19 +91,19 @@ def test_enough_is_enough():
     assert (found.shrinks > 0).all()
 
 
-def test_no_more_than_there_are():
+def test_no_more_than_there_are() -> None:
     found = where_next(fixed(), ROOM, 0.100, CANDIDATES[:2], count=5)
     assert sorted(found.rows.tolist()) == [0, 1]
     assert where_next(fixed(), ROOM, 0.100, np.zeros((0, 2))).rows.size == 0
     assert not where_next(fixed(), ROOM, 0.100, np.zeros((0, 2))).pays
 
 
-def test_a_finish_far_below_leaves_nothing_to_learn():
+def test_a_finish_far_below_leaves_nothing_to_learn() -> None:
     found = where_next(fixed(), ROOM, -1.0, CANDIDATES)
     assert found.sd_before_m3 == pytest.approx(0, abs=1e-9)
     assert not found.pays
 
 
-def test_none_is_no_number_of_readings():
+def test_none_is_no_number_of_readings() -> None:
     with pytest.raises(SurveyError, match="At least one"):
         where_next(fixed(), ROOM, 0.1, count=0)

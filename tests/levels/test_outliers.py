@@ -18,12 +18,12 @@ NEW = [2.0, 3.5]
 
 
 @pytest.mark.parametrize("said", [-12, -14, -15, -16, -18])
-def test_an_ordinary_reading_passes(said):
+def test_an_ordinary_reading_passes(said: int) -> None:
     assert not look_at(FLOOR, NEW, said * MM).suspect
 
 
 @pytest.mark.parametrize("said", [-50, 15, -1, -150, -30])
-def test_an_odd_reading_is_asked_about(said):
+def test_an_odd_reading_is_asked_about(said: int) -> None:
     look = look_at(FLOOR, NEW, said * MM)
     assert look.suspect
     assert look.chance < 0.001
@@ -31,13 +31,13 @@ def test_an_odd_reading_is_asked_about(said):
     assert look.low_m < look.expected_m < look.high_m
 
 
-def test_outside_is_the_tail_of_one_in_a_thousand():
+def test_outside_is_the_tail_of_one_in_a_thousand() -> None:
     look = look_at(FLOOR, NEW, 0.0)
     assert look_at(FLOOR, NEW, look.low_m).chance == pytest.approx(0.001, rel=1e-3)
     assert look_at(FLOOR, NEW, look.high_m).chance == pytest.approx(0.001, rel=1e-3)
 
 
-def test_a_few_resolutions_are_never_worth_a_question():
+def test_a_few_resolutions_are_never_worth_a_question() -> None:
     look = look_at(FLOOR, NEW, 0.0)
     off = look.high_m + 0.5 * MM
     assert look_at(FLOOR, NEW, off).suspect
@@ -45,13 +45,13 @@ def test_a_few_resolutions_are_never_worth_a_question():
 
 
 @pytest.mark.parametrize("count", [1, 3, 5])
-def test_the_first_few_readings_are_not_nagged_at(count):
+def test_the_first_few_readings_are_not_nagged_at(count: int) -> None:
     floor = fit(POINTS[:count], READINGS[:count], size_m=5)
     assert not look_at(floor, POINTS[count], -0.050).suspect
     assert look_at(floor, POINTS[count], -0.050).others == count
 
 
-def test_a_point_read_again_is_judged_by_the_others():
+def test_a_point_read_again_is_judged_by_the_others() -> None:
     wrong = READINGS.copy()
     wrong[5] = -50 * MM
     floor = fit(POINTS, wrong)
@@ -60,7 +60,7 @@ def test_a_point_read_again_is_judged_by_the_others():
     assert look_at(floor, POINTS[5], -0.015).others == 11
 
 
-def test_read_again_here_and_a_hand_away_come_to_the_same():
+def test_read_again_here_and_a_hand_away_come_to_the_same() -> None:
     at_it, others = expected_reading(FLOOR, POINTS[5])
     bare = without_points(FLOOR, [5]).predict_reading(POINTS[[5]], NOISE_SD_M)
     assert others == 11
@@ -70,7 +70,7 @@ def test_read_again_here_and_a_hand_away_come_to_the_same():
     assert expected_reading(twice, POINTS[5])[1] == 11
 
 
-def test_a_step_that_was_told_does_not_nag():
+def test_a_step_that_was_told_does_not_nag() -> None:
     stepped = READINGS + np.where(POINTS[:, 0] > 3, 20 * MM, 0.0)
     line = [[3.0, 0.0], [3.0, 4.0]]
     before = fit(POINTS[:9], stepped[:9], steps_m=[line])
@@ -78,7 +78,7 @@ def test_a_step_that_was_told_does_not_nag():
     assert look_at(before, [2.5, 2.5], 0.004).suspect
 
 
-def test_likely_mishearings_tip_the_balance():
+def test_likely_mishearings_tip_the_balance() -> None:
     # Just possible by the neighbours alone, but -15 with a digit dropped is likelier.
     edge = look_at(FLOOR, NEW, 0.0).high_m - 0.2 * MM
     assert not look_at(FLOOR, NEW, edge).suspect
@@ -89,7 +89,7 @@ def test_likely_mishearings_tip_the_balance():
     assert not look_at(FLOOR, NEW, -15 * MM, mishearings_m=[15 * MM, -50 * MM]).suspect
 
 
-def test_what_the_ear_cannot_tell_the_floor_does():
+def test_what_the_ear_cannot_tell_the_floor_does() -> None:
     found = weigh_alternatives(FLOOR, NEW, [-50 * MM, -15 * MM, 15 * MM], [0.5, 0.4, 0.1])
     assert found.order.tolist() == [1, 0, 2]
     assert found.probabilities.sum() == pytest.approx(1)
@@ -97,18 +97,18 @@ def test_what_the_ear_cannot_tell_the_floor_does():
     assert found.expected_m == pytest.approx(-15 * MM, abs=2 * MM)
 
 
-def test_what_was_heard_clearly_stands_however_odd():
+def test_what_was_heard_clearly_stands_however_odd() -> None:
     found = weigh_alternatives(FLOOR, NEW, [-50 * MM, -15 * MM], [0.9999, 0.0001])
     assert found.order[0] == 0
     found = weigh_alternatives(FLOOR, NEW, [-2.0, -15 * MM], [1.0, 0.0])
     assert found.probabilities.tolist() == [1.0, 0.0]
 
 
-def test_a_lone_alternative_is_certain():
+def test_a_lone_alternative_is_certain() -> None:
     assert weigh_alternatives(FLOOR, NEW, [-50 * MM], [0.3]).probabilities.tolist() == [1.0]
 
 
-def test_equal_alternatives_stay_equal():
+def test_equal_alternatives_stay_equal() -> None:
     found = weigh_alternatives(FLOOR, NEW, [-15 * MM, -15 * MM], [1, 1])
     assert found.probabilities == pytest.approx([0.5, 0.5])
 
@@ -117,12 +117,12 @@ def test_equal_alternatives_stay_equal():
     ("candidates", "priors"),
     [([], []), ([-0.015], [-1]), ([-0.015, 0.0], [0, 0]), ([-0.015], [0.5, 0.5]), ([np.nan], [1])],
 )
-def test_alternatives_that_cannot_be_weighed(candidates, priors):
+def test_alternatives_that_cannot_be_weighed(candidates: list[float], priors: list[float]) -> None:
     with pytest.raises(SurveyError):
         weigh_alternatives(FLOOR, NEW, candidates, priors)
 
 
-def test_mishearings_are_asked_about_and_true_readings_are_not():
+def test_mishearings_are_asked_about_and_true_readings_are_not() -> None:
     # Floors of the supposed kind, read row by row; changes of more than five deviations.
     asked_true, asked_wrong = [], []
     for number in range(12):

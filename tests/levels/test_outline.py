@@ -10,6 +10,7 @@ import pytest
 import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from numpy.typing import ArrayLike
 
 from assistant.errors import SurveyError
 from assistant.levels.outline import (
@@ -25,31 +26,31 @@ from assistant.levels.outline import (
 L_SHAPE = np.array([[0, 0], [6, 0], [6, 2.5], [4, 2.5], [4, 4], [0, 4]])
 
 
-def test_a_rectangle_has_its_corners_in_order():
+def test_a_rectangle_has_its_corners_in_order() -> None:
     assert rectangle(6, 4).tolist() == [[0, 0], [6, 0], [6, 4], [0, 4]]
     assert outline_area(rectangle(6, 4)) == 24
 
 
 @pytest.mark.parametrize("side", [0, -1, float("nan"), float("inf")])
-def test_a_side_without_length_is_refused(side):
+def test_a_side_without_length_is_refused(side: float) -> None:
     with pytest.raises(SurveyError, match="encloses nothing"):
         rectangle(side, 4)
     with pytest.raises(SurveyError, match="encloses nothing"):
         rectangle(4, side)
 
 
-def test_area_of_the_l_shaped_room():
+def test_area_of_the_l_shaped_room() -> None:
     # Area 21 m2: exact arithmetic; shapely agrees.
     assert outline_area(L_SHAPE) == 21
     assert outline_area(L_SHAPE[::-1]) == 21
     assert shapely.Polygon(L_SHAPE).area == 21
 
 
-def test_area_far_from_the_origin_keeps_its_digits():
+def test_area_far_from_the_origin_keeps_its_digits() -> None:
     assert outline_area(np.add(L_SHAPE, [4e6, 5e6])) == 21
 
 
-def test_a_walk_round_the_l_shaped_room_closes():
+def test_a_walk_round_the_l_shaped_room_closes() -> None:
     legs = np.diff(np.vstack([L_SHAPE, L_SHAPE[:1]]), axis=0)
     walked = walk_walls(legs)
     assert walked.shape == (7, 2)
@@ -58,7 +59,7 @@ def test_a_walk_round_the_l_shaped_room_closes():
     assert spread_misclosure(legs) == pytest.approx(L_SHAPE)
 
 
-def test_misclosure_is_spread_by_length():
+def test_misclosure_is_spread_by_length() -> None:
     # Compass rule by hand (exact arithmetic). Walk 5 E, 3 N, 5 W, 3 S of a floor, all but the
     # first read right and that one 16 mm long: misclosure (0.016, 0) over 16.016 m.
     legs = np.array([[5.016, 0], [0, 3], [-5, 0], [0, -3]])
@@ -82,8 +83,8 @@ def test_misclosure_is_spread_by_length():
         max_size=12,
     )
 )
-def test_no_leg_is_changed_by_more_than_its_share(legs):
-    legs = np.array(legs)
+def test_no_leg_is_changed_by_more_than_its_share(walked: list[tuple[float, float]]) -> None:
+    legs = np.array(walked)
     misclosure = np.hypot(*walk_walls(legs)[-1])
     lengths = np.hypot(*legs.T)
     corners = spread_misclosure(legs)
@@ -92,13 +93,13 @@ def test_no_leg_is_changed_by_more_than_its_share(legs):
     assert changes == pytest.approx(misclosure * lengths / lengths.sum(), abs=1e-9)
 
 
-def test_a_walk_without_length_is_refused():
+def test_a_walk_without_length_is_refused() -> None:
     with pytest.raises(SurveyError, match="at least one wall"):
         spread_misclosure([[0, 0], [0, 0]])
     with pytest.raises(SurveyError, match="at least one wall"):
         spread_misclosure([])
     with pytest.raises(SurveyError, match="row 2"):
-        walk_walls([[1, 0], [np.nan, 0]])
+        walk_walls([[1.0, 0.0], [np.nan, 0.0]])
 
 
 EAST, NORTH, WEST, SOUTH = (1, 0), (0, 1), (-1, 0), (0, -1)
@@ -117,7 +118,9 @@ EAST, NORTH, WEST, SOUTH = (1, 0), (0, 1), (-1, 0), (0, -1)
         (SOUTH, WEST),
     ],
 )
-def test_whichever_way_the_walls_run_the_floor_stands_in_its_frame(first, second):
+def test_whichever_way_the_walls_run_the_floor_stands_in_its_frame(
+    first: tuple[int, int], second: tuple[int, int]
+) -> None:
     # The L-shaped room measured from its first corner: so far along the first wall, so far
     # along the second.
     corner = np.array([7.0, -3.0])
@@ -127,7 +130,7 @@ def test_whichever_way_the_walls_run_the_floor_stands_in_its_frame(first, second
     assert not np.signbit(framed).any()
 
 
-def test_a_floor_askew_comes_out_straight():
+def test_a_floor_askew_comes_out_straight() -> None:
     turn = np.array([[0.8, 0.6], [-0.6, 0.8]])
     framed = in_frame(L_SHAPE @ turn + 2, turn[0], turn[1])
     assert framed == pytest.approx(L_SHAPE, abs=1e-14)
@@ -142,7 +145,9 @@ def test_a_floor_askew_comes_out_straight():
         ((2, np.nan), (0, 1), "row 1"),
     ],
 )
-def test_walls_that_give_no_frame_are_refused(first, second, says):
+def test_walls_that_give_no_frame_are_refused(
+    first: tuple[int, float], second: tuple[int, int], says: str
+) -> None:
     with pytest.raises(SurveyError, match=says):
         in_frame(L_SHAPE, first, second)
 
@@ -166,7 +171,7 @@ def test_walls_that_give_no_frame_are_refused(first, second, says):
         ([[0, 0], [6, 0], [np.inf, 4]], "row 3"),
     ],
 )
-def test_corners_that_enclose_no_floor_are_refused(corners, says):
+def test_corners_that_enclose_no_floor_are_refused(corners: list[list[float]], says: str) -> None:
     with pytest.raises(SurveyError, match=says):
         check_outline(corners)
 
@@ -185,7 +190,7 @@ def test_corners_that_enclose_no_floor_are_refused(corners, says):
         [[0, 0], [900, 0], [900, 700], [0, 700]],
     ],
 )
-def test_corners_that_enclose_a_floor_are_taken(corners):
+def test_corners_that_enclose_a_floor_are_taken(corners: ArrayLike) -> None:
     check_outline(corners)
 
 
@@ -193,7 +198,7 @@ def test_corners_that_enclose_a_floor_are_taken(corners):
 @given(
     st.lists(st.tuples(st.integers(0, 8), st.integers(0, 8)), min_size=3, max_size=8, unique=True)
 )
-def test_crossings_are_found_as_by_shapely(corners):
+def test_crossings_are_found_as_by_shapely(corners: list[tuple[int, int]]) -> None:
     try:
         check_outline(corners)
     except SurveyError:
@@ -203,11 +208,11 @@ def test_crossings_are_found_as_by_shapely(corners):
     assert taken == bool(shapely.Polygon(corners).is_valid)
 
 
-def test_on_the_wall_is_on_the_floor():
-    points = [[0, 0], [3, 0], [6, 1], [6 + 5e-10, 1], [4, 3], [5, 2.5], [4, 2.5], [0, -5e-10]]
-    assert contains(L_SHAPE, points).all()
-    points = [[6 + 1e-8, 1], [5, 2.5 + 1e-8], [5, 3], [-1, 0], [7, 0], [-1, 4], [7, 2.5]]
-    assert not contains(L_SHAPE, points).any()
+def test_on_the_wall_is_on_the_floor() -> None:
+    on = np.array([[0, 0], [3, 0], [6, 1], [6 + 5e-10, 1], [4, 3], [5, 2.5], [4, 2.5], [0, -5e-10]])
+    assert contains(L_SHAPE, on).all()
+    off = np.array([[6 + 1e-8, 1], [5, 2.5 + 1e-8], [5, 3], [-1, 0], [7, 0], [-1, 4], [7, 2.5]])
+    assert not contains(L_SHAPE, off).any()
     assert contains(L_SHAPE, np.zeros((0, 2))).shape == (0,)
 
 
@@ -217,7 +222,7 @@ def test_on_the_wall_is_on_the_floor():
         st.tuples(st.integers(0, 6), st.integers(0, 6)), min_size=3, max_size=7, unique=True
     ).filter(lambda corners: shapely.Polygon(corners).is_valid)
 )
-def test_what_is_on_the_floor_is_so_for_shapely(corners):
+def test_what_is_on_the_floor_is_so_for_shapely(corners: list[tuple[int, int]]) -> None:
     places = np.stack(np.meshgrid(np.arange(-1, 8, 0.5), np.arange(-1, 8, 0.5)), axis=2)
     places = places.reshape(-1, 2)
     expected = shapely.intersects_xy(shapely.Polygon(corners), places[:, 0], places[:, 1])

@@ -6,6 +6,7 @@ import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
+from numpy.typing import ArrayLike
 
 from assistant.errors import SurveyError
 from assistant.levels.drift import DriftRules, classify_checks, correct_readings
@@ -40,25 +41,25 @@ EVERY_10 = np.arange(0, 200, 10.0)
         ([-17, -18, -21], -18, True),
     ],
 )
-def test_settle(shown_mm, taken_mm, wait):
+def test_settle(shown_mm: list[int], taken_mm: float, wait: bool) -> None:
     settled = settle(np.array(shown_mm) * MM, *CLASS_1_MM)
     assert settled.value_m / MM == pytest.approx(taken_mm)
     assert settled.wait is wait
 
 
-def test_more_readings_may_spread_more():
+def test_more_readings_may_spread_more() -> None:
     allowed = [noise_range(count, *CLASS_1_MM) for count in (2, 3, 5, 9)]
     assert allowed == sorted(allowed)
     # Two normal readings differ by less than 1.96 times root 2 in 95 of 100 cases: from memory.
     assert noise_range(2, 0.0, 1.0) == pytest.approx(1.96 * np.sqrt(2), rel=1e-4)
 
 
-def test_an_exact_display_may_only_jump_by_its_step():
+def test_an_exact_display_may_only_jump_by_its_step() -> None:
     assert not settle([0.001, 0.002], 0.001, 0.0).wait
     assert settle([0.001, 0.003], 0.001, 0.0).wait
 
 
-def test_reading_sd():
+def test_reading_sd() -> None:
     # Rounding to a step has the standard deviation of the step over root 12: exact arithmetic.
     assert reading_sd(1 * MM, 0.0) / MM == pytest.approx(0.288675, abs=5e-7)
     assert reading_sd(0.0, 2 * MM) == pytest.approx(2 * MM)
@@ -68,7 +69,7 @@ def test_reading_sd():
         reading_sd(-1, 0)
 
 
-def test_nothing_read_cannot_settle():
+def test_nothing_read_cannot_settle() -> None:
     with pytest.raises(SurveyError, match="Nothing was read"):
         settle([], *CLASS_1_MM)
     with pytest.raises(SurveyError, match="row 2"):
@@ -78,7 +79,7 @@ def test_nothing_read_cannot_settle():
 # --- heights of one set-up ---------------------------------------------------
 
 
-def test_heights_of_a_set_up_with_a_known_offset():
+def test_heights_of_a_set_up_with_a_known_offset() -> None:
     # The instrument shows 2 mm too much; benchmark at 40 mm, shown as +5.
     zero = zero_from_ties([40 * MM], [5 * MM], offset_m=2 * MM)
     assert zero.height_m / MM == pytest.approx(37)
@@ -86,7 +87,7 @@ def test_heights_of_a_set_up_with_a_known_offset():
     assert heights / MM == pytest.approx([40, 19])
 
 
-def test_two_ties_show_their_spread():
+def test_two_ties_show_their_spread() -> None:
     zero = zero_from_ties([0.040, 0.010], [0.003, -0.025])
     assert zero.height_m / MM == pytest.approx(36)
     assert zero.spread_m / MM == pytest.approx(2)
@@ -94,7 +95,7 @@ def test_two_ties_show_their_spread():
     assert np.isnan(zero_from_ties([0.04], [0.003]).sd_m)
 
 
-def test_a_set_up_without_a_tie_has_no_zero():
+def test_a_set_up_without_a_tie_has_no_zero() -> None:
     with pytest.raises(SurveyError, match="needs a tie"):
         zero_from_ties([], [])
 
@@ -116,7 +117,7 @@ USM_LINE = [
 ]
 
 
-def test_level_line_with_its_misclosure_spread():
+def test_level_line_with_its_misclosure_spread() -> None:
     found = [row[2] for row in USM_LINE]
     adjusted = spread_line_misclosure(found, [row[1] for row in USM_LINE], 29.670 - 29.66, 5)
     # Printed to the centimetre; the publisher rounds the tie at F down.
@@ -126,17 +127,17 @@ def test_level_line_with_its_misclosure_spread():
     assert adjusted[-1] == pytest.approx(29.66, abs=1e-12)
 
 
-def test_a_line_without_length_is_refused():
+def test_a_line_without_length_is_refused() -> None:
     with pytest.raises(SurveyError, match="cannot be shared"):
         spread_line_misclosure([1.0], [1], 0.01, 0)
 
 
-def test_two_peg_published():
+def test_two_peg_published() -> None:
     # Read on an exam page: sights of 25 and 50 m, apparent 0.615, true 0.630: 0.060 m in 100 m.
     assert two_peg(0.630, 0.615, 25, 50).rise_per_metre * 100 == pytest.approx(-0.060)
 
 
-def test_two_peg_exercise():
+def test_two_peg_exercise() -> None:
     # Data read in an exercise, answer by exact arithmetic: pegs 50 m apart, level 5 m past B.
     level = two_peg(1.283 - 0.860, 1.612 - 1.219, nearer_m=5, farther_m=55)
     assert level.rise_per_metre / MM == pytest.approx(-0.60)
@@ -145,7 +146,7 @@ def test_two_peg_exercise():
     assert a - b == pytest.approx(0.423)
 
 
-def test_two_peg_with_equal_sights_says_nothing():
+def test_two_peg_with_equal_sights_says_nothing() -> None:
     with pytest.raises(SurveyError, match="must be longer"):
         two_peg(0.63, 0.63, 25, 25)
 
@@ -153,7 +154,7 @@ def test_two_peg_with_equal_sights_says_nothing():
 # --- mean and standard deviation ---------------------------------------------
 
 
-def test_mean_and_sd_keep_their_digits():
+def test_mean_and_sd_keep_their_digits() -> None:
     # NIST univariate sets NumAcc1, 3 and 4 (from memory): sd 1, 0.1 and 0.1 exactly.
     assert mean_and_sd([10000001, 10000003, 10000002]) == (10000002.0, 1.0)
     for base, digits in ((1000000.2, 1e-9), (10000000.2, 2e-8)):
@@ -166,7 +167,7 @@ def test_mean_and_sd_keep_their_digits():
     assert trap < 0 or abs(np.sqrt(trap / (values.size - 1)) - 0.1) > 1e-4
 
 
-def test_mean_and_sd_of_departures():
+def test_mean_and_sd_of_departures() -> None:
     # Worked out independently: mean 0, s 1.276155.
     mean, sd = mean_and_sd([1.2, -0.8, 0.5, -1.1, 2.0, -0.3, 0.4, -1.9])
     assert (mean, sd) == pytest.approx((0, 1.276155), abs=5.1e-7)
@@ -175,15 +176,20 @@ def test_mean_and_sd_of_departures():
 # --- drift and knocks --------------------------------------------------------
 
 
-def kinds(checks_mm, resolution=1 * MM, repeatability=0.5 * MM, rules=None):
-    times = EVERY_10[: len(checks_mm)]
+def kinds(
+    checks_mm: ArrayLike,
+    resolution: float = 1 * MM,
+    repeatability: float = 0.5 * MM,
+    rules: DriftRules | None = None,
+) -> str:
+    checks = np.array(checks_mm) * MM
     found = classify_checks(
-        times, np.array(checks_mm) * MM, resolution, repeatability, rules or DriftRules()
+        EVERY_10[: checks.size], checks, resolution, repeatability, rules or DriftRules()
     )
     return " ".join(gap.kind for gap in found)
 
 
-def test_drift_published_form():
+def test_drift_published_form() -> None:
     # Linear in time as for base-station loops (from memory), worked by exact arithmetic: 0.030 mm a
     # minute. The display shows halves of a millimetre.
     times = np.array([0, 10, 20, 30, 40, 50.0])
@@ -218,11 +224,11 @@ def test_drift_published_form():
         ([], ""),
     ],
 )
-def test_step_is_told_from_drift(checks_mm, expected):
+def test_step_is_told_from_drift(checks_mm: list[int], expected: str) -> None:
     assert kinds(checks_mm) == expected
 
 
-def test_checks_on_both_sides_tell_the_step_and_its_size():
+def test_checks_on_both_sides_tell_the_step_and_its_size() -> None:
     gap = classify_checks(EVERY_10[:6], np.array([0, 0, 0, 6, 6, 7]) * MM, *CLASS_1_MM)[2]
     assert gap.kind == "step"
     assert gap.first == 2
@@ -231,26 +237,26 @@ def test_checks_on_both_sides_tell_the_step_and_its_size():
     assert gap.change_m / MM == pytest.approx(6.333, abs=0.001)
 
 
-def test_large_drift_is_drift_but_not_spread():
+def test_large_drift_is_drift_but_not_spread() -> None:
     found = classify_checks(EVERY_10[:4], np.array([0, 4, 8, 12]) * MM, *CLASS_1_MM)
     assert {gap.kind for gap in found} == {"drift"}
     assert not any(gap.may_spread for gap in found)
 
 
-def test_tolerance_is_a_setting():
+def test_tolerance_is_a_setting() -> None:
     assert kinds([0, 4], rules=DriftRules(most_resolutions=4)) == "drift"
     # A finer instrument looks more closely at the same checks.
     assert kinds([0, 1, 1, 1]) == "quiet quiet quiet"
     assert kinds([0, 1, 1, 1], 0.1 * MM, 0.05 * MM) == "step quiet quiet"
 
 
-def test_quiet_checks_change_nothing():
+def test_quiet_checks_change_nothing() -> None:
     result = correct_readings([5, 15], [-0.018, 0.003], [0, 10, 20], [0, 0.001, 0], *CLASS_1_MM)
     assert result.readings_m.tolist() == [-0.018, 0.003]
     assert not result.doubtful.any()
 
 
-def test_readings_around_a_knock():
+def test_readings_around_a_knock() -> None:
     # Knocked by 6 mm between the checks at 20 and 30 minutes; one reading in each gap, one at
     # the check itself, one before all checks and one after the last.
     when = [-5, 5, 20, 25, 35, 60]
@@ -268,27 +274,27 @@ def test_readings_around_a_knock():
     assert result.readings_m[good] / MM == pytest.approx([-18, -18, -18, -24, -24])
 
 
-def test_without_a_check_nothing_is_corrected_and_nothing_checked():
+def test_without_a_check_nothing_is_corrected_and_nothing_checked() -> None:
     result = correct_readings([5, 15], [-0.018, 0.003], [], [], *CLASS_1_MM)
     assert result.readings_m.tolist() == [-0.018, 0.003]
     assert result.unchecked.all()
     assert result.gaps == ()
 
 
-def test_several_checks_at_one_moment():
+def test_several_checks_at_one_moment() -> None:
     assert kinds([0]) == ""
     found = classify_checks([0, 0, 10], [0, 0.001, 0], *CLASS_1_MM)
     assert [gap.kind for gap in found] == ["quiet", "quiet"]
 
 
-def test_bad_checks_are_refused():
+def test_bad_checks_are_refused() -> None:
     with pytest.raises(SurveyError, match="Check 3 is earlier"):
         classify_checks([0, 10, 5], [0, 0, 0], *CLASS_1_MM)
     with pytest.raises(SurveyError, match="check in row 2"):
         classify_checks([0, 10], [0, float("nan")], *CLASS_1_MM)
 
 
-def test_noise_alone_is_seldom_taken_for_a_knock():
+def test_noise_alone_is_seldom_taken_for_a_knock() -> None:
     rng = np.random.default_rng(20)
     noisy = np.round(rng.normal(0, 0.5, (300, 8)))
     found = [kinds(row) for row in noisy]
@@ -296,14 +302,14 @@ def test_noise_alone_is_seldom_taken_for_a_knock():
     assert sum(row == "quiet quiet quiet quiet quiet quiet quiet" for row in found) >= 270
 
 
-def test_a_knock_of_four_steps_is_found():
+def test_a_knock_of_four_steps_is_found() -> None:
     rng = np.random.default_rng(21)
     checks = np.round(rng.normal(0, 0.5, (200, 8)) + 4.0 * (np.arange(8) > 3))
     found = [kinds(row).split() for row in checks]
     assert sum(row[3] == "step" for row in found) >= 190
 
 
-def test_one_look_far_off_after_two_at_one_moment_is_no_drift():
+def test_one_look_far_off_after_two_at_one_moment_is_no_drift() -> None:
     """A line through the first two goes wherever the third one is."""
     times = [0, 1e-6, 20]
     found = correct_readings([10], [0], times, np.array([0, -1, -34]) * MM, *CLASS_1_MM)
@@ -311,12 +317,12 @@ def test_one_look_far_off_after_two_at_one_moment_is_no_drift():
     assert found.doubtful.tolist() == [True]
 
 
-def test_a_steady_drift_of_three_looks_is_borne_out():
+def test_a_steady_drift_of_three_looks_is_borne_out() -> None:
     found = correct_readings([15], [0], [0, 10, 20], np.array([0, 5, 10]) * MM, *CLASS_1_MM)
     assert not found.alone.any()
 
 
-def test_an_odd_look_does_not_bend_what_the_others_say():
+def test_an_odd_look_does_not_bend_what_the_others_say() -> None:
     times, checks = [0, 10, 20, 30], np.array([0, 0, 0, 30]) * MM
     found = correct_readings([5, 15, 25], [0, 0, 0], times, checks, *CLASS_1_MM)
     assert found.corrections_m == pytest.approx([0, 0, 0])
@@ -328,7 +334,9 @@ def test_an_odd_look_does_not_bend_what_the_others_say():
     st.integers(-50, 50),
     st.integers(0, 500),
 )
-def test_where_the_checks_start_does_not_matter(checks_mm, raised_mm, later):
+def test_where_the_checks_start_does_not_matter(
+    checks_mm: list[int], raised_mm: int, later: int
+) -> None:
     checks = np.array(checks_mm) * MM
     times = EVERY_10[: checks.size]
     here = correct_readings(times, checks, times, checks, *CLASS_1_MM)

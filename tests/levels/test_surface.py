@@ -5,10 +5,12 @@ from __future__ import annotations
 import numpy as np
 import pytest
 import shapely
+from numpy.typing import ArrayLike
 from scipy.interpolate import LinearNDInterpolator
 from scipy.spatial import Delaunay
 
 from assistant.errors import SurveyError
+from assistant.levels.arrays import FloatArray
 from assistant.levels.outline import rectangle
 from assistant.levels.surface import mesh_over
 from assistant.levels.volume import fill
@@ -18,16 +20,16 @@ ROOM = rectangle(6, 4)
 L_SHAPE = np.array([[0, 0], [6, 0], [6, 2.5], [4, 2.5], [4, 4], [0, 4]])
 
 
-def lattice(x, y):
+def lattice(x: ArrayLike, y: ArrayLike) -> FloatArray:
     return np.stack(np.meshgrid(x, y), axis=2).reshape(-1, 2).astype(float)
 
 
-def scattered(count, number):
+def scattered(count: int, number: int) -> FloatArray:
     return np.random.default_rng(number).uniform(0.05, 0.95, (count, 2)) * [6, 4]
 
 
 @pytest.mark.parametrize("number", range(8))
-def test_between_scattered_points_as_scipy_has_it(number):
+def test_between_scattered_points_as_scipy_has_it(number: int) -> None:
     # scipy's LinearNDInterpolator: Delaunay triangles are the only ones for scattered points.
     points = scattered(4 + 9 * number, number)
     heights = np.random.default_rng(number).normal(size=len(points)) * 5 * MM
@@ -42,7 +44,9 @@ def test_between_scattered_points_as_scipy_has_it(number):
 
 
 @pytest.mark.parametrize("number", range(8))
-def test_beyond_the_points_as_worked_out_place_by_place(number, monkeypatch):
+def test_beyond_the_points_as_worked_out_place_by_place(
+    number: int, monkeypatch: pytest.MonkeyPatch
+) -> None:
     # The definition, with shapely for the nearest place and lstsq for the trend; and with
     # places known exactly, so that no thin triangle is left to a side.
     monkeypatch.setattr("assistant.levels.boundary.PLACED_WITHIN_M", 0.0)
@@ -66,7 +70,7 @@ def test_beyond_the_points_as_worked_out_place_by_place(number, monkeypatch):
     assert mesh.heights_at(places, heights) == pytest.approx(expected, abs=1e-10)
 
 
-def test_slope_carried_is_that_of_least_squares():
+def test_slope_carried_is_that_of_least_squares() -> None:
     # Plane fit through five readings, exact arithmetic: z = 10.11 + 0.5 x + 0.966667 y. At
     # corner (0, 0) the reading is 10, and from there the slope is carried.
     points = np.array([[0, 0], [4, 0], [0, 3], [4, 3], [2, 1.5]])
@@ -77,15 +81,16 @@ def test_slope_carried_is_that_of_least_squares():
     )
 
 
-def test_a_grid_cell_is_cut_from_its_middle():
+def test_a_grid_cell_is_cut_from_its_middle() -> None:
     # Four-corner method: on each side of a cell straight, in its middle the mean. By hand.
     mesh = mesh_over(rectangle(2, 2), rectangle(2, 2))
     heights = [0, 4, 10, 2]
-    found = mesh.heights_at([[1, 1], [1, 0], [1.5, 0.5], [1, 0.5], [0.5, 1]], heights)
+    places = np.array([[1, 1], [1, 0], [1.5, 0.5], [1, 0.5], [0.5, 1]])
+    found = mesh.heights_at(places, heights)
     assert found == pytest.approx([4, 2, 4, 3, 2.5])
 
 
-def test_a_cell_of_unequal_sides_is_cut_where_its_diagonals_cross():
+def test_a_cell_of_unequal_sides_is_cut_where_its_diagonals_cross() -> None:
     # By hand: a trapezium on one circle, diagonals cross at (0, 1) at 2/3 of the way; one
     # diagonal has 8/3 there, the other 2.
     points = np.array([[-2, -1], [2, -1], [1, 2], [-1, 2]])
@@ -93,7 +98,7 @@ def test_a_cell_of_unequal_sides_is_cut_where_its_diagonals_cross():
     assert mesh.heights_at([[0, 1]], [0, 0, 4, 3]) == pytest.approx([(8 / 3 + 2) / 2])
 
 
-def test_more_than_four_points_on_a_circle_meet_in_their_mean():
+def test_more_than_four_points_on_a_circle_meet_in_their_mean() -> None:
     angles = np.arange(6) * np.pi / 3
     points = 3 + np.column_stack([np.cos(angles), np.sin(angles)])
     heights = np.array([0, 5, 1, 0, 3, 9])
@@ -104,7 +109,7 @@ def test_more_than_four_points_on_a_circle_meet_in_their_mean():
 
 
 @pytest.mark.parametrize("number", range(10))
-def test_the_surface_passes_through_every_reading(number):
+def test_the_surface_passes_through_every_reading(number: int) -> None:
     rng = np.random.default_rng(number)
     points = np.unique(rng.integers(0, 12, (40, 2)) * 0.5, axis=0) if number % 2 else scattered(
         1 + 7 * number, number
@@ -115,13 +120,13 @@ def test_the_surface_passes_through_every_reading(number):
         assert found == pytest.approx(heights, abs=1e-12)
 
 
-def test_one_point_gives_a_level_floor():
+def test_one_point_gives_a_level_floor() -> None:
     mesh = mesh_over([[2, 1]], L_SHAPE)
     assert mesh.heights_at([[0, 0], [9, 9], [2, 1]], [7 * MM]).tolist() == [7 * MM] * 3
     assert fill(mesh, [7 * MM]).volume_m3 == pytest.approx(0.147)
 
 
-def test_two_points_slope_along_their_line_only():
+def test_two_points_slope_along_their_line_only() -> None:
     # By hand: 2 mm per metre along x, level across.
     mesh = mesh_over([[2, 2], [4, 2]], ROOM)
     found = mesh.heights_at([[3, 2], [3, 0], [0, 4], [6, 1], [7, 9]], [6, 10])
@@ -131,7 +136,7 @@ def test_two_points_slope_along_their_line_only():
 
 
 @pytest.mark.parametrize("turn", [0, 0.4, np.pi / 2, 2.9])
-def test_points_in_line_are_followed_along_the_line(turn):
+def test_points_in_line_are_followed_along_the_line(turn: float) -> None:
     # By hand. Readings 0 4 2 2 along a line; slope by least squares
     # sum (t - 1.5) h / sum (t - 1.5)^2 = (0 - 2 + 1 + 3) / 5 = 0.4 per metre.
     along, across = np.array([[np.cos(turn), np.sin(turn)], [-np.sin(turn), np.cos(turn)]])
@@ -145,7 +150,7 @@ def test_points_in_line_are_followed_along_the_line(turn):
             assert mesh.heights_at(places, heights[order]) == pytest.approx(expected)
 
 
-def test_points_nearly_in_line_count_all_the_same():
+def test_points_nearly_in_line_count_all_the_same() -> None:
     # A line of readings down a corridor, off the straight by what a tape gives. A hull that
     # took each millimetre for real would let most readings vanish a hand beside the line.
     t = np.arange(0.5, 12, 1)
@@ -165,7 +170,7 @@ def test_points_nearly_in_line_count_all_the_same():
             assert fill(mesh, heights).volume_m3 == pytest.approx(expected, rel=0.01)
 
 
-def test_a_reading_just_inside_the_edge_counts_up_to_the_wall():
+def test_a_reading_just_inside_the_edge_counts_up_to_the_wall() -> None:
     # Three readings along a wall, the middle one 1 mm nearer the room than the line through
     # the others: at the wall in front of it the floor is as read, not as its neighbours say.
     for off in (0, 1e-12, 1e-3):
@@ -175,7 +180,7 @@ def test_a_reading_just_inside_the_edge_counts_up_to_the_wall():
         assert bump - flat == pytest.approx(9 * MM, rel=0.01)
 
 
-def test_a_slope_across_two_close_rows_is_not_carried_to_a_far_wall():
+def test_a_slope_across_two_close_rows_is_not_carried_to_a_far_wall() -> None:
     # Two rows 20 mm apart and one reading 1 mm out: the far wall must not hear of it 100-fold.
     points = lattice(np.arange(0.5, 6, 1), [1.99, 2.01])
     heights = np.zeros(12)
@@ -184,7 +189,7 @@ def test_a_slope_across_two_close_rows_is_not_carried_to_a_far_wall():
     assert np.abs(found).max() <= 1.5 * MM
 
 
-def test_no_error_grows_more_than_tenfold_on_its_way_to_a_wall():
+def test_no_error_grows_more_than_tenfold_on_its_way_to_a_wall() -> None:
     for number in range(60):
         rng = np.random.default_rng(number)
         points = rng.uniform(0, 1, (rng.integers(2, 9), 2)) * rng.uniform(0.05, 4, 2)
@@ -194,7 +199,7 @@ def test_no_error_grows_more_than_tenfold_on_its_way_to_a_wall():
         assert np.sqrt((corners**2).sum(axis=0)).max() <= 1 + 10 * np.sqrt(2)
 
 
-def test_the_same_height_from_both_sides_of_every_border():
+def test_the_same_height_from_both_sides_of_every_border() -> None:
     # Corners of pieces at one place on the walls must agree, whichever piece they are from,
     # and with the height looked up there.
     for number in range(12):
@@ -206,7 +211,7 @@ def test_the_same_height_from_both_sides_of_every_border():
         assert mesh.heights_at(places, heights) == pytest.approx(at_corners, abs=1e-9)
 
 
-def test_triangles_add_up_to_the_floor():
+def test_triangles_add_up_to_the_floor() -> None:
     for number in range(12):
         points = scattered(1 + number * 3, number)
         for outline in (ROOM, L_SHAPE, L_SHAPE[::-1]):
@@ -216,7 +221,7 @@ def test_triangles_add_up_to_the_floor():
             assert weights.sum() == pytest.approx(mesh.area_m2, rel=1e-9)
 
 
-def test_points_far_outside_change_nothing_but_what_they_shape():
+def test_points_far_outside_change_nothing_but_what_they_shape() -> None:
     near = lattice([1, 3, 5], [1, 3])
     points = np.vstack([near, [[1e4, 0], [-1e4, 5], [0, 1e6]]])
     heights = np.full(9, 6 * MM)
@@ -230,7 +235,7 @@ def test_points_far_outside_change_nothing_but_what_they_shape():
     )
 
 
-def test_a_room_far_from_the_origin_comes_out_the_same():
+def test_a_room_far_from_the_origin_comes_out_the_same() -> None:
     points = lattice(np.linspace(0.3, 5.7, 5), np.linspace(0.3, 3.7, 4))
     heights = np.random.default_rng(3).normal(size=20) * MM
     away = np.array([4096, -8192])
@@ -240,7 +245,7 @@ def test_a_room_far_from_the_origin_comes_out_the_same():
 
 
 @pytest.mark.parametrize("off", [1e-3, 1e-6, 1e-9, 1e-12, 1e-14, 5e-16])
-def test_nearly_equal_places_do_no_harm(off):
+def test_nearly_equal_places_do_no_harm(off: float) -> None:
     points = lattice(np.linspace(0.5, 5.5, 6), np.linspace(0.5, 3.5, 4))
     points = np.vstack([points, np.add(points, [off, 0]), [[3, 2], [3, 2 + off], [3 - off, 2]]])
     points = np.unique(points, axis=0)
@@ -253,7 +258,7 @@ def test_nearly_equal_places_do_no_harm(off):
     assert fill(mesh, heights).volume_m3 == pytest.approx(21 * (10 + 2.7142857) * MM, rel=1e-4)
 
 
-def test_the_notch_may_be_spanned():
+def test_the_notch_may_be_spanned() -> None:
     # Two readings on either side of the notch of the L-shaped room share a triangle over it.
     points = np.array([[0.5, 3.5], [3.5, 3.5], [5.5, 2], [5.5, 0.5], [0.5, 0.5]])
     assert len(Delaunay(points).simplices) == 3
@@ -275,19 +280,19 @@ def test_the_notch_may_be_spanned():
         ([1, 1], "an x and a y"),
     ],
 )
-def test_points_that_cannot_be_used_are_refused(points, says):
+def test_points_that_cannot_be_used_are_refused(points: list[int | list[float]], says: str) -> None:
     with pytest.raises(SurveyError, match=says):
         mesh_over(points, ROOM)
 
 
-def test_outlines_that_cannot_be_used_are_refused():
+def test_outlines_that_cannot_be_used_are_refused() -> None:
     with pytest.raises(SurveyError, match="crosses itself"):
         mesh_over([[1, 1]], [[0, 0], [6, 4], [6, 0], [0, 4]])
     with pytest.raises(SurveyError, match="corner in row 1"):
-        mesh_over([[1, 1]], [[np.nan, 0], [6, 4], [6, 0]])
+        mesh_over([[1, 1]], np.array([[np.nan, 0], [6, 4], [6, 0]]))
 
 
-def test_heights_and_places_that_cannot_be_used_are_refused():
+def test_heights_and_places_that_cannot_be_used_are_refused() -> None:
     mesh = mesh_over([[1, 1], [2, 2]], ROOM)
     with pytest.raises(SurveyError, match="2 heights are needed"):
         mesh.heights_at([[0, 0]], [1])
@@ -298,7 +303,7 @@ def test_heights_and_places_that_cannot_be_used_are_refused():
     assert mesh.heights_at([], [1, 1]).shape == (0,)
 
 
-def test_the_mesh_keeps_its_own_points():
+def test_the_mesh_keeps_its_own_points() -> None:
     points = np.array([[1.0, 1.0], [5.0, 3.0], [2.0, 3.0]])
     mesh = mesh_over(points, ROOM)
     before = fill(mesh, [1, 2, 3]).volume_m3

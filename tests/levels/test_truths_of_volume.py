@@ -2,14 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from random import Random
+from typing import Any
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from assistant.levels.arrays import FloatArray
 from assistant.levels.outline import rectangle
 from assistant.levels.surface import mesh_over
-from assistant.levels.volume import fill
+from assistant.levels.volume import VolumeToFinish, fill
 
 MM = 0.001
 ROOM = rectangle(7.2, 4.8)
@@ -23,7 +28,7 @@ OUTLINES = st.sampled_from([ROOM, L_SHAPE, L_SHAPE[::-1]])
 
 
 @st.composite
-def floors(draw):
+def floors(draw: Callable[..., Any]) -> tuple[FloatArray, FloatArray, FloatArray]:
     points = draw(PLACES)
     depths = draw(
         st.lists(st.integers(-30, 60), min_size=len(points), max_size=len(points)).map(
@@ -33,7 +38,7 @@ def floors(draw):
     return points, depths, draw(OUTLINES)
 
 
-def same(one, other):
+def same(one: VolumeToFinish, other: VolumeToFinish) -> None:
     for name in ("volume_m3", "area_m2", "filled_area_m2", "cut_m3"):
         assert getattr(one, name) == pytest.approx(getattr(other, name), rel=1e-7, abs=1e-7), name
 
@@ -43,7 +48,9 @@ quick = settings(max_examples=60, deadline=None)
 
 @quick
 @given(floors(), st.randoms(use_true_random=False))
-def test_the_order_of_the_points_is_nothing(floor, random):
+def test_the_order_of_the_points_is_nothing(
+    floor: tuple[FloatArray, FloatArray, FloatArray], random: Random
+) -> None:
     points, depths, outline = floor
     order = list(range(len(points)))
     random.shuffle(order)
@@ -55,7 +62,9 @@ def test_the_order_of_the_points_is_nothing(floor, random):
 
 @quick
 @given(floors(), st.floats(0, 6.3), st.booleans())
-def test_turned_flipped_and_moved_the_floor_stays(floor, angle, flipped):
+def test_turned_flipped_and_moved_the_floor_stays(
+    floor: tuple[FloatArray, FloatArray, FloatArray], angle: float, flipped: bool
+) -> None:
     points, depths, outline = floor
     turn = np.array([[np.cos(angle), np.sin(angle)], [-np.sin(angle), np.cos(angle)]])
     if flipped:
@@ -68,7 +77,9 @@ def test_turned_flipped_and_moved_the_floor_stays(floor, angle, flipped):
 
 @quick
 @given(floors())
-def test_fill_less_cut_is_the_signed_volume(floor):
+def test_fill_less_cut_is_the_signed_volume(
+    floor: tuple[FloatArray, FloatArray, FloatArray],
+) -> None:
     points, depths, outline = floor
     mesh = mesh_over(points, outline)
     result = fill(mesh, depths)
@@ -81,7 +92,9 @@ def test_fill_less_cut_is_the_signed_volume(floor):
 
 @quick
 @given(floors())
-def test_a_finish_one_millimetre_up_takes_area_times_one_millimetre(floor):
+def test_a_finish_one_millimetre_up_takes_area_times_one_millimetre(
+    floor: tuple[FloatArray, FloatArray, FloatArray],
+) -> None:
     points, depths, outline = floor
     mesh = mesh_over(points, outline)
     # Up until nothing is above the finish.
@@ -93,7 +106,9 @@ def test_a_finish_one_millimetre_up_takes_area_times_one_millimetre(floor):
 
 @quick
 @given(floors(), st.integers(1, 40))
-def test_a_higher_finish_never_takes_less(floor, up):
+def test_a_higher_finish_never_takes_less(
+    floor: tuple[FloatArray, FloatArray, FloatArray], up: int
+) -> None:
     points, depths, outline = floor
     mesh = mesh_over(points, outline)
     low, high = fill(mesh, depths), fill(mesh, depths + up * MM)
@@ -105,7 +120,9 @@ def test_a_higher_finish_never_takes_less(floor, up):
 
 @quick
 @given(floors())
-def test_corners_of_triangles_are_heights_of_the_surface(floor):
+def test_corners_of_triangles_are_heights_of_the_surface(
+    floor: tuple[FloatArray, FloatArray, FloatArray],
+) -> None:
     points, depths, outline = floor
     mesh = mesh_over(points, outline)
     places = mesh.corners_m[mesh.triangles.ravel()]
@@ -117,7 +134,9 @@ def test_corners_of_triangles_are_heights_of_the_surface(floor):
 
 @quick
 @given(floors(), st.integers(1, 23))
-def test_a_floor_in_two_parts_has_the_volume_of_both(floor, split):
+def test_a_floor_in_two_parts_has_the_volume_of_both(
+    floor: tuple[FloatArray, FloatArray, FloatArray], split: int
+) -> None:
     points, depths, _ = floor
     # With corners read, so that the slope carried is the same for either part.
     corners = ROOM * 0.9 + 0.311
@@ -133,7 +152,7 @@ def test_a_floor_in_two_parts_has_the_volume_of_both(floor, split):
 
 @quick
 @given(st.integers(0, 2**32 - 1))
-def test_a_cell_split_at_its_middle_keeps_its_volume(number):
+def test_a_cell_split_at_its_middle_keeps_its_volume(number: int) -> None:
     rng = np.random.default_rng(number)
     cells = np.stack(np.meshgrid([0, 2.4, 4.8, 7.2], [0, 2.4, 4.8]), axis=2).reshape(-1, 2)
     depths = rng.integers(-30, 60, 12) * MM
@@ -147,7 +166,9 @@ def test_a_cell_split_at_its_middle_keeps_its_volume(number):
 
 @quick
 @given(floors(), st.floats(0.5, 4))
-def test_a_floor_drawn_to_scale_keeps_its_shape(floor, scale):
+def test_a_floor_drawn_to_scale_keeps_its_shape(
+    floor: tuple[FloatArray, FloatArray, FloatArray], scale: float
+) -> None:
     points, depths, outline = floor
     once, deeper = (fill(mesh_over(points, outline), depths * factor) for factor in (1, scale))
     assert deeper.volume_m3 == pytest.approx(once.volume_m3 * scale, abs=1e-9)
@@ -161,7 +182,9 @@ def test_a_floor_drawn_to_scale_keeps_its_shape(floor, scale):
     ),
     st.sampled_from([1.0, 1e-3, 1e-6, 1e-9]),
 )
-def test_no_arrangement_of_points_upsets_the_mesh(places, squeeze):
+def test_no_arrangement_of_points_upsets_the_mesh(
+    places: list[tuple[float, float]], squeeze: float
+) -> None:
     points = np.unique(np.array(places) * [1, squeeze] + 0.0, axis=0)
     mesh = mesh_over(points, L_SHAPE)
     result = fill(mesh, np.full(len(points), 5 * MM))

@@ -5,12 +5,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from typing import Any
+
 import numpy as np
 import pytest
 import shapely
+from numpy.typing import ArrayLike
 from scipy.integrate import dblquad
 
 from assistant.errors import SurveyError
+from assistant.levels.arrays import FloatArray
 from assistant.levels.grid import grid_points
 from assistant.levels.outline import rectangle
 from assistant.levels.surface import mesh_over
@@ -21,11 +26,11 @@ FOOT = 0.3048
 L_SHAPE = np.array([[0, 0], [6, 0], [6, 2.5], [4, 2.5], [4, 4], [0, 4]])
 
 
-def lattice(x, y):
+def lattice(x: ArrayLike, y: ArrayLike) -> FloatArray:
     return np.stack(np.meshgrid(x, y), axis=2).reshape(-1, 2).astype(float)
 
 
-def volume(points, outline, depths):
+def volume(points: FloatArray, outline: FloatArray, depths: ArrayLike) -> float:
     return fill(mesh_over(points, outline), depths).volume_m3
 
 
@@ -33,7 +38,7 @@ UNIT_AREA_DEPTHS = np.array([12, 15, 18, 20, 10, 14, 16, 19, 8, 11, 13, 17]) * M
 UNIT_AREA_POINTS = lattice([0, 2, 4, 6], [4, 2, 0])
 
 
-def test_unit_area_method():
+def test_unit_area_method() -> None:
     # Exact arithmetic by the unit-area (four-point, borrow-pit) formula
     # V = A/4 (h1 + 2 h2 + 4 h4), read in lecture notes on earthwork from spot levels:
     # 0.349 m3 on 24 m2.
@@ -45,7 +50,7 @@ def test_unit_area_method():
     assert result.volume_m3 / result.area_m2 / MM == pytest.approx(14.5417, abs=5e-5)
 
 
-def test_unit_area_method_counts_each_depth_by_its_cells():
+def test_unit_area_method_counts_each_depth_by_its_cells() -> None:
     # The formula's counts: 1, 2 or 4 quarters of a cell of 4 m2. Same source as above.
     expected = [1, 2, 2, 1, 2, 4, 4, 2, 1, 2, 2, 1]
     weights = mesh_over(UNIT_AREA_POINTS, rectangle(6, 4)).area_weights
@@ -55,7 +60,7 @@ def test_unit_area_method_counts_each_depth_by_its_cells():
     assert weights.sum() == pytest.approx(24, rel=1e-12)
 
 
-def test_the_diagonal_of_a_cell_does_not_count():
+def test_the_diagonal_of_a_cell_does_not_count() -> None:
     # Exact arithmetic: z = x y on the unit square holds 1/4; triangles along one diagonal
     # would give 1/3, along the other 1/6.
     corners = rectangle(1, 1)
@@ -85,9 +90,9 @@ PLANE_POINTS = {
 
 
 @pytest.mark.parametrize("points", PLANE_POINTS.values(), ids=PLANE_POINTS.keys())
-def test_a_tilted_plane_is_that_plane_from_any_points(points):
+def test_a_tilted_plane_is_that_plane_from_any_points(points: FloatArray) -> None:
     # Exact arithmetic: 5 + 2 x + 3 y mm on 6 m by 4 m holds 0.408 m3.
-    def plane(places):
+    def plane(places: FloatArray) -> FloatArray:
         return (5 + places @ [2, 3]) * MM
 
     mesh = mesh_over(points, rectangle(6, 4))
@@ -96,7 +101,7 @@ def test_a_tilted_plane_is_that_plane_from_any_points(points):
     assert mesh.heights_at(everywhere, plane(points)) == pytest.approx(plane(everywhere), abs=1e-9)
 
 
-def test_published_cell_filled_to_level():
+def test_published_cell_filled_to_level() -> None:
     # Published exercise (one 50 ft cell, corner elevations 87.6 87.6 87.6 88.6 ft, filled to
     # 90.0 ft): mean depth 2.15 ft, answer 199 cubic yards.
     points = rectangle(50 * FOOT, 50 * FOOT)
@@ -107,7 +112,7 @@ def test_published_cell_filled_to_level():
         assert cubic_yards == pytest.approx(199.074, abs=5e-4)
 
 
-def test_even_depth_in_the_l_shaped_room():
+def test_even_depth_in_the_l_shaped_room() -> None:
     # Exact arithmetic: 21 m2, 8 mm, 168 L. From points in the room, on its walls, one only.
     for points in (L_SHAPE, grid_points(L_SHAPE, 1, 1).xy_m, np.array([[1.0, 1.0]])):
         result = fill(mesh_over(points, L_SHAPE), np.full(len(points), 8 * MM))
@@ -116,14 +121,14 @@ def test_even_depth_in_the_l_shaped_room():
         assert result.filled_area_m2 == pytest.approx(21, rel=1e-12)
 
 
-def test_plane_in_the_l_shaped_room():
+def test_plane_in_the_l_shaped_room() -> None:
     # Exact arithmetic: centroid of the room (2.714286, 1.821429), 21 m2.
     points = grid_points(L_SHAPE, 1.1, 0.9).xy_m
     expected = 21 * (5 + 2 * 2.7142857142857 + 3 * 1.8214285714286) * MM
     assert volume(points, L_SHAPE, (5 + points @ [2, 3]) * MM) == pytest.approx(expected)
 
 
-def test_two_hundred_square_feet_half_an_inch_deep():
+def test_two_hundred_square_feet_half_an_inch_deep() -> None:
     # Exact arithmetic: 8.3333 cubic feet.
     room = rectangle(20 * FOOT, 10 * FOOT)
     cubic_feet = volume(room, room, np.full(4, FOOT / 24)) / FOOT**3
@@ -141,7 +146,7 @@ def test_two_hundred_square_feet_half_an_inch_deep():
     ],
     ids=["corners", "on the crossing", "beside the crossing", "off the walls", "scattered"],
 )
-def test_where_the_floor_crosses_the_finish(points):
+def test_where_the_floor_crosses_the_finish(points: FloatArray) -> None:
     # Exact arithmetic: depth -10 + 5 x mm, x 0 to 4 m, 3 m wide: fill 0.030, cut 0.030.
     # Corner depths below zero set to zero would give 0.060 from the corners.
     result = fill(mesh_over(points, rectangle(4, 3)), (-10 + 5 * points[:, 0]) * MM)
@@ -150,7 +155,7 @@ def test_where_the_floor_crosses_the_finish(points):
     assert result.filled_area_m2 == pytest.approx(6, rel=1e-9)
 
 
-def test_where_the_floor_crosses_the_finish_askew():
+def test_where_the_floor_crosses_the_finish_askew() -> None:
     # Exact arithmetic: x + y - 1 m on the unit square: 1/6 above, 1/6 below; x + y - 1/2:
     # the corner below is a pyramid, (1/2)^3 / 6, and the whole comes to 1/2.
     room = rectangle(1, 1)
@@ -163,7 +168,7 @@ def test_where_the_floor_crosses_the_finish_askew():
 
 
 @pytest.mark.parametrize("small", [1e-6, 1e-12, 1e-100, 1e-200, 5e-324])
-def test_a_floor_barely_crossing_the_finish(small):
+def test_a_floor_barely_crossing_the_finish(small: float) -> None:
     room = rectangle(1, 1)
     for depths in ([small, -1, -1, -1], [small, 0, 0, -small], [small, -small, small, -small]):
         for sign in (1, -1):
@@ -175,13 +180,13 @@ def test_a_floor_barely_crossing_the_finish(small):
             assert 0 <= result.filled_area_m2 <= 1
 
 
-def test_a_floor_at_the_finish_takes_nothing():
+def test_a_floor_at_the_finish_takes_nothing() -> None:
     room = rectangle(6, 4)
     result = fill(mesh_over(room, room), np.zeros(4))
     assert (result.volume_m3, result.cut_m3, result.filled_area_m2) == (0, 0, 0)
 
 
-def test_pyramid_and_frustum():
+def test_pyramid_and_frustum() -> None:
     # Exact arithmetic, and lecture notes on volumes: pyramid A h / 3; frustum with square
     # ends 10 and 4, 6 high: 312 (prismoidal 312, end areas 348).
     base = np.array([[0.0, 0.0], [10.0, 0.0], [10.0, 10.0], [0.0, 10.0]])
@@ -191,23 +196,28 @@ def test_pyramid_and_frustum():
     assert volume(frustum, base, [0] * 4 + [6] * 4) == pytest.approx(312, rel=1e-12)
 
 
-def bowl(places):
-    return 20 * MM * (1 - (places**2).sum(axis=1) / 8)
+def bowl(places: FloatArray) -> FloatArray:
+    heights: FloatArray = 20 * MM * (1 - (places**2).sum(axis=1) / 8)
+    return heights
 
 
-def hump(places):
-    return (10 + 5 * np.sin(np.pi * places[:, 0] / 6) * np.sin(np.pi * places[:, 1] / 4)) * MM
+def hump(places: FloatArray) -> FloatArray:
+    heights: FloatArray = (
+        10 + 5 * np.sin(np.pi * places[:, 0] / 6) * np.sin(np.pi * places[:, 1] / 4)
+    ) * MM
+    return heights
 
 
-def franke(places):
+def franke(places: FloatArray) -> FloatArray:
     # Franke 1979.
     x, y = 9 * places.T
-    return (
+    heights: FloatArray = (
         0.75 * np.exp(-((x - 2) ** 2 + (y - 2) ** 2) / 4)
         + 0.75 * np.exp(-((x + 1) ** 2) / 49 - (y + 1) / 10)
         + 0.5 * np.exp(-((x - 7) ** 2 + (y - 3) ** 2) / 4)
         - 0.2 * np.exp(-((x - 4) ** 2) - (y - 7) ** 2)
     )
+    return heights
 
 
 @pytest.mark.parametrize(
@@ -228,13 +238,19 @@ def franke(places):
         (franke, (0, 0), (1, 1), 40, 0.4068378),
     ],
 )
-def test_four_point_method_on_curved_floors(shape, low, high, cells, expected):
+def test_four_point_method_on_curved_floors(
+    shape: Callable[..., Any],
+    low: tuple[int, int],
+    high: tuple[int, int],
+    cells: int,
+    expected: float,
+) -> None:
     points = lattice(*(np.linspace(low[axis], high[axis], cells + 1) for axis in (0, 1)))
     room = rectangle(high[0] - low[0], high[1] - low[1]) + low
     assert volume(points, room, shape(points)) == pytest.approx(expected, abs=6e-7)
 
 
-def test_franke_transcribed_right():
+def test_franke_transcribed_right() -> None:
     # Known value of the function (public literature on scattered data): f(.5, .5).
     assert franke(np.array([[0.5, 0.5]]))[0] == pytest.approx(0.3257620892807, abs=1e-13)
 
@@ -249,7 +265,7 @@ def test_franke_transcribed_right():
     ],
     ids=["paraboloid", "spherical cap"],
 )
-def test_dishes_in_a_round_room(depth, exact):
+def test_dishes_in_a_round_room(depth: Callable[..., Any], exact: float) -> None:
     angles = np.linspace(0, 2 * np.pi, 720, endpoint=False)
     room = 2 * np.column_stack([np.cos(angles), np.sin(angles)])
     errors = []
@@ -264,7 +280,7 @@ def test_dishes_in_a_round_room(depth, exact):
     assert errors[2] == pytest.approx(0, abs=exact / 500)
 
 
-def test_a_dish_read_only_inside_the_room():
+def test_a_dish_read_only_inside_the_room() -> None:
     # Same exact value. The grid keeps 0.3 m from the walls and the dish goes on falling
     # there, which no reading says: 4 % too much, where stopping at the readings is 6 % short.
     angles = np.linspace(0, 2 * np.pi, 720, endpoint=False)
@@ -279,13 +295,13 @@ def test_a_dish_read_only_inside_the_room():
 @pytest.mark.parametrize(
     ("level", "along_x", "along_y"), [(-1, 2, 3), (0.5, -1, 0.2), (-0.3, 0.1, 0.5), (2, -3, -4)]
 )
-def test_volume_against_quadrature(level, along_x, along_y):
+def test_volume_against_quadrature(level: float, along_x: float, along_y: float) -> None:
     # scipy's adaptive quadrature of planes that cross the finish somewhere in a triangle.
     triangle = np.array([[0, 0], [1, 0], [0, 1]])
     depths = level + triangle @ [along_x, along_y]
 
-    def over(sign):
-        def depth(y, x):
+    def over(sign: int) -> float:
+        def depth(y: float, x: float) -> float:
             return max(sign * (level + along_x * x + along_y * y), 0)
 
         return dblquad(depth, 0, 1, 0, lambda x: 1 - x, epsabs=1e-5, epsrel=1e-5)[0]
@@ -296,7 +312,7 @@ def test_volume_against_quadrature(level, along_x, along_y):
 
 
 @pytest.mark.parametrize("number", range(6))
-def test_volume_against_dense_sampling(number):
+def test_volume_against_dense_sampling(number: int) -> None:
     # Heights at 240,000 places in the L-shaped room, added up.
     rng = np.random.default_rng(number)
     points = (
@@ -319,7 +335,7 @@ def test_volume_against_dense_sampling(number):
     assert result.filled_area_m2 == pytest.approx((sampled > 0).sum() * step**2, abs=0.03)
 
 
-def test_a_floor_half_at_the_finish_is_half_filled():
+def test_a_floor_half_at_the_finish_is_half_filled() -> None:
     # Rounding of a floor that stands askew must not count as filled. By hand: readings at 0
     # along a line, then 1 mm at its end: a third of the line, and all beyond, is filled.
     line = np.array([[0, -0.3], [0, 0], [0, 0.3], [0, 0.9]])
@@ -345,7 +361,7 @@ def test_a_floor_half_at_the_finish_is_half_filled():
         ),
     ],
 )
-def test_no_part_of_the_floor_is_lost_or_counted_twice(angle, lattice_places):
+def test_no_part_of_the_floor_is_lost_or_counted_twice(angle: float, lattice_places: str) -> None:
     # Borders that meet corners of the room but for rounding: general intersection of
     # polygons took nearly the whole floor twice here, or lost a triangle of it.
     points = 0.3 * np.array([place.split(",") for place in lattice_places.split()], dtype=float)
@@ -365,7 +381,9 @@ def test_no_part_of_the_floor_is_lost_or_counted_twice(angle, lattice_places):
         ([[0.01] * 4], "4 depths are needed"),
     ],
 )
-def test_depths_that_cannot_be_used_are_refused(depths, says):
+def test_depths_that_cannot_be_used_are_refused(
+    depths: list[float | list[float]], says: str
+) -> None:
     room = rectangle(6, 4)
     with pytest.raises(SurveyError, match=says):
         fill(mesh_over(room, room), depths)

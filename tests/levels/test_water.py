@@ -33,13 +33,13 @@ DENSITIES = [
 
 
 @pytest.mark.parametrize(("celsius", "tanaka", "iapws"), DENSITIES)
-def test_density(celsius, tanaka, iapws):
+def test_density(celsius: int, tanaka: float, iapws: float) -> None:
     assert density_kg_m3(celsius) == pytest.approx(tanaka, abs=5.1e-5)
     assert density_kg_m3(celsius) == pytest.approx(iapws, abs=1.5e-3)
 
 
 @pytest.mark.parametrize("celsius", [0, 4, 10, 15, 20, 25, 30, 40])
-def test_density_is_near_an_older_formula(celsius):
+def test_density_is_near_an_older_formula(celsius: int) -> None:
     # Kell 1975 (coefficients read in public code); he reads 3 g/m3 less where it is cold.
     t = celsius
     powers = [999.83952, 16.945176, -7.9870401e-3, -46.170461e-6, 105.56302e-9, -280.54253e-12]
@@ -53,7 +53,7 @@ def test_density_is_near_an_older_formula(celsius):
 @pytest.mark.parametrize(
     ("celsius", "per_million"), [(10, 88.0), (15, 150.9), (20, 206.9), (25, 257.3), (30, 303.4)]
 )
-def test_expansion(celsius, per_million):
+def test_expansion(celsius: int, per_million: float) -> None:
     # Exact arithmetic from the density formula, worked out independently.
     assert expansion_per_k(celsius) * 1e6 == pytest.approx(per_million, abs=0.051)
     by_differences = -(density_kg_m3(celsius + 0.01) - density_kg_m3(celsius - 0.01)) / 0.02
@@ -65,26 +65,26 @@ def test_expansion(celsius, per_million):
 @pytest.mark.parametrize(
     ("rest", "leg", "mm_per_metre"), [(20, 25, 1.162), (20, 30, 2.563), (10, 30, 4.055)]
 )
-def test_warm_leg_going_up(rest, leg, mm_per_metre):
+def test_warm_leg_going_up(rest: int, leg: int, mm_per_metre: float) -> None:
     # Exact arithmetic from the density table.
     assert leg_error_m(1.0, rest, leg) / MM == pytest.approx(mm_per_metre, abs=5.1e-4)
     assert leg_error_m(0.5, rest, leg) == pytest.approx(leg_error_m(1.0, rest, leg) / 2)
 
 
-def test_hose_lying_flat_does_not_care():
+def test_hose_lying_flat_does_not_care() -> None:
     assert leg_error_m(0.0, 5, 35) == 0.0
 
 
-def test_cold_leg_reads_the_other_way():
+def test_cold_leg_reads_the_other_way() -> None:
     assert leg_error_m(1.0, 20, 10) < 0 < leg_error_m(1.0, 10, 20)
 
 
-def test_reservoir_rises_when_the_hose_warms():
+def test_reservoir_rises_when_the_hose_warms() -> None:
     # Exact arithmetic: 15 m of 6 mm bore, 0.4241 L, gains 0.493 mL; 60 mm reservoir.
     assert reservoir_rise_m(15, 0.006, 0.060, 20, 25) / MM == pytest.approx(0.174, abs=5.1e-4)
 
 
-def test_pressure_of_water():
+def test_pressure_of_water() -> None:
     # Exact arithmetic with standard gravity.
     assert head_pa(1 * MM, 20) == pytest.approx(9.78906, abs=5.1e-6)
     assert head_pa(25.4 * MM, 20) == pytest.approx(248.642, abs=5.1e-4)
@@ -93,7 +93,7 @@ def test_pressure_of_water():
     assert height_m(100, 20) / MM == pytest.approx(10.2155, abs=5.1e-5)
 
 
-def test_air_beside_the_water():
+def test_air_beside_the_water() -> None:
     # Exact arithmetic: dry air at 20 °C, 1.2041 kg/m3, against water.
     assert air_scale_error(20) / MM == pytest.approx(1.206, abs=5.1e-4)
 
@@ -109,19 +109,19 @@ def test_air_beside_the_water():
         (90, 9.832185),
     ],
 )
-def test_gravity(latitude, gravity):
+def test_gravity(latitude: float, gravity: float) -> None:
     # WGS 84 normal gravity, worked out independently.
     assert gravity_m_s2(latitude) == pytest.approx(gravity, abs=5.1e-7)
     assert gravity_m_s2(-latitude) == gravity_m_s2(latitude)
 
 
 @pytest.mark.parametrize("celsius", [-0.1, 40.1, float("nan"), float("inf")])
-def test_ice_and_steam_are_refused(celsius):
+def test_ice_and_steam_are_refused(celsius: float) -> None:
     with pytest.raises(SurveyError, match="from 0 to 40"):
         density_kg_m3(celsius)
 
 
-def test_senseless_lengths_are_refused():
+def test_senseless_lengths_are_refused() -> None:
     with pytest.raises(SurveyError, match="run of a leg"):
         leg_error_m(-1, 20, 25)
     with pytest.raises(SurveyError, match="reservoir"):
