@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import weakref
-from collections.abc import Callable
 from datetime import UTC, datetime, timedelta
 from typing import Any
 
@@ -100,7 +99,7 @@ class Morning:
 
 
 @pytest.fixture
-def morning() -> Callable[..., Morning]:
+def morning() -> type[Morning]:
     """``morning("floor is concrete")``: a job with something said already, at seven."""
     return Morning
 

@@ -25,7 +25,9 @@ def test_they_are_read_and_kept() -> None:
 
 def test_a_card_without_them_is_as_good() -> None:
     card = card_from_dict({key: STANDARD[key] for key in STANDARD if key not in OWN})
-    assert card.primer_drying_min is card.ph is card.max_emission_lb is None
+    assert card.primer_drying_min is None
+    assert card.ph is None
+    assert card.max_emission_lb is None
 
 
 @pytest.mark.parametrize(

@@ -7,6 +7,8 @@ import pytest
 from assistant.guide.checks import Check
 from assistant.guide.steps import step_of, steps
 from assistant.guide.walk import check_of
+from tests.site.conftest import Morning
+from tests.there import there
 
 # the step; what has been done and is not enough, with what is then told; and what does it.
 # "@10" lets ten minutes pass, "zero" reads the zero and finds it level, "open" opens the step.
@@ -69,7 +71,7 @@ SEEN = [
 ]  # fmt: skip
 
 
-def do(floor, id: str, line: str) -> None:
+def do(floor: Morning, id: str, line: str) -> None:
     if line.startswith("@"):
         floor.later(minutes=int(line[1:]))
     elif line == "zero":
@@ -82,14 +84,16 @@ def do(floor, id: str, line: str) -> None:
         floor.say(line)
 
 
-def look(floor, id: str) -> Check:
-    return check_of(step_of(id), floor.job, floor.time)
+def look(floor: Morning, id: str) -> Check:
+    return check_of(there(step_of(id)), floor.job, floor.time)
 
 
 @pytest.mark.parametrize(
     ("id", "before", "told", "doing"), SEEN, ids=[f"{s[0]}: {s[2][:20]}" for s in SEEN]
 )
-def test_unmet_and_met(morning, id: str, before, told: str, doing) -> None:
+def test_unmet_and_met(
+    morning: type[Morning], id: str, before: tuple[str, ...], told: str, doing: tuple[str, ...]
+) -> None:
     floor = morning()
     for line in before:
         do(floor, id, line)
@@ -104,7 +108,7 @@ def test_unmet_and_met(morning, id: str, before, told: str, doing) -> None:
     assert check.message
 
 
-def test_the_step_and_the_order_give_the_same_bags(morning) -> None:
+def test_the_step_and_the_order_give_the_same_bags(morning: type[Morning]) -> None:
     floor = morning(*STANDARD, "room 8 by 6 metres", "grid 3 metres", "A1 -11", "-19", "-5",
                     "-22", "-8", "-12")  # fmt: skip
     ordered = floor.say("order").reply.data["order"]["bags"]
@@ -112,7 +116,7 @@ def test_the_step_and_the_order_give_the_same_bags(morning) -> None:
     assert look(floor, "order").message.startswith(f"{ordered} bags, ")
 
 
-def test_a_finish_that_was_taken_back_is_assumed_again(morning) -> None:
+def test_a_finish_that_was_taken_back_is_assumed_again(morning: type[Morning]) -> None:
     floor = morning(*STANDARD, *READ, "finish at zero")
     assert look(floor, "finish").met
     floor.say("scratch that")
@@ -123,7 +127,7 @@ def test_every_step_s_check_was_seen() -> None:
     assert {seen[0] for seen in SEEN} == {step.id for step in steps()}
 
 
-def test_what_is_done_is_undone(morning) -> None:
+def test_what_is_done_is_undone(morning: type[Morning]) -> None:
     floor = morning(*READ)
     assert look(floor, "readings").met
     floor.say("scratch B1")
@@ -132,7 +136,7 @@ def test_what_is_done_is_undone(morning) -> None:
     assert check.say == "one of four points is still missing. Next is bravo one."
 
 
-def test_a_check_of_another_known_height_closes_the_survey_too(morning) -> None:
+def test_a_check_of_another_known_height_closes_the_survey_too(morning: type[Morning]) -> None:
     from decimal import Decimal
 
     from assistant.events.set_ups import BenchmarkChecked
@@ -145,7 +149,7 @@ def test_a_check_of_another_known_height_closes_the_survey_too(morning) -> None:
     assert look(floor, "closing").met
 
 
-def test_a_zero_that_moved_does_not_close_the_survey(morning) -> None:
+def test_a_zero_that_moved_does_not_close_the_survey(morning: type[Morning]) -> None:
     floor = morning("check zero level", *READ).later(minutes=20)
     assert floor.talk.hear("check zero plus 30").reply.ask
     floor.say("confirm")
@@ -154,7 +158,7 @@ def test_a_zero_that_moved_does_not_close_the_survey(morning) -> None:
     assert "4 points in doubt, A1, B1, B2 and A2" in check.message
 
 
-def test_no_check_says_that_a_floor_is_dry_or_safe(ready) -> None:
+def test_no_check_says_that_a_floor_is_dry_or_safe(ready: Morning) -> None:
     for step in steps():
         message = look(ready, step.id).message.casefold()
         assert " is dry" not in message

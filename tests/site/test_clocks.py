@@ -6,6 +6,8 @@ import pytest
 
 from assistant.job.clocks import CLOCKS, Started, ringings, span_of
 from assistant.reply.times import UNTIMED
+from tests.site.conftest import Morning
+from tests.there import there
 
 
 def test_hose_and_primer_and_who_says_so() -> None:
@@ -14,28 +16,28 @@ def test_hose_and_primer_and_who_says_so() -> None:
         ("hose", (5, 10), "one maker's advice, the card decides"),
         ("primer", (60, 180), "common practice, no source"),
     ):
-        span = span_of(clock, None)
+        span = there(span_of(clock, None))
         assert (span.least.total_seconds() / 60, span.most.total_seconds() / 60) == minutes
         assert source in span.source
 
 
-def test_mix_and_pour_by_the_card(morning) -> None:
+def test_mix_and_pour_by_the_card(morning: type[Morning]) -> None:
     card = morning().world.cards["example standard"]
-    assert span_of("mix", card).most.total_seconds() == 60 * card.working_time_min
-    assert span_of("pour", card).most.total_seconds() == 3600 * card.foot_traffic_h
-    assert "example standard" in span_of("pour", card).source
+    assert there(span_of("mix", card)).most.total_seconds() == 60 * card.working_time_min
+    assert there(span_of("pour", card)).most.total_seconds() == 3600 * card.foot_traffic_h
+    assert "example standard" in there(span_of("pour", card)).source
     assert span_of("mix", None) is span_of("pour", None) is None
     assert ringings(Started("mix", UNTIMED), None) == ()
 
 
-def test_what_is_told_when_one_starts(morning) -> None:
+def test_what_is_told_when_one_starts(morning: type[Morning]) -> None:
     reply = morning().say("hose on floor").reply
     assert reply.headline == "The hose lies on the floor; it settles until 07:10, 10 minutes."
     assert reply.say == "The hose lies on the floor. It settles until seven ten, ten minutes."
     assert reply.details == ("5 minutes to 10 minutes (one maker's advice, the card decides).",)
 
 
-def test_without_a_card_a_mix_has_no_time(morning) -> None:
+def test_without_a_card_a_mix_has_no_time(morning: type[Morning]) -> None:
     floor = morning("water in")
     assert "No product card" in floor.turn.reply.headline
     assert [caution.id for caution in floor.turn.reply.cautions]
@@ -44,7 +46,7 @@ def test_without_a_card_a_mix_has_no_time(morning) -> None:
     assert floor.data["clocks"][0]["left_min"] is None
 
 
-def test_clocks_with_what_is_left(morning) -> None:
+def test_clocks_with_what_is_left(morning: type[Morning]) -> None:
     floor = morning("product example standard", "water in")
     floor.later(minutes=8).say("water in", "hose on floor")
     floor.later(minutes=2).say("clocks")
@@ -59,7 +61,7 @@ def test_clocks_with_what_is_left(morning) -> None:
     assert [clock["left_min"] for clock in floor.data["clocks"]] == [10, 18, 8]
 
 
-def test_a_started_hose_starts_anew(morning) -> None:
+def test_a_started_hose_starts_anew(morning: type[Morning]) -> None:
     floor = morning("hose on floor").later(minutes=8)
     floor.say("hose on floor")
     assert len(floor.job.site.clocks) == 1
@@ -70,12 +72,12 @@ def test_a_started_hose_starts_anew(morning) -> None:
 # --- they speak ------------------------------------------------------------------------------
 
 
-def rung(floor) -> list[tuple[str, str]]:
+def rung(floor: Morning) -> list[tuple[str, str]]:
     """Clock and minute of what was said at the last line."""
     return [(each["clock"], each["time"][11:16]) for each in floor.data.get("rung", [])]
 
 
-def test_a_clock_that_ended_is_heard_at_the_next_line_and_once(morning) -> None:
+def test_a_clock_that_ended_is_heard_at_the_next_line_and_once(morning: type[Morning]) -> None:
     floor = morning("hose on floor").later(minutes=4)
     floor.say("clocks")
     assert rung(floor) == []
@@ -91,14 +93,14 @@ def test_a_clock_that_ended_is_heard_at_the_next_line_and_once(morning) -> None:
     assert rung(floor) == []
 
 
-def test_it_is_heard_also_where_the_line_is_not_taken(morning) -> None:
+def test_it_is_heard_also_where_the_line_is_not_taken(morning: type[Morning]) -> None:
     floor = morning("hose on floor").later(minutes=6)
     turn = floor.talk.hear("mumble mumble")
     assert not turn.ok
     assert "Clock: The hose has lain 5 minutes" in turn.reply.details[-1]
 
 
-def test_a_clock_survives_a_restart(morning) -> None:
+def test_a_clock_survives_a_restart(morning: type[Morning]) -> None:
     floor = morning("product example standard", "pour finished")
     floor.reopen()
     floor.later(hours=3).say("clocks")
@@ -106,25 +108,25 @@ def test_a_clock_survives_a_restart(morning) -> None:
     floor.later(hours=2)
     floor.reopen()
     assert floor.talk.rings
-    assert "The pour has had 4 hours" in floor.talk.rung().headline
+    assert "The pour has had 4 hours" in there(floor.talk.rung()).headline
     assert floor.talk.rung() is None
 
 
-def test_a_mix_says_so_before_it_is_over(morning) -> None:
+def test_a_mix_says_so_before_it_is_over(morning: type[Morning]) -> None:
     floor = morning("product example standard", "water in").later(minutes=15)
-    reply = floor.talk.rung()
+    reply = there(floor.talk.rung())
     assert reply.headline == "Clock: 5 minutes of working time left in that mix."
     assert reply.say == "Five minutes of working time left in that mix."
-    assert "over after 20 minutes" in floor.later(minutes=5).talk.rung().headline
+    assert "over after 20 minutes" in there(floor.later(minutes=5).talk.rung()).headline
 
 
-def test_nothing_rings_where_nothing_was_started(morning) -> None:
+def test_nothing_rings_where_nothing_was_started(morning: type[Morning]) -> None:
     floor = morning("A1 -18").later(days=3)
     assert not floor.talk.rings
     assert floor.talk.rung() is None
 
 
-def test_an_undone_clock_is_silent(morning) -> None:
+def test_an_undone_clock_is_silent(morning: type[Morning]) -> None:
     floor = morning("hose on floor", "scratch that")
     assert floor.turn.reply.say == "Scratched: the hose clock."
     assert floor.later(hours=1).talk.rung() is None
@@ -134,10 +136,10 @@ def test_an_undone_clock_is_silent(morning) -> None:
 
 
 @pytest.mark.parametrize("clock", CLOCKS)
-def test_every_clock_has_something_to_say(morning, clock: str) -> None:
+def test_every_clock_has_something_to_say(morning: type[Morning], clock: str) -> None:
     card = morning().world.cards["example thin skim"]
     said = ringings(Started(clock, UNTIMED), card)
-    assert said[-1].time - UNTIMED == span_of(clock, card).most
+    assert said[-1].time - UNTIMED == there(span_of(clock, card)).most
     for each in said:
         assert "{" not in each.text + each.spoken
 
@@ -145,7 +147,7 @@ def test_every_clock_has_something_to_say(morning, clock: str) -> None:
 # --- primer, mix and pour ----------------------------------------------------------------
 
 
-def test_a_mix_before_its_primer_is_dry_is_told(morning) -> None:
+def test_a_mix_before_its_primer_is_dry_is_told(morning: type[Morning]) -> None:
     floor = morning("product example standard", "primer on floor").later(minutes=15)
     reply = floor.say("water in").reply
     assert reply.details[1] == (
@@ -162,12 +164,12 @@ def test_a_mix_before_its_primer_is_dry_is_told(morning) -> None:
     assert "primer" not in floor.say("water in").reply.say
 
 
-def test_a_mix_without_a_card_is_held_against_its_primer_too(morning) -> None:
+def test_a_mix_without_a_card_is_held_against_its_primer_too(morning: type[Morning]) -> None:
     reply = morning("primer on floor").later(minutes=60).say("water in").reply
     assert "No product card, so no time. The primer may need two hours more." in reply.say
 
 
-def test_a_finished_pour_ends_mix_and_primer(morning) -> None:
+def test_a_finished_pour_ends_mix_and_primer(morning: type[Morning]) -> None:
     floor = morning("product example standard", "primer on floor", "water in")
     floor.later(minutes=4).say("water in")
     reply = floor.later(minutes=3).say("pour finished").reply
@@ -185,12 +187,12 @@ def test_a_finished_pour_ends_mix_and_primer(morning) -> None:
     assert floor.turn.reply.headline == "1 clock running."
 
 
-def test_an_undone_pour_lets_them_run_on(morning) -> None:
+def test_an_undone_pour_lets_them_run_on(morning: type[Morning]) -> None:
     floor = morning("product example standard", "water in", "pour finished", "undo")
-    assert "5 minutes of working time left" in floor.later(minutes=15).talk.rung().headline
+    assert "5 minutes of working time left" in there(floor.later(minutes=15).talk.rung()).headline
 
 
-def test_a_pour_of_an_older_record_ended_nothing(morning) -> None:
+def test_a_pour_of_an_older_record_ended_nothing(morning: type[Morning]) -> None:
     from assistant.events.site import ClockStarted
 
     floor = morning("product example standard", "water in")
@@ -200,7 +202,7 @@ def test_a_pour_of_an_older_record_ended_nothing(morning) -> None:
     assert floor.turn.reply.headline == "2 clocks running."
 
 
-def test_the_guide_sees_primer_and_mix_after_the_pour(morning) -> None:
+def test_the_guide_sees_primer_and_mix_after_the_pour(morning: type[Morning]) -> None:
     from assistant.guide.checks import CHECKS, CheckContext
 
     floor = morning("product example standard", "primer on floor", "water in", "pour finished")

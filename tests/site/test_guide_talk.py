@@ -5,16 +5,17 @@ from __future__ import annotations
 import pytest
 
 from assistant.guide.steps import steps
+from tests.site.conftest import Morning
 
 
-def step(floor) -> tuple[str | None, bool]:
+def step(floor: Morning) -> tuple[str | None, bool]:
     """The step of the last reply, and whether it was said to be met."""
     told = floor.data["step"]
     assert set(told) == {"id", "number", "of", "met"}
     return told["id"], told["met"]
 
 
-def test_it_begins_where_the_job_stands(morning) -> None:
+def test_it_begins_where_the_job_stands(morning: type[Morning]) -> None:
     floor = morning("guide")
     assert floor.turn.reply.headline.startswith("Step 1 of 23, walk the site: Walk the room")
     assert floor.data == {"step": {"id": "walk", "number": 1, "of": 23, "met": False}}
@@ -34,7 +35,7 @@ def test_it_begins_where_the_job_stands(morning) -> None:
     )
 
 
-def test_an_unmet_step_says_so_and_is_passed_with_a_second_word(morning) -> None:
+def test_an_unmet_step_says_so_and_is_passed_with_a_second_word(morning: type[Morning]) -> None:
     floor = morning("guide")
     floor.say("done")
     assert step(floor) == ("walk", False)
@@ -47,20 +48,20 @@ def test_an_unmet_step_says_so_and_is_passed_with_a_second_word(morning) -> None
     assert floor.job.guide.done == {"walk": False}
 
 
-def test_a_second_word_is_for_its_own_step(morning) -> None:
+def test_a_second_word_is_for_its_own_step(morning: type[Morning]) -> None:
     floor = morning("guide", "done", "done", "done")
     assert floor.turn.recorded == ("step-questioned",)
     floor.say("step back", "done")
     assert floor.turn.recorded == ("step-questioned",)
 
 
-def test_readings_may_come_in_between(morning) -> None:
+def test_readings_may_come_in_between(morning: type[Morning]) -> None:
     floor = morning("guide", "done", "B3 -18", "air 20 degrees", "done")
     assert step(floor) == ("moisture", False)
     assert floor.job.readings.keys() == {"B3"}
 
 
-def test_a_step_that_the_work_meets_is_told_beside_the_answer(morning) -> None:
+def test_a_step_that_the_work_meets_is_told_beside_the_answer(morning: type[Morning]) -> None:
     floor = morning("guide", "floor is concrete")
     assert floor.turn.reply.headline == "The floor is concrete."
     assert floor.turn.reply.details[-1] == (
@@ -73,7 +74,7 @@ def test_a_step_that_the_work_meets_is_told_beside_the_answer(morning) -> None:
     assert step(floor) == ("moisture", False)
 
 
-def test_work_done_ahead_is_passed_over(morning) -> None:
+def test_work_done_ahead_is_passed_over(morning: type[Morning]) -> None:
     floor = morning("room 8 by 6 metres", "product example standard", "guide")
     for _ in range(3):
         floor.say("skip because it is looked at later")
@@ -83,7 +84,7 @@ def test_work_done_ahead_is_passed_over(morning) -> None:
     assert step(floor) == ("settle", False)
 
 
-def test_a_reason_is_recorded_and_told_when_it_matters(morning) -> None:
+def test_a_reason_is_recorded_and_told_when_it_matters(morning: type[Morning]) -> None:
     floor = morning("guide", "skip because the client wants it")
     assert floor.turn.recorded == ("step-skipped",)
     assert "client wants it" in floor.job.guide.skipped["walk"]
@@ -95,7 +96,7 @@ def test_a_reason_is_recorded_and_told_when_it_matters(morning) -> None:
     assert not any(line.startswith("Skipped") for line in floor.turn.reply.details)
 
 
-def test_step_back_and_on_again(morning) -> None:
+def test_step_back_and_on_again(morning: type[Morning]) -> None:
     floor = morning("floor is tile", "guide")
     assert step(floor) == ("climate", False)
     floor.say("step back")
@@ -107,7 +108,7 @@ def test_step_back_and_on_again(morning) -> None:
     assert step(floor) == ("climate", False)
 
 
-def test_what_the_work_undoes_is_told(morning) -> None:
+def test_what_the_work_undoes_is_told(morning: type[Morning]) -> None:
     floor = morning("room 8 by 6 metres", "grid 4 metres", "A1 -11", "-12", "-13", "-12", "guide")
     while floor.job.guide.open != "closing":
         floor.say("next step")
@@ -122,7 +123,7 @@ def test_what_the_work_undoes_is_told(morning) -> None:
     assert floor.job.guide.open == "readings"
 
 
-def test_time_undoes_a_step(morning) -> None:
+def test_time_undoes_a_step(morning: type[Morning]) -> None:
     floor = morning("floor is tile", "air 20 degrees", "slab 17 degrees", "humidity 50 percent",
                     "guide", "step back", "next step")  # fmt: skip
     assert step(floor) == ("outline", False)
@@ -130,7 +131,7 @@ def test_time_undoes_a_step(morning) -> None:
     assert "Not met any more: temperature and dew point." in floor.turn.reply.details[-1]
 
 
-def test_why_and_more(morning) -> None:
+def test_why_and_more(morning: type[Morning]) -> None:
     floor = morning("guide", "why")
     assert floor.turn.reply.headline == steps()[0].why
     assert step(floor) == ("walk", False)
@@ -140,7 +141,7 @@ def test_why_and_more(morning) -> None:
     assert floor.turn.reply.cautions[0].message in floor.turn.reply.say
 
 
-def test_where_am_i_says_it_again(morning) -> None:
+def test_where_am_i_says_it_again(morning: type[Morning]) -> None:
     floor = morning("guide", "where am I")
     assert floor.turn.reply.headline.startswith("Step 1 of 23")
     assert floor.turn.recorded == ()
@@ -150,13 +151,13 @@ def test_where_am_i_says_it_again(morning) -> None:
     "line",
     ["done", "next step", "step back", "skip because of the rain", "where am I", "why", "more"],
 )
-def test_without_the_guide_it_says_how_to_begin(morning, line: str) -> None:
+def test_without_the_guide_it_says_how_to_begin(morning: type[Morning], line: str) -> None:
     assert morning().refused(line) == (
         "The guide is not on. To be led through the job, say: guide."
     )
 
 
-def test_to_the_end_and_back(morning) -> None:
+def test_to_the_end_and_back(morning: type[Morning]) -> None:
     floor = morning("guide")
     for _ in steps():
         floor.say("skip because it is only a rehearsal")
@@ -167,7 +168,7 @@ def test_to_the_end_and_back(morning) -> None:
     assert step(floor) == ("record", False)
 
 
-def test_undone_steps(morning) -> None:
+def test_undone_steps(morning: type[Morning]) -> None:
     floor = morning("guide", "skip because of the rain", "scratch that")
     assert floor.turn.reply.say == "Scratched: skipping the step walk."
     assert floor.job.guide.open == "walk"
@@ -175,7 +176,7 @@ def test_undone_steps(morning) -> None:
     assert floor.job.guide.open == "moisture"
 
 
-def test_it_survives_a_restart(morning) -> None:
+def test_it_survives_a_restart(morning: type[Morning]) -> None:
     floor = morning("guide", "done", "done")
     before = floor.job
     floor.reopen()
@@ -184,7 +185,7 @@ def test_it_survives_a_restart(morning) -> None:
     assert step(floor) == ("moisture", False)
 
 
-def test_every_line_of_the_guide_can_be_said_aloud(morning) -> None:
+def test_every_line_of_the_guide_can_be_said_aloud(morning: type[Morning]) -> None:
     import re
 
     floor = morning("guide")

@@ -59,7 +59,8 @@ def test_depth_of_a_probe() -> None:
 )
 def test_drying_days(mm: int, least: int, most: int, by_the_first_rule: int) -> None:
     estimate = drying_estimate(Fraction(mm))
-    assert (estimate.least_days, estimate.most_days) == (least, most)
+    assert estimate.least_days == least
+    assert estimate.most_days == most
     assert estimate.each[0][1] == by_the_first_rule
     assert estimate.agree is (least == most)
     assert all(rule.source for rule, _ in estimate.each)

@@ -8,16 +8,17 @@ import pytest
 
 from assistant.job.clocks import HOSE_MIN, PRIMER_MIN
 from assistant.limits.site_limits import SITE_LIMITS
+from tests.site.conftest import Morning
 
 
-def test_an_empty_job_has_all_to_do(morning) -> None:
+def test_an_empty_job_has_all_to_do(morning: type[Morning]) -> None:
     assert list(morning().reasons()) == [
         "substrate", "moisture-tests", "ph-test", "climate-missing", "room", "readings", "doors",
         "product", "primer",
     ]  # fmt: skip
 
 
-def test_a_floor_with_all_checks_made_may_go(ready) -> None:
+def test_a_floor_with_all_checks_made_may_go(ready: Morning) -> None:
     assert ready.reasons() == {}
     reply = ready.turn.reply
     assert "Checked: the floor (concrete), 3 moisture tests" in reply.details[0]
@@ -53,7 +54,7 @@ BRINGS = [
 
 
 @pytest.mark.parametrize(("line", "id", "clearing"), BRINGS, ids=[f"{b}" for _, b, _ in BRINGS])
-def test_a_reason_comes_and_goes(ready, line: str, id: str, clearing: str) -> None:
+def test_a_reason_comes_and_goes(ready: Morning, line: str, id: str, clearing: str) -> None:
     ready.say(line)
     reason = ready.reasons()[id]
     for part in ("message", "source", "clears_by"):
@@ -62,13 +63,13 @@ def test_a_reason_comes_and_goes(ready, line: str, id: str, clearing: str) -> No
     assert id not in ready.reasons()
 
 
-def test_at_a_limit_is_within_it(ready) -> None:
+def test_at_a_limit_is_within_it(ready: Morning) -> None:
     ready.say("slab 10 degrees", "humidity 30 percent", "air 30 degrees", "slab 30 degrees")
     ready.say("pH 7", "pH 10", "slab humidity 75 percent at A1", "air 50 degrees fahrenheit")
     assert ready.reasons() == {}
 
 
-def test_the_margin_itself_is_enough(ready) -> None:
+def test_the_margin_itself_is_enough(ready: Morning) -> None:
     # saturated air has its own temperature for a dew point: 3 °C above it, exactly
     ready.say("humidity 100 percent", "air 17 degrees", "slab 20 degrees")
     assert "dew-point" not in ready.reasons()
@@ -76,14 +77,14 @@ def test_the_margin_itself_is_enough(ready) -> None:
     assert "dew-point" in ready.reasons()
 
 
-def test_the_coldest_place_of_the_slab_counts(ready) -> None:
+def test_the_coldest_place_of_the_slab_counts(ready: Morning) -> None:
     ready.say("slab 11 degrees at A1", "slab 17 degrees at B2")
     assert "dew-point" in ready.reasons()
     ready.say("slab 16 degrees at A1")
     assert "dew-point" not in ready.reasons()
 
 
-def test_every_area_has_its_tests(morning) -> None:
+def test_every_area_has_its_tests(morning: type[Morning]) -> None:
     floor = morning("floor is concrete", "pH 9", "room 12 by 8 metres")  # 1033 ft²
     floor.say(*(f"slab humidity 70 percent at A{row}" for row in (1, 2, 3)))
     assert "3 of 4 moisture tests" in floor.reasons()["moisture-tests"]["message"]
@@ -93,18 +94,18 @@ def test_every_area_has_its_tests(morning) -> None:
     assert "moisture-tests" not in floor.reasons()
 
 
-def test_tests_of_two_kinds_do_not_add_up(morning) -> None:
+def test_tests_of_two_kinds_do_not_add_up(morning: type[Morning]) -> None:
     floor = morning("floor is concrete", "slab humidity 70 percent at A1")
     floor.say("moisture emission 2 at A2", "moisture emission 2 at A3")
     assert "2 of 3" in floor.reasons()["moisture-tests"]["message"]
 
 
-def test_a_floor_of_timber_is_not_asked_for_concrete_s_tests(morning) -> None:
+def test_a_floor_of_timber_is_not_asked_for_concrete_s_tests(morning: type[Morning]) -> None:
     reasons = morning("floor is timber").reasons()
     assert not {"moisture-tests", "ph-test", "substrate"} & set(reasons)
 
 
-def test_what_was_read_hours_ago_is_read_again(ready) -> None:
+def test_what_was_read_hours_ago_is_read_again(ready: Morning) -> None:
     ready.later(hours=4)
     assert ready.reasons() == {}
     ready.later(minutes=1)
@@ -115,7 +116,7 @@ def test_what_was_read_hours_ago_is_read_again(ready) -> None:
     assert ready.reasons() == {}
 
 
-def test_the_primer_waits_for_the_card_s_time(surveyed) -> None:
+def test_the_primer_waits_for_the_card_s_time(surveyed: Morning) -> None:
     surveyed.say("check zero level")
     assert list(surveyed.reasons()) == ["primer"]
     surveyed.say("primer on floor")
@@ -124,7 +125,7 @@ def test_the_primer_waits_for_the_card_s_time(surveyed) -> None:
     assert surveyed.later(minutes=1).reasons() == {}
 
 
-def test_without_the_card_s_time_the_longest_that_is_usual(surveyed) -> None:
+def test_without_the_card_s_time_the_longest_that_is_usual(surveyed: Morning) -> None:
     surveyed.say("product example deep fill", "product example gypsum", "primer on floor")
     reason = surveyed.later(minutes=PRIMER_MIN[1] - 1).reasons()["primer-drying"]
     assert "common practice, no source" in reason["source"]
@@ -132,20 +133,20 @@ def test_without_the_card_s_time_the_longest_that_is_usual(surveyed) -> None:
     assert "primer-drying" not in surveyed.later(minutes=1).reasons()
 
 
-def test_a_hose_has_settled_after_the_longest_that_is_usual(ready) -> None:
+def test_a_hose_has_settled_after_the_longest_that_is_usual(ready: Morning) -> None:
     ready.say("hose on floor")
     assert "hose-settling" in ready.later(minutes=HOSE_MIN[1] - 1).reasons()
     assert "hose-settling" not in ready.later(minutes=1).reasons()
 
 
-def test_a_card_s_own_limits_count_instead(ready) -> None:
+def test_a_card_s_own_limits_count_instead(ready: Morning) -> None:
     from dataclasses import replace
 
     card = replace(
         ready.world.cards["example standard"],
         max_slab_humidity_percent=85.0, max_emission_lb=5.0, ph=(5.0, 12.0),
     )  # fmt: skip
-    ready.world.cards["example standard"] = card
+    ready.world = replace(ready.world, cards={**ready.world.cards, "example standard": card})
     ready.reopen()
     ready.say("slab humidity 85 percent at A1", "moisture emission 5 at A1", "pH 12")
     assert set(ready.reasons()) == {"slab-humidity", "emission", "ph"}
@@ -155,33 +156,33 @@ def test_a_card_s_own_limits_count_instead(ready) -> None:
     assert "product card" in ready.reasons()["slab-humidity"]["source"]
 
 
-def test_many_points_are_one_reason(ready) -> None:
+def test_many_points_are_one_reason(ready: Morning) -> None:
     ready.say("raise finish 50 mm")
     reasons = ready.reasons()
     assert list(reasons) == ["over-maximum", "door-step:1", "weight"]
     assert reasons["over-maximum"]["message"].startswith("A1, B1, B2 and A2 are over")
 
 
-def test_a_survey_whose_zero_moved_is_in_doubt(ready) -> None:
+def test_a_survey_whose_zero_moved_is_in_doubt(ready: Morning) -> None:
     ready.say("A1 -11", "reference moved")
     assert "A1" in ready.reasons()["survey-doubtful"]["message"]
 
 
-def test_a_set_up_that_nothing_ties(ready) -> None:
+def test_a_set_up_that_nothing_ties(ready: Morning) -> None:
     ready.say("new set up", "A1 -20")
     assert "set-up 2" in ready.reasons()["survey-untied"]["message"]
     ready.say("tie on B1 minus 21")
     assert "survey-untied" not in ready.reasons()
 
 
-def test_ties_that_disagree(ready) -> None:
+def test_ties_that_disagree(ready: Morning) -> None:
     ready.say("new set up", "tie on B1 minus 21")
     assert ready.talk.hear("tie on B2 minus 2").reply.ask
     ready.say("confirm", "A1 -20")
     assert "survey-misfits" in ready.reasons()
 
 
-def test_an_emission_test_never_counts_on_a_leveller(morning) -> None:
+def test_an_emission_test_never_counts_on_a_leveller(morning: type[Morning]) -> None:
     floor = morning(*(f"moisture emission 2 at A{row}" for row in (1, 2, 3)))
     assert "moisture-tests" not in floor.reasons()
     floor.say("floor is levelling compound")
@@ -206,7 +207,9 @@ def test_every_limit_has_a_source() -> None:
         ("instrument range 10 mm", "out-of-range", "accept range because read twice", None),
     ],
 )  # fmt: skip
-def test_what_only_a_person_can_answer_for(ready, line, id, accepting, worse) -> None:
+def test_what_only_a_person_can_answer_for(
+    ready: Morning, line: str, id: str, accepting: str, worse: str | None
+) -> None:
     ready.say(line)
     if id == "weight":
         ready.say("finish 20 millimetres above zero")
@@ -223,47 +226,47 @@ def test_what_only_a_person_can_answer_for(ready, line, id, accepting, worse) ->
         assert any(found.startswith(id) for found in ready.reasons())
 
 
-def test_an_acceptance_is_undone_like_anything_else(ready) -> None:
+def test_an_acceptance_is_undone_like_anything_else(ready: Morning) -> None:
     ready.say("door 1 left minus 1 right minus 40", "accept jambs because seen", "scratch that")
     assert "door-across:1" in ready.reasons()
 
 
-def test_nothing_is_accepted_unseen(ready) -> None:
+def test_nothing_is_accepted_unseen(ready: Morning) -> None:
     assert "Nothing of the weight" in ready.refused("accept weight because it is fine")
 
 
-def test_asbestos_is_not_cleared_by_another_name(ready) -> None:
+def test_asbestos_is_not_cleared_by_another_name(ready: Morning) -> None:
     ready.say("floor is old adhesive", "floor is concrete")
     assert "old-adhesive" in ready.reasons()
 
 
 @pytest.mark.parametrize("floor", ["timber", "tile", "levelling compound"])
-def test_other_floors_want_moisture_on_record(morning, floor: str) -> None:
+def test_other_floors_want_moisture_on_record(morning: type[Morning], floor: str) -> None:
     job = morning(f"floor is {floor}")
     assert "moisture-other" in job.reasons()
     job.say("accept moisture because the floor layer metered it")
     assert "moisture-other" not in job.reasons()
 
 
-def test_each_check_has_an_age(ready) -> None:
+def test_each_check_has_an_age(ready: Morning) -> None:
     ready.later(days=29, hours=22)  # the tests were made two hours before
     assert "tests-stale" not in ready.reasons()
     assert "tests-stale" in ready.later(minutes=1).reasons()
 
 
-def test_the_zero_and_the_primer_have_an_age(ready) -> None:
+def test_the_zero_and_the_primer_have_an_age(ready: Morning) -> None:
     ready.later(hours=22)  # both are two hours old
     assert not {"zero-stale", "primer-stale"} & set(ready.reasons())
     assert {"zero-stale", "primer-stale"} <= set(ready.later(minutes=1).reasons())
 
 
-def test_a_zero_never_checked_is_a_reason(surveyed) -> None:
+def test_a_zero_never_checked_is_a_reason(surveyed: Morning) -> None:
     assert "zero-unchecked" in surveyed.reasons()
     surveyed.say("check zero level")
     assert "zero-unchecked" not in surveyed.reasons()
 
 
-def test_standing_cautions_are_counted_first_and_listed(ready) -> None:
+def test_standing_cautions_are_counted_first_and_listed(ready: Morning) -> None:
     ready.say("product example gypsum", "ready to pour")
     cautions = ready.data["ready"]["cautions"]
     assert [each["id"] for each in cautions] == ["pin-spacing"]
@@ -271,12 +274,12 @@ def test_standing_cautions_are_counted_first_and_listed(ready) -> None:
     assert any(cautions[0]["message"] in line for line in ready.turn.reply.details)
 
 
-def test_what_was_not_checked_is_said_aloud(ready) -> None:
+def test_what_was_not_checked_is_said_aloud(ready: Morning) -> None:
     ready.say("ready to pour")
     assert "Not checked" in ready.turn.reply.say
 
 
-def test_a_good_test_is_not_blamed_for_a_bad_one(ready) -> None:
+def test_a_good_test_is_not_blamed_for_a_bad_one(ready: Morning) -> None:
     assert [w.id for w in ready.say("pH 4").reply.warnings] == ["ph"]
     assert ready.say("pH 7").reply.warnings == ()
     assert "pH is 4" in ready.reasons()["ph"]["message"]
@@ -285,7 +288,7 @@ def test_a_good_test_is_not_blamed_for_a_bad_one(ready) -> None:
 # --- each set-up, each reading, and what is only assumed ------------------------------------
 
 
-def test_every_set_up_with_readings_wants_its_zero_checked(ready) -> None:
+def test_every_set_up_with_readings_wants_its_zero_checked(ready: Morning) -> None:
     ready.say("new set up", "tie on B1 minus 12", "A2 -12")
     told = ready.reasons()["zero-unchecked"]
     assert told["message"].startswith("The zero of set-up 2 was never checked")
@@ -293,14 +296,14 @@ def test_every_set_up_with_readings_wants_its_zero_checked(ready) -> None:
     assert "zero-unchecked" not in ready.reasons()
 
 
-def test_a_check_elsewhere_does_not_answer_for_a_set_up_that_is_gone(surveyed) -> None:
+def test_a_check_elsewhere_does_not_answer_for_a_set_up_that_is_gone(surveyed: Morning) -> None:
     surveyed.say("new set up", "tie on B1 minus 12", "A2 -12", "check zero level")
     assert "The zero of set-up 1 was" in surveyed.reasons()["zero-unchecked"]["message"]
     surveyed.say("accept zero because the foreman watched it")
     assert "zero-unchecked" not in surveyed.reasons()
 
 
-def test_readings_grow_old(ready) -> None:
+def test_readings_grow_old(ready: Morning) -> None:
     # thirty days: our own choice, no source
     ready.later(days=29)
     assert "readings-stale" not in ready.reasons()
@@ -313,7 +316,7 @@ def test_readings_grow_old(ready) -> None:
     assert "readings-stale" not in ready.reasons()
 
 
-def test_a_finish_that_nobody_said_is_told_as_assumed(ready) -> None:
+def test_a_finish_that_nobody_said_is_told_as_assumed(ready: Morning) -> None:
     ready.say("ready to pour")
     assert ready.data["ready"]["finish_assumed"]
     assert any("assumed to be at the zero" in line for line in ready.turn.reply.details)
@@ -322,7 +325,7 @@ def test_a_finish_that_nobody_said_is_told_as_assumed(ready) -> None:
     assert not any("assumed" in line for line in ready.turn.reply.details)
 
 
-def test_the_worst_ph_is_the_one_farthest_outside_the_range(ready) -> None:
+def test_the_worst_ph_is_the_one_farthest_outside_the_range(ready: Morning) -> None:
     # 7 to 10: 6 is one below, 10.5 half above, though it lies farther from neutral
     ready.say("pH 10.5 at A1", "pH 6 at B1")
     assert ready.reasons()["ph"]["message"] == "pH at B1 is 6, and 1 more, outside 7 to 10."

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from grammar.commands.site import Temperature
+from tests.site.conftest import Morning
+
 # what is typed, what is shown, what is spoken
 READ_BACK = [
     ("air 21 degrees", "Air 21 °C.", "Air two one degrees Celsius."),
@@ -21,7 +24,7 @@ READ_BACK = [
 
 
 @pytest.mark.parametrize(("line", "shown", "spoken"), READ_BACK)
-def test_read_back(morning, line: str, shown: str, spoken: str) -> None:
+def test_read_back(morning: type[Morning], line: str, shown: str, spoken: str) -> None:
     reply = morning().say(line).reply
     assert reply.headline == shown
     assert reply.say == spoken
@@ -44,21 +47,23 @@ REFUSED = [
 
 
 @pytest.mark.parametrize(("line", "right"), REFUSED)
-def test_nonsense_is_refused_with_what_would_be_right(morning, line: str, right: str) -> None:
+def test_nonsense_is_refused_with_what_would_be_right(
+    morning: type[Morning], line: str, right: str
+) -> None:
     assert right in morning().refused(line)
 
 
-def test_bounds_are_taken(morning) -> None:
+def test_bounds_are_taken(morning: type[Morning]) -> None:
     morning("humidity 100 percent", "slab 50 degrees", "slab -30 degrees", "pH 0", "pH 14",
             "slab 122 degrees fahrenheit", "moisture emission 0", "drying time 300 mm")  # fmt: skip
 
 
-def test_a_place_that_is_not_there(morning) -> None:
+def test_a_place_that_is_not_there(morning: type[Morning]) -> None:
     assert "no point Z9" in morning("room 8 by 6 metres", "grid 4 metres").refused("pH 9 at Z9")
     morning("pH 9 at Z9")  # before there are points, any name may be meant
 
 
-def test_dew_point(morning) -> None:
+def test_dew_point(morning: type[Morning]) -> None:
     floor = morning("air 20 degrees", "humidity 50 percent")
     floor.say("dew point")
     # WMO Guide No. 8, Annex 4.B (published source)
@@ -72,13 +77,13 @@ def test_dew_point(morning) -> None:
     )
 
 
-def test_fahrenheit_and_celsius_come_to_the_same(morning) -> None:
+def test_fahrenheit_and_celsius_come_to_the_same(morning: type[Morning]) -> None:
     one = morning("air 20 degrees", "humidity 50 percent", "slab 15 degrees", "dew point").data
     other = morning("air 68 F", "humidity 50 percent", "slab 59 F", "dew point").data
     assert one == other
 
 
-def test_the_site_in_short(morning) -> None:
+def test_the_site_in_short(morning: type[Morning]) -> None:
     floor = morning("floor is concrete", "air 70 F")
     floor.later(minutes=75).say("slab humidity 70 percent at A1", "site")
     table = floor.turn.reply.tables[0]
@@ -91,7 +96,7 @@ def test_the_site_in_short(morning) -> None:
     assert floor.turn.reply.tables[0].rows[0][3] == "yesterday 07:00"
 
 
-def test_drying_is_an_estimate_and_never_a_release(morning) -> None:
+def test_drying_is_an_estimate_and_never_a_release(morning: type[Morning]) -> None:
     reply = morning().say("drying time 60 millimetres").reply
     assert reply.headline == "60 mm: about 60 to 80 days, an estimate and never a release."
     assert reply.say == "About sixty to eighty days, an estimate, never a release."
@@ -100,13 +105,13 @@ def test_drying_is_an_estimate_and_never_a_release(morning) -> None:
     assert reply.data == {"drying_days": {"least": 60.0, "most": 80.0}}
 
 
-def test_old_adhesive_comes_with_its_caution(morning) -> None:
+def test_old_adhesive_comes_with_its_caution(morning: type[Morning]) -> None:
     reply = morning().say("floor is old adhesive").reply
     assert [caution.id for caution in reply.cautions] == ["old-adhesive"]
     assert [warning.id for warning in reply.warnings] == ["old-adhesive"]
 
 
-def test_ready_as_data(morning) -> None:
+def test_ready_as_data(morning: type[Morning]) -> None:
     floor = morning()
     floor.say("ready to pour")
     ready = floor.data["ready"]
@@ -116,7 +121,7 @@ def test_ready_as_data(morning) -> None:
         assert all(isinstance(each, str) and each for each in reason.values())
 
 
-def test_undone_and_brought_back(morning) -> None:
+def test_undone_and_brought_back(morning: type[Morning]) -> None:
     floor = morning("air 20 degrees", "air 30 degrees", "scratch that")
     assert floor.turn.reply.say == "Scratched: the air temperature."
     assert floor.job.site.readings[-1].value == 20
@@ -124,16 +129,15 @@ def test_undone_and_brought_back(morning) -> None:
     assert floor.job.site.readings[-1].value == 30
 
 
-def test_what_if_records_nothing(morning) -> None:
+def test_what_if_records_nothing(morning: type[Morning]) -> None:
     floor = morning("what if air 30 degrees", "what if primer on floor", "what if guide")
     assert floor.job.site.readings == ()
     assert floor.job.history == ()
 
 
-def test_a_temperature_is_kept_as_it_was_said(morning) -> None:
+def test_a_temperature_is_kept_as_it_was_said(morning: type[Morning]) -> None:
     floor = morning("air 70 F")
     floor.reopen()
-    assert (str(floor.job.site.readings[0].said.number), floor.job.site.readings[0].said.scale) == (
-        "70",
-        "F",
-    )
+    said = floor.job.site.readings[0].said
+    assert isinstance(said, Temperature)
+    assert (str(said.number), said.scale) == ("70", "F")

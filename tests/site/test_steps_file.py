@@ -7,6 +7,7 @@ import pytest
 from assistant.guide.checks import CHECKS
 from assistant.guide.steps import STEPS_FILE, GuideStep, StepsError, read_steps, step_of, steps
 from assistant.limits.cautions import CAUTIONS
+from tests.there import there
 
 
 @pytest.mark.parametrize("step", steps(), ids=lambda step: step.id)
@@ -39,7 +40,7 @@ def test_every_caution_and_every_check_is_used() -> None:
 
 
 def test_the_bag_in_hand_is_named() -> None:
-    assert "A 25 kg bag" in step_of("order").cautions(25)[0].message
+    assert "A 25 kg bag" in there(step_of("order")).cautions(25)[0].message
     assert step_of("nowhere") is None
 
 
