@@ -15,11 +15,11 @@ ROOT = Path(__file__).resolve().parents[2]
 
 
 @pytest.mark.parametrize("name", ["assistant", "grammar"])
-def test_no_other_distribution_here_has_a_package_of_that_name(name):
+def test_no_other_distribution_here_has_a_package_of_that_name(name: str) -> None:
     assert set(packages_distributions().get(name, [])) <= {"leadsman"}
 
 
-def test_a_stranger_of_the_same_name_is_told_apart(tmp_path):
+def test_a_stranger_of_the_same_name_is_told_apart(tmp_path: Path) -> None:
     (tmp_path / "grammar").mkdir()
     (tmp_path / "grammar" / "__init__.py").write_text("PHRASES = ()\n")
     surroundings = {**os.environ, "PYTHONPATH": f"{tmp_path}{os.pathsep}{ROOT}"}
@@ -32,7 +32,7 @@ def test_a_stranger_of_the_same_name_is_told_apart(tmp_path):
     assert "environment of its own" in done.stderr
 
 
-def test_a_wheel_takes_no_name_but_the_two_and_holds_the_demo():
+def test_a_wheel_takes_no_name_but_the_two_and_holds_the_demo() -> None:
     wheel = tomllib.loads((ROOT / "pyproject.toml").read_text("utf-8"))
     wheel = wheel["tool"]["hatch"]["build"]["targets"]["wheel"]
     assert wheel["packages"] == ["assistant", "grammar"]

@@ -47,7 +47,7 @@ def _imported(path: Path) -> Iterator[str]:
             yield from (name.name for name in node.names)
 
 
-def test_every_floor_stands_in_the_plan():
+def test_every_floor_stands_in_the_plan() -> None:
     there = {
         path.stem
         for path in (ROOT / "assistant").iterdir()
@@ -56,12 +56,12 @@ def test_every_floor_stands_in_the_plan():
     assert there - {"__init__"} == set(FLOORS)
 
 
-def test_few_files_lie_at_the_root():
+def test_few_files_lie_at_the_root() -> None:
     assert len(list((ROOT / "assistant").glob("*.py"))) <= MOST_AT_THE_ROOT
 
 
 @pytest.mark.parametrize("path", MODULES, ids=lambda path: str(path.relative_to(ROOT)))
-def test_nothing_is_imported_from_a_floor_above(path):
+def test_nothing_is_imported_from_a_floor_above(path: Path) -> None:
     here = _floor(path.relative_to(ROOT).with_suffix("").parts)
     if here == "__init__":
         return
@@ -74,12 +74,12 @@ def test_nothing_is_imported_from_a_floor_above(path):
             )
 
 
-def test_the_grammar_knows_nothing_of_the_assistant():
+def test_the_grammar_knows_nothing_of_the_assistant() -> None:
     for path in (ROOT / "grammar").rglob("*.py"):
         assert not [name for name in _imported(path) if name.split(".")[0] == "assistant"], path
 
 
-def test_the_numeric_core_stands_by_itself():
+def test_the_numeric_core_stands_by_itself() -> None:
     """Nothing but errors is below it: no files, no clock, no units of measurement."""
     strangers = {"pint", "datetime", "time", "sqlite3", "rich", "pathlib"}
     for floor in ("levels", "pours"):
@@ -92,7 +92,7 @@ def test_the_numeric_core_stands_by_itself():
 
 
 @pytest.mark.parametrize("row", _table("matters"), ids=lambda row: row[0])
-def test_a_matter_has_one_name_on_every_floor(row):
+def test_a_matter_has_one_name_on_every_floor(row: list[str]) -> None:
     matter, *marks = row
     for place, mark in zip(PLACES, marks, strict=True):
         there = (ROOT / place / f"{matter}.py").is_file() or (ROOT / place / matter).is_dir()
@@ -100,7 +100,7 @@ def test_a_matter_has_one_name_on_every_floor(row):
 
 
 @pytest.mark.parametrize("place", PLACES)
-def test_every_file_is_of_a_matter_or_shared_by_them(place):
+def test_every_file_is_of_a_matter_or_shared_by_them(place: str) -> None:
     shared = {
         "grammar/commands": {"kinds"},
         "grammar/phrases": set(),

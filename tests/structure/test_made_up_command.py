@@ -27,12 +27,12 @@ def _tested(folder: Path, *tests: str) -> subprocess.CompletedProcess[str]:
     )
 
 
-def test_a_command_takes_few_files():
+def test_a_command_takes_few_files() -> None:
     assert len(EDITS) <= MOST_FILES
 
 
 @pytest.mark.slow
-def test_added_by_the_recipe_it_works(tmp_path):
+def test_added_by_the_recipe_it_works(tmp_path: Path) -> None:
     build(tmp_path)
     done = _tested(tmp_path, "tests/job/test_crew.py", *WALKS)
     assert done.returncode == 0, done.stdout[-3000:]
@@ -40,7 +40,7 @@ def test_added_by_the_recipe_it_works(tmp_path):
 
 @pytest.mark.slow
 @pytest.mark.parametrize("forgotten", [name for name in EDITS if not name.startswith("tests/")])
-def test_what_is_forgotten_is_named(tmp_path, forgotten):
+def test_what_is_forgotten_is_named(tmp_path: Path, forgotten: str) -> None:
     build(tmp_path, without=forgotten)
     done = _tested(tmp_path, *WALKS)
     assert done.returncode != 0, f"nothing missed {forgotten}"
