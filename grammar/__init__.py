@@ -14,17 +14,20 @@ from __future__ import annotations
 from typing import TYPE_CHECKING, Any
 
 if TYPE_CHECKING:
+    from grammar.errors import GrammarError
     from grammar.language import short_form
     from grammar.misses import Misunderstood
     from grammar.phrase import Phrase
     from grammar.phrases import PHRASES
-    from grammar.points import spoken_point
-    from grammar.quantities import spoken_measure, spoken_reading
+    from grammar.slots.measure import spoken_measure
+    from grammar.slots.point import spoken_point
+    from grammar.slots.reading import spoken_reading
     from grammar.suggest import Suggestion, hint, suggestions
     from grammar.understanding import understand
 
 _WHERE = {
     "understand": "grammar.understanding",
+    "GrammarError": "grammar.errors",
     "Misunderstood": "grammar.misses",
     "short_form": "grammar.language",
     "suggestions": "grammar.suggest",
@@ -32,12 +35,13 @@ _WHERE = {
     "Suggestion": "grammar.suggest",
     "PHRASES": "grammar.phrases",
     "Phrase": "grammar.phrase",
-    "spoken_point": "grammar.points",
-    "spoken_measure": "grammar.quantities",
-    "spoken_reading": "grammar.quantities",
+    "spoken_point": "grammar.slots.point",
+    "spoken_measure": "grammar.slots.measure",
+    "spoken_reading": "grammar.slots.reading",
 }
 __all__ = [
     "PHRASES",
+    "GrammarError",
     "Misunderstood",
     "Phrase",
     "Suggestion",

@@ -5,20 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 
 from grammar.language import words_of
-
-POINT, NUMBER, NAME = "a point (like B3)", "a number", "a name"
-UNIT = "a unit: mm, cm, m, in or ft"
-_TOLD = {
-    "point": POINT, "r_letter": POINT, "p_column": POINT, "r_ex": POINT,
-    "p_row": NUMBER, "whole": NUMBER, "n_typed": NUMBER, "n_fraction_typed": NUMBER,
-    "r_digit": NUMBER, "r_zero": NUMBER, "r_teen": NUMBER, "r_tens": NUMBER,
-    "r_sign": "minus or plus", "r_side": "below or above", "r_level": "level",
-    "r_metric_unit": UNIT, "r_inch": UNIT, "r_foot": UNIT,
-    "r_by": "by", "r_percent_mark": "percent", "r_reading_unit": "inches or millimetres",
-    "r_north": "a direction: north, south east …", "r_degree": "degrees",
-    "r_one_word_floor": "what the floor is: concrete, screed, timber, tile, old adhesive …",
-}  # fmt: skip
-"""How a gap is named, by the rule that would fill it."""
+from grammar.slots import ANY_WORDS, EXPECTED
 
 
 def expectations(state: Iterable[tuple[object, int]]) -> list[tuple[str, str]]:
@@ -34,14 +21,19 @@ def expected_in_words(pairs: Iterable[tuple[str, str]]) -> tuple[str, ...]:
     """What would have been accepted, in an installer's words, each once."""
     names: dict[str, None] = {}
     for rule, terminal in pairs:
-        if rule in _TOLD:
-            names[_TOLD[rule]] = None
-        elif rule.startswith(("__name", "__sentence")):
-            names[NAME] = None
+        if rule in EXPECTED:
+            names[EXPECTED[rule]] = None
+        elif slot := _any_words(rule):
+            names[EXPECTED[slot]] = None
         elif rule.lstrip("_").startswith("ph_"):
             names[words_of()[terminal][0]] = None
-    if POINT in names:
+    if EXPECTED["point"] in names:
         # The word may only stand before one: "a point (like B3) or point" would puzzle.
         names.pop("point", None)
     # Values before the bare words: what was probably meant is seldom another keyword.
-    return tuple(sorted(names, key=lambda name: (name not in (*_TOLD.values(), NAME), name)))
+    return tuple(sorted(names, key=lambda name: (name not in EXPECTED.values(), name)))
+
+
+def _any_words(rule: str) -> str:
+    """The slot that takes word after word, of which lark made this rule; "" for another rule."""
+    return next((slot for slot in ANY_WORDS if rule.startswith(f"__{slot}_")), "")

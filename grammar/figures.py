@@ -9,7 +9,7 @@ import re
 from collections.abc import Sequence
 
 from grammar.numbers import DIGITS, TEENS, TENS, ZEROS
-from grammar.points import ALPHABET
+from grammar.slots.point import ALPHABET
 from grammar.spoken import plain_words
 
 _SMALL = {**DIGITS, **ZEROS}

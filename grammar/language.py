@@ -2,85 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from dataclasses import fields
-from decimal import Decimal
 from functools import cache
 from itertools import pairwise
 from typing import Any
 
-from grammar import numbers, points, quantities, site_words
 from grammar.commands import Change, Command
-from grammar.errors import Impossible
 from grammar.phrase import Phrase
 from grammar.phrases import PHRASES
+from grammar.slots import ANY_WORDS, ROLES, RULES, SLOTS
 from grammar.template import Literal, SlotNode, binding_rule, render, to_rule, walk
-from grammar.words import END, FRACTION, LABEL, NUMERAL, WORD, Word, cut, joined
-
-_UNIT_WORDS = {"in": "inches", "mm": "millimetres"}
-
-
-def _short_percent(value: Decimal) -> str:
-    return f"{numbers.plain(value)} percent"
-
-
-SLOTS: dict[str, Callable[[Any], str]] = {
-    "point": str,
-    "reading": quantities.short_reading,
-    "signed_reading": quantities.short_signed,
-    "length": quantities.short_measure,
-    "loose": quantities.short_measure,
-    "pair": quantities.short_pair,
-    "percent": _short_percent,
-    "whole": str,
-    "direction": str,
-    "side": str,
-    "reading_unit": _UNIT_WORDS.__getitem__,
-    "several": quantities.short_several,
-    "line": str,
-    "number": numbers.plain,
-    "temperature": site_words.short_temperature,
-    "substrate": str,
-    "name": str,
-    "sentence": str,
-    "change": lambda change: short_form(change),
-}
-"""What a phrase can hold, by the name of its lark rule, and how its value is typed for short."""
-
-ROLES: dict[str, dict[str, Any]] = {
-    **numbers.ROLES,
-    **quantities.ROLES,
-    **points.ROLES,
-    **site_words.ROLES,
-}
-"""What a word can stand for: role -> word -> value."""
-
-_NAME_WORDS = 8
-
-
-def _name(*words: str) -> str:
-    if len(words) > _NAME_WORDS:
-        raise Impossible(f"a name has at most {_NAME_WORDS} words")
-    return _own_words(*words)
-
-
-def _own_words(*words: str) -> str:
-    # As it is cut when said again: "1 / 2" is then one fraction, and "2,5" keeps its comma.
-    text = joined(words)
-    while (again := joined(word.text for word in cut(f"because {text}")[1:])) != text:
-        text = again
-    return text
-
-
-BUILDERS: dict[str, Callable[..., Any]] = {
-    **numbers.BUILDERS,
-    **quantities.BUILDERS,
-    **points.BUILDERS,
-    **site_words.BUILDERS,
-    "name": _name,
-    "sentence": _own_words,
-    "change": lambda change: change,
-}
+from grammar.words import END, FRACTION, LABEL, NUMERAL, WORD, Word
 
 
 def _literals() -> dict[str, None]:
@@ -135,9 +67,7 @@ def name_openers() -> frozenset[str]:
         before.word
         for phrase in PHRASES
         for before, after in pairwise(walk(phrase.nodes))
-        if isinstance(after, SlotNode)
-        and after.slot in ("name", "sentence")
-        and isinstance(before, Literal)
+        if isinstance(after, SlotNode) and after.slot in ANY_WORDS and isinstance(before, Literal)
     )
 
 
@@ -184,14 +114,9 @@ def rules() -> str:
     names = [*dict.fromkeys(terminals().values()), *TYPED.values(), "LETTERS", ANY]
     return "\n".join(
         [
-            numbers.RULES,
-            quantities.RULES,
-            points.RULES,
-            site_words.RULES,
+            RULES,
             *_role_rules(),
             *_phrase_rules(),
-            f"name: {ANY}+",
-            f"sentence: {ANY}+",
             f"%declare {' '.join(names)}",
         ]
     )
@@ -215,7 +140,7 @@ def short_form(command: Command) -> str:
     for phrase in _phrases_for(type(command)):  # type: ignore[arg-type]
         fixed = dict(phrase.fixed)
         if phrase.fields | fixed.keys() >= values.keys() and fixed.items() <= values.items():
-            words = render(phrase.nodes, values, lambda slot, value: SLOTS[slot](value))
+            words = render(phrase.nodes, values, lambda slot, value: SLOTS[slot].short(value))
             if words is not None:
                 return words
     raise ValueError(f"no phrase says {command}")

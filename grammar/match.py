@@ -14,13 +14,12 @@ from lark.lexer import Lexer
 
 from grammar.commands import Command
 from grammar.errors import GrammarError, Impossible
-from grammar.language import ANY, BUILDERS, ROLES, name_openers, rules, terminal_of
+from grammar.language import ANY, name_openers, rules, terminal_of
 from grammar.lookahead import Lookahead
 from grammar.phrases import PHRASES
+from grammar.slots import BUILDERS, ROLES, UNBROKEN
 from grammar.words import END, Word
 
-_WITHOUT_A_PAUSE = ("plain_number", "parts", "p_row", "whole")
-"""Rules whose words are one value: "minus one, two" is not minus 12."""
 _MOST_MEANINGS = 64
 """Ways to read one piece that are looked at; real utterances have one or two."""
 
@@ -132,7 +131,7 @@ def _values(node: Any, troubles: list[Impossible], pauses: frozenset[int]) -> It
     choices = [_distinct(_values(child, troubles, pauses)) for child in node.children]
     for parts in product(*choices):
         try:
-            if node.data in _WITHOUT_A_PAUSE:
+            if node.data in UNBROKEN:
                 _unbroken(node, pauses)
             yield _build(str(node.data), parts)
         except Impossible as trouble:

@@ -18,11 +18,11 @@ from rapidfuzz.distance import DamerauLevenshtein
 
 from grammar.errors import Impossible
 from grammar.expected import expectations
-from grammar.language import ROLES, short_form, terminals, words_of
+from grammar.language import short_form, terminals, words_of
 from grammar.match import NoParse, parse
-from grammar.numbers import ROLES as NUMBER_ROLES
 from grammar.phrases import PHRASES
-from grammar.points import ROLES as POINT_ROLES
+from grammar.slots import NEVER_UNSAID, ROLES, number
+from grammar.slots.point import LETTERS
 from grammar.words import FRACTION, NUMERAL, WORD, Word, cut, joined
 
 _MOST_PARSES = 30
@@ -31,16 +31,11 @@ _MOST_EDITS = 3
 _ALIKE = 0.6
 """How alike two words must be (0 to 1) for one to be a slip of the other."""
 _LEAVE_OUT, _PUT_IN, _IN_PLACE_OF = 1.3, 0.9, 0.2
-_NEVER_UNSAID = {
-    "metric_unit": "unit", "inch": "unit", "foot": "unit", "reading_unit": "unit",
-    "percent_mark": "unit", "degree": "unit", "sign": "side", "side": "side", "level": "side",
-    "north": "wind", "east": "wind", "south": "wind", "west": "wind", "between": "wind",
-    "one_word_floor": "floor", "adhesive": "floor", "compound": "floor",
-}  # fmt: skip
-"""What no hint holds unless it was said: the parts that words play, by what they are about."""
 _USUAL = {"percent_mark": "%", "degree": "degrees"}
 """Units that may be left out, for nothing else is taken there."""
-_NUMBER_ROLES = [words for role, words in NUMBER_ROLES.items() if role not in ("and", "article")]
+_NUMBER_ROLES = [
+    words for role, words in number.KIND.roles.items() if role not in ("and", "article")
+]
 _OTHER_UNIT = re.compile(
     r"\w*(lit(re|er)|gram(me)?)s?|(kilo|deci|micro|nano|deca|hecto|mega)met(re|er)s?"
 )
@@ -72,7 +67,7 @@ def _values(line: str) -> Counter[str]:
 
     words = cut(line)
     texts = [word.text if word.kind == WORD else "" for word in words]
-    letters = "".join(POINT_ROLES["letter"].get(text, "") for text in texts if len(text) > 1)
+    letters = "".join(LETTERS.get(text, "") for text in texts if len(text) > 1)
     columns = re.findall(r"\b([A-Za-z]{1,2})(?=\d)", line)
     return Counter(
         [
@@ -92,7 +87,7 @@ def _meanings(words: list[Word], *, with_slips: bool = False) -> set[tuple[str, 
     for before, word in pairwise([None, *words]):
         if word is None or (word.text == "in" and not _is_number(before)):
             continue  # "readings in" is no inch
-        for role, kind in _NEVER_UNSAID.items():
+        for role, kind in NEVER_UNSAID.items():
             for text, value in ROLES[role].items():
                 if text == word.text or (with_slips and _alike(word.text, text)):
                     found.add((kind, _USUAL.get(role, value)))

@@ -10,96 +10,41 @@ of it is understood by the typed parser, which stays the only judge of what word
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterator
 from dataclasses import dataclass, field, fields, replace
 from functools import cache
 from random import Random
-from typing import Any
-from typing import Literal as OneWord
+from typing import Any, get_args
 
 from grammar.automaton import Automaton
 from grammar.commands import Change, Command, Reading
 from grammar.commands.material import ChooseProduct
 from grammar.misses import Misunderstood
-from grammar.numbers import TEENS, TENS, in_words
+from grammar.numbers import in_words
 from grammar.phrase import Phrase
 from grammar.phrases import PHRASES
-from grammar.points import ALPHABET
-from grammar.site_words import SUBSTRATES
+from grammar.slots import KINDS, SLOTS, SpokenForm
+from grammar.slots.slot import Manner as Manner
 from grammar.template import Literal, Node, OneOf, SlotNode, read
 from grammar.understanding import understand
 from grammar.words import cut
-from grammar.written import APART, FIGURES, PLAIN, TIED
+from grammar.written import PLAIN
 
-Manner = OneWord["words", "digits"]
-"""Numbers as words ("eighteen") or digit by digit ("one eight")."""
-
-
-def _one_of(words: Iterable[str]) -> str:
-    return f"({' | '.join(words)})"
-
-
-_DIGITS = [in_words(number) for number in range(1, 10)]
-_ODD_SIXTEENTHS = [in_words(number) for number in range(3, 16, 2)]
-
-_SLOTS: dict[str, str] = {
-    "digit": _one_of(_DIGITS),
-    "any_digit": _one_of(["zero", *_DIGITS]),
-    "teen": _one_of(TEENS),
-    "tens": _one_of(word for word in TENS if word != "fourty"),
-    "letter": _one_of(ALPHABET),
-    "sign": "(minus | plus)",
-    "tenths": "(<worded_hundred> | zero) point <digit>",
-    "part": "(one | a) half | (one | a) quarter | three quarters | (one | an) eighth"
-    " | (three | five | seven) eighths | (one | a) sixteenth"
-    f" | {_one_of(_ODD_SIXTEENTHS)} sixteenths",
-    "millimetres": "(<under_thousand> | <tenths>) millimetres",
-    "centimetres": "(<under_hundred> | <tenths>) centimetres",
-    "inches": "(<under_hundred> | [<under_hundred> and] (<part>)) inches",
-    "size": "(<millimetres> | <centimetres> | <inches>)",
-    "reading": "(<sign> <size> | level)",
-    "signed_reading": "<sign> <size>",
-    "open_size": "((<under_thousand> | <tenths>) [millimetres] | <centimetres> | <inches>)",
-    "open_reading": "(<sign> <open_size> | level)",
-    "open_signed_reading": "<sign> <open_size>",
-    "loose": "<size>",
-    "metre_number": "(<under_hundred> | (<worded_hundred> | zero) point <any_digit> [<any_digit>])",
-    "feet": "<under_hundred> feet [<under_twelve> inches]",
-    "length": "(<metre_number> metres | <feet> | <under_ten_thousand> millimetres"
-    " | <centimetres> | <under_hundred> inches)",
-    "pair": "(<metre_number> [metres] by <metre_number> metres | <feet> by <feet>"
-    " | <under_hundred> by <under_hundred> feet"
-    " | <under_ten_thousand> [millimetres] by <under_ten_thousand> millimetres)",
-    "percent": "(<under_hundred> | <hundred> | <tenths>) percent",
-    "number": "(<under_hundred> | <tenths>)",
-    "temperature": "[minus] <under_hundred> degrees [celsius | fahrenheit]",
-    "substrate": _one_of(SUBSTRATES),
-    "point": "<letter> <under_hundred>",
-    "wide_point": "<letter> [<letter>] <under_hundred>",
-    "whole": "<under_hundred>",
-    "direction": "(north [east | west] | south [east | west] | east | west)",
-    "reading_unit": "(inches | millimetres)",
+_SPOKEN = {slot.name: slot.aloud for slot in SLOTS.values() if isinstance(slot.aloud, SpokenForm)}
+"""What each slot sounds like; a slot that is not here is for typing."""
+_PIECES = {
+    **{name: ways for kind in KINDS for name, ways in kind.spoken_pieces.items()},
+    **{name: form.heard for name, form in _SPOKEN.items() if isinstance(form.heard, str)},
 }
-"""What each slot sounds like. Readings in metres or decimal inches, thirty-seconds, bare
-numbers and zero itself are for typing: each word more is one more to be mistaken for."""
-
 _NUMBERS: dict[Manner, dict[str, str]] = {
-    "words": {
-        "under_twelve": "(<digit> | ten | eleven)",
-        "under_hundred": "(<digit> | <teen> | <tens> [<digit>])",
-        "hundred": "one hundred",
-        "under_thousand": "(<under_hundred> | (<digit> | a) hundred [[and] <worded_rest>])",
-        "under_ten_thousand": "(<under_thousand>"
-        " | <digit> thousand [<digit> hundred] [[and] <worded_rest>])",
-    },
-    "digits": {
-        "under_twelve": "(<digit> | one zero | one one)",
-        "under_hundred": "<digit> [<any_digit>]",
-        "hundred": "one zero zero",
-        "under_thousand": "<digit> [<any_digit> [<any_digit>]]",
-        "under_ten_thousand": "<digit> [<any_digit> [<any_digit> [<any_digit>]]]",
-    },
+    manner: {
+        name: ways for kind in KINDS for name, ways in kind.spoken_numbers.get(manner, {}).items()
+    }
+    for manner in get_args(Manner)
 }
+_FIGURES = {name: ways for kind in KINDS for name, ways in kind.figures.items()}
+_APART = {name: ways for kind in KINDS for name, ways in kind.apart.items()}
+_TIED = {name: ways for kind in KINDS for name, ways in kind.tied.items()}
 
 _APART_FIGURES = re.compile(r"(?<=[0-9]) +(?=[0-9]+(?![0-9/]))")
 """Between figures of one number; not before a fraction's."""
@@ -149,16 +94,18 @@ class Spoken:
         """The phrases that may be said: those that should be, and whose every slot can be."""
         return _speakable(bool(self.names_said))
 
+    @property
+    def changes(self) -> tuple[tuple[Node, ...], ...]:
+        """The templates of those among them that change the job."""
+        return tuple(spoken_nodes(p) for p in self.phrases if issubclass(p.command, Change))
+
     def slot(self, name: str, written: bool = False) -> tuple[Node, ...]:
         """How a slot is said, or also written, as a template."""
-        if name == "name":
-            return read(_one_of(self.names_said))
-        if name == "change":
-            return (OneOf(tuple(spoken_nodes(p) for p in self.phrases if _is_change(p))),)
-        if name == "point" and self.two_letter_columns:
-            name = "wide_point"
-        if name in ("reading", "signed_reading") and self.open_unit:
-            name = f"open_{name}"
+        form = _SPOKEN.get(name)
+        if form and callable(form.heard):
+            return form.heard(self)
+        if form:
+            name = next((form.under[one] for one in form.under if getattr(self, one)), name)
         return _slot_nodes(self.manner, name, written)
 
     def meanings(self, words: str) -> tuple[Command, ...]:
@@ -215,7 +162,7 @@ def _in_millimetres(command: Command) -> Command:
 
 @cache
 def _speakable(with_names: bool) -> tuple[Phrase, ...]:
-    can = {*_SLOTS, "change", *(["name"] if with_names else [])}
+    can = {name for name, form in _SPOKEN.items() if with_names or not form.needs_names}
     return tuple(phrase for phrase in PHRASES if phrase.speakable and _slots_of(phrase) <= can)
 
 
@@ -258,7 +205,8 @@ def _name_words(name: str) -> str:
 _ONE = re.compile(
     r"\b(one|half|quarter|eighth|sixteenth) (millimetres|centimetres|metres|inches|feet)\b"
 )
-_MORE = re.compile(rf"(?:ty|hundred|and|thousand|point|zero|{'|'.join(_DIGITS)}) $")
+_DIGIT_WORDS = [in_words(number) for number in range(1, 10)]
+_MORE = re.compile(rf"(?:ty|hundred|and|thousand|point|zero|{'|'.join(_DIGIT_WORDS)}) $")
 _SINGLE = {
     "millimetres": "millimetre", "centimetres": "centimetre", "metres": "metre",
     "inches": "inch", "feet": "foot",
@@ -294,10 +242,6 @@ def _slots_of(phrase: Phrase) -> set[str]:
     return set(inside(spoken_nodes(phrase)))
 
 
-def _is_change(phrase: Phrase) -> bool:
-    return issubclass(phrase.command, Change)
-
-
 @cache
 def _slot_nodes(manner: Manner, name: str, written: bool) -> tuple[Node, ...]:
     if name == "worded_hundred":
@@ -305,13 +249,13 @@ def _slot_nodes(manner: Manner, name: str, written: bool) -> tuple[Node, ...]:
         return _slot_nodes(manner, "under_hundred", written=False)
     if name == "worded_rest":
         # "Nine hundred seventy-two", but not "nine hundred 72", which is two numbers.
-        tied = f" | {TIED['under_hundred']}" if written else ""
+        tied = f" | {_TIED['under_hundred']}" if written else ""
         return read(f"({_NUMBERS[manner]['under_hundred']}{tied})")
-    plain = _NUMBERS[manner].get(name) or _SLOTS.get(name)
+    plain = _NUMBERS[manner].get(name) or _PIECES.get(name)
     ways = [plain] if plain else []
     if written:
-        other = TIED if manner == "words" else APART
-        ways += [more[name] for more in (FIGURES, other) if name in more]
+        other = _TIED if manner == "words" else _APART
+        ways += [more[name] for more in (_FIGURES, other) if name in more]
     return read(f"({' | '.join(ways)})")
 
 

@@ -7,16 +7,15 @@ from dataclasses import dataclass
 
 from grammar.errors import Impossible
 from grammar.expected import expectations, expected_in_words
-from grammar.language import ROLES, words_of
+from grammar.language import words_of
 from grammar.match import NoParse, parse
 from grammar.phrases import PHRASES
+from grammar.slots import OFFERED
 from grammar.template import Literal
 from grammar.words import END, Word, cut
 
 _END = Word(END, "", -1, -1)
 """A word no phrase takes: put after a text, it makes the parser say what it would take."""
-_UNITS = ("mm", "cm", "m", "in", "ft")
-_SIGNS_AND_SIDES = ("minus", "plus", "below", "above", "level")
 
 
 @dataclass(frozen=True, slots=True)
@@ -70,20 +69,11 @@ def hint(before: str) -> tuple[str, ...]:
 
 
 def _candidates(pairs: list[tuple[str, str]]) -> list[str]:
-    words: list[str] = []
     rules = {rule for rule, _ in pairs}
+    words = [word for role in OFFERED if f"r_{role}" in rules for word in OFFERED[role]]
     literals = [
         words_of()[terminal][0] for rule, terminal in pairs if rule.lstrip("_").startswith("ph_")
     ]
-    if "r_sign" in rules or "r_side" in rules:
-        roles = [f"r_{role}" for role in ("sign", "side", "level")]
-        takes = {word for role in roles if role in rules for word in ROLES[role[2:]]}
-        words += [word for word in _SIGNS_AND_SIDES if word in takes]
-    if "r_metric_unit" in rules:
-        words += _UNITS
-    for role in ("reading_unit", "by", "percent_mark", "north", "east", "south", "west"):
-        if f"r_{role}" in rules:
-            words.append(next(iter(ROLES[role])))
     return list(dict.fromkeys((*words, *literals)))
 
 

@@ -8,57 +8,17 @@ written as here. A word that begins with ``+`` is joined to the one before it.
 
 from __future__ import annotations
 
-from grammar.points import ALPHABET
+from grammar.slots import KINDS
+from grammar.slots.point import ALPHABET
 
 SPELLINGS: dict[str, tuple[str, ...]] = {
-    "alfa": ("alpha",),
-    "juliett": ("juliet",),
-    "whiskey": ("whisky",),
-    "xray": ("x-ray",),
-    "nine": ("niner",),
-    "millimetres": ("millimeters", "millimetre", "millimeter", "mm"),
-    "centimetres": ("centimeters", "centimetre", "centimeter", "cm"),
-    "metres": ("meters", "metre", "meter", "m"),
-    "inches": ("inch",),
-    "feet": ("foot",),
-    "levelling": ("leveling",),
+    **{word: others for kind in KINDS for word, others in kind.spellings.items()},
     "ph": ("pH", "PH"),
 }
 """Other ways to write a word of the spoken language, or that word said of one."""
 
 PLAIN = {other: word for word, others in SPELLINGS.items() for other in others} | {"%": "percent"}
 """And back: how the spoken language spells it."""
-
-_FIGURE = "(1 | 2 | 3 | 4 | 5 | 6 | 7 | 8 | 9)"
-_NEXT = "(+0 | +1 | +2 | +3 | +4 | +5 | +6 | +7 | +8 | +9)"
-_APART = "(0 | 1 | 2 | 3 | 4 | 5 | 6 | 7 | 8 | 9)"
-_TIED = "(+one | +two | +three | +four | +five | +six | +seven | +eight | +nine)"
-
-FIGURES: dict[str, str] = {
-    "under_twelve": f"{_FIGURE} | 1 (+0 | +1)",
-    "under_hundred": f"{_FIGURE} [{_NEXT}]",
-    "hundred": "1 +0 +0",
-    "under_thousand": f"{_FIGURE} [{_NEXT} [{_NEXT}]]",
-    "under_ten_thousand": f"{_FIGURE} [{_NEXT} [{_NEXT} [{_NEXT}]]]",
-    "tenths": f"({_FIGURE} [{_NEXT}] | 0) +. {_NEXT}",
-    "metre_number": f"({_FIGURE} [{_NEXT}] | 0) +. {_NEXT} [{_NEXT}]",
-    "percent": "(<under_hundred> | <hundred> | <tenths>) +%",
-    "inches": f"[{_FIGURE} [{_NEXT}] [and]] <part_figures> inches",
-    "part_figures": "1 +/ (+2 | +4 | +8 | +1 +6) | 3 +/ (+4 | +8 | +1 +6)"
-    " | (5 | 7) +/ (+8 | +1 +6) | 9 +/ +1 +6 | 1 (+1 | +3 | +5) +/ +1 +6",
-}
-"""A slot in figures, besides its words."""
-
-APART: dict[str, str] = {
-    "under_twelve": "1 (0 | 1)",
-    "under_hundred": f"{_FIGURE} {_APART}",
-    "hundred": "1 0 0",
-    "under_thousand": f"{_FIGURE} {_APART} [{_APART}]",
-}
-"""Digits that were said one by one, written so."""
-
-TIED: dict[str, str] = {"under_hundred": f"<tens> +- {_TIED}"}
-"""Thirty-five."""
 
 _NAMES = frozenset(ALPHABET)
 

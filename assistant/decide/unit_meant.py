@@ -19,7 +19,7 @@ from assistant.reply import wording
 from grammar import short_form
 from grammar.commands import IN_PARTS, Command, Measure, Reading
 from grammar.numbers import as_fraction, spoken_fraction
-from grammar.quantities import short_measure
+from grammar.slots.measure import short_measure
 
 _HALF = Decimal("0.5")
 

@@ -14,7 +14,7 @@ from grammar import Misunderstood, understand
 from grammar.commands import IN_PARTS, Command
 from grammar.commands.readings import CorrectReading, TakeReading
 from grammar.figures import in_figures
-from grammar.points import ALPHABET
+from grammar.slots.point import ALPHABET
 from grammar.spoken import plain_words
 
 Part = Literal["letter", "row", "sign", "number"]

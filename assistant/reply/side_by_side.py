@@ -15,7 +15,7 @@ from itertools import chain, count
 from math import floor
 
 from assistant.units.lengths import as_fraction, inch_text, inches, nearest_part
-from grammar.quantities import spoken_measure
+from grammar.slots.measure import spoken_measure
 
 __all__ = ["distances", "figures", "lengths", "spoken_lengths"]
 

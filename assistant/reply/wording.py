@@ -14,8 +14,9 @@ from fractions import Fraction
 from assistant.units.lengths import inches, nearest_inch_fraction, show_length
 from grammar.commands import Measure
 from grammar.numbers import in_words, plain
-from grammar.points import spoken_point
-from grammar.quantities import short_measure, spoken_measure, spoken_reading
+from grammar.slots.measure import short_measure, spoken_measure
+from grammar.slots.point import spoken_point
+from grammar.slots.reading import spoken_reading
 
 SQUARE_FEET_PER_M2 = 1 / 0.3048**2
 CUBIC_FEET_PER_M3 = 1 / 0.3048**3

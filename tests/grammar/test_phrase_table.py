@@ -13,11 +13,12 @@ from hypothesis import strategies as st
 from assistant.terminal.phrase_list import reference_markdown
 from grammar import Misunderstood, hint, short_form, suggestions, understand
 from grammar.commands import Answer, Ask, Change, Command
-from grammar.language import SLOTS, terminals
+from grammar.language import terminals
 from grammar.misses import MISTAKES
 from grammar.phrase import Phrase
 from grammar.phrases import PHRASES
-from grammar.sentences import SAMPLERS, sentence
+from grammar.sentences import sentence
+from grammar.slots import SLOTS
 from grammar.template import Literal, SlotNode, read, walk
 from grammar.words import FILLERS
 
@@ -58,7 +59,6 @@ def test_slots_fill_fields_of_their_command() -> None:
         for leaf in walk(phrase.nodes):
             if isinstance(leaf, SlotNode):
                 assert leaf.slot in SLOTS
-                assert leaf.slot in SAMPLERS
 
 
 def test_no_filler_is_a_word_of_the_language() -> None:

@@ -22,7 +22,7 @@ from assistant.record.journal import Journal
 from grammar import short_form, understand
 from grammar.commands import Reading
 from grammar.commands.readings import TakeReading
-from grammar.quantities import spoken_measure
+from grammar.slots.measure import spoken_measure
 from tests.speech.stand_in_hearing import FIFTEEN, FIFTY, heard, readings, said
 
 

@@ -24,8 +24,8 @@ from assistant.sound.resample import resampled
 from assistant.voice.choose import voice_for
 from assistant.voice.speaker import Speech, as_played
 from grammar.figures import in_figures
-from grammar.points import spoken_point
-from grammar.quantities import spoken_reading
+from grammar.slots.point import spoken_point
+from grammar.slots.reading import spoken_reading
 from tests.benchmarks.speech.noise import mixed, mixer, pink
 
 NAMES = ("B3", "E5", "G6", "C4", "F7", "J11", "N12", "S14")

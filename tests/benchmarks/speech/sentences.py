@@ -14,7 +14,7 @@ from typing import Literal
 
 from grammar import short_form
 from grammar.numbers import in_words, spelled
-from grammar.points import ALPHABET
+from grammar.slots.point import ALPHABET
 from grammar.spoken import Manner, Spoken, plain_words
 
 Half = Literal["tune", "report"]

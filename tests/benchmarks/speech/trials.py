@@ -17,7 +17,7 @@ from itertools import cycle, islice
 from random import Random
 
 from grammar.numbers import in_words, spelled
-from grammar.points import ALPHABET
+from grammar.slots.point import ALPHABET
 from grammar.spoken import Manner
 from tests.benchmarks.speech.corpus import Clip, setting_named
 from tests.benchmarks.speech.run import engine_named, rows

@@ -1,0 +1,78 @@
+"""Words of somebody's own, to the end of the line: a product's name, or a reason."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from grammar.errors import Impossible, Unsayable
+from grammar.slots.number import SpokenNumbers
+from grammar.slots.slot import Slot, SpokenForm, TypedOnly, ValueKind, alternatives_of
+from grammar.template import Node, read
+from grammar.words import cut, joined
+
+if TYPE_CHECKING:
+    from random import Random
+
+    from grammar.spoken import Spoken
+
+_NAME_WORDS = 8
+
+
+def _name(*words: str) -> str:
+    if len(words) > _NAME_WORDS:
+        raise Impossible(f"a name has at most {_NAME_WORDS} words")
+    return _own_words(*words)
+
+
+def _own_words(*words: str) -> str:
+    # As it is cut when said again: "1 / 2" is then one fraction, and "2,5" keeps its comma.
+    text = joined(words)
+    while (again := joined(word.text for word in cut(f"because {text}")[1:])) != text:
+        text = again
+    return text
+
+
+def _heard(spoken: Spoken) -> tuple[Node, ...]:
+    return read(alternatives_of(spoken.names_said))
+
+
+def _say(voice: SpokenNumbers, name: str) -> str:
+    for said, meant in voice.spoken.names_said.items():
+        if meant == name:
+            return said
+    raise Unsayable
+
+
+def _sample_name(random: Random) -> tuple[str, str]:
+    name = " ".join(random.sample(("harbour", "deep", "fine", "coarse", "fill", "standard"), 2))
+    return name, name
+
+
+def _sample_reason(random: Random) -> tuple[str, str]:
+    said = random.choice(("it is 3 weeks old", "client tested b3 minus 2 times", "no time left"))
+    return said, said
+
+
+KIND = ValueKind(
+    slots=(
+        Slot(
+            name="name",
+            rule="ANY+",
+            build=_name,
+            short=str,
+            sample=_sample_name,
+            aloud=SpokenForm(heard=_heard, say=_say, needs_names=True),
+            any_words=True,
+        ),
+        Slot(
+            name="sentence",
+            rule="ANY+",
+            build=_own_words,
+            short=str,
+            sample=_sample_reason,
+            aloud=TypedOnly(why="a recogniser held to the language hears no other words"),
+            any_words=True,
+        ),
+    ),
+    expected=dict.fromkeys(("name", "sentence"), "a name"),
+)
