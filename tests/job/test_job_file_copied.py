@@ -1,7 +1,7 @@
 """The one file that people see is the whole job: what a plain copy of it holds.
 
-``written_with_wal.leadsman`` was made by a Leadsman that kept a write-ahead log, from the lines
-of ``OLD`` (``leadsman run LINES --job FILE``).
+``kept/written_with_wal.leadsman`` was made by a Leadsman that kept a write-ahead log, from the
+lines of ``OLD`` (``leadsman run LINES --job FILE``).
 """
 
 from __future__ import annotations
@@ -36,7 +36,7 @@ def said_in(path: Path) -> list[str]:
 @pytest.fixture
 def old(tmp_path: Path) -> Path:
     path = tmp_path / "old.leadsman"
-    shutil.copyfile(Path(__file__).with_name("written_with_wal.leadsman"), path)
+    shutil.copyfile(Path(__file__).parent / "kept" / "written_with_wal.leadsman", path)
     assert path.read_bytes()[18:20] == b"\2\2"  # with a log: SQLite's file format, "header"
     return path
 

@@ -27,7 +27,7 @@ from grammar.commands import Measure
 LINES = 40
 SECTOR = 512
 B3 = ReadingTaken("B3", Measure(Decimal("-18.0"), "mm"))
-OLD = Path(__file__).with_name("written_with_wal.leadsman")
+OLD = Path(__file__).parent / "kept" / "written_with_wal.leadsman"
 
 
 def said(number: int) -> str:
