@@ -11,14 +11,15 @@ from assistant.decide.unsaid import UNSAID
 from grammar import short_form
 from grammar.commands import Command, Reading
 from grammar.commands.readings import TakeReading
+from grammar.confusable import PAIRS
 from grammar.figures import in_figures
-from grammar.numbers import DIGITS, TEENS, TENS, ZEROS, in_words, spelled
+from grammar.numbers import DIGITS, TEENS, TENS, ZEROS, spelled
 from grammar.words import cut
 
 _NUMBER_WORDS = frozenset(
     [*DIGITS, *ZEROS, *TEENS, *TENS, "hundred", "thousand", "and", "point", "half", "quarter"]
 )
-_SOUND_ALIKE = {in_words(10 + ones): in_words(10 * ones) for ones in range(3, 10)}
+_SOUND_ALIKE = dict(PAIRS["teen"])
 _PARTS = ("quarters", "eighth", "eighths", "sixteenth", "sixteenths")
 _WHOLE_OR_DECIMAL = re.compile(r"[0-9]+(\.[0-9]+)?")
 

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from assistant.ears.thresholds import Thresholds
+from grammar.confusable import numbers_alike
 from grammar.figures import in_figures, numbers_in
 from grammar.numbers import DIGITS, ZEROS
 from grammar.spoken import Manner, plain_words
@@ -51,7 +52,7 @@ def confusables_of(words: str, manner: Manner = "words") -> tuple[Confusable, ..
         others = _others(value, plain[start:end], manner)
         if following in _PARTS:
             # Of nine, only sixteenths are said.
-            others = [one for one in others if value in ("5", "9") and following == "sixteenths"]
+            others = others if value in _ALIKE_FIGURES and following == "sixteenths" else []
         runs_on = following != "and" and following[:1] in _VOWELS
         for number, teen in others:
             sentence = " ".join((*plain[:start], number, *plain[end:]))
@@ -79,14 +80,15 @@ def _five_or_nine(value: str) -> Iterator[str]:
     ['199', '155']
     """
     for at, figure in enumerate(value):
-        if figure in "59":
-            yield f"{value[:at]}{14 - int(figure)}{value[at + 1 :]}"
+        if figure in _ALIKE_FIGURES:
+            yield f"{value[:at]}{_ALIKE_FIGURES[figure]}{value[at + 1 :]}"
 
 
 def _sixteenths(plain: list[str]) -> Iterator[Confusable]:
     """The same of five and nine sixteenths in figures."""
     for at, word in enumerate(plain):
-        if word in ("5/16", "9/16"):
+        top, _, bottom = word.partition("/")
+        if top in _ALIKE_FIGURES and bottom == "16":
             yield Confusable(" ".join((*plain[:at], *_five_or_nine(word), *plain[at + 1 :])), False)
 
 
@@ -107,6 +109,10 @@ _AS_DIGITS = {
     "58": "eighths", "78": "eighths",
 }  # fmt: skip
 _DIGITS = frozenset(DIGITS | ZEROS)
+_TEENS, _TENS, _FIGURES = numbers_alike("teen"), numbers_alike("tens"), numbers_alike("digit")
+_ACCENTS = numbers_alike("accent")
+"""See :func:`assistant.ears.phones.pronouncing.with_accents`."""
+_ALIKE_FIGURES = {str(one): str(other) for one, other in _FIGURES.items()}
 _PARTS = frozenset("half quarter quarters eighth eighths sixteenth sixteenths".split())
 _VOWELS = frozenset("aeiou")
 
@@ -114,21 +120,19 @@ _VOWELS = frozenset("aeiou")
 def _alike(number: int) -> Iterator[tuple[int, bool]]:
     """Whole numbers that sound like one, and whether they are as fifteen is to fifty."""
     hundreds, tail = number - number % 100, number % 100
-    if 13 <= tail <= 19:
-        yield hundreds + 10 * (tail - 10), True
-    if tail >= 30 and tail % 10 == 0:
-        yield hundreds + tail // 10 + 10, True
-    if tail in (6, 7, 8, 9, 60, 70, 80, 90):
-        yield hundreds + (10 * tail if tail < 10 else tail // 10), False
-    if tail in (50, 90):
-        yield hundreds + 140 - tail, False
-    elif tail % 10 in (5, 9) and tail not in (15, 19):
-        yield hundreds + tail + (4 if tail % 10 == 5 else -4), False
-    # "Tirty" and "torty", "tirteen" and "fourteen": see `phones.pronouncing.with_accents`.
-    if tail in (13, 14):
-        yield hundreds + 27 - tail, False
-    if 30 <= tail <= 49:
-        yield hundreds + tail + (10 if tail < 40 else -10), False
+    tens, ones = tail - tail % 10, tail % 10
+    if tail in _TEENS:
+        yield hundreds + _TEENS[tail], True
+    if tail in _TENS:
+        yield hundreds + _TENS[tail], False
+    if not ones and tens // 10 in _FIGURES:
+        yield hundreds + 10 * _FIGURES[tens // 10], False
+    elif ones in _FIGURES and tens != 10:
+        yield hundreds + tens + _FIGURES[ones], False
+    if tail in _ACCENTS:
+        yield hundreds + _ACCENTS[tail], False
+    elif tens in _ACCENTS:
+        yield hundreds + _ACCENTS[tens] + ones, False
     if number >= 13_000:
         yield from ((1000 * other + number % 1000, teen) for other, teen in _alike(number // 1000))
 

@@ -10,7 +10,6 @@ from collections.abc import Iterable, Iterator
 from dataclasses import fields, replace
 from decimal import Decimal
 from functools import cache
-from string import ascii_uppercase
 from typing import Any
 
 from grammar.commands import Command, Measure, Reading
@@ -20,14 +19,12 @@ from grammar.commands.material import ExtendWithAggregate, SetWaste
 from grammar.commands.readings import CorrectReading, ScratchPoint, TakeReading
 from grammar.commands.set_ups import CheckZero, TieOnPoint
 from grammar.commands.site import Temperature
+from grammar.confusable import LETTERS, UNITS, numbers_alike
 from grammar.numbers import as_fraction, plain
+from grammar.slots.direction import DIRECTIONS
 from grammar.spoken import Spoken
 
-_LENGTH_UNITS = {
-    "mm": ("cm", "in"), "cm": ("mm", "in"), "in": ("mm", "cm"),
-    "m": ("ft", "mm"), "ft": ("m", "in"),
-}  # fmt: skip
-_WINDS = "north,east,south,west,north east,north west,south east,south west".split(",")
+_TEENS = numbers_alike("teen")
 _AT_A_POINT = (ScratchPoint, AskDepthAtPoint, AskCut)
 
 
@@ -74,10 +71,10 @@ def _texts(name: str, value: str, spoken: Spoken) -> Iterator[str]:
     if name == "point":
         letters = value.rstrip("0123456789")
         row = int(value[len(letters) :])
-        yield from (f"{letters[:-1]}{other}{row}" for other in ascii_uppercase)
+        yield from (f"{letters[:-1]}{other}{row}" for other in LETTERS)
         yield from (f"{letters}{other}" for other in wholes(row))
     elif name == "direction":
-        yield from _WINDS
+        yield from DIRECTIONS
     elif name == "unit":
         yield from ("mm", "in")
     elif name == "name":
@@ -86,7 +83,7 @@ def _texts(name: str, value: str, spoken: Spoken) -> Iterator[str]:
 
 def _measures(value: Any) -> Iterator[Any]:
     yield from (replace(value, number=number) for number in _numbers(value.number, value.unit))
-    yield from (replace(value, unit=unit) for unit in _LENGTH_UNITS.get(value.unit or "", ()))
+    yield from (replace(value, unit=unit) for unit in UNITS.get(value.unit or "", ()))
     if isinstance(value, Reading):
         yield replace(value, number=-value.number)
         yield Reading(Decimal(0), None)
@@ -138,12 +135,9 @@ def wholes(number: int) -> Iterator[int]:
     (True, True, True, True)
     """
     text = str(number)
-    if 13 <= number <= 19:
-        yield (number - 10) * 10
-    if number % 10 == 0 and 30 <= number <= 90:
-        yield number // 10 + 10
-    if number > 100 and number % 10 == 0 and number % 100 >= 30:
-        yield number - number % 100 + number % 100 // 10 + 10
+    hundreds, tail = number - number % 100, number % 100
+    if tail in _TEENS and (tail >= 30 or not hundreds):
+        yield hundreds + _TEENS[tail]
     for at in range(len(text)):
         yield from (int(f"{text[:at]}{other}{text[at + 1 :]}") for other in range(10))
         if len(text) > 1:

@@ -29,8 +29,8 @@ from assistant.ears.answers import NONE, Answers
 from assistant.ears.hearing import NOTHING, Alternative, Heard, Tier
 from grammar import short_form
 from grammar.commands import Answer, Change, Command
+from grammar.confusable import PAIRS
 from grammar.figures import in_figures
-from grammar.numbers import in_words
 from grammar.spoken import Spoken, plain_words
 
 UNKNOWN = "[unk]"
@@ -52,7 +52,8 @@ _MOST_PIECES = 4
 _EACH = 6
 """Alternatives of a piece that are put together with those of the others."""
 
-_CONFUSED = {"plus": "minus"} | {in_words(10 * ones): in_words(10 + ones) for ones in range(3, 10)}
+_CONFUSED = {other: one for one, other in (*PAIRS["sign"], *PAIRS["teen"])}
+"""A word -> the one that stands for it and its twin alike."""
 
 
 @dataclass(frozen=True, slots=True)

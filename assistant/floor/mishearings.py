@@ -11,12 +11,10 @@ from dataclasses import replace
 from decimal import Decimal
 
 from grammar.commands import Reading
+from grammar.confusable import numbers_alike
 
-TEENS = {Decimal(ten): Decimal(10 + ten // 10) for ten in range(30, 100, 10)}
-"""Fifty and fifteen: one unstressed syllable apart."""
-TWINS = TEENS | {teen: ten for ten, teen in TEENS.items()}
-ALIKE = {"5": "9", "9": "5"}
-"""Five and nine, which radio operators say "fife" and "niner" for."""
+TWINS = {Decimal(one): Decimal(other) for one, other in numbers_alike("teen").items()}
+ALIKE = {str(one): str(other) for one, other in numbers_alike("digit").items()}
 LEADING = "12345"
 """Tens that readings have; few floors lie further from their zero."""
 

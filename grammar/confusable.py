@@ -1,0 +1,70 @@
+"""What sounds alike, once: whoever asks about it, weighs it or says it apart reads it here.
+
+Which of these a reader needs, and how much of the rest of a sentence it looks at, is its own
+matter; which words are taken for one another is not.
+"""
+
+from __future__ import annotations
+
+from string import ascii_uppercase
+from typing import Literal
+
+from grammar.numbers import DIGITS, TEENS, TENS, in_words
+
+ConfusableKind = Literal["sign", "teen", "tens", "digit", "accent"]
+
+PAIRS: dict[ConfusableKind, tuple[tuple[str, str], ...]] = {
+    "sign": (("minus", "plus"),),
+    "teen": tuple((in_words(10 + ones), in_words(10 * ones)) for ones in range(3, 10)),
+    "tens": tuple((in_words(ones), in_words(10 * ones)) for ones in range(6, 10)),
+    "digit": (("five", "nine"),),
+    "accent": (("thirteen", "fourteen"), ("thirty", "forty")),
+}
+"""Words that are taken for one another, by what they are.
+
+sign
+    Either one short word; what follows is the same.
+teen
+    Fifteen and fifty: one unstressed syllable apart.
+tens
+    Eight and eighty: one more syllable, which is easily swallowed.
+digit
+    Five and nine, which radio operators say "fife" and "niner" for.
+accent
+    "Tirty" and "torty", where the vowels of thirty and forty are one.
+"""
+
+UNITS: dict[str, tuple[str, ...]] = {
+    "mm": ("cm", "in"), "cm": ("mm", "in"), "in": ("mm", "cm"),
+    "m": ("ft", "mm"), "ft": ("m", "in"),
+}  # fmt: skip
+"""A unit -> the units it is taken for, or said instead of."""
+
+LETTERS = ascii_uppercase
+"""Columns: their names were made to sound unlike, so that in noise each is as likely as another."""
+
+_VALUES = DIGITS | TEENS | TENS
+
+
+def either_way(kind: ConfusableKind) -> dict[str, str]:
+    """
+    A word -> what it is taken for.
+
+    >>> either_way("sign")
+    {'minus': 'plus', 'plus': 'minus'}
+    """
+    return dict(pair for one, other in PAIRS[kind] for pair in ((one, other), (other, one)))
+
+
+def numbers_alike(kind: ConfusableKind) -> dict[int, int]:
+    """
+    The same of numbers, as their values; empty for what is no number.
+
+    >>> numbers_alike("digit"), numbers_alike("teen")[50]
+    ({5: 9, 9: 5}, 15)
+    """
+    return {
+        _VALUES[word]: _VALUES[other]
+        for word, other in either_way(kind).items()
+        if word in _VALUES and other in _VALUES
+    }
