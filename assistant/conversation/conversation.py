@@ -15,7 +15,7 @@ from datetime import datetime, timedelta
 from assistant.answers import answer
 from assistant.conversation.either_or import Choice
 from assistant.conversation.examples import in_the_units_of, with_examples_in
-from assistant.conversation.meanings import Meaning, possible, weighed
+from assistant.conversation.meanings import HeardTurn, Meaning, possible, weighed
 from assistant.conversation.question import Waiting
 from assistant.conversation.recording import Record
 from assistant.conversation.saying import (
@@ -49,7 +49,7 @@ from assistant.record.journal import Clock, utc_now
 from assistant.record.left_open import LeftOpen
 from assistant.reply.replies import Reply, Turn
 from grammar import Misunderstood, short_form, understand
-from grammar.commands import Answer, Command
+from grammar.commands import Answer, Change, Command
 from grammar.commands.talk import CancelThat, SayAgain
 
 LONGEST = 1000
@@ -138,10 +138,6 @@ class Conversation:
         waiting = self._waiting
         return waiting is not None and waiting.names(command, self._job)
 
-    def would_take(self, command: Command) -> bool:
-        """Whether the job as it stands can take a command: it may name a point it lacks."""
-        return bool(self._possible((command,))[0])
-
     def let_lapse(self) -> Reply | None:
         """Nobody answers: what waits is left undone. None where nothing waits."""
         waiting, self._waiting = self._waiting, None
@@ -170,9 +166,20 @@ class Conversation:
         """
         return self._hear(text, self._turn)
 
-    def hear_command(self, command: Command, said: str) -> Turn:
-        """Take a command that was recognised beyond doubt, and the words that were heard."""
-        return self._hear(said, lambda text: self._meant(text, (command,)))
+    def hear_command(self, choices: Sequence[Choice], said: str) -> HeardTurn:
+        """
+        Take a command that was recognised beyond doubt, and the words that were heard.
+
+        Parameters
+        ----------
+        choices : sequence of Choice
+            The command, and what else may have been said. Where the job cannot take the
+            command, as it names a row that is not there, but one of the others, that is asked.
+        said : str
+        """
+        others: list[Meaning] = []
+        turn = self._hear(said, lambda text: self._heard(text, choices, others))
+        return HeardTurn(turn, asked=bool(others))
 
     def hear_either(self, choices: Sequence[Choice], said: str) -> Turn:
         """Ask which of these was said, the likeliest first; "confirm" takes that one."""
@@ -228,12 +235,30 @@ class Conversation:
         return self._meant(text, meanings)
 
     def _meant(self, text: str, meanings: Sequence[Command]) -> Turn:
+        talked = self._talked(text, meanings)
+        return talked or self._take(text, *self._possible(meanings))
+
+    def _talked(self, text: str, meanings: Sequence[Command]) -> Turn | None:
+        """What is about the talk itself, or answers the question that waits; else None."""
         if isinstance(meanings[0], SayAgain):
             return self._again(text, meanings[0])
         answers = [meaning for meaning in meanings if isinstance(meaning, Answer)]
         if answers:
             return self._answered_in_a_word(text, answers[0])
-        return self._answered(text, meanings) or self._take(text, meanings)
+        return self._answered(text, meanings)
+
+    def _heard(self, text: str, choices: Sequence[Choice], others: list[Meaning]) -> Turn:
+        """Take the likeliest; `others` gets what is asked about where the job refuses that."""
+        likeliest, *rivals = (choice.command for choice in choices)
+        talked = self._talked(text, (likeliest,))
+        if talked is not None:
+            return talked
+        taken, refused = self._possible((likeliest,))
+        if refused and isinstance(likeliest, Change):
+            others += self._possible(rivals)[0]
+        if others:
+            return self._ask_among(text, choices, others)
+        return self._take(text, taken, refused)
 
     def _again(self, text: str, command: Command) -> Turn:
         """The question that waits, or else the last reply."""
@@ -245,9 +270,10 @@ class Conversation:
 
     # --- something new ----------------------------------------------------------
 
-    def _take(self, text: str, meanings: Sequence[Command]) -> Turn:
+    def _take(
+        self, text: str, different: Sequence[Meaning], refused: Sequence[tuple[Command, Exception]]
+    ) -> Turn:
         """Carry out the one meaning that the job can take, or ask which is meant."""
-        different, refused = self._possible(meanings)
         if not different:
             # The most literal reading is the one whose refusal makes sense to the speaker.
             command, why = refused[0]
@@ -332,10 +358,13 @@ class Conversation:
 
     def _ask_heard(self, text: str, choices: Sequence[Choice]) -> Turn:
         """Ask which was said, of those that the job can take."""
-        words = {choice.command: choice.words for choice in reversed(choices)}
         taken, refused = self._possible([choice.command for choice in choices])
         if not taken:
             return self._refused(text, *refused[0])
+        return self._ask_among(text, choices, taken)
+
+    def _ask_among(self, text: str, choices: Sequence[Choice], taken: Sequence[Meaning]) -> Turn:
+        words = {choice.command: choice.words for choice in reversed(choices)}
         if len(taken) == 1 and taken[0].decision.ask is not None:
             # That question reads it back too; one is enough.
             return self._carry_out(text, text, taken[0])

@@ -9,9 +9,8 @@ from assistant.answers import answer
 from assistant.decide import Decision, World, decide, resolve
 from assistant.errors import Refusal, SurveyError
 from assistant.job import Job, apply
-from assistant.reply.replies import Reply
+from assistant.reply.replies import Reply, Turn
 from grammar.commands import Ask, Command
-from grammar.commands.talk import WhatIf
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,6 +32,15 @@ class Meaning:
         return self.command
 
 
+@dataclass(frozen=True, slots=True)
+class HeardTurn:
+    """What came of a command that was recognised beyond doubt."""
+
+    turn: Turn
+    asked: bool
+    """Whether another one was asked about in its place, as the job cannot take it."""
+
+
 def weighed(job: Job, world: World, command: Command, *, confirmed: bool = False) -> Meaning:
     """What a command comes to. Raises Refusal or SurveyError where the job cannot take it."""
     said = command
@@ -40,12 +48,9 @@ def weighed(job: Job, world: World, command: Command, *, confirmed: bool = False
     decision = decide(job, command, world, confirmed=confirmed)
     if decision.ask is not None or not isinstance(command, Ask):
         return Meaning(said, command, decision)
-    if isinstance(command, WhatIf):
-        events = decide(job, command.change, world, confirmed=True).events
-        would_be = apply(job, *events, time=world.now)
-        reply = answer(job, would_be, command, events, world)
-    else:
-        reply = answer(job, job, command, (), world)
+    supposed = decision.supposed
+    would_be = apply(job, *supposed, time=world.now) if supposed else job
+    reply = answer(job, would_be, command, supposed, world)
     return Meaning(said, command, decision, reply)
 
 

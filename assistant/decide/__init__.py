@@ -55,7 +55,8 @@ def decide(job: Job, command: Command, world: World, *, confirmed: bool = False)
     Returns
     -------
     Decision
-        Events to record, or a question and no events. Neither for an ask.
+        Events to record, or a question and no events. Neither for an ask; for "what if"
+        what its change would come to, beside the events.
 
     Raises
     ------
@@ -86,7 +87,7 @@ def decide(job: Job, command: Command, world: World, *, confirmed: bool = False)
 
 def _decide_what_if(job: Job, command: WhatIf, world: World) -> Decision:
     """Refused or asked about like the change itself, but never to be confirmed."""
-    ask = decide(job, command.change, world, confirmed=True).ask
-    if ask is None:
-        return Decision()
-    return Decision(ask=replace(ask, command=command))
+    change = decide(job, command.change, world, confirmed=True)
+    if change.ask is None:
+        return Decision(supposed=change.events)
+    return Decision(ask=replace(change.ask, command=command))

@@ -43,6 +43,8 @@ class Decision:
     ask: Question | None = None
     """From a decider: what must be confirmed before the events may count.
     From :func:`assistant.decide.decide`: the question, and then no events."""
+    supposed: tuple[Event, ...] = ()
+    """Of a "what if": the events that its change would come to. They are never recorded."""
 
 
 Decider = Callable[[Job, Any, World], Decision]

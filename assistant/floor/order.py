@@ -45,7 +45,17 @@ class Order:
 
 @cached
 def interval_of(job: Job) -> Interval | None:
-    """The interval of the tally; None while :func:`~assistant.floor.interval.volume_of` is."""
+    """
+    The interval of the tally; None while :func:`~assistant.floor.interval.volume_of` is.
+
+    The number and its interval come from two surfaces, and this is where they meet. The tally's
+    volume is that of triangles through the readings as they were taken: whoever checks it by hand
+    from the same readings finds the same, and it is there from the first reading on. The interval
+    is of the kriged surface, which allows for what readings err by and knows how far the floor may
+    stray between them; triangles know neither. So its middle, `mean_m3`, is the likelier volume,
+    and the tally's need not be in the middle. Bags for a risk are counted from the kriged surface
+    alone (:func:`order_at`).
+    """
     volume, area = volume_of(job), area_of(job.layout)
     if volume is None or not area:
         return None

@@ -154,12 +154,12 @@ class Listening:
         if tier == "again":
             return Taken(heard, tier, self._once_more(heard, _why_not(beginning, whole=whole)))
         choices = offered(heard, self._spoken, self.reading_unit)
-        if tier == "sure" and self._only_others_are_possible(choices):
-            tier = "ask"
         if tier == "sure":
-            turn = self._conversation.hear_command(choices[0][0].command, heard.text)
+            taken = self._conversation.hear_command([one for one, _ in choices], heard.text)
+            turn, tier = taken.turn, "ask" if taken.asked else "sure"
         else:
             turn = self._conversation.hear_either(self._in_order(choices), heard.text)
+        if tier == "ask":
             self._told_of_noise = self._told_of_noise or loud
             turn = with_reason(turn, why)
             if a_rest and heard.tier == "sure":
@@ -187,13 +187,6 @@ class Listening:
                 self._told_of_noise = False
             return False, ""
         return True, "" if self._told_of_noise else LOUD
-
-    def _only_others_are_possible(self, named: Sequence[tuple[Choice, float]]) -> bool:
-        """Whether the job refuses the likeliest, as for a row it lacks, but not a rival."""
-        likeliest, *others = (choice.command for choice, _ in named)
-        if not isinstance(likeliest, Change) or self._conversation.would_take(likeliest):
-            return False
-        return any(self._conversation.would_take(other) for other in others)
 
     def _in_order(self, named: Sequence[tuple[Choice, float]]) -> list[Choice]:
         """The choices; the floor around says which is named first."""

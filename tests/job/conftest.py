@@ -88,7 +88,7 @@ class Site:
             after = record(before, next_number(before), said, decision.events, self.now)
         self.job = after
         if hasattr(command, "change"):  # "what if": the answer sees the job as it would be
-            events = decide(before, command.change, self.world, confirmed=True).events
+            events = decision.supposed
             would_be = record(before, next_number(before), said, events)
             return answer(before, would_be, command, events, self.world)
         return answer(before, after, command, decision.events, self.world)
