@@ -1,0 +1,40 @@
+"""Each meaning of some words once; or where they leave the language, or why they have no sense."""
+
+from __future__ import annotations
+
+import pytest
+
+from grammar.errors import Impossible
+from grammar.match import NoParse, parse
+from grammar.words import cut
+
+
+@pytest.mark.parametrize(
+    ("line", "at"), [("B3 minus", 2), ("B3 zzz 18", 1), ("zzz", 0), ("tally now", 1)]
+)
+def test_where_the_words_leave_the_language(line, at):
+    with pytest.raises(NoParse) as stop:
+        parse(cut(line))
+    assert stop.value.at == at
+    assert bool(stop.value.state) is (line != "tally now"), "a whole line takes nothing more"
+
+
+@pytest.mark.parametrize(
+    ("line", "rule", "start"),
+    [
+        ("B3 1 3/7 in", "halves", 3),
+        ("door 100 left level right level", "1 to 99", 5),
+        ("B3 minus one, two", "comma", 9),
+    ],
+)
+def test_what_fits_and_makes_no_sense_tells_its_rule_and_place(line, rule, start):
+    with pytest.raises(Impossible, match=rule) as trouble:
+        parse(cut(line))
+    assert trouble.value.start == start
+
+
+def test_each_meaning_is_given_once():
+    found = parse(cut("bravo twenty five minus two inches"))
+    assert len(found) == len(set(map(repr, found)))
+    (one,) = parse(cut("B3 -18 mm"))
+    assert parse(cut("b3 minus eighteen millimetres")) == (one,)

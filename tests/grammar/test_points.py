@@ -1,0 +1,48 @@
+"""Names of points: what is said for one must be that one."""
+
+from __future__ import annotations
+
+from string import ascii_uppercase
+
+import pytest
+from hypothesis import given
+from hypothesis import strategies as st
+
+from grammar import spoken_point, understand
+from grammar.slots.point import ALPHABET, LETTERS
+
+NAMES = st.builds(
+    lambda letters, row: f"{letters}{row}",
+    st.text(ascii_uppercase, min_size=1, max_size=2),
+    st.integers(1, 99),
+)
+
+
+@given(NAMES)
+def test_a_name_comes_back_however_it_is_said(name):
+    letters = name.rstrip("0123456789")
+    apart = " ".join((*letters, name[len(letters) :]))
+    for said in (name, name.lower(), spoken_point(name), apart):
+        (command,) = understand(f"scratch {said}")
+        assert command.point == name, said
+
+
+def test_the_alphabet_has_a_word_for_each_letter():
+    assert [word[0].upper() for word in ALPHABET] == list(ascii_uppercase)
+    assert set(LETTERS.values()) == set(ascii_uppercase)
+
+
+@pytest.mark.parametrize(
+    ("said", "name"),
+    [
+        ("x ray four", "X4"),
+        ("x-ray four", "X4"),
+        ("whisky 12", "W12"),
+        ("bravo one two", "B12"),
+        ("bravo twelve", "B12"),
+        ("juliette thirty one", "J31"),
+    ],
+)
+def test_other_ways_to_say_it(said, name):
+    (command,) = understand(f"scratch {said}")
+    assert command.point == name

@@ -1,0 +1,72 @@
+"""Templates: one text that is a rule for the parser and a sentence for people."""
+
+from __future__ import annotations
+
+import pytest
+
+from grammar.template import (
+    Literal,
+    OneOf,
+    SlotNode,
+    binding_rule,
+    held_fields,
+    read,
+    render,
+    to_rule,
+    walk,
+)
+
+
+def _short(slot: str, value: object) -> str:
+    return f"{slot}={value}"
+
+
+def test_its_four_marks():
+    first, second, third = read("cut (list | for) [<point>]")
+    assert first == Literal("cut")
+    assert second == OneOf(((Literal("list"),), (Literal("for"),)))
+    assert third == OneOf(((SlotNode(("point",), "point"),),), optional=True)
+
+
+def test_a_slot_may_fill_a_field_of_another_name_or_two():
+    assert read("<by:length>") == (SlotNode(("by",), "length"),)
+    (pair,) = read("<first,second:pair>")
+    assert isinstance(pair, SlotNode)
+    assert pair == SlotNode(("first", "second"), "pair")
+    assert binding_rule(pair) == "b_first_and_second__pair"
+
+
+@pytest.mark.parametrize("broken", ["a [b", "a b]", "(a | b", "a | b", "a (b]"])
+def test_a_mark_that_does_not_close_is_refused(broken):
+    with pytest.raises(ValueError, match=r"close|missing"):
+        read(broken)
+
+
+def test_as_a_rule_what_may_be_left_out_is_marked():
+    assert to_rule(read("a [b | <x>] (c | d e)"), str.upper) == "A (B|b_x__x)? (C|D E)"
+
+
+@pytest.mark.parametrize(
+    ("values", "said"),
+    [
+        ({"x": 1}, "set x=1"),
+        ({"x": 1, "y": 2}, "set x=1 with y=2"),
+        ({"y": 2}, None),
+        ({}, None),
+    ],
+)
+def test_the_shortest_sentence_that_holds_the_values(values, said):
+    assert render(read("set [to] <x> [with <y>]"), values, _short) == said
+
+
+def test_the_first_way_that_holds_the_values_is_taken():
+    nodes = read("(one <x> | two <y> | <x> <y>)")
+    assert render(nodes, {"y": 2}, _short) == "two y=2"
+    assert render(nodes, {"x": 1, "y": 2}, _short) == "one x=1"
+
+
+def test_words_and_slots_are_walked_in_order():
+    nodes = read("a [b <x>] (c | <y>)")
+    leaves = [leaf.word if isinstance(leaf, Literal) else leaf.slot for leaf in walk(nodes)]
+    assert leaves == ["a", "b", "x", "c", "y"]
+    assert held_fields(nodes) == {"x", "y"}
