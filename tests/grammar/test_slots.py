@@ -10,6 +10,7 @@ import pytest
 
 from grammar import GrammarError, hint, short_form, slots, suggestions, understand
 from grammar.aloud import first_way, said_aloud
+from grammar.commands import Command
 from grammar.language import rules, terminals
 from grammar.phrase import Phrase
 from grammar.phrases import PHRASES
@@ -31,6 +32,13 @@ def _phrases_with(slot: Slot) -> list[Phrase]:
         for leaf in walk(phrase.nodes)
         if isinstance(leaf, SlotNode) and leaf.slot == slot.name
     ]
+
+
+def _meanings(text: str) -> tuple[Command, ...]:
+    try:
+        return understand(text)
+    except GrammarError:
+        return ()
 
 
 def _pieces_in(template: str) -> set[str]:
@@ -70,9 +78,9 @@ def test_what_it_samples_is_understood_and_comes_back_from_its_short_form(slot):
     phrase = _phrases_with(slot)[0]
     for seed in range(12):
         made = sentence(phrase, Random(seed))
-        assert made.command in understand(made.text), f"{slot.name}: sample {made.text!r}"
+        assert made.command in _meanings(made.text), f"{slot.name}: sample {made.text!r}"
         short = short_form(made.command)
-        assert understand(short) == (made.command,), f"{slot.name}: short form {short!r}"
+        assert _meanings(short) == (made.command,), f"{slot.name}: short form {short!r}"
 
 
 @EACH

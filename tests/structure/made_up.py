@@ -99,9 +99,12 @@ def build(folder: Path, *, without: str = "") -> None:
         shutil.copytree(ROOT / part, folder / part, ignore=left_out)
     for name in ("pyproject.toml", "README.md", "DEVELOPERS.md"):
         shutil.copy(ROOT / name, folder / name)
-    for name, edits in EDITS.items():
-        if name == without:
-            continue
+    write(folder, {name: edits for name, edits in EDITS.items() if name != without})
+
+
+def write(folder: Path, files: dict[str, list[tuple[str, str]]]) -> None:
+    """New text into files of a copy; a mark has to be there just once."""
+    for name, edits in files.items():
         path = folder / name
         text = path.read_text("utf-8") if path.exists() else ""
         for mark, new in edits:
