@@ -1,3 +1,3 @@
-"""The program's version, said once."""
+"""The program's version, said once; CHANGELOG.md says what it means."""
 
-__version__ = "0.1.0"
+__version__ = "0.2.0"
