@@ -15,7 +15,8 @@ from datetime import datetime, timedelta
 from assistant.answers import answer
 from assistant.conversation.either_or import Choice
 from assistant.conversation.examples import in_the_units_of, with_examples_in
-from assistant.conversation.meanings import HeardTurn, Meaning, possible, weighed
+from assistant.conversation.job_on_record import JobOnRecord
+from assistant.conversation.meanings import HeardTurn, Meaning, Possible, possible, weighed
 from assistant.conversation.question import Waiting
 from assistant.conversation.recording import Record
 from assistant.conversation.saying import (
@@ -35,18 +36,17 @@ from assistant.conversation.saying import (
     with_rung,
     with_was_open,
 )
-from assistant.conversation.still_open import taken_up, to_keep, told_of
+from assistant.conversation.still_open import KeptOpen
 from assistant.conversation.timekeeper import Timekeeper
+from assistant.conversation.turns import made_turn, with_question
 from assistant.conversation.which import which_heard, which_meant
 from assistant.decide import Question, World, resolve
 from assistant.decide.reading_repeated import Settlement
 from assistant.errors import JournalError, Refusal, SurveyError
-from assistant.events.kinds import Event
 from assistant.events.talk import ClockFoundBehind
-from assistant.job import EMPTY, Job, Utterance, fold, record
+from assistant.job import Job
 from assistant.job.clocks import Ringing
 from assistant.record.journal import Clock, utc_now
-from assistant.record.left_open import LeftOpen
 from assistant.reply.replies import Reply, Turn
 from grammar import Misunderstood, short_form, understand
 from grammar.commands import Answer, Change, Command
@@ -84,28 +84,24 @@ class Conversation:
         self._journal = journal
         self._world = world
         self._on_fault = on_fault
-        self._job: Job = EMPTY
-        self._behind = True
-        self._waiting: Waiting | None = None
+        self._record = JobOnRecord(journal)
         self._last: Reply | None = None
-        self._on_disk: tuple[str, ...] = ()
-        self._taken_up: Waiting | None = None
-        self._was_open: Reply | None = None
-        self._catch_up()
-        self._kept_open = journal.left_open()
-        if self._kept_open is not None:
-            self._take_up(self._kept_open)
-        self._was_open = at_opening(self._was_open, journal.news())
+        self._kept_open = KeptOpen(journal)
+        self._waiting, was_open = self._kept_open.taken_up(
+            self.job, replace(world, now=self._time.now(self.job))
+        )
+        self._taken_up = self._waiting
+        self._was_open = at_opening(was_open, journal.news())
 
     @property
     def job(self) -> Job:
         """The job as it stands."""
-        return self._job
+        return self._record.job
 
     @property
     def last_time(self) -> datetime | None:
         """When something was last recorded."""
-        return self._job.last_time
+        return self.job.last_time
 
     @property
     def on_record(self) -> int:
@@ -116,7 +112,7 @@ class Conversation:
         """
         with suppress(JournalError):
             self._catch_up()
-        return len(self._job.history)
+        return len(self.job.history)
 
     @property
     def pending(self) -> Question | None:
@@ -136,18 +132,18 @@ class Conversation:
     def would_settle(self, command: Command) -> bool:
         """Whether a command names one of those that were asked about as heard."""
         waiting = self._waiting
-        return waiting is not None and waiting.names(command, self._job)
+        return waiting is not None and waiting.names(command, self.job)
 
     def let_lapse(self) -> Reply | None:
         """Nobody answers: what waits is left undone. None where nothing waits."""
         waiting, self._waiting = self._waiting, None
-        self._keep_open()
+        self._kept_open.keep(self._waiting, len(self.job.history))
         return unanswered(waiting.question) if waiting else None
 
     @property
     def rings(self) -> bool:
         """Whether there is something to say that was not heard yet, of a clock or the opening."""
-        return self._was_open is not None or self._time.rings(self._job)
+        return self._was_open is not None or self._time.rings(self.job)
 
     def rung(self) -> Reply | None:
         """What clocks have to say since anything was said, and what was open; each of it once."""
@@ -187,13 +183,12 @@ class Conversation:
 
     def _hear(self, text: str, take: Callable[[str], Turn]) -> Turn:
         text = text.encode("utf-8", "replace").decode("utf-8")  # half a character can't be stored
-        self._on_disk = ()
         rung: tuple[Ringing, ...] = ()
         behind = timedelta(0)
         try:
             self._catch_up()
             # What a clock had to say before this was said; what it starts comes later.
-            behind = self._time.behind(self._job)
+            behind = self._time.behind(self.job)
             rung = self._listen_to_clocks()
             turn = take(text)
         except JournalError as fault:
@@ -202,24 +197,25 @@ class Conversation:
             if self._on_fault is None:
                 raise
             turn = self._faulty(text, fault)
-        self._keep_open()
+        self._kept_open.keep(self._waiting, len(self.job.history))
         was_open, self._was_open = self._was_open, None
         reply = with_was_open(with_clock_behind(with_rung(turn.reply, rung), behind), was_open)
         turn = replace(turn, reply=with_news(reply, self._journal.news()))
         self._last = turn.reply
-        return self._with_question(turn)
+        return with_question(turn, self.pending)
 
     def _listen_to_clocks(self) -> tuple[Ringing, ...]:
-        """It is now; what clocks had to say until now.
+        """Go on to the present time, and give what clocks had to say until then.
 
         That the clock is behind goes on record, so that it is told once, and what runs is
         counted from then on by the clock as it goes now.
         """
-        behind = self._time.behind(self._job)
-        self._world = replace(self._world, now=self._time.now(self._job))
+        behind = self._time.behind(self.job)
+        self._world = replace(self._world, now=self._time.now(self.job))
         if behind:
-            self._record("", (ClockFoundBehind(round(behind.total_seconds())),))
-        return self._time.listen(self._job, self._world.now)
+            found = ClockFoundBehind(round(behind.total_seconds()))
+            self._record.add("", (found,), self._world.now)
+        return self._time.listen(self.job, self._world.now)
 
     # --- what kind of thing was said ----------------------------------------------
 
@@ -236,7 +232,7 @@ class Conversation:
 
     def _meant(self, text: str, meanings: Sequence[Command]) -> Turn:
         talked = self._talked(text, meanings)
-        return talked or self._take(text, *self._possible(meanings))
+        return talked or self._take(text, self._possible(meanings))
 
     def _talked(self, text: str, meanings: Sequence[Command]) -> Turn | None:
         """What is about the talk itself, or answers the question that waits; else None."""
@@ -253,12 +249,10 @@ class Conversation:
         talked = self._talked(text, (likeliest,))
         if talked is not None:
             return talked
-        taken, refused = self._possible((likeliest,))
-        if refused and isinstance(likeliest, Change):
-            others += self._possible(rivals)[0]
-        if others:
-            return self._ask_among(text, choices, others)
-        return self._take(text, taken, refused)
+        found = self._possible((likeliest,))
+        if found.refused and isinstance(likeliest, Change):
+            others += self._possible(rivals).taken
+        return self._ask_among(text, choices, others) if others else self._take(text, found)
 
     def _again(self, text: str, command: Command) -> Turn:
         """The question that waits, or else the last reply."""
@@ -270,23 +264,18 @@ class Conversation:
 
     # --- something new ----------------------------------------------------------
 
-    def _take(
-        self, text: str, different: Sequence[Meaning], refused: Sequence[tuple[Command, Exception]]
-    ) -> Turn:
+    def _take(self, text: str, found: Possible) -> Turn:
         """Carry out the one meaning that the job can take, or ask which is meant."""
-        if not different:
+        if not found.taken:
             # The most literal reading is the one whose refusal makes sense to the speaker.
-            command, why = refused[0]
-            return self._refused(text, command, why)
-        if len(different) > 1:
-            which = which_meant([meaning.command for meaning in different])
+            return self._refused(text, *found.refused[0])
+        if len(found.taken) > 1:
+            which = which_meant([meaning.command for meaning in found.taken])
             return self._ask(text, Waiting(which, text), None, about=which.choices)
-        return self._carry_out(text, text, different[0])
+        return self._carry_out(text, text, found.taken[0])
 
-    def _possible(
-        self, meanings: Sequence[Command]
-    ) -> tuple[list[Meaning], list[tuple[Command, Exception]]]:
-        return possible(self._job, self._world, meanings)
+    def _possible(self, meanings: Sequence[Command]) -> Possible:
+        return possible(self.job, self._world, meanings)
 
     def _carry_out(self, text: str, said: str, meaning: Meaning) -> Turn:
         """Ask, answer, or record: whichever the meaning comes to."""
@@ -296,57 +285,20 @@ class Conversation:
         if decision.ask is not None:
             return self._ask(text, Waiting(decision.ask, said), command, about=(command,))
         lapsed = self._lapsed((command,))
-        before = self._job
+        before = self.job
         if decision.events:
-            self._record(said, decision.events)
+            self._record.add(said, decision.events, self._world.now)
         self._waiting = None
-        reply = answer(before, self._job, command, decision.events, self._world)
+        reply = answer(before, self.job, command, decision.events, self._world)
         return self._ok(text, command, with_lapse(reply, lapsed))
 
-    def _record(self, said: str, events: Sequence[Event]) -> None:
-        """On disk first, then in the job; interrupted between the two, it is read back."""
-        self._behind = True
-        now = self._world.now
-        number = self._journal.append(said, events, now)
-        self._on_disk = tuple(event.NAME for event in events)
-        self._job = record(self._job, number, said, events, now)
-        self._behind = False
-
     def _catch_up(self) -> None:
-        if self._behind:
-            known = len(self._job.history)
-            self._job = fold(self._journal.utterances())
-            self._behind = False
-            self._answered_on_disk(self._job.history[known:])
-
-    def _answered_on_disk(self, found: Sequence[Utterance]) -> None:
-        """Have nothing wait whose answer was recorded, though nobody was told."""
-        if self._waiting and any(each.said.startswith(f"{self._waiting.said}\n") for each in found):
+        """Look at the record; nothing waits whose answer is on it, though nobody was told."""
+        found = self._record.catch_up()
+        if self._waiting and self._waiting.is_answered_in(found):
             self._waiting = None
 
     # --- the question that waits ----------------------------------------------------
-
-    def _take_up(self, left: LeftOpen) -> None:
-        """Have what was open when the job was closed wait again, and tell of it."""
-        world = replace(self._world, now=self._time.now(self._job))
-        self._waiting = self._taken_up = taken_up(left, self._job, world)
-        self._was_open = told_of(left, self._waiting)
-
-    def _keep_open(self) -> None:
-        """Have the question that waits on disk too, as the terminal may close before its answer.
-
-        Where that fails nothing is lost but the question; the next line that is recorded tells
-        what is wrong with the disk.
-        """
-        after = len(self._job.history)
-        left = to_keep(self._waiting, after) if self._waiting else None
-        kept = self._kept_open
-        stale = left is None and (kept is None or kept.after != after)
-        if left == kept or stale:
-            return
-        with suppress(JournalError):
-            self._journal.keep_open(left)
-            self._kept_open = left
 
     def _ask(
         self, text: str, waiting: Waiting, command: Command | None, about: Sequence[Command]
@@ -358,10 +310,10 @@ class Conversation:
 
     def _ask_heard(self, text: str, choices: Sequence[Choice]) -> Turn:
         """Ask which was said, of those that the job can take."""
-        taken, refused = self._possible([choice.command for choice in choices])
-        if not taken:
-            return self._refused(text, *refused[0])
-        return self._ask_among(text, choices, taken)
+        found = self._possible([choice.command for choice in choices])
+        if not found.taken:
+            return self._refused(text, *found.refused[0])
+        return self._ask_among(text, choices, found.taken)
 
     def _ask_among(self, text: str, choices: Sequence[Choice], taken: Sequence[Meaning]) -> Turn:
         words = {choice.command: choice.words for choice in reversed(choices)}
@@ -382,7 +334,7 @@ class Conversation:
         waiting = self._waiting
         if waiting is None:
             return None
-        settled = waiting.settled_by_sentence(text, meanings, self._job)
+        settled = waiting.settled_by_sentence(text, meanings, self.job)
         if settled is not None:
             return self._settle(text, waiting, settled)
         if waiting.is_unclear(meanings):
@@ -398,7 +350,7 @@ class Conversation:
         if isinstance(given, CancelThat):
             self._waiting = None
             return self._ok(text, given, left_alone(waiting.question))
-        settled = waiting.settled_by_word(given, text, self._job)
+        settled = waiting.settled_by_word(given, text, self.job)
         if settled is None:
             return self._not_ok(text, still_asked(waiting.question), given)
         turn = self._settle(text, waiting, settled)
@@ -408,7 +360,7 @@ class Conversation:
     def _settle(self, text: str, waiting: Waiting, settled: Settlement) -> Turn:
         """The waiting command, now that it can go ahead."""
         try:
-            meaning = weighed(self._job, self._world, settled.command, confirmed=settled.confirmed)
+            meaning = weighed(self.job, self._world, settled.command, confirmed=settled.confirmed)
         except (Refusal, SurveyError) as refusal:
             # It waits on: another answer may be taken, and nobody said to leave it.
             return self._refused(text, settled.command, refusal)
@@ -424,33 +376,21 @@ class Conversation:
         return self._made(text, True, command, reply)
 
     def _not_ok(self, text: str, reply: Reply, command: Command | None = None) -> Turn:
-        unit = self._job.reading_unit
+        unit = self.job.reading_unit
         return self._made(text, False, command, with_examples_in(unit, reply))
 
     def _refused(self, text: str, command: Command, why: Exception) -> Turn:
         with suppress(Refusal):  # what can't be filled in is then shown as it was said
-            command = resolve(self._job, command)
-        told = in_the_units_of(self._job.reading_unit, str(why))
+            command = resolve(self.job, command)
+        told = in_the_units_of(self.job.reading_unit, str(why))
         return self._not_ok(text, Reply(told, data={"refused": told}), command)
 
     def _made(self, text: str, ok: bool, command: Command | None, reply: Reply) -> Turn:
-        return Turn(
-            text=text,
-            ok=ok,
-            command=type(command).__name__ if command else None,
-            canonical=short_form(command) if command else None,
-            recorded=self._on_disk,
-            reply=reply,
-        )
+        return made_turn(text, ok, command, reply, self._record.just_added)
 
     def _faulty(self, text: str, fault: Exception) -> Turn:
         """A fault of the program's own: what is on disk is said, and where to look."""
         assert self._on_fault is not None
-        return self._not_ok(text, fault_reply(fault, self._on_disk, self._on_fault(fault)))
-
-    def _with_question(self, turn: Turn) -> Turn:
-        """Whatever was answered, the question that waits stays in sight."""
-        asked = self._waiting.question.text if self._waiting else None
-        if turn.reply.ask == asked:
-            return turn
-        return replace(turn, reply=replace(turn.reply, ask=asked))
+        return self._not_ok(
+            text, fault_reply(fault, self._record.just_added, self._on_fault(fault))
+        )

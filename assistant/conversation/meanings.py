@@ -41,6 +41,16 @@ class HeardTurn:
     """Whether another one was asked about in its place, as the job cannot take it."""
 
 
+@dataclass(frozen=True, slots=True)
+class Possible:
+    """What the job makes of several meanings."""
+
+    taken: tuple[Meaning, ...]
+    """Those that it can take, each outcome once."""
+    refused: tuple[tuple[Command, Exception], ...]
+    """The others, and why not."""
+
+
 def weighed(job: Job, world: World, command: Command, *, confirmed: bool = False) -> Meaning:
     """What a command comes to. Raises Refusal or SurveyError where the job cannot take it."""
     said = command
@@ -54,9 +64,7 @@ def weighed(job: Job, world: World, command: Command, *, confirmed: bool = False
     return Meaning(said, command, decision, reply)
 
 
-def possible(
-    job: Job, world: World, commands: Sequence[Command]
-) -> tuple[list[Meaning], list[tuple[Command, Exception]]]:
+def possible(job: Job, world: World, commands: Sequence[Command]) -> Possible:
     """The meanings that the job can take, each outcome once; and why not the others."""
     taken: list[Meaning] = []
     refused: list[tuple[Command, Exception]] = []
@@ -69,4 +77,4 @@ def possible(
     for meaning in taken:
         if all(meaning.outcome != other.outcome for other in different):
             different.append(meaning)
-    return different, refused
+    return Possible(tuple(different), tuple(refused))

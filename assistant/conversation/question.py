@@ -13,7 +13,7 @@ from dataclasses import dataclass
 from assistant.decide import Question
 from assistant.decide.questions import Sentence
 from assistant.decide.reading_repeated import Settlement
-from assistant.job import Job
+from assistant.job import Job, Utterance
 from grammar import Misunderstood, understand
 from grammar.commands import Answer, Command
 from grammar.commands.readings import TakeReading
@@ -64,6 +64,10 @@ class Waiting:
     def lapses_for(self, commands: Sequence[Command]) -> bool:
         """Whether these commands, about to be carried out or asked about, are no answer to it."""
         return not any(self.question.stays_open_for(command) for command in commands)
+
+    def is_answered_in(self, utterances: Sequence[Utterance]) -> bool:
+        """Whether its answer is among what is on record."""
+        return any(each.said.startswith(f"{self.said}\n") for each in utterances)
 
     def _sentence(self, text: str, meanings: Sequence[Command], job: Job) -> Sentence:
         return Sentence(text, tuple(meanings), job, self._was_bare())

@@ -12,15 +12,54 @@ from contextlib import suppress
 from assistant.conversation.either_or import Choice
 from assistant.conversation.meanings import weighed
 from assistant.conversation.question import Waiting
+from assistant.conversation.recording import Record
 from assistant.conversation.saying import subject
 from assistant.conversation.which import which_heard, which_meant
 from assistant.decide import World
-from assistant.errors import Refusal, SurveyError
+from assistant.errors import JournalError, Refusal, SurveyError
 from assistant.job import Job
 from assistant.record.left_open import LeftOpen
 from assistant.reply.replies import Reply
 from grammar import Misunderstood, short_form, understand
 from grammar.commands import Command
+
+
+class KeptOpen:
+    """
+    The question that waits, on disk too, as the terminal may close before its answer.
+
+    Parameters
+    ----------
+    journal : Record
+        Where it is kept, beside the job.
+    """
+
+    def __init__(self, journal: Record) -> None:
+        self._journal = journal
+        self._kept = journal.left_open()
+
+    def taken_up(self, job: Job, world: World) -> tuple[Waiting | None, Reply | None]:
+        """What was open when the job was closed, where it waits again, and what tells of it."""
+        if self._kept is None:
+            return None, None
+        waiting = taken_up(self._kept, job, world)
+        return waiting, told_of(self._kept, waiting)
+
+    def keep(self, waiting: Waiting | None, after: int) -> None:
+        """
+        Keep this one, `after` so many utterances.
+
+        Where that fails nothing is lost but the question; the next line that is recorded tells
+        what is wrong with the disk.
+        """
+        left = to_keep(waiting, after) if waiting else None
+        kept = self._kept
+        stale = left is None and (kept is None or kept.after != after)
+        if left == kept or stale:
+            return
+        with suppress(JournalError):
+            self._journal.keep_open(left)
+            self._kept = left
 
 
 def to_keep(waiting: Waiting, after: int) -> LeftOpen:

@@ -453,7 +453,7 @@ def test_stopped_between_disk_and_answer_it_is_read_back(
         raise KeyboardInterrupt
 
     with monkeypatch.context() as patch:
-        patch.setattr(module, "record", stopped)
+        patch.setattr("assistant.conversation.job_on_record.record", stopped)
         with pytest.raises(KeyboardInterrupt):
             talk.hear("B3 -18")
     talk.hear("tally")

@@ -1,0 +1,59 @@
+"""The job as it stands, and its record: what is added is on disk first, then in the job."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from datetime import datetime
+
+from assistant.conversation.recording import Record
+from assistant.events.kinds import Event
+from assistant.job import EMPTY, Job, Utterance, fold, record
+
+
+class JobOnRecord:
+    """
+    One job and its record, kept together.
+
+    Parameters
+    ----------
+    journal : Record
+        Has the job so far, and takes what is new.
+    """
+
+    def __init__(self, journal: Record) -> None:
+        self._journal = journal
+        self._behind = True
+        self.job: Job = EMPTY
+        self.just_added: tuple[str, ...] = ()
+        """Names of the events added since the record was last looked at."""
+        self.catch_up()
+
+    def add(self, said: str, events: Sequence[Event], now: datetime) -> None:
+        """On disk first, then in the job; interrupted between the two, it is read back."""
+        self._behind = True
+        number = self._journal.append(said, events, now)
+        self.just_added = tuple(event.NAME for event in events)
+        self.job = record(self.job, number, said, events, now)
+        self._behind = False
+
+    def catch_up(self) -> tuple[Utterance, ...]:
+        """
+        Read the job anew where the last addition was interrupted.
+
+        Returns
+        -------
+        tuple of Utterance
+            What was found on record that nobody was told of.
+
+        Raises
+        ------
+        JournalError
+            While the disk cannot be read.
+        """
+        self.just_added = ()
+        if not self._behind:
+            return ()
+        known = len(self.job.history)
+        self.job = fold(self._journal.utterances())
+        self._behind = False
+        return tuple(self.job.history[known:])
