@@ -41,6 +41,11 @@ def test_values_stand_before_words_each_once():
     assert len(named) == len(set(named))
 
 
+def test_a_word_that_stands_before_a_point_is_not_named_beside_it():
+    assert "a point (like B3)" in hint("")
+    assert "point" not in hint("")
+
+
 def test_nothing_is_named_where_nothing_may_follow():
     assert hint("zzz") == ()
     assert expected_in_words([]) == ()

@@ -29,7 +29,15 @@ def test_a_slip_of_the_finger_is_mended(line, nearest):
 
 
 @pytest.mark.parametrize(
-    "line", ["B3 2,5", "zzz", "weight 5 litres", "hello there my friend", "room 12 by 8"]
+    "line",
+    [
+        "B3 2,5",
+        "zzz",
+        "weight 5 litres",
+        "hello there my friend",
+        "room 12 by 8",
+        "wall east metres",
+    ],
 )
 def test_nothing_is_offered_that_would_be_a_guess(line):
     assert _nearest(line) is None

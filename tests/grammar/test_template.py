@@ -63,6 +63,7 @@ def test_the_first_way_that_holds_the_values_is_taken():
     nodes = read("(one <x> | two <y> | <x> <y>)")
     assert render(nodes, {"y": 2}, _short) == "two y=2"
     assert render(nodes, {"x": 1, "y": 2}, _short) == "one x=1"
+    assert render(nodes, {}, _short) is None
 
 
 def test_words_and_slots_are_walked_in_order():

@@ -1,0 +1,55 @@
+"""The phrase table put together: terminals that words share, and the short form of a command."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import pytest
+
+from grammar.language import name_openers, rules, short_form, terminal_of, terminals, words_of
+from grammar.words import cut
+
+
+def test_words_that_play_the_same_parts_share_a_terminal():
+    known = terminals()
+    assert known["millimetres"] == known["millimeters"]
+    assert known["five"] != known["fifty"]
+    assert known["x"] != known["w"], "x is also a by"
+
+
+def test_each_terminal_leads_back_to_its_words():
+    for terminal, words in words_of().items():
+        assert all(terminals()[word] == terminal for word in words)
+
+
+@pytest.mark.parametrize(
+    ("word", "terminal"),
+    [
+        ("18", "NUMERAL"),
+        ("1/2", "FRACTION"),
+        ("b3", "LABEL"),
+        ("qq", "LETTERS"),
+        ("zzz", "UNKNOWN"),
+    ],
+)
+def test_a_word_that_is_in_no_phrase_has_the_terminal_of_its_kind(word, terminal):
+    assert terminal_of(cut(word)[0]) == terminal
+
+
+def test_names_stand_after_these_words_only():
+    assert name_openers() == {"product", "because"}
+
+
+def test_every_phrase_is_a_way_to_start():
+    start = next(line for line in rules().splitlines() if line.startswith("start:"))
+    made = {line.partition(":")[0] for line in rules().splitlines() if line.startswith("ph_")}
+    assert set(start.removeprefix("start: ").split(" | ")) == made
+
+
+def test_a_command_without_a_phrase_has_no_short_form():
+    @dataclass(frozen=True)
+    class Dance:
+        steps: int = 1
+
+    with pytest.raises(ValueError, match="no phrase says"):
+        short_form(Dance())  # type: ignore[arg-type]
