@@ -110,9 +110,9 @@ def _calls(line: str, folder: Path) -> Iterator[Call]:
         if made := _name_in(folder, texts[0].decode()):
             yield Call("make", made)
     elif call in ("unlink", "link", "rename"):
-        names = [_name_in(folder, text.decode()) for text in texts]
+        names = [_name_in(folder, text.decode()) or "" for text in texts]
         if all(names):
-            yield Call(call, *map(str, names))
+            yield Call(call, names[0], other=names[1] if len(names) > 1 else "")
     elif name and _writes_another_way(call, told):
         raise SystemExit(f"a way of writing that is not replayed: {line[:200]}")
 

@@ -10,14 +10,18 @@ from __future__ import annotations
 import argparse
 import sys
 import time
+from collections.abc import Callable, Sequence
 from dataclasses import fields, replace
 from datetime import UTC, datetime, timedelta
+from decimal import Decimal
 from random import Random
+from typing import Any
 
 from assistant.decide import World, decide, resolve
 from assistant.errors import Refusal, SurveyError
 from assistant.floor.geometry import places_of
 from assistant.job import EMPTY, Job, fold, next_number, record, to_redo, to_undo
+from assistant.job.state import Utterance
 from assistant.products.cards import cards_in, shipped_folder
 from grammar.commands import Change, Command, Reading
 from grammar.commands.material import ChooseProduct
@@ -74,12 +78,11 @@ class Walk:
             return ChooseProduct(self.random.choice(sorted(self.world.cards)))
         names = places_of(self.job.layout).names
         if names and any(field.name == "point" for field in fields(command)):
-            command = replace(command, point=self.random.choice(names))
+            elsewhere: dict[str, Any] = {"point": self.random.choice(names)}
+            command = replace(command, **elsewhere)
         return command
 
-    def _tenths(self):
-        from decimal import Decimal
-
+    def _tenths(self) -> Decimal:
         return Decimal(self.random.randrange(80, 220)) / 10
 
     def _say(self, command: Command) -> bool:
@@ -117,8 +120,8 @@ class Walk:
         if self.random.random() < 0.1:
             self._replay()
 
-    def _steps(self, there) -> int:
-        return self.random.randrange(min(len(there(self.job.history)), 8) + 1)
+    def _steps(self, reached_by: Callable[[Sequence[Utterance]], Sequence[Utterance]]) -> int:
+        return self.random.randrange(min(len(reached_by(self.job.history)), 8) + 1)
 
     def _turn(self, kind: type[ScratchThat] | type[BringBack], steps: int) -> None:
         """Undo or redo so many things, one by one or at once, and hold it against what was."""

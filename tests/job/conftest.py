@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
 from datetime import timedelta
 from functools import lru_cache
 from typing import Any
@@ -52,6 +51,12 @@ class Site:
         """Say a line, and leave a question open."""
         decision = decide(self.job, command_of(line), self.world)
         return decision.ask or self.told(line)
+
+    def at_once(self, line: str) -> Reply:
+        """The reply to a line that nothing is asked about."""
+        answer = self.unconfirmed(line)
+        assert isinstance(answer, Reply), f"{line!r} is asked about: {answer}"
+        return answer
 
     def asked(self, line: str) -> Question:
         """The question that a line comes to; it records nothing."""
@@ -108,6 +113,6 @@ class Site:
 
 
 @pytest.fixture(scope="session")
-def site() -> Callable[..., Site]:
+def site() -> type[Site]:
     """``site("room 12 by 8 metres", "grid 2 metres")``: a floor with a history."""
     return Site

@@ -15,10 +15,13 @@ from assistant.events.site import ClockStarted
 from assistant.floor.geometry import depths_of
 from assistant.floor.heights import survey_of
 from assistant.job import being_read, finished_floor, fold, next_number, record
+from assistant.job.state import Job
 from grammar import PHRASES, understand
 from grammar.commands import Change
 from grammar.commands.kinds import OPEN_FLOOR, WHOLE_JOB
 from grammar.commands.talk import BringBack, ScratchThat
+from tests.job.conftest import Site
+from tests.there import there
 
 ROOM = ("room 8 by 6 metres", "grid 2 metres", "product example standard")
 SLAB = (-18, -16, -17, -15, -14, -16, -18, -19, -17, -15, -16, -18)
@@ -30,8 +33,8 @@ WORKED_OUT = ("tally", "order", "cut list", "cut for A1", "weight", "high spots"
               "doors of the slab", "survey check of the slab", "ready to pour")  # fmt: skip
 
 
-def _worked_out(floor):
-    said = {}
+def _worked_out(floor: Site) -> dict[str, object]:
+    said: dict[str, object] = {}
     for line in WORKED_OUT:
         reply = floor.told(line)
         details = [each for each in reply.details if not each.startswith("Finished floor")]
@@ -39,19 +42,19 @@ def _worked_out(floor):
     return said
 
 
-def _slab_of(job):
+def _slab_of(job: Job) -> Job:
     return replace(job, finished=None)
 
 
 @pytest.fixture
-def poured(site):
+def poured(site: type[Site]) -> Site:
     return site(*SURVEYED, "pour finished")
 
 
 # --- the slab stays as it was read ---------------------------------------------------------
 
 
-def test_the_finished_floor_does_not_overwrite_the_slab(poured):
+def test_the_finished_floor_does_not_overwrite_the_slab(poured: Site) -> None:
     before = _worked_out(poured)
     poured.told("A1 level", "plus 1", "C1 -2", "correct C1 to -1", "scratch B1", "new set up",
                 "benchmark 1 at plus 40", "tie on benchmark 1 plus 38", "check zero plus 5",
@@ -71,7 +74,9 @@ OPEN_CHANGES = [
 
 
 @pytest.mark.parametrize("example", OPEN_CHANGES)
-def test_nothing_that_is_said_of_what_lies_open_reaches_the_slab(poured, example):
+def test_nothing_that_is_said_of_what_lies_open_reaches_the_slab(
+    poured: Site, example: str
+) -> None:
     poured.told("A1 level", "B3 level", "C3 level", "new set up", "benchmark 1 at +40 mm")
     slab = _slab_of(poured.job)
     for command in understand(example):
@@ -93,7 +98,9 @@ OTHER_CHANGES = [
 
 
 @pytest.mark.parametrize("example", OTHER_CHANGES)
-def test_what_is_said_of_the_whole_job_is_no_reading_of_either_floor(poured, example):
+def test_what_is_said_of_the_whole_job_is_no_reading_of_either_floor(
+    poured: Site, example: str
+) -> None:
     """A command that reads, ties or checks has to say that it speaks of what lies open."""
     for line in ("A1 level", "B3 level", "new set up"):
         poured.told(line)
@@ -115,7 +122,7 @@ def test_what_is_said_of_the_whole_job_is_no_reading_of_either_floor(poured, exa
 # --- the finished floor ----------------------------------------------------------------------
 
 
-def test_the_end_of_the_pour_says_what_readings_are_of_from_then_on(site):
+def test_the_end_of_the_pour_says_what_readings_are_of_from_then_on(site: type[Site]) -> None:
     reply = site(*SURVEYED).told("pour finished")
     assert reply.details[-1] == (
         "What is read from now on is of the finished floor; the slab's readings stay as they are "
@@ -123,7 +130,7 @@ def test_the_end_of_the_pour_says_what_readings_are_of_from_then_on(site):
     )
 
 
-def test_its_points_are_walked_anew_and_every_answer_says_which_floor(poured):
+def test_its_points_are_walked_anew_and_every_answer_says_which_floor(poured: Site) -> None:
     assert poured.told("next point").headline.startswith("Finished floor: Next: A1. 12 points")
     reply = poured.told("minus 1")
     assert reply.headline == "Finished floor: A1 1 mm below the finish."
@@ -139,14 +146,14 @@ def test_its_points_are_walked_anew_and_every_answer_says_which_floor(poured):
     assert poured.told("map of the slab").headline.startswith("Slab: Depths in millimetres, 12 of")
 
 
-def test_before_the_pour_there_is_one_survey_and_no_name_for_it(site):
+def test_before_the_pour_there_is_one_survey_and_no_name_for_it(site: type[Site]) -> None:
     floor = site(*SURVEYED)
     assert floor.told("readings").headline == "12 points read."
     assert floor.told("readings of the slab").headline == "12 points read."
     assert "survey" not in floor.data
 
 
-def test_heights_are_held_against_a_finish_that_is_not_the_zero(site):
+def test_heights_are_held_against_a_finish_that_is_not_the_zero(site: type[Site]) -> None:
     floor = site("finish 4 mm above zero", *SURVEYED, "pour finished")
     reply = floor.told("A1 plus 3")
     assert reply.headline == "Finished floor: A1 3 mm above. 1 mm below the finish."
@@ -154,63 +161,63 @@ def test_heights_are_held_against_a_finish_that_is_not_the_zero(site):
     assert depths_of(being_read(floor.job)) == {"A1": Fraction(1)}
 
 
-def test_no_limit_of_a_pour_is_held_against_what_is_poured(poured):
+def test_no_limit_of_a_pour_is_held_against_what_is_poured(poured: Site) -> None:
     assert poured.told("A1 plus 1").warnings == ()
     assert poured.told("B1 -45").warnings == ()
 
 
-def test_what_its_own_survey_warns_of_stands_beside_the_warnings(poured):
+def test_what_its_own_survey_warns_of_stands_beside_the_warnings(poured: Site) -> None:
     reply = poured.told("A1 level", "check zero plus 5", "warnings")
     assert reply.details[0] == "Limits are those of the pour over the slab."
     assert reply.details[1].startswith("Finished floor: One look at the zero is off by 5 mm")
     assert [warning.id for warning in reply.warnings] == ["weight"]
 
 
-def test_it_is_not_held_against_the_slab(poured):
+def test_it_is_not_held_against_the_slab(poured: Site) -> None:
     """Sixteen millimetres above all that was read of the slab, and nothing odd in that."""
     for line in ("A1 level", "plus 1", "level", "minus 1", "level", "plus 1"):
-        assert not hasattr(poured.unconfirmed(line), "kind"), line
+        poured.at_once(line)
 
 
-def test_it_is_held_against_itself(poured):
+def test_it_is_held_against_itself(poured: Site) -> None:
     poured.told("A1 level", "plus 1", "level", "minus 1", "level", "plus 1", "level", "level")
     assert isinstance(poured.asked("minus 16"), ReallySo)
 
 
-def test_set_ups_go_on_from_the_slabs(site):
+def test_set_ups_go_on_from_the_slabs(site: type[Site]) -> None:
     floor = site(*ROOM, "benchmark 1 at plus 40", "A1 -18", "new set up", "tie on benchmark 1 +50",
                  "B1 -6", "pour finished")  # fmt: skip
     assert depths_of(floor.job) == {"A1": 18, "B1": 16}
     floor.told("A1 +10", "new set up", "tie on benchmark 1 +30", "B1 -11")
-    shown = finished_floor(floor.job)
+    shown = there(finished_floor(floor.job))
     assert depths_of(shown) == {"A1": 0, "B1": 1}
-    assert [float(zero) for zero in survey_of(shown).zeros_mm] == [0, -10, 10]
+    assert [float(there(zero)) for zero in survey_of(shown).zeros_mm] == [0, -10, 10]
     assert depths_of(floor.job) == {"A1": 18, "B1": 16}
 
 
-def test_a_point_of_the_slab_ties_nothing_once_it_is_covered(poured):
+def test_a_point_of_the_slab_ties_nothing_once_it_is_covered(poured: Site) -> None:
     poured.told("new set up")
     assert "A1 has no reading" in poured.refused("tie on A1 -18")
     assert "A1 has no reading" in poured.refused("correct A1 to -17")
     assert "A1 has no reading" in poured.refused("scratch A1")
 
 
-def test_doors_keep_their_places_and_are_read_anew(poured):
+def test_doors_keep_their_places_and_are_read_anew(poured: Site) -> None:
     assert being_read(poured.job).doors[1].point == "A1"
     assert being_read(poured.job).doors[1].left is None
     poured.told("door 1 left 0 right +1")
-    assert poured.job.doors[1].left.mm == -4
-    assert being_read(poured.job).doors[1].right.mm == 1
+    assert there(poured.job.doors[1].left).mm == -4
+    assert there(being_read(poured.job).doors[1].right).mm == 1
 
 
-def test_a_point_placed_after_the_pour_is_none_of_the_slabs(poured):
+def test_a_point_placed_after_the_pour_is_none_of_the_slabs(poured: Site) -> None:
     poured.told("point K1 at 3.3 by 2.2 metres")
     assert poured.tally.missing == 0
-    assert "K1" in finished_floor(poured.job).layout.own_points
+    assert "K1" in there(finished_floor(poured.job)).layout.own_points
     assert "stays where it was" in poured.refused("point A1 at 3.3 by 2.4 metres")
 
 
-def test_the_guide_does_not_go_back_to_closing_the_survey_of_the_slab(site):
+def test_the_guide_does_not_go_back_to_closing_the_survey_of_the_slab(site: type[Site]) -> None:
     from assistant.guide.checks import CHECKS, CheckContext
     from assistant.reply.times import UNTIMED
 
@@ -224,26 +231,28 @@ def test_the_guide_does_not_go_back_to_closing_the_survey_of_the_slab(site):
 @pytest.mark.parametrize("line", ["raise finish 2 mm", "finish +4 mm", "lower finish 1 mm",
                                   "waste 7 percent", "product example deep fill",
                                   "aggregate 20 percent", "no aggregate"])  # fmt: skip
-def test_a_change_of_what_was_poured_is_asked_about(poured, line):
+def test_a_change_of_what_was_poured_is_asked_about(poured: Site, line: str) -> None:
     assert "The pour is finished: this changes what is on record" in poured.asked(line).text
     poured.told(line)  # confirmed, it is taken
 
 
 @pytest.mark.parametrize("line", ["room 9 by 6 metres", "grid 1 metre", "wall east 4 metres"])
-def test_a_slab_that_was_read_is_not_laid_out_anew(poured, line):
+def test_a_slab_that_was_read_is_not_laid_out_anew(poured: Site, line: str) -> None:
     assert "the finished floor is read at the slab's own points" in poured.refused(line)
 
 
-def test_where_nothing_was_read_before_the_pour_the_room_can_still_be_told(site):
+def test_where_nothing_was_read_before_the_pour_the_room_can_still_be_told(
+    site: type[Site],
+) -> None:
     floor = site("pour finished", *ROOM, "A1 +1")
-    assert finished_floor(floor.job).readings.keys() == {"A1"}
+    assert there(finished_floor(floor.job)).readings.keys() == {"A1"}
     assert floor.told("clocks").data["clocks"][0]["ends"] is not None  # a card was chosen since
 
 
 # --- undone, said twice, and of older records --------------------------------------------------
 
 
-def test_a_pour_that_was_not_finished(site):
+def test_a_pour_that_was_not_finished(site: type[Site]) -> None:
     floor = site(*SURVEYED[:7], "pour finished")
     reply = floor.told("undo")
     assert reply.headline == "Scratched: pour finished."
@@ -253,7 +262,7 @@ def test_a_pour_that_was_not_finished(site):
     assert before.finished is None
 
 
-def test_undone_through_and_back_it_is_as_it_was(poured):
+def test_undone_through_and_back_it_is_as_it_was(poured: Site) -> None:
     poured.told("A1 level", "plus 1", "new set up")
     whole = poured.job
     poured.told("undo 5")
@@ -266,20 +275,20 @@ def test_undone_through_and_back_it_is_as_it_was(poured):
     assert fold(entries) == whole
 
 
-def test_said_twice_the_readings_go_on(poured):
+def test_said_twice_the_readings_go_on(poured: Site) -> None:
     poured.told("A1 level")
     reply = poured.told("pour finished")
     assert reply.details[-1] == "The finished floor's readings go on."
     assert being_read(poured.job).readings.keys() == {"A1"}
 
 
-def _older(floor, line):
+def _older(floor: Site, line: str) -> None:
     """As `pour finished` was recorded when there was one survey."""
     job = floor.job
     floor.job = record(job, next_number(job), line, (ClockStarted("pour"),))
 
 
-def test_an_older_record_keeps_what_it_read_after_the_pour_with_the_slab(site):
+def test_an_older_record_keeps_what_it_read_after_the_pour_with_the_slab(site: type[Site]) -> None:
     floor = site(*SURVEYED)
     _older(floor, "pour finished")
     job = floor.job
@@ -290,7 +299,7 @@ def test_an_older_record_keeps_what_it_read_after_the_pour_with_the_slab(site):
     assert floor.job.finished is None
 
 
-def test_what_is_read_on_in_an_older_record_is_of_the_finished_floor(site):
+def test_what_is_read_on_in_an_older_record_is_of_the_finished_floor(site: type[Site]) -> None:
     floor = site(*SURVEYED)
     _older(floor, "pour finished")
     assert floor.told("readings").headline == "Finished floor: No readings yet."
@@ -302,10 +311,10 @@ def test_what_is_read_on_in_an_older_record_is_of_the_finished_floor(site):
     assert floor.told("undo 2").say.endswith("back to before alfa one, level.")
 
 
-def test_what_was_to_be_ground_off_the_slab_is_not_off_the_finished_floor(site):
+def test_what_was_to_be_ground_off_the_slab_is_not_off_the_finished_floor(site: type[Site]) -> None:
     floor = site(*SURVEYED, "grind A1 by 4 mm", "step between A and B", "B1 minus 12, 13, 14",
                  "pour finished", "A1 level")  # fmt: skip
-    shown = finished_floor(floor.job)
+    shown = there(finished_floor(floor.job))
     assert depths_of(shown) == {"A1": 0}
     assert shown.survey.steps == ()
     assert shown.survey.shown == {}

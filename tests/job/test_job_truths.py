@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from random import Random
 
 import pytest
 from hypothesis import given, settings
@@ -10,10 +11,11 @@ from hypothesis import strategies as st
 
 from assistant.decide import decide
 from assistant.events.finish import FinishMoved
-from assistant.floor.tally import tally_of
+from assistant.floor.tally import Tally, tally_of
 from assistant.floor.warnings import all_warnings
 from assistant.job import apply, fold, record
-from grammar.commands import Command, Measure, Reading
+from assistant.reply.replies import LimitWarning
+from grammar.commands import Change, Command, Measure, Reading
 from grammar.commands.doors import LimitDoorwayStep, MeasureDoor, PlaceDoor
 from grammar.commands.finish import LowerFinish, RaiseFinish, SetFinish
 from grammar.commands.material import ChooseProduct, SetWaste
@@ -21,6 +23,8 @@ from grammar.commands.readings import CorrectReading, ScratchPoint, SetReadingUn
 from grammar.commands.room import AddPoint, SetGrid, SetRoom
 from grammar.commands.set_ups import SetInstrumentRange
 from grammar.commands.talk import BringBack, ScratchThat, WhatIf
+from tests.job.conftest import Site
+from tests.there import there
 
 FLOOR = ("room 6 by 4 metres", "grid 2 metres", "product example standard", "A1 -18", "B1 -12")
 POINTS = ("A1", "B1", "C1", "A2", "B2", "C2")
@@ -56,7 +60,7 @@ changes = st.one_of(
 
 @given(changes)
 @few
-def test_undoing_a_change_leaves_the_job_as_it_was(site, change: Command):
+def test_undoing_a_change_leaves_the_job_as_it_was(site: type[Site], change: Command) -> None:
     floor = site(*FLOOR)
     before, tally = floor.job, floor.tally
     floor.done(change)
@@ -68,7 +72,7 @@ def test_undoing_a_change_leaves_the_job_as_it_was(site, change: Command):
 
 @given(changes)
 @few
-def test_undoing_an_undo_leaves_the_job_as_it_was(site, change: Command):
+def test_undoing_an_undo_leaves_the_job_as_it_was(site: type[Site], change: Command) -> None:
     floor = site(*FLOOR)
     floor.done(change)
     after = floor.job
@@ -79,9 +83,10 @@ def test_undoing_an_undo_leaves_the_job_as_it_was(site, change: Command):
 
 @given(changes)
 @few
-def test_what_if_changes_nothing_and_tells_what_would_be(site, change: Command):
+def test_what_if_changes_nothing_and_tells_what_would_be(site: type[Site], change: Command) -> None:
     floor = site(*FLOOR)
     before = floor.job
+    assert isinstance(change, Change)
     told = floor.done(WhatIf(change)).data
     assert floor.job is before
     assert told["before"] == floor.tally.as_data()
@@ -91,8 +96,10 @@ def test_what_if_changes_nothing_and_tells_what_would_be(site, change: Command):
 
 @given(st.dictionaries(points, readings, min_size=1), st.randoms(use_true_random=False))
 @few
-def test_the_order_of_readings_leaves_no_trace_in_the_numbers(site, taken, chance):
-    def tally_in(order):
+def test_the_order_of_readings_leaves_no_trace_in_the_numbers(
+    site: type[Site], taken: dict[str, Reading], chance: Random
+) -> None:
+    def tally_in(order: list[str]) -> tuple[Tally, tuple[LimitWarning, ...]]:
         floor = site(*FLOOR[:3])
         for point in order:
             floor.done(TakeReading(point, taken[point]))
@@ -105,20 +112,22 @@ def test_the_order_of_readings_leaves_no_trace_in_the_numbers(site, taken, chanc
 
 @given(st.dictionaries(points, st.integers(-3000, -10), min_size=1))
 @few
-def test_a_finish_a_millimetre_higher_takes_the_area_by_a_millimetre_more(site, taken):
+def test_a_finish_a_millimetre_higher_takes_the_area_by_a_millimetre_more(
+    site: type[Site], taken: dict[str, int]
+) -> None:
     floor = site(*FLOOR[:2])
     # Depths of a whole floor that crosses nothing: the least is well above what the
     # carried slope could take off towards the walls.
     for point, tenths in taken.items():
         floor.done(TakeReading(point, Reading(Decimal(-1000) + Decimal(tenths) / 100, "mm")))
-    before = floor.tally.volume_m3
-    after = tally_of(apply(floor.job, FinishMoved(Measure(Decimal(1), "mm")))).volume_m3
-    assert after - before == pytest.approx(floor.tally.area_m2 * 0.001, rel=1e-6)
+    before = there(floor.tally.volume_m3)
+    after = there(tally_of(apply(floor.job, FinishMoved(Measure(Decimal(1), "mm")))).volume_m3)
+    assert after - before == pytest.approx(there(floor.tally.area_m2) * 0.001, rel=1e-6)
 
 
 @given(st.lists(changes, max_size=8))
 @settings(max_examples=25, deadline=None)
-def test_the_same_events_always_give_the_same_job(site, stories):
+def test_the_same_events_always_give_the_same_job(site: type[Site], stories: list[Command]) -> None:
     floor = site(*FLOOR)
     for change in stories:
         events = (
@@ -133,7 +142,7 @@ def test_the_same_events_always_give_the_same_job(site, stories):
     assert tally_of(fold(entries)) == tally_of(floor.job)
 
 
-def _can(floor, change: Command) -> bool:
+def _can(floor: Site, change: Command) -> bool:
     from assistant.errors import Refusal
 
     try:

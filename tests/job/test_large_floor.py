@@ -17,6 +17,7 @@ from assistant.job import EMPTY, Job, apply
 from assistant.levels.kriged.tiles import NEAREST, tiles
 from assistant.levels.kriging import MOST_READINGS, drawn, fit, of_part
 from grammar.commands import Measure
+from tests.job.conftest import Site
 
 COLUMNS, ROWS = 36, 30
 WHOLE_FLOOR = (
@@ -40,7 +41,7 @@ WHOLE_FLOOR = (
 )
 
 
-def length(number, unit="m") -> Measure:
+def length(number: float, unit: str = "m") -> Measure:
     return Measure(Decimal(str(number)), unit)
 
 
@@ -79,7 +80,7 @@ def not_drawn(job: Job) -> list[str]:
 
 
 @pytest.fixture(scope="module", params=[1, 4])
-def floor(request, site):
+def floor(request: pytest.FixtureRequest, site: type[Site]) -> tuple[Site, str]:
     odd = not_drawn(large(1, {}))[20]
     told = site()
     told.job = large(request.param, {odd: 14})
@@ -88,13 +89,13 @@ def floor(request, site):
 
 
 @pytest.mark.parametrize("line", WHOLE_FLOOR)
-def test_every_command_that_looks_at_the_whole_floor(floor, line):
+def test_every_command_that_looks_at_the_whole_floor(floor: tuple[Site, str], line: str) -> None:
     site, _ = floor
     assert len(site.job.readings) > MOST_READINGS
     assert site.told(line).headline
 
 
-def test_a_misreading_is_found_though_the_surface_left_it_out(floor):
+def test_a_misreading_is_found_though_the_surface_left_it_out(floor: tuple[Site, str]) -> None:
     site, odd = floor
     reply = site.told("survey check")
     suspects = reply.data["survey"]["suspects"]
@@ -105,21 +106,21 @@ def test_a_misreading_is_found_though_the_surface_left_it_out(floor):
     assert any("held against all those near it" in line for line in reply.details)
 
 
-def test_it_is_said_that_readings_were_left_out(floor):
+def test_it_is_said_that_readings_were_left_out(floor: tuple[Site, str]) -> None:
     site, _ = floor
     for line in ("tally", "order"):
         told = " ".join(site.told(line).details)
         assert "goes by 1000 of the 1080 readings" in told
 
 
-def test_nothing_is_left_out_of_a_floor_of_usual_size(site):
+def test_nothing_is_left_out_of_a_floor_of_usual_size(site: type[Site]) -> None:
     rows = [f"{column}{row} -{14 + row % 3}" for row in (1, 2, 3, 4) for column in "ABCDEF"]
     told = site("room 12 by 8 metres", "grid 2 metres", "product example standard", *rows)
     for line in ("tally", "order", "survey check"):
         assert "goes by" not in " ".join(told.told(line).details)
 
 
-def test_every_point_is_judged_once_with_its_neighbours():
+def test_every_point_is_judged_once_with_its_neighbours() -> None:
     points = np.random.default_rng(4).uniform(0, 30, (1500, 2))
     cut = list(tiles(points))
     assert sorted(np.concatenate([tile.judged for tile in cut]).tolist()) == list(range(1500))
@@ -129,7 +130,7 @@ def test_every_point_is_judged_once_with_its_neighbours():
             assert set(nearest.tolist()) <= set(tile.rows.tolist())
 
 
-def test_a_part_says_of_its_points_what_the_whole_floor_says():
+def test_a_part_says_of_its_points_what_the_whole_floor_says() -> None:
     points = np.stack(np.meshgrid(np.arange(30.0), np.arange(25.0)), 2).reshape(-1, 2)
     chance = np.random.default_rng(5)
     heights = (3 * np.sin(points[:, 0] / 3) + chance.normal(0, 1, len(points))).round() / 1000

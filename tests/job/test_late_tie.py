@@ -7,6 +7,7 @@ from decimal import Decimal
 from assistant.events.readings import ReadingTaken
 from assistant.job import next_number, record
 from grammar.commands import Measure
+from tests.job.conftest import Site
 
 FLOOR = ("room 12 by 8 metres", "grid 2 metres", "product example standard")
 FIRST = [f"{column}{row} -{15 + (ord(column) + row) % 2}" for row in (1, 2) for column in "ABCDEF"]
@@ -14,7 +15,7 @@ THIRD = [f"{column}3 -{25 + ord(column) % 2}" for column in "ABDEF"]
 """From a second set-up that stands 10 mm higher."""
 
 
-def test_what_does_not_fit_the_floor_is_named_once(site):
+def test_what_does_not_fit_the_floor_is_named_once(site: type[Site]) -> None:
     floor = site(*FLOOR, *FIRST, "new set up", *THIRD, "C3 -52")
     floor.told("tie on A2 -26")
     assert floor.data["tie"]["look_at"] == ["C3"]
@@ -24,13 +25,13 @@ def test_what_does_not_fit_the_floor_is_named_once(site):
     assert floor.data["tie"]["look_at"] == []
 
 
-def test_what_fits_is_not_spoken_of(site):
+def test_what_fits_is_not_spoken_of(site: type[Site]) -> None:
     floor = site(*FLOOR, *FIRST, "new set up", *THIRD, "C3 -26", "tie on A2 -26")
     assert floor.data["tie"]["look_at"] == []
     assert "Look again" not in floor.reply.say
 
 
-def test_a_reading_from_before_that_is_wrong_is_no_matter_of_this_tie(site):
+def test_a_reading_from_before_that_is_wrong_is_no_matter_of_this_tie(site: type[Site]) -> None:
     floor = site(*FLOOR, *FIRST, "new set up", *THIRD)
     # as an older record has it: never asked about
     event = ReadingTaken("C4", Measure(Decimal(-60), "mm"))

@@ -212,9 +212,7 @@ def test_a_file_with_no_line_whose_log_is_missing_is_refused(tmp_path: Path, sti
     assert opened(stick) == ANSWERED
 
 
-def test_an_old_file_with_lines_opens_says_where_it_ends_and_is_kept_as_it_was(
-    stick: Path,
-) -> None:
+def test_an_old_file_with_lines_opens_says_where_it_ends_and_is_kept_as_it_was(stick: Path) -> None:
     shutil.copyfile(OLD, stick)
     with Journal.open(stick) as journal:
         assert len(journal.entries()) == 9

@@ -18,7 +18,7 @@ STATES = 120
 def _can_trace() -> bool:
     strace = shutil.which("strace")
     return (
-        bool(strace)
+        strace is not None
         and subprocess.run([strace, "-o", "/dev/null", "true"], check=False).returncode == 0
     )
 

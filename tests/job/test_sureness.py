@@ -11,6 +11,8 @@ from scipy.special import ndtr
 from assistant.floor.heights import reading_sd_mm, survey_of
 from assistant.floor.interval import volume_of
 from assistant.floor.order import further_bags, interval_of, order_at
+from tests.job.conftest import Site
+from tests.there import there
 
 FLOOR = ("room 12 by 8 metres", "grid 2 metres", "product example standard")
 ROWS = tuple(
@@ -20,7 +22,7 @@ ROWS = tuple(
 )
 
 
-def test_the_tally_says_how_sure_it_is(site):
+def test_the_tally_says_how_sure_it_is(site: type[Site]) -> None:
     floor = site(*FLOOR, *ROWS)
     tally = floor.told("tally").data["tally"]
     low, high = tally["volume_m3_interval"]
@@ -34,14 +36,14 @@ def test_the_tally_says_how_sure_it_is(site):
     json.dumps(floor.reply.data, allow_nan=False)
 
 
-def test_more_readings_make_it_surer(site):
+def test_more_readings_make_it_surer(site: type[Site]) -> None:
     few, many = site(*FLOOR, *ROWS[::3]), site(*FLOOR, *ROWS)
     wide = few.told("tally").data["tally"]["volume_m3_interval"]
     narrow = many.told("tally").data["tally"]["volume_m3_interval"]
     assert narrow[1] - narrow[0] < wide[1] - wide[0]
 
 
-def test_with_few_points_it_says_why_it_does_not_know(site):
+def test_with_few_points_it_says_why_it_does_not_know(site: type[Site]) -> None:
     tally = site(*FLOOR, *ROWS[:4]).told("tally").data["tally"]
     assert tally["volume_m3_interval"] is None
     assert tally["bags_interval"] is None
@@ -51,7 +53,7 @@ def test_with_few_points_it_says_why_it_does_not_know(site):
     assert "needs the room" in nowhere["interval_reason"]
 
 
-def test_without_a_product_there_are_no_bags_to_be_sure_of(site):
+def test_without_a_product_there_are_no_bags_to_be_sure_of(site: type[Site]) -> None:
     floor = site("room 12 by 8 metres", "grid 2 metres", *ROWS)
     tally = floor.told("tally").data["tally"]
     assert tally["bags_interval"] is None
@@ -59,12 +61,12 @@ def test_without_a_product_there_are_no_bags_to_be_sure_of(site):
     assert "product" in floor.refused("order").lower()
 
 
-def test_a_reading_does_not_wait_for_the_interval(site):
+def test_a_reading_does_not_wait_for_the_interval(site: type[Site]) -> None:
     floor = site(*FLOOR, *ROWS)
     assert not [name for name in floor.job.kept if "ordering" in name or "sureness" in name]
 
 
-def test_an_instrument_that_is_worse_is_less_sure(site):
+def test_an_instrument_that_is_worse_is_less_sure(site: type[Site]) -> None:
     fine, coarse = site(*FLOOR, *ROWS), site(*FLOOR, "instrument repeatability 6 mm", *ROWS)
     one, other = interval_of(fine.job), interval_of(coarse.job)
     assert one is not None
@@ -72,7 +74,7 @@ def test_an_instrument_that_is_worse_is_less_sure(site):
     assert other.mean_sd_mm > one.mean_sd_mm
 
 
-def test_a_second_zero_is_common_to_all_read_from_it(site):
+def test_a_second_zero_is_common_to_all_read_from_it(site: type[Site]) -> None:
     """A tie is a reading like any other; its error does not go away with more points."""
     plain = site(*FLOOR, *ROWS)
     tied = site(*FLOOR, *ROWS[:6], "new set up", f"tie on A1 {ROWS[0].split()[1]}", *ROWS[6:])
@@ -82,7 +84,7 @@ def test_a_second_zero_is_common_to_all_read_from_it(site):
     assert other.mean_sd_mm > one.mean_sd_mm + 0.2
 
 
-def test_a_chain_of_set_ups_hands_its_errors_on(site):
+def test_a_chain_of_set_ups_hands_its_errors_on(site: type[Site]) -> None:
     """Three zeros tied one to the next are as unsure as their ties together, not each alone."""
     read = dict(line.split() for line in ROWS)
     lines = list(FLOOR)
@@ -113,7 +115,7 @@ def test_a_chain_of_set_ups_hands_its_errors_on(site):
 # --- order --------------------------------------------------------------------------------
 
 
-def test_order_for_a_risk(site):
+def test_order_for_a_risk(site: type[Site]) -> None:
     floor = site(*FLOOR, *ROWS)
     usual = floor.told("order").data["order"]
     assert usual["risk_percent"] == 5
@@ -131,10 +133,10 @@ def test_order_for_a_risk(site):
 
 
 @pytest.mark.parametrize("waste", [0, 10, 25])
-def test_waste_is_part_of_the_risk(site, waste):
+def test_waste_is_part_of_the_risk(site: type[Site], waste: int) -> None:
     """What is spilled does not reach the floor, so it takes part in running short."""
     floor = site(*FLOOR, *ROWS, f"waste {waste} percent")
-    volume, one = volume_of(floor.job), floor.job.card.mix(0).yield_m3
+    volume, one = there(volume_of(floor.job)), there(floor.job.card).mix(0).yield_m3
     rows = floor.told("order").data["order"]["further"]
     assert len(rows) > 2
     for row in rows:
@@ -145,7 +147,7 @@ def test_waste_is_part_of_the_risk(site, waste):
         assert row["risk_percent"] == pytest.approx(short, abs=1)
 
 
-def test_an_order_is_the_fewest_bags_for_its_risk(site):
+def test_an_order_is_the_fewest_bags_for_its_risk(site: type[Site]) -> None:
     """Waste included: one bag less would run short oftener than was said."""
     for waste in (0, 10, 25):
         floor = site(*FLOOR, *ROWS, f"waste {waste} percent")
@@ -156,35 +158,35 @@ def test_an_order_is_the_fewest_bags_for_its_risk(site):
             assert fewer[order.bags - 1].risk_percent > risk
 
 
-def test_the_interval_in_bags_has_the_waste_in_it(site):
+def test_the_interval_in_bags_has_the_waste_in_it(site: type[Site]) -> None:
     plain, more = site(*FLOOR, *ROWS, "waste 0 percent"), site(*FLOOR, *ROWS, "waste 25 percent")
-    one, other = interval_of(plain.job), interval_of(more.job)
+    one, other = there(interval_of(plain.job)), there(interval_of(more.job))
     assert one.volume_m3 == other.volume_m3
     # Exact arithmetic, to the bag that both are rounded up to.
-    for few, many in zip(one.bags, other.bags, strict=True):
+    for few, many in zip(there(one.bags), there(other.bags), strict=True):
         assert many == pytest.approx(1.25 * few, abs=1.26)
         assert many > few
 
 
 @pytest.mark.parametrize("line", ["order risk 0 percent", "order risk 60 percent"])
-def test_a_risk_nobody_can_mean(site, line):
+def test_a_risk_nobody_can_mean(site: type[Site], line: str) -> None:
     assert "from 0.1 to 50" in site(*FLOOR, *ROWS).refused(line)
 
 
-def test_too_few_points_to_order_by(site):
+def test_too_few_points_to_order_by(site: type[Site]) -> None:
     assert "takes 5 points" in site(*FLOOR, *ROWS[:3]).refused("order")
 
 
 # --- hidden high spots ---------------------------------------------------------------------
 
 
-def test_a_deep_pour_hides_nothing(site):
+def test_a_deep_pour_hides_nothing(site: type[Site]) -> None:
     reply = site(*FLOOR, "finish 20 mm above zero", *ROWS).told("hidden high spots")
     assert reply.data["hidden"]["chance"] < 0.01
     assert "hardly" in reply.say
 
 
-def test_a_thin_pour_may_hide_something(site):
+def test_a_thin_pour_may_hide_something(site: type[Site]) -> None:
     """5 mm on average where 3 mm is the least."""
     reply = site(*FLOOR, "finish 11 mm below zero", *ROWS).told("hidden high spots")
     hidden = reply.data["hidden"]
@@ -199,7 +201,7 @@ def test_a_thin_pour_may_hide_something(site):
 # --- where next, and enough ---------------------------------------------------------------
 
 
-def test_where_next_names_the_points_that_are_left(site):
+def test_where_next_names_the_points_that_are_left(site: type[Site]) -> None:
     floor = site(*FLOOR, *(line for line in ROWS if line[0] in "ABC"))
     reply = floor.told("where next")
     points = [place["point"] for place in reply.data["next"]]
@@ -210,14 +212,14 @@ def test_where_next_names_the_points_that_are_left(site):
     assert reply.headline == f"Read next: {points[0]}."
 
 
-def test_near_a_door_comes_first(site):
+def test_near_a_door_comes_first(site: type[Site]) -> None:
     read = [line for line in ROWS if not line.startswith(("A4", "F1"))]
     for door, point in (("A4", "A4"), ("F1", "F1")):
         floor = site(*FLOOR, *read, f"door 1 at {door}")
         assert floor.told("where next").data["next"][0]["point"] == point
 
 
-def test_when_all_are_read_it_is_a_place(site):
+def test_when_all_are_read_it_is_a_place(site: type[Site]) -> None:
     floor = site(*FLOOR, *ROWS, "door 1 at A1")
     reply = floor.told("where next")
     place = reply.data["next"][0]
@@ -227,12 +229,12 @@ def test_when_all_are_read_it_is_a_place(site):
     assert "metres from the left wall" in reply.say
 
 
-def test_with_few_points_it_is_the_next_in_the_walk(site):
+def test_with_few_points_it_is_the_next_in_the_walk(site: type[Site]) -> None:
     reply = site(*FLOOR, *ROWS[:2]).told("where next")
     assert [place["point"] for place in reply.data["next"]] == ["C1"]
 
 
-def test_enough_or_not(site):
+def test_enough_or_not(site: type[Site]) -> None:
     sparse = site(*FLOOR, *ROWS[:6])
     assert sparse.told("enough").data["enough"] is False
     assert sparse.reply.say.startswith("Not yet.")
@@ -241,7 +243,7 @@ def test_enough_or_not(site):
     assert full.reply.headline.startswith("Enough for the order")
 
 
-def test_asks_about_nothing_are_refused(site):
+def test_asks_about_nothing_are_refused(site: type[Site]) -> None:
     for line in ("order", "hidden high spots", "enough"):
         assert site(*FLOOR).refused(line)
     assert "The room first" in site().refused("where next")

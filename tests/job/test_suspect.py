@@ -12,6 +12,7 @@ from assistant.events.readings import ReadingAccepted, ReadingTaken
 from assistant.floor.mishearings import alternatives
 from assistant.floor.suspicion import weigh
 from grammar.commands import Reading
+from tests.job.conftest import Site
 
 FLOOR = ("room 12 by 8 metres", "grid 2 metres")
 EVEN = tuple(
@@ -19,7 +20,7 @@ EVEN = tuple(
 )
 
 
-def asked(floor, line: str) -> Question | None:
+def asked(floor: Site, line: str) -> Question | None:
     from tests.job.conftest import command_of
 
     return decide(floor.job, command_of(line), floor.world).ask
@@ -38,7 +39,9 @@ def asked(floor, line: str) -> Question | None:
         ("B3 minus 48, 50, 51", "B3 -15 mm"),
     ],
 )
-def test_a_reading_unlike_its_neighbours_is_asked_about(site, line, likely):
+def test_a_reading_unlike_its_neighbours_is_asked_about(
+    site: type[Site], line: str, likely: str | None
+) -> None:
     question = asked(site(*FLOOR, *EVEN), line)
     assert question is not None
     assert isinstance(question, ReallySo)
@@ -49,7 +52,7 @@ def test_a_reading_unlike_its_neighbours_is_asked_about(site, line, likely):
         assert likely in data["likely"]
 
 
-def test_it_is_asked_in_plain_words(site):
+def test_it_is_asked_in_plain_words(site: type[Site]) -> None:
     question = asked(site(*FLOOR, *EVEN), "B3 -50")
     assert question is not None
     assert question.text.startswith("B3 50 mm below? The floor around says 1")
@@ -61,17 +64,17 @@ def test_it_is_asked_in_plain_words(site):
 
 
 @pytest.mark.parametrize("line", ["B3 -15", "B3 -12", "B3 -19", "minus 17", "F3 -15"])
-def test_a_reading_like_its_neighbours_is_not(site, line):
+def test_a_reading_like_its_neighbours_is_not(site: type[Site], line: str) -> None:
     assert asked(site(*FLOOR, *EVEN), line) is None
 
 
-def test_the_first_few_points_do_not_nag(site):
+def test_the_first_few_points_do_not_nag(site: type[Site]) -> None:
     five, six = site(*FLOOR, *EVEN[2:7]), site(*FLOOR, *EVEN[2:8])
     assert asked(five, "C2 -90") is None
     assert asked(six, "C2 -90") is not None
 
 
-def test_kept_it_is_marked_and_not_asked_about_again(site):
+def test_kept_it_is_marked_and_not_asked_about_again(site: type[Site]) -> None:
     floor = site(*FLOOR, *EVEN)
     reply = floor.told("B3 -50")  # confirmed
     assert [type(event) for event in floor.job.history[-1].events] == [
@@ -92,39 +95,39 @@ def test_kept_it_is_marked_and_not_asked_about_again(site):
     assert floor.job.survey.accepted == {}
 
 
-def test_scratched_it_is_forgotten(site):
+def test_scratched_it_is_forgotten(site: type[Site]) -> None:
     floor = site(*FLOOR, *EVEN, "B3 -50", "scratch B3")
     assert floor.job.survey.accepted == {}
     assert asked(floor, "B3 -50") is not None
 
 
-def test_a_door_does_not_nag(site):
+def test_a_door_does_not_nag(site: type[Site]) -> None:
     floor = site(*FLOOR, *EVEN, "door 1 at B3")
     assert asked(floor, "B3 -50") is None
     assert asked(floor, "C3 -50") is not None
 
 
 @pytest.mark.parametrize("step", ["step between 2 and 3", "step between B2 and B3"])
-def test_beside_a_real_step_it_does_not_nag(site, step):
+def test_beside_a_real_step_it_does_not_nag(site: type[Site], step: str) -> None:
     floor = site(*FLOOR, *EVEN)
     assert asked(floor, "B3 -150") is not None
     floor.told(step)
     assert asked(floor, "B3 -150") is None
 
 
-def test_beyond_a_step_the_floor_is_known_by_itself(site):
+def test_beyond_a_step_the_floor_is_known_by_itself(site: type[Site]) -> None:
     """Row 3 lies 20 mm lower; once it is read, row 4 is no surprise there."""
     floor = site(*FLOOR, *EVEN, "step between 2 and 3", *(f"{c}3 -35" for c in "ABCDEF"))
     assert asked(floor, "C4 -36") is None
     assert asked(floor, "C4 -15") is not None
 
 
-def test_what_if_never_asks(site):
+def test_what_if_never_asks(site: type[Site]) -> None:
     floor = site(*FLOOR, *EVEN)
     assert asked(floor, "what if B3 minus 50") is None
 
 
-def test_an_untied_set_up_has_nothing_to_be_compared_with(site):
+def test_an_untied_set_up_has_nothing_to_be_compared_with(site: type[Site]) -> None:
     floor = site(*FLOOR, *EVEN, "new set up")
     assert asked(floor, "B3 -50") is None
     floor.told("tie on B2 -48")
@@ -135,7 +138,7 @@ def test_an_untied_set_up_has_nothing_to_be_compared_with(site):
     assert question.data["suspect"]["expected_mm"] == pytest.approx(-47.5, abs=1.5)
 
 
-def test_the_value_of_the_point_beside_it(site):
+def test_the_value_of_the_point_beside_it(site: type[Site]) -> None:
     """Row 3 slopes: what belongs to F3 is a surprise at A4, but not at the point beside."""
     slope = [f"{c}{r} -{10 + 8 * k}" for k, c in enumerate("ABCDEF") for r in (1, 2)]
     floor = site(*FLOOR, *slope)
@@ -144,12 +147,12 @@ def test_the_value_of_the_point_beside_it(site):
     assert "C3 -26 mm" in question.data["suspect"]["likely"]
 
 
-def test_a_point_without_a_place_has_no_neighbours(site):
+def test_a_point_without_a_place_has_no_neighbours(site: type[Site]) -> None:
     floor = site("A1 -15", "B1 -15", "C1 -15", "D1 -15", "E1 -15", "F1 -15", "G1 -15")
     assert asked(floor, "H1 -150") is None
 
 
-def test_inches_too(site):
+def test_inches_too(site: type[Site]) -> None:
     floor = site("readings in inches", "room 36 ft by 24 ft", "grid 6 ft",
                  *(f"{c}{r} -5/8" for r in (1, 2) for c in "ABCDE"))  # fmt: skip
     question = asked(floor, "B3 -6")
@@ -158,7 +161,7 @@ def test_inches_too(site):
     assert asked(floor, "B3 -9/16") is None
 
 
-def test_what_the_ear_offers_is_weighed_by_the_floor(site):
+def test_what_the_ear_offers_is_weighed_by_the_floor(site: type[Site]) -> None:
     """Fifty sounds likelier, but the floor around is 15 mm low."""
     floor = site(*FLOOR, *EVEN)
     heard = [(Reading(Decimal(-50), "mm"), 0.6), (Reading(Decimal(-15), "mm"), 0.4)]
@@ -172,7 +175,7 @@ def test_what_the_ear_offers_is_weighed_by_the_floor(site):
     ("heard", "among"),
     [(50, 15), (15, 50), (90, 19), (8, 18), (1, 18), (18, 8), (15, 19), (118, 18), (8, 80)],
 )
-def test_what_is_often_taken_for_another(heard, among):
+def test_what_is_often_taken_for_another(heard: int, among: int) -> None:
     numbers = [other.number for other in alternatives(Reading(Decimal(-heard), "mm"))]
     assert -among in numbers
     assert heard in numbers  # the other side

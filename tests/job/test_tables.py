@@ -20,6 +20,7 @@ from grammar import PHRASES, understand
 from grammar.commands import Change, Command
 from grammar.commands.material import ChooseProduct, ListProducts
 from grammar.commands.talk import WhatIf
+from tests.job.conftest import Site
 
 WHOLE_JOB = (
     "readings in millimetres", "instrument range 250 mm",
@@ -37,7 +38,7 @@ WHOLE_JOB = (
 )  # fmt: skip
 
 
-def _leaves(base: type) -> Iterator[type]:
+def _leaves(base: type[object]) -> Iterator[type[object]]:
     """All classes below one; a class made anew for its slots leaves its first self behind."""
     for child in base.__subclasses__():
         if vars(sys.modules[child.__module__]).get(child.__name__) is child:
@@ -54,36 +55,36 @@ def _missing(table: Iterable[type], base: type, floor: str) -> list[str]:
     ]
 
 
-def test_every_change_is_decided():
+def test_every_change_is_decided() -> None:
     assert not _missing(DECIDERS, Change, "assistant/decide")
     assert set(DECIDERS) <= set(_leaves(Change))
 
 
-def test_every_command_is_answered():
+def test_every_command_is_answered() -> None:
     assert not _missing(ANSWERS, Command, "assistant/answers")
     assert set(ANSWERS) <= set(_leaves(Command))
 
 
-def test_every_command_can_be_said():
+def test_every_command_can_be_said() -> None:
     said = [phrase.command for phrase in PHRASES]
     assert not _missing(said, Command, "grammar/phrases")
 
 
-def test_every_event_is_taken_up():
+def test_every_event_is_taken_up() -> None:
     # a setting needs no row: the job keeps the last of each kind
     assert set(TAKEN_BY) == set(_leaves(Event)) - set(_leaves(Setting))
 
 
-def test_every_event_can_be_put_on_record():
+def test_every_event_can_be_put_on_record() -> None:
     assert set(event_classes().values()) == set(_leaves(Event))
 
 
-def test_an_answer_with_no_question_waiting_is_refused(site):
+def test_an_answer_with_no_question_waiting_is_refused(site: type[Site]) -> None:
     for line in ("below", "confirm", "cancel that"):
         assert "No question is waiting" in site().refused(line)
 
 
-def test_a_whole_job_is_answered_so_that_it_can_be_shown_said_and_printed(site):
+def test_a_whole_job_is_answered_so_that_it_can_be_shown_said_and_printed(site: type[Site]) -> None:
     floor = site()
     for line in WHOLE_JOB:
         reply = floor.told(line)
@@ -96,14 +97,16 @@ def test_a_whole_job_is_answered_so_that_it_can_be_shown_said_and_printed(site):
             assert warning.severity in ("stop", "caution", "note")
 
 
-def test_a_whole_job_in_inches_too(site):
+def test_a_whole_job_in_inches_too(site: type[Site]) -> None:
     floor = site("readings in inches", *WHOLE_JOB[2:])
     for line in ("tally", "cut list", "doors", "map", "weight", "warnings", "what is missing"):
         assert floor.told(line).headline
 
 
 @pytest.mark.parametrize("history", [(), WHOLE_JOB[:16], WHOLE_JOB[:36]], ids=len)
-def test_every_example_of_the_grammar_is_taken_or_refused_on_any_job(site, history):
+def test_every_example_of_the_grammar_is_taken_or_refused_on_any_job(
+    site: type[Site], history: tuple[str, ...]
+) -> None:
     floor = site(*history)
     for phrase in PHRASES:
         for example in phrase.examples:
@@ -111,7 +114,7 @@ def test_every_example_of_the_grammar_is_taken_or_refused_on_any_job(site, histo
                 _try(floor, command)
 
 
-def _try(floor, command) -> None:
+def _try(floor: Site, command: Command) -> None:
     job, world = floor.job, floor.world
     try:
         command = resolve(job, command)
@@ -126,7 +129,7 @@ def _try(floor, command) -> None:
         assert str(refusal)[-1] in ".?"
 
 
-def test_no_cards_at_hand():
+def test_no_cards_at_hand() -> None:
     nothing = World({})
     with pytest.raises(Refusal, match="no product cards"):
         decide(EMPTY, ChooseProduct("example standard"), nothing)

@@ -10,6 +10,7 @@ from scipy import stats
 
 from assistant.floor.heights import survey_of
 from assistant.floor.holding import MOST_CHANCE, holding_of
+from tests.job.conftest import Site
 
 FLOOR = ("room 12 by 8 metres", "grid 2 metres", "product example standard")
 MOVED = (*FLOOR, "benchmark 1 at 40 mm above zero", "A1 -18", "B1 -17", "C1 -16", "D1 -18",
@@ -17,11 +18,11 @@ MOVED = (*FLOOR, "benchmark 1 at 40 mm above zero", "A1 -18", "B1 -17", "C1 -16"
 """The zero stands 10 mm higher from then on; four readings are in doubt."""
 
 
-def doubtful(floor) -> list[str]:
+def doubtful(floor: Site) -> list[str]:
     return list(survey_of(floor.job).doubtful)
 
 
-def test_the_last_one_read_again_as_before_bears_out_all_of_them(site):
+def test_the_last_one_read_again_as_before_bears_out_all_of_them(site: type[Site]) -> None:
     floor = site(*MOVED)
     assert doubtful(floor) == ["A1", "B1", "C1", "D1"]
     floor.told("D1 -28")
@@ -33,7 +34,7 @@ def test_the_last_one_read_again_as_before_bears_out_all_of_them(site):
     assert float(survey_of(floor.job).heights_mm["A1"]) == -18
 
 
-def test_the_figures_are_those_of_two_one_sided_tests(site):
+def test_the_figures_are_those_of_two_one_sided_tests(site: type[Site]) -> None:
     """One difference of 0, its variance that of two readings and of the tie (exact arithmetic)."""
     floor = site(*MOVED, "D1 -28")
     floor.told("they hold")
@@ -47,14 +48,14 @@ def test_the_figures_are_those_of_two_one_sided_tests(site):
     assert f"{told['chance'] * 100:.1f} of 100 cases" in " ".join(floor.reply.details)
 
 
-def test_with_more_read_again_the_tie_alone_is_left_in_the_variance(site):
+def test_with_more_read_again_the_tie_alone_is_left_in_the_variance(site: type[Site]) -> None:
     floor = site(*MOVED, "C1 -26", "D1 -28")
     one = 1 + 1 / 12
     (held,) = holding_of(floor.job)
     assert held.sd_mm == pytest.approx(sqrt(2 * one / 2 + one))
 
 
-def test_readings_since_are_not_borne_out_by_one_before_them(site):
+def test_readings_since_are_not_borne_out_by_one_before_them(site: type[Site]) -> None:
     floor = site(*MOVED, "B1 -27")
     reply = floor.told("they hold")
     assert floor.data["held"]["cleared"] == ["A1"]
@@ -63,7 +64,7 @@ def test_readings_since_are_not_borne_out_by_one_before_them(site):
     assert reply.say == "They hold. One reading cleared. Two readings still in doubt."
 
 
-def test_a_move_between_two_readings_clears_what_came_before_it(site):
+def test_a_move_between_two_readings_clears_what_came_before_it(site: type[Site]) -> None:
     """B1 reads as before, D1 does not: the zero moved between them."""
     floor = site(*MOVED, "B1 -27", "D1 -18")
     reply = floor.told("they hold")
@@ -83,11 +84,13 @@ def test_a_move_between_two_readings_clears_what_came_before_it(site):
          "A mark of known height will do"),
     ],
 )  # fmt: skip
-def test_what_does_not_hold_says_why_and_records_nothing(site, lines, why):
+def test_what_does_not_hold_says_why_and_records_nothing(
+    site: type[Site], lines: tuple[str, ...], why: str
+) -> None:
     assert why in site(*lines).refused("they hold")
 
 
-def test_what_is_not_sure_after_one_is_sure_after_more(site):
+def test_what_is_not_sure_after_one_is_sure_after_more(site: type[Site]) -> None:
     """1.5 mm off by one reading may be a zero that moved by 3; by three, 0.5 mm, hardly."""
     floor = site(*MOVED, "D1 -26.5")
     assert "not sure enough" in floor.refused("they hold")
@@ -97,13 +100,15 @@ def test_what_is_not_sure_after_one_is_sure_after_more(site):
     assert doubtful(floor) == []
 
 
-def test_a_misread_one_among_more_that_agree_does_not_stand_in_their_way(site):
+def test_a_misread_one_among_more_that_agree_does_not_stand_in_their_way(site: type[Site]) -> None:
     floor = site(*MOVED, "B1 -17", "C1 -26", "D1 -28")
     assert "B1 reads 10 mm above" in " ".join(floor.told("they hold").details)
     assert doubtful(floor) == []
 
 
-def test_readings_while_the_zero_moved_between_two_checks_hold_up_to_the_one_read_again(site):
+def test_readings_while_the_zero_moved_between_two_checks_hold_up_to_the_one_read_again(
+    site: type[Site],
+) -> None:
     floor = site(*FLOOR, "A1 -20", "check zero level", "B1 -19", "C1 -18", "D1 -18")
     floor.wait(5)
     floor.told("check zero plus 8")
@@ -118,25 +123,25 @@ def test_readings_while_the_zero_moved_between_two_checks_hold_up_to_the_one_rea
     assert doubtful(floor) == ["D1"]
 
 
-def test_a_tie_on_a_point_in_doubt_is_a_reading_of_it_again(site):
+def test_a_tie_on_a_point_in_doubt_is_a_reading_of_it_again(site: type[Site]) -> None:
     floor = site(*MOVED, "tie on D1 -28")
     floor.told("they hold")
     assert doubtful(floor) == []
 
 
-def test_undone_the_doubt_is_back_and_redone_it_is_gone(site):
+def test_undone_the_doubt_is_back_and_redone_it_is_gone(site: type[Site]) -> None:
     floor = site(*MOVED, "D1 -28", "they hold", "undo")
     assert doubtful(floor) == ["A1", "B1", "C1"]
     floor.told("redo")
     assert doubtful(floor) == []
 
 
-def test_read_anew_in_doubt_later_it_is_in_doubt_again(site):
+def test_read_anew_in_doubt_later_it_is_in_doubt_again(site: type[Site]) -> None:
     floor = site(*MOVED, "D1 -28", "they hold", "A1 -28", "reference moved")
     assert "A1" in doubtful(floor)
 
 
-def test_what_was_superseded_is_kept_and_what_was_put_right_is_not(site):
+def test_what_was_superseded_is_kept_and_what_was_put_right_is_not(site: type[Site]) -> None:
     floor = site(*FLOOR, "A1 -18", "A1 -17", "correct A1 to -16", "B1 -15", "scratch B1", "B1 -14")
     kept = floor.job.survey.superseded
     assert {point: [h.said.number for h in heights] for point, heights in kept.items()} == {

@@ -19,6 +19,7 @@ from assistant.products.cards import cards_in, shipped_folder
 from grammar import understand
 from grammar.commands import Reading
 from grammar.commands.readings import TakeReading
+from tests.job.conftest import Site
 
 WORLD = World(cards_in(shipped_folder()))
 FLOOR = ("room 12 by 8 metres", "grid 2 metres", "product example standard")
@@ -48,7 +49,7 @@ def anew(job: Job) -> Job:
     return again
 
 
-def test_a_reply_is_that_of_a_job_read_from_the_disk():
+def test_a_reply_is_that_of_a_job_read_from_the_disk() -> None:
     job = fold(())
     for line in lines():
         command = resolve(job, understand(line)[0])
@@ -60,7 +61,7 @@ def test_a_reply_is_that_of_a_job_read_from_the_disk():
         job = after
 
 
-def test_what_is_suspected_is_what_a_job_read_from_the_disk_suspects():
+def test_what_is_suspected_is_what_a_job_read_from_the_disk_suspects() -> None:
     job = fold(())
     for line in lines():
         command = resolve(job, understand(line)[0])
@@ -91,7 +92,9 @@ def test_what_is_suspected_is_what_a_job_read_from_the_disk_suspects():
     assert surface_near(job, "C3") is not None
 
 
-def test_a_reading_on_the_way_does_not_wait_for_the_surface_over_the_whole_floor(site):
+def test_a_reading_on_the_way_does_not_wait_for_the_surface_over_the_whole_floor(
+    site: type[Site],
+) -> None:
     """Of all warnings only the mean weight needs it, and that is told once all is read."""
     floor = site(*FLOOR, *(f"{point} -{value}" for point, value in list(VALUES.items())[:-1]))
     kept = [name for name in floor.job.kept if "surface" in name or "tally_of" in name]
@@ -100,7 +103,7 @@ def test_a_reading_on_the_way_does_not_wait_for_the_surface_over_the_whole_floor
     assert [name for name in floor.job.kept if "tally_of" in name]
 
 
-def test_the_weight_is_one_of_all_warnings_and_nothing_else_is_missing(site):
+def test_the_weight_is_one_of_all_warnings_and_nothing_else_is_missing(site: type[Site]) -> None:
     deep = [f"{point} -{value + 60}" for point, value in VALUES.items()]
     for said in (deep[:-1], deep):
         job = site(*FLOOR, *said).job
@@ -113,7 +116,7 @@ def test_the_weight_is_one_of_all_warnings_and_nothing_else_is_missing(site):
     assert "weight" in site(*FLOOR, *deep).ids
 
 
-def test_a_reading_from_a_set_up_just_tied_is_less_surely_expected(site):
+def test_a_reading_from_a_set_up_just_tied_is_less_surely_expected(site: type[Site]) -> None:
     """What its zero is unsure by, every reading from it is: by hand, two readings for the tie."""
     said = [f"{point} -{value}" for point, value in list(VALUES.items())[:-1]]
     odd = TakeReading("F4", Reading(Decimal(-90), "mm", side_said=True))

@@ -4,13 +4,15 @@ from __future__ import annotations
 
 import pytest
 
+from tests.job.conftest import Site
+
 FLOOR = (
     "room 6 by 4 metres", "grid 2 metres", "product example standard",
     "A1 -8", "B1 -6", "C1 -6", "A2 -4", "B2 -2", "C2 -4",
 )  # fmt: skip
 
 
-def test_a_finish_raised_in_thought(site):
+def test_a_finish_raised_in_thought(site: type[Site]) -> None:
     floor = site(*FLOOR)
     before = floor.job
     reply = floor.told("what if raise finish 3 millimetres")
@@ -24,7 +26,7 @@ def test_a_finish_raised_in_thought(site):
     assert "Nothing is recorded." in reply.details
 
 
-def test_warnings_that_would_come(site):
+def test_warnings_that_would_come(site: type[Site]) -> None:
     floor = site(*FLOOR)
     reply = floor.told("what if raise finish 23 mm")
     assert set(reply.data["warnings_come"]) == {"over-maximum:A1", "weight"}
@@ -45,7 +47,9 @@ def test_warnings_that_would_come(site):
         ("what if aggregate 50 percent", "aggregate_percent", 50),
     ],
 )
-def test_anything_that_changes_the_job_may_be_tried(site, line, key, then):
+def test_anything_that_changes_the_job_may_be_tried(
+    site: type[Site], line: str, key: str, then: int | str
+) -> None:
     floor = site(*FLOOR)
     after = floor.told(line).data["after"]
     value = after["depth_mm"]["max"] if key == "depth_mm" else after[key]
@@ -53,16 +57,16 @@ def test_anything_that_changes_the_job_may_be_tried(site, line, key, then):
     assert len(floor.job.history) == len(FLOOR)
 
 
-def test_what_is_never_asked_about_first(site):
-    assert site(*FLOOR).unconfirmed("what if grid 1 metre").data["after"]["points"] == 6
+def test_what_is_never_asked_about_first(site: type[Site]) -> None:
+    assert site(*FLOOR).at_once("what if grid 1 metre").data["after"]["points"] == 6
 
 
-def test_what_cannot_be_done_cannot_be_tried(site):
+def test_what_cannot_be_done_cannot_be_tried(site: type[Site]) -> None:
     assert "no card" in site(*FLOOR).refused("what if product harbour grade")
     assert "has no reading" in site(*FLOOR[:4]).refused("what if scratch B2")
 
 
-def test_nothing_would_change(site):
+def test_nothing_would_change(site: type[Site]) -> None:
     reply = site(*FLOOR).told("what if A1 minus 8")
     assert reply.headline.endswith("nothing in the tally would change.")
     assert reply.say == "Nothing would change."
