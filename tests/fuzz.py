@@ -12,10 +12,13 @@ from __future__ import annotations
 import argparse
 import sys
 import time
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from random import Random
 
 from assistant.conversation.conversation import Conversation
+from assistant.decide import World
+from assistant.products.cards import Card
+from assistant.record.journal import Journal
 from assistant.reply.json_lines import json_line
 from assistant.wiring import gather_cards, open_journal
 from grammar import Misunderstood, short_form, understand
@@ -108,9 +111,7 @@ def run(lines: int, seed: int, progress: Callable[[int], None] | None = None) ->
     return counts
 
 
-def _fresh(cards: object) -> tuple[Conversation, object]:
-    from assistant.decide import World
-
+def _fresh(cards: Mapping[str, Card]) -> tuple[Conversation, Journal]:
     journal = open_journal(None)
     talk = Conversation(journal, World(cards))
     for line in ("room 12 by 8 metres", "product example standard", "grid 2 metres", "B3 -18"):

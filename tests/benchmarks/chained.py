@@ -14,9 +14,7 @@ from pathlib import Path
 
 import numpy as np
 
-sys.path.append(str(Path(__file__).parent))
-
-from floors import MM, Floor
+sys.path.append(str(Path(__file__).parents[2]))
 
 from assistant.events.finish import FinishSet
 from assistant.events.kinds import Event
@@ -25,6 +23,7 @@ from assistant.events.room import PointPlaced, RoomClosed, RoomMeasured, WallMea
 from assistant.events.set_ups import BenchmarkPlaced, BenchmarkTied, PointTied, SetUpStarted
 from assistant.job import EMPTY, Job, apply
 from grammar.commands import Measure
+from tests.benchmarks.floors import MM, Floor
 
 JOINED = ("chain", "loop", "benchmark")
 """How set-ups hang together: each tied to the one before on one point; the last one tied to the

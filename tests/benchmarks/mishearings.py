@@ -21,9 +21,7 @@ os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 import numpy as np
 
-sys.path.extend([str(Path(__file__).parents[2]), str(Path(__file__).parent)])
-
-from floors import Floor, simulated
+sys.path.append(str(Path(__file__).parents[2]))
 
 from assistant.events.kinds import Event
 from assistant.events.readings import ReadingTaken
@@ -36,6 +34,7 @@ from assistant.job import EMPTY, Job, record
 from assistant.levels.outliers import FEWEST_READINGS, expected_reading
 from grammar.commands import Measure, Reading
 from grammar.commands.readings import TakeReading
+from tests.benchmarks.floors import Floor, simulated
 
 KINDS = ("teens and tens", "digit lost", "wrong sign", "wrong row")
 FAR_SDS = 3.0
@@ -165,7 +164,7 @@ def _to_and_fro(floor: Floor) -> list[int]:
     """Rows of the points as one would walk them: in strips of a metre and a half."""
     strip = np.floor(floor.points_m[:, 1] / 1.5).astype(int)
     along = np.where(strip % 2 == 0, floor.points_m[:, 0], -floor.points_m[:, 0])
-    return np.lexsort((along, strip)).tolist()
+    return [int(row) for row in np.lexsort((along, strip))]
 
 
 def _next_value(values: list[int], order: list[int], step: int) -> int | None:

@@ -6,17 +6,16 @@ whole table of coverage; here it is made of fewer floors.
 
 from __future__ import annotations
 
-import importlib
-from pathlib import Path
-
 import numpy as np
 import pytest
+from pytest_benchmark.fixture import BenchmarkFixture
 
+from assistant.levels.arrays import FloatArray
 from assistant.levels.kriged.high_spots import hidden_high_spots
 from assistant.levels.kriged.volume import volume_with_interval
 from assistant.levels.kriging import fit
 from assistant.levels.next_reading import where_next
-from assistant.levels.outliers import look_at
+from assistant.levels.outliers import NeighbourPrediction, look_at
 from assistant.levels.outline import rectangle
 
 ROOM = rectangle(15, 10)
@@ -24,7 +23,7 @@ SIZE = float(np.hypot(15, 10))
 counts = pytest.mark.parametrize("count", [24, 80, 200, 500])
 
 
-def survey(count):
+def survey(count: int) -> tuple[FloatArray, FloatArray]:
     chance = np.random.default_rng(count)
     points = chance.uniform(0, 1, (count, 2)) * [15, 10]
     x, y = points.T
@@ -34,7 +33,7 @@ def survey(count):
 
 @counts
 @pytest.mark.benchmark(group="fitted from nothing")
-def test_fit(benchmark, count):
+def test_fit(benchmark: BenchmarkFixture, count: int) -> None:
     points, heights = survey(count)
     floor = benchmark(lambda: fit(points, heights, size_m=SIZE))
     assert len(floor.points_m) == count
@@ -42,11 +41,11 @@ def test_fit(benchmark, count):
 
 @counts
 @pytest.mark.benchmark(group="the last reading worked in, the next one looked at")
-def test_a_reading_is_looked_at(benchmark, count):
+def test_a_reading_is_looked_at(benchmark: BenchmarkFixture, count: int) -> None:
     points, heights = survey(count)
     before = fit(points[:-1], heights[:-1], size_m=SIZE)
 
-    def read():
+    def read() -> NeighbourPrediction:
         floor = fit(points, heights, size_m=SIZE, like=before)
         return look_at(floor, [7.3, 4.1], -0.050, mishearings_m=[-0.015])
 
@@ -56,7 +55,7 @@ def test_a_reading_is_looked_at(benchmark, count):
 @counts
 @pytest.mark.parametrize("above", [0.005, -0.004], ids=["all under", "high spots"])
 @pytest.mark.benchmark(group="volume with its interval")
-def test_volume(benchmark, count, above):
+def test_volume(benchmark: BenchmarkFixture, count: int, above: float) -> None:
     points, heights = survey(count)
     floor = fit(points, heights, size_m=SIZE)
     finish = float(heights.max()) + above
@@ -66,7 +65,7 @@ def test_volume(benchmark, count, above):
 
 @counts
 @pytest.mark.benchmark(group="hidden high spots")
-def test_high_spots(benchmark, count):
+def test_high_spots(benchmark: BenchmarkFixture, count: int) -> None:
     points, heights = survey(count)
     floor = fit(points, heights, size_m=SIZE)
     finish = float(heights.max()) + 0.004
@@ -76,7 +75,7 @@ def test_high_spots(benchmark, count):
 
 @counts
 @pytest.mark.benchmark(group="where next, three readings")
-def test_next(benchmark, count):
+def test_next(benchmark: BenchmarkFixture, count: int) -> None:
     points, heights = survey(count)
     floor = fit(points, heights, size_m=SIZE)
     found = benchmark(lambda: where_next(floor, ROOM, float(heights.max()) + 0.005, count=3))
@@ -84,13 +83,13 @@ def test_next(benchmark, count):
 
 
 @pytest.mark.slow
-def test_intervals_hold_the_true_volume(capsys, monkeypatch):
+def test_intervals_hold_the_true_volume(capsys: pytest.CaptureFixture[str]) -> None:
     """Forty floors can't tell 92 from 98 %, but they can tell that something broke."""
     pytest.importorskip("gstools")
-    monkeypatch.syspath_prepend(str(Path(__file__).parent))
-    coverage = importlib.import_module("volume_coverage")
+    from tests.benchmarks import volume_coverage
+
     # Jobs of several set-ups are a campaign of minutes, command and table: docs/sureness.md.
-    coverage.main(["--floors", "28", "--franke", "12", "--jobs", "0"])
+    volume_coverage.main(["--floors", "28", "--franke", "12", "--jobs", "0"])
     overall = capsys.readouterr().out.splitlines()[1].split()
     assert overall[:2] == ["all", "40"]
     assert 88 <= float(overall[2].rstrip("%")) <= 100

@@ -5,11 +5,11 @@
 
 from __future__ import annotations
 
-import importlib
 import math
-from pathlib import Path
+from collections.abc import Iterator
 
 import pytest
+from pytest_benchmark.fixture import BenchmarkFixture
 
 from assistant.conversation.conversation import Conversation
 from assistant.decide import World
@@ -18,7 +18,7 @@ from assistant.wiring import gather_cards
 
 
 @pytest.fixture(params=[200, 500])
-def talk(request):
+def talk(request: pytest.FixtureRequest) -> Iterator[Conversation]:
     """So many points of a gently waved floor, all but a few of them read."""
     columns = round(request.param**0.5)
     rows = -(-request.param // columns)
@@ -40,7 +40,7 @@ def talk(request):
 
 
 @pytest.mark.benchmark(group="a reading, looked at and recorded")
-def test_a_reading_is_answered(benchmark, talk):
+def test_a_reading_is_answered(benchmark: BenchmarkFixture, talk: Conversation) -> None:
     """Goals: 50 ms at 200 points, 150 ms at 500."""
     turn = benchmark.pedantic(lambda: talk.hear("B3 -15"), rounds=10)
     assert turn.ok
@@ -48,20 +48,20 @@ def test_a_reading_is_answered(benchmark, talk):
 
 @pytest.mark.parametrize("line", ["tally", "best plane", "order", "survey check", "where next"])
 @pytest.mark.benchmark(group="asks, with nothing ready")
-def test_an_ask_is_answered(benchmark, talk, line):
+def test_an_ask_is_answered(benchmark: BenchmarkFixture, talk: Conversation, line: str) -> None:
     """Goals at 500 points: tally 300 ms, best plane 200 ms."""
 
-    def another_reading():
+    def another_reading() -> None:
         talk.hear("B3 -14" if talk.job.readings["B3"].mm == -15 else "B3 -15")
 
     assert benchmark.pedantic(lambda: talk.hear(line), setup=another_reading, rounds=5).ok
 
 
 @pytest.mark.slow
-def test_slips_are_asked_about_and_true_readings_seldom(monkeypatch):
+def test_slips_are_asked_about_and_true_readings_seldom() -> None:
     """A few floors, whose heights need no library of random fields."""
-    monkeypatch.syspath_prepend(str(Path(__file__).parent))
-    mishearings, floors = (importlib.import_module(name) for name in ("mishearings", "floors"))
+    from tests.benchmarks import floors, mishearings
+
     result = mishearings.walked(range(12), floors.franke)
     assert result.all_far.tried > 150
     assert result.all_far.share > 0.92

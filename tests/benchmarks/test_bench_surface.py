@@ -4,7 +4,9 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+from pytest_benchmark.fixture import BenchmarkFixture
 
+from assistant.levels.arrays import FloatArray
 from assistant.levels.outline import rectangle
 from assistant.levels.surface import mesh_over
 from assistant.levels.volume import fill
@@ -12,12 +14,12 @@ from assistant.levels.volume import fill
 L_SHAPE = np.array([[0, 0], [15, 0], [15, 6], [10, 6], [10, 10], [0, 10]])
 
 
-def grid(columns, rows):
+def grid(columns: int, rows: int) -> FloatArray:
     x, y = np.linspace(0.3, 14.7, columns), np.linspace(0.3, 9.7, rows)
     return np.stack(np.meshgrid(x, y), axis=2).reshape(-1, 2)
 
 
-def scattered(count):
+def scattered(count: int) -> FloatArray:
     return np.random.default_rng(1).uniform(0, 1, (count, 2)) * [15, 10]
 
 
@@ -35,14 +37,14 @@ floors = pytest.mark.parametrize(("points", "outline"), FLOORS.values(), ids=FLO
 
 @floors
 @pytest.mark.benchmark(group="mesh_over")
-def test_mesh(benchmark, points, outline):
+def test_mesh(benchmark: BenchmarkFixture, points: FloatArray, outline: FloatArray) -> None:
     mesh = benchmark(mesh_over, points, outline)
     assert len(mesh.points_m) == len(points)
 
 
 @floors
 @pytest.mark.benchmark(group="fill")
-def test_fill(benchmark, points, outline):
+def test_fill(benchmark: BenchmarkFixture, points: FloatArray, outline: FloatArray) -> None:
     depths = np.random.default_rng(2).normal(size=len(points)) * 0.01
     result = benchmark(fill, mesh_over(points, outline), depths)
     assert result.volume_m3 > 0
@@ -50,7 +52,7 @@ def test_fill(benchmark, points, outline):
 
 @floors
 @pytest.mark.benchmark(group="heights at 1,000 places")
-def test_heights(benchmark, points, outline):
+def test_heights(benchmark: BenchmarkFixture, points: FloatArray, outline: FloatArray) -> None:
     depths = np.random.default_rng(2).normal(size=len(points)) * 0.01
     places = np.random.default_rng(3).uniform(0, 10, (1000, 2))
     found = benchmark(mesh_over(points, outline).heights_at, places, depths)

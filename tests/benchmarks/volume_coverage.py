@@ -23,10 +23,7 @@ os.environ.setdefault("OMP_NUM_THREADS", "1")
 
 import numpy as np
 
-sys.path.extend([str(Path(__file__).parents[2]), str(Path(__file__).parent)])
-
-from chained import JOINED, surveyed
-from floors import FAMILIES, Floor, franke, simulated
+sys.path.append(str(Path(__file__).parents[2]))
 
 from assistant.floor.interval import volume_of
 from assistant.levels.kriged.volume import volume_with_interval
@@ -34,6 +31,8 @@ from assistant.levels.kriging import fit
 from assistant.levels.outline import outline_area
 from assistant.levels.surface import mesh_over
 from assistant.levels.volume import fill
+from tests.benchmarks.chained import JOINED, surveyed
+from tests.benchmarks.floors import FAMILIES, Floor, franke, simulated
 
 COVERED = (0.92, 0.98)
 """The 95 % interval is to hold the true volume in this part of floors."""
@@ -73,7 +72,7 @@ def judge(floor: Floor) -> Judged:
     true = floor.true_volume_m3
 
     def off(volume: float) -> float:
-        return abs(volume - true) / area * 1000
+        return float(abs(volume - true) / area * 1000)
 
     return Judged(
         kind=floor.kind,

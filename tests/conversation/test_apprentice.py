@@ -12,6 +12,7 @@ from collections.abc import Iterator
 from datetime import UTC, date
 from decimal import Decimal
 from pathlib import Path
+from typing import Any
 
 import pytest
 
@@ -68,7 +69,7 @@ def test_played_again_and_elsewhere_it_is_the_same() -> None:
             assert said("--plain") == replies
 
 
-def turns() -> list[dict]:
+def turns() -> list[dict[str, Any]]:
     return [json.loads(line) for line in said("--json").splitlines()]
 
 

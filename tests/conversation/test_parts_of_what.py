@@ -12,6 +12,7 @@ from assistant.conversation.conversation import Conversation
 from assistant.decide.questions import WhichUnit
 from grammar import short_form, understand
 from grammar.commands import Measure
+from tests.there import there
 
 
 def heights(talk: Conversation) -> dict[str, float]:
@@ -155,7 +156,7 @@ def test_one_answer_is_for_the_whole_line(talk: Conversation) -> None:
     talk.hear("door 1 left -3/8 right -1")
     talk.hear("inches")
     door = talk.job.doors[1]
-    assert (float(door.left.mm), float(door.right.mm)) == (-9.525, -25.4)
+    assert (float(there(door.left).mm), float(there(door.right).mm)) == (-9.525, -25.4)
 
 
 def test_what_the_job_cannot_take_is_refused_at_once(talk: Conversation) -> None:

@@ -19,8 +19,9 @@ from assistant.record.places import Folders
 from assistant.reply.replies import Turn
 from assistant.terminal import prompt
 from assistant.terminal.opening import Opening
-from assistant.terminal.prompt import Toolbar, edited_lines, plain_lines, talk
+from assistant.terminal.prompt import Toolbar, edited_lines, plain_lines
 from assistant.terminal.screen import Screen
+from assistant.terminal.talking import talk
 
 Chat = Callable[[str], str]
 CTRL_C, CTRL_D, UP, ENTER = "\x03", "\x04", "\x1b[A", "\r"
@@ -270,7 +271,7 @@ def test_an_opening_waits_for_what_is_fetched(talk: Conversation) -> None:
 
 def test_a_plain_terminal(opening: Opening, monkeypatch: pytest.MonkeyPatch) -> None:
     shown: list[str] = []
-    typed = iter(["B3 18", KeyboardInterrupt(), "below", EOFError()])
+    typed: Iterator[str | BaseException] = iter(["B3 18", KeyboardInterrupt(), "below", EOFError()])
 
     def typing(before: str) -> str:
         shown.append(before)

@@ -8,7 +8,8 @@ import pytest
 from rich.console import Console
 
 from assistant.reply.replies import Caution, FloorMap, LimitWarning, MapSpot, Reply, Table, Turn
-from assistant.terminal.screen import Screen, make_console, reply_lines, visible
+from assistant.terminal.screen import Screen, make_console, reply_lines
+from assistant.terminal.visible import visible
 
 HIGH = LimitWarning(
     "high-spot:B3",

@@ -28,7 +28,7 @@ def _exceptions() -> set[type[BaseException]]:
     }
 
 
-def test_every_exception_of_the_grammar_has_one_base():
+def test_every_exception_of_the_grammar_has_one_base() -> None:
     assert {kind.__name__ for kind in _exceptions() if not issubclass(kind, GrammarError)} == set()
     assert {"NoParse", "Impossible", "Unsayable", "Misunderstood"} <= {
         kind.__name__ for kind in _exceptions()
@@ -36,7 +36,7 @@ def test_every_exception_of_the_grammar_has_one_base():
 
 
 @pytest.mark.parametrize("line", ["B3 minus", "zzz", "B3 1 3/7 in", "scratch 100"])
-def test_a_line_that_is_refused_is_caught_by_it(line):
+def test_a_line_that_is_refused_is_caught_by_it(line: str) -> None:
     with pytest.raises(GrammarError) as caught:
         understand(line)
     assert isinstance(caught.value, Misunderstood)

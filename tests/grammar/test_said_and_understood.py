@@ -9,6 +9,7 @@ import pytest
 from grammar import Misunderstood, short_form, understand
 from grammar.commands import Measure, Reading
 from grammar.commands.readings import TakeReading
+from grammar.commands.room import SetRoom
 
 SAID_AND_UNDERSTOOD = [
     # readings, typed and in words: one language
@@ -162,7 +163,7 @@ def test_the_number_and_unit_stay_as_said() -> None:
     assert command == TakeReading("B3", Reading(Decimal("18.0") * -1, "mm"))
     assert str(command.reading.number) == "-18.0"
     (room,) = understand("room 40 ft 6 in by 26 ft")
-    assert room.first == Measure(Decimal(486), "ft-in")
+    assert room == SetRoom(Measure(Decimal(486), "ft-in"), Measure(Decimal(26), "ft"))
 
 
 def test_blank_lines_ask_nothing() -> None:

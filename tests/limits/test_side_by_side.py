@@ -25,6 +25,7 @@ from assistant.products.cards import Card, cards_in, shipped_folder
 from assistant.record.journal import Journal
 from assistant.reply.replies import LimitWarning, Turn
 from assistant.reply.side_by_side import distances, figures, lengths, spoken_lengths
+from tests.there import there
 
 CARDS = cards_in(shipped_folder())
 STANDARD = CARDS["example standard"]  # 3 to 30 mm, with aggregate to 60
@@ -119,7 +120,9 @@ def card_with(least: Fraction, most: Fraction, mixed: Fraction | None) -> Card:
 def contradicts(warning: LimitWarning) -> bool:
     """Whether the first two lengths of a warning stand in another order than its numbers."""
     shown, limit, *_ = shown_in(warning.message)
-    return sign(shown - limit) != sign(Fraction(warning.value) - Fraction(warning.limit))
+    return sign(shown - limit) != sign(
+        Fraction(there(warning.value)) - Fraction(there(warning.limit))
+    )
 
 
 @given(LIMIT_MM, NEAR, UNITS, st.booleans(), st.sampled_from([0, 30]))

@@ -3,13 +3,13 @@
 from __future__ import annotations
 
 import itertools
+import sys
 import tomllib
 from pathlib import Path
 
 import pytest
 from packaging.requirements import Requirement
 
-from assistant.sound import ready_made
 from assistant.sound.ready_made import how_to_get, is_ready_made
 
 ROOT = Path(__file__).parents[2]
@@ -45,7 +45,7 @@ def test_the_typed_program_has_no_markers_and_no_voice() -> None:
 
 def test_what_cannot_be_had_is_not_promised(monkeypatch: pytest.MonkeyPatch) -> None:
     assert how_to_get("soundfile") == "Get it with: pip install 'leadsman[voice]'"
-    monkeypatch.setattr(ready_made.sys, "version_info", (3, 14, 0))
+    monkeypatch.setattr(sys, "version_info", (3, 14, 0))
     told = how_to_get("pocketsphinx")
     assert "Get it with" not in told
     assert "Python 3.14" in told

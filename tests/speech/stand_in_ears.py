@@ -76,7 +76,7 @@ class Listener:
         )
         self.ears.start()
 
-    def next(self, kind: type[Arrival], wait_s: float = 5.0) -> Arrival | None:  # type: ignore[valid-type]
+    def next(self, kind: type[Arrival], wait_s: float = 5.0) -> Arrival | None:
         until = time.monotonic() + wait_s
         while time.monotonic() < until:
             self.woken.clear()

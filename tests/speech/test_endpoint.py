@@ -87,7 +87,9 @@ class Loud:
 def sound(marks: str, seed: int = 1) -> np.ndarray:
     """A frame of loud or soft noise for each mark."""
     noise = np.random.default_rng(seed).uniform(-1, 1, (len(marks), FRAME)).astype(np.float32)
-    return (noise * np.array([[0.3] if mark == "#" else [0.003] for mark in marks])).reshape(-1)
+    loud = np.array([[0.3] if mark == "#" else [0.003] for mark in marks])
+    marked: np.ndarray = (noise * loud).reshape(-1)
+    return marked
 
 
 def cut(samples: np.ndarray, size: int) -> list[np.ndarray]:

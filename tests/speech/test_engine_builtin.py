@@ -84,7 +84,8 @@ def say() -> Callable[[str], np.ndarray]:
     def said(words: str) -> np.ndarray:
         sound = voice(words, seed=0)
         at = np.arange(0, len(sound), 24_000 / RATE)
-        return np.interp(at, np.arange(len(sound)), sound).astype(np.float32)
+        resampled: np.ndarray = np.interp(at, np.arange(len(sound)), sound).astype(np.float32)
+        return resampled
 
     return said
 

@@ -49,7 +49,7 @@ def sentence(gap: float, number: int = 300) -> DecodedSentence:
 
 def entries_of(*said: tuple[str, float]) -> Entries:
     entries = Entries(BREADTH, Spoken().meanings)
-    texts = {(300 + at,): text for at, (text, _) in enumerate(said)}
+    texts: dict[tuple[int, ...], str] = {(300 + at,): text for at, (text, _) in enumerate(said)}
     entries.add([sentence(s, 300 + at) for at, (_, s) in enumerate(said)], texts.__getitem__)
     return entries
 

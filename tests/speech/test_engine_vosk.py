@@ -374,7 +374,8 @@ def two_three_four() -> np.ndarray:
     ).stdout
     sound = np.frombuffer(made[44 : len(made) // 2 * 2], "<i2").astype(np.float32) / 32_768
     at = np.arange(0, len(sound), 22_050 / 16_000)
-    return np.interp(at, np.arange(len(sound)), sound).astype(np.float32)
+    resampled: np.ndarray = np.interp(at, np.arange(len(sound)), sound).astype(np.float32)
+    return resampled
 
 
 def chunks(sound: np.ndarray) -> list[np.ndarray]:

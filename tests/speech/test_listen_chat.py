@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import replace
 
 import numpy as np
@@ -65,9 +66,12 @@ def test_a_half_heard_utterance_is_asked_for_again(room: Room) -> None:
 
 
 def test_a_key_or_new_speech_stops_the_mouth(room: Room) -> None:
-    for number, stop in enumerate(
-        (room.chat.key, room.chat.press, lambda: room.chat.arrived(SpeechBegan())), start=1
-    ):
+    stops: tuple[Callable[[], object], ...] = (
+        room.chat.key,
+        room.chat.press,
+        lambda: room.chat.arrived(SpeechBegan()),
+    )
+    for number, stop in enumerate(stops, start=1):
         stop()
         assert room.mouth.stopped == number
 

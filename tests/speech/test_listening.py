@@ -152,7 +152,7 @@ def test_where_nobody_measured_noise_the_recogniser_is_believed(talk: Conversati
 
 def test_a_tier_is_never_raised() -> None:
     for tier in ("none", "again", "ask"):
-        assert tier_of(heard(FIFTEEN, tier=tier)) == tier  # type: ignore[arg-type]
+        assert tier_of(heard(FIFTEEN, tier=tier)) == tier
 
 
 # --- read back ----------------------------------------------------------------------------

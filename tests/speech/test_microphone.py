@@ -195,7 +195,8 @@ def test_ears_are_closed_while_the_mouth_speaks_and_a_moment_after(devices: Stan
 def test_what_comes_while_they_are_closed_is_overheard_and_nothing_else(
     devices: StandInDevices,
 ) -> None:
-    clock, pieces = Clock(), []
+    clock = Clock()
+    pieces: list[np.ndarray] = []
     with Microphone(devices=devices, clock=clock) as microphone:
         microphone.overhear = pieces.append
         stream = devices.streams[0]

@@ -11,7 +11,9 @@ from grammar import short_form
 from grammar.aloud import first_way, said_aloud, written_ways
 from grammar.automaton import Automaton
 from grammar.commands import Measure, Reading
+from grammar.commands.material import ChooseProduct
 from grammar.commands.readings import TakeReading
+from grammar.commands.room import SetRoom
 from grammar.commands.talk import WhatIf
 from grammar.figures import in_figures
 from grammar.numbers import in_words
@@ -65,10 +67,10 @@ def test_points_past_column_z_on_request() -> None:
 
 def test_product_comes_back_under_the_name_on_its_card() -> None:
     (command,) = WORDS.meanings("product fine forty")
-    assert command.name == "fine 40"
+    assert command == ChooseProduct("fine 40")
     (asked,) = WORDS.meanings("what if product fine forty")
     assert isinstance(asked, WhatIf)
-    assert asked.change.name == "fine 40"
+    assert asked.change == ChooseProduct("fine 40")
 
 
 def test_without_names_no_product_may_be_said() -> None:
@@ -247,7 +249,7 @@ def test_what_has_no_spoken_form_is_not_said(reading: Reading) -> None:
 
 def test_measures_of_a_pair_share_their_unit() -> None:
     (room,) = WORDS.meanings("room twelve by eight metres")
-    assert (room.first, room.second) == (Measure(Decimal(12), "m"), Measure(Decimal(8), "m"))
+    assert room == SetRoom(Measure(Decimal(12), "m"), Measure(Decimal(8), "m"))
     assert in_figures("room twelve metres by eight metres") == "room 12 by 8 metres"
 
 

@@ -38,7 +38,8 @@ def loudness(wav: Path) -> np.ndarray:
     """Whether it is loud in each tenth of a second of a recording."""
     sound = np.frombuffer(wav.read_bytes()[44:][: (len(wav.read_bytes()) - 44) // 2 * 2], "<i2")
     tenths = sound[: len(sound) // 4800 * 4800].reshape(-1, 4800)
-    return np.abs(tenths.astype(np.float64)).max(axis=1) > 300
+    loud: np.ndarray = np.abs(tenths.astype(np.float64)).max(axis=1) > 300
+    return loud
 
 
 def test_a_reading_is_said_recorded_and_answered_aloud(virtual_sound: Any, tmp_path: Path) -> None:

@@ -44,7 +44,8 @@ def in_a_room(said: np.ndarray, ring_s: float, loudness: float) -> np.ndarray:
     walls[0] += np.sqrt(np.sum(walls**2))
     heard = fftconvolve(np.tanh(9 * said / np.max(np.abs(said))), walls)[: len(said) + 3_200]
     late = np.concatenate((quiet(0.1), heard))
-    return (late * loudness / np.max(np.abs(late))).astype(np.float32)
+    heard_late: np.ndarray = (late * loudness / np.max(np.abs(late))).astype(np.float32)
+    return heard_late
 
 
 def still(seconds: float, seed: int = 0) -> np.ndarray:
@@ -72,7 +73,8 @@ def another() -> np.ndarray:
         pytest.skip("espeak-ng is not installed")
     (said,) = voice_for("espeak").speech("charlie three minus nine millimetres")
     sound = resampled(trimmed(said.samples, said.rate_hz), said.rate_hz)
-    return sound / np.max(np.abs(sound))
+    at_peak_one: np.ndarray = sound / np.max(np.abs(sound))
+    return at_peak_one
 
 
 @pytest.mark.voice

@@ -107,7 +107,7 @@ def test_a_card_that_is_added_is_heard_by_its_name(
         pytest.importorskip(part, reason=f"{part} is not installed")
     if shutil.which("espeak-ng") is None:
         pytest.skip("espeak-ng is not installed")
-    wavs = []
+    wavs: list[Path] = []
     for voice, words in (
         ("en-us", "product example standard"),
         ("en-gb", "product river level forty"),

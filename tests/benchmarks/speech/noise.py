@@ -60,7 +60,8 @@ def mixed(
         stretch = np.resize(np.roll(noise, -start), len(clip)).astype(np.float64)
         clip += stretch * 10 ** ((SPEECH_DB - snr_db - level_db(stretch)) / 20)
     peak = np.max(np.abs(clip))
-    return (clip / max(1.0, peak / 0.98)).astype(np.float32)
+    mixed: np.ndarray = (clip / max(1.0, peak / 0.98)).astype(np.float32)
+    return mixed
 
 
 # --- noises -------------------------------------------------------------------------
@@ -117,7 +118,9 @@ def babble(talkers: Sequence[np.ndarray], voices: int = 8, seed: int = 4) -> np.
 
 def _unit(sound: np.ndarray) -> np.ndarray:
     """The same at a level of 0 dB."""
-    return sound / np.sqrt(np.mean(np.square(sound)) + 1e-20)
+    level = float(np.sqrt(np.mean(np.square(sound)) + 1e-20))
+    unit: np.ndarray = sound / level
+    return unit
 
 
 def _shaped(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import shutil
+import subprocess
 from collections import Counter
 from collections.abc import Iterable
 from pathlib import Path
@@ -278,7 +280,7 @@ def test_a_clean_clip_is_a_quiet_room_not_digital_silence() -> None:
 
 
 def test_what_is_not_installed_is_named(monkeypatch: pytest.MonkeyPatch) -> None:
-    monkeypatch.setattr(voices.shutil, "which", lambda _name: None)
+    monkeypatch.setattr(shutil, "which", lambda _name: None)
     assert set(missing("tune")) == {"espeak-ng", "flite"}
     assert {"espeak-ng", "festival", "text2wave"} <= set(missing("report"))
 
@@ -289,8 +291,8 @@ def test_a_voice_of_festival_that_is_not_installed_is_named(
     def only_another(line: list[str], **_more: object) -> CompletedProcess[str]:
         return CompletedProcess(line, 0, "(kal_diphone)\n", "")
 
-    monkeypatch.setattr(voices.shutil, "which", lambda name: name)
-    monkeypatch.setattr(voices.subprocess, "run", only_another)
+    monkeypatch.setattr(shutil, "which", lambda name: name)
+    monkeypatch.setattr(subprocess, "run", only_another)
     assert "festival's voice ked_diphone" in missing("report")
 
 

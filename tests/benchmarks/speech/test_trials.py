@@ -8,8 +8,9 @@ import pytest
 
 from assistant.ears.confusable import has_confusable
 from assistant.ears.lacking import lacking
+from grammar.spoken import Manner
 from tests.benchmarks.speech.score import Row
-from tests.benchmarks.speech.sentences import MANNERS, Manner, lacks_a_unit
+from tests.benchmarks.speech.sentences import MANNERS, lacks_a_unit
 from tests.benchmarks.speech.trials import SIZES, alike, holes, table, trial_clips
 from tests.benchmarks.speech.voices import TALKERS
 

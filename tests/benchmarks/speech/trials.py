@@ -13,6 +13,7 @@ import argparse
 import sys
 from collections import Counter
 from collections.abc import Iterable, Sequence
+from decimal import Decimal
 from itertools import cycle, islice
 from random import Random
 
@@ -61,7 +62,7 @@ SETS = {"alike": alike, "holes": holes}
 
 
 def _said(number: int, manner: Manner) -> str:
-    return in_words(number) if manner == "words" else spelled(number)
+    return in_words(number) if manner == "words" else spelled(Decimal(number))
 
 
 def trial_clips(

@@ -130,14 +130,19 @@ def said_by(talker: Talker, text: str, folder: Path) -> np.ndarray:
     recipe = f"{talker.program} {_version(talker.program)} {talker.voice} {talker.pace} {aloud}"
     kept = folder / f"{hashlib.sha256(recipe.encode()).hexdigest()[:32]}.npy"
     if kept.exists():
-        return np.load(kept).astype(np.float32) / 32768
+        return _loaded(kept)
     sound = _spoken(talker, aloud)
     folder.mkdir(parents=True, exist_ok=True)
     # Put in place in one step: two runs may share the folder.
     with tempfile.NamedTemporaryFile(dir=folder, suffix=".part", delete=False) as part:
         np.save(part, np.clip(sound * 32768, -32768, 32767).astype(np.int16))
     Path(part.name).replace(kept)
-    return np.load(kept).astype(np.float32) / 32768
+    return _loaded(kept)
+
+
+def _loaded(kept: Path) -> np.ndarray:
+    sound: np.ndarray = np.load(kept).astype(np.float32) / 32768
+    return sound
 
 
 def _spoken(talker: Talker, aloud: str) -> np.ndarray:
