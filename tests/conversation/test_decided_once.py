@@ -5,8 +5,12 @@ from __future__ import annotations
 import pytest
 
 from assistant import answers, decide
+from assistant.answers.parts import Moment
 from assistant.conversation.conversation import Conversation
+from assistant.decide import Decision, World
+from assistant.job import Job
 from assistant.listening.listening import Listening
+from assistant.reply.replies import Reply
 from grammar import short_form
 from grammar.commands import Command
 from grammar.commands.readings import TakeReading
@@ -20,7 +24,7 @@ def decided(monkeypatch: pytest.MonkeyPatch) -> list[Command]:
     found: list[Command] = []
     decider = decide.DECIDERS[TakeReading]
 
-    def counted(job, command, world):
+    def counted(job: Job, command: Command, world: World) -> Decision:
         found.append(command)
         return decider(job, command, world)
 
@@ -63,7 +67,7 @@ def test_what_if(
     answered: list[Command] = []
     answerer = answers.ANSWERS[WhatIf]
 
-    def counted(moment, command):
+    def counted(moment: Moment, command: Command) -> Reply:
         answered.append(command)
         return answerer(moment, command)
 

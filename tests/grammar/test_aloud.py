@@ -8,7 +8,8 @@ import pytest
 
 from grammar import understand
 from grammar.aloud import first_way, said_aloud, written_ways
-from grammar.commands import Reading
+from grammar.commands import Measure, Reading
+from grammar.commands.finish import RaiseFinish
 from grammar.commands.readings import TakeReading
 from grammar.commands.talk import WhatIf
 from grammar.spoken import Spoken
@@ -27,7 +28,7 @@ from grammar.spoken import Spoken
         ("tally", "tally", "tally"),
     ],
 )  # fmt: skip
-def test_the_first_way_to_say_it(line, words, digits):
+def test_the_first_way_to_say_it(line: str, words: str, digits: str) -> None:
     (command,) = understand(line)
     for spoken, said in ((Spoken("words"), words), (Spoken("digits"), digits)):
         template = said_aloud(spoken, command)
@@ -49,12 +50,12 @@ def test_the_first_way_to_say_it(line, words, digits):
         "step between B and C",
     ],
 )
-def test_what_is_for_typing_has_no_words(line):
+def test_what_is_for_typing_has_no_words(line: str) -> None:
     (command, *_) = understand(line)
     assert said_aloud(Spoken(), command) is None
 
 
-def test_settings_open_what_may_be_said():
+def test_settings_open_what_may_be_said() -> None:
     wide = understand("AB3 level")[0]
     assert said_aloud(Spoken(two_letter_columns=True), wide) is not None
     bare = TakeReading("B3", Reading(Decimal(-18), "mm"))
@@ -64,16 +65,17 @@ def test_settings_open_what_may_be_said():
     assert template.count("|") > 1
 
 
-def test_a_change_inside_a_question_is_said_as_it_is_alone():
-    change = understand("raise finish 3 mm")[0]
+def test_a_change_inside_a_question_is_said_as_it_is_alone() -> None:
+    change = RaiseFinish(Measure(Decimal(3), "mm"))
     alone = said_aloud(Spoken(), change)
     asked = said_aloud(Spoken(), WhatIf(change))
     assert alone is not None
     assert asked is not None
     assert alone in asked
-    assert said_aloud(Spoken(), WhatIf(understand("B3 -18")[0])) is None
+    bare = TakeReading("B3", Reading(Decimal(-18), None))
+    assert said_aloud(Spoken(), WhatIf(bare)) is None
 
 
-def test_figures_are_among_the_ways_to_write_it():
+def test_figures_are_among_the_ways_to_write_it() -> None:
     assert written_ways("thirty five") == "(thirty five | thirty +- +five | 3 +5)"
     assert written_ways("millimetres") == "(millimetres)"

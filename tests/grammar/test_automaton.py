@@ -33,11 +33,11 @@ def _taken_from(*sentences: str, written: bool = False) -> Automaton:
         ("", False),
     ],
 )
-def test_it_takes_its_sentences_whole(words, taken):
+def test_it_takes_its_sentences_whole(words: str, taken: bool) -> None:
     assert _taken_from("go <size> [now]").accepts(words.split()) is taken
 
 
-def test_a_word_leads_to_one_state_only_also_where_sentences_begin_alike():
+def test_a_word_leads_to_one_state_only_also_where_sentences_begin_alike() -> None:
     both = _taken_from("cut list", "cut <digit>", "cut list now")
     states = [state for state, word, _ in both.everywhere() if word == "cut"]
     assert states == [0]
@@ -46,13 +46,13 @@ def test_a_word_leads_to_one_state_only_also_where_sentences_begin_alike():
     assert not both.accepts(["cut"])
 
 
-def test_everywhere_reaches_each_arc_once():
+def test_everywhere_reaches_each_arc_once() -> None:
     arcs = list(_taken_from("go <size> [now]", "stop").everywhere())
     assert len(arcs) == len({(state, word) for state, word, _ in arcs})
     assert {word for _, word, _ in arcs} == {"go", "one", "two", "point", "now", "stop"}
 
 
-def test_a_walk_stops_where_a_word_does_not_fit():
+def test_a_walk_stops_where_a_word_does_not_fit() -> None:
     go = _taken_from("go <size>")
     assert go.walk(["go", "three"]) is None
     after = go.walk(["go", "one"])
@@ -61,7 +61,7 @@ def test_a_walk_stops_where_a_word_does_not_fit():
     assert set(go.arcs(after)) == {"point"}
 
 
-def test_what_is_added_for_a_while_leaves_the_rest_as_it_was():
+def test_what_is_added_for_a_while_leaves_the_rest_as_it_was() -> None:
     go = _taken_from("go <digit>")
     answer = read("the first")
     state = go.also([answer])
@@ -71,7 +71,7 @@ def test_what_is_added_for_a_while_leaves_the_rest_as_it_was():
     assert go.also([answer]) == state
 
 
-def test_written_words_have_other_spellings_and_capitals_at_the_start_only():
+def test_written_words_have_other_spellings_and_capitals_at_the_start_only() -> None:
     heard = _taken_from("metres metres", written=True)
     for words, taken in (
         ("Meters meters", True),

@@ -24,35 +24,35 @@ from grammar.template import Literal
         ("readings in", ("inches or millimetres",)),
     ],
 )
-def test_a_gap_is_named(before, named):
+def test_a_gap_is_named(before: str, named: tuple[str, ...]) -> None:
     assert set(named) <= set(hint(before)), hint(before)
 
 
 @pytest.mark.parametrize("before", ["", "B3", "B3 minus", "wall", "slab temperature", "what if"])
-def test_no_rule_of_the_parser_shows(before):
+def test_no_rule_of_the_parser_shows(before: str) -> None:
     for name in hint(before):
         assert "_" not in name, name
         assert not name.isupper(), name
 
 
-def test_values_stand_before_words_each_once():
+def test_values_stand_before_words_each_once() -> None:
     named = hint("scratch")
     assert named.index("a point (like B3)") < named.index("that")
     assert len(named) == len(set(named))
 
 
-def test_a_word_that_stands_before_a_point_is_not_named_beside_it():
+def test_a_word_that_stands_before_a_point_is_not_named_beside_it() -> None:
     assert "a point (like B3)" in hint("")
     assert "point" not in hint("")
 
 
-def test_nothing_is_named_where_nothing_may_follow():
+def test_nothing_is_named_where_nothing_may_follow() -> None:
     assert hint("zzz") == ()
     assert expected_in_words([]) == ()
     assert expected_in_words([("no_such_rule", "T0")]) == ()
 
 
-def test_every_opening_word_is_named_at_the_start():
+def test_every_opening_word_is_named_at_the_start() -> None:
     named = set(hint(""))
     for phrase in PHRASES:
         first = phrase.nodes[0]

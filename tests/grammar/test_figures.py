@@ -24,16 +24,16 @@ from grammar.figures import in_figures, numbers_in
         ("room twelve metres by eight metres", "room 12 by 8 metres"),
     ],
 )
-def test_a_sentence_in_figures(said, figures):
+def test_a_sentence_in_figures(said: str, figures: str) -> None:
     assert in_figures(said) == figures
 
 
-def test_ways_to_say_one_number_are_one():
+def test_ways_to_say_one_number_are_one() -> None:
     ways = ("one hundred and twenty five", "a hundred twenty five", "one two five", "1 2 5", "125")
     assert {in_figures(f"minus {way} inches") for way in ways} == {"minus 125 inches"}
 
 
-def test_numbers_are_found_with_their_place():
+def test_numbers_are_found_with_their_place() -> None:
     words = "bravo twenty one minus four point five inches".split()
     found = numbers_in(words)
     assert found == [(1, 3, "21"), (4, 7, "4.5")]

@@ -10,14 +10,14 @@ from grammar.language import name_openers, rules, short_form, terminal_of, termi
 from grammar.words import cut
 
 
-def test_words_that_play_the_same_parts_share_a_terminal():
+def test_words_that_play_the_same_parts_share_a_terminal() -> None:
     known = terminals()
     assert known["millimetres"] == known["millimeters"]
     assert known["five"] != known["fifty"]
     assert known["x"] != known["w"], "x is also a by"
 
 
-def test_each_terminal_leads_back_to_its_words():
+def test_each_terminal_leads_back_to_its_words() -> None:
     for terminal, words in words_of().items():
         assert all(terminals()[word] == terminal for word in words)
 
@@ -32,21 +32,21 @@ def test_each_terminal_leads_back_to_its_words():
         ("zzz", "UNKNOWN"),
     ],
 )
-def test_a_word_that_is_in_no_phrase_has_the_terminal_of_its_kind(word, terminal):
+def test_a_word_that_is_in_no_phrase_has_the_terminal_of_its_kind(word: str, terminal: str) -> None:
     assert terminal_of(cut(word)[0]) == terminal
 
 
-def test_names_stand_after_these_words_only():
+def test_names_stand_after_these_words_only() -> None:
     assert name_openers() == {"product", "because"}
 
 
-def test_every_phrase_is_a_way_to_start():
+def test_every_phrase_is_a_way_to_start() -> None:
     start = next(line for line in rules().splitlines() if line.startswith("start:"))
     made = {line.partition(":")[0] for line in rules().splitlines() if line.startswith("ph_")}
     assert set(start.removeprefix("start: ").split(" | ")) == made
 
 
-def test_a_command_without_a_phrase_has_no_short_form():
+def test_a_command_without_a_phrase_has_no_short_form() -> None:
     @dataclass(frozen=True)
     class Dance:
         steps: int = 1

@@ -12,7 +12,7 @@ from grammar.words import cut
 @pytest.mark.parametrize(
     ("line", "at"), [("B3 minus", 2), ("B3 zzz 18", 1), ("zzz", 0), ("tally now", 1)]
 )
-def test_where_the_words_leave_the_language(line, at):
+def test_where_the_words_leave_the_language(line: str, at: int) -> None:
     with pytest.raises(NoParse) as stop:
         parse(cut(line))
     assert stop.value.at == at
@@ -27,13 +27,15 @@ def test_where_the_words_leave_the_language(line, at):
         ("B3 minus one, two", "comma", 9),
     ],
 )
-def test_what_fits_and_makes_no_sense_tells_its_rule_and_place(line, rule, start):
+def test_what_fits_and_makes_no_sense_tells_its_rule_and_place(
+    line: str, rule: str, start: int
+) -> None:
     with pytest.raises(Impossible, match=rule) as trouble:
         parse(cut(line))
     assert trouble.value.start == start
 
 
-def test_each_meaning_is_given_once():
+def test_each_meaning_is_given_once() -> None:
     found = parse(cut("bravo twenty five minus two inches"))
     assert len(found) == len(set(map(repr, found)))
     (one,) = parse(cut("B3 -18 mm"))

@@ -26,12 +26,12 @@ MM = "mm"
         ("4.25", "m", "4.25 m", "four point two five metres"),
     ],
 )
-def test_a_length_is_typed_and_read_out(number, unit, short, spoken):
+def test_a_length_is_typed_and_read_out(number: str, unit: str, short: str, spoken: str) -> None:
     assert short_measure(Measure(Decimal(number), unit)) == short
     assert spoken_measure(Decimal(number), unit) == spoken
 
 
-def test_every_unit_that_can_be_said_can_be_read_out():
+def test_every_unit_that_can_be_said_can_be_read_out() -> None:
     assert UNITS.keys() == SPOKEN_UNITS.keys()
     for unit, words in UNITS.items():
         assert set(SPOKEN_UNITS[unit]) <= set(words)
@@ -48,7 +48,9 @@ def test_every_unit_that_can_be_said_can_be_read_out():
         ("-0.375", IN_PARTS, True, "-3/8", "-3/8"),
     ],
 )
-def test_a_reading_keeps_its_side(number, unit, side_said, short, signed):
+def test_a_reading_keeps_its_side(
+    number: str, unit: str | None, side_said: bool, short: str, signed: str
+) -> None:
     reading = Reading(Decimal(number), unit, side_said)
     assert short_reading(reading) == short
     assert short_signed(reading) == signed
@@ -58,14 +60,14 @@ def test_a_reading_keeps_its_side(number, unit, side_said, short, signed):
     ("number", "said"),
     [("-18", "one eight millimetres below"), ("18", "one eight millimetres above"), ("0", "level")],
 )
-def test_a_side_is_read_out_in_a_word(number, said):
+def test_a_side_is_read_out_in_a_word(number: str, said: str) -> None:
     assert spoken_reading(Decimal(number), MM) == said
 
 
-def test_the_side_and_unit_of_several_are_said_once():
+def test_the_side_and_unit_of_several_are_said_once() -> None:
     readings = tuple(Reading(Decimal(number), MM) for number in (0, -17, -18))
     assert short_several(readings) == "-0 17 18 mm"
 
 
-def test_two_lengths_in_two_units_keep_both():
+def test_two_lengths_in_two_units_keep_both() -> None:
     assert short_pair((Measure(Decimal(12), "m"), Measure(Decimal(800), "mm"))) == "12 m by 800 mm"

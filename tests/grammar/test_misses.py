@@ -23,7 +23,9 @@ def _miss(line: str) -> Misunderstood:
         ("undo 100", 5, "100", False),
     ],
 )
-def test_the_place_is_the_one_in_the_text_as_it_was_typed(line, position, found, at_end):
+def test_the_place_is_the_one_in_the_text_as_it_was_typed(
+    line: str, position: int, found: str, at_end: bool
+) -> None:
     miss = _miss(line)
     assert (miss.position, miss.found, miss.at_end) == (position, found, at_end)
 
@@ -38,16 +40,16 @@ def test_the_place_is_the_one_in_the_text_as_it_was_typed(line, position, found,
         ("B3 2,5", "A decimal takes a point: 2.5, not 2,5."),
     ],
 )
-def test_it_is_explained_in_a_sentence(line, said):
+def test_it_is_explained_in_a_sentence(line: str, said: str) -> None:
     assert said in _miss(line).explain()
 
 
-def test_a_rule_that_was_broken_is_all_that_would_be_accepted():
+def test_a_rule_that_was_broken_is_all_that_would_be_accepted() -> None:
     (rule,) = _miss("undo 100").accepted
     assert "1 to 99" in rule
 
 
-def test_control_signs_and_long_lines_are_not_shown():
+def test_control_signs_and_long_lines_are_not_shown() -> None:
     told = _miss("zzz\x1b[31m" + "q" * 500).explain()
     assert "\x1b" not in told
     assert "q" * 100 not in told

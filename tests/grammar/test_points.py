@@ -9,6 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from grammar import spoken_point, understand
+from grammar.commands.readings import ScratchPoint
 from grammar.slots.point import ALPHABET, LETTERS
 
 NAMES = st.builds(
@@ -19,15 +20,15 @@ NAMES = st.builds(
 
 
 @given(NAMES)
-def test_a_name_comes_back_however_it_is_said(name):
+def test_a_name_comes_back_however_it_is_said(name: str) -> None:
     letters = name.rstrip("0123456789")
     apart = " ".join((*letters, name[len(letters) :]))
     for said in (name, name.lower(), spoken_point(name), apart):
         (command,) = understand(f"scratch {said}")
-        assert command.point == name, said
+        assert command == ScratchPoint(name), said
 
 
-def test_the_alphabet_has_a_word_for_each_letter():
+def test_the_alphabet_has_a_word_for_each_letter() -> None:
     assert [word[0].upper() for word in ALPHABET] == list(ascii_uppercase)
     assert set(LETTERS.values()) == set(ascii_uppercase)
 
@@ -43,6 +44,6 @@ def test_the_alphabet_has_a_word_for_each_letter():
         ("juliette thirty one", "J31"),
     ],
 )
-def test_other_ways_to_say_it(said, name):
+def test_other_ways_to_say_it(said: str, name: str) -> None:
     (command,) = understand(f"scratch {said}")
-    assert command.point == name
+    assert command == ScratchPoint(name)

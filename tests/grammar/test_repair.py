@@ -23,7 +23,7 @@ def _nearest(line: str) -> str | None:
         ("B3 minus 18 milimetres", "B3 -18 mm"),
     ],
 )
-def test_a_slip_of_the_finger_is_mended(line, nearest):
+def test_a_slip_of_the_finger_is_mended(line: str, nearest: str) -> None:
     assert _nearest(line) == nearest
     assert understand(nearest)
 
@@ -39,5 +39,5 @@ def test_a_slip_of_the_finger_is_mended(line, nearest):
         "wall east metres",
     ],
 )
-def test_nothing_is_offered_that_would_be_a_guess(line):
+def test_nothing_is_offered_that_would_be_a_guess(line: str) -> None:
     assert _nearest(line) is None

@@ -12,6 +12,7 @@ from grammar import GrammarError, hint, short_form, slots, suggestions, understa
 from grammar.aloud import first_way, said_aloud
 from grammar.commands import Command
 from grammar.language import rules, terminals
+from grammar.misses import Misunderstood
 from grammar.phrase import Phrase
 from grammar.phrases import PHRASES
 from grammar.sentences import sentence
@@ -46,12 +47,12 @@ def _pieces_in(template: str) -> set[str]:
 
 
 @pytest.mark.parametrize("module", MODULES)
-def test_every_module_is_in_the_registry(module):
+def test_every_module_is_in_the_registry(module: str) -> None:
     kind = getattr(getattr(slots, module, None), "KIND", None)
     assert kind in KINDS, f"grammar/slots/{module}.py: its KIND is not in grammar.slots.KINDS"
 
 
-def test_nothing_has_two_homes():
+def test_nothing_has_two_homes() -> None:
     for part in ("roles", "builders", "expected", "offered", "never_unsaid", "spoken_pieces",
                  "figures", "apart", "tied", "spellings"):  # fmt: skip
         names = list(chain.from_iterable(getattr(kind, part) for kind in KINDS))
@@ -61,12 +62,12 @@ def test_nothing_has_two_homes():
 
 
 @EACH
-def test_it_stands_in_a_phrase(slot):
+def test_it_stands_in_a_phrase(slot: Slot) -> None:
     assert _phrases_with(slot), f"no phrase holds <{slot.name}>"
 
 
 @EACH
-def test_it_has_a_rule_and_every_rule_a_builder(slot):
+def test_it_has_a_rule_and_every_rule_a_builder(slot: Slot) -> None:
     made = {line.partition(":")[0] for line in rules().splitlines() if ":" in line}
     assert slot.name in made, f"{slot.name} has no rule"
     named = {rule for rule in made if not rule.startswith(("r_", "ph_", "b_", "_", "start"))}
@@ -74,7 +75,7 @@ def test_it_has_a_rule_and_every_rule_a_builder(slot):
 
 
 @EACH
-def test_what_it_samples_is_understood_and_comes_back_from_its_short_form(slot):
+def test_what_it_samples_is_understood_and_comes_back_from_its_short_form(slot: Slot) -> None:
     phrase = _phrases_with(slot)[0]
     for seed in range(12):
         made = sentence(phrase, Random(seed))
@@ -84,7 +85,7 @@ def test_what_it_samples_is_understood_and_comes_back_from_its_short_form(slot):
 
 
 @EACH
-def test_it_is_said_aloud_or_why_not_is_told(slot):
+def test_it_is_said_aloud_or_why_not_is_told(slot: Slot) -> None:
     if not isinstance(slot.aloud, SpokenForm):
         assert slot.aloud.why
         speakable = [phrase.template for phrase in _phrases_with(slot) if phrase.speakable]
@@ -111,7 +112,7 @@ def _known_pieces() -> set[str]:
 
 
 @EACH
-def test_what_is_heard_of_it_can_be_said_back(slot):
+def test_what_is_heard_of_it_can_be_said_back(slot: Slot) -> None:
     if not isinstance(slot.aloud, SpokenForm):
         return
     spoken = Spoken(names=NAMES)
@@ -143,7 +144,7 @@ def _before(nodes: tuple[Node, ...], name: str) -> list[str] | None:
 
 
 @EACH
-def test_a_gap_where_it_would_stand_is_named(slot):
+def test_a_gap_where_it_would_stand_is_named(slot: Slot) -> None:
     openings = [
         " ".join(words)
         for phrase in _phrases_with(slot)
@@ -153,7 +154,7 @@ def test_a_gap_where_it_would_stand_is_named(slot):
         assert hint(opening), f"{slot.name}: nothing is named after “{opening}”"
 
 
-def test_what_completes_a_line_is_a_word_of_its_role():
+def test_what_completes_a_line_is_a_word_of_its_role() -> None:
     for kind in KINDS:
         for role, words in kind.offered.items():
             assert role in kind.roles
@@ -161,7 +162,7 @@ def test_what_completes_a_line_is_a_word_of_its_role():
     assert "mm" in [item.insert for item in suggestions("B3 minus 18 ")]
 
 
-def test_what_rules_are_named_by_exists():
+def test_what_rules_are_named_by_exists() -> None:
     """A rule that was renamed would no longer be told, offered, mended or kept whole."""
     made = {line.partition(":")[0] for line in rules().splitlines()}
     for kind in KINDS:
@@ -169,19 +170,19 @@ def test_what_rules_are_named_by_exists():
         assert named <= made, sorted(named - made)
 
 
-def test_other_spellings_are_of_words_that_are_said():
+def test_other_spellings_are_of_words_that_are_said() -> None:
     said = {word for word in terminals() if word.isalpha()}
     for kind in KINDS:
         assert kind.spellings.keys() <= said, sorted(kind.spellings.keys() - said)
 
 
-def test_values_that_make_no_sense_are_refused_with_their_rule():
+def test_values_that_make_no_sense_are_refused_with_their_rule() -> None:
     for line, rule in (
         ("undo 100", "1 to 99"),
         ("B3 1 3/7 in", "halves, quarters"),
         ("room 13 ft 14 in by 8 ft", "feet and inches"),
         ("product a b c d e f g h i", "at most 8 words"),
     ):
-        with pytest.raises(GrammarError) as refused:
+        with pytest.raises(Misunderstood) as refused:
             understand(line)
         assert rule in refused.value.explain(), line

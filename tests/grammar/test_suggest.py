@@ -25,28 +25,28 @@ def _offered(before: str, *names: str) -> list[str]:
         ("B3 minus 18 mm ", []),
     ],
 )
-def test_what_can_come_next(before, offered):
+def test_what_can_come_next(before: str, offered: list[str]) -> None:
     assert _offered(before) == offered
 
 
-def test_it_replaces_just_the_word_that_was_begun():
+def test_it_replaces_just_the_word_that_was_begun() -> None:
     (one,) = [item for item in suggestions("scratch th") if item.insert == "that"]
     assert one.start == -2
     assert all(item.start == 0 for item in suggestions("scratch "))
 
 
-def test_a_whole_word_is_not_offered_again():
+def test_a_whole_word_is_not_offered_again() -> None:
     assert "tally" not in _offered("tally")
     assert "tally" in _offered("tall")
     assert "tally" in _offered("TALL")
 
 
-def test_only_the_first_word_comes_with_help():
+def test_only_the_first_word_comes_with_help() -> None:
     assert all(item.help for item in suggestions("tal"))
     assert not any(item.help for item in suggestions("scratch "))
 
 
-def test_names_are_offered_where_a_name_stands_and_nowhere_else():
+def test_names_are_offered_where_a_name_stands_and_nowhere_else() -> None:
     assert _offered("product ha", "harbour fine", "deep fill") == ["harbour fine"]
     assert "harbour fine" not in _offered("because ", "harbour fine")
     assert "harbour fine" not in _offered("", "harbour fine")

@@ -21,14 +21,14 @@ def _short(slot: str, value: object) -> str:
     return f"{slot}={value}"
 
 
-def test_its_four_marks():
+def test_its_four_marks() -> None:
     first, second, third = read("cut (list | for) [<point>]")
     assert first == Literal("cut")
     assert second == OneOf(((Literal("list"),), (Literal("for"),)))
     assert third == OneOf(((SlotNode(("point",), "point"),),), optional=True)
 
 
-def test_a_slot_may_fill_a_field_of_another_name_or_two():
+def test_a_slot_may_fill_a_field_of_another_name_or_two() -> None:
     assert read("<by:length>") == (SlotNode(("by",), "length"),)
     (pair,) = read("<first,second:pair>")
     assert isinstance(pair, SlotNode)
@@ -37,12 +37,12 @@ def test_a_slot_may_fill_a_field_of_another_name_or_two():
 
 
 @pytest.mark.parametrize("broken", ["a [b", "a b]", "(a | b", "a | b", "a (b]"])
-def test_a_mark_that_does_not_close_is_refused(broken):
+def test_a_mark_that_does_not_close_is_refused(broken: str) -> None:
     with pytest.raises(ValueError, match=r"close|missing"):
         read(broken)
 
 
-def test_as_a_rule_what_may_be_left_out_is_marked():
+def test_as_a_rule_what_may_be_left_out_is_marked() -> None:
     assert to_rule(read("a [b | <x>] (c | d e)"), str.upper) == "A (B|b_x__x)? (C|D E)"
 
 
@@ -55,18 +55,20 @@ def test_as_a_rule_what_may_be_left_out_is_marked():
         ({}, None),
     ],
 )
-def test_the_shortest_sentence_that_holds_the_values(values, said):
+def test_the_shortest_sentence_that_holds_the_values(
+    values: dict[str, int], said: str | None
+) -> None:
     assert render(read("set [to] <x> [with <y>]"), values, _short) == said
 
 
-def test_the_first_way_that_holds_the_values_is_taken():
+def test_the_first_way_that_holds_the_values_is_taken() -> None:
     nodes = read("(one <x> | two <y> | <x> <y>)")
     assert render(nodes, {"y": 2}, _short) == "two y=2"
     assert render(nodes, {"x": 1, "y": 2}, _short) == "one x=1"
     assert render(nodes, {}, _short) is None
 
 
-def test_words_and_slots_are_walked_in_order():
+def test_words_and_slots_are_walked_in_order() -> None:
     nodes = read("a [b <x>] (c | <y>)")
     leaves = [leaf.word if isinstance(leaf, Literal) else leaf.slot for leaf in walk(nodes)]
     assert leaves == ["a", "b", "x", "c", "y"]

@@ -8,21 +8,21 @@ from grammar.vocabulary import fitted, phrases, vocabulary
 SPOKEN = Spoken()
 
 
-def test_it_is_what_the_automaton_can_say_in_order():
+def test_it_is_what_the_automaton_can_say_in_order() -> None:
     words = vocabulary(SPOKEN)
     assert list(words) == sorted(set(words))
     assert {"bravo", "minus", "millimetres", "eighteen", "tally"} <= set(words)
     assert not {"b", "below", "mm", "niner"} & set(words)
 
 
-def test_each_manner_has_its_own_numbers():
+def test_each_manner_has_its_own_numbers() -> None:
     words, digits = set(vocabulary(SPOKEN)), set(vocabulary(Spoken("digits")))
     assert "eighteen" in words
     assert "eighteen" not in digits
     assert "zero" in digits
 
 
-def test_our_spelling_goes_first_and_what_is_in_no_spelling_is_named():
+def test_our_spelling_goes_first_and_what_is_in_no_spelling_is_named() -> None:
     all_known = fitted(SPOKEN, lambda _word: True)
     assert all(word == spelling for word, spelling in all_known.spelling.items())
     assert all_known.missing == ()
@@ -32,7 +32,7 @@ def test_our_spelling_goes_first_and_what_is_in_no_spelling_is_named():
     assert "tally" not in american.spelling
 
 
-def test_no_sentence_holds_a_word_that_is_not_known():
+def test_no_sentence_holds_a_word_that_is_not_known() -> None:
     fit = fitted(SPOKEN, lambda word: word != "tally")
     given = phrases(SPOKEN, fit)
     assert given

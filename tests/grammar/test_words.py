@@ -26,18 +26,18 @@ from grammar.words import FILLERS, FRACTION, LABEL, NUMERAL, WORD, cut, joined
         (" , ;", []),
     ],
 )
-def test_a_line_in_words(text, words):
+def test_a_line_in_words(text: str, words: list[tuple[str, str]]) -> None:
     assert [(word.text, word.kind) for word in cut(text)] == words
 
 
-def test_a_comma_between_figures_is_kept_and_others_are_a_pause():
+def test_a_comma_between_figures_is_kept_and_others_are_a_pause() -> None:
     assert "," in [word.text for word in cut("2,5")]
     one, two = cut("one, two")
     assert (one.after_pause, two.after_pause) == (False, True)
 
 
 @given(st.text(max_size=60))
-def test_each_word_has_its_place_in_the_text(text):
+def test_each_word_has_its_place_in_the_text(text: str) -> None:
     at = 0
     for word in cut(text):
         assert at <= word.start < word.end <= len(text)
@@ -45,12 +45,12 @@ def test_each_word_has_its_place_in_the_text(text):
 
 
 @given(st.lists(st.sampled_from(("bravo", "three", "minus", "18", "1/2", "mm", "b3")), max_size=6))
-def test_words_put_together_are_cut_the_same_again(texts):
+def test_words_put_together_are_cut_the_same_again(texts: list[str]) -> None:
     again = [word.text for word in cut(joined(texts))]
     assert [word.text for word in cut(joined(again))] == again
 
 
-def test_fillers_are_kept_in_a_reason():
+def test_fillers_are_kept_in_a_reason() -> None:
     said = [word.text for word in cut("confirm because the client was okay")]
     assert {"the", "okay"} <= set(said)
     assert {"the", "okay"} <= FILLERS

@@ -10,7 +10,7 @@ from grammar.vocabulary import vocabulary
 from grammar.written import PLAIN, SPELLINGS, ways_to_write
 
 
-def test_every_other_spelling_leads_back_to_its_word():
+def test_every_other_spelling_leads_back_to_its_word() -> None:
     for word, others in SPELLINGS.items():
         for other in others:
             if word != "ph":  # cut lower-cased anyway
@@ -18,7 +18,7 @@ def test_every_other_spelling_leads_back_to_its_word():
             assert PLAIN[other] == word
 
 
-def test_only_words_of_the_spoken_language_have_others():
+def test_only_words_of_the_spoken_language_have_others() -> None:
     said = set(vocabulary(Spoken(names=("ph",))))
     assert set(SPELLINGS) - said <= {"ph"}
     assert "ph" in terminals()
@@ -34,5 +34,7 @@ def test_only_words_of_the_spoken_language_have_others():
         ("+5", True, ("+5",)),
     ],
 )
-def test_capitals_are_for_names_and_for_the_first_word(word, first, written):
+def test_capitals_are_for_names_and_for_the_first_word(
+    word: str, first: bool, written: tuple[str, ...]
+) -> None:
     assert tuple(dict.fromkeys(ways_to_write(word, first))) == written

@@ -7,6 +7,7 @@ from fractions import Fraction
 
 import pytest
 
+from assistant.decide import Question
 from assistant.decide.questions import WhichSide
 from assistant.events.readings import ReadingTaken
 from assistant.floor.geometry import depths_of
@@ -376,7 +377,7 @@ BENCHMARK = (*FLOOR, "benchmark 1 at 40 mm above zero", "A1 -18", "B1 -17")
 )
 def test_more_than_three_steps_off_is_asked_about(site: type[Site], line: str, asked: bool) -> None:
     found = site(*BENCHMARK).unconfirmed(line)
-    assert (getattr(found, "kind", None) == "confirm") is asked
+    assert isinstance(found, Question) is asked
 
 
 def test_a_second_look_that_agrees_is_not_asked_about(site: type[Site]) -> None:

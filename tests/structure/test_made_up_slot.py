@@ -99,20 +99,20 @@ def _walked(folder: Path) -> tuple[int, str]:
     )  # fmt: skip
 
 
-def test_a_kind_of_value_has_one_home():
+def test_a_kind_of_value_has_one_home() -> None:
     assert len(REGISTRY) == 2, "an import and a row"
     assert {"rule", "build", "short", "sample", "aloud"} <= set(NEEDED)
 
 
 @pytest.mark.parametrize("part", NEEDED)
-def test_a_slot_without_one_of_its_parts_is_refused_by_name(tmp_path, part):
+def test_a_slot_without_one_of_its_parts_is_refused_by_name(tmp_path: Path, part: str) -> None:
     code, said = _run(_built(tmp_path, _without(part)), "-c", "import grammar.slots")
     assert code != 0
     assert f"'{part}'" in said, said[-500:]
 
 
 @pytest.mark.slow
-def test_added_by_the_recipe_it_is_understood_heard_and_said(tmp_path):
+def test_added_by_the_recipe_it_is_understood_heard_and_said(tmp_path: Path) -> None:
     folder = _built(tmp_path)
     code, said = _walked(folder)
     assert code == 0, said[-3000:]
@@ -141,7 +141,9 @@ def test_added_by_the_recipe_it_is_understood_heard_and_said(tmp_path):
     ],
     ids=["registry", "builders", "short", "sample", "expected", "spoken", "offered"],
 )
-def test_what_is_wrong_of_it_is_named(tmp_path, slot, registry, named):
+def test_what_is_wrong_of_it_is_named(
+    tmp_path: Path, slot: str, registry: list[tuple[str, str]], named: str
+) -> None:
     code, said = _walked(_built(tmp_path, slot, registry))
     assert code != 0
     assert named in said, said[-3000:]
