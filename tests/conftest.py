@@ -7,9 +7,17 @@ import os
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 import pytest
+from hypothesis import settings
 
 from assistant.sound.voice_parts import let_nothing_call_out
 from tests.skips import watch
+
+# How many examples a property is tried on, where it does not say: the suite has to end while
+# somebody waits for it, DEVELOPERS.md has the command of a long run.
+settings.register_profile("suite", max_examples=40)
+settings.register_profile("long", max_examples=2000)
+settings.register_profile("few", max_examples=5)  # a walk over tables, in a copy of the program
+settings.load_profile("suite")
 
 # Tests ask for packages by themselves, to see whether they are there.
 let_nothing_call_out()

@@ -9,6 +9,6 @@ from tests.fuzz import run
 
 def test_random_lines_are_taken_or_refused() -> None:
     seed = SystemRandom().randrange(10**6)
-    counts = run(600, seed)
-    assert counts["understood"] > 50, f"seed {seed}: {counts}"
-    assert counts["refused"] > 50, f"seed {seed}: {counts}"
+    counts = run(300, seed)
+    assert counts["understood"] > 25, f"seed {seed}: {counts}"
+    assert counts["refused"] > 25, f"seed {seed}: {counts}"

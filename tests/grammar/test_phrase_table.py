@@ -66,7 +66,7 @@ def test_no_filler_is_a_word_of_the_language() -> None:
 
 
 @given(st.sampled_from(PHRASES), st.integers(0, 2**32))
-@settings(max_examples=600, deadline=None)
+@settings(max_examples=5 * settings().max_examples, deadline=None)
 def test_every_sentence_means_the_command_it_was_made_from(phrase: Phrase, seed: int) -> None:
     made = sentence(phrase, Random(seed))
     meanings = understand(made.text)
@@ -77,14 +77,14 @@ def test_every_sentence_means_the_command_it_was_made_from(phrase: Phrase, seed:
 
 
 @given(st.sampled_from(PHRASES), st.integers(0, 2**32))
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=2 * settings().max_examples, deadline=None)
 def test_the_short_form_means_the_same_and_nothing_else(phrase: Phrase, seed: int) -> None:
     command = sentence(phrase, Random(seed)).command
     assert understand(short_form(command)) == (command,)
 
 
 @given(st.sampled_from(PHRASES), st.integers(0, 2**32), st.data())
-@settings(max_examples=200, deadline=None)
+@settings(max_examples=2 * settings().max_examples, deadline=None)
 def test_a_sentence_cut_short_is_taken_or_refused_kindly(
     phrase: Phrase, seed: int, data: st.DataObject
 ) -> None:
@@ -99,7 +99,7 @@ def test_a_sentence_cut_short_is_taken_or_refused_kindly(
 
 
 @given(st.text(max_size=60))
-@settings(max_examples=300, deadline=None)
+@settings(max_examples=2 * settings().max_examples, deadline=None)
 def test_anything_at_all_is_taken_or_refused(text: str) -> None:
     try:
         understand(text)
@@ -138,7 +138,7 @@ def test_completion_offers_the_names_it_is_given() -> None:
 
 
 @given(st.sampled_from(PHRASES), st.integers(0, 2**32))
-@settings(max_examples=100, deadline=None)
+@settings(deadline=None)
 def test_what_completion_offers_keeps_the_line_alive(phrase: Phrase, seed: int) -> None:
     words = sentence(phrase, Random(seed)).text.split(" ")
     before = " ".join(words[: len(words) // 2]) + " "
