@@ -124,11 +124,6 @@ class Adjustment:
         return self.test.sigma0
 
     @property
-    def scaled_sd_m(self) -> FloatArray:
-        """(points,) standard deviations as the residuals show them; nan without a check."""
-        return self.sd_m * self.sigma0
-
-    @property
     def suspects(self) -> tuple[Suspect, ...]:
         """The reading to take again; several where they cannot be told apart; often none."""
         found = self.w_test
@@ -191,8 +186,7 @@ def adjust(
     Returns
     -------
     adjustment : Adjustment
-        Set-ups and points without a tie are left nan and named in ``loose``; see
-        :func:`require_tied`.
+        Set-ups and points without a tie are left nan and named in ``loose``.
 
     Raises
     ------
@@ -260,33 +254,6 @@ def without_blunders(
             return result
         used[worst[0]] = False
         gone = (*gone, survey.sources[worst[0]])
-
-
-def require_tied(
-    adjustment: Adjustment, point_names: tuple[str, ...], set_up_names: tuple[str, ...]
-) -> None:
-    """
-    Refuse a survey in which something that was read has no height, and say what is missing.
-
-    Raises
-    ------
-    SurveyError
-        Names each group of set-ups and points, and what would tie it.
-    """
-    if not adjustment.loose:
-        return
-    said = " ".join(_lacks(part, point_names, set_up_names) for part in adjustment.loose)
-    raise SurveyError(f"{said} Read a benchmark, or a point of known height, from there to tie it.")
-
-
-def _lacks(part: Loose, point_names: tuple[str, ...], set_up_names: tuple[str, ...]) -> str:
-    who = [set_up_names[number] for number in part.set_ups]
-    what = [point_names[number] for number in part.points]
-    shown = ", ".join(what[:6]) + (f" and {len(what) - 6} more" if len(what) > 6 else "")
-    if not who:
-        return f"Nothing ties {shown} to a known height."
-    read = f" (read there: {shown})" if what else ""
-    return f"Nothing ties {' and '.join(who)} to a known height{read}."
 
 
 @dataclass(frozen=True, slots=True, eq=False)

@@ -1,4 +1,4 @@
-"""Readings of one set-up: settling, ties, a line's misclosure, two pegs, drift and knocks."""
+"""Readings of one set-up: settling, drift and knocks."""
 
 from __future__ import annotations
 
@@ -12,13 +12,9 @@ from assistant.errors import SurveyError
 from assistant.levels.drift import DriftRules, classify_checks, correct_readings
 from assistant.levels.least_squares import mean_and_sd
 from assistant.levels.reduction import (
-    heights_from_readings,
     noise_range,
     reading_sd,
     settle,
-    spread_line_misclosure,
-    two_peg,
-    zero_from_ties,
 )
 
 MM = 0.001
@@ -74,81 +70,6 @@ def test_nothing_read_cannot_settle() -> None:
         settle([], *CLASS_1_MM)
     with pytest.raises(SurveyError, match="row 2"):
         settle([0.001, float("nan")], *CLASS_1_MM)
-
-
-# --- heights of one set-up ---------------------------------------------------
-
-
-def test_heights_of_a_set_up_with_a_known_offset() -> None:
-    # The instrument shows 2 mm too much; benchmark at 40 mm, shown as +5.
-    zero = zero_from_ties([40 * MM], [5 * MM], offset_m=2 * MM)
-    assert zero.height_m / MM == pytest.approx(37)
-    heights = heights_from_readings(zero.height_m, [5 * MM, -16 * MM], offset_m=2 * MM)
-    assert heights / MM == pytest.approx([40, 19])
-
-
-def test_two_ties_show_their_spread() -> None:
-    zero = zero_from_ties([0.040, 0.010], [0.003, -0.025])
-    assert zero.height_m / MM == pytest.approx(36)
-    assert zero.spread_m / MM == pytest.approx(2)
-    assert zero.sd_m / MM == pytest.approx(np.sqrt(2))
-    assert np.isnan(zero_from_ties([0.04], [0.003]).sd_m)
-
-
-def test_a_set_up_without_a_tie_has_no_zero() -> None:
-    with pytest.raises(SurveyError, match="needs a tie"):
-        zero_from_ties([], [])
-
-
-# --- a line of set-ups -------------------------------------------------------
-
-# A worked level line read at Universiti Sains Malaysia: set-up, back, intermediate and fore
-# sights between two marks of 29.23 and 29.66 m, found 10 mm too high.
-USM_LINE = [
-    ("A", 1, 29.515, 29.51),
-    ("B", 1, 29.231, 29.23),
-    ("C", 2, 29.877, 29.87),
-    ("D", 2, 31.196, 31.19),
-    ("E", 3, 29.007, 29.00),
-    ("CP", 4, 29.052, 29.04),
-    ("F", 5, 28.945, 28.93),
-    ("G", 5, 28.836, 28.83),
-    ("OBM2", 5, 29.670, 29.66),
-]
-
-
-def test_level_line_with_its_misclosure_spread() -> None:
-    found = [row[2] for row in USM_LINE]
-    adjusted = spread_line_misclosure(found, [row[1] for row in USM_LINE], 29.670 - 29.66, 5)
-    # Printed to the centimetre; the publisher rounds the tie at F down.
-    assert adjusted == pytest.approx([row[3] for row in USM_LINE], abs=0.0051)
-    unrounded = [29.513, 29.229, 29.873, 31.192, 29.001, 29.044, 28.935, 28.826, 29.660]
-    assert adjusted == pytest.approx(unrounded, abs=1e-9)
-    assert adjusted[-1] == pytest.approx(29.66, abs=1e-12)
-
-
-def test_a_line_without_length_is_refused() -> None:
-    with pytest.raises(SurveyError, match="cannot be shared"):
-        spread_line_misclosure([1.0], [1], 0.01, 0)
-
-
-def test_two_peg_published() -> None:
-    # Read on an exam page: sights of 25 and 50 m, apparent 0.615, true 0.630: 0.060 m in 100 m.
-    assert two_peg(0.630, 0.615, 25, 50).rise_per_metre * 100 == pytest.approx(-0.060)
-
-
-def test_two_peg_exercise() -> None:
-    # Data read in an exercise, answer by exact arithmetic: pegs 50 m apart, level 5 m past B.
-    level = two_peg(1.283 - 0.860, 1.612 - 1.219, nearer_m=5, farther_m=55)
-    assert level.rise_per_metre / MM == pytest.approx(-0.60)
-    a, b = level.corrected(1.612, 55), level.corrected(1.219, 5)
-    assert (a, b) == pytest.approx((1.645, 1.222))
-    assert a - b == pytest.approx(0.423)
-
-
-def test_two_peg_with_equal_sights_says_nothing() -> None:
-    with pytest.raises(SurveyError, match="must be longer"):
-        two_peg(0.63, 0.63, 25, 25)
 
 
 # --- mean and standard deviation ---------------------------------------------

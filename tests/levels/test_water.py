@@ -6,14 +6,8 @@ import pytest
 
 from assistant.errors import SurveyError
 from assistant.levels.water import (
-    air_scale_error,
     density_kg_m3,
-    expansion_per_k,
-    gravity_m_s2,
-    head_pa,
-    height_m,
     leg_error_m,
-    reservoir_rise_m,
 )
 
 MM = 0.001
@@ -51,18 +45,6 @@ def test_density_is_near_an_older_formula(celsius: int) -> None:
 
 
 @pytest.mark.parametrize(
-    ("celsius", "per_million"), [(10, 88.0), (15, 150.9), (20, 206.9), (25, 257.3), (30, 303.4)]
-)
-def test_expansion(celsius: int, per_million: float) -> None:
-    # Exact arithmetic from the density formula, worked out independently.
-    assert expansion_per_k(celsius) * 1e6 == pytest.approx(per_million, abs=0.051)
-    by_differences = -(density_kg_m3(celsius + 0.01) - density_kg_m3(celsius - 0.01)) / 0.02
-    assert expansion_per_k(celsius) == pytest.approx(
-        by_differences / density_kg_m3(celsius), rel=1e-6
-    )
-
-
-@pytest.mark.parametrize(
     ("rest", "leg", "mm_per_metre"), [(20, 25, 1.162), (20, 30, 2.563), (10, 30, 4.055)]
 )
 def test_warm_leg_going_up(rest: int, leg: int, mm_per_metre: float) -> None:
@@ -79,42 +61,6 @@ def test_cold_leg_reads_the_other_way() -> None:
     assert leg_error_m(1.0, 20, 10) < 0 < leg_error_m(1.0, 10, 20)
 
 
-def test_reservoir_rises_when_the_hose_warms() -> None:
-    # Exact arithmetic: 15 m of 6 mm bore, 0.4241 L, gains 0.493 mL; 60 mm reservoir.
-    assert reservoir_rise_m(15, 0.006, 0.060, 20, 25) / MM == pytest.approx(0.174, abs=5.1e-4)
-
-
-def test_pressure_of_water() -> None:
-    # Exact arithmetic with standard gravity.
-    assert head_pa(1 * MM, 20) == pytest.approx(9.78906, abs=5.1e-6)
-    assert head_pa(25.4 * MM, 20) == pytest.approx(248.642, abs=5.1e-4)
-    assert height_m(1, 20) / MM == pytest.approx(0.102155, abs=5.1e-7)
-    # A sealed side shows the weather: 1 hPa.
-    assert height_m(100, 20) / MM == pytest.approx(10.2155, abs=5.1e-5)
-
-
-def test_air_beside_the_water() -> None:
-    # Exact arithmetic: dry air at 20 °C, 1.2041 kg/m3, against water.
-    assert air_scale_error(20) / MM == pytest.approx(1.206, abs=5.1e-4)
-
-
-@pytest.mark.parametrize(
-    ("latitude", "gravity"),
-    [
-        (0, 9.780325),
-        (30, 9.793247),
-        (45, 9.806198),
-        (51.5, 9.812034),
-        (60, 9.819177),
-        (90, 9.832185),
-    ],
-)
-def test_gravity(latitude: float, gravity: float) -> None:
-    # WGS 84 normal gravity, worked out independently.
-    assert gravity_m_s2(latitude) == pytest.approx(gravity, abs=5.1e-7)
-    assert gravity_m_s2(-latitude) == gravity_m_s2(latitude)
-
-
 @pytest.mark.parametrize("celsius", [-0.1, 40.1, float("nan"), float("inf")])
 def test_ice_and_steam_are_refused(celsius: float) -> None:
     with pytest.raises(SurveyError, match="from 0 to 40"):
@@ -124,9 +70,3 @@ def test_ice_and_steam_are_refused(celsius: float) -> None:
 def test_senseless_lengths_are_refused() -> None:
     with pytest.raises(SurveyError, match="run of a leg"):
         leg_error_m(-1, 20, 25)
-    with pytest.raises(SurveyError, match="reservoir"):
-        reservoir_rise_m(15, 0.006, 0, 20, 25)
-    with pytest.raises(SurveyError, match="hose"):
-        reservoir_rise_m(-15, 0.006, 0.06, 20, 25)
-    with pytest.raises(SurveyError, match="latitude"):
-        gravity_m_s2(91)
