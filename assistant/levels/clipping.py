@@ -94,9 +94,10 @@ def _whole_and_met(triangles_m: FloatArray, outline: FloatArray) -> tuple[BoolAr
     import shapely
 
     floor = shapely.Polygon(outline)
-    shapely.prepare(floor)
     triangles = shapely.polygons(triangles_m)
-    whole: BoolArray = shapely.covers(floor, triangles)
+    # Not "covers", which now and then says so of what lies outside, where an edge of the floor
+    # runs through its corner but for rounding.
+    whole: BoolArray = shapely.contains(floor, triangles)
     rest = np.flatnonzero(~whole)
     return whole, rest[shapely.intersects(floor, triangles[rest])]
 

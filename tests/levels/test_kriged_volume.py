@@ -291,3 +291,12 @@ def test_no_cell_is_less_sure_than_what_decides_whether_it_is_surely_deep(
     own = np.full(len(columns), one.sill_m**2)
     sds = np.sqrt(one.variances(columns, alike, own))
     assert (_widest_sd(one, columns, alike) >= sds * (1 - 1e-9)).all()
+
+
+def test_no_cell_outside_is_taken_where_a_wall_runs_through_its_corner() -> None:
+    # But for rounding; "covers" says yes of that cell. The area: exact arithmetic.
+    angle, corners = 1.224730744033003, np.array([[-3.0, 4], [-2, -6], [5, -8]])
+    turn = np.array([[np.cos(angle), np.sin(angle)], [-np.sin(angle), np.cos(angle)]])
+    cells = cells_for((0.3 * corners) @ turn + [1, 2], 20)
+    (ax, ay), (bx, by) = corners[1:] - corners[0]
+    assert cells.areas_m2.sum() == pytest.approx(0.09 * abs(ax * by - ay * bx) / 2, rel=1e-7)
