@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+import gc
 from collections.abc import Iterable, Iterator
+from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cache
 from itertools import product
@@ -53,9 +55,33 @@ class _Words(Lexer):
 @cache
 def parser() -> Lookahead:
     """The parser, made from the phrase table on first use."""
-    return Lookahead(
-        Lark(rules(), parser="earley", lexer=_Words, ambiguity="explicit", maybe_placeholders=False)
-    )
+    with _no_collection():
+        return Lookahead(
+            Lark(
+                rules(),
+                parser="earley",
+                lexer=_Words,
+                ambiguity="explicit",
+                maybe_placeholders=False,
+            )
+        )
+
+
+@contextmanager
+def _no_collection() -> Iterator[None]:
+    """
+    Let nothing look for garbage meanwhile.
+
+    Nearly all that is made here stays; looking through it again and again takes a fifth of the
+    time (0.13 s for 0.11 s).
+    """
+    was_on = gc.isenabled()
+    gc.disable()
+    try:
+        yield
+    finally:
+        if was_on:
+            gc.enable()
 
 
 class NoParse(GrammarError):
