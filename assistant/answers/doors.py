@@ -50,12 +50,13 @@ def door_data(door: Door, sizes: DoorSizes) -> dict[str, Any]:
     }
 
 
-def _across(sizes: DoorSizes, unit: str) -> str:
+def _across(sizes: DoorSizes, unit: str, out: str = " out of level") -> str:
+    """How level it is from side to side; in a column that says so, without `out`."""
     if sizes.across_mm is None:
         return ""
     if sizes.low_side is None:
         return "level across"
-    return f"{wording.length(sizes.across_mm, unit)} out of level, {sizes.low_side} low"
+    return f"{wording.length(sizes.across_mm, unit)}{out}, {sizes.low_side} low"
 
 
 def _spoken_across(sizes: DoorSizes, unit: str) -> str:
@@ -175,7 +176,7 @@ def doors_listed(moment: Moment, _command: AskDoors) -> Reply:
 
 
 def _row(door: Door, sizes: DoorSizes, unit: str) -> tuple[str, ...]:
-    across = _across(sizes, unit).replace(" out of level", "") or "not read"
+    across = _across(sizes, unit, "") or "not read"
     step = "not read"
     if sizes.step_mm is not None:
         way = {"higher": " up", "lower": " down", None: ""}[sizes.outside_is]

@@ -156,12 +156,10 @@ def with_step_met(moment: Moment, command: Command, reply: Reply) -> Reply:
     check = check_of(step, moment.after, now)
     if not check.met or check_of(step, moment.before, now).met:
         return reply
-    return replace(
-        reply,
-        details=(*reply.details, f"Step {step.number}, {step.title.lower()}: {check.message} "
-                 "Next step goes on."),
-        spoken=f"{reply.say} Step {wording.spoken_number(step.number)} is met.",
-    )  # fmt: skip
+    return reply.adding(
+        f"Step {step.number}, {step.title.lower()}: {check.message} Next step goes on.",
+        spoken=f"Step {wording.spoken_number(step.number)} is met.",
+    )
 
 
 ANSWERS: dict[type[Command], Answerer] = {

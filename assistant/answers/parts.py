@@ -151,25 +151,26 @@ def spoken_first(warning: LimitWarning) -> str:
 
 def depth_words(depth_mm: Fraction | float, unit: str) -> str:
     """A depth to read, with its name: ``depth 18 mm``, ``3 mm above the finish``."""
-    if depth_mm < 0:
-        return f"{wording.length(-depth_mm, unit)} above the finish"
-    return f"depth {wording.length(depth_mm, unit)}"
+    return f"{'' if depth_mm < 0 else 'depth '}{_without_name(depth_mm, unit)}"
 
 
 def depth_sentence(depth_mm: Fraction | float, unit: str) -> str:
     """The same as a sentence."""
-    return f"{'Stands' if depth_mm < 0 else 'Depth'} {_bare(depth_mm, unit)}."
+    return f"{'Stands' if depth_mm < 0 else 'Depth'} {_without_name(depth_mm, unit)}."
 
 
 def about_depth(depth_mm: float, unit: str) -> str:
     """A depth between points: to the millimetre or sixteenth, for it is no better."""
     if unit == "mm":
         depth_mm = round(depth_mm)
-    return f"{'' if depth_mm < 0 else 'depth '}about {_bare(depth_mm, unit)}"
+    return f"{'' if depth_mm < 0 else 'depth '}about {_without_name(depth_mm, unit)}"
 
 
-def _bare(depth_mm: Fraction | float, unit: str) -> str:
-    return depth_words(depth_mm, unit).removeprefix("depth ")
+def _without_name(depth_mm: Fraction | float, unit: str) -> str:
+    """``18 mm``, ``3 mm above the finish``."""
+    if depth_mm < 0:
+        return f"{wording.length(-depth_mm, unit)} above the finish"
+    return wording.length(depth_mm, unit)
 
 
 def depth_cell(depth_mm: Fraction | float, unit: str) -> str:

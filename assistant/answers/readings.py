@@ -271,9 +271,8 @@ def readings_taken(moment: Moment, command: TakeReadings) -> Reply:
     if not restless:
         return replace(reply, details=(*details, *reply.details), data=data)
     return replace(
-        reply,
+        reply.adding(spoken="It jumps. Wait, and read again."),
         details=(restless[0].message, *details, *reply.details),
-        spoken=f"{reply.say} It jumps. Wait, and read again.",
         data=data,
     )
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 from datetime import timedelta
 
 from assistant.decide import Question
@@ -114,23 +113,14 @@ def with_lapse(reply: Reply, lapsed: Question | None) -> Reply:
     """The reply, and that a question was dropped unanswered."""
     if lapsed is None:
         return reply
-    told = f"the question about {subject(lapsed)} lapsed, nothing recorded for it"
-    return replace(
-        reply,
-        details=(*reply.details, f"({told})"),
-        spoken=f"{reply.say.rstrip('.')}. T{told[1:]}.",
-    )
+    told = f"question about {subject(lapsed)} lapsed, nothing recorded for it"
+    return reply.adding(f"(the {told})", spoken=f"The {told}.")
 
 
 def with_news(reply: Reply, news: Sequence[FileNews]) -> Reply:
     """A reply that tells as well what became of the job file."""
     for each in news:
-        reply = replace(
-            reply,
-            details=(*reply.details, each.told),
-            spoken=f"{reply.say} {each.spoken}",
-            data={**reply.data, **each.data},
-        )
+        reply = reply.adding(each.told, spoken=each.spoken, data=each.data)
     return reply
 
 
@@ -146,15 +136,11 @@ def with_was_open(reply: Reply, was_open: Reply | None) -> Reply:
     """The reply, and what was to be said when the job was opened."""
     if was_open is None:
         return reply
-    return replace(
-        reply,
-        details=(
-            *reply.details,
-            f"When the job was opened: {was_open.headline}",
-            *was_open.details,
-        ),
-        spoken=f"{reply.say} {was_open.say}",
-        data={**reply.data, **was_open.data},
+    return reply.adding(
+        f"When the job was opened: {was_open.headline}",
+        *was_open.details,
+        spoken=was_open.say,
+        data=was_open.data,
     )
 
 
@@ -168,12 +154,10 @@ def with_clock_behind(reply: Reply, behind: timedelta) -> Reply:
         "is wrong. It counts as it goes now, and what was running is counted from now at the "
         "latest: go by your own watch."
     )
-    return replace(
-        reply,
-        details=(*reply.details, told),
-        spoken=f"{reply.say} The clock is {spoken_away(behind)} behind the record. Go by your own "
-        "watch.",
-        data={**reply.data, "clock_behind_s": round(behind.total_seconds())},
+    return reply.adding(
+        told,
+        spoken=f"The clock is {spoken_away(behind)} behind the record. Go by your own watch.",
+        data={"clock_behind_s": round(behind.total_seconds())},
     )
 
 
@@ -181,11 +165,10 @@ def with_rung(reply: Reply, rung: Sequence[Ringing]) -> Reply:
     """The reply, and what clocks had to say; the answer first, as somebody waits for it."""
     if not rung:
         return reply
-    return replace(
-        reply,
-        details=(*reply.details, *(f"Clock: {each.text}" for each in rung)),
-        spoken=" ".join((reply.say, *(each.spoken for each in rung))),
-        data={**reply.data, "rung": _rung_data(rung)},
+    return reply.adding(
+        *(f"Clock: {each.text}" for each in rung),
+        spoken=" ".join(each.spoken for each in rung),
+        data={"rung": _rung_data(rung)},
     )
 
 

@@ -14,8 +14,7 @@ def compared(job: Job, held: Held) -> str:
     if equal and held.sd_mm:
         unit = job.reading_unit
         names = wording.listed([pair.point for pair in equal])
-        mean = "differ by" if len(equal) == 1 else "differ on average by"
-        mean = mean.replace("differ", "differs") if len(equal) == 1 else mean
+        mean = "differs by" if len(equal) == 1 else "differ on average by"
         lines.append(
             f"{names}, read again, {mean} {wording.spread(abs(held.mean_mm), unit)} (standard "
             f"deviation {wording.spread(held.sd_mm, unit)}). Had the zero been off by "

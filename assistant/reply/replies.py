@@ -6,6 +6,7 @@ about colour, width or sound.
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass, field, replace
 from typing import Any
 
@@ -100,6 +101,25 @@ class Reply:
     def say(self) -> str:
         """What a voice reads out."""
         return self.spoken or self.headline
+
+    def adding(
+        self, *details: str, spoken: str = "", data: Mapping[str, Any] | None = None
+    ) -> Reply:
+        """
+        The same reply with something told after it: lines to read, sentences to say, numbers.
+
+        >>> Reply("B3, 18 mm: below or above?").adding(spoken="The other question lapsed.").say
+        'B3, 18 mm: below or above? The other question lapsed.'
+        >>> Reply("61 bags").adding(spoken="Step four is met.").say
+        '61 bags. Step four is met.'
+        """
+        stop = "" if self.say.endswith((".", "?", "!")) else "."
+        return replace(
+            self,
+            details=(*self.details, *details),
+            spoken=f"{self.say}{stop} {spoken}" if spoken else self.spoken,
+            data={**self.data, **(data or {})},
+        )
 
     def with_warnings(self, warnings: tuple[LimitWarning, ...]) -> Reply:
         """The same reply with warnings beside it."""

@@ -64,11 +64,11 @@ def length(mm: Fraction | float, unit: str) -> str:
     return show_length(mm, unit)
 
 
-def height(mm: Fraction | float, unit: str) -> str:
-    """A worked-out height against the zero to read: ``4 mm above the zero``."""
+def height(mm: Fraction | float, unit: str, zero: str = "the zero") -> str:
+    """A worked-out height against a zero to read: ``4 mm above the zero``."""
     if mm == 0:
-        return "at the zero"
-    return f"{show_length(_size(mm), unit)} {'below' if mm < 0 else 'above'} the zero"
+        return f"at {zero}"
+    return f"{show_length(_size(mm), unit)} {'below' if mm < 0 else 'above'} {zero}"
 
 
 def spoken_length(mm: Fraction | float, unit: str) -> str:

@@ -113,3 +113,12 @@ def test_no_module_tells_kinds_of_questions_apart_by_a_word() -> None:
 def test_asked_once_more_a_question_still_lists_its_choices(talk: Conversation) -> None:
     either(talk, FIFTEEN, FIFTY)
     assert talk.hear("say again").reply.data["which"] == ["B3 -15 mm", "B3 -50 mm"]
+
+
+def test_a_question_put_in_place_of_another_is_said_as_a_question(talk: Conversation) -> None:
+    talk.hear("B3 18")
+    turn = talk.hear("C3 15")
+    assert turn.reply.say == (
+        "Charlie three, one five millimetres. Below or above? "
+        "The question about B3 lapsed, nothing recorded for it."
+    )

@@ -141,9 +141,7 @@ def _said(finish_mm: Fraction, unit: str) -> str:
     if unit == "in":
         sixteenths = -(-finish_mm * 16 // Fraction(127, 5))
         finish_mm = Fraction(sixteenths, 16) * Fraction(127, 5)
-    return (
-        "at zero" if not finish_mm else wording.height(finish_mm, unit).replace("the zero", "zero")
-    )
+    return wording.height(finish_mm, unit, "zero")
 
 
 def _takes(job: Job, data: dict[str, Any]) -> str:

@@ -130,7 +130,7 @@ def measure(command: TieOnBenchmark | TieOnPoint | CheckZero | CheckBenchmark) -
 
 
 def against_datum(zero_mm: Fraction, unit: str) -> str:
-    return wording.height(zero_mm, unit).replace("the zero", "the first zero")
+    return wording.height(zero_mm, unit, "the first zero")
 
 
 def _fit_lines(job: Job) -> list[str]:
