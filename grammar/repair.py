@@ -21,7 +21,7 @@ from grammar.expected import expectations
 from grammar.language import short_form, terminals, words_of
 from grammar.match import NoParse, parse
 from grammar.phrases import PHRASES
-from grammar.slots import NEVER_UNSAID, ROLES, number
+from grammar.slots import NEVER_UNSAID, ROLES, USUAL, number
 from grammar.slots.point import LETTERS
 from grammar.words import FRACTION, NUMERAL, WORD, Word, cut, joined
 
@@ -31,8 +31,6 @@ _MOST_EDITS = 3
 _ALIKE = 0.6
 """How alike two words must be (0 to 1) for one to be a slip of the other."""
 _LEAVE_OUT, _PUT_IN, _IN_PLACE_OF = 1.3, 0.9, 0.2
-_USUAL = {"percent_mark": "%", "degree": "degrees"}
-"""Units that may be left out, for nothing else is taken there."""
 _NUMBER_ROLES = [
     words for role, words in number.KIND.roles.items() if role not in ("and", "article")
 ]
@@ -90,7 +88,7 @@ def _meanings(words: list[Word], *, with_slips: bool = False) -> set[tuple[str, 
         for role, kind in NEVER_UNSAID.items():
             for text, value in ROLES[role].items():
                 if text == word.text or (with_slips and _alike(word.text, text)):
-                    found.add((kind, _USUAL.get(role, value)))
+                    found.add((kind, USUAL.get(role, value)))
         if word.kind == NUMERAL and not float(word.text):
             found.add(("side", 0))  # the short form of 0 is level
     return found
@@ -99,7 +97,7 @@ def _meanings(words: list[Word], *, with_slips: bool = False) -> set[tuple[str, 
 def _says_more(hint: list[Word], said: list[Word]) -> bool:
     """Whether a line holds a unit, a side, a direction or a floor that nobody said."""
     unsaid = _meanings(hint) - _meanings(said, with_slips=True)
-    usual = {("unit", unit) for unit in _USUAL.values()}
+    usual = {("unit", unit) for unit in USUAL.values()}
     # "Waste 7" is in percent in any case; "waste 7 mm" is not.
     other = any(kind == "unit" for kind, _ in _meanings(said))
     return bool(unsaid if other else unsaid - usual)

@@ -27,7 +27,7 @@ from grammar.slots.slot import Slot, SpokenForm, TypedOnly, ValueKind
 
 __all__ = [
     "ANY_WORDS", "BUILDERS", "EXPECTED", "KINDS", "NEVER_UNSAID", "OFFERED", "ROLES", "RULES",
-    "SLOTS", "UNBROKEN", "Slot", "SpokenForm", "TypedOnly", "ValueKind",
+    "SLOTS", "UNBROKEN", "USUAL", "Slot", "SpokenForm", "TypedOnly", "ValueKind",
 ]  # fmt: skip
 
 KINDS: tuple[ValueKind, ...] = (
@@ -80,3 +80,6 @@ OFFERED = {role: words for kind in KINDS for role, words in kind.offered.items()
 
 NEVER_UNSAID = {role: about for kind in KINDS for role, about in kind.never_unsaid.items()}
 """Roles that no hint holds unless they were said -> what they are about."""
+
+USUAL = {role: word for kind in KINDS for role, word in kind.usual.items()}
+"""Roles of units that may be left out -> the one word for each."""

@@ -50,5 +50,6 @@ KIND = ValueKind(
     expected={"r_percent_mark": "percent"},
     offered={"percent_mark": ("percent",)},
     never_unsaid={"percent_mark": "unit"},
+    usual={"percent_mark": "%"},
     figures={"percent": "(<under_hundred> | <hundred> | <tenths>) +%"},
 )

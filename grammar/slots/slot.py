@@ -79,6 +79,8 @@ class ValueKind:
     """Words of a role that are offered to complete a line."""
     never_unsaid: Mapping[str, str] = field(default_factory=dict)
     """Roles that no hint holds unless they were said -> what they are about."""
+    usual: Mapping[str, str] = field(default_factory=dict)
+    """Roles of a unit that may be left out, for nothing else is taken there -> its one word."""
     spoken_pieces: Mapping[str, str] = field(default_factory=dict)
     """Templates that spoken forms are made of."""
     spoken_numbers: Mapping[Manner, Mapping[str, str]] = field(default_factory=dict)

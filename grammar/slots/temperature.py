@@ -68,4 +68,5 @@ KIND = ValueKind(
     },
     expected={"r_degree": "degrees"},
     never_unsaid={"degree": "unit"},
+    usual={"degree": "degrees"},
 )

@@ -53,8 +53,8 @@ def test_every_module_is_in_the_registry(module: str) -> None:
 
 
 def test_nothing_has_two_homes() -> None:
-    for part in ("roles", "builders", "expected", "offered", "never_unsaid", "spoken_pieces",
-                 "figures", "apart", "tied", "spellings"):  # fmt: skip
+    for part in ("roles", "builders", "expected", "offered", "never_unsaid", "usual",
+                 "spoken_pieces", "figures", "apart", "tied", "spellings"):  # fmt: skip
         names = list(chain.from_iterable(getattr(kind, part) for kind in KINDS))
         assert len(names) == len(set(names)), (part, sorted(names))
     names = [slot.name for kind in KINDS for slot in kind.slots]
@@ -168,6 +168,7 @@ def test_what_rules_are_named_by_exists() -> None:
     for kind in KINDS:
         named = {*kind.expected, *kind.unbroken, *(f"r_{role}" for role in kind.never_unsaid)}
         assert named <= made, sorted(named - made)
+        assert kind.usual.keys() <= kind.never_unsaid.keys()
 
 
 def test_other_spellings_are_of_words_that_are_said() -> None:
