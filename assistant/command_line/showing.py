@@ -6,13 +6,15 @@ import argparse
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
-from typing import NamedTuple, Protocol
+from typing import TYPE_CHECKING, NamedTuple, Protocol
 
 from assistant.command_line.parts import screen_for
 from assistant.command_line.playing import Shows
 from assistant.reply.json_lines import json_line
 from assistant.reply.replies import Turn
-from assistant.terminal.screen import Screen
+
+if TYPE_CHECKING:
+    from assistant.terminal.screen import Screen
 
 
 class Remarks(Protocol):
