@@ -104,7 +104,7 @@ class Lack:
 
 def missing_told(moment: Moment, _command: AskMissing) -> Reply:
     job = moment.job
-    lacks, points = lacking(job), points_missing(job)
+    lacks, points = missing_from_job(job), points_missing(job)
     data: dict[str, Any] = {
         "missing": [{"id": lack.id, "message": lack.message} for lack in lacks],
         "points": list(points),
@@ -127,7 +127,7 @@ def _short(lack: Lack) -> str:
     return lack.message.partition(":")[0].partition(".")[0].lower()
 
 
-def lacking(job: Job) -> list[Lack]:
+def missing_from_job(job: Job) -> list[Lack]:
     """All the job still wants, in the order of the work."""
     if job.slab is not None:
         return _reading_lacks(job)  # all else was wanted for the pour

@@ -277,7 +277,7 @@ def readings_taken(moment: Moment, command: TakeReadings) -> Reply:
     )
 
 
-def held(moment: Moment, _command: Hold) -> Reply:
+def tell_held_readings(moment: Moment, _command: Hold) -> Reply:
     for utterance in reversed(in_force(moment.job.history)):
         for event in reversed(utterance.events):
             found = _height_in(event)
@@ -328,6 +328,6 @@ ANSWERS: dict[type[Command], Answerer] = {
     AskReadings: readings_listed,
     AskNextPoint: next_told,
     TakeReadings: readings_taken,
-    Hold: held,
+    Hold: tell_held_readings,
     MarkStep: step_marked,
 }

@@ -129,7 +129,9 @@ def _in_a_number(word: str) -> bool:
     return word in _NUMBER_WORDS or word in _PARTS or word.isdigit()
 
 
-def chosen(text: str, meanings: Sequence[Command], choices: Sequence[Choice]) -> Command | None:
+def choice_named(
+    text: str, meanings: Sequence[Command], choices: Sequence[Choice]
+) -> Command | None:
     """
     The one choice that an answer names; None where it names none, or more than one.
 

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from assistant.conversation.either_or import (
     Choice,
     answers_to,
-    chosen,
+    choice_named,
     spoken_between,
     text_between,
 )
@@ -81,7 +81,7 @@ class WhichHeard(Question):
         for meaning in sentence.meanings:
             with suppress(Refusal):  # without a next point a bare reading stays as it is
                 filled.append(resolve(sentence.job, meaning))
-        return chosen(sentence.text, (*sentence.meanings, *filled), self.heard)
+        return choice_named(sentence.text, (*sentence.meanings, *filled), self.heard)
 
     @property
     def takes_a_value(self) -> bool:

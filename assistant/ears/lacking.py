@@ -31,18 +31,20 @@ _FORMS: tuple[tuple[Part, str], ...] = (
 _NO_ROW = re.compile(rf"(?:point )?{_LETTER} (?:plus|minus)\b")
 
 
-def lacking(text: str) -> Part | None:
+def missing_part(text: str) -> Part | None:
     """
     The part of a reading that is not in some words; None where they are no such thing.
 
-    >>> lacking("Bravo 3, minus."), lacking("bravo three minus millimeters")
+    >>> missing_part("Bravo 3, minus."), missing_part("bravo three minus millimeters")
     ('number', 'number')
-    >>> lacking("Bravo minus 18 millimeters."), lacking("Three minus eighteen.")
+    >>> missing_part("Bravo minus 18 millimeters."), missing_part("Three minus eighteen.")
     ('row', 'letter')
-    >>> lacking("Bravo 3, eighteen millimeters below."), lacking("six inches of snow")
+    >>> missing_part("Bravo 3, eighteen millimeters below."), missing_part("six inches of snow")
     ('sign', None)
-    >>> lacking("bravo three minus eighteen millimetres"), lacking("Bravo to minus eighteen.")
-    (None, None)
+    >>> missing_part("bravo three minus eighteen millimetres") is None
+    True
+    >>> missing_part("Bravo to minus eighteen.") is None
+    True
     """
     # As it was written: in figures, the "to" that a "two" was taken for is left out.
     if _NO_ROW.match(" ".join(plain_words(text))):
@@ -85,7 +87,7 @@ def nobody_said(likeliest: Command, free_words: str, *, open_unit: bool) -> bool
     """
     if not isinstance(likeliest, TakeReading | CorrectReading):
         return False
-    if lacking(free_words) in ("row", "number"):
+    if missing_part(free_words) in ("row", "number"):
         return True
     meant = with_a_unit(free_words, "mm" if open_unit else "in")
     if meant is None:

@@ -100,7 +100,7 @@ def beam_of(folder: Path) -> float:
 
 
 @contextmanager
-def widened(folder: Path) -> Iterator[Path]:
+def with_wider_beam(folder: Path) -> Iterator[Path]:
     """
     The same model set to list readings down to `WIDE`, in a folder that is there for now.
 
@@ -143,7 +143,7 @@ class VoskModel:
         self._vosk = voice_part("vosk")
         self._vosk.SetLogLevel(-1)
         try:
-            with widened(folder) as wide:
+            with with_wider_beam(folder) as wide:
                 self._model = self._vosk.Model(str(wide))
                 keeps = beam_of(wide)
         except Exception:  # the package raises a bare Exception

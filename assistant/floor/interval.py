@@ -115,12 +115,12 @@ def natural_fit_of(job: Job) -> KrigedSurface | None:
 
 def fitted(job: Job, spots: Spots, slot: str) -> KrigedSurface:
     """The surface through some points; the last one of a slot is where the next starts."""
-    from assistant.levels.kriging import fit
+    from assistant.levels.kriging import fit_surface
 
     kept = job.layout.kept
     slot = f"{__name__}.{slot}"
     steps = [step.line_m for step in steps_of(job)]
-    found = fit(
+    found = fit_surface(
         spots.xy_m,
         spots.heights_m,
         spots.noise_m,

@@ -22,7 +22,7 @@ from assistant.job import Job, Utterance, clocks, in_force
 from assistant.job.site import PH
 from assistant.reply import wording
 from assistant.reply.times import shown_length, spoken_length
-from assistant.site.climate import dew_point_of, lacking, stale
+from assistant.site.climate import dew_point_of, stale, unread_climate
 from assistant.site.rules import ready_to_pour
 from assistant.site.slab import moisture_tests, takes_tests
 
@@ -94,7 +94,7 @@ def slab_tested(look: CheckContext) -> Check:
 def climate_read(look: CheckContext) -> Check:
     """Whether air, slab and humidity were read, not too long ago."""
     site = look.job.site
-    if missing := lacking(site):
+    if missing := unread_climate(site):
         return Check(False, f"Not read yet: {wording.listed(missing)}.")
     if old := stale(site, look.now):
         return Check(False, f"Read too long ago, read again: {wording.listed(old)}.")

@@ -344,7 +344,7 @@ def _adjusted(
     one_by_one = np.arange(survey.node_count) < points
     between = (differences.start < points) & (differences.start != network.GROUND)
     one_by_one[differences.start[between]] = one_by_one[differences.end[between]] = False
-    net = network.solve(differences, survey.node_count, survey.fixed_m, one_by_one, used)
+    net = network.solve_network(differences, survey.node_count, survey.fixed_m, one_by_one, used)
     touched = np.zeros(survey.node_count, dtype=bool)
     touched[differences.end] = True
     touched[differences.start[differences.start != network.GROUND]] = True

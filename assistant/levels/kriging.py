@@ -1,10 +1,10 @@
 """
 The floor's height everywhere, and how sure it is: universal kriging.
 
-:func:`fit` takes the readings, :meth:`KrigedSurface.predict` gives heights with their standard
-deviations, and :mod:`assistant.levels.kriged.volume` the volume with its interval. The
-triangles of :mod:`assistant.levels.surface` pass through every reading and are for the map;
-this surface knows that a reading is only so good and passes near it.
+:func:`fit_surface` takes the readings, :meth:`KrigedSurface.predict` gives heights with
+their standard deviations, and :mod:`assistant.levels.kriged.volume` the volume with its
+interval. The triangles of :mod:`assistant.levels.surface` pass through every reading and
+are for the map; this surface knows that a reading is only so good and passes near it.
 """
 
 from __future__ import annotations
@@ -114,7 +114,7 @@ class KrigedSurface:
         Examples
         --------
         >>> points = [[1, 1], [3, 1], [5, 1], [1, 3], [3, 3], [5, 3]]
-        >>> floor = fit(points, [0.010, 0.012, 0.014, 0.011, 0.013, 0.015])
+        >>> floor = fit_surface(points, [0.010, 0.012, 0.014, 0.011, 0.013, 0.015])
         >>> found = floor.predict([[4, 2]])
         >>> print(found.mean.round(4), found.sd.round(4))
         [0.0135] [0.0011]
@@ -148,7 +148,8 @@ class KrigedSurface:
         noise_sd_m : float
             Standard deviation of the reading to come, metres.
         shared_m : (k,) array of float, optional
-            How it follows the errors that readings share, as in :func:`fit`; None for not at all.
+            How it follows the errors that readings share, as in :func:`fit_surface`; None for
+            not at all.
 
         Returns
         -------
@@ -207,7 +208,7 @@ class KrigedSurface:
         return [(list(group), matern(away, reach)) for reach, group in groups]
 
 
-def fit(
+def fit_surface(
     points_m: ArrayLike,
     heights_m: ArrayLike,
     noise_sd_m: float | ArrayLike = NOISE_SD_M,
@@ -381,7 +382,7 @@ def of_part(
     floor : Fit
         Of the whole floor.
     points_m, heights_m, noise_sd_m, shared_m
-        As in :func:`fit`.
+        As in :func:`fit_surface`.
 
     Returns
     -------
@@ -390,7 +391,7 @@ def of_part(
     Raises
     ------
     SurveyError
-        As :func:`fit`.
+        As :func:`fit_surface`.
     """
     points = as_places(points_m, "point")
     heights = as_levels(heights_m, len(points))

@@ -37,7 +37,7 @@ class TriangularSolution:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class LeastSquaresFit:
-    """Unknowns that agree best with the observations; see :func:`fit`."""
+    """Unknowns that agree best with the observations; see :func:`fit_least_squares`."""
 
     unknowns: FloatArray
     """(n,)"""
@@ -59,7 +59,7 @@ class LeastSquaresFit:
         return float(np.sqrt(self.weighted_squares / self.dof)) if self.dof else float("nan")
 
 
-def solve(design: FloatArray, observed: FloatArray) -> TriangularSolution:
+def solve_independent(design: FloatArray, observed: FloatArray) -> TriangularSolution:
     """
     Unknowns of a design whose columns are independent.
 
@@ -112,7 +112,9 @@ def _triangle(rows: FloatArray) -> FloatArray:
     return triangle
 
 
-def fit(design: ArrayLike, observed: ArrayLike, sds: ArrayLike | None = None) -> LeastSquaresFit:
+def fit_least_squares(
+    design: ArrayLike, observed: ArrayLike, sds: ArrayLike | None = None
+) -> LeastSquaresFit:
     """
     Unknowns from more observations than needed.
 
@@ -138,7 +140,7 @@ def fit(design: ArrayLike, observed: ArrayLike, sds: ArrayLike | None = None) ->
     --------
     A line through three points.
 
-    >>> line = fit([[1, 0], [1, 1], [1, 2]], [0.0, 1.0, 5.0])
+    >>> line = fit_least_squares([[1, 0], [1, 1], [1, 2]], [0.0, 1.0, 5.0])
     >>> print(line.unknowns.round(6), line.dof, round(line.sigma0, 6))
     [-0.5  2.5] 1 1.224745
     """
@@ -148,7 +150,7 @@ def fit(design: ArrayLike, observed: ArrayLike, sds: ArrayLike | None = None) ->
     values = as_levels(observed, len(matrix), "observation")
     spreads = as_sds(1.0 if sds is None else sds, len(matrix))
     weighted, scaled = matrix / spreads[:, None], values / spreads
-    solved = solve(weighted, scaled)
+    solved = solve_independent(weighted, scaled)
     missed = weighted @ solved.unknowns - scaled
     return LeastSquaresFit(
         unknowns=solved.unknowns,

@@ -16,7 +16,7 @@ import numpy as np
 
 from assistant.errors import SurveyError
 from assistant.levels.arrays import BoolArray, FloatArray, IntArray
-from assistant.levels.least_squares import solve as solve_dense
+from assistant.levels.least_squares import solve_independent as solve_dense
 
 if TYPE_CHECKING:
     import scipy.sparse
@@ -112,7 +112,7 @@ class _Columns:
         return int(self.kept.max(initial=-1)) + 1
 
 
-def solve(
+def solve_network(
     differences: Differences,
     node_count: int,
     fixed_m: Mapping[int, float],

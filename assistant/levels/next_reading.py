@@ -80,7 +80,7 @@ def where_next(
         Standard deviation of a reading, metres.
     shared_m : (k,) array of float, optional
         How a reading to come follows the errors that readings share, as in
-        :func:`~assistant.levels.kriging.fit`; None for not at all.
+        :func:`~assistant.levels.kriging.fit_surface`; None for not at all.
     preference : (m,) array_like or None
         What a candidate's gain is multiplied by in the choice, for doors and suspected high
         spots: 2 lets it win over a place that tells up to twice as much.

@@ -92,7 +92,7 @@ def expected_reading(
         Metres.
     shared_m : (k,) array of float, optional
         How the reading follows the errors that readings share, as in
-        :func:`~assistant.levels.kriging.fit`; None for not at all.
+        :func:`~assistant.levels.kriging.fit_surface`; None for not at all.
 
     Returns
     -------
@@ -142,7 +142,7 @@ def look_at(
 
     Readings at the place itself are left out, so that a point read again is judged by the
     floor around and not by what it corrects. A floor with a step ought to be told
-    (``steps_m`` of :func:`~assistant.levels.kriging.fit`), or each first reading beyond it
+    (``steps_m`` of :func:`~assistant.levels.kriging.fit_surface`), or each first reading beyond it
     is suspect.
 
     Parameters
@@ -161,7 +161,7 @@ def look_at(
         Standard deviation of the reading, metres.
     shared_m : (k,) array of float, optional
         How the reading follows the errors that readings share, as in
-        :func:`~assistant.levels.kriging.fit`; None for not at all.
+        :func:`~assistant.levels.kriging.fit_surface`; None for not at all.
 
     Returns
     -------
@@ -225,7 +225,7 @@ def weigh_alternatives(
         Standard deviation of a reading, metres.
     shared_m : (k,) array of float, optional
         How the reading follows the errors that readings share, as in
-        :func:`~assistant.levels.kriging.fit`; None for not at all.
+        :func:`~assistant.levels.kriging.fit_surface`; None for not at all.
 
     Returns
     -------

@@ -18,7 +18,7 @@ from assistant.errors import SurveyError
 from assistant.pours.material import KG_M2_PER_KN_M2, lb_per_ft2
 from assistant.products.cards import Card
 from assistant.reply.replies import LimitWarning
-from assistant.reply.side_by_side import distances, figures, lengths
+from assistant.reply.side_by_side import figures, floor_distances, lengths
 from assistant.units.lengths import as_fraction, inch_text, inches, show_length
 
 __all__ = [
@@ -285,7 +285,7 @@ def spacing_warnings(
     spacing, most = exact(wider), exact(card.pin_spacing_m)
     if spacing <= most:
         return ()
-    apart, allowed = distances(unit, spacing, most)
+    apart, allowed = floor_distances(unit, spacing, most)
     message = (
         f"Points are {apart} apart, but {card.name} wants pins at most {allowed} apart. "
         "Set a closer grid, or add points between; add pins at doors and sudden changes too."

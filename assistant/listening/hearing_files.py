@@ -21,7 +21,7 @@ from assistant.listening.listening import (
     offered,
     tier_of,
 )
-from assistant.reply.json_lines import as_object, plain
+from assistant.reply.json_lines import as_object, json_value
 from assistant.reply.replies import Reply, Turn
 from assistant.sound.sound_files import LONGEST_S, Recording, read_recording
 from grammar.commands import Command
@@ -192,15 +192,15 @@ def as_heard_object(number: int, found: FileHeard) -> dict[str, Any]:
     return as_object(number, found.turn) | {
         "file": str(found.path),
         "heard": heard.text,
-        "confidence": plain(heard.confidence),
+        "confidence": json_value(heard.confidence),
         "tier": found.taken.tier,
         "alternatives": [
-            {"canonical": other.canonical, "probability": plain(other.probability)}
+            {"canonical": other.canonical, "probability": json_value(other.probability)}
             for other in heard.alternatives
         ],
-        "snr_db": plain(heard.snr_db),
-        "heard_s": plain(heard.heard_s),
-        "speech_s": plain(heard.speech_s),
+        "snr_db": json_value(heard.snr_db),
+        "heard_s": json_value(heard.heard_s),
+        "speech_s": json_value(heard.speech_s),
         "notes": list(found.notes),
         "error": found.error or None,
     }

@@ -14,7 +14,7 @@ from assistant.conversation.conversation import Conversation
 from assistant.conversation.either_or import Choice
 from assistant.decide import resolve
 from assistant.ears.hearing import Heard, Tier
-from assistant.ears.lacking import Part, lacking, with_a_unit
+from assistant.ears.lacking import Part, missing_part, with_a_unit
 from assistant.errors import JournalError, Refusal
 from assistant.job import Job
 from assistant.listening.said_words import words_for
@@ -231,7 +231,7 @@ class Listening:
         if wanted is not None and not _goes_without_saying(wanted, self.reading_unit):
             words = words_for(wanted, self._words) or "inches"
             return "Say the unit, too.", f"No unit was heard. Say: {words}."
-        part = lacking(text)
+        part = missing_part(text)
         return None if part is None else MISSING[part]
 
     def _keep(self, heard: Heard) -> None:

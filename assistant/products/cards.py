@@ -232,7 +232,7 @@ def find_card(name: str, cards: Mapping[str, Card]) -> Card:
         return by_name[fitting[0]]
     if fitting:
         raise CardError(
-            f"More than one card has {shortened(said)!r} in its name: {listed(fitting)}. "
+            f"More than one card has {shortened(said)!r} in its name: {comma_list(fitting)}. "
             "Say the whole name."
         )
     raise CardError(no_such_card(said, by_name))
@@ -245,7 +245,7 @@ def no_such_card(said: str, names: Iterable[str]) -> str:
         return "There are no product cards at hand."
     nearest = nearest_name(said, known)
     offer = f" Did you mean {nearest!r}?" if nearest else ""
-    return f"There is no card {shortened(said)!r}.{offer} At hand: {listed(known)}."
+    return f"There is no card {shortened(said)!r}.{offer} At hand: {comma_list(known)}."
 
 
 def nearest_name(said: str, known: Iterable[str]) -> str | None:
@@ -268,6 +268,6 @@ def shortened(text: str) -> str:
     return text if len(text) <= 60 else text[:57] + "..."
 
 
-def listed(names: Iterable[str]) -> str:
+def comma_list(names: Iterable[str]) -> str:
     """Names, in alphabetical order, with commas."""
     return ", ".join(sorted(names))

@@ -35,7 +35,7 @@ def as_object(line: int, turn: Turn) -> dict[str, Any]:
             {"id": caution.id, "text": caution.message, "source": caution.source}
             for caution in turn.reply.cautions
         ],
-        "data": plain(turn.reply.data),
+        "data": json_value(turn.reply.data),
     }
 
 
@@ -44,24 +44,24 @@ def _warning(warning: LimitWarning) -> dict[str, Any]:
         "id": warning.id,
         "severity": warning.severity,
         "message": warning.message,
-        "value": plain(warning.value),
-        "limit": plain(warning.limit),
+        "value": json_value(warning.value),
+        "limit": json_value(warning.limit),
         "source": warning.source,
     }
 
 
-def plain(value: Any) -> Any:
+def json_value(value: Any) -> Any:
     """The same with JSON's own types; a number that is not finite becomes null."""
     if value is None or isinstance(value, bool | int | str):
         return value
     if isinstance(value, float | Decimal | Fraction):
         return _number(float(value))
     if isinstance(value, dict):
-        return {str(key): plain(item) for key, item in value.items()}
+        return {str(key): json_value(item) for key, item in value.items()}
     if isinstance(value, list | tuple | set | frozenset):
-        return [plain(item) for item in value]
+        return [json_value(item) for item in value]
     if hasattr(value, "tolist"):  # an array, or a number out of one
-        return plain(value.tolist())
+        return json_value(value.tolist())
     return str(value)
 
 

@@ -17,7 +17,7 @@ from math import floor
 from assistant.units.lengths import as_fraction, inch_text, inches, nearest_part
 from grammar.slots.measure import spoken_measure
 
-__all__ = ["distances", "figures", "lengths", "spoken_lengths"]
+__all__ = ["figures", "floor_distances", "lengths", "spoken_lengths"]
 
 RULE = (16, 32, 64)
 """Parts of an inch that a rule is divided in; finer than that an inch is shown in decimals."""
@@ -75,11 +75,11 @@ def figures(places: int, *numbers: Number) -> tuple[str, ...]:
     return tuple(str(_decimal(each)) for each in shown)
 
 
-def distances(unit: str, *metres: Number) -> tuple[str, ...]:
+def floor_distances(unit: str, *metres: Number) -> tuple[str, ...]:
     """
     Distances over the floor to read: metres, or feet and inches; rounded down, as limits are.
 
-    >>> distances("in", 2.5, 2), distances("mm", 3.05, 3)
+    >>> floor_distances("in", 2.5, 2), floor_distances("mm", 3.05, 3)
     (('8 ft 2 in', '6 ft 6 in'), ('3.05 m', '3 m'))
     """
     if unit != "in":

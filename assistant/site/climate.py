@@ -66,7 +66,7 @@ def stale(site: SiteState, now: datetime) -> tuple[str, ...]:
     return tuple(name for name, last in found if last and now - last.time > STALE_AFTER)
 
 
-def lacking(site: SiteState) -> tuple[str, ...]:
+def unread_climate(site: SiteState) -> tuple[str, ...]:
     """Kinds of reading that were not taken at all."""
     return tuple(name for name in CLIMATE if site.last(name) is None)
 
@@ -74,7 +74,7 @@ def lacking(site: SiteState) -> tuple[str, ...]:
 def climate_reasons(job: Job, now: datetime) -> Iterable[Reason]:
     """Not read, read too long ago, outside the card's range, too near the dew point."""
     site = job.site
-    if missing := lacking(site):
+    if missing := unread_climate(site):
         yield Reason(
             "climate-missing",
             f"Not read: {listed([_NAMES[name] for name in missing])}.",

@@ -66,7 +66,7 @@ class SoundDevices(Protocol):
         """Notice devices that came or went; False where that cannot be done just now."""
 
 
-def chosen(devices: tuple[Device, ...], wanted: str | int | None, what: str) -> Device:
+def device_named(devices: tuple[Device, ...], wanted: str | int | None, what: str) -> Device:
     """
     The default device, or the one of that number or whose name has that word in it.
 

@@ -13,8 +13,15 @@ from dataclasses import dataclass
 import numpy as np
 
 from assistant.sound.chunks import SAMPLE_RATE, MissingSound
-from assistant.sound.devices import Device, DeviceError, SoundDevices, Stream, chosen, this_machine
-from assistant.sound.microphone_check import MicrophoneCheck, checked
+from assistant.sound.devices import (
+    Device,
+    DeviceError,
+    SoundDevices,
+    Stream,
+    device_named,
+    this_machine,
+)
+from assistant.sound.microphone_check import MicrophoneCheck, microphone_levels
 from assistant.sound.resample import Resampler
 
 _FALLBACK_RATES = (48_000, 44_100, 16_000)
@@ -288,11 +295,11 @@ class Microphone:
         # By name when it comes back: its number may be another then.
         wanted = self.device.name if any_device and self.device else self._wanted
         try:
-            device = chosen(microphones, wanted, "microphone")
+            device = device_named(microphones, wanted, "microphone")
         except DeviceError:
             if not any_device:
                 raise
-            device = chosen(microphones, None, "microphone")
+            device = device_named(microphones, None, "microphone")
         rates = [device.rate_hz, *(rate for rate in _FALLBACK_RATES if rate != device.rate_hz)]
         tries = [(rate, count) for rate in rates for count in dict.fromkeys((1, device.channels))]
         first_fault: DeviceError | None = None
@@ -346,4 +353,4 @@ class Microphone:
         if not heard or device is None:
             name = device.name if device else "microphone"
             raise DeviceError(f"Nothing arrives from the microphone “{name}”.")
-        return checked(np.concatenate(heard), device, self._rate_hz, self._channels)
+        return microphone_levels(np.concatenate(heard), device, self._rate_hz, self._channels)

@@ -30,7 +30,9 @@ class MicrophoneCheck:
     """What to change, where something is plainly wrong."""
 
 
-def checked(sound: np.ndarray, device: Device, rate_hz: int, channels: int) -> MicrophoneCheck:
+def microphone_levels(
+    sound: np.ndarray, device: Device, rate_hz: int, channels: int
+) -> MicrophoneCheck:
     """Levels of (n,) float32 at 16 kHz, and what they say about the microphone."""
     frames = [power(frame) for frame in np.array_split(sound, max(1, len(sound) // 512))]
     quieter = sorted(frames)[: max(1, len(frames) // 5)]

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import numpy as np
 
-from assistant.sound.devices import DeviceError, SoundDevices, chosen, this_machine
+from assistant.sound.devices import DeviceError, SoundDevices, device_named, this_machine
 from assistant.sound.resample import resampled
 from assistant.voice.speaker import Speech, VoiceError
 
@@ -31,7 +31,7 @@ class Loudspeaker:
 
         Raises :class:`DeviceError` where there is no loudspeaker or it went away.
         """
-        device = chosen(self._devices.loudspeakers(), self._wanted, "loudspeaker")
+        device = device_named(self._devices.loudspeakers(), self._wanted, "loudspeaker")
         sound = resampled(speech.samples, speech.rate_hz, device.rate_hz)
         playing = _Playing(sound, stop)
         stream = self._devices.play(device, device.rate_hz, playing.fill)

@@ -13,7 +13,7 @@ from pytest_benchmark.fixture import BenchmarkFixture
 from assistant.levels.arrays import FloatArray
 from assistant.levels.kriged.high_spots import hidden_high_spots
 from assistant.levels.kriged.volume import volume_with_interval
-from assistant.levels.kriging import fit
+from assistant.levels.kriging import fit_surface
 from assistant.levels.next_reading import where_next
 from assistant.levels.outliers import NeighbourPrediction, look_at
 from assistant.levels.outline import rectangle
@@ -35,7 +35,7 @@ def survey(count: int) -> tuple[FloatArray, FloatArray]:
 @pytest.mark.benchmark(group="fitted from nothing")
 def test_fit(benchmark: BenchmarkFixture, count: int) -> None:
     points, heights = survey(count)
-    floor = benchmark(lambda: fit(points, heights, size_m=SIZE))
+    floor = benchmark(lambda: fit_surface(points, heights, size_m=SIZE))
     assert len(floor.points_m) == count
 
 
@@ -43,10 +43,10 @@ def test_fit(benchmark: BenchmarkFixture, count: int) -> None:
 @pytest.mark.benchmark(group="the last reading worked in, the next one looked at")
 def test_a_reading_is_looked_at(benchmark: BenchmarkFixture, count: int) -> None:
     points, heights = survey(count)
-    before = fit(points[:-1], heights[:-1], size_m=SIZE)
+    before = fit_surface(points[:-1], heights[:-1], size_m=SIZE)
 
     def read() -> NeighbourPrediction:
-        floor = fit(points, heights, size_m=SIZE, like=before)
+        floor = fit_surface(points, heights, size_m=SIZE, like=before)
         return look_at(floor, [7.3, 4.1], -0.050, mishearings_m=[-0.015])
 
     assert benchmark(read).suspect
@@ -57,7 +57,7 @@ def test_a_reading_is_looked_at(benchmark: BenchmarkFixture, count: int) -> None
 @pytest.mark.benchmark(group="volume with its interval")
 def test_volume(benchmark: BenchmarkFixture, count: int, above: float) -> None:
     points, heights = survey(count)
-    floor = fit(points, heights, size_m=SIZE)
+    floor = fit_surface(points, heights, size_m=SIZE)
     finish = float(heights.max()) + above
     found = benchmark(lambda: volume_with_interval(floor, ROOM, finish))
     assert found.low_m3 < found.mean_m3 < found.high_m3
@@ -67,7 +67,7 @@ def test_volume(benchmark: BenchmarkFixture, count: int, above: float) -> None:
 @pytest.mark.benchmark(group="hidden high spots")
 def test_high_spots(benchmark: BenchmarkFixture, count: int) -> None:
     points, heights = survey(count)
-    floor = fit(points, heights, size_m=SIZE)
+    floor = fit_surface(points, heights, size_m=SIZE)
     finish = float(heights.max()) + 0.004
     spots = benchmark(lambda: hidden_high_spots(floor, ROOM, finish, 0.003))
     assert 0 <= spots.chance <= 1
@@ -77,7 +77,7 @@ def test_high_spots(benchmark: BenchmarkFixture, count: int) -> None:
 @pytest.mark.benchmark(group="where next, three readings")
 def test_next(benchmark: BenchmarkFixture, count: int) -> None:
     points, heights = survey(count)
-    floor = fit(points, heights, size_m=SIZE)
+    floor = fit_surface(points, heights, size_m=SIZE)
     found = benchmark(lambda: where_next(floor, ROOM, float(heights.max()) + 0.005, count=3))
     assert len(found.rows) == 3
 

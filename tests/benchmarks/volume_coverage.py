@@ -27,7 +27,7 @@ sys.path.append(str(Path(__file__).parents[2]))
 
 from assistant.floor.interval import volume_of
 from assistant.levels.kriged.volume import volume_with_interval
-from assistant.levels.kriging import fit
+from assistant.levels.kriging import fit_surface
 from assistant.levels.outline import outline_area
 from assistant.levels.surface import mesh_over
 from assistant.levels.volume import fill
@@ -63,7 +63,7 @@ def judge(floor: Floor) -> Judged:
     """What surface, triangles and mean make of one floor."""
     area = outline_area(floor.outline_m)
     size = float(np.hypot(*np.ptp(floor.outline_m, axis=0)))
-    fitted = fit(floor.points_m, floor.readings_m, size_m=size)
+    fitted = fit_surface(floor.points_m, floor.readings_m, size_m=size)
     found = volume_with_interval(fitted, floor.outline_m, floor.finish_m)
     depths = floor.finish_m - floor.readings_m
     triangles = fill(mesh_over(floor.points_m, floor.outline_m), depths).volume_m3

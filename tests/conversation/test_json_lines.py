@@ -10,7 +10,7 @@ from typing import Any
 import numpy as np
 import pytest
 
-from assistant.reply.json_lines import json_line, plain
+from assistant.reply.json_lines import json_line, json_value
 from assistant.reply.replies import Caution, LimitWarning, Reply, Turn
 
 KEYS = [
@@ -74,6 +74,6 @@ def test_one_line_of_ascii_whatever_was_typed() -> None:
     ],
 )
 def test_numbers_are_json_s_own(value: Any, shown: Any) -> None:
-    assert plain(value) == shown
-    assert json.loads(json.dumps(plain(value), allow_nan=False)) == shown
-    assert str(plain(value)) == str(shown)
+    assert json_value(value) == shown
+    assert json.loads(json.dumps(json_value(value), allow_nan=False)) == shown
+    assert str(json_value(value)) == str(shown)

@@ -15,7 +15,7 @@ from assistant.events.set_ups import PointTied, SetUpStarted
 from assistant.floor.geometry import places_of
 from assistant.job import EMPTY, Job, apply
 from assistant.levels.kriged.tiles import NEAREST, tiles
-from assistant.levels.kriging import MOST_READINGS, drawn, fit, of_part
+from assistant.levels.kriging import MOST_READINGS, drawn, fit_surface, of_part
 from grammar.commands import Measure
 from tests.job.conftest import Site
 
@@ -135,7 +135,7 @@ def test_a_part_says_of_its_points_what_the_whole_floor_says() -> None:
     chance = np.random.default_rng(5)
     heights = (3 * np.sin(points[:, 0] / 3) + chance.normal(0, 1, len(points))).round() / 1000
     noise = np.full(len(points), 0.00104)
-    whole = fit(points, heights, noise, size_m=40)
+    whole = fit_surface(points, heights, noise, size_m=40)
     for tile in tiles(points):
         part = of_part(whole, points[tile.rows], heights[tile.rows], noise[tile.rows])
         for row in tile.judged[::40].tolist():

@@ -24,7 +24,7 @@ from assistant.levels.adjustment import (
     adjust,
 )
 from assistant.levels.arrays import FloatArray
-from assistant.levels.least_squares import LeastSquaresFit, fit
+from assistant.levels.least_squares import LeastSquaresFit, fit_least_squares
 from tests.there import there
 
 MM = 0.001
@@ -253,7 +253,7 @@ def dense_answer(
     design[rows, points + set_up] = -1
     design[-1, points] = 1
     sds = np.append(readings.sd_m, 1e-7)
-    return fit(design, np.append(readings.value_m, known_zero), sds)
+    return fit_least_squares(design, np.append(readings.value_m, known_zero), sds)
 
 
 @settings(max_examples=40, deadline=None)

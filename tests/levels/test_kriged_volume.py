@@ -14,7 +14,7 @@ from assistant.levels.kriged.high_spots import hidden_high_spots
 from assistant.levels.kriged.likelihood import LikelihoodData, Pairs
 from assistant.levels.kriged.reuse import inverses_anew
 from assistant.levels.kriged.volume import _widest_sd, volume_with_interval
-from assistant.levels.kriging import KrigedSurface, fit
+from assistant.levels.kriging import KrigedSurface, fit_surface
 from assistant.levels.outline import rectangle
 from tests.there import there
 
@@ -54,13 +54,13 @@ def test_a_tilted_plane(outline: FloatArray) -> None:
     # Exact arithmetic: depths 5 + 2x + 3y mm; 0.408 m3 on 6 m by 4 m, and 5 mm + the centroid's
     # (2.714286, 1.821429) on the L of 21 m2.
     expected = 0.408 if len(outline) == 4 else 21 * (5 + 2 * 2.714285714 + 3 * 1.821428571) * MM
-    floor = fit(GRID, -(5 + GRID @ [2, 3]) * MM)
+    floor = fit_surface(GRID, -(5 + GRID @ [2, 3]) * MM)
     assert volume_with_interval(floor, outline, 0.0).mean_m3 == pytest.approx(expected, rel=1e-5)
 
 
 def test_an_even_depth_on_an_l_shaped_floor() -> None:
     # Exact arithmetic: 21 m2 at 8 mm are 168 litres.
-    floor = fit(GRID, np.full(12, -8 * MM))
+    floor = fit_surface(GRID, np.full(12, -8 * MM))
     found = volume_with_interval(floor, L_SHAPE, 0.0)
     assert found.mean_m3 == pytest.approx(0.168, rel=1e-9)
     assert found.area_m2 == pytest.approx(21)
@@ -103,7 +103,7 @@ def test_an_error_shared_by_half_the_readings() -> None:
 
 def test_an_error_of_the_zero_counts_for_the_whole_area() -> None:
     # Exact arithmetic: 1 mm over 24 m2 is 24 litres.
-    floor = fit(GRID, lumps(GRID) - 0.030)
+    floor = fit_surface(GRID, lumps(GRID) - 0.030)
     alone = volume_with_interval(floor, ROOM, 0.0)
     found = volume_with_interval(floor, ROOM, 0.0, common_sd_m=MM)
     assert found.common_sd_m3 == pytest.approx(0.024, rel=1e-6)
@@ -132,14 +132,14 @@ def test_franke() -> None:
         - 0.2 * np.exp(-((x - 4) ** 2) - (y - 7) ** 2)
     )
     assert heights[0] == pytest.approx(0.7664205912849)
-    floor = fit(places, -heights * 10 * MM, 1e-6, texture_part=0.0)
+    floor = fit_surface(places, -heights * 10 * MM, 1e-6, texture_part=0.0)
     found = volume_with_interval(floor, rectangle(1, 1), 0.0)
     assert found.mean_m3 == pytest.approx(0.40696958949156 * 10 * MM, rel=1e-3)
     assert found.sd_m3 < 0.01 * found.mean_m3
 
 
 def test_raising_the_finish_a_millimetre_adds_it_over_the_area() -> None:
-    floor = fit(GRID, lumps(GRID) - 0.050)
+    floor = fit_surface(GRID, lumps(GRID) - 0.050)
     low, high = (volume_with_interval(floor, ROOM, finish) for finish in (0.0, MM))
     assert high.mean_m3 - low.mean_m3 == pytest.approx(24 * MM, rel=1e-9)
     assert high.sd_m3 == pytest.approx(low.sd_m3, rel=1e-9)
@@ -147,8 +147,8 @@ def test_raising_the_finish_a_millimetre_adds_it_over_the_area() -> None:
 
 def test_a_sloping_finish_over_a_sloping_floor() -> None:
     slope = np.array([0.010, -0.005])
-    level = fit(GRID, lumps(GRID) - 0.050)
-    sloped = fit(GRID, lumps(GRID) - 0.050 + GRID @ slope)
+    level = fit_surface(GRID, lumps(GRID) - 0.050)
+    sloped = fit_surface(GRID, lumps(GRID) - 0.050 + GRID @ slope)
     one = volume_with_interval(level, ROOM, 0.0)
     other = volume_with_interval(sloped, ROOM, [0.0, *slope])
     assert other.mean_m3 == pytest.approx(one.mean_m3, rel=1e-6)
@@ -157,8 +157,8 @@ def test_a_sloping_finish_over_a_sloping_floor() -> None:
 
 def test_turned_and_moved_floors_hold_the_same() -> None:
     turn = np.array([[np.cos(0.4), np.sin(0.4)], [-np.sin(0.4), np.cos(0.4)]])
-    one = volume_with_interval(fit(GRID, lumps(GRID)), L_SHAPE, 0.002)
-    turned = fit(GRID @ turn + [40, -9], lumps(GRID))
+    one = volume_with_interval(fit_surface(GRID, lumps(GRID)), L_SHAPE, 0.002)
+    turned = fit_surface(GRID @ turn + [40, -9], lumps(GRID))
     other = volume_with_interval(turned, L_SHAPE @ turn + [40, -9], 0.002)
     assert other.mean_m3 == pytest.approx(one.mean_m3, rel=1e-5)
     assert other.sd_m3 == pytest.approx(one.sd_m3, rel=1e-4)
@@ -198,7 +198,7 @@ def test_volume_and_interval_as_drawn_floors_have_them(finish: float) -> None:
 
 
 def test_volume_for_a_risk_and_back() -> None:
-    found = volume_with_interval(fit(GRID, lumps(GRID)), ROOM, 0.012)
+    found = volume_with_interval(fit_surface(GRID, lumps(GRID)), ROOM, 0.012)
     for chance in (0.05, 0.5, 0.95, 0.99):
         assert found.chance_enough(found.quantile(chance)) == pytest.approx(chance, abs=1e-6)
     assert found.quantile(0.025) == pytest.approx(found.low_m3)
@@ -211,21 +211,21 @@ def test_volume_for_a_risk_and_back() -> None:
 
 
 def test_no_volume_below_nothing() -> None:
-    found = volume_with_interval(fit([[3, 2]], [0.050]), ROOM, 0.0)
+    found = volume_with_interval(fit_surface([[3, 2]], [0.050]), ROOM, 0.0)
     assert found.low_m3 >= 0
     assert found.quantile(0.001) >= 0
 
 
 def test_more_readings_narrow_the_interval() -> None:
-    wide = volume_with_interval(fit(GRID[::3], lumps(GRID)[::3], size_m=7.2), ROOM, 0.02)
-    narrow = volume_with_interval(fit(GRID, lumps(GRID), size_m=7.2), ROOM, 0.02)
+    wide = volume_with_interval(fit_surface(GRID[::3], lumps(GRID)[::3], size_m=7.2), ROOM, 0.02)
+    narrow = volume_with_interval(fit_surface(GRID, lumps(GRID), size_m=7.2), ROOM, 0.02)
     assert narrow.sd_m3 < wide.sd_m3
 
 
 @pytest.mark.parametrize("finish", [[0.0, 0.1], np.nan, [0.0, np.inf, 0.0]])
 def test_a_finish_that_is_none_is_refused(finish: float | list[float]) -> None:
     with pytest.raises(SurveyError, match="one level, or"):
-        volume_with_interval(fit(GRID, lumps(GRID)), ROOM, finish)
+        volume_with_interval(fit_surface(GRID, lumps(GRID)), ROOM, finish)
 
 
 def test_hidden_high_spots_as_drawn_floors_have_them() -> None:
@@ -249,7 +249,7 @@ def test_hidden_high_spots_as_drawn_floors_have_them() -> None:
 def test_a_high_spot_is_looked_for_where_heights_rise() -> None:
     points = lattice([0.1, 1.5, 3, 4.5, 5.9], [0.1, 1.4, 2.7, 3.9])
     heights = -0.012 + 0.010 * np.exp(-((points - [3.7, 2.0]) ** 2).sum(axis=1) / 2)
-    spots = hidden_high_spots(fit(points, heights), ROOM, 0.001, 0.003)
+    spots = hidden_high_spots(fit_surface(points, heights), ROOM, 0.001, 0.003)
     assert np.hypot(*(there(spots.worst_m) - [3.7, 2.0])) < 0.6
     assert 0 < spots.worst_chance <= spots.chance <= 1
 
@@ -257,20 +257,20 @@ def test_a_high_spot_is_looked_for_where_heights_rise() -> None:
 def test_a_known_high_spot_is_not_hidden() -> None:
     heights = np.full(12, -0.010)
     heights[5] = 0.002
-    spots = hidden_high_spots(fit(GRID, heights), ROOM, 0.0, 0.003)
+    spots = hidden_high_spots(fit_surface(GRID, heights), ROOM, 0.0, 0.003)
     nearest = distances(spots.places_m, GRID).argmin(axis=1)
     assert 5 not in nearest
     assert len(spots.places_m) > 300
 
 
 def test_a_floor_that_is_all_too_high_hides_nothing() -> None:
-    spots = hidden_high_spots(fit(GRID, np.full(12, 0.001)), ROOM, 0.0, 0.003)
+    spots = hidden_high_spots(fit_surface(GRID, np.full(12, 0.001)), ROOM, 0.0, 0.003)
     assert spots.chance == 0
     assert spots.worst_m is None
 
 
 def test_a_deep_pour_hides_nothing() -> None:
-    spots = hidden_high_spots(fit(GRID, lumps(GRID)), ROOM, 0.100, 0.003)
+    spots = hidden_high_spots(fit_surface(GRID, lumps(GRID)), ROOM, 0.100, 0.003)
     assert spots.chance < 1e-4
 
 

@@ -11,7 +11,13 @@ from assistant.levels.arrays import FloatArray
 from assistant.levels.kriged.covariance import drift_of, matern
 from assistant.levels.kriged.likelihood import LikelihoodData, Pairs
 from assistant.levels.kriged.reuse import inverses_anew
-from assistant.levels.kriging import NOISE_SD_M, KrigedSurface, fit, with_reading, without_points
+from assistant.levels.kriging import (
+    NOISE_SD_M,
+    KrigedSurface,
+    fit_surface,
+    with_reading,
+    without_points,
+)
 
 MM = 0.001
 PLACES = np.array([[0.0, 0.0], [1.3, 2.2], [3.0, 3.9], [5.9, 0.4], [7.0, 5.0]])
@@ -145,22 +151,22 @@ def test_a_fit_serves_again_while_what_is_shared_stays() -> None:
     points, heights = scattered(40), lumpy(scattered(40))
     shared = np.zeros((40, 1))
     shared[20:] = 1.4 * MM
-    before = fit(points[:28], heights[:28], shared_m=shared[:28], size_m=7.2)
+    before = fit_surface(points[:28], heights[:28], shared_m=shared[:28], size_m=7.2)
     wider = np.hstack([shared, np.zeros((40, 1))])
     wider[29:, 1] = MM
-    after = fit(points[:30], heights[:30], shared_m=wider[:30], size_m=7.2, like=before)
-    anew = fit(points[:30], heights[:30], shared_m=wider[:30], size_m=7.2)
+    after = fit_surface(points[:30], heights[:30], shared_m=wider[:30], size_m=7.2, like=before)
+    anew = fit_surface(points[:30], heights[:30], shared_m=wider[:30], size_m=7.2)
     assert after._pairs is before._pairs
     assert after.predict(PLACES).mean == pytest.approx(anew.predict(PLACES).mean, abs=1e-9)
     assert after.predict(PLACES).sd == pytest.approx(anew.predict(PLACES).sd, abs=1e-9)
-    moved = fit(points[:30], heights[:30], shared_m=2 * wider[:30], size_m=7.2, like=before)
+    moved = fit_surface(points[:30], heights[:30], shared_m=2 * wider[:30], size_m=7.2, like=before)
     assert moved._pairs is not before._pairs
 
 
 @pytest.mark.parametrize("shared", [np.zeros((3, 2)), np.full((20, 1), np.nan), np.zeros(20)])
 def test_shared_errors_that_are_none(shared: FloatArray) -> None:
     with pytest.raises(SurveyError, match=r"[Ss]hared error"):
-        fit(scattered(20), lumpy(scattered(20)), shared_m=shared)
+        fit_surface(scattered(20), lumpy(scattered(20)), shared_m=shared)
 
 
 def test_heights_as_scikit_learn_has_them() -> None:
@@ -218,7 +224,7 @@ def test_restricted_likelihood_is_that_of_the_contrasts() -> None:
 
 def test_passes_through_readings_without_noise_or_texture() -> None:
     points = scattered(30)
-    floor = fit(points, lumpy(points), 0.0, texture_part=0.0)
+    floor = fit_surface(points, lumpy(points), 0.0, texture_part=0.0)
     found = floor.predict(points)
     assert found.mean == pytest.approx(lumpy(points), abs=1e-6)
     assert found.sd == pytest.approx(np.zeros(30), abs=1e-6)
@@ -228,14 +234,14 @@ def test_passes_through_readings_without_noise_or_texture() -> None:
 def test_a_plane_comes_out_as_that_plane(count: int) -> None:
     points = scattered(count)
     heights = 0.003 + points @ [0.020, -0.011]
-    found = fit(points, heights).predict(PLACES)
+    found = fit_surface(points, heights).predict(PLACES)
     assert found.mean == pytest.approx(0.003 + PLACES @ [0.020, -0.011], abs=1e-9)
 
 
 def test_adding_a_plane_adds_that_plane_and_no_doubt() -> None:
     points = scattered(20)
-    one = fit(points, lumpy(points)).predict(PLACES)
-    other = fit(points, lumpy(points) + 0.5 + points @ [0.03, 0.01]).predict(PLACES)
+    one = fit_surface(points, lumpy(points)).predict(PLACES)
+    other = fit_surface(points, lumpy(points) + 0.5 + points @ [0.03, 0.01]).predict(PLACES)
     assert other.mean - one.mean == pytest.approx(0.5 + PLACES @ [0.03, 0.01], abs=1e-7)
     assert other.sd == pytest.approx(one.sd, rel=1e-4)
 
@@ -243,8 +249,8 @@ def test_adding_a_plane_adds_that_plane_and_no_doubt() -> None:
 def test_moved_and_turned_floors_are_the_same_floors() -> None:
     points = scattered(20)
     turn = np.array([[np.cos(0.7), np.sin(0.7)], [-np.sin(0.7), np.cos(0.7)]])
-    one = fit(points, lumpy(points)).predict(PLACES)
-    other = fit(points @ turn + [70, -30], lumpy(points)).predict(PLACES @ turn + [70, -30])
+    one = fit_surface(points, lumpy(points)).predict(PLACES)
+    other = fit_surface(points @ turn + [70, -30], lumpy(points)).predict(PLACES @ turn + [70, -30])
     assert other.mean == pytest.approx(one.mean, abs=1e-7)
     assert other.sd == pytest.approx(one.sd, rel=1e-4)
 
@@ -252,29 +258,29 @@ def test_moved_and_turned_floors_are_the_same_floors() -> None:
 def test_the_order_of_few_readings_makes_no_difference() -> None:
     points, heights = scattered(20), lumpy(scattered(20))
     shuffled = np.random.default_rng(0).permutation(20)
-    one = fit(points, heights).predict(PLACES)
-    other = fit(points[shuffled], heights[shuffled]).predict(PLACES)
+    one = fit_surface(points, heights).predict(PLACES)
+    other = fit_surface(points[shuffled], heights[shuffled]).predict(PLACES)
     assert other.mean == pytest.approx(one.mean, abs=1e-7)
     assert other.sd == pytest.approx(one.sd, rel=1e-4)
 
 
 def test_raising_the_datum_raises_every_height() -> None:
     points = scattered(12)
-    one = fit(points, lumpy(points)).predict(PLACES)
-    other = fit(points, lumpy(points) + 100).predict(PLACES)
+    one = fit_surface(points, lumpy(points)).predict(PLACES)
+    other = fit_surface(points, lumpy(points) + 100).predict(PLACES)
     assert other.mean - 100 == pytest.approx(one.mean, abs=1e-9)
 
 
 def test_more_doubt_further_from_readings() -> None:
     points = scattered(20)
-    sds = fit(points, lumpy(points)).predict([points[0], [3, 7], [3, 12]]).sd
+    sds = fit_surface(points, lumpy(points)).predict([points[0], [3, 7], [3, 12]]).sd
     assert sds[0] < 1.2 * MM < sds[1] < sds[2]
 
 
 @pytest.mark.parametrize("count", [2, 3, 5, 12, 40])
 def test_leaving_a_reading_out_as_if_it_had_never_been(count: int) -> None:
     points = scattered(count)
-    floor = fit(points, lumpy(points))
+    floor = fit_surface(points, lumpy(points))
     for row in (0, count - 1):
         bare = without_points(floor, [row])
         expected = bare.predict_reading(points[[row]])
@@ -289,9 +295,9 @@ def test_leaving_a_reading_out_as_if_it_had_never_been(count: int) -> None:
 
 def test_one_reading_more_as_if_fitted_anew() -> None:
     points, heights = scattered(60), lumpy(scattered(60))
-    before = fit(points[:59], heights[:59])
-    added = fit(points, heights, like=before)
-    anew = fit(points, heights)
+    before = fit_surface(points[:59], heights[:59])
+    added = fit_surface(points, heights, like=before)
+    anew = fit_surface(points, heights)
     assert added._pairs is before._pairs
     assert added.predict(PLACES).mean == pytest.approx(anew.predict(PLACES).mean, abs=1e-9)
     assert added.predict(PLACES).sd == pytest.approx(anew.predict(PLACES).sd, rel=1e-7)
@@ -301,10 +307,10 @@ def test_one_reading_more_as_if_fitted_anew() -> None:
 
 def test_a_whole_survey_reading_by_reading_as_if_fitted_once() -> None:
     points, heights = scattered(50), lumpy(scattered(50))
-    floor = fit(points[:1], heights[:1], size_m=7.2)
+    floor = fit_surface(points[:1], heights[:1], size_m=7.2)
     for count in range(2, 51):
-        floor = fit(points[:count], heights[:count], like=floor, size_m=7.2)
-    anew = fit(points, heights, size_m=7.2)
+        floor = fit_surface(points[:count], heights[:count], like=floor, size_m=7.2)
+    anew = fit_surface(points, heights, size_m=7.2)
     assert floor.predict(PLACES).mean == pytest.approx(anew.predict(PLACES).mean, abs=1e-9)
     assert floor.weights == pytest.approx(anew.weights, abs=1e-7)
 
@@ -313,8 +319,10 @@ def test_a_whole_survey_reading_by_reading_as_if_fitted_once() -> None:
 def test_readings_struck_out_as_if_fitted_anew(gone: list[int]) -> None:
     points, heights = scattered(60), lumpy(scattered(60))
     kept = np.delete(np.arange(60), gone)
-    anew = fit(points[kept], heights[kept], size_m=7.2)
-    struck = fit(points[kept], heights[kept], size_m=7.2, like=fit(points, heights, size_m=7.2))
+    anew = fit_surface(points[kept], heights[kept], size_m=7.2)
+    struck = fit_surface(
+        points[kept], heights[kept], size_m=7.2, like=fit_surface(points, heights, size_m=7.2)
+    )
     assert struck.predict(PLACES).mean == pytest.approx(anew.predict(PLACES).mean, abs=1e-9)
     assert struck.predict(PLACES).sd == pytest.approx(anew.predict(PLACES).sd, rel=1e-7)
 
@@ -323,13 +331,13 @@ def test_a_reading_put_right_is_not_remembered() -> None:
     points, heights = scattered(40), lumpy(scattered(40))
     wrong = heights.copy()
     wrong[39] += 0.035
-    anew = fit(points, heights)
-    righted = fit(points, heights, like=fit(points, wrong))
+    anew = fit_surface(points, heights)
+    righted = fit_surface(points, heights, like=fit_surface(points, wrong))
     assert righted.predict(PLACES).mean == pytest.approx(anew.predict(PLACES).mean, abs=1e-9)
 
 
 def test_one_reading_is_a_level_floor_with_much_doubt() -> None:
-    found = fit([[2, 2]], [0.012], size_m=7.2).predict([[2, 2], [6, 4]])
+    found = fit_surface([[2, 2]], [0.012], size_m=7.2).predict([[2, 2], [6, 4]])
     assert found.mean == pytest.approx([0.012, 0.012], abs=1e-9)
     assert 1 * MM < found.sd[0] < 2 * MM
     assert 20 * MM < found.sd[1] < 100 * MM
@@ -352,7 +360,7 @@ def test_any_arrangement_gives_finite_heights(points: list[list[int]], noise: fl
     heights = np.array([2, 5, 3, 4, 1, 6])[: len(points)] * MM
     if len({tuple(point) for point in points}) < len(points):
         noise = max(noise, 0.1 * MM)
-    found = fit(points, heights, noise).predict(PLACES)
+    found = fit_surface(points, heights, noise).predict(PLACES)
     assert np.isfinite(found.mean).all()
     assert np.abs(found.mean).max() < 0.1
     assert (found.sd >= 0).all()
@@ -371,7 +379,7 @@ def test_two_readings_at_one_place_count_as_their_mean() -> None:
 
 def test_all_heights_equal_is_a_level_floor_with_little_doubt() -> None:
     points = scattered(30)
-    floor = fit(points, np.full(30, 0.015))
+    floor = fit_surface(points, np.full(30, 0.015))
     assert floor.predict(PLACES).mean == pytest.approx(np.full(5, 0.015), abs=1e-12)
     inside = floor.predict(PLACES[1:3])
     assert inside.sd.max() < 1 * MM
@@ -384,8 +392,8 @@ def test_noise_for_each_reading() -> None:
     noise[4] = 20 * MM
     out = heights.copy()
     out[4] += 30 * MM
-    doubted = fit(points, out, noise).predict(points[[4]])
-    without = fit(np.delete(points, 4, 0), np.delete(heights, 4)).predict(points[[4]])
+    doubted = fit_surface(points, out, noise).predict(points[[4]])
+    without = fit_surface(np.delete(points, 4, 0), np.delete(heights, 4)).predict(points[[4]])
     assert doubted.mean == pytest.approx(without.mean, abs=2 * MM)
 
 
@@ -393,8 +401,8 @@ def test_a_step_that_was_told() -> None:
     points = np.stack(np.meshgrid([0.5, 1.5, 2.5, 3.5, 4.5, 5.5], [0.5, 2, 3.5]), 2).reshape(-1, 2)
     heights = np.where(points[:, 0] > 3, 0.012, 0.0)
     line = [[3.0, 0.0], [3.0, 4.0]]
-    told = fit(points, heights, steps_m=[line]).predict([[2.9, 2], [3.1, 2]])
-    untold = fit(points, heights).predict([[2.9, 2], [3.1, 2]])
+    told = fit_surface(points, heights, steps_m=[line]).predict([[2.9, 2], [3.1, 2]])
+    untold = fit_surface(points, heights).predict([[2.9, 2], [3.1, 2]])
     assert told.mean == pytest.approx([0, 0.012], abs=0.2 * MM)
     assert np.ptp(untold.mean) < 4 * MM
     assert told.sd.max() < untold.sd.max() / 2
@@ -402,7 +410,7 @@ def test_a_step_that_was_told() -> None:
 
 def test_five_hundred_readings() -> None:
     points = scattered(500)
-    floor = fit(points, lumpy(points))
+    floor = fit_surface(points, lumpy(points))
     x, y = PLACES[1:3].T
     true = (4 * np.sin(1.3 * x) * np.cos(y) + 2 * x - y) * MM
     found = floor.predict(PLACES[1:3])
@@ -423,7 +431,7 @@ def test_intervals_hold_what_they_say() -> None:
         covariance = (4 * MM) ** 2 * matern(away, reach) + 1e-12 * np.eye(25)
         true = np.linalg.cholesky(covariance) @ chance.normal(size=25)
         read = true[:20] + chance.normal(0, MM, 20)
-        found = fit(places[:20], read).predict(places[20:])
+        found = fit_surface(places[:20], read).predict(places[20:])
         inside.append((found.quantile(0.05) < true[20:]) & (true[20:] < found.quantile(0.95)))
     assert 0.85 < np.mean(inside) < 0.95
 
@@ -443,16 +451,16 @@ def test_unusable_numbers_are_named(
     points: list[list[float]], heights: list[float], noise: float | list[float], words: str
 ) -> None:
     with pytest.raises(SurveyError, match=words):
-        fit(points, heights, noise)
+        fit_surface(points, heights, noise)
 
 
 def test_a_step_without_a_line_is_refused() -> None:
     with pytest.raises(SurveyError, match="two places"):
-        fit([[0, 0], [1, 1]], [0, 0], steps_m=[[[1, 1], [1, 1]]])
+        fit_surface([[0, 0], [1, 1]], [0, 0], steps_m=[[[1, 1], [1, 1]]])
 
 
 def test_the_only_reading_has_nothing_to_be_judged_by() -> None:
-    floor = fit([[0, 0]], [0.0])
+    floor = fit_surface([[0, 0]], [0.0])
     with pytest.raises(SurveyError, match="no other point"):
         floor.predict_without(0)
     with pytest.raises(SurveyError, match="no other point"):
@@ -462,8 +470,8 @@ def test_the_only_reading_has_nothing_to_be_judged_by() -> None:
 def test_of_too_many_readings_a_thousand_are_used(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("assistant.levels.kriging.MOST_READINGS", 100)
     points, heights = scattered(300), lumpy(scattered(300))
-    before = fit(points[:299], heights[:299])
-    floor = fit(points, heights, like=before)
+    before = fit_surface(points[:299], heights[:299])
+    floor = fit_surface(points, heights, like=before)
     assert len(before.points_m) == len(floor.points_m) == 100
     kept = {tuple(point) for point in before.points_m.tolist()}
     assert len(kept & {tuple(point) for point in floor.points_m.tolist()}) >= 99
@@ -477,7 +485,7 @@ def test_a_point_beside_a_line_is_told_by_no_other(off_mm: int) -> None:
     # Exact arithmetic: points in one line say nothing of the slope across it.
     points = np.array([[x, 1.0] for x in range(1, 12, 2)] + [[1.0, 3.0]])
     heights = np.array([-15, -16, -15, -16, -15, -16, -16 - off_mm]) / 1000
-    floor = fit(points, heights, size_m=14)
+    floor = fit_surface(points, heights, size_m=14)
     with np.errstate(all="raise"):
         alone, among = floor.predict_without(6), floor.predict_without(2)
     assert alone.sd[0] > 1

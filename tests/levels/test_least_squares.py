@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from assistant.errors import SurveyError
-from assistant.levels.least_squares import fit
+from assistant.levels.least_squares import fit_least_squares
 
 NORRIS_Y = """0.1 338.8 118.1 888.0 9.2 228.1 668.5 998.5 449.1 778.9 559.2 0.3 0.1 778.1 668.8
 339.3 448.9 10.8 557.7 228.3 998.0 888.8 119.6 0.3 0.6 557.6 339.3 888.0 998.5 778.9 10.2 117.6
@@ -28,7 +28,7 @@ LONGLEY = """60323 83.0 234289 2356 1590 107608 1947  61122 88.5 259426 2325 145
 
 def test_nist_norris() -> None:
     x, y = (np.array(text.split(), dtype=float) for text in (NORRIS_X, NORRIS_Y))
-    line = fit(np.column_stack([np.ones(36), x]), y)
+    line = fit_least_squares(np.column_stack([np.ones(36), x]), y)
     assert line.unknowns == pytest.approx([-0.262323073774029, 1.00211681802045], rel=1e-12)
     sds = np.sqrt(np.diag(line.covariance)) * line.sigma0
     assert sds == pytest.approx([0.232818234301152, 0.429796848199937e-3], rel=1e-12)
@@ -41,7 +41,7 @@ def test_nist_norris() -> None:
 def test_nist_longley() -> None:
     # Normal equations keep some 7 digits here; 9 are asked.
     table = np.array(LONGLEY.split(), dtype=float).reshape(16, 7)
-    found = fit(np.column_stack([np.ones(16), table[:, 1:]]), table[:, 0])
+    found = fit_least_squares(np.column_stack([np.ones(16), table[:, 1:]]), table[:, 0])
     certified = [
         -3482258.63459582,
         15.0618722713733,
@@ -69,13 +69,15 @@ def test_nist_longley() -> None:
 def test_nist_wampler1() -> None:
     x = np.arange(21.0)
     powers = x[:, None] ** np.arange(6)
-    assert fit(powers, powers.sum(axis=1)).unknowns == pytest.approx(np.ones(6), rel=1e-9)
+    assert fit_least_squares(powers, powers.sum(axis=1)).unknowns == pytest.approx(
+        np.ones(6), rel=1e-9
+    )
 
 
 def test_plane_through_five_points() -> None:
     # Exact arithmetic: 10.11 + 0.5 x + 0.966667 y, rms 0.0916515, s0 0.1449138.
     places = np.array([[0, 0], [4, 0], [0, 3], [4, 3], [2, 1.5]])
-    plane = fit(np.column_stack([np.ones(5), places]), [10, 12.2, 13.1, 14.9, 12.6])
+    plane = fit_least_squares(np.column_stack([np.ones(5), places]), [10, 12.2, 13.1, 14.9, 12.6])
     assert plane.unknowns == pytest.approx([10.11, 0.5, 0.966667], abs=5.1e-7)
     assert np.sqrt((plane.residuals**2).mean()) == pytest.approx(0.0916515, abs=5.1e-8)
     assert plane.sigma0 == pytest.approx(0.1449138, abs=5.1e-8)
@@ -84,8 +86,8 @@ def test_plane_through_five_points() -> None:
 
 def test_a_column_too_many_is_named() -> None:
     with pytest.raises(SurveyError, match="not fixed"):
-        fit([[1, 2], [2, 4], [3, 6]], [1, 2, 3])
+        fit_least_squares([[1, 2], [2, 4], [3, 6]], [1, 2, 3])
     with pytest.raises(SurveyError, match="not fixed: 2"):
-        fit([[1, 0]], [1])
+        fit_least_squares([[1, 0]], [1])
     with pytest.raises(SurveyError, match="row 2"):
-        fit([[1], [1]], [1, 2], [1, 0])
+        fit_least_squares([[1], [1]], [1, 2], [1, 0])

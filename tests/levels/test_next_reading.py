@@ -11,7 +11,7 @@ from assistant.levels.kriged.covariance import drift_of
 from assistant.levels.kriged.likelihood import LikelihoodData, Pairs
 from assistant.levels.kriged.reuse import inverses_anew
 from assistant.levels.kriged.volume import volume_with_interval
-from assistant.levels.kriging import KrigedSurface, fit, with_reading
+from assistant.levels.kriging import KrigedSurface, fit_surface, with_reading
 from assistant.levels.next_reading import where_next
 from assistant.levels.outline import contains, rectangle
 
@@ -58,14 +58,14 @@ def test_the_best_is_chosen_and_then_the_best_after_it() -> None:
 
 
 def test_the_unread_end_comes_first() -> None:
-    found = where_next(fit(POINTS, HEIGHTS, size_m=7.2), ROOM, 0.020)
+    found = where_next(fit_surface(POINTS, HEIGHTS, size_m=7.2), ROOM, 0.020)
     assert found.places_m[0, 0] > 4
     assert found.pays
 
 
 def test_places_come_from_the_floor_when_none_are_given() -> None:
     corner_cut = np.array([[0, 0], [6, 0], [6, 2.5], [4, 2.5], [4, 4], [0, 4]])
-    found = where_next(fit(POINTS, HEIGHTS), corner_cut, 0.020, count=6)
+    found = where_next(fit_surface(POINTS, HEIGHTS), corner_cut, 0.020, count=6)
     assert contains(corner_cut, found.places_m).all()
     assert len(set(found.rows.tolist())) == 6
     assert (np.diff(found.sds_m3) < 0).all()
@@ -86,7 +86,7 @@ def test_enough_is_enough() -> None:
     x, y = np.meshgrid(np.arange(0.25, 6, 0.5), np.arange(0.25, 4, 0.5))
     points = np.column_stack([x.ravel(), y.ravel()])
     heights = (3 * np.sin(points[:, 0])).round() * MM
-    found = where_next(fit(points, heights), ROOM, 0.020, count=3)
+    found = where_next(fit_surface(points, heights), ROOM, 0.020, count=3)
     assert not found.pays
     assert (found.shrinks > 0).all()
 

@@ -6,14 +6,14 @@ import numpy as np
 import pytest
 
 from assistant.errors import SurveyError
-from assistant.levels.kriging import NOISE_SD_M, fit, without_points
+from assistant.levels.kriging import NOISE_SD_M, fit_surface, without_points
 from assistant.levels.outliers import expected_reading, look_at, weigh_alternatives
 
 MM = 0.001
 # A floor about 15 mm low, rows to and fro.
 POINTS = np.array([[x, y] for y in (0.5, 1.5, 2.5) for x in (0.5, 1.5, 2.5, 3.5)])
 READINGS = np.array([-15, -14, -16, -17, -15, -13, -15, -18, -16, -14, -15, -16]) * MM
-FLOOR = fit(POINTS, READINGS)
+FLOOR = fit_surface(POINTS, READINGS)
 NEW = [2.0, 3.5]
 
 
@@ -46,7 +46,7 @@ def test_a_few_resolutions_are_never_worth_a_question() -> None:
 
 @pytest.mark.parametrize("count", [1, 3, 5])
 def test_the_first_few_readings_are_not_nagged_at(count: int) -> None:
-    floor = fit(POINTS[:count], READINGS[:count], size_m=5)
+    floor = fit_surface(POINTS[:count], READINGS[:count], size_m=5)
     assert not look_at(floor, POINTS[count], -0.050).suspect
     assert look_at(floor, POINTS[count], -0.050).others == count
 
@@ -54,7 +54,7 @@ def test_the_first_few_readings_are_not_nagged_at(count: int) -> None:
 def test_a_point_read_again_is_judged_by_the_others() -> None:
     wrong = READINGS.copy()
     wrong[5] = -50 * MM
-    floor = fit(POINTS, wrong)
+    floor = fit_surface(POINTS, wrong)
     assert look_at(floor, POINTS[5], -0.050).suspect
     assert not look_at(floor, POINTS[5], -0.015).suspect
     assert look_at(floor, POINTS[5], -0.015).others == 11
@@ -66,14 +66,14 @@ def test_read_again_here_and_a_hand_away_come_to_the_same() -> None:
     assert others == 11
     assert at_it.mean == pytest.approx(bare.mean, abs=1e-9)
     assert at_it.sd == pytest.approx(bare.sd, rel=1e-6)
-    twice = fit([*POINTS, POINTS[5]], [*READINGS, -0.050])
+    twice = fit_surface([*POINTS, POINTS[5]], [*READINGS, -0.050])
     assert expected_reading(twice, POINTS[5])[1] == 11
 
 
 def test_a_step_that_was_told_does_not_nag() -> None:
     stepped = READINGS + np.where(POINTS[:, 0] > 3, 20 * MM, 0.0)
     line = [[3.0, 0.0], [3.0, 4.0]]
-    before = fit(POINTS[:9], stepped[:9], steps_m=[line])
+    before = fit_surface(POINTS[:9], stepped[:9], steps_m=[line])
     assert not look_at(before, [3.5, 2.5], 0.004).suspect
     assert look_at(before, [2.5, 2.5], 0.004).suspect
 
@@ -138,7 +138,7 @@ def test_mishearings_are_asked_about_and_true_readings_are_not() -> None:
                 wrong = look_at(floor, POINTS[row], -readings[row])
                 if abs(2 * readings[row]) > 5 * wrong.sd_m:
                     asked_wrong.append(wrong.suspect)
-            floor = fit(POINTS[: row + 1], readings[: row + 1], size_m=5, like=floor)
+            floor = fit_surface(POINTS[: row + 1], readings[: row + 1], size_m=5, like=floor)
     assert np.mean(asked_true) <= 0.02
     assert len(asked_wrong) > 30
     assert np.mean(asked_wrong) > 0.9

@@ -24,7 +24,7 @@ from assistant.limits.limits import (
 from assistant.products.cards import Card, cards_in, shipped_folder
 from assistant.record.journal import Journal
 from assistant.reply.replies import LimitWarning, Turn
-from assistant.reply.side_by_side import distances, figures, lengths, spoken_lengths
+from assistant.reply.side_by_side import figures, floor_distances, lengths, spoken_lengths
 from tests.there import there
 
 CARDS = cards_in(shipped_folder())
@@ -83,7 +83,7 @@ def test_lengths_keep_the_order_that_was_found(limit: Fraction, off: Fraction, u
 
 @given(LIMIT_MM, NEAR, UNITS)
 def test_distances_and_figures_too(limit: Fraction, off: Fraction, unit: str) -> None:
-    far, near = (worth(text) for text in distances(unit, limit + off, limit))
+    far, near = (worth(text) for text in floor_distances(unit, limit + off, limit))
     assert sign(far - near) == sign(off)
     one, other = (Fraction(text) for text in figures(1, limit + off, limit))
     assert sign(one - other) == sign(off)

@@ -23,7 +23,7 @@ from assistant.ears.vosk_engine import (
     VoskModel,
     beam_of,
     find_model,
-    widened,
+    with_wider_beam,
 )
 from assistant.ears.vosk_results import ALTERNATIVES, Trust, heard_from
 from assistant.errors import EarsError, LeadsmanError
@@ -316,7 +316,7 @@ def test_a_model_is_set_to_list_more(tmp_path: Path, settings: str | None, beam:
         (model / "conf").mkdir()
         (model / "conf" / "model.conf").write_text(settings)
     assert beam_of(model) == beam
-    with widened(model) as wide:
+    with with_wider_beam(model) as wide:
         assert beam_of(wide) == (WIDE if settings is not None else beam)
         assert (wide / "am" / "final.mdl").is_file()
     assert beam_of(model) == beam
@@ -335,10 +335,10 @@ def test_without_links_a_model_stays_as_it_is_set(
         raise OSError("a required privilege is not held")
 
     monkeypatch.setattr(Path, "symlink_to", forbidden)
-    with widened(model) as wide:
+    with with_wider_beam(model) as wide:
         assert beam_of(wide) == WIDE
     monkeypatch.setattr(Path, "hardlink_to", forbidden)
-    with widened(model) as wide:
+    with with_wider_beam(model) as wide:
         assert wide == model
 
 

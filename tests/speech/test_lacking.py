@@ -11,7 +11,7 @@ from assistant.ears.beam_search import Beam, DecodedSentence
 from assistant.ears.entries import Entries
 from assistant.ears.hearing import Heard
 from assistant.ears.judging import SpeechManner, judged
-from assistant.ears.lacking import lacking
+from assistant.ears.lacking import missing_part
 from assistant.ears.thresholds import load_limits
 from assistant.listening.listening import Listening
 from grammar.spoken import Spoken
@@ -49,7 +49,7 @@ BREADTH = Beam()
     ],
 )
 def test_which_part_is_missing(words: str, part: str | None) -> None:
-    assert lacking(words) == part
+    assert missing_part(words) == part
 
 
 # --- the recogniser --------------------------------------------------------------------

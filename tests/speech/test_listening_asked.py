@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from assistant.conversation.conversation import Conversation
-from assistant.conversation.either_or import Choice, chosen, differing_parts
+from assistant.conversation.either_or import Choice, choice_named, differing_parts
 from assistant.ears.script import heard_text
 from assistant.listening.listening import Listening
 from assistant.record.journal import Journal
@@ -198,22 +198,22 @@ def choice(words: str) -> Choice:
 
 def test_words_that_tell_the_two_apart() -> None:
     bravo, delta = choice("bravo three minus six"), choice("delta three minus six")
-    assert chosen("bravo", (), [bravo, delta]) == bravo.command
-    assert chosen("delta three", (), [bravo, delta]) == delta.command
-    assert chosen("three", (), [bravo, delta]) is None
-    assert chosen("echo three", (), [bravo, delta]) is None
+    assert choice_named("bravo", (), [bravo, delta]) == bravo.command
+    assert choice_named("delta three", (), [bravo, delta]) == delta.command
+    assert choice_named("three", (), [bravo, delta]) is None
+    assert choice_named("echo three", (), [bravo, delta]) is None
 
 
 def test_a_piece_of_both_is_no_answer() -> None:
     five, fifty_five = choice("alfa one minus five"), choice("alfa one minus fifty five")
     assert differing_parts([five.words, fifty_five.words]) == ["five", "fifty five"]
-    assert chosen("five", understand("five"), [five, fifty_five]) == five.command
-    assert chosen("fifty", understand("fifty"), [five, fifty_five]) is None
+    assert choice_named("five", understand("five"), [five, fifty_five]) == five.command
+    assert choice_named("fifty", understand("fifty"), [five, fifty_five]) is None
 
 
 def test_a_size_that_both_have_is_no_answer() -> None:
     plus, minus = choice("alfa one plus five"), choice("alfa one minus five")
-    assert chosen("five", understand("five"), [plus, minus]) is None
-    assert chosen("minus", (), [plus, minus]) == minus.command
-    assert chosen("minus five", understand("minus five"), [plus, minus]) == minus.command
-    assert chosen("5 above", understand("5 above"), [plus, minus]) == plus.command
+    assert choice_named("five", understand("five"), [plus, minus]) is None
+    assert choice_named("minus", (), [plus, minus]) == minus.command
+    assert choice_named("minus five", understand("minus five"), [plus, minus]) == minus.command
+    assert choice_named("5 above", understand("5 above"), [plus, minus]) == plus.command

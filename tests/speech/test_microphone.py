@@ -12,9 +12,9 @@ import pytest
 
 from assistant.ears.utterances import Utterances
 from assistant.sound.chunks import MissingSound
-from assistant.sound.devices import Device, DeviceError, _refused, chosen, this_machine
+from assistant.sound.devices import Device, DeviceError, _refused, device_named, this_machine
 from assistant.sound.microphone import Microphone
-from assistant.sound.microphone_check import checked
+from assistant.sound.microphone_check import microphone_levels
 from assistant.sound.resample import Resampler, resampled
 from assistant.sound.sound_files import read_wav
 from assistant.sound.voice_parts import VoicePartMissing, voice_part
@@ -70,12 +70,12 @@ def devices() -> StandInDevices:
     [(None, HEADSET), ("0", BUILT_IN), (3, HEADSET), ("built", BUILT_IN), ("COLLAR", HEADSET)],
 )
 def test_choosing(wanted: str | int | None, expected: Device) -> None:
-    assert chosen((BUILT_IN, HEADSET), wanted, "microphone") is expected
+    assert device_named((BUILT_IN, HEADSET), wanted, "microphone") is expected
 
 
 def test_one_that_is_not_there_names_those_that_are() -> None:
     with pytest.raises(DeviceError, match=r"“desk”\. There are: 0 Built-in microphone; 3 Collar"):
-        chosen((BUILT_IN, HEADSET), "desk", "microphone")
+        device_named((BUILT_IN, HEADSET), "desk", "microphone")
 
 
 def test_a_machine_without_any(devices: StandInDevices) -> None:
@@ -331,7 +331,7 @@ def test_check_tells_device_rate_and_levels(devices: StandInDevices) -> None:
 )
 def test_what_is_plainly_wrong_is_said(size: float, advice: str) -> None:
     sound = np.clip(2 * size * tone(1.0, 16_000), -1, 1)
-    assert advice in checked(sound, HEADSET, 48_000, 1).advice
+    assert advice in microphone_levels(sound, HEADSET, 48_000, 1).advice
 
 
 def test_check_on_a_microphone_that_gives_nothing(devices: StandInDevices) -> None:

@@ -78,7 +78,7 @@ def fall_set(moment: Moment, command: SetFall) -> Reply:
     return with_matters(moment, reply)
 
 
-def ground(moment: Moment, command: Grind) -> Reply:
+def tell_grinding(moment: Moment, command: Grind) -> Reply:
     job, unit, point = moment.job, moment.unit, command.point
     by = job.survey.ground[point]
     depth = depths_of(job).get(point)
@@ -344,7 +344,7 @@ def _plane_table(job: Job, wanted: Wanted, found: Finish) -> Table:
 ANSWERS: dict[type[Command], Answerer] = {
     FixHeight: height_fixed,
     SetFall: fall_set,
-    Grind: ground,
+    Grind: tell_grinding,
     AskBestFinish: best_finish,
     AskBestPlane: best_plane,
 }

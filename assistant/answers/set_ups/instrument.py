@@ -21,7 +21,7 @@ from grammar.commands.set_ups import (
 )
 
 
-def checked(moment: Moment, command: CheckZero | CheckBenchmark) -> Reply:
+def tell_check(moment: Moment, command: CheckZero | CheckBenchmark) -> Reply:
     job, unit = moment.job, moment.unit
     benchmark = command.benchmark if isinstance(command, CheckBenchmark) else None
     what = "Zero" if benchmark is None else f"Benchmark {benchmark}"
@@ -85,8 +85,8 @@ def _offset_words(state: SurveyState, unit: str) -> str:
 
 
 ANSWERS: dict[type[Command], Answerer] = {
-    CheckZero: checked,
-    CheckBenchmark: checked,
+    CheckZero: tell_check,
+    CheckBenchmark: tell_check,
     SetInstrumentResolution: instrument_set,
     SetInstrumentRepeatability: instrument_set,
     SetInstrumentOffset: instrument_set,

@@ -71,7 +71,7 @@ def benchmark_placed(moment: Moment, command: PlaceBenchmark) -> Reply:
     return with_matters(moment, reply)
 
 
-def tied(moment: Moment, command: TieOnBenchmark | TieOnPoint) -> Reply:
+def tell_tie(moment: Moment, command: TieOnBenchmark | TieOnPoint) -> Reply:
     job = moment.job
     on = f"benchmark {command.benchmark}" if isinstance(command, TieOnBenchmark) else command.point
     number, zero = job.survey.set_up, survey_of(job).zeros_mm[job.survey.set_up]
@@ -146,6 +146,6 @@ ANSWERS: dict[type[Command], Answerer] = {
     NewSetUp: set_up_started,
     MoveReference: reference_moved,
     PlaceBenchmark: benchmark_placed,
-    TieOnBenchmark: tied,
-    TieOnPoint: tied,
+    TieOnBenchmark: tell_tie,
+    TieOnPoint: tell_tie,
 }

@@ -7,7 +7,7 @@ from collections import Counter
 import pytest
 
 from assistant.ears.confusable import has_confusable
-from assistant.ears.lacking import lacking
+from assistant.ears.lacking import missing_part
 from grammar.spoken import Manner
 from tests.benchmarks.speech.score import Row
 from tests.benchmarks.speech.sentences import MANNERS, lacks_a_unit
@@ -30,7 +30,7 @@ def test_every_size_and_row_that_sounds_like_another_is_said_either_way() -> Non
 def test_what_has_a_hole_is_no_command_and_what_it_lacks_is_known(manner: Manner) -> None:
     said = holes(manner)
     assert {one.truth for one in said} == {None}
-    parts = Counter(lacking(one.text) for one in said)
+    parts = Counter(missing_part(one.text) for one in said)
     assert set(parts) == {"letter", "row", "sign", "number"}
     assert min(parts.values()) >= len(SIZES) - 1
 
