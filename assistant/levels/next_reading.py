@@ -105,9 +105,9 @@ def where_next(
     --------
     One end of the floor has not been read.
 
-    >>> from assistant.levels.kriging import fit
+    >>> from assistant.levels.kriging import fit_surface
     >>> points = [[x, y] for x in (1, 3, 5) for y in (1, 3)]
-    >>> floor = fit(points, [0.002, 0.000, 0.004, 0.003, 0.001, 0.002])
+    >>> floor = fit_surface(points, [0.002, 0.000, 0.004, 0.003, 0.001, 0.002])
     >>> corners = [[0, 0], [10, 0], [10, 4], [0, 4]]
     >>> found = where_next(floor, corners, 0.020, [[2, 2], [4, 2], [8, 2]])
     >>> found.rows.tolist(), found.pays

@@ -174,9 +174,9 @@ def look_at(
 
     Examples
     --------
-    >>> from assistant.levels.kriging import fit
+    >>> from assistant.levels.kriging import fit_surface
     >>> points = [[x, y] for x in (1, 3, 5) for y in (1, 3)]
-    >>> floor = fit(points, [-0.015, -0.014, -0.016, -0.015, -0.013, -0.016])
+    >>> floor = fit_surface(points, [-0.015, -0.014, -0.016, -0.015, -0.013, -0.016])
     >>> look_at(floor, [5, 5], -0.050).suspect, look_at(floor, [5, 5], -0.015).suspect
     (True, False)
     """
@@ -248,9 +248,9 @@ def weigh_alternatives(
     --------
     Fifteen or fifty, which sound alike, on a floor that is 15 mm low.
 
-    >>> from assistant.levels.kriging import fit
+    >>> from assistant.levels.kriging import fit_surface
     >>> points = [[x, y] for x in (1, 3, 5) for y in (1, 3)]
-    >>> floor = fit(points, [-0.015, -0.014, -0.016, -0.015, -0.013, -0.016])
+    >>> floor = fit_surface(points, [-0.015, -0.014, -0.016, -0.015, -0.013, -0.016])
     >>> weigh_alternatives(floor, [5, 5], [-0.050, -0.015], [0.6, 0.4]).order.tolist()
     [1, 0]
     """

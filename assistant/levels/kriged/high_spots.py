@@ -95,9 +95,9 @@ def hidden_high_spots(
 
     Examples
     --------
-    >>> from assistant.levels.kriging import fit
+    >>> from assistant.levels.kriging import fit_surface
     >>> points = [[x, y] for x in (1, 3, 5) for y in (1, 3)]
-    >>> floor = fit(points, [0.002, 0.000, 0.004, 0.003, 0.001, 0.002])
+    >>> floor = fit_surface(points, [0.002, 0.000, 0.004, 0.003, 0.001, 0.002])
     >>> spots = hidden_high_spots(floor, [[0, 0], [6, 0], [6, 4], [0, 4]], 0.020, 0.003)
     >>> spots.chance < 0.05
     True

@@ -131,10 +131,10 @@ def volume_with_interval(
 
     Examples
     --------
-    >>> from assistant.levels.kriging import fit
+    >>> from assistant.levels.kriging import fit_surface
     >>> corners = [[0, 0], [6, 0], [6, 4], [0, 4]]
     >>> points = [[x, y] for x in (1, 3, 5) for y in (1, 3)]
-    >>> floor = fit(points, [5e-3 + 2e-3 * x + 3e-3 * y for x, y in points])
+    >>> floor = fit_surface(points, [5e-3 + 2e-3 * x + 3e-3 * y for x, y in points])
     >>> round(volume_with_interval(floor, corners, 0.037).mean_m3, 5)
     0.48
     """
