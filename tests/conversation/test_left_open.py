@@ -19,6 +19,7 @@ from assistant.conversation.either_or import Choice
 from assistant.decide import World
 from assistant.record.journal import Journal
 from grammar import understand
+from tests.signals import heed_endings
 
 FLOOR = ("room 8 by 6 metres", "grid 2 metres", "product example standard")
 FIRST = (*FLOOR, "A1 -15", "B1 -16", "C1 -15", "D1 -16", "D2 -15", "C2 -16", "B2 -15")
@@ -218,6 +219,7 @@ def test_ended_from_outside_the_next_opening_tells(path: Path, ending: str) -> N
         stdin=subprocess.PIPE,
         stdout=subprocess.PIPE,
         text=True,
+        preexec_fn=heed_endings,
     ) as program:
         assert program.stdin is not None
         assert program.stdout is not None

@@ -20,11 +20,13 @@ from assistant.conversation.conversation import Conversation
 from assistant.decide import World
 from assistant.products.cards import cards_in, shipped_folder
 from assistant.record.journal import Journal
+from tests.signals import heed_endings
 
 OLD = (
     "room 8 by 6 metres", "grid 2 metres", "product example standard", "A1 -18", "B1 -17 mm",
     "C1 -19", "scratch that", "D1 -16", "B3 -15.5",
 )  # fmt: skip
+
 READINGS = ("A1 -18", "B1 -17", "C1 -19", "D1 -16", "A2 -18", "B2 -17")
 
 
@@ -87,12 +89,6 @@ def test_a_journal_tidied_away_is_made_anew(tmp_path: Path) -> None:
     assert said_in(path) == ["one", "two"]
 
 
-def _heeds_signals() -> None:
-    """In the child, before it starts: a parent started by nohup ignores the hang-up."""
-    for number in (signal.SIGHUP, signal.SIGTERM):
-        signal.signal(number, signal.SIG_DFL)
-
-
 @pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="needs the signal")
 @pytest.mark.parametrize("ending", ["SIGKILL", "SIGHUP", "SIGTERM"])
 def test_ended_from_outside_a_copy_of_the_file_is_the_whole_job(
@@ -108,7 +104,7 @@ def test_ended_from_outside_a_copy_of_the_file_is_the_whole_job(
         stdin=subprocess.PIPE,
         stdout=subprocess.PIPE,
         text=True,
-        preexec_fn=_heeds_signals,
+        preexec_fn=heed_endings,
     ) as program:
         assert program.stdin is not None
         assert program.stdout is not None
