@@ -94,7 +94,7 @@ class Question(ABC):
 
     def stays_open_for(self, command: Command, /) -> bool:
         """Whether a command is an answer to it, or about it, so that it does not lapse."""
-        return command in self._answers()
+        return command in self._answers() or _read_the_same_point(self.command, command)
 
     def _answers(self) -> tuple[Command, ...]:
         return (*_sided(self.command), *self.choices)
@@ -197,21 +197,20 @@ class ReallySo(Question):
     def takes_a_value(self) -> bool:
         return isinstance(self.command, ReadingAsked)
 
-    def stays_open_for(self, command: Command, /) -> bool:
-        asked = self.command
-        is_about = (
-            isinstance(asked, ReadingAsked)
-            and isinstance(command, ReadingAsked)
-            and command.point == asked.point
-        )
-        return is_about or Question.stays_open_for(self, command)
-
 
 def reading_of(command: Command) -> Reading | None:
     """The one reading that a command is about."""
     if isinstance(command, TakeReading | CorrectReading):
         return command.reading
     return None
+
+
+def _read_the_same_point(asked: Command, command: Command) -> bool:
+    return (
+        isinstance(asked, ReadingAsked)
+        and isinstance(command, ReadingAsked)
+        and command.point == asked.point
+    )
 
 
 def _sided(command: Command) -> Sequence[Command]:

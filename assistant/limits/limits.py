@@ -299,9 +299,9 @@ def points_missing_warnings(missing: Sequence[str]) -> tuple[LimitWarning, ...]:
     if not missing:
         return ()
     few = ", ".join(missing[:4]) + (" and more" if len(missing) > 4 else "")
-    points = "point is" if len(missing) == 1 else "points are"
+    points, them = ("point is", "it") if len(missing) == 1 else ("points are", "them")
     message = (
-        f"{len(missing)} {points} not read yet: {few}. Read them before you order; "
+        f"{len(missing)} {points} not read yet: {few}. Read {them} before you order; "
         "till then the numbers bridge the gaps."
     )
     count = Fraction(len(missing))

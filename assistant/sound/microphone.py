@@ -37,7 +37,7 @@ _MOST_WAITING_S = 30.0
 """Sound that waits to be heard; past that, an engine hangs and memory would fill."""
 _AFTER_MOUTH_S = 0.06
 """Ears stay closed so long after the mouth, for what the devices still hold. How long the room
-goes on after that, only somebody who listens can tell: :class:`MouthWatch`."""
+goes on after that, only somebody who listens can tell: :class:`BargeInWatch`."""
 
 Clock = Callable[[], float]
 Overhear = Callable[[np.ndarray], None]

@@ -83,7 +83,15 @@ PHRASES: tuple[Phrase, ...] = (
         ),
         _QUESTIONS,
     ),
-    Phrase("confirm", Confirm, "yes to the question that waits", ("confirm",), _TALK),
+    Phrase(
+        "(confirm | yes)",
+        Confirm,
+        "yes to the question that waits",
+        ("confirm", "yes"),
+        _TALK,
+        # Aloud a short yes is what noise and talk are taken for.
+        spoken="confirm",
+    ),
     Phrase("cancel that", CancelThat, "no to the question that waits", ("cancel that",), _TALK),
     Phrase(
         "say again",

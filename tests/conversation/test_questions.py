@@ -122,3 +122,29 @@ def test_a_question_put_in_place_of_another_is_said_as_a_question(talk: Conversa
         "Charlie three, one five millimetres. Below or above? "
         "The question about B3 lapsed, nothing recorded for it."
     )
+
+
+@pytest.mark.parametrize("asked", ["B3 three eighths low", "B3 18", "B3 -910"])
+def test_another_value_for_the_point_is_an_answer_too(talk: Conversation, asked: str) -> None:
+    """Whatever was asked about the reading of a point, the point's reading settles it."""
+    assert not talk.hear(asked).recorded
+    turn = talk.hear("B3 -13")
+    assert turn.reply.headline.startswith("B3 13 mm below")
+    assert not lapsed(turn)
+    talk.hear(asked)
+    assert lapsed(talk.hear("C3 -13"))
+
+
+@pytest.mark.parametrize(
+    ("asked", "told"),
+    [("B3 three eighths low", "B3 3/8 in below"), ("B3 -910", "B3 910 mm below")],
+)
+def test_yes_is_a_yes(talk: Conversation, asked: str, told: str) -> None:
+    assert not talk.hear(asked).recorded
+    assert talk.hear("yes").reply.headline.startswith(told)
+
+
+def test_yes_says_neither_below_nor_above(talk: Conversation) -> None:
+    talk.hear("B3 18")
+    assert not talk.hear("yes").recorded
+    assert talk.hear("below").reply.headline.startswith("B3 18 mm below")
