@@ -1,7 +1,7 @@
-"""A command to the words it is said in aloud: every way at once, as a template.
+"""From a command to a template of every way to say it aloud.
 
-The way back of :mod:`grammar.spoken`. A recogniser is given these to weigh a command
-that it did not think of by itself.
+The reverse of :mod:`grammar.spoken`. A recogniser is given these to score a command that
+it did not propose itself.
 """
 
 from __future__ import annotations
@@ -109,7 +109,7 @@ class _Voice(SpokenNumbers):
         return words if used == values.keys() else None
 
     def nodes(self, nodes: tuple[Node, ...], values: Mapping[str, Any], used: set[str]) -> str:
-        """A row of nodes; raises :class:`Unsayable` where a value for one is missing."""
+        """A row of nodes; raises :class:`Unsayable` where one lacks its value."""
         parts = []
         for node in nodes:
             if isinstance(node, Literal):

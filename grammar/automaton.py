@@ -1,4 +1,4 @@
-"""Templates as an automaton over words, worked out only as far as somebody walks."""
+"""Templates as an automaton over words, whose states are worked out on their first visit."""
 
 from __future__ import annotations
 
@@ -11,14 +11,14 @@ Slots = Callable[[str], tuple[Node, ...]]
 """A slot's name to how it is said. The same name always gives the very same nodes."""
 
 _Spot = tuple[tuple[Node, ...], int, int]
-"""Before which node of a row somebody is, and the number of the spot after the row."""
+"""A position before a node of a row, and the number of the position after the row."""
 _END = -1
-"""The spot after a whole sentence."""
+"""The position after a whole sentence."""
 
 
 class Automaton:
     """
-    Every sentence of some templates: words lead from state to state, state 0 first.
+    Every sentence of some templates: words lead from state to state, beginning at state 0.
 
     From a state, a word leads to one state only. ``written`` lets each word be written
     in other ways, see :mod:`grammar.written`.
@@ -43,10 +43,10 @@ class Automaton:
 
     def also(self, sentences: Iterable[tuple[Node, ...]]) -> int:
         """
-        The state from which all may be said that may be said anyway, and these sentences.
+        The state that accepts these sentences besides all that state 0 accepts.
 
-        State 0 stays as it is. Quick, since all that comes later is shared; the same
-        sentences (the very same nodes) give the same state.
+        State 0 stays as it is. Quick, since later states are shared; the same sentences
+        (the very same nodes) give the same state.
 
         >>> from grammar.template import read
         >>> automaton = Automaton([read("cut list")], read)
@@ -112,7 +112,7 @@ class Automaton:
         return ways_to_write(word, first=state in self._starts)
 
     def _openings(self, sentences: Iterable[tuple[Node, ...]]) -> list[int]:
-        """The spots before some sentences."""
+        """The positions before some sentences."""
         return [self._spot(nodes, 0, _END) for nodes in sentences]
 
     def _state(self, spots: Iterable[int]) -> int:
@@ -123,7 +123,7 @@ class Automaton:
         return self._state_of[words]
 
     def _before_words(self, spots: Iterable[int]) -> set[int]:
-        """The spots before a word that are reached from these without saying one."""
+        """The positions before a word that are reached from these without saying one."""
         seen: set[int] = set()
         found: set[int] = set()
         waiting = list(spots)
@@ -155,10 +155,10 @@ class Automaton:
                 yield behind
 
     def _spot(self, nodes: tuple[Node, ...], at: int, after: int) -> int:
-        """The number of a spot; one at the end of its row is the spot after the row."""
+        """The number of a position; at the end of a row, of the position after the row."""
         if at == len(nodes):
             return after
-        # Rows are told apart by identity: comparing them word for word takes far longer.
+        # Rows are compared by identity: comparing them word for word takes far longer.
         key = (id(nodes), at, after)
         if key not in self._number_of:
             self._number_of[key] = len(self._spots)

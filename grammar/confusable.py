@@ -1,7 +1,7 @@
-"""What sounds alike, once: whoever asks about it, weighs it or says it apart reads it here.
+"""The words and units that sound alike, listed once for every module that needs them.
 
-Which of these a reader needs, and how much of the rest of a sentence it looks at, is its own
-matter; which words are taken for one another is not.
+A module chooses the kinds it needs and how much of a sentence it looks at, but keeps no list
+of its own.
 """
 
 from __future__ import annotations
@@ -23,7 +23,7 @@ PAIRS: dict[ConfusableKind, tuple[tuple[str, str], ...]] = {
 """Words that are taken for one another, by what they are.
 
 sign
-    Either one short word; what follows is the same.
+    Plus and minus: a short word each, and what follows is the same.
 teen
     Fifteen and fifty: one unstressed syllable apart.
 tens
@@ -38,17 +38,17 @@ UNITS: dict[str, tuple[str, ...]] = {
     "mm": ("cm", "in"), "cm": ("mm", "in"), "in": ("mm", "cm"),
     "m": ("ft", "mm"), "ft": ("m", "in"),
 }  # fmt: skip
-"""A unit -> the units it is taken for, or said instead of."""
+"""A unit -> the units it is heard as, or said in place of."""
 
 LETTERS = ascii_uppercase
-"""Columns: their names were made to sound unlike, so that in noise each is as likely as another."""
+"""Column letters: their spoken names were made to differ, so in noise all are equally likely."""
 
 _VALUES = DIGITS | TEENS | TENS
 
 
 def either_way(kind: ConfusableKind) -> dict[str, str]:
     """
-    A word -> what it is taken for.
+    Word -> the word it is mistaken for, and back, for one kind.
 
     >>> either_way("sign")
     {'minus': 'plus', 'plus': 'minus'}
@@ -58,7 +58,7 @@ def either_way(kind: ConfusableKind) -> dict[str, str]:
 
 def numbers_alike(kind: ConfusableKind) -> dict[int, int]:
     """
-    The same of numbers, as their values; empty for what is no number.
+    The same for the numbers of a kind, by value; words that are no numbers are left out.
 
     >>> numbers_alike("digit"), numbers_alike("teen")[50]
     ({5: 9, 9: 5}, 15)

@@ -4,11 +4,11 @@ from __future__ import annotations
 
 
 class GrammarError(Exception):
-    """Anything that the language cannot take or say; each below says more."""
+    """Base of all errors here: something that the language cannot take or cannot say."""
 
 
 class Impossible(GrammarError):
-    """A way of reading some words that makes no sense; the text is the rule it breaks."""
+    """Words that can only be read in a way that makes no sense; the message is the rule broken."""
 
     start = 0
     """Offset in the text where the senseless part begins."""

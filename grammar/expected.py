@@ -28,12 +28,12 @@ def expected_in_words(pairs: Iterable[tuple[str, str]]) -> tuple[str, ...]:
         elif rule.lstrip("_").startswith("ph_"):
             names[words_of()[terminal][0]] = None
     if EXPECTED["point"] in names:
-        # The word may only stand before one: "a point (like B3) or point" would puzzle.
+        # This word only introduces a point: "a point (like B3) or point" would puzzle.
         names.pop("point", None)
     # Values before the bare words: what was probably meant is seldom another keyword.
     return tuple(sorted(names, key=lambda name: (name not in EXPECTED.values(), name)))
 
 
 def _any_words(rule: str) -> str:
-    """The slot that takes word after word, of which lark made this rule; "" for another rule."""
+    """The slot of any words for which lark made this rule; "" where it is another rule."""
     return next((slot for slot in ANY_WORDS if rule.startswith(f"__{slot}_")), "")

@@ -1,6 +1,6 @@
 """A spoken sentence in figures: the same command said in two ways comes out the same.
 
-Quick, and good enough to put sentences into heaps; what a heap means is for the parser.
+Quick, and good enough to group sentences; what a group means is for the parser.
 """
 
 from __future__ import annotations
@@ -55,7 +55,7 @@ def in_figures(text: str) -> str:
 
 def numbers_in(words: Sequence[str]) -> list[tuple[int, int, str]]:
     """
-    The numbers among plain words: from which word, up to which, and in figures.
+    The numbers among plain words: first word, word after the last, and the number in figures.
 
     >>> numbers_in("bravo three minus a hundred and five millimetres".split())
     [(1, 2, '3'), (3, 7, '105')]

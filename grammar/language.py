@@ -1,4 +1,4 @@
-"""The phrase table put together with its slots: rules, words and short forms."""
+"""The phrase table combined with its slots: rules, words and short forms."""
 
 from __future__ import annotations
 

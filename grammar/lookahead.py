@@ -1,8 +1,8 @@
 """A parser that predicts only what the next word can begin.
 
 Lark's Earley parser puts every rule of the language into its first column: a thousand items for
-a reading of three words. Nearly none of them begin with the word that comes. Where a line leaves
-the grammar, all that could have come is wanted after all, in that one column.
+a reading of three words, nearly none of which begin with the word that comes. Only at the word
+where a line leaves the grammar is all that could have come needed, for the hint.
 """
 
 from __future__ import annotations
@@ -16,7 +16,7 @@ from lark import Lark
 from grammar.words import Word
 
 _ALL = ""
-"""In the place of a terminal: nothing is left out."""
+"""Given in place of a terminal where nothing is to be left out."""
 
 
 class Lookahead:
@@ -35,7 +35,7 @@ class Lookahead:
         self._earley: Any = getattr(lark.parser, "parser", None)
         self._all: dict[Any, list[Any]] | None = getattr(self._earley, "predictions", None)
         self._narrowed: dict[str, dict[Any, list[Any]]] = {_ALL: self._all or {}}
-        self._lock = Lock()  # ears ask from threads of their own
+        self._lock = Lock()  # recognisers call from threads of their own
 
     def parse(self, words: list[Word], all_at: int | None = None) -> Any:
         """The tree of some words; before the word ``all_at`` nothing is left out."""
@@ -74,7 +74,7 @@ class Line:
         self._words, self._all_at, self._ahead = words, all_at, ahead
 
     def words(self) -> Iterator[Word]:
-        """One by one."""
+        """The words one by one."""
         return iter(self._words)
 
     def expect(self, at: int, terminal: str) -> None:
@@ -82,5 +82,5 @@ class Line:
         self._ahead.next_is(_ALL if at == self._all_at else terminal)
 
     def end(self) -> None:
-        """No word comes."""
+        """No more words come."""
         self._ahead.next_is(_ALL)

@@ -1,4 +1,4 @@
-"""Words that are not in the language: where they left it, and what would have been taken."""
+"""Lines that the grammar does not take: where they left it, and what would have been right."""
 
 from __future__ import annotations
 

@@ -1,7 +1,7 @@
-"""Numbers as they are said and written, to Decimal, and back to words.
+"""Numbers from words and figures to Decimal, and back to words.
 
-Fractions are those of a rule: halves to sixty-fourths. Each of them is a
-finite decimal, so nothing said is ever rounded.
+Fractions are the ones on a rule, halves to sixty-fourths. Each is a finite
+decimal, so nothing said is ever rounded.
 """
 
 from __future__ import annotations

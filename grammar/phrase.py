@@ -18,7 +18,7 @@ class Phrase:
     examples: tuple[str, ...]
     topic: str
     speakable: bool = True
-    """Whether it may be said aloud; short words that noise is taken for may not."""
+    """Whether it may be said aloud; short words that noise can sound like may not."""
     spoken: str = ""
     """The template as it is said aloud, where fewer ways to say it are heard better."""
     fixed: tuple[tuple[str, str | bool], ...] = ()

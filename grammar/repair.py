@@ -37,7 +37,7 @@ _NUMBER_ROLES = [
 _OTHER_UNIT = re.compile(
     r"\w*(lit(re|er)|gram(me)?)s?|(kilo|deci|micro|nano|deca|hecto|mega)met(re|er)s?"
 )
-"""Another unit, rightly spelt, is no slip of one that is taken: litres, not metres."""
+"""Units that are spelt rightly are no slip of another: litres is not meant for metres."""
 _EXAMPLE_ALIKE = 62
 """Likeness (0 to 100) from which a whole example is offered instead."""
 
@@ -60,8 +60,8 @@ def nearest(text: str, words: list[Word]) -> str | None:
 
 
 def _values(line: str) -> Counter[str]:
-    """Numbers and letters of points in a line, each as often as it is said, words as figures."""
-    from grammar.figures import PARTS, numbers_in  # it is built on the parser, as this is
+    """The numbers and point letters of a line with how often each is said, words as figures."""
+    from grammar.figures import PARTS, numbers_in  # it imports the parser, as this does
 
     words = cut(line)
     texts = [word.text if word.kind == WORD else "" for word in words]
@@ -80,11 +80,11 @@ def _values(line: str) -> Counter[str]:
 
 
 def _meanings(words: list[Word], *, with_slips: bool = False) -> set[tuple[str, object]]:
-    """Units, sides, directions and floors in a line; with slips those as well that were meant."""
+    """The units, sides, directions and floors in a line; with ``slips`` misspelt ones as well."""
     found: set[tuple[str, object]] = set()
     for before, word in pairwise([None, *words]):
         if word is None or (word.text == "in" and not _is_number(before)):
-            continue  # "readings in" is no inch
+            continue  # the "in" of "readings in" is no inch
         for role, kind in NEVER_UNSAID.items():
             for text, value in ROLES[role].items():
                 if text == word.text or (with_slips and _alike(word.text, text)):
@@ -110,7 +110,7 @@ def _is_number(word: Word | None) -> bool:
 
 
 def _alike(said: str, word: str) -> float:
-    """How alike a word is that was perhaps meant, 0 to 1; 0 where it was not."""
+    """How alike, 0 to 1, a word is that may have been meant; 0 where it cannot be meant."""
     if min(len(word), len(said)) <= 2 or _OTHER_UNIT.fullmatch(said):
         return 0
     alike = DamerauLevenshtein.normalized_similarity(said, word)
@@ -159,7 +159,7 @@ def _edits(texts: list[str], words: list[Word], stop: NoParse) -> Iterator[tuple
     if here and here[0] != ",":  # "2,5" is not 2 and 5
         yield _LEAVE_OUT, [*before, *after]
     if at == 0 and here and words[at].text not in terminals():
-        return  # No phrase is near a first word that is in none of them.
+        return  # Where no phrase holds the first word, none is near.
     for word in _unasked(pairs, texts[:1]):
         yield _PUT_IN, [*before, word, *here, *after]
         if a_word:
@@ -186,7 +186,7 @@ def _unasked(pairs: list[tuple[str, str]], opening: list[str]) -> Iterator[str]:
 
 
 _NEVER_PUT_IN = frozenset(("product",))
-"""A name takes any words, so that putting this in would mend every line alike."""
+"""Any words may follow as a name, so putting this in would mend every line."""
 
 
 def _is_literal(rule: str) -> bool:
@@ -195,7 +195,7 @@ def _is_literal(rule: str) -> bool:
 
 def _likest_example(text: str) -> str | None:
     examples = [example for phrase in PHRASES for example in phrase.examples]
-    # Of another phrase there is none where the first word is one that phrases begin with.
+    # A first word that opens some phrases is right: only their examples are looked at.
     opening = next(iter(text.lower().split()), "")
     same = [example for example in examples if example.lower().split()[0] == opening]
     best = process.extractOne(

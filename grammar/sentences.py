@@ -1,7 +1,7 @@
 """Random sentences of the language, each with the command it must be understood as.
 
-They come from the phrase table itself, so a new phrase is tried by the tests
-without a line added there.
+They come from the phrase table itself, so the tests try a new phrase without
+a line added to them.
 """
 
 from __future__ import annotations

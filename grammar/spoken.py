@@ -1,4 +1,4 @@
-"""The language as it is spoken: phrases to a word-by-word automaton for a recogniser.
+"""The language as it is spoken: the phrases as an automaton over words, for a recogniser.
 
 It comes from the phrase table, with narrower slots than typing has: only plus
 and minus, the unit said (but for a reading in a job of millimetres), the ICAO
@@ -61,11 +61,11 @@ class Spoken:
 
     manner: Manner = "words"
     names: tuple[str, ...] = ()
-    """Product names that may be said; none makes "product" unspeakable."""
+    """Product names that may be said; without any, "product" cannot be said either."""
     two_letter_columns: bool = False
     """Whether points beyond column Z may be said."""
     open_unit: bool = False
-    """Whether a reading without a unit is one in millimetres, as in a job whose readings are.
+    """Whether readings may be said without a unit, in millimetres, as in a job of millimetres.
     Inches are always said: with a fraction and a unit free at once, a recogniser that stops early
     makes "plus three" of "plus three and five eighths inches"."""
     names_said: dict[str, str] = field(init=False, repr=False, compare=False)
@@ -91,12 +91,12 @@ class Spoken:
 
     @property
     def phrases(self) -> tuple[Phrase, ...]:
-        """The phrases that may be said: those that should be, and whose every slot can be."""
+        """The phrases that may be said: those marked speakable all of whose slots can be said."""
         return _speakable(bool(self.names_said))
 
     @property
     def changes(self) -> tuple[tuple[Node, ...], ...]:
-        """The templates of those among them that change the job."""
+        """The templates of those phrases that change the job."""
         return tuple(spoken_nodes(p) for p in self.phrases if issubclass(p.command, Change))
 
     def slot(self, name: str, written: bool = False) -> tuple[Node, ...]:
@@ -148,7 +148,7 @@ class Spoken:
 
 def _in_millimetres(command: Command) -> Command:
     """
-    The same, said in full: with the unit or without, it is one command, whatever the job holds.
+    The command with its unit filled in, so that with the unit said or not it is the same.
     """
     full: dict[str, Any] = {}
     for part in fields(command):
@@ -215,7 +215,7 @@ _SINGLE = {
 
 def _singular(words: str) -> str:
     """
-    One of a unit as it is said.
+    The unit in the singular after a one.
 
     >>> _singular("plus one inches"), _singular("plus twenty one inches")
     ('plus one inch', 'plus twenty one inches')

@@ -15,7 +15,7 @@ from grammar.template import Literal
 from grammar.words import END, Word, cut
 
 _END = Word(END, "", -1, -1)
-"""A word no phrase takes: put after a text, it makes the parser say what it would take."""
+"""A word in no phrase: put after a text, it makes the parser say what it would take there."""
 
 
 @dataclass(frozen=True, slots=True)

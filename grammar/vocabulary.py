@@ -15,12 +15,12 @@ Words = tuple[str, ...]
 
 @dataclass(frozen=True, slots=True)
 class Fitted:
-    """The vocabulary as a recogniser's own word list has it."""
+    """The vocabulary in the spellings of a recogniser's own word list."""
 
     spelling: dict[str, str]
     """Our word -> the spelling of it that the recogniser knows."""
     missing: Words
-    """Words it knows in no spelling: what holds one of them cannot be heard."""
+    """Words it knows in no spelling: a sentence with one of them cannot be heard."""
 
 
 def fitted(spoken: Spoken, knows: Callable[[str], bool]) -> Fitted:
@@ -49,7 +49,7 @@ def vocabulary(spoken: Spoken) -> Words:
 
 def phrases(spoken: Spoken, fit: Fitted) -> list[str]:
     """
-    Sentences in which every two words stand together that may stand together.
+    Sentences that hold every pair of words that may follow one another.
 
     A recogniser that learns from pairs of words learns the whole language from them.
     Sentences with a word it lacks are left out.

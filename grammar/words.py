@@ -1,4 +1,4 @@
-"""Text cut into words, each with its place in what was said.
+"""Text split into words, each with its place in what was said.
 
 Case, spaces, commas and fillers do not matter. A comma between two
 figures is kept as a mark that no phrase takes, so that a decimal comma is
@@ -13,9 +13,9 @@ from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 FILLERS = frozenset("um uh er erm hm hmm please okay ok so well the just thanks".split())
-"""Left out wherever they stand. None of them may be a word of a phrase."""
+"""Fillers, left out everywhere. None of them may be a word of a phrase."""
 OWN_WORDS_AFTER = frozenset(("because",))
-"""What follows is kept whole: it is a reason somebody gives, not a command."""
+"""Words after which all is kept, fillers too: a reason that somebody gives."""
 
 NUMERAL, FRACTION, LABEL, WORD = "numeral", "fraction", "label", "word"
 END = "end"
@@ -54,7 +54,7 @@ _AS_WORD = {
 }
 
 _TOO_LONG = 40
-"""Words in one utterance; past that nobody is speaking to us."""
+"""Most words of one utterance; longer ones are not spoken to us."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -69,7 +69,7 @@ class Word:
     end: int
     """Where it stands in the text as said."""
     after_pause: bool = False
-    """Whether a comma or another stop stands before it; one number never goes on past that."""
+    """Whether a comma or another stop stands before it; no number goes on across one."""
 
 
 def cut(text: str) -> list[Word]:
@@ -101,14 +101,14 @@ def cut(text: str) -> list[Word]:
 
 def joined(texts: Iterable[str]) -> str:
     """
-    Texts of words as a line that is cut into the same words.
+    The texts of some words as a line that would be split into the same words.
 
     >>> joined(["2", ",", "5"]), joined(["one", ", two"])
     ('2,5', 'one , two')
     """
     line = ""
     for text in texts:
-        # The comma that refuses "2,5" is known by the figures it touches.
+        # A comma that touches figures on both sides makes "2,5" be refused.
         line = f"{line.rstrip()}," if text == "," else f"{line}{text} "
     return line.rstrip(" ")
 

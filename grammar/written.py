@@ -1,9 +1,9 @@
 """How a recogniser that writes may write what was said: "Bravo 3 minus thirty-five millimeters."
 
-Such a recogniser has a hand of its own: figures for numbers, capitals, American
-units. Held to our plain words it is made to write what it finds unlikely, and its
-scores say less about the sound. So each word of the spoken language may also be
-written as here. A word that begins with ``+`` is joined to the one before it.
+Such a recogniser has its own style: figures for numbers, capitals, American units.
+Held to our plain words it must write what it finds unlikely, and its scores say
+less about the sound. So each word of the spoken language may also be written as
+here. A word that begins with ``+`` is joined to the one before it.
 """
 
 from __future__ import annotations
@@ -15,10 +15,10 @@ SPELLINGS: dict[str, tuple[str, ...]] = {
     **{word: others for kind in KINDS for word, others in kind.spellings.items()},
     "ph": ("pH", "PH"),
 }
-"""Other ways to write a word of the spoken language, or that word said of one."""
+"""Other ways to write a word of the spoken language, or its singular."""
 
 PLAIN = {other: word for word, others in SPELLINGS.items() for other in others} | {"%": "percent"}
-"""And back: how the spoken language spells it."""
+"""The reverse: how the spoken language spells each of them."""
 
 _NAMES = frozenset(ALPHABET)
 

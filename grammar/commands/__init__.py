@@ -1,4 +1,4 @@
-"""What an installer can ask for: one small frozen class per thing, in the file of its matter.
+"""What an installer can ask for: a small frozen class for each, in the file of its matter.
 
 A command holds what was said and nothing else. Whether it can be done is
 decided later, against the job.

@@ -9,7 +9,7 @@ from grammar.commands.kinds import Ask, Measure
 
 @dataclass(frozen=True, slots=True)
 class AskDepthAtPoint(Ask):
-    """Pour depth at a named point, read or worked out from those around it."""
+    """Pour depth at a named point, whether read there or worked out from the points around it."""
 
     point: str
 
@@ -36,7 +36,7 @@ class AskCut(Ask):
 
 @dataclass(frozen=True, slots=True)
 class AskHighSpots(Ask):
-    """Where the floor leaves least depth, or stands above the finish."""
+    """Where the pour is thinnest, or the floor stands above the finish."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -51,9 +51,9 @@ class AskHiddenHighSpots(Ask):
 
 @dataclass(frozen=True, slots=True)
 class AskWhereNext(Ask):
-    """The reading that tells most."""
+    """Where one more reading would help most."""
 
 
 @dataclass(frozen=True, slots=True)
 class AskEnough(Ask):
-    """Whether more points still pay."""
+    """Whether more readings are still worth taking."""

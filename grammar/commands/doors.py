@@ -52,7 +52,7 @@ class LimitDoorwayStep(Change):
 
 @dataclass(frozen=True, slots=True)
 class AskDoors(Ask):
-    """All doors, with what is out of level and what steps."""
+    """All doors, with those that are out of level and those that step."""
 
     SPEAKS_OF: ClassVar = EITHER_FLOOR
 

@@ -11,7 +11,7 @@ from grammar.commands.kinds import OPEN_FLOOR, Ask, Change, Measure, Reading
 
 @dataclass(frozen=True, slots=True)
 class SetFinish(Change):
-    """Height of the finished surface against the zero; without this it is the zero."""
+    """Height of the finished surface against the zero; the zero itself until this is said."""
 
     height: Reading
 
@@ -42,7 +42,7 @@ class FixHeight(Change):
 
 @dataclass(frozen=True, slots=True)
 class SetFall(Change):
-    """The floor is to fall so steeply towards a point, a drain perhaps; level where zero."""
+    """How steeply the floor is to fall towards a point, such as a drain; zero for level."""
 
     SPEAKS_OF: ClassVar = OPEN_FLOOR
 
@@ -52,7 +52,7 @@ class SetFall(Change):
 
 @dataclass(frozen=True, slots=True)
 class Grind(Change):
-    """A high spot is to be ground down by so much."""
+    """Grind a high spot down by this much."""
 
     SPEAKS_OF: ClassVar = OPEN_FLOOR
 
@@ -67,7 +67,7 @@ class AskBestFinish(Ask):
 
 @dataclass(frozen=True, slots=True)
 class AskBestPlane(Ask):
-    """The same for a plane that is flat, not level."""
+    """The plane, flat but not level, that takes least material."""
 
     slope: Decimal | None = None
     """Steepest slope, percent; None for the usual limit."""
@@ -75,9 +75,9 @@ class AskBestPlane(Ask):
 
 @dataclass(frozen=True, slots=True)
 class AskGrindingOptions(Ask):
-    """Bags saved against height ground."""
+    """How many bags grinding would save, by how much is ground off."""
 
 
 @dataclass(frozen=True, slots=True)
 class AskLifts(Ask):
-    """The lifts or the mix that deep places take."""
+    """What deep places need: several lifts, or aggregate in the mix."""

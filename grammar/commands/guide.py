@@ -19,12 +19,12 @@ class FinishStep(Change):
 
 @dataclass(frozen=True, slots=True)
 class StepBack(Change):
-    """To the step before."""
+    """Go back to the step before."""
 
 
 @dataclass(frozen=True, slots=True)
 class SkipStep(Change):
-    """On without doing it, for a reason that is recorded."""
+    """Leave this step undone and go on, for a reason that is recorded."""
 
     reason: str
 

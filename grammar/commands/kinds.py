@@ -7,8 +7,8 @@ from decimal import Decimal
 from typing import ClassVar
 
 IN_PARTS = "parts"
-"""The unit of a number that was said in parts, as 3/8, and without a unit: it may be the job's own,
-but parts are how a rule is read, and a rule of parts is one of inches."""
+"""The unit of a fraction, as 3/8, that was said without one: it may be the job's own unit, but
+fractions are how a rule in inches is read."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,11 +36,11 @@ class Reading:
 
 
 WHOLE_JOB = "whole job"
-"""The slab, what was worked out of it, and everything else but a reading."""
+"""The whole job: the slab, what is worked out from it, and all that is no reading."""
 OPEN_FLOOR = "open floor"
-"""What lies open: the slab, and once the pour is finished the floor that was made."""
+"""The floor that lies open: the slab, or the finished floor once the pour is done."""
 EITHER_FLOOR = "either floor"
-"""Asked of what lies open, or of the slab by name."""
+"""The floor that lies open, or the slab where it is named."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -48,7 +48,7 @@ class Command:
     """Anything that can be asked for."""
 
     SPEAKS_OF: ClassVar[str] = WHOLE_JOB
-    """Which floor it is about, once one was poured over the other; said for each command."""
+    """Which floor it is about once the slab is covered; each command says so."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -25,7 +25,7 @@ class AskMissing(Ask):
 
 @dataclass(frozen=True, slots=True)
 class AskWarnings(Ask):
-    """Everything that is past a limit or needs a look."""
+    """Everything that is past a limit or should be looked at."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -29,7 +29,7 @@ class TakeReading(Change):
 
 @dataclass(frozen=True, slots=True)
 class TakeReadings(Change):
-    """A display that jumps: several values in one breath, of which the median counts."""
+    """Several values in one breath, from a display that jumps; their median counts."""
 
     SPEAKS_OF: ClassVar = OPEN_FLOOR
 
@@ -39,7 +39,7 @@ class TakeReadings(Change):
 
 @dataclass(frozen=True, slots=True)
 class Hold(Ask):
-    """The last value once more."""
+    """Take the last value once more."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -80,7 +80,7 @@ class AskNextPoint(Ask):
 
 @dataclass(frozen=True, slots=True)
 class MarkStep(Change):
-    """The floor really steps between two columns, rows or points."""
+    """There is a real step in the floor between two columns, rows or points."""
 
     SPEAKS_OF: ClassVar = OPEN_FLOOR
 

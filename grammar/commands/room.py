@@ -1,4 +1,4 @@
-"""The room, its walls, its grid, and points of their own."""
+"""The room, its walls, its grid, and single points off the grid."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ class SetRoom(Change):
 
 @dataclass(frozen=True, slots=True)
 class AddWall(Change):
-    """One wall of an outline walked round, from where the last one ended."""
+    """One wall of an outline, from where the last one ended."""
 
     direction: str
     """``north``, ``north east``, ``east`` … ``north west``."""
@@ -29,7 +29,7 @@ class AddWall(Change):
 
 @dataclass(frozen=True, slots=True)
 class CloseRoom(Change):
-    """The walls are all told."""
+    """All walls have been given."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,7 +45,7 @@ class SetGrid(Change):
 
 @dataclass(frozen=True, slots=True)
 class AddPoint(Change):
-    """A point of its own, off the grid."""
+    """A single point off the grid."""
 
     SPEAKS_OF: ClassVar = OPEN_FLOOR
 

@@ -10,7 +10,7 @@ from grammar.commands.kinds import EITHER_FLOOR, OPEN_FLOOR, Ask, Change, Measur
 
 @dataclass(frozen=True, slots=True)
 class NewSetUp(Change):
-    """The instrument stands anew, with a zero of its own until it is tied."""
+    """The instrument was set up anew; it has a zero of its own until it is tied."""
 
     SPEAKS_OF: ClassVar = OPEN_FLOOR
 
@@ -74,7 +74,7 @@ class MoveReference(Change):
 
 @dataclass(frozen=True, slots=True)
 class TheyHold(Change):
-    """Readings in doubt hold, as those of them that were read again show."""
+    """Doubtful readings are good after all, as those of them that were read again show."""
 
     SPEAKS_OF: ClassVar = OPEN_FLOOR
 

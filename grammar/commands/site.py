@@ -59,7 +59,7 @@ class TakeSlabHumidity(Change):
 
 @dataclass(frozen=True, slots=True)
 class TakeEmission(Change):
-    """Moisture vapour emission, pounds a thousand square feet in 24 hours."""
+    """Moisture vapour emission, pounds per thousand square feet in 24 hours."""
 
     rate: Decimal
     point: str | None = None
@@ -75,7 +75,7 @@ class TakePh(Change):
 
 @dataclass(frozen=True, slots=True)
 class AskSite(Ask):
-    """What was read of air, slab and moisture."""
+    """All readings of air, slab and moisture."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -85,7 +85,7 @@ class AskDewPoint(Ask):
 
 @dataclass(frozen=True, slots=True)
 class AskDrying(Ask):
-    """How long such a thickness may take to dry: an estimate, never a release."""
+    """How long a thickness may take to dry: an estimate, never leave to cover it."""
 
     thickness: Measure
 
@@ -102,23 +102,23 @@ class AcceptReason(Change):
     matter: str
     """``weight``, ``jambs``, ``range``, ``zero``, ``readings``, ``moisture`` or ``adhesive``."""
     words: str
-    """The speaker's own: who has seen it, and what they said."""
+    """In the speaker's own words: who has looked at it, and what they said."""
 
 
 @dataclass(frozen=True, slots=True)
 class AskWarmLeg(Ask):
-    """What a leg of a fluid hose that is warmer than the rest does to a reading."""
+    """The error of a reading when one leg of a fluid hose is warmer than the rest."""
 
     run: Measure
     """How far the leg goes up or down; a hose lying flat has none."""
     leg: Temperature
     rest: Temperature
-    """Of the other water."""
+    """Temperature of the rest of the water."""
 
 
 @dataclass(frozen=True, slots=True)
 class StartClock(Change):
-    """Something has begun that takes its time."""
+    """Something that takes a known time has begun."""
 
     clock: str
     """``hose``, ``primer``, ``mix`` or ``pour``."""
@@ -126,4 +126,4 @@ class StartClock(Change):
 
 @dataclass(frozen=True, slots=True)
 class AskClocks(Ask):
-    """What is running, and how long still."""
+    """What is running, and for how much longer."""

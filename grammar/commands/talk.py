@@ -46,7 +46,7 @@ class Confirm(Answer):
 
 @dataclass(frozen=True, slots=True)
 class CancelThat(Answer):
-    """Leave it; nothing is recorded."""
+    """Do not do it; nothing is recorded."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -56,12 +56,12 @@ class SayAgain(Ask):
 
 @dataclass(frozen=True, slots=True)
 class StopListening(Ask):
-    """Take nothing that is heard until told to listen again; what is typed still counts."""
+    """Ignore speech until "start listening"; what is typed still counts."""
 
 
 @dataclass(frozen=True, slots=True)
 class StartListening(Ask):
-    """Take all that is heard, without a key for each."""
+    """Take all that is heard, with no key to press for each utterance."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -1,4 +1,4 @@
-"""Phrases: the room, its walls, its grid, and points of their own."""
+"""Phrases: the room, its walls, its grid, and single points off the grid."""
 
 from __future__ import annotations
 

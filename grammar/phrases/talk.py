@@ -89,7 +89,7 @@ PHRASES: tuple[Phrase, ...] = (
         "yes to the question that waits",
         ("confirm", "yes"),
         _TALK,
-        # Aloud a short yes is what noise and talk are taken for.
+        # Noise and talk are easily heard as a short yes.
         spoken="confirm",
     ),
     Phrase("cancel that", CancelThat, "no to the question that waits", ("cancel that",), _TALK),

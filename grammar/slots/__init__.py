@@ -1,4 +1,4 @@
-"""What phrases can hold: a module for each kind of value, with its whole story.
+"""What phrases can hold: one module for each kind of value, with all that belongs to it.
 
 A new kind of value is a module here and its name in ``KINDS``. The parser, short
 forms, completion, hints, the recogniser's words and the tests' random sentences
@@ -56,7 +56,7 @@ BUILDERS: dict[str, Callable[..., Any]] = {
     **{rule: build for kind in KINDS for rule, build in kind.builders.items()},
     **{slot.name: slot.build for slot in SLOTS.values()},
 }
-"""Rule -> what comes of its parts."""
+"""Rule -> the function that makes its value of its parts."""
 
 RULES = "\n".join(
     [
@@ -79,7 +79,7 @@ OFFERED = {role: words for kind in KINDS for role, words in kind.offered.items()
 """Words offered to complete a line, by their role."""
 
 NEVER_UNSAID = {role: about for kind in KINDS for role, about in kind.never_unsaid.items()}
-"""Roles that no hint holds unless they were said -> what they are about."""
+"""Roles that a hint names only where the line speaks of them -> what they are about."""
 
 USUAL = {role: word for kind in KINDS for role, word in kind.usual.items()}
 """Roles of units that may be left out -> the one word for each."""

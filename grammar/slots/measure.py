@@ -1,4 +1,4 @@
-"""A length with its unit, and two of them; feet and inches, and parts of a rule."""
+"""A length with its unit, and pairs of them; feet and inches, and fractions of an inch."""
 
 from __future__ import annotations
 
@@ -158,8 +158,8 @@ _SPOKEN_PIECES = {
     "metre_number": "(<under_hundred> | (<worded_hundred> | zero) point <any_digit> [<any_digit>])",
     "feet": "<under_hundred> feet [<under_twelve> inches]",
 }
-"""Metres of a reading, decimal inches and thirty-seconds are for typing: each word more is one
-more to be mistaken for."""
+"""Metres of a reading, decimal inches and thirty-seconds are for typing only: each further word
+is one more that others can be mistaken for."""
 _FIGURES = {
     "metre_number": f"({FIGURE} [{NEXT_FIGURE}] | 0) +. {NEXT_FIGURE} [{NEXT_FIGURE}]",
     "inches": f"[{FIGURE} [{NEXT_FIGURE}] [and]] <part_figures> inches",

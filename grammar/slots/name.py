@@ -1,4 +1,4 @@
-"""Words of somebody's own, to the end of the line: a product's name, or a reason."""
+"""Any words, to the end of the line: a product's name, or a reason."""
 
 from __future__ import annotations
 
@@ -25,7 +25,7 @@ def _name(*words: str) -> str:
 
 
 def _own_words(*words: str) -> str:
-    # As it is cut when said again: "1 / 2" is then one fraction, and "2,5" keeps its comma.
+    # Joined as it will be cut again: "1 / 2" is then one fraction, and "2,5" keeps its comma.
     text = joined(words)
     while (again := joined(word.text for word in cut(f"because {text}")[1:])) != text:
         text = again

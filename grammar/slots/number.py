@@ -334,7 +334,7 @@ _WAYS = (_sample_typed, _sample_typed, _sample_worded, _sample_spelled, _sample_
 
 
 def sample_plain(random: Random) -> tuple[str, Decimal]:
-    """A number that is in no parts."""
+    """A number without a fraction."""
     return random.choice(_WAYS)(random)
 
 

@@ -102,7 +102,7 @@ def short_several(readings: tuple[Reading, ...]) -> str:
     sign = "-" if any(reading.number < 0 for reading in readings) else "+"
     first, *more = (Measure(abs(reading.number), reading.unit) for reading in readings)
     unit = first.unit if first.unit and first.unit != IN_PARTS else None
-    # As it was said to be in parts or not; a figure with a unit needs no parts here.
+    # Without a unit the first keeps its fraction; with one a decimal says the same.
     sizes = [short_measure(first) if unit is None else numbers.plain(first.number)]
     sizes += [numbers.plain(size.number) for size in more]
     return f"{sign}{' '.join(sizes)}{f' {unit}' if unit else ''}"
@@ -135,7 +135,7 @@ def _say_signed(voice: SpokenNumbers, reading: Reading) -> str:
     sign = "minus" if reading.number < 0 else "plus"
     size = say_size(voice, Measure(abs(reading.number), reading.unit))
     if voice.written and voice.spoken.open_unit and reading.unit == "mm":
-        # The unit first: one way of all is what is looked for among those heard already.
+        # With its unit first: the first way is the one looked up among the lines already heard.
         size = f"({size} | {size.removesuffix('millimetres').rstrip()})"
     return f"{sign} {size}"
 

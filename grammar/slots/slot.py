@@ -1,4 +1,4 @@
-"""What a kind of value brings along: all that it takes to be typed, said, shown and tried."""
+"""What defines a kind of value: how it is typed, said, shown and tried by the tests."""
 
 from __future__ import annotations
 
@@ -70,7 +70,7 @@ class ValueKind:
     rules: str = ""
     """Lark rules below those of the slots."""
     builders: Mapping[str, Callable[..., Any]] = field(default_factory=dict)
-    """What each of these rules comes to."""
+    """Rule -> the function that makes its value of its parts."""
     unbroken: tuple[str, ...] = ()
     """Rules whose words are one value, which no pause parts: "minus one, two" is not minus 12."""
     expected: Mapping[str, str] = field(default_factory=dict)
@@ -78,21 +78,21 @@ class ValueKind:
     offered: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
     """Words of a role that are offered to complete a line."""
     never_unsaid: Mapping[str, str] = field(default_factory=dict)
-    """Roles that no hint holds unless they were said -> what they are about."""
+    """Roles that a hint names only where the line speaks of them -> what they are about."""
     usual: Mapping[str, str] = field(default_factory=dict)
-    """Roles of a unit that may be left out, for nothing else is taken there -> its one word."""
+    """Roles of a unit that may be left out, since there is only one -> its word."""
     spoken_pieces: Mapping[str, str] = field(default_factory=dict)
     """Templates that spoken forms are made of."""
     spoken_numbers: Mapping[Manner, Mapping[str, str]] = field(default_factory=dict)
-    """The same for pieces that sound otherwise in each manner of numbers."""
+    """The same for pieces that sound different in each manner of saying numbers."""
     figures: Mapping[str, str] = field(default_factory=dict)
-    """A spoken piece or slot written in figures, besides its words; ``+`` joins a word on."""
+    """Spoken piece or slot -> how it is written in figures; ``+`` joins a word to the last."""
     apart: Mapping[str, str] = field(default_factory=dict)
-    """Digits that were said one by one, written so."""
+    """How digits are written that were said one by one."""
     tied: Mapping[str, str] = field(default_factory=dict)
     """Words joined by a hyphen: thirty-five."""
     spellings: Mapping[str, tuple[str, ...]] = field(default_factory=dict)
-    """Other ways to write a word of the spoken language, or that word said of one."""
+    """Other ways to write a word of the spoken language, or its singular."""
 
 
 def one_of(words: Mapping[str, Any]) -> Callable[[Random], tuple[str, Any]]:

@@ -1,4 +1,4 @@
-"""What the bare floor is."""
+"""What the bare floor is made of."""
 
 from __future__ import annotations
 

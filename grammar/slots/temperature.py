@@ -1,4 +1,4 @@
-"""How warm it is, with or without the scale."""
+"""A temperature, with or without its scale."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""What is counted: doors, benchmarks, things to undo."""
+"""A count or a number of doors, benchmarks, things to undo."""
 
 from __future__ import annotations
 
