@@ -4,26 +4,32 @@
 a number, a sign or a condition can be broken, runs the tests that pass through each, and lists
 what lived: a survivor is a rule that no test holds, or a change that makes no difference; those
 of the second kind are argued in ``argued.toml``. Rooms are folders or modules (grammar,
-assistant/floor, assistant/job/history.py); without one, all that decides. Needs
-``pip install -e '.[test,check]'`` and, on two cores, about three seconds for each.
+assistant/floor, assistant/job/history.py); without one, all that decides.
+
+Times are a processor's, so that other work on the machine changes no verdict. A process that
+needs many times as much as whole code goes round for ever, which counts as killed; a run that
+doesn't end though no processor is at work on it is not decided, and told apart. Needs
+``pip install -e '.[test,check]'`` and about three seconds for each place.
 """
 
 from __future__ import annotations
 
 import argparse
-import json
 import random
+import signal
 import sys
 import tempfile
-from collections.abc import Iterable, Sequence
-from dataclasses import asdict
+from collections.abc import Iterable, Iterator, Sequence
+from contextlib import contextmanager
+from dataclasses import replace
 from pathlib import Path
 
 from tests.mutation.argued import Argued, read_argued
 from tests.mutation.fork_server import Outcome, Server, Task
 from tests.mutation.passing import ROOT, Passing, kept_or_found
 from tests.mutation.places import Place, places_of
-from tests.mutation.shares import drawn_from, share_in_words, share_of_all
+from tests.mutation.shares import drawn_from
+from tests.mutation.verdicts import Seen, Verdict, figures, read_seen, write_seen
 
 ROOMS = (
     "grammar",
@@ -31,6 +37,7 @@ ROOMS = (
     "assistant/pours",
     "assistant/record",
     "assistant/floor",
+    "assistant/levels",
 )
 
 
@@ -39,24 +46,55 @@ def main(argv: Sequence[str] | None = None) -> int:
     asked = _arguments(argv)
     rooms = {room: places_of(ROOT, room) for room in asked.rooms}
     argued = read_argued()
-    passing = kept_or_found()
-    drawn = _drawn(rooms, asked)
+    passing = kept_or_found(asked.forks)
+    before = read_seen(asked.again) if asked.again else []
+    drawn = _still_there(rooms, before) if asked.again else _drawn(rooms, asked)
     tasks = [_task(place, passing, asked) for place in drawn]
     sound = random.Random(asked.seed).sample(tasks, min(asked.sound, len(tasks)))
     tasks += [_whole(task) for task in sound]
     # In any order, so that a run that is stopped early is a smaller sample of the same.
     random.Random(asked.seed).shuffle(tasks)
-    outcomes: list[Outcome] = []
+    with ended_once():
+        outcomes = _outcomes(tasks, asked.forks, argued)
+        now = [Seen(one.task.place, one.verdict) for one in outcomes if not one.task.whole]
+        tried = {seen.place.name for seen in now}
+        seen = [one for one in before if one.place.name not in tried] + now
+        if asked.keep:
+            write_seen(asked.keep, seen)
+        print(figures(seen, {room: len(places) for room, places in rooms.items()}, argued))
+        return _left_whole(outcomes)
+
+
+def _outcomes(tasks: Sequence[Task], forks: int, argued: Argued) -> list[Outcome]:
+    found: list[Outcome] = []
     with tempfile.TemporaryDirectory() as folder:
-        server = Server(ROOT, Path(folder), asked.forks)
         try:
-            outcomes.extend(_told(server.run(tasks), argued))
-        except (KeyboardInterrupt, SystemExit):
-            print(f"stopped after {len(outcomes)} of {len(tasks)}", flush=True)
-    if asked.keep:
-        kept = [asdict(outcome.task.place) for outcome in outcomes if _lived(outcome)]
-        asked.keep.write_text(json.dumps(kept, indent=1), encoding="utf-8")
-    return _figures(outcomes, rooms, argued)
+            for outcome in _told(Server(ROOT, Path(folder), forks).run(tasks), argued):
+                found.append(outcome)
+        except SystemExit:
+            print(f"stopped after {len(found)} of {len(tasks)}", flush=True)
+    return found
+
+
+@contextmanager
+def ended_once() -> Iterator[None]:
+    """Told to end, it says what it found so far; told again meanwhile, it goes on saying it."""
+
+    def end(*_: object) -> None:
+        for name in endings:
+            signal.signal(name, signal.SIG_IGN)
+        sys.exit(1)
+
+    endings = [signal.SIGINT, signal.SIGTERM]
+    # Begun by nohup, it does not end with the terminal that began it.
+    if signal.getsignal(signal.SIGHUP) is not signal.SIG_IGN:
+        endings.append(signal.SIGHUP)
+    before = {name: signal.signal(name, end) for name in endings}
+    try:
+        yield
+    finally:
+        for name, handler in before.items():
+            signal.signal(name, handler)
 
 
 def _arguments(argv: Sequence[str] | None) -> argparse.Namespace:
@@ -64,75 +102,56 @@ def _arguments(argv: Sequence[str] | None) -> argparse.Namespace:
     parser.add_argument("rooms", nargs="*", default=list(ROOMS))
     parser.add_argument("--sample", type=int, default=250, help="places drawn; 0 takes all")
     parser.add_argument("--seed", type=int, default=1)
-    parser.add_argument("--forks", type=int, default=2, help="at work side by side")
+    parser.add_argument("--forks", type=int, default=1, help="at work side by side")
     parser.add_argument("--budget", type=float, default=10, metavar="S", help="of tests, a place")
-    parser.add_argument("--limit", type=float, default=400, metavar="S", help="until given up")
     parser.add_argument("--sound", type=int, default=8, help="places left whole: none may turn red")
-    parser.add_argument("--keep", type=Path, metavar="FILE", help="the survivors, for --again")
-    parser.add_argument("--again", type=Path, metavar="FILE", help="the survivors of a run only")
+    parser.add_argument("--keep", type=Path, metavar="FILE", help="what was seen, for --again")
+    parser.add_argument("--again", type=Path, metavar="FILE", help="only what was not killed in it")
     parser.add_argument("--also", nargs="*", default=[], metavar="FILE", help="tests written since")
     return parser.parse_args(argv)
 
 
 def _drawn(rooms: dict[str, list[Place]], asked: argparse.Namespace) -> list[Place]:
-    if not asked.again:
-        return drawn_from(rooms, asked.sample, random.Random(asked.seed))
-    before = json.loads(asked.again.read_text(encoding="utf-8"))
-    # Lines move as the code is mended; what stood there, and in which order, seldom does.
-    wanted = {(row["path"], row["before"], row["after"], row["line"]) for row in before}
-    return [
-        place
-        for places in rooms.values()
-        for place in places
-        if (place.path, place.before, place.after, place.line) in wanted
-    ]
+    return drawn_from(rooms, asked.sample, random.Random(asked.seed))
+
+
+def _still_there(rooms: dict[str, list[Place]], before: Sequence[Seen]) -> list[Place]:
+    wanted = {seen.place.name for seen in before if seen.verdict is not Verdict.KILLED}
+    return [place for places in rooms.values() for place in places if place.name in wanted]
 
 
 def _task(place: Place, passing: Passing, asked: argparse.Namespace) -> Task:
     tests = passing.through(place.path, place.line, asked.budget)
     files = sorted({test.split("::")[0] for test in tests}.union(asked.also))
-    return Task(place, files, tests, passing.known, asked.limit)
+    # Importing and collecting take ten seconds at most.
+    limit_s = 60 + 4 * asked.budget
+    return Task(place, files, tests, passing.known, limit_s, patience_s=5 * limit_s)
 
 
 def _whole(task: Task) -> Task:
-    return Task(task.place, task.files, task.tests, task.known, task.limit_s, whole=True)
+    return replace(task, whole=True)
 
 
 def _told(outcomes: Iterable[Outcome], argued: Argued) -> Iterable[Outcome]:
     for number, outcome in enumerate(outcomes, start=1):
-        if outcome.task.whole and outcome.code != 0:
-            print(f"RED THOUGH WHOLE: {outcome.task.place}\n{outcome.told}", flush=True)
-        elif not outcome.sound and outcome.code != 5:
-            print(
-                f"NO TEST TOLD ({outcome.code}): {outcome.task.place}\n{outcome.told}", flush=True
-            )
-        elif _lived(outcome):
-            why = argued.why(outcome.task.place)
-            print(f"{'argued' if why else 'LIVES'}: {outcome.task.place}", flush=True)
+        place, verdict = outcome.task.place, outcome.verdict
+        if outcome.task.whole:
+            if verdict is not Verdict.LIVED:
+                print(f"RED THOUGH WHOLE ({outcome.code}): {place}\n{outcome.told}", flush=True)
+        elif verdict is Verdict.UNDECIDED:
+            print(f"NOT DECIDED ({outcome.code}): {place}\n{outcome.told}", flush=True)
+        elif verdict is Verdict.LIVED:
+            print(f"{'argued' if argued.why(place) else 'LIVES'}: {place}", flush=True)
+        elif outcome.goes_round:
+            print(f"killed, it goes round for ever: {place}", flush=True)
         if not number % 25:
             print(f"… {number} looked at", flush=True)
         yield outcome
 
 
-def _lived(outcome: Outcome) -> bool:
-    return not outcome.task.whole and not outcome.killed
-
-
-def _figures(outcomes: list[Outcome], rooms: dict[str, list[Place]], argued: Argued) -> int:
+def _left_whole(outcomes: Sequence[Outcome]) -> int:
     whole = [outcome for outcome in outcomes if outcome.task.whole]
-    broken = [outcome for outcome in outcomes if not outcome.task.whole]
-    counts = {}
-    for room, places in rooms.items():
-        of_room = [outcome for outcome in broken if outcome.task.place in set(places)]
-        killed = sum(outcome.killed for outcome in of_room)
-        same = sum(_lived(o) and bool(argued.why(o.task.place)) for o in of_room)
-        late = sum(outcome.code is None for outcome in of_room)
-        tried = len(of_room) - same
-        counts[room] = killed, tried, len(places)
-        print(f"{room}: {killed} of {len(of_room)} killed ({late} by time)", end="")
-        print(f", {same} argued, of {len(places)} places; {share_in_words(killed, tried)}")
-    print(f"all: {share_of_all(counts.values())}")
-    red = sum(outcome.code != 0 for outcome in whole)
+    red = sum(outcome.verdict is not Verdict.LIVED for outcome in whole)
     print(f"left whole: {red} of {len(whole)} red")
     print(f"{sum(outcome.seconds for outcome in outcomes) / max(1, len(outcomes)):.1f} s a place")
     return 1 if red else 0

@@ -10,6 +10,7 @@ from __future__ import annotations
 import contextlib
 import importlib
 import os
+import resource
 import shutil
 import signal
 import sys
@@ -17,10 +18,12 @@ import time
 import traceback
 from collections.abc import Collection, Iterator, Sequence
 from dataclasses import dataclass
+from math import ceil
 from pathlib import Path
 
 from tests.mutation.passing import case_of
 from tests.mutation.places import Place
+from tests.mutation.verdicts import Verdict
 
 LIBRARIES = ("pytest", "_pytest.assertion", "_pytest.doctest", "hypothesis", "pytest_benchmark",
              "numpy", "scipy.linalg", "scipy.spatial", "scipy.optimize", "scipy.interpolate",
@@ -40,42 +43,46 @@ class Task:
     known: Collection[str]
     """What is not among these is new, and runs first."""
     limit_s: float
+    """Of a processor, for each process. What needs more goes round for ever."""
+    patience_s: float
+    """By the clock. What needs more was kept from its work, or waits for what never comes."""
     whole: bool = False
 
 
 @dataclass(frozen=True, slots=True)
 class Outcome:
-    """What became of a task: green, red, or out of time."""
+    """What became of a task."""
 
     task: Task
     code: int | None
-    """Of pytest: 0 green, 1 a test red, 2 not even imported, 5 no test there; None when it took
-    too long."""
+    """Of pytest: 0 green, 1 a test red, 2 not even imported, 5 no test there; the signal that
+    ended it, negative; None when patience ended."""
     seconds: float
+    """By the clock."""
     told: str
     """The end of what pytest printed."""
 
     @property
-    def killed(self) -> bool:
-        return self.code in (1, 2, None) or self.never_began
+    def verdict(self) -> Verdict:
+        if self.code in (1, 2) or self.goes_round or self._never_began:
+            return Verdict.KILLED
+        return Verdict.LIVED if self.code in (0, 5) else Verdict.UNDECIDED
 
     @property
-    def never_began(self) -> bool:
-        """The program broke as what the tests have in common was imported."""
+    def goes_round(self) -> bool:
+        """It used up its processor time."""
+        return self.code == -signal.SIGXCPU
+
+    @property
+    def _never_began(self) -> bool:
+        # The program broke as what the tests have in common was imported.
         return self.code == 4 and "while loading conftest" in self.told
-
-    @property
-    def sound(self) -> bool:
-        """Whether it was the tests that told."""
-        return self.code in (0, 1, 2, None) or self.never_began
 
 
 class Server:
     """Runs tasks in forks, so many at a time, each in a tree of its own."""
 
     def __init__(self, root: Path, folder: Path, forks: int) -> None:
-        # Told to end, it ends its forks first.
-        signal.signal(signal.SIGTERM, lambda *_: sys.exit(143))
         # Compiled once in each tree, not once in each fork.
         sys.dont_write_bytecode = False
         os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
@@ -121,7 +128,7 @@ class Server:
         for child, (task, tree, source, begun) in list(self._at_work.items()):
             taken = time.monotonic() - begun
             ended, status = os.waitpid(child, os.WNOHANG)
-            if not ended and taken < task.limit_s:
+            if not ended and taken < task.patience_s:
                 continue
             _kill_group(child)
             if not ended:
@@ -150,7 +157,11 @@ def _run_tests(task: Task, tree: Path, root: Path) -> None:
     code = 70
     try:
         os.setpgid(0, 0)
-        signal.signal(signal.SIGTERM, signal.SIG_DFL)
+        for ending in (signal.SIGTERM, signal.SIGHUP):
+            signal.signal(ending, signal.SIG_DFL)
+        signal.signal(signal.SIGINT, signal.default_int_handler)
+        # Inherited by the programs that tests start: each is ended by itself.
+        resource.setrlimit(resource.RLIMIT_CPU, (ceil(task.limit_s), ceil(task.limit_s) + 5))
         os.chdir(tree)
         for number in (0, 1, 2):
             flags = os.O_RDONLY if number == 0 else os.O_WRONLY | os.O_CREAT | os.O_TRUNC

@@ -32,6 +32,7 @@ class Passing:
 
     tests: list[str]
     seconds: list[float]
+    """Of a processor, for each test."""
     lines: dict[str, dict[str, list[int]]]
     """Of each module: numbers of the tests through each line."""
     cases: list[str]
@@ -92,15 +93,16 @@ class Passing:
         return self.digests.get(path) == _digest(path)
 
 
-def kept_or_found() -> Passing:
-    """What was found before, or all tests are run once: minutes."""
+def kept_or_found(processes: int) -> Passing:
+    """What was found before, or all tests are run once, in so many processes: minutes."""
     if KEPT.is_file():
         return Passing(**json.loads(KEPT.read_text(encoding="utf-8")))
     print("once: which tests pass where …", flush=True)
     with tempfile.TemporaryDirectory() as folder:
         settings, lines, times = (Path(folder) / name for name in ("settings", "lines", "times"))
         settings.write_text("[run]\nrelative_files = True\n", encoding="utf-8")
-        command = [sys.executable, "-m", "pytest", "-q", "-n", "2"]
+        command = [sys.executable, "-m", "pytest", "-q", "-n", str(processes)]
+        command += ["-p", "tests.mutation.processor_time"]
         command += ["--cov=grammar", "--cov=assistant", "--cov-context=test", "--cov-report="]
         command += [f"--cov-config={settings}", f"--junitxml={times}", *TESTS]
         subprocess.run(

@@ -30,6 +30,11 @@ class Place:
     before: str
     after: str
 
+    @property
+    def name(self) -> tuple[str, int, str, str]:
+        """What it is known by from one run to the next."""
+        return self.path, self.line, self.before, self.after
+
     def broken(self, source: str) -> str:
         """The whole module with this one thing broken."""
         text = source.encode()
