@@ -20,7 +20,8 @@ def _literals() -> dict[str, None]:
     return {
         leaf.word.lower(): None
         for phrase in PHRASES
-        for leaf in walk(phrase.nodes)
+        for nodes in phrase.every_way
+        for leaf in walk(nodes)
         if isinstance(leaf, Literal)
     }
 
@@ -66,7 +67,8 @@ def name_openers() -> frozenset[str]:
     return frozenset(
         before.word
         for phrase in PHRASES
-        for before, after in pairwise(walk(phrase.nodes))
+        for nodes in phrase.every_way
+        for before, after in pairwise(walk(nodes))
         if isinstance(after, SlotNode) and after.slot in ANY_WORDS and isinstance(before, Literal)
     )
 
@@ -96,12 +98,14 @@ def _role_rules() -> list[str]:
 def _phrase_rules() -> list[str]:
     lines, bindings, changes = [], {}, []
     for number, phrase in enumerate(PHRASES):
-        lines.append(f"ph_{number}: {to_rule(phrase.nodes, lambda w: terminals()[w.lower()])}")
+        ways = [to_rule(nodes, lambda w: terminals()[w.lower()]) for nodes in phrase.every_way]
+        lines.append(f"ph_{number}: {' | '.join(dict.fromkeys(ways))}")
         if issubclass(phrase.command, Change):
             changes.append(f"ph_{number}")
-        for leaf in walk(phrase.nodes):
-            if isinstance(leaf, SlotNode):
-                bindings[binding_rule(leaf)] = leaf.slot
+        for nodes in phrase.every_way:
+            for leaf in walk(nodes):
+                if isinstance(leaf, SlotNode):
+                    bindings[binding_rule(leaf)] = leaf.slot
     lines += [f"{name}: {rule}" for name, rule in bindings.items()]
     lines.append(f"change: {' | '.join(changes)}")
     lines.append(f"start: {' | '.join(f'ph_{number}' for number in range(len(PHRASES)))}")

@@ -5,14 +5,21 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from grammar.commands import Command
-from grammar.template import Node, held_fields, read
+from grammar.template import Node, OneOf, held_fields, read
+
+
+class Aloud(str):
+    """A way to say a phrase that may be spoken as well as typed; a plain string is for typing."""
+
+    __slots__ = ()
 
 
 @dataclass(frozen=True)
 class Phrase:
-    """One way to ask for one thing."""
+    """One thing that can be asked for, and the ways to ask for it."""
 
     template: str
+    """How it is said; its short form is the shortest sentence of it."""
     command: type[Command]
     help: str
     examples: tuple[str, ...]
@@ -23,9 +30,41 @@ class Phrase:
     """The template as it is said aloud, where fewer ways to say it are heard better."""
     fixed: tuple[tuple[str, str | bool], ...] = ()
     """Fields that the words themselves fill: ``(("clock", "hose"),)``."""
+    ways: tuple[str, ...] = ()
+    """Other templates for the same; each holds what the first one holds, and none of them is ever
+    the short form. :class:`Aloud` where it may be spoken too, and else only typed."""
+    about: str = ""
+    """Words that carry what it is about, beside those of its templates, for a line that nobody
+    listed: "sacks" of a phrase that says bags."""
     nodes: tuple[Node, ...] = field(init=False, repr=False, compare=False)
+    """Of the template alone."""
+    way_nodes: tuple[tuple[Node, ...], ...] = field(init=False, repr=False, compare=False)
+    """Of each way."""
     fields: frozenset[str] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
         object.__setattr__(self, "nodes", read(self.template))
+        object.__setattr__(self, "way_nodes", tuple(read(way) for way in self.ways))
         object.__setattr__(self, "fields", held_fields(self.nodes))
+        for way, nodes in zip(self.ways, self.way_nodes, strict=True):
+            # What a way alone holds, the short form would lose.
+            if extra := held_fields(nodes) - self.fields:
+                raise ValueError(f"“{way}” holds {sorted(extra)}, “{self.template}” does not")
+            if isinstance(way, Aloud) and not self.speakable:
+                raise ValueError(f"“{way}” may be said aloud, “{self.template}” may not")
+
+    @property
+    def every_way(self) -> tuple[tuple[Node, ...], ...]:
+        """The template, and each way, as nodes."""
+        return (self.nodes, *self.way_nodes)
+
+    @property
+    def aloud_nodes(self) -> tuple[Node, ...]:
+        """All that may be said aloud of it; made anew each time."""
+        base = read(self.spoken) if self.spoken else self.nodes
+        more = [
+            nodes
+            for way, nodes in zip(self.ways, self.way_nodes, strict=True)
+            if isinstance(way, Aloud)
+        ]
+        return (OneOf((base, *more)),) if more else base

@@ -14,7 +14,7 @@ from grammar.commands import Command
 from grammar.phrase import Phrase
 from grammar.slots import SLOTS
 from grammar.template import Literal, Node, SlotNode
-from grammar.words import FILLERS
+from grammar.words import ALONE, FILLERS
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,7 +28,10 @@ class SampleSentence:
 def sentence(phrase: Phrase, random: Random) -> SampleSentence:
     """A random way to say a phrase, with random values in it."""
     values: dict[str, Any] = dict(phrase.fixed)
-    words = _say(phrase.nodes, values, random)
+    nodes = phrase.nodes
+    if phrase.ways and random.random() < 0.5:
+        nodes = random.choice(phrase.way_nodes)
+    words = _say(nodes, values, random)
     if "point" in phrase.command.__dataclass_fields__:
         values.setdefault("point", None)
     return SampleSentence(_roughen(words, random), phrase.command(**values))
@@ -54,7 +57,7 @@ def _part(node: Node, values: dict[str, Any], random: Random) -> str:
 def _roughen(text: str, random: Random) -> str:
     """Case, spaces and fillers that must not matter."""
     words = text.split(" ")
-    if random.random() < 0.2:
+    if random.random() < 0.2 and text not in ALONE:
         # A reason in one's own words keeps even its fillers.
         last = words.index("because") if "because" in words else len(words)
         words.insert(random.randrange(last + 1), random.choice(sorted(FILLERS)))

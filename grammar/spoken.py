@@ -173,8 +173,8 @@ def _commands_of(with_names: bool) -> frozenset[type[Command]]:
 
 @cache
 def spoken_nodes(phrase: Phrase) -> tuple[Node, ...]:
-    """The template of a phrase as it is said aloud."""
-    return read(phrase.spoken) if phrase.spoken else phrase.nodes
+    """All that may be said aloud of a phrase, as one template; always the very same nodes."""
+    return phrase.aloud_nodes
 
 
 def plain_words(text: str) -> list[str]:

@@ -8,7 +8,7 @@ from grammar.commands import Command
 from grammar.errors import Impossible
 from grammar.match import NoParse, parse
 from grammar.misses import Misunderstood
-from grammar.words import cut
+from grammar.words import Word, alone, cut, without_courtesies
 
 
 # Who walks a floor says the same few values over and over; a parse takes as long as all else that a
@@ -31,10 +31,20 @@ def understand(text: str) -> tuple[Command, ...]:
     """
     words = cut(text)
     if not words:
-        return ()
+        return _parsed(alone(text)) or ()
     try:
         return parse(words)
     except NoParse as stop:
+        for less in without_courtesies(words):
+            if commands := _parsed(less):
+                return commands
         raise Misunderstood(text, words, stop) from None
     except Impossible as trouble:
         raise Misunderstood(text, words, None, trouble) from None
+
+
+def _parsed(words: list[Word]) -> tuple[Command, ...] | None:
+    try:
+        return parse(words) if words else None
+    except (NoParse, Impossible):
+        return None

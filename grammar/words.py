@@ -9,13 +9,45 @@ from __future__ import annotations
 
 import re
 import unicodedata
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass, replace
 
-FILLERS = frozenset("um uh er erm hm hmm please okay ok so well the just thanks".split())
-"""Fillers, left out everywhere. None of them may be a word of a phrase."""
+_HESITATIONS = frozenset("um uh er erm hm hmm the just".split())
+_THANKS = frozenset(("please", "thanks"))
+ALONE = frozenset(("ok", "okay"))
+"""Fillers that are an answer where nothing else is said."""
+FILLERS = _HESITATIONS | _THANKS | ALONE | {"so", "well"}
+"""Fillers, left out everywhere. None of them may be a word of a phrase of several words."""
 OWN_WORDS_AFTER = frozenset(("because",))
 """Words after which all is kept, fillers too: a reason that somebody gives."""
+OWN_WORDS_AFTER_FIRST = frozenset(("note", "client", "address"))
+"""The same, where a line begins with them."""
+
+_OPENINGS = re.compile(
+    r"""(?: (?:
+      hey | hi | hello | oi | right | alright | all\ right | now | then | right\ then | now\ then
+    | mate | boss | actually
+    | and (?! \ (?: an? | half | quarter | three | [0-9]) (?:\ |$) )
+    | (?: can | could | would | will ) \ you (?:\ (?: kindly | quickly | go\ ahead\ and ) )?
+    | (?: can | could | may ) \ (?: i | we ) \ (?: have | get | see | hear )
+    | (?: i'd | i \ would | we'd ) \ like \ (?: to \ (?: know | see | hear ) | to )
+    | i \ (?: want | wanna | need ) \ (?: to \ (?: know | see | hear ) | to | you \ to )
+    | (?: do | would ) \ you \ know | any \ idea | quick \ question
+    | tell \ me | give \ me | show \ me | let \ me \ (?: know | see | have | hear )
+    | let's | let \ us | go \ ahead \ and | you \ can
+    ) (?:\ |$) )+""",
+    re.VERBOSE,
+)
+"""Courtesies with which a line may begin; whatever they open is understood without them."""
+_ENDINGS = re.compile(
+    r"""(?: (?:^|\ ) (?:
+      mate | boss | now | right\ now | then | cheers | ta | for\ me | for\ us | thank\ you | eh
+    | if \ you \ (?: can | could | would | don't\ mind ) | (?: will | would | could | can ) \ you
+    | do \ you \ know
+    ) )+$""",
+    re.VERBOSE,
+)
+"""And with which it may end."""
 
 NUMERAL, FRACTION, LABEL, WORD = "numeral", "fraction", "label", "word"
 END = "end"
@@ -79,7 +111,52 @@ def cut(text: str) -> list[Word]:
     >>> [word.text for word in cut("Um, B3 -1 1/2\\"")]
     ['b3', '-', '1', '1/2', '"']
     """
+    words, _fillers = _cut(text)
+    return words
+
+
+def alone(text: str) -> list[Word]:
+    """
+    The one filler that is an answer, of a text of nothing but fillers; empty for any other.
+
+    >>> [word.text for word in alone("Ok, thanks.")], alone("ok so"), alone("ok tally")
+    (['ok'], [], [])
+    """
+    words, fillers = _cut(text)
+    said = [word for word in fillers if word.text not in _HESITATIONS]
+    if words or not said or said[0].text not in ALONE:
+        return []
+    return said[:1] if all(word.text in _THANKS for word in said[1:]) else []
+
+
+def without_courtesies(words: list[Word]) -> Iterator[list[Word]]:
+    """
+    Words without what is only polite at their start, at their end, and at both.
+
+    Where nothing else is left it is no courtesy: "right" may be an answer. What is asked for
+    must make sense with them first, for they may be words of a phrase, or of somebody's own.
+
+    >>> polite = cut("Could you please tell me the tally, mate?")
+    >>> [" ".join(word.text for word in less) for less in without_courtesies(polite)]
+    ['tally mate', 'could you tell me tally', 'tally']
+    """
+    line = " ".join(word.text for word in words)
+    opening, ending = _OPENINGS.match(line), _ENDINGS.search(line)
+    first = len(opening.group().split()) if opening else 0
+    last = len(words) - (len(ending.group().split()) if ending else 0)
+    for start, end in ((first, len(words)), (0, last), (first, last)):
+        if 0 < end - start < len(words) and (start, end) != (0, len(words)):
+            yield words[start:end]
+
+
+def _are_courtesies(words: list[Word]) -> bool:
+    return not words or bool(_OPENINGS.fullmatch(" ".join(word.text for word in words)))
+
+
+def _cut(text: str) -> tuple[list[Word], list[Word]]:
+    """The words, and the fillers that were left out."""
     words: list[Word] = []
+    fillers: list[Word] = []
     own_words = pause = False
     for found in _SCAN.finditer(text):
         kind = found.lastgroup or "other"
@@ -90,13 +167,15 @@ def cut(text: str) -> list[Word]:
         if kind == "minus" and _joins(text, found, words):
             continue
         if word.kind == WORD and word.text in FILLERS and not own_words:
+            fillers.append(word)
             continue
-        own_words = own_words or word.text in OWN_WORDS_AFTER
+        opens = word.text in OWN_WORDS_AFTER_FIRST and _are_courtesies(words)
+        own_words = own_words or opens or word.text in OWN_WORDS_AFTER
         words.append(replace(word, after_pause=True) if pause else word)
         pause = False
         if len(words) > _TOO_LONG:
             break
-    return words
+    return words, fillers
 
 
 def joined(texts: Iterable[str]) -> str:

@@ -24,10 +24,10 @@ def reference_markdown() -> str:
     return "\n".join(_markdown_lines()).strip() + "\n"
 
 
-def shown_template(phrase: Phrase) -> str:
+def shown_template(template: str) -> str:
     """A template as a reader wants it: what a gap holds, not which field it fills."""
     return re.sub(
-        r"<(?:[a-z_,]+:)?([a-z_]+)>", lambda gap: f"<{_GAPS.get(gap[1], gap[1])}>", phrase.template
+        r"<(?:[a-z_,]+:)?([a-z_]+)>", lambda gap: f"<{_GAPS.get(gap[1], gap[1])}>", template
     )
 
 
@@ -52,7 +52,7 @@ def _text_lines() -> Iterator[str]:
     for topic, phrases in _by_topic():
         yield f"\n{topic.upper()}\n"
         for phrase in phrases:
-            yield f"  {shown_template(phrase)}"
+            yield f"  {shown_template(phrase.template)}"
             yield from textwrap.wrap(
                 phrase.help, WIDTH, initial_indent=INDENT, subsequent_indent=INDENT
             )
@@ -61,6 +61,11 @@ def _text_lines() -> Iterator[str]:
                 examples, WIDTH, initial_indent=INDENT, subsequent_indent=INDENT
             ):
                 yield line.replace("\u00a0", " ")
+            if phrase.ways:
+                also = "also: " + " · ".join(shown_template(way) for way in phrase.ways)
+                yield from textwrap.wrap(
+                    also, WIDTH, initial_indent=INDENT, subsequent_indent=INDENT
+                )
 
 
 def _markdown_lines() -> Iterator[str]:
@@ -74,5 +79,10 @@ def _markdown_lines() -> Iterator[str]:
         yield "|---|---|---|"
         for phrase in phrases:
             examples = ", ".join(f"`{example}`" for example in phrase.examples)
-            template = shown_template(phrase).replace("|", "\\|")
-            yield f"| `{template}` | {phrase.help} | {examples} |"
+            also = "".join(f"; `{_in_a_cell(way)}`" for way in phrase.ways)
+            template = _in_a_cell(phrase.template)
+            yield f"| `{template}`{also} | {phrase.help} | {examples} |"
+
+
+def _in_a_cell(template: str) -> str:
+    return shown_template(template).replace("|", "\\|")

@@ -84,15 +84,30 @@ PHRASES: tuple[Phrase, ...] = (
         _QUESTIONS,
     ),
     Phrase(
-        "(confirm | yes)",
+        "confirm",
         Confirm,
         "yes to the question that waits",
-        ("confirm", "yes"),
+        ("confirm", "yes", "ok"),
         _TALK,
         # Noise and talk are easily heard as a short yes.
-        spoken="confirm",
+        ways=(
+            "(yes | yeah | yep | yup | aye | ok | okay | correct | right | exactly)",
+            "[yes | yeah] (that's | that is) (right | correct | it)",
+            "[yes] (do it | go ahead)",
+        ),
     ),
-    Phrase("cancel that", CancelThat, "no to the question that waits", ("cancel that",), _TALK),
+    Phrase(
+        "cancel that",
+        CancelThat,
+        "no to the question that waits",
+        ("cancel that", "no"),
+        _TALK,
+        ways=(
+            "(no | nope | nah | wrong | cancel)",
+            "[no] (that's | that is) (wrong | not right | not it)",
+            "[no] (leave it | forget it | never mind | not that)",
+        ),
+    ),
     Phrase(
         "say again",
         SayAgain,

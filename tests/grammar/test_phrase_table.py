@@ -12,15 +12,20 @@ from hypothesis import strategies as st
 
 from assistant.terminal.phrase_list import reference_markdown
 from grammar import Misunderstood, hint, short_form, suggestions, understand
+from grammar.automaton import Automaton
 from grammar.commands import Answer, Ask, Change, Command
+from grammar.commands.overview import AskTally
+from grammar.commands.readings import Hold
+from grammar.commands.talk import Confirm, ScratchThat
 from grammar.language import terminals
 from grammar.misses import MISTAKES
-from grammar.phrase import Phrase
+from grammar.phrase import Aloud, Phrase
 from grammar.phrases import PHRASES
 from grammar.sentences import sentence
 from grammar.slots import SLOTS
-from grammar.template import Literal, SlotNode, read, walk
-from grammar.words import FILLERS
+from grammar.spoken import Spoken, spoken_nodes
+from grammar.template import Literal, SlotNode, read, render, walk
+from grammar.words import ALONE, FILLERS
 
 EXAMPLES = [(phrase, example) for phrase in PHRASES for example in phrase.examples]
 
@@ -56,13 +61,75 @@ def test_slots_fill_fields_of_their_command() -> None:
     for phrase in PHRASES:
         names = {field.name for field in dataclasses.fields(phrase.command)}
         assert phrase.fields | dict(phrase.fixed).keys() <= names, phrase.template
-        for leaf in walk(phrase.nodes):
+        for leaf in _leaves(phrase):
             if isinstance(leaf, SlotNode):
                 assert leaf.slot in SLOTS
 
 
+def _leaves(phrase: Phrase) -> list[Literal | SlotNode]:
+    return [leaf for nodes in phrase.every_way for leaf in walk(nodes)]
+
+
 def test_no_filler_is_a_word_of_the_language() -> None:
-    assert not FILLERS & terminals().keys()
+    # What is an answer by itself is one nowhere else: beside other words it is left out.
+    assert FILLERS & terminals().keys() == ALONE
+    for word in ALONE:
+        assert understand(word) == (Confirm(),)
+
+
+WAYS = [(phrase, way) for phrase in PHRASES for way in phrase.ways]
+WITH_WAYS = [phrase for phrase in PHRASES if phrase.ways]
+
+
+@pytest.mark.parametrize(("phrase", "way"), WAYS, ids=[way for _, way in WAYS])
+def test_every_way_gives_its_command(phrase: Phrase, way: str) -> None:
+    # Alone it is the whole phrase, so that no chance leaves it out.
+    alone = dataclasses.replace(phrase, template=way, spoken="", ways=())
+    for seed in range(20):
+        made = sentence(alone, Random(seed))
+        assert made.command in understand(made.text), made
+
+
+@pytest.mark.parametrize("phrase", WITH_WAYS, ids=[phrase.template for phrase in WITH_WAYS])
+def test_no_way_is_a_short_form(phrase: Phrase) -> None:
+    command = sentence(dataclasses.replace(phrase, ways=()), Random(1)).command
+    # Another row of the same command may be its short form, but none of them by a way.
+    rendered = [
+        render(row.nodes, _values(command), lambda slot, value: SLOTS[slot].short(value))
+        for row in PHRASES
+        if row.command is type(command)
+    ]
+    assert short_form(command) in rendered
+
+
+def _values(command: Command) -> dict[str, object]:
+    names = (field.name for field in dataclasses.fields(command))
+    return {name: value for name in names if (value := getattr(command, name)) is not None}
+
+
+def test_every_way_aloud_is_heard_and_no_other() -> None:
+    for phrase, way in WAYS:
+        heard = {leaf.word for leaf in walk(spoken_nodes(phrase)) if isinstance(leaf, Literal)}
+        if isinstance(way, Aloud):
+            assert {leaf.word for leaf in walk(read(way)) if isinstance(leaf, Literal)} <= heard
+    assert not Spoken().automaton.accepts(["yeah"])
+
+
+def test_a_way_may_hold_no_more_than_its_template() -> None:
+    with pytest.raises(ValueError, match="holds"):
+        Phrase("undo", ScratchThat, "", ("undo",), "", ways=("undo <steps:whole>",))
+
+
+def test_a_way_of_what_may_not_be_said_aloud_is_not_aloud() -> None:
+    with pytest.raises(ValueError, match="aloud"):
+        Phrase("hold", Hold, "", ("hold",), "", speakable=False, ways=(Aloud("hold it"),))
+
+
+def test_a_way_aloud_is_one_of_all_that_may_be_said() -> None:
+    row = Phrase("tally", AskTally, "", ("tally",), "", ways=("sum", Aloud("(how | what) much")))
+    spoken = Automaton([row.aloud_nodes], read)
+    heard = ["tally", "how much", "what much"]
+    assert [line for line in (*heard, "sum") if spoken.accepts(line.split())] == heard
 
 
 @given(st.sampled_from(PHRASES), st.integers(0, 2**32))
@@ -157,7 +224,7 @@ def test_hints_speak_plainly() -> None:
 def test_the_reference_names_every_phrase() -> None:
     page = reference_markdown()
     for phrase in PHRASES:
-        for leaf in walk(phrase.nodes):
+        for leaf in _leaves(phrase):
             if isinstance(leaf, Literal):
                 assert leaf.word in page
         assert phrase.help in page

@@ -6,6 +6,8 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from grammar import Misunderstood, understand
+from grammar.commands.talk import Confirm
 from grammar.words import FILLERS, FRACTION, LABEL, NUMERAL, WORD, cut, joined
 
 
@@ -54,3 +56,54 @@ def test_fillers_are_kept_in_a_reason() -> None:
     said = [word.text for word in cut("confirm because the client was okay")]
     assert {"the", "okay"} <= set(said)
     assert {"the", "okay"} <= FILLERS
+
+
+@pytest.mark.parametrize(
+    ("polite", "plain"),
+    [
+        ("could you please tell me the tally, mate?", "tally"),
+        ("ok", "confirm"),
+        ("Ok, thanks.", "confirm"),
+        ("so, right, undo", "undo"),
+        ("hey can you give me the cut list please", "cut list"),
+        ("I'd like to know how deep at B3", "how deep at B3"),
+        ("now then, B3 minus 18 please mate", "B3 -18"),
+        ("would you undo that for me", "undo"),
+        ("and minus 9", "minus 9"),
+    ],
+)
+def test_courtesies_cost_nothing(polite: str, plain: str) -> None:
+    assert understand(polite) == understand(plain)
+
+
+@pytest.mark.parametrize(
+    ("line", "kept"),
+    [
+        # Words of a phrase, or of somebody's own, that are polite elsewhere.
+        ("right", "right"),
+        ("door 1 left minus 4 right minus 9", "door 1 left -4 right -9"),
+        ("accept weight because the boss said so, mate", None),
+        ("skip because the client is here now", None),
+    ],
+)
+def test_courtesies_never_eat_a_word_that_counts(line: str, kept: str | None) -> None:
+    (command,) = understand(line)
+    if kept is not None:
+        assert (command,) == understand(kept)
+    else:
+        said = line.split("because ")[1].replace(",", "")
+        assert said in (getattr(command, "words", None), getattr(command, "reason", None))
+
+
+@pytest.mark.parametrize("line", ["and a half", "door 1 left minus 4 right", "right mate", "now"])
+def test_a_courtesy_is_no_command_and_makes_none(line: str) -> None:
+    try:
+        commands = understand(line)
+    except Misunderstood:
+        return
+    assert commands in ((), (Confirm(),)), commands
+
+
+@pytest.mark.parametrize("line", ["um", "thanks", "please", "so", "ok so", "well ok"])
+def test_fillers_alone_are_no_command(line: str) -> None:
+    assert understand(line) == ()
