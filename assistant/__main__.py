@@ -1,4 +1,4 @@
-"""Start; and the one place where errors meet the user."""
+"""Starts the program, and is the one place where errors are shown to the user."""
 
 from __future__ import annotations
 
@@ -18,7 +18,7 @@ NO_OUTPUT = (
     "Standard output is closed, so nothing can be answered and nothing was done. Leave it "
     "open; to throw the answers away: > /dev/null"
 )
-"""As a shell counts a program that was stopped by a signal: 128 and its number."""
+"""Exit code of a program stopped by a signal, as shells have it: 128 plus its number."""
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -52,7 +52,7 @@ def _run(given: Sequence[str]) -> int:
     if sys.stdout is None:
         raise LeadsmanError(NO_OUTPUT)
     if given in (["--version"], ["-V"]):
-        # Asked by scripts and by people in a hurry: nothing else is fetched for it.
+        # Asked by scripts and by people in a hurry: nothing else is loaded for it.
         print(f"leadsman {__version__}", flush=True)
         return 0
     _look_for_strangers()
@@ -64,7 +64,7 @@ def _run(given: Sequence[str]) -> int:
             stream.reconfigure(errors="replace")
     try:
         code = run(given)
-    except SystemExit as left:  # help was printed, or the program was told to end
+    except SystemExit as left:  # help was printed, or the program was asked to end
         if left.code == 0:
             sys.stdout.flush()
         raise
@@ -73,7 +73,7 @@ def _run(given: Sequence[str]) -> int:
 
 
 def _look_for_strangers() -> None:
-    """Refuse to run on half of another program: our two packages stand side by side."""
+    """Refuse to run where one of our two packages belongs to another program."""
     from importlib.util import find_spec
     from pathlib import Path
 
@@ -90,13 +90,13 @@ def _look_for_strangers() -> None:
 
 
 def _is_unwritten(fault: OSError) -> bool:
-    """Whether standard output takes no more; faults of files that we open have their name."""
+    """Whether standard output cannot be written; faults of files that we open carry a name."""
     full = (errno.ENOSPC, errno.EIO, errno.EBADF, errno.EFBIG, errno.EDQUOT)
     return fault.filename is None and fault.errno in full
 
 
 def _let_go_of_stdout() -> None:
-    """Whoever read the output has gone; Python must not try once more on its way out."""
+    """Stop Python from writing once more at its end to a reader that has gone."""
     os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())
 
 

@@ -1,4 +1,4 @@
-"""What can go wrong, by whose turn it is to act."""
+"""The program's errors, by who has to act on them."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ class Refusal(LeadsmanError):
 
 
 class SurveyError(LeadsmanError):
-    """Numbers that no surface, grid or outline can be made of."""
+    """Numbers from which no surface, grid or outline can be made."""
 
 
 class CardError(LeadsmanError):

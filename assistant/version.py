@@ -1,3 +1,3 @@
-"""The program's version, said once; CHANGELOG.md says what it means."""
+"""The program's version, defined here only; CHANGELOG.md says what it means."""
 
 __version__ = "0.2.0"

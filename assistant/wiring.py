@@ -1,6 +1,6 @@
 """Puts the parts together: folders, the job's file, the product cards, the conversation.
 
-Nothing heavy is fetched on import: the numeric core and the grammar come when a
+Nothing heavy is imported here: the numeric core and the grammar are loaded when a
 conversation is opened, so that `--version` and the prompt don't wait for them.
 """
 
@@ -29,7 +29,7 @@ def open_journal(path: Path | None) -> Journal:
 
 
 def make_folder(folder: Path) -> None:
-    """A folder of the program's own, with those above it."""
+    """Make a folder of the program's own, with those above it."""
     try:
         folder.mkdir(parents=True, exist_ok=True)
     except OSError as fault:
@@ -48,7 +48,7 @@ def gather_cards(
     """
     All product cards at hand, a later folder's before an earlier one's.
 
-    A card in the installer's own folder that can't be used is left out and told of, as
+    A card in the installer's own folder that can't be used is left out and reported, as
     the day's work may not need it.
 
     Raises
@@ -84,7 +84,7 @@ def converse(
     """
     A conversation about the job in the journal, by this machine's time or a clock's.
 
-    Without `own_cards` it has none of the installer's, and tells of no folder for them.
+    Without `own_cards` it has none of the installer's, and names no folder for them.
     """
     from assistant.conversation.conversation import Conversation
     from assistant.decide import World
@@ -99,7 +99,7 @@ def converse(
 
 
 def warm_up(cards: Mapping[str, Card]) -> None:
-    """Fetch all that a first line would wait for, by having a small talk about nothing."""
+    """Load all that a first line would wait for, by playing a short conversation unseen."""
     from grammar import suggestions
 
     with open_journal(None) as journal:
@@ -111,7 +111,7 @@ def warm_up(cards: Mapping[str, Card]) -> None:
 
 
 def note_fault(log: Path, fault: BaseException) -> str:
-    """Keep a fault of the program's own; where it is kept, or why it could not be."""
+    """Save a fault of the program itself; returns where, or why it could not be saved."""
     told = "".join(traceback.format_exception(fault))
     try:
         log.parent.mkdir(parents=True, exist_ok=True)

@@ -8,7 +8,7 @@ from assistant.errors import LeadsmanError
 
 
 def demo_folder() -> Path:
-    """Within the package where it is installed, beside it in a checkout."""
+    """The demo's folder: within the installed package, or beside it in a checkout."""
     package = Path(__file__).resolve().parents[1]
     installed = package / "demo"
     return installed if installed.is_dir() else package.parent / "demo"

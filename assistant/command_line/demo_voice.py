@@ -1,7 +1,7 @@
-"""The demo job said aloud: its typed lines as recordings, and the recordings played to the ears.
+"""The demo job said aloud: its typed lines become recordings, which are played to the recogniser.
 
-A line that has no spoken form (three decimals of a metre, a side left out on purpose) is typed,
-as anybody would. So is one that was not heard right: the demo knows what it meant.
+A line without a spoken form (three decimals of a metre, a side left out on purpose) is typed, as
+anybody would. So is one that was misheard: the demo knows what was meant.
 """
 
 from __future__ import annotations
@@ -26,9 +26,9 @@ from grammar import Misunderstood, short_form, understand
 from grammar.spoken import Spoken
 
 INDEX = "lines.tsv"
-"""In a folder of recordings: file name and the line that is said in it."""
+"""The index in a folder of recordings: each file name and the line said in it."""
 _PAUSE_S = 0.4
-"""Before and after the words, as a microphone would have it."""
+"""Silence before and after the words, as from a microphone."""
 
 
 # --- recordings -----------------------------------------------------------------------------
@@ -110,7 +110,7 @@ class SaidLines:
     wav_of : callable
         The recording of a line; None where it is to be typed.
     show : callable
-        Shown of each recording: how it was heard, and a turn that was not the last word.
+        Called for each recording with how it was heard, and with a turn that others follow.
     """
 
     def __init__(
@@ -128,7 +128,7 @@ class SaidLines:
         self._show = show
 
     def hear(self, text: str) -> Turn:
-        """Say the line; where that does not come to what was meant, put it right by typing."""
+        """Say the line; where it is misheard, correct it by typing."""
         path = self._wav_of(text)
         if path is None:
             self._show("typed", None)

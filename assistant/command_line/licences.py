@@ -1,4 +1,4 @@
-"""Under which licences the packages lie that the program runs on, as each package declares it."""
+"""The licences of the packages that the program runs on, as each package declares them."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ RUN_WITH = frozenset({"voice"})
 UNKNOWN = "unknown"
 
 _LONGEST_NAME = 60
-"""Some put the whole text of a licence where its name belongs."""
+"""Longest licence name: some packages put a licence's whole text there."""
 
 _SPELT = {
     "the mit license (mit)": "MIT",
@@ -46,7 +46,7 @@ class Licensed:
 
 
 def licensed(distribution: Distribution) -> Licensed:
-    """What a package says of itself."""
+    """A package's licence, from its own metadata."""
     head = distribution.metadata
     return Licensed(
         head["Name"],
@@ -57,7 +57,7 @@ def licensed(distribution: Distribution) -> Licensed:
 
 
 def run_on(installed: Iterable[Distribution]) -> list[Distribution]:
-    """Of all that is installed, ours and what it needs, and what that needs, by name."""
+    """Our package and all it needs, directly or not, as far as installed, by name."""
     by_name = _by_name(installed)
     found: dict[str, Distribution] = {}
     waiting: list[tuple[str, frozenset[str]]] = [(OURS, RUN_WITH)]

@@ -1,4 +1,4 @@
-"""The command line: what can be asked for, and who does it."""
+"""The command line: its commands and options, and the functions that carry them out."""
 
 from __future__ import annotations
 
@@ -95,7 +95,7 @@ def make_parser() -> argparse.ArgumentParser:
     """The whole command line, with its help."""
     parser = Arguments(
         prog="leadsman",
-        # All options in one line would hide what was wrong in what was typed.
+        # A usage line of all options would hide what was wrong with the line that was typed.
         usage="leadsman [options] [COMMAND ...]",
         description=ABOUT,
         epilog=EXAMPLES,
@@ -247,7 +247,7 @@ def _add_svg(parser: argparse.ArgumentParser) -> None:
 
 
 def run(arguments: Sequence[str]) -> int:
-    """Do what the command line says; the exit code."""
+    """Do what the command line asks for; returns the exit code."""
     options = make_parser().parse_args(arguments)
     for name in ("job", "plain", "json", "speak", "svg"):
         setattr(options, name, getattr(options, name, None))
@@ -265,7 +265,7 @@ def run(arguments: Sequence[str]) -> int:
 
 
 def guide(options: argparse.Namespace) -> int:
-    """The chat, led from the first line."""
+    """The chat, with the guide on from its first line."""
     return chat(options, "guide")
 
 
@@ -343,7 +343,7 @@ def _play(
         clock = PlayedClock(datetime.now().astimezone().date(), utc_now)
         conversation = converse(journal, at_hand, folders, clock, own_cards=not is_demo)
         last, now = conversation.last_time, utc_now()
-        # Past a record that is dated ahead, times can only go back to where they belong.
+        # Where the record is dated ahead, a time may go back to the present.
         clock.not_before = last if last is None or last <= now else None
         clock.confirmed_to = None if is_demo else now
         if path is None:

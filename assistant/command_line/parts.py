@@ -1,4 +1,4 @@
-"""What the commands of the command line have in common."""
+"""What the command-line commands share."""
 
 from __future__ import annotations
 
@@ -39,7 +39,7 @@ def check_named(options: argparse.Namespace) -> None:
 
 
 def _check_job(path: Path) -> None:
-    """A file that is there is opened whatever its name; a new one is named so that it is found."""
+    """Check a job's path: an existing file may have any name, a new one must be found again."""
     if path.is_dir():
         raise LeadsmanError(
             f"{path} is a folder. Name the job file in it: leadsman --job {path / 'floor'}{SUFFIX}"
@@ -84,7 +84,7 @@ def is_plain(options: argparse.Namespace) -> bool:
 
 
 def cards_at_hand(extra: Iterable[Path], folders: Folders | None) -> dict[str, Card]:
-    """The product cards; one that cannot be used is told of."""
+    """The product cards; one that cannot be used is reported."""
     cards, faults = gather_cards(folders.cards if folders else None, list(extra))
     for fault in faults:
         tell(f"card left out: {fault}")
@@ -99,7 +99,7 @@ def screen_for(options: argparse.Namespace) -> Screen:
 
 
 def tell(text: str) -> None:
-    """A word beside the answers, which have standard output to themselves."""
+    """Write a message to standard error; standard output is for answers only."""
     aside(text)
 
 
@@ -113,7 +113,7 @@ NOTHING_TO_HEAR = (
 
 
 def lines_typed(*, may_be_none: bool = True) -> BinaryIO:
-    """What comes down a pipe; waits for its first line where there has to be one."""
+    """Lines from a pipe; waits for its first line where there has to be one."""
     if sys.stdin is None:
         raise LeadsmanError("There is no standard input to read lines from.")
     stream = sys.stdin.buffer

@@ -20,12 +20,12 @@ _DAY = re.compile(r"\d{4}-\d{2}-\d{2}")
 _HOUR = re.compile(r"(\d{1,2}):(\d{2})(?:\s+|$)")
 
 AHEAD = timedelta(days=1)
-"""So far ahead of the machine's clock a time is taken: a clock may be on another day's side of
-midnight. Common practice, no source."""
+"""How far ahead of the machine's clock a time may be: a clock may be past midnight already.
+Common practice, no source."""
 
 FIRST_YEAR, LAST_YEAR = 2000, 2199
-"""Nobody pours a floor outside of these; a slip in a year would put the record out of all reach,
-since its time never runs backwards."""
+"""Years outside of these are slips; one that is recorded would make every later time a step
+back, and be refused."""
 
 RIGHT = "a time is @09:30, or with its day @2026-05-04 09:30, before the words"
 
@@ -74,9 +74,9 @@ class PlayedClock:
         self._zone = zone
         self._time: datetime | None = None
         self.not_before: datetime | None = None
-        """The last entry of the record that is gone on with; nothing can be earlier."""
+        """Time of the last entry in a record that is continued; nothing can be earlier."""
         self.confirmed_to: datetime | None = None
-        """A time ahead of the machine's that is meant; None where every time is taken as it is."""
+        """The latest time ahead of the machine's that was meant; None where any time is taken."""
 
     def __call__(self) -> datetime:
         """The time now."""
@@ -90,7 +90,7 @@ class PlayedClock:
         ----------
         told : str
         meant : bool
-            That it may be ahead of the machine's own time; later ones may be as far then.
+            Whether it may be ahead of the machine's own time; if so, later ones may be as far.
 
         Returns
         -------
@@ -124,7 +124,7 @@ class PlayedClock:
         return is_ahead
 
     def _is_ahead(self, time: datetime) -> bool:
-        """Whether a time has not come yet: such a slip would stop every clock until it has."""
+        """Whether a time is in the future: such a slip would stop every clock until then."""
         if self.confirmed_to is None:
             return False
         return time > max(self.confirmed_to, self._otherwise()) + AHEAD

@@ -13,7 +13,7 @@ from assistant.reply.replies import Reply, Turn
 
 
 class Hears(Protocol):
-    """What lines are played to."""
+    """Takes the lines that are played."""
 
     def hear(self, text: str) -> Turn:
         """One utterance in, what came of it out."""
@@ -23,11 +23,11 @@ class SetsTime(Protocol):
     """The clock that lines can set."""
 
     def set(self, told: str, *, meant: bool = False) -> bool:
-        """Put it to a time, or refuse; whether it is one that is ahead, and meant."""
+        """Set it to a time, or refuse; returns whether that is ahead of now on purpose."""
 
 
 MEANT = "confirm"
-"""After a time that is ahead of the machine's clock, in place of words: it is no slip."""
+"""Stands after a time, in place of words: it is ahead of the machine's clock on purpose."""
 
 Shows = Callable[[int, Turn], None]
 """Takes a line's number and what came of it; called after its events are on disk."""
@@ -44,7 +44,7 @@ def play(
     """
     Say every line to the conversation; True where all of them were taken.
 
-    Lines that are all comment are handed to `remark`, for a story told along the way.
+    Lines that are all comment are handed to `remark`, to be shown between the others.
     A time at the start of a line sets the `clock`, where there is one. `first` is said
     before the first line, at that line's time.
     """
@@ -72,7 +72,7 @@ def play(
 
 
 def _at_its_time(text: str, clock: SetsTime | None) -> tuple[str, Turn | None]:
-    """The words of a line, its time set; and the turn that says so where it can't be."""
+    """Set a line's time; returns its words, and a refusing turn where the time can't be set."""
     time, words = split_time(text) if clock is not None else ("", text)
     if clock is None or not time:
         return text, None

@@ -18,13 +18,13 @@ if TYPE_CHECKING:
 
 
 class Remarks(Protocol):
-    """Shows a sentence that is told along the way."""
+    """Shows a remark between the played lines."""
 
     def __call__(self, told: str, /) -> None: ...
 
 
 class Shown(NamedTuple):
-    """One way of showing, turn by turn."""
+    """One way of showing turns."""
 
     turn: Shows
     remark: Remarks
@@ -32,7 +32,7 @@ class Shown(NamedTuple):
 
 @contextmanager
 def shown_by(options: argparse.Namespace) -> Iterator[Shown]:
-    """What --json and --svg ask for; each turn is shown at once, a picture is there at the end."""
+    """The way that --json and --svg ask for: turn by turn, a picture at the end."""
     way = _in_json() if options.json else _on(screen_for(options))
     if options.svg is None:
         yield way

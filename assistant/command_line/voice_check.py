@@ -25,7 +25,7 @@ from assistant.sound.microphone_check import MicrophoneCheck
 from assistant.voice.speaker import OnFault, Speaker
 
 LISTEN_S = 10.0
-"""How long is waited for the sentence that is asked for."""
+"""Longest wait for the sentence that is asked for."""
 TRY = "Say now: bravo three, minus one eight millimetres."
 SPOKEN_TRY = "This is how I answer: bravo three, one eight millimetres below."
 
@@ -33,7 +33,7 @@ Tell = Callable[[str], None]
 
 
 class CheckedMicrophone(Protocol):
-    """A microphone that tells about itself and gives chunks."""
+    """A microphone that reports its levels and gives chunks of sound."""
 
     def __enter__(self) -> Iterable[np.ndarray | MissingSound]:
         """Open it."""
@@ -56,7 +56,7 @@ class Parts:
 
 
 def check_voice(parts: Parts, tell: Tell, clock: Callable[[], float] = time.monotonic) -> bool:
-    """Check one part after the other and tell of each; True where all of them work."""
+    """Check the parts one by one and report on each; True where all of them work."""
     engine = _check_engine(parts, tell, clock)
     works = [engine is not None, _check_microphone(parts, engine, tell), _check_mouth(parts, tell)]
     return all(works)

@@ -188,7 +188,7 @@ def _speed(text: str) -> float:
 
 
 def settings_of(options: argparse.Namespace) -> VoiceSettings:
-    """What was chosen; the usual where nothing was."""
+    """The chosen settings, with the usual ones where none were given."""
     chosen = {
         name: value
         for name in ("engine", "model", "manner", "hands_free", "microphone")
@@ -209,7 +209,7 @@ def settings_of(options: argparse.Namespace) -> VoiceSettings:
 
 
 def listen(options: argparse.Namespace) -> int:
-    """The chat with ears."""
+    """The chat with a microphone."""
     return open_voiced_chat(options, ears=True)
 
 
@@ -231,7 +231,7 @@ def open_voiced_chat(options: argparse.Namespace, first: str = "", *, ears: bool
 
 
 def hear(options: argparse.Namespace) -> int:
-    """Recordings."""
+    """Answer recordings."""
     from assistant.listening.hearing_files import FileEars, hear_files
     from assistant.listening.listen_open import listening_to, missing_words, prudence
     from assistant.listening.voice_settings import open_engine, spoken_language
@@ -288,7 +288,7 @@ def said_aloud_if(
     cards: Mapping[str, Card],
     show: PlayShows,
 ) -> Iterator[Hears]:
-    """What takes the lines of the demo: the conversation, or ears to which they are said."""
+    """What takes the demo's lines: the conversation, or a recogniser to which they are said."""
     if getattr(options, "recordings", None) is None:
         yield conversation
         return
@@ -318,12 +318,12 @@ def said_aloud_if(
 
 
 def voice_command(options: argparse.Namespace) -> int:
-    """One of the small commands about the voice."""
+    """Carry out one of the ``voice`` commands."""
     return {"check": check, "fetch": fetch, "misses": list_misses}[options.what](options)
 
 
 def check(options: argparse.Namespace) -> int:
-    """Are there ears, a microphone and a mouth."""
+    """Check recogniser, microphone and voice."""
     from contextlib import nullcontext
 
     from assistant.command_line.voice_check import Parts, check_voice
@@ -347,7 +347,7 @@ def check(options: argparse.Namespace) -> int:
 
 
 def fetch(options: argparse.Namespace) -> int:
-    """A model for vosk."""
+    """Fetch a model for vosk."""
     from assistant.command_line.voice_fetch import fetch_model
     from assistant.ears.vosk_engine import models_folder
 
@@ -356,7 +356,7 @@ def fetch(options: argparse.Namespace) -> int:
 
 
 def list_misses(options: argparse.Namespace) -> int:
-    """What was not understood at once in a job."""
+    """List what was not understood at once in a job."""
     from assistant.record.misses import misses_told
 
     folders = user_folders()

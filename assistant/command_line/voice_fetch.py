@@ -17,7 +17,7 @@ LANGUAGE = "en-us"
 _NEEDED = (("am/final.mdl", "final.mdl"), ("conf/model.conf", "mfcc.conf", "conf/mfcc.conf"))
 """Files every model has, at the first or the other place."""
 _LONG = 80
-"""Characters past which a fault tells of itself, not of what is wrong."""
+"""Longest error text to show; a longer one is about the library's inside."""
 
 Tell = Callable[[str], None]
 
@@ -107,7 +107,7 @@ def examine_model(vosk: Any, path: Path) -> None:
 
 def _in_short(fault: OSError) -> str:
     """
-    Why, without the names of all the parts it went through.
+    The reason at the end of an error's text, without the names of the layers it came through.
 
     >>> _in_short(OSError("Pool(host='x'): Caused by E('[Errno -2] Name or service not known')"))
     'the network cannot be reached (Name or service not known).'

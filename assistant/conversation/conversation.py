@@ -1,8 +1,8 @@
-"""One utterance in, one turn out: what was heard becomes events on disk, then an answer.
+"""One utterance in, one turn out: what was said becomes events on disk, then an answer.
 
-The one place where words, decisions, the record, the job and answers meet. Kept here are
-only the job as it stands, the one question that waits, and the last reply. Typed lines,
-played files and a voice all come this way.
+The one place where words, decisions, the record, the job and answers meet. It keeps only
+the job, the one waiting question and the last reply. Typed lines, played files and speech
+all come this way.
 """
 
 from __future__ import annotations
@@ -53,12 +53,12 @@ from grammar.commands import Answer, Change, Command
 from grammar.commands.talk import CancelThat, SayAgain
 
 LONGEST = 1000
-"""Characters. No sentence of the job is a fifth as long; a pasted file is."""
+"""Most characters of a line. No sentence of a job is a fifth as long; a pasted file is."""
 
 
 class Conversation:
     """
-    What is said between the installer and the assistant about one job.
+    The conversation between installer and assistant about one job.
 
     Parameters
     ----------
@@ -67,8 +67,8 @@ class Conversation:
     world : World
         Product cards at hand.
     on_fault : callable, optional
-        Told of an error that is a fault of the program, so that it can be kept for
-        whoever mends it; gives the place where. Without it the error goes on up.
+        Called with an error that is a fault of the program, to save it for its maintainers;
+        returns where it was saved. Without it the error is raised.
     clock : callable, optional
         Gives the time of each utterance, with its zone.
     """
@@ -116,37 +116,37 @@ class Conversation:
 
     @property
     def pending(self) -> Question | None:
-        """The question that waits for an answer."""
+        """The waiting question."""
         return self._waiting.question if self._waiting else None
 
     @property
     def asked_before(self) -> bool:
-        """Whether the question that waits was put when the job was open before."""
+        """Whether the waiting question was asked when the job was open before."""
         return self._waiting is not None and self._waiting is self._taken_up
 
     @property
     def expected(self) -> Mapping[str, Command]:
-        """Words that would answer the question that waits, as :attr:`Question.expected`."""
+        """Words that would answer the waiting question, as :attr:`Question.expected`."""
         return self._waiting.question.expected if self._waiting else {}
 
     def would_settle(self, command: Command) -> bool:
-        """Whether a command names one of those that were asked about as heard."""
+        """Whether a command names one of the choices in a question about what was heard."""
         waiting = self._waiting
         return waiting is not None and waiting.names(command, self.job)
 
     def let_lapse(self) -> Reply | None:
-        """Nobody answers: what waits is left undone. None where nothing waits."""
+        """Let the waiting question lapse, as nobody answers; None where none waits."""
         waiting, self._waiting = self._waiting, None
         self._kept_open.keep(self._waiting, len(self.job.history))
         return unanswered(waiting.question) if waiting else None
 
     @property
     def rings(self) -> bool:
-        """Whether there is something to say that was not heard yet, of a clock or the opening."""
+        """Whether a clock, or the job's opening, has something to say that was not said yet."""
         return self._was_open is not None or self._time.rings(self.job)
 
     def rung(self) -> Reply | None:
-        """What clocks have to say since anything was said, and what was open; each of it once."""
+        """What clocks have to say since the last turn, and what was left open; each of it once."""
         rung = self._listen_to_clocks()
         was_open, self._was_open = self._was_open, None
         if was_open is not None:
@@ -164,13 +164,13 @@ class Conversation:
 
     def hear_command(self, choices: Sequence[Choice], said: str) -> HeardTurn:
         """
-        Take a command that was recognised beyond doubt, and the words that were heard.
+        Take a command that a recogniser is sure of, and the words that were heard.
 
         Parameters
         ----------
         choices : sequence of Choice
-            The command, and what else may have been said. Where the job cannot take the
-            command, as it names a row that is not there, but one of the others, that is asked.
+            The command, and what else may have been said. Where the job cannot take the command,
+            say as its row does not exist, but can take another of them, that one is asked about.
         said : str
         """
         others: list[Meaning] = []
@@ -187,7 +187,7 @@ class Conversation:
         behind = timedelta(0)
         try:
             self._catch_up()
-            # What a clock had to say before this was said; what it starts comes later.
+            # What a clock had to say before this line; clocks that this line starts come later.
             behind = self._time.behind(self.job)
             rung = self._listen_to_clocks()
             turn = take(text)
@@ -205,10 +205,10 @@ class Conversation:
         return with_question(turn, self.pending)
 
     def _listen_to_clocks(self) -> tuple[Ringing, ...]:
-        """Go on to the present time, and give what clocks had to say until then.
+        """Advance to the present time; returns what clocks had to say until then.
 
-        That the clock is behind goes on record, so that it is told once, and what runs is
-        counted from then on by the clock as it goes now.
+        A machine's clock that is behind is recorded, so that it is reported once, and whatever
+        runs is timed by the present clock from then on.
         """
         behind = self._time.behind(self.job)
         self._world = replace(self._world, now=self._time.now(self.job))
@@ -235,7 +235,7 @@ class Conversation:
         return talked or self._take(text, self._possible(meanings))
 
     def _talked(self, text: str, meanings: Sequence[Command]) -> Turn | None:
-        """What is about the talk itself, or answers the question that waits; else None."""
+        """The turn for words about the talk itself or for an answer to the question; else None."""
         if isinstance(meanings[0], SayAgain):
             return self._again(text, meanings[0])
         answers = [meaning for meaning in meanings if isinstance(meaning, Answer)]
@@ -244,7 +244,7 @@ class Conversation:
         return self._answered(text, meanings)
 
     def _heard(self, text: str, choices: Sequence[Choice], others: list[Meaning]) -> Turn:
-        """Take the likeliest; `others` gets what is asked about where the job refuses that."""
+        """Take the likeliest; `others` gives what is asked about where the job refuses it."""
         likeliest, *rivals = (choice.command for choice in choices)
         talked = self._talked(text, (likeliest,))
         if talked is not None:
@@ -255,7 +255,7 @@ class Conversation:
         return self._ask_among(text, choices, others) if others else self._take(text, found)
 
     def _again(self, text: str, command: Command) -> Turn:
-        """The question that waits, or else the last reply."""
+        """The waiting question once more, or else the last reply."""
         if self._waiting:
             reply = still_asked(self._waiting.question)
         else:
@@ -267,7 +267,7 @@ class Conversation:
     def _take(self, text: str, found: Possible) -> Turn:
         """Carry out the one meaning that the job can take, or ask which is meant."""
         if not found.taken:
-            # The most literal reading is the one whose refusal makes sense to the speaker.
+            # The refusal of the most literal meaning makes most sense to the speaker.
             return self._refused(text, *found.refused[0])
         if len(found.taken) > 1:
             which = which_meant([meaning.command for meaning in found.taken])
@@ -278,7 +278,7 @@ class Conversation:
         return possible(self.job, self._world, meanings)
 
     def _carry_out(self, text: str, said: str, meaning: Meaning) -> Turn:
-        """Ask, answer, or record: whichever the meaning comes to."""
+        """Ask, answer or record, as the meaning requires."""
         command, decision = meaning.command, meaning.decision
         if meaning.reply is not None:
             return self._ok(text, command, meaning.reply)
@@ -293,7 +293,7 @@ class Conversation:
         return self._ok(text, command, with_lapse(reply, lapsed))
 
     def _catch_up(self) -> None:
-        """Look at the record; nothing waits whose answer is on it, though nobody was told."""
+        """Read the record again, and drop a waiting question whose answer is recorded already."""
         found = self._record.catch_up()
         if self._waiting and self._waiting.is_answered_in(found):
             self._waiting = None
@@ -303,13 +303,13 @@ class Conversation:
     def _ask(
         self, text: str, waiting: Waiting, command: Command | None, about: Sequence[Command]
     ) -> Turn:
-        """Put a question; it waits, in the place of one that waited before."""
+        """Ask a question; it waits, and replaces one that waited before."""
         lapsed = self._lapsed(about)
         self._waiting = waiting
         return self._ok(text, command, with_lapse(still_asked(waiting.question), lapsed))
 
     def _ask_heard(self, text: str, choices: Sequence[Choice]) -> Turn:
-        """Ask which was said, of those that the job can take."""
+        """Ask which was said, of the choices that the job can take."""
         found = self._possible([choice.command for choice in choices])
         if not found.taken:
             return self._refused(text, *found.refused[0])
@@ -318,19 +318,19 @@ class Conversation:
     def _ask_among(self, text: str, choices: Sequence[Choice], taken: Sequence[Meaning]) -> Turn:
         words = {choice.command: choice.words for choice in reversed(choices)}
         if len(taken) == 1 and taken[0].decision.ask is not None:
-            # That question reads it back too; one is enough.
+            # The command's own question reads it back too; one is enough.
             return self._carry_out(text, text, taken[0])
         heard = [Choice(meaning.command, words[meaning.said]) for meaning in taken]
         which = which_heard(heard)
         return self._ask(text, Waiting(which, text), which.command, about=which.choices)
 
     def _lapsed(self, commands: Sequence[Command]) -> Question | None:
-        """The question that waited, where these commands are no answer to it."""
+        """The waiting question, where these commands are no answer to it."""
         waiting = self._waiting
         return waiting.question if waiting and waiting.lapses_for(commands) else None
 
     def _answered(self, text: str, meanings: Sequence[Command]) -> Turn | None:
-        """Use what was said as the answer; None where it is none."""
+        """The turn that uses the sentence as an answer; None where it is none."""
         waiting = self._waiting
         if waiting is None:
             return None
@@ -342,7 +342,7 @@ class Conversation:
         return None
 
     def _answered_in_a_word(self, text: str, given: Answer) -> Turn:
-        """Use "below", "confirm" and the like on the question that waits."""
+        """The turn that uses "below", "confirm" and the like as an answer."""
         waiting = self._waiting
         if waiting is None:
             reply = Reply("No question is waiting for an answer; nothing recorded.")
@@ -354,15 +354,15 @@ class Conversation:
         if settled is None:
             return self._not_ok(text, still_asked(waiting.question), given)
         turn = self._settle(text, waiting, settled)
-        # What was said is the answer; what it settled shows in the events and the reply.
+        # The turn shows the answer as said; what it settled is in the events and the reply.
         return replace(turn, command=type(given).__name__, canonical=short_form(given))
 
     def _settle(self, text: str, waiting: Waiting, settled: Settlement) -> Turn:
-        """The waiting command, now that it can go ahead."""
+        """Carry out the command that waited for an answer."""
         try:
             meaning = weighed(self.job, self._world, settled.command, confirmed=settled.confirmed)
         except (Refusal, SurveyError) as refusal:
-            # It waits on: another answer may be taken, and nobody said to leave it.
+            # It still waits: another answer may be taken, and nobody cancelled it.
             return self._refused(text, settled.command, refusal)
         # If writing fails, the question still waits and the answer can be given again.
         turn = self._carry_out(text, f"{waiting.said}\n{text}", meaning)
@@ -380,7 +380,7 @@ class Conversation:
         return self._made(text, False, command, with_examples_in(unit, reply))
 
     def _refused(self, text: str, command: Command, why: Exception) -> Turn:
-        with suppress(Refusal):  # what can't be filled in is then shown as it was said
+        with suppress(Refusal):  # a command that can't be filled in is shown as it was said
             command = resolve(self.job, command)
         told = in_the_units_of(self.job.reading_unit, str(why))
         return self._not_ok(text, Reply(told, data={"refused": told}), command)
@@ -389,7 +389,7 @@ class Conversation:
         return made_turn(text, ok, command, reply, self._record.just_added)
 
     def _faulty(self, text: str, fault: Exception) -> Turn:
-        """A fault of the program's own: what is on disk is said, and where to look."""
+        """The turn for a fault of the program: says what is on disk, and where to look."""
         assert self._on_fault is not None
         return self._not_ok(
             text, fault_reply(fault, self._record.just_added, self._on_fault(fault))

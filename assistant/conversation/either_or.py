@@ -1,4 +1,4 @@
-"""Which of two things was said: the words that name them, and those that choose one."""
+"""Words for asking which of two things was said, and answers that choose one."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ _PARTS = ("quarters", "eighth", "eighths", "sixteenth", "sixteenths")
 _WHOLE_OR_DECIMAL = re.compile(r"[0-9]+(\.[0-9]+)?")
 
 MOST_SPOKEN = 4
-"""Words of a part that tells two choices apart; where it takes more, both are said whole."""
+"""Most words of the differing parts; where more differ, both choices are said whole."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,13 +32,13 @@ class Choice:
     """Something that may have been said."""
 
     command: Command
-    """With nothing left to fill in."""
+    """The command, complete."""
     words: str
-    """As it was heard: "bravo three minus fifteen millimetres"."""
+    """The words as heard: "bravo three minus fifteen millimetres"."""
 
 
 def text_between(choices: Sequence[Choice]) -> str:
-    """The question which was said; of one thing, whether it was."""
+    """The question which of the choices was said, or whether the only one was."""
     first = choices[0]
     if len(choices) == 1:
         return f"{short_form(first.command)}: confirm, or cancel that?"
@@ -46,7 +46,7 @@ def text_between(choices: Sequence[Choice]) -> str:
 
 
 def spoken_between(choices: Sequence[Choice]) -> str:
-    """The same to say: no more than what tells them apart."""
+    """The same question aloud: only the parts that differ."""
     if len(choices) == 1:
         return f"{_sentence(choices[0].words)}? Confirm, or cancel that."
     parts = differing_parts([choice.words for choice in choices])
@@ -76,10 +76,10 @@ def answers_to(choices: Sequence[Choice]) -> dict[str, Command]:
 
 def digit_by_digit(parts: Sequence[str]) -> list[str]:
     """
-    Two numbers that sound alike said so that they do not; empty where there are none.
+    Two confusable numbers digit by digit; empty where they are not confusable.
 
-    Asked as "fifteen or fifty?" the question would be as easy to mishear as the reading was,
-    and so would its answer.
+    The question "fifteen or fifty?" would be as easy to mishear as the reading was, and so
+    would its answer.
 
     >>> digit_by_digit(["one hundred and fifteen", "one hundred and fifty"])
     ['one one five', 'one five zero']
@@ -95,7 +95,7 @@ def digit_by_digit(parts: Sequence[str]) -> list[str]:
 
 def differing_parts(said: Sequence[str]) -> list[str]:
     """
-    What to say of two sentences so that they can be told apart.
+    The parts in which two sentences differ.
 
     >>> differing_parts(["alfa one minus twenty five", "alfa one minus twenty"])
     ['twenty five', 'twenty']
@@ -133,15 +133,15 @@ def choice_named(
     text: str, meanings: Sequence[Command], choices: Sequence[Choice]
 ) -> Command | None:
     """
-    The one choice that an answer names; None where it names none, or more than one.
+    The only choice that an answer names; None where it names none, or more than one.
 
     Parameters
     ----------
     text : str
         The answer as it was said.
     meanings : sequence of Command
-        What it can mean by itself, with nothing left to fill in where that is possible;
-        none where it is in no phrase.
+        What it can mean by itself, completed where that is possible; empty where it is in no
+        phrase.
     choices : sequence of Choice
     """
     named = answers_to(choices).get(" ".join(_words(text)))
@@ -152,7 +152,7 @@ def choice_named(
         if len(found) == 1:
             return found[0].command
     if meanings:
-        # Something else that makes sense is meant as it was said.
+        # Anything else that makes sense is a command of its own.
         return None
     return _by_its_words(text, choices)
 
@@ -162,7 +162,7 @@ def _is_itself(meaning: Command, choice: Choice) -> bool:
 
 
 def _has_its_reading(meaning: Command, choice: Choice) -> bool:
-    """ "Minus fifteen" after "B3 -15 mm or B3 -50 mm?", and "fifteen" too."""
+    """Whether it is the choice's reading: "minus fifteen" or "fifteen" for B3 -15 mm."""
     reading = getattr(choice.command, "reading", None)
     if not isinstance(meaning, TakeReading) or not isinstance(reading, Reading):
         return False
@@ -175,7 +175,7 @@ def _has_its_reading(meaning: Command, choice: Choice) -> bool:
 
 
 def _by_its_words(text: str, choices: Sequence[Choice]) -> Command | None:
-    """The choice that the answer is a piece of, where the piece holds what tells it apart."""
+    """The choice of which the answer is a part, where that part is not in the other."""
     if len(choices) < 2:
         return None
     said = _words(text)
@@ -193,7 +193,7 @@ def _words(text: str) -> list[str]:
 
 
 def _holds(longer: Sequence[str], shorter: Sequence[str]) -> bool:
-    """Whether the words of one stand in the other, side by side."""
+    """Whether one row of words stands within the other, unbroken."""
     count = len(shorter)
     return count > 0 and any(
         list(longer[at : at + count]) == list(shorter) for at in range(len(longer) - count + 1)

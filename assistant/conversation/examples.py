@@ -1,7 +1,7 @@
 """Examples of what could be said, in the units that a job is kept in.
 
-They are written in metric where they stand; whoever reads inches is shown the same in feet and
-inches, for an example is there to be said.
+They are written in metric; a job in inches shows them in feet and inches, as examples should
+work as they are shown.
 """
 
 from __future__ import annotations
@@ -37,7 +37,7 @@ IN_FEET_AND_INCHES = {
 _PIECES = re.compile("|".join(rf"\b{re.escape(piece)}\b" for piece in IN_FEET_AND_INCHES))
 
 _THEIR_OWN = re.compile(r"(“[^”]*”|Nearest: .*)")
-"""What somebody said, or a line near to it: that stays as it is."""
+"""Quoted words of the user, or a line near to them, which are not converted."""
 
 
 def in_the_units_of(unit: str, text: str) -> str:

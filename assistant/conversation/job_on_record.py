@@ -1,4 +1,4 @@
-"""The job as it stands, and its record: what is added is on disk first, then in the job."""
+"""The job and its record: additions go to disk first, then into the job."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ class JobOnRecord:
         self.catch_up()
 
     def add(self, said: str, events: Sequence[Event], now: datetime) -> None:
-        """On disk first, then in the job; interrupted between the two, it is read back."""
+        """Write to disk, then add to the job; if interrupted between, the record is read again."""
         self._behind = True
         number = self._journal.append(said, events, now)
         self.just_added = tuple(event.NAME for event in events)
@@ -38,12 +38,12 @@ class JobOnRecord:
 
     def catch_up(self) -> tuple[Utterance, ...]:
         """
-        Read the job anew where the last addition was interrupted.
+        Read the job again where the last addition was interrupted.
 
         Returns
         -------
         tuple of Utterance
-            What was found on record that nobody was told of.
+            Recorded utterances whose answer was never shown.
 
         Raises
         ------

@@ -1,4 +1,4 @@
-"""Typed lines as files and terminals hold them: what of each is said, and what is a remark."""
+"""Typed lines from files and terminals: the utterance in each, and its comment."""
 
 from __future__ import annotations
 
@@ -23,11 +23,11 @@ def lines_of(stream: BinaryIO) -> Iterator[str]:
     the others still count.
     """
     with io.TextIOWrapper(stream, encoding="utf-8-sig", errors="replace", newline=None) as text:
-        # readline, not iteration: a reply has to come when its line comes.
+        # readline, not iteration, which reads ahead: each line is answered when it comes.
         while line := text.readline():
             yield line.removesuffix("\n")
 
 
 def remark_in(line: str) -> str:
-    """What a line that is all comment says."""
+    """The text of a line that is all comment."""
     return line.strip().lstrip("#").strip() if line.lstrip().startswith("#") else ""

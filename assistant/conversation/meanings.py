@@ -1,4 +1,4 @@
-"""What a command would come to with the job as it stands; nothing is changed by finding out."""
+"""What a command would do to the job, worked out without changing anything."""
 
 from __future__ import annotations
 
@@ -15,18 +15,18 @@ from grammar.commands import Ask, Command
 
 @dataclass(frozen=True, slots=True)
 class Meaning:
-    """A command that the job can take, and what it comes to."""
+    """A command that the job can take, and its result."""
 
     said: Command
     command: Command
-    """The same with nothing left to fill in."""
+    """The command, complete."""
     decision: Decision
     reply: Reply | None = None
-    """Of an ask, which is answered at once."""
+    """The answer to an ask."""
 
     @property
     def outcome(self) -> object:
-        """What tells two meanings apart: "B3 level" and "B3 0" come to the same."""
+        """The result by which meanings are compared: "B3 level" and "B3 0" have the same."""
         if self.decision.ask is None and self.decision.events:
             return self.decision.events
         return self.command
@@ -34,25 +34,25 @@ class Meaning:
 
 @dataclass(frozen=True, slots=True)
 class HeardTurn:
-    """What came of a command that was recognised beyond doubt."""
+    """The outcome of a command that a recogniser was sure of."""
 
     turn: Turn
     asked: bool
-    """Whether another one was asked about in its place, as the job cannot take it."""
+    """Whether another command was asked about in its place, as the job cannot take it."""
 
 
 @dataclass(frozen=True, slots=True)
 class Possible:
-    """What the job makes of several meanings."""
+    """Several meanings, sorted by whether the job can take them."""
 
     taken: tuple[Meaning, ...]
-    """Those that it can take, each outcome once."""
+    """Those the job can take, each outcome once."""
     refused: tuple[tuple[Command, Exception], ...]
-    """The others, and why not."""
+    """The others, each with the reason."""
 
 
 def weighed(job: Job, world: World, command: Command, *, confirmed: bool = False) -> Meaning:
-    """What a command comes to. Raises Refusal or SurveyError where the job cannot take it."""
+    """Works out a command's result. Raises Refusal or SurveyError where the job cannot take it."""
     said = command
     command = resolve(job, command)
     decision = decide(job, command, world, confirmed=confirmed)

@@ -1,7 +1,7 @@
-"""The question that waits for an answer, and the words that led to it.
+"""The waiting question, and the words that led to it.
 
-One waits at a time. What counts as its answer, the question itself says. What is no answer
-either leaves it waiting, or is something new to do, and then it lapses.
+Only one waits at a time. The question itself says what counts as its answer. Other words
+leave it waiting, or are a new command, and then it lapses.
 """
 
 from __future__ import annotations
@@ -28,7 +28,7 @@ class Waiting:
     """The words that led to it."""
 
     def settled_by_word(self, given: Answer, text: str, job: Job) -> Settlement | None:
-        """What "below", "confirm" and the like settle; None where that is no answer to this."""
+        """What "below", "confirm" and the like settle; None where they are no answer to this."""
         settled = self.question.settled_by_word(given)
         return settled or self.settled_by_sentence(text, (), job)
 
@@ -36,25 +36,25 @@ class Waiting:
         self, text: str, meanings: Sequence[Command], job: Job
     ) -> Settlement | None:
         """
-        What a sentence settles that was said as the answer; None where it is none.
+        What a sentence settles as an answer; None where it is none.
 
         Parameters
         ----------
         text : str
             The sentence as it was said.
         meanings : sequence of Command
-            What it can mean by itself; none where it is in no phrase.
+            What it can mean by itself; empty where it is in no phrase.
         job : Job
-            Points and units that were left out are filled in from it.
+            Fills in points and units that were left out.
         """
         return self.question.settled_by_sentence(self._sentence(text, meanings, job))
 
     def names(self, command: Command, job: Job) -> bool:
-        """Whether a command names one of those that were asked about as heard."""
+        """Whether a command names one of the choices in a question about what was heard."""
         return self.question.names(self._sentence("", (command,), job)) is not None
 
     def is_unclear(self, meanings: Sequence[Command]) -> bool:
-        """Whether a value was said with no point that may be the answer, or the next point's."""
+        """Whether a value without a point could be the answer, or the next point's reading."""
         return (
             self.question.takes_a_value
             and bool(meanings)
@@ -62,18 +62,18 @@ class Waiting:
         )
 
     def lapses_for(self, commands: Sequence[Command]) -> bool:
-        """Whether these commands, about to be carried out or asked about, are no answer to it."""
+        """Whether these commands, which come next, are no answer to it, so that it lapses."""
         return not any(self.question.stays_open_for(command) for command in commands)
 
     def is_answered_in(self, utterances: Sequence[Utterance]) -> bool:
-        """Whether its answer is among what is on record."""
+        """Whether its answer is on record."""
         return any(each.said.startswith(f"{self.said}\n") for each in utterances)
 
     def _sentence(self, text: str, meanings: Sequence[Command], job: Job) -> Sentence:
         return Sentence(text, tuple(meanings), job, self._was_bare())
 
     def _was_bare(self) -> bool:
-        """Whether it was asked about a value alone."""
+        """Whether it is about a value that was said without a point."""
         with suppress(Misunderstood):
             return any(
                 isinstance(m, TakeReading) and m.point is None

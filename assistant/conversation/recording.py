@@ -1,4 +1,4 @@
-"""What a conversation needs of the place where its events are kept."""
+"""The interface to the record that a conversation needs."""
 
 from __future__ import annotations
 
@@ -12,19 +12,19 @@ from assistant.record.news import FileNews
 
 
 class Record(Protocol):
-    """Where events are kept; a journal, in short."""
+    """Where events are kept, such as a journal."""
 
     def append(self, said: str, events: Sequence[Event], time: datetime | None = None) -> int:
-        """Put on disk what one utterance came to, and when; its number."""
+        """Write the events of one utterance, with its time; returns its number."""
 
     def utterances(self) -> Iterable[tuple[int, str, Sequence[Event], datetime]]:
-        """All that was put there, in order."""
+        """All utterances, in order."""
 
     def news(self) -> Sequence[FileNews]:
-        """What is to be told of the file, once; mostly nothing."""
+        """A message about the file, given once; mostly empty."""
 
     def keep_open(self, left: LeftOpen | None) -> None:
-        """Keep the question that waits, for the next opening; None where it waits no more."""
+        """Save the waiting question for the next opening; None where none waits any more."""
 
     def left_open(self) -> LeftOpen | None:
         """The question that waited when the job was closed."""

@@ -1,4 +1,4 @@
-"""Replies about the conversation itself: what was not understood, what waits, what lapsed."""
+"""Replies about the conversation itself: misunderstood lines, waiting and lapsed questions."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ LENGTHS = "mm, cm, m, in or ft"
 
 
 def explained(miss: Misunderstood) -> Reply:
-    """Where it stopped making sense, what would have been taken, and the nearest that works."""
+    """Says where a line stopped making sense, what would have worked, and the nearest line."""
     return Reply(
         _unit_explained(miss) or miss.explain(),
         data={
@@ -34,7 +34,7 @@ def explained(miss: Misunderstood) -> Reply:
 
 
 def _unit_explained(miss: Misunderstood) -> str | None:
-    """A unit of the wrong kind gets told so: "degrees" is no length."""
+    """The explanation for a unit of the wrong kind: "degrees" is no length."""
     kind = what_kind(miss.found)
     if kind is None or kind == "a length":
         return None
@@ -47,7 +47,7 @@ def _unit_explained(miss: Misunderstood) -> str | None:
 
 
 def too_long(characters: int, longest: int) -> Reply:
-    """More than anyone says in one breath."""
+    """The line is longer than anyone speaks in one breath."""
     return Reply(
         f"That line has {characters:,} characters; nothing longer than {longest:,} is read. "
         "One thing a line, please. Nothing recorded.",
@@ -56,7 +56,7 @@ def too_long(characters: int, longest: int) -> Reply:
 
 
 def nothing_recorded(fault: JournalError) -> Reply:
-    """The disk would not take it."""
+    """The disk could not be written."""
     told = str(fault)
     if not told.startswith("Nothing was recorded"):
         told = f"Nothing was recorded: {told}"
@@ -78,12 +78,12 @@ def fault_reply(fault: Exception, on_disk: Sequence[str], where: str) -> Reply:
 
 
 def still_asked(question: Question) -> Reply:
-    """The question once more."""
+    """The waiting question once more."""
     return Reply(question.text, question.spoken, ask=question.text, data=dict(question.data))
 
 
 def whose_value(question: Question) -> Reply:
-    """A value without a point, while the reading of one is open: nobody can tell whose it is."""
+    """A value without a point while the reading of one is open: asks whose value it is."""
     about = subject(question)
     spoken = wording.spoken_name(about) if len(about) < 5 else about
     return Reply(
@@ -95,13 +95,13 @@ def whose_value(question: Question) -> Reply:
 
 
 def left_alone(question: Question) -> Reply:
-    """Cancelled."""
+    """The user cancelled the question."""
     about = subject(question)
     return Reply(f"{about}: left as it was, nothing recorded.")
 
 
 def unanswered(question: Question) -> Reply:
-    """Nobody said yes or no."""
+    """The question lapsed, as nobody answered yes or no."""
     about = subject(question)
     return Reply(
         f"{about}: no answer, so it is not done and nothing is recorded.",
@@ -110,7 +110,7 @@ def unanswered(question: Question) -> Reply:
 
 
 def with_lapse(reply: Reply, lapsed: Question | None) -> Reply:
-    """The reply, and that a question was dropped unanswered."""
+    """The reply with a note that a question was dropped unanswered."""
     if lapsed is None:
         return reply
     told = f"question about {subject(lapsed)} lapsed, nothing recorded for it"
@@ -118,14 +118,14 @@ def with_lapse(reply: Reply, lapsed: Question | None) -> Reply:
 
 
 def with_news(reply: Reply, news: Sequence[FileNews]) -> Reply:
-    """A reply that tells as well what became of the job file."""
+    """The reply with a message about the job file."""
     for each in news:
         reply = reply.adding(each.told, spoken=each.spoken, data=each.data)
     return reply
 
 
 def at_opening(was_open: Reply | None, news: Sequence[FileNews]) -> Reply | None:
-    """What there is to say before anything is said: of a question, and of the file."""
+    """What to say when a job is opened, about a waiting question and the file."""
     if was_open is None and news:
         first, *news = news
         was_open = Reply(first.told, first.spoken, data=first.data)
@@ -133,7 +133,7 @@ def at_opening(was_open: Reply | None, news: Sequence[FileNews]) -> Reply | None
 
 
 def with_was_open(reply: Reply, was_open: Reply | None) -> Reply:
-    """The reply, and what was to be said when the job was opened."""
+    """The reply with what was to be said at the opening of the job."""
     if was_open is None:
         return reply
     return reply.adding(
@@ -145,7 +145,7 @@ def with_was_open(reply: Reply, was_open: Reply | None) -> Reply:
 
 
 def with_clock_behind(reply: Reply, behind: timedelta) -> Reply:
-    """The reply, and that the clock is behind the record; said when it is noticed, and once."""
+    """The reply with a note that the clock is behind the record, given once."""
     if not behind:
         return reply
     away = shown_away(behind)
@@ -162,7 +162,7 @@ def with_clock_behind(reply: Reply, behind: timedelta) -> Reply:
 
 
 def with_rung(reply: Reply, rung: Sequence[Ringing]) -> Reply:
-    """The reply, and what clocks had to say; the answer first, as somebody waits for it."""
+    """The reply with what clocks had to say; the answer first, as somebody waits for it."""
     if not rung:
         return reply
     return reply.adding(
@@ -173,7 +173,7 @@ def with_rung(reply: Reply, rung: Sequence[Ringing]) -> Reply:
 
 
 def rung_reply(rung: Sequence[Ringing]) -> Reply:
-    """What clocks have to say, where nothing was said to them."""
+    """What clocks have to say, without any line to answer."""
     texts = [f"Clock: {each.text}" for each in rung]
     return Reply(
         texts[0],
@@ -188,6 +188,6 @@ def _rung_data(rung: Sequence[Ringing]) -> list[dict[str, str]]:
 
 
 def subject(question: Question) -> str:
-    """What a question is about, in few words."""
+    """The subject of a question, in few words."""
     point = getattr(question.command, "point", None)
     return str(point) if point else short_form(question.command)

@@ -1,7 +1,7 @@
-"""A question that waited when the job was closed: taken up again, as it was put.
+"""A question that was waiting when the job was closed is asked again when it is opened.
 
-What is kept of it are words, and its answer has to record just what was said. So it is asked
-anew of the job as it stands; only where that gives the same question does it wait again.
+Only its words are kept, and its answer must record just what was said. So the words are
+taken again against the present job; only where they give the same question does it wait again.
 """
 
 from __future__ import annotations
@@ -26,7 +26,7 @@ from grammar.commands import Command
 
 class KeptOpen:
     """
-    The question that waits, on disk too, as the terminal may close before its answer.
+    Keeps the waiting question on disk, as the terminal may close before its answer.
 
     Parameters
     ----------
@@ -39,7 +39,7 @@ class KeptOpen:
         self._kept = journal.left_open()
 
     def taken_up(self, job: Job, world: World) -> tuple[Waiting | None, Reply | None]:
-        """What was open when the job was closed, where it waits again, and what tells of it."""
+        """The question left open, if it waits again, and the message about it."""
         if self._kept is None:
             return None, None
         waiting = taken_up(self._kept, job, world)
@@ -47,10 +47,10 @@ class KeptOpen:
 
     def keep(self, waiting: Waiting | None, after: int) -> None:
         """
-        Keep this one, `after` so many utterances.
+        Keep this question, asked after `after` utterances.
 
-        Where that fails nothing is lost but the question; the next line that is recorded tells
-        what is wrong with the disk.
+        Where that fails only the question is lost; the next line to be recorded says what is
+        wrong with the disk.
         """
         left = to_keep(waiting, after) if waiting else None
         kept = self._kept
@@ -63,13 +63,13 @@ class KeptOpen:
 
 
 def to_keep(waiting: Waiting, after: int) -> LeftOpen:
-    """What is kept of a question that waits, `after` so many utterances."""
+    """What is kept of a question asked after `after` utterances."""
     said = waiting.said.encode("utf-8", "replace").decode()  # half a character can't be stored
     return LeftOpen(after, waiting.question.text, said, waiting.question.kept)
 
 
 def taken_up(left: LeftOpen, job: Job, world: World) -> Waiting | None:
-    """The question as it waits again; None where it would be another one now."""
+    """The question to wait again; None where its words would now give another."""
     for waiting in _possible(left, job, world):
         if waiting.question.text == left.question:
             return waiting
@@ -78,9 +78,9 @@ def taken_up(left: LeftOpen, job: Job, world: World) -> Waiting | None:
 
 def told_of(left: LeftOpen, waiting: Waiting | None) -> Reply:
     """
-    That it was open when the job was closed; said before anything else is.
+    The message that a question was open when the job was closed; comes before anything else.
 
-    Where it waits again it is put in few words here, as it stands in full wherever it waits.
+    One that waits again is given in few words, as it is shown in full where it waits.
     """
     forms = [form for form, _ in left.commands]
     data = {"was_open": {"question": left.question, "said": left.said, "waits": bool(waiting)}}
@@ -103,7 +103,7 @@ def _possible(left: LeftOpen, job: Job, world: World) -> Iterator[Waiting]:
     if len(commands) > 1:
         yield Waiting(which_meant(commands), left.said)
         return
-    # What was said last, for a question about how that is meant.
+    # The words that led to it, for a question about what they mean.
     for command in (*commands, *_meanings(left.said.splitlines()[-1] if left.said else "")):
         with suppress(Refusal, SurveyError):
             ask = weighed(job, world, command).decision.ask
@@ -112,7 +112,7 @@ def _possible(left: LeftOpen, job: Job, world: World) -> Iterator[Waiting]:
 
 
 def _command(form: str) -> Command | None:
-    """The command that this is the short form of."""
+    """The command of a short form."""
     return next((each for each in _meanings(form) if short_form(each) == form), None)
 
 

@@ -1,4 +1,4 @@
-"""A turn, made of what was said and the reply to it."""
+"""Makes turns of what was said and the reply to it."""
 
 from __future__ import annotations
 
@@ -14,7 +14,7 @@ from grammar.commands import Command
 def made_turn(
     text: str, ok: bool, command: Command | None, reply: Reply, recorded: Sequence[str]
 ) -> Turn:
-    """One line or utterance, the command it was taken for, and what came of it."""
+    """A turn: one line or utterance, the command it was taken for, and the outcome."""
     return Turn(
         text=text,
         ok=ok,
@@ -26,7 +26,7 @@ def made_turn(
 
 
 def with_question(turn: Turn, question: Question | None) -> Turn:
-    """The turn with the question that waits, which stays in sight whatever was answered."""
+    """The turn with the waiting question, which stays in sight whatever was answered."""
     asked = question.text if question else None
     if turn.reply.ask == asked:
         return turn

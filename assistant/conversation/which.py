@@ -1,4 +1,4 @@
-"""Which of several things was meant, or heard: the two questions that words alone give rise to."""
+"""Questions that words alone give rise to: which of several things was meant, or heard."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ from grammar.commands.talk import ChooseSide, Confirm
 
 @dataclass(frozen=True, slots=True)
 class WhichMeant(Question):
-    """Which of the meanings of one sentence? Answered by saying the one that is meant."""
+    """Which meaning of a sentence? Answered by saying the one that is meant."""
 
     meanings: tuple[Command, ...] = ()
 
@@ -40,7 +40,7 @@ class WhichMeant(Question):
         return None
 
     def settled_by_sentence(self, _sentence: Sentence, /) -> Settlement | None:
-        # One of them, said, is a command that is carried out as any other.
+        # Saying one of them is a command that is carried out like any other.
         return None
 
     @property
@@ -68,7 +68,7 @@ class WhichHeard(Question):
 
     def settled_by_word(self, given: Answer, /) -> Settlement | None:
         if isinstance(given, Confirm):
-            # Heard right is not yet so: the floor around still looks at it.
+            # Even if heard right it is still compared with the floor around.
             return Settlement(self.command, confirmed=False)
         return self._on_the_side(given.side) if isinstance(given, ChooseSide) else None
 
@@ -88,7 +88,7 @@ class WhichHeard(Question):
         return False
 
     def _on_the_side(self, side: str) -> Settlement | None:
-        """The one of two things heard whose reading is on the side that was said."""
+        """The one of two choices whose reading is on the side that was said."""
         found = [
             command
             for command in self.choices
@@ -100,7 +100,7 @@ class WhichHeard(Question):
 
 
 def which_meant(commands: Sequence[Command]) -> WhichMeant:
-    """Ask which of the meanings of one sentence it is; neither is guessed."""
+    """Ask which of a sentence's meanings was meant, without guessing."""
     forms = [f"“{short_form(command)}”" for command in commands]
     listed = ", ".join(forms[:-1]) + f" or {forms[-1]}"
     return WhichMeant(
@@ -132,5 +132,5 @@ def which_heard(choices: Sequence[Choice]) -> WhichHeard:
 
 
 def _which(commands: Sequence[Command]) -> dict[str, list[str]]:
-    """For programs: all there is to choose from."""
+    """All choices, for programs."""
     return {"which": [short_form(command) for command in commands]}

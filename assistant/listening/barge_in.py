@@ -1,16 +1,16 @@
-"""Was somebody speaking while the mouth spoke, and where may the ears take up again.
+"""Barge-in: did somebody speak while a reply was played, and where can listening go on.
 
-While the mouth speaks nothing is heard as words, as it would be our own. But its sound is kept
-for a moment, and what the mouth said is taken out of it, so that nobody is left to believe that
-they were heard:
+While a reply is played nothing is recognised, as it would be our own words. But the microphone's
+sound is kept for a moment and the reply is subtracted from it, so that nobody wrongly believes
+that they were heard:
 
-- a voice in what is left is somebody else's. The mouth gives way, and what was said is asked
-  for again: there is no telling what words were lost under it.
-- a voice that goes on when the mouth has ended is half heard. The ears take up only where it
-  was quiet for a moment, which also waits for the room to die down.
+- a voice in the remainder is somebody else's. The reply stops, and they are asked to say it
+  again, since some of their words were lost under it.
+- a voice that goes on after the reply was only half heard. Listening goes on only after a moment
+  of quiet, which also lets the room's echo die down.
 
-Only levels compared would do with an earpiece; beside a loudspeaker they miss a voice that is
-no louder than the mouth, and a voice that ends with it.
+Comparing levels would be enough with an earpiece; beside a loudspeaker it misses a voice that is
+no louder than the reply, and one that ends with it.
 """
 
 from __future__ import annotations
@@ -29,42 +29,42 @@ from assistant.sound.echo import as_it_came, without_echo
 from assistant.sound.loudness import power
 
 ONE_BREATH_S = EndpointRules().hang_over_s
-"""A voice that comes so soon after another may go on from it, as in any utterance."""
+"""A voice that comes this soon after another may continue it, as in any utterance."""
 VOICE = 0.5
 """Probability of speech from which a frame counts as a voice."""
 HUSH = 0.35
 """Probability below which it counts as quiet; as where an utterance ends."""
 ENOUGH_FRAMES = 10
-"""Frames of a voice, a third of a second: a cough or a dropped trowel is shorter, and of the mouth
+"""Frames of a voice, a third of a second: a cough or a dropped trowel is shorter, and of the reply
 at most six are left."""
 LATELY = 5
-"""Times the mouth spoke that are remembered: a loudspeaker that distorts leaves more, always."""
+"""Replies that are remembered: a loudspeaker that distorts leaves more of each of them."""
 FAINTEST = 10 ** (-20 / 10)
-"""Of the loudest power; what is fainter is a remnant or somebody far off."""
+"""Part of the loudest power; fainter sound is left-over echo or somebody far off."""
 OTHERS_PART = (0.25, 1.5)
-"""Of a frame's power that must be left for it not to be the mouth's. Less is the mouth's own; more
-was never there, but taken out of a silence: the mouth was stopped and did not say all of it."""
+"""Least and most part of a frame's power that may be left where somebody else speaks. Less is the
+reply's own; more was subtracted from silence, as the reply was stopped before its end."""
 NEAR_JUMP = 12
-"""Frames on both sides of where a device dropped sound that do not tell whose voice it is: where
-it was is known to a quarter of a second, and the room goes on for a moment. In simulated rooms
-five of 240 dropouts are still taken for somebody. More hears less of others."""
+"""Frames left out on both sides of where a device dropped sound, as it cannot be known whose voice
+is in them: the place is known to a quarter of a second, and the room rings on for a moment. In
+simulated rooms five of 240 dropouts are still taken for somebody. More hears less of others."""
 LOOK_S = 0.5
-"""Between looks while the mouth speaks; each takes up to a tenth of a second of one core."""
+"""Between checks during a reply; each takes up to a tenth of a second of one core."""
 LONGEST_LOOKED_AT_S = 20.0
-"""Of one answer. What goes on for longer is a list, and nobody is asked to wait for its end."""
+"""Longest part of one answer. Longer ones are lists, whose end nobody has to wait for."""
 QUIET_FRAMES = 3
-"""0.1 s without a voice: between the words of a command it is shorter, measured on the
-benchmark's voices; a speaker who hesitates is what `quiet_s` is for."""
+"""0.1 s without a voice; pauses between the words of a command are shorter, as measured on the
+benchmark's voices. For a speaker who hesitates see `quiet_s`."""
 LONGEST_S = 1.0
-"""A voice that goes on so long after the mouth is nobody's echo: bare rooms ring for two
+"""A voice that goes on this long after a reply is no echo of it: bare rooms ring for two
 seconds, but no detector takes the end of that for speech."""
 WARM_FRAMES = 15
-"""The detector looks at so much from before, to know a voice that is under way."""
+"""Sound from before that the detector gets, to notice a voice that has begun already."""
 
 
 class BargeInWatch:
     """
-    What the microphone gets while the mouth speaks, and until it is quiet after it.
+    Follows the microphone's sound during a reply, and until it is quiet after it.
 
     Parameters
     ----------
@@ -79,7 +79,7 @@ class BargeInWatch:
         self.mouth_speaks(None)
 
     def mouth_speaks(self, said: np.ndarray | None) -> None:
-        """The ears are closed from here on; `said` is (n,) float32 at 16 kHz, where it is known."""
+        """A reply begins; `said` is its sound, (n,) float32 at 16 kHz, where it is known."""
         self._said = said
         self._rest = np.zeros(0, np.float32)
         self._closed: list[np.ndarray] = []
@@ -88,17 +88,17 @@ class BargeInWatch:
         self._quiet_frames = 0
         self._breath: float | None = None
         self.spoken_over = False
-        """Somebody spoke over the mouth."""
+        """Somebody spoke during the reply."""
         self.under_way = False
-        """A voice was going on where the ears took up."""
+        """A voice was going on where listening went on."""
 
     def forget(self) -> None:
-        """What is said from here on has nothing to do with what the mouth said."""
+        """Forget the reply: what is said from here on has nothing to do with it."""
         self.under_way = self.spoken_over = False
         self._breath = None
 
     def overheard(self, sound: np.ndarray) -> bool:
-        """More of what came while the mouth spoke; True once, where somebody speaks over it."""
+        """Take more sound from during the reply; True once, where somebody speaks over it."""
         self._closed += self._frames(sound)
         frames = len(self._closed)
         if self.spoken_over or (frames - self._looked_at) * FRAME_S < LOOK_S:
@@ -109,10 +109,10 @@ class BargeInWatch:
 
     def settled(self, sound: np.ndarray) -> np.ndarray | None:
         """
-        More of what came after the mouth has ended; (n,) float32, 16 kHz mono.
+        Take more sound from after the reply; (n,) float32, 16 kHz mono.
 
-        What the ears take up with, once they may: from a quiet moment on, or after a voice
-        has gone on for so long that it is somebody's; :attr:`under_way` tells which.
+        Returns the sound to recognise from, once there is any: from a quiet moment on, or after
+        a voice so long that it must be somebody's; :attr:`under_way` says which.
         """
         if not self._after:
             self._warm_up()
@@ -131,7 +131,7 @@ class BargeInWatch:
 
     @property
     def quiet_s(self) -> float | None:
-        """Quiet between the last voice and where the ears took up; None where there was none."""
+        """Quiet between the last voice and where listening went on; None where there was none."""
         return self._breath
 
     # --- frames -------------------------------------------------------------------------
@@ -153,7 +153,7 @@ class BargeInWatch:
         self._quiet_frames = self._quiet_frames + 1 if quiet else 0
 
     def _others(self) -> list[int] | None:
-        """Numbers of the frames with a voice that is not the mouth's; None where unknown."""
+        """Numbers of the frames with a voice that is not the reply's; None where unknown."""
         frames = [*self._closed, *self._after]
         if self._said is None or not frames or len(frames) * FRAME_S > LONGEST_LOOKED_AT_S:
             return None
@@ -168,7 +168,7 @@ class BargeInWatch:
         return [at for at in found if all(abs(at - jump / FRAME) > NEAR_JUMP for jump in jumps)]
 
     def _voices(self, frames: list[np.ndarray], left: np.ndarray) -> list[int]:
-        """Numbers of the frames with a voice in what is left of them, (n,)."""
+        """Numbers of the frames with a voice left after subtracting the reply, (n,)."""
         powers = [power(frame) for frame in frames]
         faintest = FAINTEST * sorted(powers)[-min(QUIET_FRAMES, len(powers))]
         self._detector.reset()
@@ -190,7 +190,7 @@ class BargeInWatch:
         others = self._others()
         frames = len(self._closed) + len(self._after)
         if others is None:
-            # Not known what is left of it: the mouth itself was the last voice.
+            # What would be left of it is not known: the reply itself was the last voice.
             self._breath = self._quiet_frames * FRAME_S
         else:
             if len(others) >= QUIET_FRAMES:
@@ -202,17 +202,17 @@ class BargeInWatch:
 
 class WatchedSound:
     """
-    What a microphone gives, with the ears taking up where they may once the mouth has spoken.
+    A microphone's sound to be recognised, which goes on after each reply where it safely can.
 
     Parameters
     ----------
     watch : MouthWatch
     is_wanted : callable
-        Whether to watch just now; without, the ears take up at once.
+        Whether to watch just now; where not, listening goes on at once.
     spoken_over : callable
-        Told that somebody speaks over the mouth, as soon as it is noticed.
+        Called as soon as somebody is noticed who speaks over the reply.
     lost : callable
-        Told that somebody did, and says nothing more of it that could be answered.
+        Called where somebody did, and then said nothing more that could be answered.
     """
 
     def __init__(
@@ -232,17 +232,18 @@ class WatchedSound:
         self._owed_samples = 0
 
     def mouth_says(self, said: np.ndarray | None) -> None:
-        """The ears are about to be closed for this, (n,) float32 at 16 kHz."""
+        """A reply is about to be played: this sound, (n,) float32 at 16 kHz."""
         self._said = said
 
     def overheard(self, sound: np.ndarray) -> None:
-        """What came while the mouth spoke, (n,) float32, 16 kHz mono."""
+        """Take sound from during the reply, (n,) float32, 16 kHz mono."""
         if self._is_wanted() and self._watch.overheard(sound):
             self._spoken_over()
 
     def began(self, since_s: float) -> tuple[bool, bool]:
         """
-        An utterance begins, so long after the ears took up: did it miss its beginning; may it have.
+        Whether an utterance that begins this long after listening went on missed, or may have
+        missed, its beginning.
 
         Answers for the first one only; the next begins after a pause that was heard.
         """
@@ -257,7 +258,7 @@ class WatchedSound:
     def items(
         self, chunks: Iterable[np.ndarray | MissingSound]
     ) -> Iterator[np.ndarray | MissingSound]:
-        """The same, without what is only the mouth's echo."""
+        """The microphone's items, without what is only the reply's echo."""
         for item in chunks:
             if isinstance(item, MissingSound):
                 yield from self._gap(item)
@@ -301,7 +302,7 @@ class WatchedSound:
         return replace(held, seconds=held.seconds + self._held_samples / SAMPLE_RATE)
 
     def _pay(self, samples: int) -> None:
-        """Somebody who spoke over the mouth and says no more is told that they were not heard."""
+        """Report a voice over the reply that nothing more followed, so was not heard."""
         if self._owed_samples:
             self._owed_samples = max(0, self._owed_samples - samples)
             if not self._owed_samples:

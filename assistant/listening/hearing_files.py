@@ -1,4 +1,4 @@
-"""Recordings through the same ears as a microphone: ``leadsman hear``."""
+"""``leadsman hear``: recordings, recognised just as a microphone's sound is."""
 
 from __future__ import annotations
 
@@ -30,20 +30,20 @@ if TYPE_CHECKING:
     from assistant.terminal.screen import Screen
 
 QUIET_DB = 30.0
-"""Speech over noise above which nobody needs to be told of the noise."""
+"""Speech over noise, dB, above which the noise is not mentioned."""
 
 IN_ONE_FILE = EndpointRules(hang_over_s=2 * LONGEST_S, longest_s=2 * LONGEST_S)
-"""A file is one utterance, however long its speaker thinks in the middle of it."""
+"""Pause that ends an utterance: none does, as a file is one utterance whatever its pauses."""
 
 
 @dataclass(frozen=True, slots=True)
 class FileHeard:
-    """What came of one recording."""
+    """The outcome of one recording."""
 
     path: Path
     taken: Taken
     notes: tuple[str, ...] = ()
-    """What the user should know of the file."""
+    """What the user should know about the file."""
     error: str = ""
     """Why it could not be heard."""
 
@@ -95,7 +95,7 @@ class FileEars:
             elif isinstance(event, Sound):
                 self._engine.feed(event.samples)
             elif isinstance(event, SpokenUtterance):
-                # No work was done ahead in a pause: the time it takes is all of it.
+                # Nothing was worked out ahead in a pause, so this is all the time it takes.
                 heard = replace(self._engine.finish(), snr_db=event.snr_db)
         return heard, not recording.cut_short, recording.notes
 
@@ -119,7 +119,7 @@ def hear_files(
     Hear recordings; True where every one of them was taken.
 
     With `listening` they are a dictated session, each an utterance in order. Without, each
-    stands alone and nothing is recorded. A file that cannot be heard is told of, and
+    stands alone and nothing is recorded. A file that cannot be heard is reported, and
     the others go on.
     """
     all_taken = True
@@ -151,7 +151,7 @@ def _hear_one(
 
 
 def _alone(heard: Heard, tier: Tier) -> Turn:
-    """What would be done about it, with no job to do it in."""
+    """The answer to a file on its own, without a job: what would be done about it."""
     named = offered(heard)
     if tier == "none" or not named:
         return _without_a_turn(heard, "")
@@ -207,7 +207,7 @@ def as_heard_object(number: int, found: FileHeard) -> dict[str, Any]:
 
 
 def show_heard(screen: Screen, heard: Heard, tier: str, before: str = "") -> None:
-    """How it was heard on the screen: where the words take the line, on a line of its own."""
+    """Show on the screen how it was heard, before the words or on a line of its own."""
     line = before + heard_line(heard, tier)
     if len(line) + 2 <= screen.width or not heard.text:
         screen.echo(line)

@@ -1,4 +1,4 @@
-"""The chat with ears and a mouth: typed and spoken in one session, one writer to the screen.
+"""The spoken chat: typed and spoken lines in one session, one writer to the screen.
 
 All that happens is handed to :class:`ListenChat` in one thread: lines as they are typed,
 utterances as they end, notices of the microphone, and the time now and then.
@@ -27,21 +27,21 @@ from assistant.voice.speaker import Speaker
 from grammar.commands.talk import StartListening, StopListening
 
 ASK_AGAIN_S = 8.0
-"""Silence after which a question that waits is said once more."""
+"""Silence after which a waiting question is said once more."""
 LAPSE_S = 20.0
-"""Silence after that until it lapses to not done. Shorter loses a reading to somebody who puts
-the staff down first; longer lets an answer count that was meant for something else."""
+"""Further silence after which the question lapses and nothing is done. Shorter loses a reading of
+somebody who puts the staff down first; longer takes an answer that was meant for something else."""
 
 SAID_OVER = 2
-"""Times in a row it is said aloud that the mouth was spoken over; after that it is only shown.
-Where the microphone takes the mouth's own sound for somebody, this ends the talk with itself."""
+"""Times in a row it is said aloud that a reply was spoken over; after that it is only shown.
+Where the program's own voice is taken for somebody's, this stops it from answering itself."""
 
 NOTHING_HEARD = Reply("Nothing heard; nothing recorded.", "Nothing heard.")
 
 
 class ListenChat:
     """
-    What is done with all that is typed and heard.
+    Handles all that is typed and heard.
 
     Parameters
     ----------
@@ -89,17 +89,17 @@ class ListenChat:
     # --- keys -----------------------------------------------------------------------
 
     def key(self) -> None:
-        """Any key stops the mouth."""
+        """A key was pressed: any key stops the voice."""
         self._speaker.stop()
 
     def press(self) -> None:
-        """The talk key: say something now, or that was all of it."""
+        """The talk key: begins an utterance, or ends it."""
         self._speaker.stop()
         if self._ears is not None:
             self._ears.press()
 
     def status(self) -> str:
-        """For the foot of the prompt: what the ears do."""
+        """For the foot of the prompt: the state of the recogniser."""
         if self._ears is None:
             return ""
         if self._ears.away and not self._ears.gone:
@@ -116,7 +116,7 @@ class ListenChat:
 
     @property
     def opening(self) -> Opening:
-        """The conversation that it is about."""
+        """The conversation's opening."""
         return self._opening
 
     def typed(self, text: str, ask: bool = True) -> None:
@@ -127,13 +127,13 @@ class ListenChat:
         self._answer(turn, before, ask=ask)
         pending = self._opening.conversation.pending
         if pending is not self._asked:
-            # A typed question has all the time in the world: it stands before the line.
+            # A question shown at the typed line never lapses: it stands there to be seen.
             self._asked, self._asked_at = pending, float("inf")
         else:
             self._asked_at = max(self._asked_at, self._clock())
 
     def arrived(self, item: Arrival) -> None:
-        """Something from the ears."""
+        """Something came from the recogniser."""
         if isinstance(item, SpeechBegan):
             self._speaker.stop()
             self._asked_at = max(self._asked_at, self._clock())
@@ -145,7 +145,7 @@ class ListenChat:
             self._heard(item)
 
     def take_all(self, inbox: Inbox) -> None:
-        """Everything that the ears have brought by now."""
+        """Handle everything that has come from the recogniser by now."""
         while (item := inbox.take()) is not None:
             try:
                 self.arrived(item)
@@ -153,12 +153,12 @@ class ListenChat:
                 self._screen.say("Stopped. “Tally” or “readings” shows what is on record.")
 
     def told(self, reply: Reply) -> None:
-        """What a clock has to say."""
+        """Show and say what a clock has to say."""
         self._screen.show_reply(reply)
         self._say(reply.say)
 
     def tick(self) -> bool:
-        """Look at the question that waits; True where something is to be shown about it."""
+        """Check the waiting question; True where something is to be shown about it."""
         if self._held and not self._is_spoken_to:
             self._say("")
         if not self._opening.opened:
@@ -177,7 +177,7 @@ class ListenChat:
         return self._asked_again and waited >= LAPSE_S
 
     def lapse(self) -> None:
-        """Nobody answered: not done."""
+        """Nobody answered the question, so nothing is done."""
         reply = self._opening.conversation.let_lapse()
         self._asked = None
         if self._ears is not None:
@@ -206,7 +206,7 @@ class ListenChat:
             self._asked_at = self._clock()
 
     def _is_hushed(self, item: HeardOne) -> bool:
-        """Whether it was told to hear nothing but that it may listen again."""
+        """Whether all is ignored but the words that make it listen again."""
         if self._ears is None or self._ears.mode != "hushed" or item.by_key:
             return False
         heard = item.heard
@@ -232,7 +232,7 @@ class ListenChat:
         return self._ears is not None and self._ears.busy
 
     def _say(self, words: str) -> None:
-        """Say it aloud; while somebody speaks, when they have ended: the ears would close."""
+        """Say it aloud; while somebody speaks only afterwards, as speaking stops the recogniser."""
         self._held.append(sayable(words))
         if not self._is_spoken_to:
             held, self._held = self._held, []

@@ -1,4 +1,4 @@
-"""Opening a chat that hears or speaks: the parts put together, and where lines come from."""
+"""Opens a chat that hears or speaks: puts its parts together and connects the typed line."""
 
 from __future__ import annotations
 
@@ -41,7 +41,7 @@ if TYPE_CHECKING:
     from grammar.spoken import Spoken
 
 LOOK_S = 0.5
-"""Between looks at a question that waits; it lapses after many seconds."""
+"""Between checks of a waiting question, which lapses after many seconds."""
 
 
 def open_listen_chat(
@@ -56,7 +56,7 @@ def open_listen_chat(
     first: Sequence[str] = (),
 ) -> None:
     """
-    The chat with ears and a mouth, until Ctrl-D; without `ears` it only speaks.
+    The spoken chat, until Ctrl-D; without `ears` it only speaks.
 
     Raises :class:`LeadsmanError` before anything is heard where a part is missing.
     """
@@ -72,7 +72,7 @@ def open_listen_chat(
             for told in missing_words(engine):
                 screen.say(told)
             open_ears, while_speaking = _ears(settings, engine, inbox)
-            # Opened here, in the thread that the job file then belongs to: the ears only look.
+            # Opened here: the job file belongs to the thread that opens it, and the ears only look.
             conversation = opening.conversation
             open_ears.reading_unit = lambda: conversation.job.reading_unit
         speaker = open_speaker(settings, while_speaking, lambda f: inbox.put(Notice(str(f))))
@@ -92,7 +92,7 @@ def open_listen_chat(
         for told in _how_to(settings, ears=ears):
             screen.say(told)
         if ears and settings.hands_free:
-            # For somebody who looks at no screen.
+            # For somebody who is not looking at a screen.
             speaker.say("Listening.")
         if plain:
             _plain_session(chat, opening, inbox, screen, first)
@@ -109,7 +109,7 @@ def open_listen_chat(
 def listening_to(
     conversation: Conversation, journal: Journal, spoken: Spoken | None = None
 ) -> Listening:
-    """What takes heard utterances to a conversation, with the floor's own opinion."""
+    """What hands heard utterances to a conversation, weighing doubtful readings by the floor."""
     from assistant.floor.suspicion import weigh
 
     return Listening(conversation, prudence(), weigh, journal.note_miss, spoken=spoken)
@@ -165,14 +165,14 @@ def _typed_session(chat: ListenChat, lines: Iterable[str], screen: Screen) -> No
 
 
 class BesideThePrompt:
-    """Ears and mouth while a line is typed; writes above it, and only from its thread."""
+    """Recogniser and voice while a line is typed; writes above it, and only from its thread."""
 
     def __init__(self, chat: ListenChat, inbox: Inbox) -> None:
         self._chat = chat
         self._inbox = inbox
 
     def key(self) -> None:
-        """A key was pressed, whichever."""
+        """Some key was pressed."""
         self._chat.key()
 
     def press(self) -> None:
@@ -180,11 +180,11 @@ class BesideThePrompt:
         self._chat.press()
 
     def status(self) -> str:
-        """What the ears do."""
+        """The state of the recogniser."""
         return self._chat.status()
 
     async def watch(self, in_terminal: Callable[[Callable[[], None]], Awaitable[None]]) -> None:
-        """Take what the ears bring, and look after the question that waits."""
+        """Take what was heard, and check on the waiting question."""
         loop, arrived = asyncio.get_running_loop(), asyncio.Event()
 
         def wake() -> None:
@@ -195,7 +195,7 @@ class BesideThePrompt:
         while True:
             arrived.clear()
             if not self._inbox.is_empty:
-                # Taken where it is shown: a line that is sent now must not swallow it.
+                # Taken only where it is shown: a line sent in between must not swallow it.
                 await in_terminal(lambda: self._chat.take_all(self._inbox))
             if self._chat.tick():
                 await in_terminal(self._chat.lapse)
@@ -239,7 +239,7 @@ def _plain_session(
 def _plain_step(
     chat: ListenChat, opening: Opening, inbox: Inbox, typed: queue.SimpleQueue[str | None]
 ) -> bool:
-    """All that has come by now; False at the end."""
+    """Handle all that has come by now; False at the end."""
     if not inbox.is_empty:
         chat.take_all(inbox)
         _mark(opening)

@@ -1,6 +1,6 @@
-"""From what was heard to what is done about it: taken, asked about, or asked for again.
+"""Decides what to do about what was heard: take it, ask about it, or ask for it again.
 
-Everything that a recogniser hears comes this way, from a microphone or from a recording.
+All that a recogniser hears comes this way, from a microphone or from a recording.
 """
 
 from __future__ import annotations
@@ -28,7 +28,7 @@ from grammar.commands.talk import SayAgain
 from grammar.spoken import Spoken, plain_words
 
 OFFERED = 2
-"""Choices named in a question. A third would not be remembered with a trowel in the hand."""
+"""Most choices named in a question; a third would not be remembered with a trowel in hand."""
 WORTH_NAMING = 0.01
 """A choice less likely than this is not offered beside the likeliest; what was heard is then
 read back for a yes or no. Higher does that more often, lower names what nobody said."""
@@ -38,8 +38,8 @@ offers inches less often where nobody said them. Of 129 readings in millimetres 
 about on the tuning half of the speech benchmark, one had such a rival above 0.01, at 0.09, and
 none of them was what was said."""
 QUIET_AGAIN_DB = 4.0
-"""So far above the level where asking began, it is quiet again. Smaller would say "it is loud"
-with every gust of the mixer."""
+"""dB above the level where asking began from which it is quiet again. Smaller would say "it is
+loud" with every gust of the mixer."""
 
 CUT_OFF = "Only a part of that was heard"
 OVER_MOUTH = "I was speaking, so the beginning of that was not heard"
@@ -54,25 +54,25 @@ MISSING: dict[Part, tuple[str, str]] = {
     ),
     "number": ("Say the number, too.", "No number was heard after plus or minus."),
 }
-"""Of the part of a reading that was not heard: what is said, and shown."""
+"""Which part of a reading was not heard -> what is said, and shown."""
 LOUD = "It is loud: I'll ask about each reading."
 
 Beginning = Literal["heard", "doubtful", "missed", "cut"]
-"""Of an utterance: heard; perhaps not the first words, as it began right after the mouth had
-spoken; not, as it began while the mouth spoke, or while sound was lost."""
+"""Whether an utterance's beginning was heard: yes; perhaps not, as it began right after a reply;
+no, as it began during a reply or while sound was lost."""
 
 Weigh = Callable[[Job, str, Sequence[tuple[Reading, float]]], Sequence[float] | None]
-"""How likely each of some readings at a point is, by ear and by the floor around."""
+"""Gives how likely each of some readings at a point is, by sound and by the floor around."""
 KeepMiss = Callable[[Miss], None]
 
 
 @dataclass(frozen=True, slots=True)
 class Taken:
-    """What came of one utterance."""
+    """The outcome of one utterance."""
 
     heard: Heard
     tier: Tier
-    """What was done about it, which may be more careful than what the recogniser proposed."""
+    """What was done about it; may be more careful than the recogniser proposed."""
     turn: Turn | None
     """None where nobody spoke."""
 
@@ -85,14 +85,14 @@ class Prudence:
     """Speech over noise under which every reading is asked about; None to trust any."""
 
     def is_loud(self, heard: Heard) -> bool:
-        """Whether one hearing of a reading is not to be trusted."""
+        """Whether it is too loud to trust a reading heard once."""
         limit = self.ask_below_db
         return limit is not None and heard.snr_db is not None and heard.snr_db < limit
 
 
 class Listening:
     """
-    Takes what was heard to a conversation.
+    Hands what was heard to a conversation.
 
     Parameters
     ----------
@@ -168,18 +168,18 @@ class Listening:
 
     @property
     def expected(self) -> Mapping[str, Command]:
-        """What may answer the question that waits."""
+        """What may answer the waiting question."""
         return self._conversation.expected
 
     @property
     def reading_unit(self) -> str:
-        """That of the job's readings."""
+        """The unit of the job's readings."""
         return self._conversation.job.reading_unit
 
     # --- how careful to be ------------------------------------------------------------
 
     def _is_loud(self, heard: Heard) -> tuple[bool, str]:
-        """Whether it is too loud to trust a reading, and the reason, once."""
+        """Whether it is too loud to trust a reading, and the reason, given once."""
         limit = self._prudence.ask_below_db
         if not self._prudence.is_loud(heard):
             quiet = None if limit is None else limit + QUIET_AGAIN_DB
@@ -189,7 +189,7 @@ class Listening:
         return True, "" if self._told_of_noise else LOUD
 
     def _in_order(self, named: Sequence[tuple[Choice, float]]) -> list[Choice]:
-        """The choices; the floor around says which is named first."""
+        """The choices in the order they are named in; the floor around decides it."""
         choices = [choice for choice, _ in named]
         job = self._conversation.job
         pair = _readings_at_one_point(job, choices)
@@ -204,7 +204,7 @@ class Listening:
     # --- what could not be taken -----------------------------------------------------------
 
     def _once_more(self, heard: Heard, why: str) -> Turn:
-        """Ask for it again; what was heard is shown, and a question that waits goes on waiting."""
+        """Ask for it again; what was heard is shown, and a waiting question stays."""
         pending = self._conversation.pending
         likeliest = heard.command or (heard.alternatives[0].command if heard.alternatives else None)
         form = short_form(likeliest) if likeliest is not None else None
@@ -226,7 +226,7 @@ class Listening:
         return Turn(heard.text, False, name, form, (), reply)
 
     def _missing(self, text: str) -> tuple[str, str] | None:
-        """What to say, and to show, of the part that words lack; no value that nobody said."""
+        """What to say and to show about the missing part; never a value that nobody said."""
         wanted = with_a_unit(text, self.reading_unit)
         if wanted is not None and not _goes_without_saying(wanted, self.reading_unit):
             words = words_for(wanted, self._words) or "inches"
@@ -252,7 +252,7 @@ def tier_of(
     repeats: Callable[[Command], bool] = lambda _: False,
 ) -> Tier:
     """
-    What may be done about an utterance: never more than the recogniser proposes.
+    How far an utterance may be trusted: never more than the recogniser proposes.
 
     Parameters
     ----------
@@ -262,7 +262,7 @@ def tier_of(
     loud : bool
         Too loud to trust one hearing of a reading.
     repeats : callable
-        Whether a command names what was asked about already, so that it is heard twice.
+        Whether a command repeats what was asked about, so that it was heard twice.
     """
     if heard.tier == "none" and whole:
         return "none"
@@ -281,7 +281,7 @@ def tier_of(
 
 def may_be_a_rest(heard: Heard) -> bool:
     """
-    Whether the same words can be the end of something longer: "minus eighteen millimetres".
+    Whether the words can be the end of a longer sentence: "minus eighteen millimetres".
 
     A reading that names its point is nearly always all there is.
     """
@@ -292,7 +292,7 @@ def may_be_a_command(heard: Heard) -> bool:
     """
     Whether a guess is worth showing.
 
-    What an engine thinks is none of our commands is hardly the one it is least unlike.
+    Where an engine thinks that none of our commands was said, its nearest is hardly the one.
     """
     return heard.tier != "again" or heard.fit is None
 
@@ -308,7 +308,7 @@ def _with_detail(turn: Turn, told: str) -> Turn:
 
 
 def with_reason(turn: Turn, why: str) -> Turn:
-    """A turn whose reply says first why it asks."""
+    """A turn whose reply first says why it asks."""
     if not why:
         return turn
     reply = turn.reply
@@ -332,7 +332,7 @@ def offered(
         for other in heard.alternatives
         if other.command is not None
     ]
-    # What the likeliest is in was heard, whatever the job uses.
+    # The unit of the likeliest was heard, whatever the job uses.
     used = {unit, None, *(_unit_of(one[0]) for one in found[:1])}
     rivals = [
         one

@@ -1,7 +1,7 @@
-"""Ears in a thread of their own: sound from a microphone in, utterances out to whoever asks.
+"""Recognition in a thread of its own: a microphone's sound in, utterances out to an inbox.
 
-Three ways to listen. By key: one utterance for each press. Free: everything that is said.
-Hushed: everything is heard but only "start listening" is taken.
+There are three modes. Push to talk: one utterance for each press of the key. Free: everything
+that is said. Hushed: only "start listening" is taken.
 """
 
 from __future__ import annotations
@@ -31,8 +31,8 @@ from assistant.sound.chunks import MissingSound
 from grammar.commands import Command
 
 UNDER_WAY_S = 0.3
-"""A voice that is found so soon after sound was missing was there before: the detector takes so
-long to notice one in a mixer's noise. Larger refuses who begins to speak just then."""
+"""A voice that is found this soon after missing sound was there before: the detector takes so
+long to notice one in a mixer's noise. Larger refuses people who begin to speak just then."""
 
 Mode = Literal["key", "free", "hushed"]
 
@@ -41,12 +41,12 @@ class Sounds(Protocol):
     """A microphone: opened by ``with``, then chunks of 16 kHz mono and gaps."""
 
     overhear: Callable[[np.ndarray], None] | None
-    """Given what comes while the ears are closed."""
+    """Called with the sound that comes while a reply is played."""
     mouth_says: Callable[[np.ndarray | None], None] | None
-    """Told before that what they are closed for."""
+    """Called before that with the reply's sound."""
 
     def open_now(self) -> None:
-        """Open the ears although the mouth was still speaking."""
+        """Listen again at once, although a reply was still being played."""
 
     def __enter__(self) -> Iterable[np.ndarray | MissingSound]:
         """Open it."""
@@ -70,12 +70,12 @@ class HeardOne:
 
 @dataclass(frozen=True, slots=True)
 class SpeechBegan:
-    """Somebody began to speak, or speaks over the mouth; nothing to do but to be quiet."""
+    """Somebody began to speak, perhaps over the reply; nothing to do but be quiet."""
 
 
 @dataclass(frozen=True, slots=True)
 class Notice:
-    """Something that must be told: a microphone that went, sound that was lost."""
+    """Something that must be shown: a microphone that went away, sound that was lost."""
 
     text: str
     ears_gone: bool = False
@@ -86,14 +86,14 @@ Arrival = HeardOne | SpeechBegan | Notice
 
 
 class Inbox:
-    """What the ears bring, for one reader; whoever waits is woken."""
+    """A queue of what was heard, for one reader, which is woken when something comes."""
 
     def __init__(self) -> None:
         self._items: queue.SimpleQueue[Arrival] = queue.SimpleQueue()
         self.wake: Callable[[], None] = lambda: None
 
     def put(self, item: Arrival) -> None:
-        """From any thread."""
+        """Add an item, from any thread."""
         self._items.put(item)
         self.wake()
 
@@ -103,7 +103,7 @@ class Inbox:
         return self._items.empty()
 
     def take(self) -> Arrival | None:
-        """The next one, or None where there is none."""
+        """The next item, or None where there is none."""
         try:
             return self._items.get_nowait()
         except queue.Empty:
@@ -122,7 +122,7 @@ class KeyGate:
         self._detector = detector
         self._is_open = is_open
         self.frames = 0
-        """Looked at since the last :meth:`reset`."""
+        """Frames looked at since the last :meth:`reset`."""
 
     def __call__(self, frame: np.ndarray) -> float:
         """Probability of speech in (512,) float32; none while the gate is shut."""
@@ -131,7 +131,7 @@ class KeyGate:
         return probability if self._is_open() else 0.0
 
     def reset(self) -> None:
-        """What comes next does not go on from what came before."""
+        """Start afresh: the next sound does not continue the last."""
         self.frames = 0
         self._detector.reset()
 
@@ -174,13 +174,13 @@ class OpenEars:
         self._after: MissingSound | None = None
         self._expected: Mapping[str, Command] = {}
         self.reading_unit: Callable[[], str | None] = lambda: None
-        """That of the job's readings; asked from the ears' own thread, when somebody speaks."""
+        """Gives the unit of the job's readings; called in this thread when somebody speaks."""
         self._utterances: Utterances | None = None
         self._thread: threading.Thread | None = None
         self.gone = False
         """Whether nothing will be heard any more."""
         self.away = False
-        """Whether the microphone is gone just now."""
+        """Whether the microphone is gone at the moment."""
 
     # --- for the thread that talks to the user ----------------------------------------
 
@@ -217,7 +217,7 @@ class OpenEars:
             self._utterances.begin_now()
 
     def expect(self, answers: Mapping[str, Command]) -> None:
-        """What may answer the question that waits, from the next utterance on."""
+        """Set what may answer the waiting question, from the next utterance on."""
         self._expected = answers
 
     def listen_freely(self) -> None:
@@ -225,7 +225,7 @@ class OpenEars:
         self.mode = "free"
 
     def hush(self) -> None:
-        """Take nothing more without a key but "start listening"; where there is a key, the key."""
+        """Take only what is said with the talk key; where there is none, only "start listening"."""
         self.mode = "hushed" if self.mode in ("free", "hushed") else "key"
 
     @property
@@ -237,7 +237,7 @@ class OpenEars:
 
     @property
     def busy(self) -> bool:
-        """Whether somebody speaks, or pressed the key to: nobody else should now."""
+        """Whether somebody speaks or has pressed the key to speak, so that we should be silent."""
         return not self.gone and (self._speaking or self._pressed)
 
     def close(self) -> None:
@@ -258,7 +258,7 @@ class OpenEars:
                 self._happened(event)
         except LeadsmanError as fault:
             self._end(str(fault))
-        except Exception as fault:  # ears that break must not take the typed line with them
+        except Exception as fault:  # a recogniser that breaks must not take the typed line with it
             self._end(f"The ears failed ({type(fault).__name__}: {fault}).")
         else:
             self.gone = True
@@ -289,7 +289,7 @@ class OpenEars:
                 self._inbox.put(Notice(event.text))
 
     def _how_it_began(self) -> Beginning:
-        """Whether first words may have been said before there was sound to hear them in."""
+        """Whether its first words may be lost, said before there was sound to hear them in."""
         after, self._after = self._after, None
         if after is None or self._pressed:
             return "heard"
@@ -311,7 +311,7 @@ class OpenEars:
         by_key, self._pressed, self._speaking = self._pressed, False, False
         beginning, self._beginning = self._beginning, "heard"
         if self.mode == "key" and not by_key:
-            # What goes on after one that was too long, with nobody asked to go on.
+            # The rest of an utterance that was too long: nobody was asked to go on.
             return
         spoken = utterance.level_db is not None
         heard = self._engine.finish() if spoken else NOTHING

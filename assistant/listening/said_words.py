@@ -1,4 +1,4 @@
-"""How somebody would say a command, in the words that the ears are taught."""
+"""How somebody would say a command, in the words that the recogniser knows."""
 
 from __future__ import annotations
 

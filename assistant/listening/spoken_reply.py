@@ -1,6 +1,6 @@
-"""What is said aloud of a turn: the read-back, and of the tally only what has just changed.
+"""The part of a turn that is said aloud: the read-back, and what has just changed in the tally.
 
-Whoever hears it has gloves on and a mixer running: two seconds, then silence.
+The listener has gloves on and a mixer running: two seconds, then silence.
 """
 
 from __future__ import annotations
@@ -16,9 +16,9 @@ from assistant.reply import wording
 from assistant.reply.replies import Turn
 
 ENOUGH_POINTS = 4
-"""Points read before a new shallowest one is said aloud; of the first few each would be one."""
+"""Points read before a new shallowest one is said aloud; at first nearly every point is one."""
 LONGEST = 160
-"""Characters of an answer that has no spoken form of its own; its first sentence then."""
+"""Most characters of an answer without a spoken form; longer ones give their first sentence."""
 
 
 def spoken_reply(turn: Turn, before: Job, after: Job, pending: Question | None = None) -> str:
@@ -48,14 +48,14 @@ FEWER = {
     "Over the maximum with aggregate": "Too deep with aggregate",
     " All points read.": "",
 }
-"""Of a reading, where somebody waits with the next one: what answers tell at length, and how the
-ear has it sooner. That all points are read is told by the tally, which comes with the last one."""
+"""Long wordings in the answer to a reading -> the short ones that are said, as the next reading
+waits. That all points are read is clear from the tally, which is said with the last one."""
 _UNIT_AGAIN = re.compile(r"( millimetres? .*\bDepth [a-z ]+?) millimetres?\b")
 
 
 def _in_few_words(said: str) -> str:
     """
-    The same, as it is said of a reading.
+    The answer to a reading in few words.
 
     >>> _in_few_words("Bravo three, nine millimetres below. Depth one two millimetres. Replaced.")
     'Bravo three, nine millimetres below. Depth one two. Replaced.'
@@ -103,7 +103,7 @@ _UNIT = re.compile(rf"(?<=\d) ({'|'.join(sorted(_UNITS, key=len, reverse=True))}
 
 def sayable(text: str) -> str:
     """
-    The same without what only the eye can read.
+    The text without signs that can only be read.
 
     >>> sayable("That can mean “B3 -15 mm” or …")
     'That can mean B3 minus 15 millimetres or'

@@ -1,4 +1,4 @@
-"""What the installer chose for ears and mouth, and the parts made from it."""
+"""The installer's choice of recogniser and voice, and the parts made from it."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ ENGINES = ("builtin", "vosk", "script")
 """``script`` hears the lines of a text file, one an utterance, whatever the sound."""
 VOICES = ("hibari", "espeak", "system", "silence")
 READ_BACK_SPEED = 1.5
-"""What is answered is said so much quicker than at a plain pace: most readings are then read back
+"""How much quicker than at a plain pace answers are said: most readings are then read back
 in under two seconds, and still as clear; a test measures both. Faster is less clear in noise."""
 
 
@@ -89,7 +89,7 @@ def _script_lines(path: Path | None) -> Iterable[str]:
 def open_speaker(
     settings: VoiceSettings, while_speaking: WhileSpeaking, on_fault: OnFault
 ) -> Speaker:
-    """The mouth, or silence where it is not wanted."""
+    """The voice, or silence where none is wanted."""
     from assistant.voice import speaker_for
 
     if not settings.speaks:

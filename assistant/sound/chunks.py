@@ -1,4 +1,4 @@
-"""Sound as it comes: chunks of one rate, and gaps where it did not arrive."""
+"""Sound as a stream: chunks of one rate, and gaps where sound did not arrive."""
 
 from __future__ import annotations
 
@@ -11,12 +11,12 @@ SAMPLE_RATE = 16_000
 
 @dataclass(frozen=True, slots=True)
 class MissingSound:
-    """Sound that did not arrive, in its place among the sound that did."""
+    """Stands in a stream for sound that did not arrive."""
 
     reason: Literal["closed", "lost", "back", "overflow", "behind"]
-    """The ears were closed on purpose; the microphone went, or is there again; the device, or
+    """A reply was being played; the microphone went, or is there again; the device, or
     we, could not keep up."""
     seconds: float = 0.0
-    """Length of what is missing, as well as it is known."""
+    """Length of the gap, as well as it is known."""
     text: str = ""
-    """What to tell the user; nothing where there is nothing to tell."""
+    """Message to the user; may be empty."""

@@ -1,4 +1,4 @@
-"""The sound devices of this machine, behind a small seam that tests can stand in for."""
+"""The sound devices of this machine, behind a small interface that tests can replace."""
 
 from __future__ import annotations
 
@@ -31,30 +31,30 @@ class Device:
     number: int
     name: str
     rate_hz: int
-    """The rate it runs at by itself."""
+    """Its own sample rate."""
     channels: int
     is_default: bool = False
 
 
 class Stream(Protocol):
-    """A device at work."""
+    """A running device."""
 
     @property
     def active(self) -> bool:
-        """Whether it still runs; it may stop running without a word."""
+        """Whether it still runs; it may stop without notice."""
 
     def close(self) -> None:
-        """Stop at once and give the device back; what was not played yet is dropped."""
+        """Stop at once and release the device; what was not played yet is dropped."""
 
 
 class SoundDevices(Protocol):
-    """What a machine has for ears and mouth."""
+    """The microphones and loudspeakers of a machine."""
 
     def microphones(self) -> tuple[Device, ...]:
-        """All there are."""
+        """All of them."""
 
     def loudspeakers(self) -> tuple[Device, ...]:
-        """All there are."""
+        """All of them."""
 
     def record(self, device: Device, rate_hz: int, channels: int, on_sound: OnSound) -> Stream:
         """Begin to record. Raises :class:`DeviceError`."""
@@ -90,13 +90,13 @@ def device_named(devices: tuple[Device, ...], wanted: str | int | None, what: st
 
 
 _CLOSE_WAIT_S = 2.0
-"""A device that was pulled out can keep its library waiting for ever while it is closed."""
+"""Longest wait for a close: on a device that was pulled out the library may hang for ever."""
 
 
 @cache
 def this_machine() -> PortAudio:
     """
-    The real devices, the same object for ears and mouth: look_again must know of both.
+    The real devices, one object for input and output: look_again must know of both.
 
     Raises :class:`VoicePartMissing` where the package or the library under it is not there.
     """
@@ -112,11 +112,11 @@ class PortAudio:
         self._open = 0
 
     def microphones(self) -> tuple[Device, ...]:
-        """All there are, the system's default among them."""
+        """All devices, the system's default among them."""
         return self._devices("input")
 
     def loudspeakers(self) -> tuple[Device, ...]:
-        """All there are, the system's default among them."""
+        """All devices, the system's default among them."""
         return self._devices("output")
 
     def _devices(self, way: str) -> tuple[Device, ...]:

@@ -1,4 +1,4 @@
-"""A microphone's sound without what the mouth said into it."""
+"""Subtracts a reply's sound from what a microphone recorded during it."""
 
 from __future__ import annotations
 
@@ -9,40 +9,40 @@ import numpy as np
 from assistant.sound.chunks import SAMPLE_RATE
 
 _RING_S = 0.5
-"""How long the room may go on. Longer explains more of an echo, and a little of other voices."""
+"""Longest echo of a room. Longer removes more of an echo, and a little of other voices."""
 _EARLY_S = 0.05
-"""Of the loudest echo others may come so much before, along a shorter way."""
+"""How far before the loudest echo others may come, along a shorter way."""
 _FIRM = 1e-3
-"""Against finding an answer in rounding errors; a larger one leaves more of the echo."""
+"""Keeps the solution from rounding errors; a larger one leaves more of the echo."""
 
 _VOICE_HZ = (200.0, 6000.0)
-"""What a small loudspeaker gives and a microphone gets."""
+"""Frequencies that a small loudspeaker plays and a microphone records."""
 _STRETCH = SAMPLE_RATE // 2
-"""Samples; of less, an echo is not plain, and in more, two dropouts look like one."""
+"""Samples of a stretch; in less an echo is not clear, in more two dropouts look like one."""
 _LATEST = SAMPLE_RATE
-"""Samples that an echo may be late, all dropouts together; more takes longer."""
+"""Most samples that an echo may be late, all dropouts together; more takes longer."""
 _STEADY = 32
-"""Samples, 2 ms: two clocks that are not the same drift by less in one answer."""
+"""Samples, 2 ms: the clocks of two devices drift by less than this in one answer."""
 _PLAIN = 20.0
-"""Height of a peak, in standard deviations. Lower takes other voices for jumps of the echo; higher
-does not see the jumps in rooms that ring."""
+"""Least height of a peak, in standard deviations. Lower takes other voices for jumps of the echo;
+higher misses the jumps in rooms that ring."""
 
 
 def without_echo(heard: np.ndarray, said: np.ndarray) -> np.ndarray:
     """
-    What is left of `heard` once all of it is taken out that can be made of `said`.
+    The rest of `heard` once all is subtracted that can be explained by `said`.
 
     Parameters
     ----------
     heard : (n,) array of float
-        From the microphone, 16 kHz, from before the mouth began.
+        From the microphone, 16 kHz, from before the reply began.
     said : (m,) array of float
-        What the mouth was given to say, 16 kHz.
+        The reply's sound, 16 kHz.
 
     Returns
     -------
     left : (n,) array of float
-        Other voices and noise, hardly changed; of the mouth what the loudspeaker distorted.
+        Other voices and noise, hardly changed, and what the loudspeaker distorted of the reply.
 
     Notes
     -----
@@ -77,7 +77,7 @@ def without_echo(heard: np.ndarray, said: np.ndarray) -> np.ndarray:
 
 def as_it_came(heard: np.ndarray, said: np.ndarray) -> tuple[np.ndarray, list[int]]:
     """
-    What was said as the microphone got it: late or cut short from where a device dropped sound.
+    The reply as the microphone got it: late or cut short from where a device dropped sound.
 
     Parameters
     ----------
@@ -87,7 +87,7 @@ def as_it_came(heard: np.ndarray, said: np.ndarray) -> tuple[np.ndarray, list[in
     Returns
     -------
     came : (k,) array of float
-        `said`, put right where its echo jumps.
+        `said`, moved where its echo jumps.
     jumps : list of int
         Samples of `heard` where it does, good to a quarter of a second; none where nothing was
         dropped, or no echo is plain enough to tell.

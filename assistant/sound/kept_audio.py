@@ -1,4 +1,4 @@
-"""What was heard, kept as wav files beside the job; only where the installer asked for it."""
+"""Keeps what was heard as wav files beside the job, where the installer asked for it."""
 
 from __future__ import annotations
 
@@ -27,7 +27,7 @@ class KeptAudio:
 
     def keep(self, sound: np.ndarray, tier: str, time: datetime) -> Path:
         """
-        Write one utterance, (n,) float32 at 16 kHz; where it went.
+        Write one utterance, (n,) float32 at 16 kHz; returns its file.
 
         Raises :class:`LeadsmanError` where it cannot be written.
         """

@@ -1,4 +1,4 @@
-"""What sound libraries write on the screen by themselves, kept off it.
+"""Keeps messages that sound libraries print by themselves off the screen.
 
 PortAudio and ALSA are written in C and print to file descriptor 2, whatever Python's
 ``sys.stderr`` is: in the middle of a line that is being typed, from threads of their own.
@@ -15,11 +15,11 @@ from pathlib import Path
 from typing import TextIO
 
 FILE = "sound.log"
-"""In the data folder: what the libraries said since sound was last opened."""
+"""Log in the data folder: what the libraries printed since sound was last opened."""
 MOST_BYTES = 1_000_000
-"""Of the log. A device that is gone is tried again every second, and each try prints."""
+"""Longest log. A device that is gone is tried again every second, and each try prints."""
 LOOK_S = 10.0
-"""Between looks at how long the log is."""
+"""Between checks of the log's length."""
 _SCREEN = 2
 """The file descriptor that C calls standard error."""
 
@@ -27,7 +27,7 @@ _SCREEN = 2
 @contextmanager
 def library_messages_into(log: Path) -> Iterator[None]:
     """
-    For as long as sound is open: what C writes to standard error goes into a file.
+    While sound is open, what C code writes to standard error goes into a file.
 
     Python's own ``sys.stderr`` still reaches the screen. The file begins anew each time; where
     it cannot be written, the messages are dropped: no sound is worth a broken screen.
@@ -61,7 +61,7 @@ def library_messages_into(log: Path) -> Iterator[None]:
 
 
 def messages_in(log: Path) -> bool:
-    """Whether the libraries have said anything."""
+    """Whether the libraries have printed anything."""
     try:
         return log.stat().st_size > 0
     except OSError:
@@ -69,12 +69,12 @@ def messages_in(log: Path) -> bool:
 
 
 def _on(screen: int, pythons: TextIO | None) -> TextIO | None:
-    """Python's standard error on another file descriptor; None where it is not on the screen's."""
+    """Python's standard error, on the descriptor `screen`; None where it goes elsewhere."""
     try:
         if pythons is None or pythons.fileno() != _SCREEN:
             return None
         pythons.flush()
-    except (OSError, ValueError):  # a stand-in of somebody else's
+    except (OSError, ValueError):  # somebody has replaced it
         return None
     return open(
         screen, "w", buffering=1, encoding=pythons.encoding, errors="replace", closefd=False
@@ -82,7 +82,7 @@ def _on(screen: int, pythons: TextIO | None) -> TextIO | None:
 
 
 def _opened(log: Path) -> int:
-    # Appending: after it is cut short, the next message must stand at its beginning.
+    # Appending: once the log is emptied, the next message must stand at its beginning.
     flags = os.O_WRONLY | os.O_CREAT | os.O_TRUNC | os.O_APPEND
     try:
         log.parent.mkdir(parents=True, exist_ok=True)
@@ -92,7 +92,7 @@ def _opened(log: Path) -> int:
 
 
 def _keep_short(kept: int, over: threading.Event) -> None:
-    """A full disk would take the job with it."""
+    """Empty the log when it grows long: a full disk would harm the job."""
     while not over.wait(LOOK_S):
         with suppress(OSError):
             if os.fstat(kept).st_size > MOST_BYTES:

@@ -1,4 +1,4 @@
-"""How loud: levels in decibels below full scale, the noise floor, speech over noise."""
+"""Loudness: levels in decibels below full scale, the noise floor, speech over noise."""
 
 from __future__ import annotations
 
@@ -8,11 +8,11 @@ from collections.abc import Sequence
 import numpy as np
 
 SILENCE_DB = -120.0
-"""Level told for digital silence, whose logarithm has no end."""
+"""Level reported for digital silence, whose logarithm is infinite."""
 CLIPPED = 0.99
-"""Samples beyond this part of full scale are taken for clipped."""
+"""Samples beyond this part of full scale count as clipped."""
 _HIGHEST_SNR_DB, _LOWEST_SNR_DB = 60.0, -10.0
-"""Past these a ratio says nothing more: 16 bits above, a guess below."""
+"""Limits of a useful ratio: 16 bits above, guesses below."""
 
 
 def power(sound: np.ndarray) -> float:
@@ -36,7 +36,7 @@ def level_db(sound: np.ndarray) -> float:
 
 
 def clipped_part(sound: np.ndarray) -> float:
-    """How much of (n,) samples stands at full scale, 0 to 1."""
+    """The part of (n,) samples that stands at full scale, 0 to 1."""
     return float(np.mean(np.abs(sound) >= CLIPPED)) if len(sound) else 0.0
 
 
@@ -60,7 +60,7 @@ _HUNDREDTH = 160
 
 class NoiseFloor:
     """
-    The noise between utterances, from the latest frames in which nobody spoke.
+    The noise between utterances, measured on the latest frames in which nobody spoke.
 
     A mean of powers, so that a mixer that throbs counts as loud as it is; the loudest
     tenth is left out, so that a dropped trowel does not.
@@ -75,7 +75,7 @@ class NoiseFloor:
         self._latest.append(frame_power)
 
     def forget(self) -> None:
-        """Another microphone, another noise."""
+        """Forget all frames, as for another microphone."""
         self._latest.clear()
 
     @property
@@ -95,26 +95,26 @@ class NoiseFloor:
 
 class Crowd:
     """
-    Tells a voice from voices behind it, which a speech detector alone takes for speech too.
+    Separates a voice from background voices, which a speech detector takes for speech too.
 
-    Only where it never gets quiet within an utterance: there a frame counts as speech if
-    it is nearer to the loud ones than to the soft ones. In a quiet room the softest last
-    syllable counts, however soft.
+    Acts only where it never gets quiet within an utterance: there a frame counts as speech if
+    it is nearer to the loud frames than to the soft ones. In a quiet room even the softest
+    last syllable counts.
     """
 
     _NEVER_QUIET_DB = 18.0
-    """Softest tenth less than this below the loud ones: noise or voices fill the pauses.
+    """With the softest tenth less than this below the loud ones, noise or voices fill the pauses.
     Lower leaves it to the detector alone more often, higher risks soft endings."""
     _SOFTER_DB = 6.0
-    """Softer than the loud ones by this at least: a steady voice is not behind itself."""
+    """Background is softer than the loud frames by at least this, so no steady voice is cut."""
     _ENOUGH = 25
-    """Frames, 0.8 s: before that there is no telling what is loud here."""
+    """Frames, 0.8 s: before that it is not known what is loud here."""
 
     def __init__(self) -> None:
         self._powers: list[float] = []
 
     def forget(self) -> None:
-        """Another utterance."""
+        """Forget all frames, for another utterance."""
         self._powers.clear()
 
     def is_behind(self, frame_power: float) -> bool:

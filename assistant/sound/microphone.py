@@ -1,4 +1,4 @@
-"""A microphone as a stream of 16 kHz mono chunks, and what went missing on the way."""
+"""A microphone as a stream of 16 kHz mono chunks, and of gaps where sound was lost."""
 
 from __future__ import annotations
 
@@ -25,19 +25,19 @@ from assistant.sound.microphone_check import MicrophoneCheck, microphone_levels
 from assistant.sound.resample import Resampler
 
 _FALLBACK_RATES = (48_000, 44_100, 16_000)
-"""Tried in turn where a device refuses the rate it says it has."""
+"""Rates tried in turn where a device refuses its own declared rate."""
 _SILENT_S = 2.0
-"""A running device calls 30 times a second or more; one that has not for so long is gone."""
+"""A running device calls 30 times a second or more; after this long a silent one is gone."""
 _FIRST_S = 6.0
 """The first call may take longer: a sound server, or a radio headset, wakes up."""
 _RETRY_S = 1.0
 _SETTLING_S = 0.5
-"""Many a device reports lost sound while it starts, before anybody speaks."""
+"""Many devices report lost sound while they start, before anybody speaks."""
 _MOST_WAITING_S = 30.0
-"""Sound that waits to be heard; past that, an engine hangs and memory would fill."""
+"""Most sound that may wait for the engine; past that it hangs and memory would fill."""
 _AFTER_MOUTH_S = 0.06
-"""Ears stay closed so long after the mouth, for what the devices still hold. How long the room
-goes on after that, only somebody who listens can tell: :class:`BargeInWatch`."""
+"""Ears stay closed this long after a reply, for the sound that devices still hold. How long the
+room rings after that is measured from the sound: see :class:`BargeInWatch`."""
 
 Clock = Callable[[], float]
 Overhear = Callable[[np.ndarray], None]
@@ -53,7 +53,7 @@ class _Overheard:
 
 @dataclass(frozen=True, slots=True, eq=False)
 class _Mouth:
-    """Why the ears are closed from here on; in its place, as the reader may be behind."""
+    """A reply begins here; put in the queue in its place, as the reader may be behind."""
 
     said: np.ndarray | None
 
@@ -78,9 +78,9 @@ class Microphone:
         self._devices = devices or this_machine()
         self._clock = clock
         self.overhear: Overhear | None = None
-        """Never given as words to hear: only to notice that somebody speaks all the same."""
+        """Called with sound from during a reply, only to notice a voice in it."""
         self.mouth_says: Callable[[np.ndarray | None], None] | None = None
-        """Told before that what is being said, where it is known."""
+        """Called before that with the reply's sound, where it is known."""
         self._waiting: queue.SimpleQueue[np.ndarray | MissingSound | _Overheard | _Mouth | None]
         self._waiting = queue.SimpleQueue()
         self._lock = threading.Lock()
@@ -97,7 +97,7 @@ class Microphone:
         self._called_at = self._started_at = 0.0
         self._turn = 0
         self.device: Device | None = None
-        """The one in use, or last in use."""
+        """The device in use, or last in use."""
 
     def __enter__(self) -> Microphone:
         self._open()
@@ -107,7 +107,7 @@ class Microphone:
         self.close()
 
     def close(self) -> None:
-        """No more sound; what waits can still be read."""
+        """End the stream; what waits can still be read."""
         self._over.set()
         self._give_back()
         self._waiting.put(None)
@@ -117,7 +117,7 @@ class Microphone:
     @contextmanager
     def ears_closed(self, said: np.ndarray | None = None) -> Iterator[None]:
         """
-        While the mouth speaks: nothing is heard, and for a moment after. For any thread.
+        Hear nothing within this and for a moment after, as a reply is played. For any thread.
 
         `said` is what it says, (n,) float32 at 16 kHz, where that is known.
         """
@@ -129,14 +129,14 @@ class Microphone:
             yield
         finally:
             with self._lock:
-                # Not there any more where the ears were opened in spite of it.
+                # No longer there where the talk key opened the ears meanwhile.
                 if mouth in self._closings:
                     self._closings.remove(mouth)
                     self._open_again_at = self._clock() + _AFTER_MOUTH_S
 
     def open_now(self) -> None:
         """
-        The talk key: whatever was said has been stopped, somebody else speaks now.
+        The talk key was pressed: the reply was stopped, and somebody is about to speak.
 
         Only what the loudspeaker still holds is waited for.
         """
@@ -157,7 +157,7 @@ class Microphone:
     # --- the device's own thread -------------------------------------------------------
 
     def _heard(self, turn: int, chunk: np.ndarray, lost_before: bool, rate_hz: int) -> None:
-        """Only copies: whoever makes the device wait loses sound."""
+        """Take sound from the device; only copies it, since making a device wait loses sound."""
         seconds = len(chunk) / rate_hz
         mono = chunk.mean(axis=1) if chunk.shape[1] > 1 else chunk[:, 0].copy()
         with self._lock:
@@ -191,7 +191,7 @@ class Microphone:
                 self._put(MissingSound("closed", self._closed_s))
                 self._closed_s = 0.0
             self._waiting.put(self._mouth or _Mouth(None))
-            # At once, so that an utterance that was being spoken does not wait.
+            # Reported at once, so that an utterance under way is not held up.
             self._put(MissingSound("closed"))
             self._mouth = None
         self._closed_s += seconds
@@ -230,12 +230,12 @@ class Microphone:
             with self._lock:
                 self._waiting_samples -= len(samples)
             if self._resampler is None:
-                # A gap stands between open ears and closed ones, so none serves both.
+                # A gap lies between open and closed ears, so no resampler serves both.
                 self._resampler, self._resamples_closed = Resampler(self._rate_hz), closed
             yield from self._given(self._resampler.feed(samples))
 
     def _given(self, sound: np.ndarray) -> Iterator[np.ndarray]:
-        """Sound to be heard, or to be overheard only."""
+        """Sound to be recognised, or only handed to `overhear`."""
         if not len(sound):
             return
         if not self._resamples_closed:
@@ -257,7 +257,7 @@ class Microphone:
         return stream is None or not stream.active or silent_s > patience_s
 
     def _reconnected(self) -> Iterator[np.ndarray | MissingSound]:
-        """Tells the loss at once, then tries until there is a microphone again."""
+        """Reports the loss at once, then tries until there is a microphone again."""
         before = self.device
         name = before.name if before else "microphone"
         with self._lock:
@@ -287,12 +287,12 @@ class Microphone:
 
     def _open(self, any_device: bool = False) -> None:
         """
-        Open the device that is wanted, at its own rate or another.
+        Open the chosen device, at its own rate or another.
 
         Raises :class:`DeviceError`. With `any_device` the default one stands in.
         """
         microphones = self._devices.microphones()
-        # By name when it comes back: its number may be another then.
+        # By name when it comes back, as its number may have changed.
         wanted = self.device.name if any_device and self.device else self._wanted
         try:
             device = device_named(microphones, wanted, "microphone")
@@ -336,7 +336,7 @@ class Microphone:
 
     def check(self, seconds: float = 2.0) -> MicrophoneCheck:
         """
-        Listen for so long and tell device, rate and levels.
+        Listen for some seconds and report device, rate and levels.
 
         Raises :class:`DeviceError` where nothing arrives.
         """

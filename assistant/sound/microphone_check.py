@@ -1,4 +1,4 @@
-"""What the levels of a microphone say about it, for ``leadsman voice check``."""
+"""Judges a microphone by its levels, for ``leadsman voice check``."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ from assistant.sound.loudness import clipped_part, decibels, level_db, power
 
 @dataclass(frozen=True, slots=True)
 class MicrophoneCheck:
-    """What a microphone gave while nobody was asked to speak, or somebody was."""
+    """The levels of a microphone, in quiet or while somebody spoke."""
 
     device: str
     rate_hz: int
@@ -27,7 +27,7 @@ class MicrophoneCheck:
     clipped: float
     """Part of the samples at full scale, 0 to 1."""
     advice: str = ""
-    """What to change, where something is plainly wrong."""
+    """What to change, where something is clearly wrong."""
 
 
 def microphone_levels(

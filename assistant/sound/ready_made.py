@@ -1,7 +1,7 @@
-"""Which packages of the ``voice`` extra come ready-made for a machine, and how to get them.
+"""Which packages of the ``voice`` extra have wheels for a machine, and how to get them.
 
 The extra's markers in pyproject.toml leave out what would have to be built with a compiler; this
-says so where it is missed. A test holds the two against each other.
+says so where one is needed. A test compares the two.
 """
 
 from __future__ import annotations

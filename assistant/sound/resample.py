@@ -10,13 +10,13 @@ from assistant.sound.chunks import SAMPLE_RATE
 from assistant.sound.voice_parts import voice_part
 
 _QUALITY = "MQ"
-"""soxr's word: flat to 7.5 kHz and 15 ms late from 48 kHz, measured. Higher keeps a little more and
+"""soxr's name for a quality: flat to 7.5 kHz, 15 ms late from 48 kHz (measured). Higher keeps more,
 comes later (HQ: 21 ms from 48 kHz, 86 ms from 8 kHz); LQ loses 13 dB at 7 kHz, where "s" lives."""
 
 
 class Resampler:
     """
-    A running conversion of mono sound; chunk borders leave no mark in it.
+    A running conversion of mono sound; chunk borders cannot be heard in it.
 
     Equal rates pass through untouched and need no package.
     """
@@ -29,13 +29,13 @@ class Resampler:
             )
 
     def feed(self, chunk: np.ndarray) -> np.ndarray:
-        """More sound, (n,) float32; what is ready of it, (m,) float32, may be empty."""
+        """Take more sound, (n,) float32; returns what is ready, (m,) float32, perhaps empty."""
         if self._stream is None:
             return chunk
         return np.asarray(self._stream.resample_chunk(np.ascontiguousarray(chunk, np.float32)))
 
     def finish(self) -> np.ndarray:
-        """The rest, once no more comes; nothing may be fed after it."""
+        """The rest of the sound, at its end; nothing may be fed after it."""
         nothing = np.zeros(0, np.float32)
         if self._stream is None:
             return nothing

@@ -1,4 +1,4 @@
-"""Recordings: a sound file of any make becomes 16 kHz mono, or a plain word on why not."""
+"""Recordings: a sound file of any kind becomes 16 kHz mono, or a clear error says why not."""
 
 from __future__ import annotations
 
@@ -18,16 +18,16 @@ from assistant.sound.voice_parts import voice_part
 LONGEST_S = 120.0
 """Longest recording that is read; a dictated command takes four seconds."""
 _KINDS = ("WAV", "WAVEX", "W64", "RF64", "FLAC", "OGG", "AIFF", "AU", "CAF")
-"""What recorders write, among what the library reads. The others are sampler and laboratory
-files, and each more is one more that damaged bytes are taken for. Of MP3, read in pieces, it
-loses sound at every seam."""
+"""The formats that recorders write, of those the library reads. The others are sampler and
+laboratory files, and each more is one that damaged bytes can be taken for. MP3 is left out, as
+the library loses sound where it is read in pieces."""
 _BLOCK = 8_192
-"""Samples read at a time: any rate and number of channels stays small in memory, and where a
-packed file breaks off, hardly more is lost than is missing."""
+"""Samples read at a time: little memory for any rate and number of channels, and where a
+compressed file breaks off, hardly more is lost than is missing."""
 _RATES = (4_000, 768_000)
 _MOST_CHANNELS = 64
 _LENGTH_UNKNOWN = 2**62
-"""Frames: the library says more than this where a packed file does not tell its length."""
+"""Frames: the library reports more than this where a compressed file has no length."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -41,9 +41,9 @@ class Recording:
     channels: int
     """As recorded; mixed down."""
     notes: tuple[str, ...] = ()
-    """What the user should know: that the file was cut short, for one."""
+    """What the user should know, such as that the file was cut short."""
     cut_short: bool = False
-    """The file ends before its own header says; the last words may lack their end."""
+    """Whether the file ends before its own header says; its last words may be incomplete."""
 
 
 def read_wav(path: str | Path, longest_s: float = LONGEST_S) -> np.ndarray:
@@ -119,7 +119,7 @@ def _check(
     cut_short: bool,
     longest_s: float,
 ) -> None:
-    """Refuses by what the header says, before anything is read."""
+    """Refuse a file by its header, before anything is read."""
     if sound.format not in _KINDS:
         raise EarsError(
             f"{path} is in {sound.format} format, which is not taken. "
@@ -168,7 +168,7 @@ def _length(seconds: float) -> str:
 
 
 class _Mixed:
-    """A sound being read, mixed down and resampled as it comes."""
+    """Reads a sound, mixing it down and resampling it on the way."""
 
     def __init__(self, path: Path, sound: Any, longest_s: float) -> None:
         self._path, self._sound, self._longest_s = path, sound, longest_s
@@ -177,7 +177,7 @@ class _Mixed:
         """Whether less came than was promised."""
 
     def samples(self, fault: type[Exception]) -> np.ndarray:
-        """All of it; `fault` is what the library raises where it can't go on."""
+        """All samples; `fault` is what the library raises where it can't go on."""
         resampler = Resampler(self._sound.samplerate)
         pieces: list[np.ndarray] = []
         try:
@@ -199,7 +199,7 @@ class _Mixed:
         while len(block := self._sound.read(size, dtype="float32", always_2d=True)):
             count += len(block)
             if count > self._longest_s * self._sound.samplerate:
-                # Its header told of less.
+                # The header promised less.
                 raise EarsError(_too_long(self._path, "goes on", self._longest_s))
             yield block
         if count < self._sound.frames:

@@ -1,6 +1,6 @@
-"""What the headers of sound files promise, so that one that was cut short is found out.
+"""The lengths promised by headers of sound files, to notice files that were cut short.
 
-The library that reads them makes the length fit what is there, without a word.
+The library that reads them silently makes the length fit what is there.
 """
 
 from __future__ import annotations
@@ -10,12 +10,12 @@ import struct
 from typing import BinaryIO
 
 _SIZE_UNKNOWN = 0xFFFF_FFFF
-"""What a recorder that writes to a pipe puts where it cannot know the size yet."""
+"""Sizes written by recorders to a pipe, where the size is not known yet."""
 _W64 = b"riff\x2e\x91\xcf\x11"
 _OGG_LAST = 4
 """The bit of a page's third field that marks the last one (RFC 3533, section 6)."""
 _OGG_PAGE = 65_307
-"""Bytes of the longest page there can be."""
+"""Bytes of the longest page possible."""
 
 
 def wav_sound(file: BinaryIO) -> tuple[int, int] | None:
@@ -28,7 +28,7 @@ def wav_sound(file: BinaryIO) -> tuple[int, int] | None:
         name, size = struct.unpack("<4sI", piece)
         if name == b"data":
             return file.tell(), size
-        # Pieces start at even places; one of odd size has a byte of filling after it.
+        # Chunks start at even offsets; one of odd size is followed by a padding byte.
         file.seek(size + size % 2, os.SEEK_CUR)
     return None
 
@@ -46,7 +46,7 @@ def is_cut_short(file: BinaryIO) -> bool:
 
 def _promised_end(file: BinaryIO, head: bytes) -> int | None:
     """
-    The byte at which a file ends, as it says itself.
+    The byte at which a file ends by its own header.
 
     Of wav, RF64 (EBU Tech 3306), AIFF, AU and W64; from memory but for the first two.
     """

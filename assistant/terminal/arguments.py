@@ -1,4 +1,4 @@
-"""A command line whose faults are told as every other fault is."""
+"""A command-line parser that reports faults as the rest of the program does."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ COULD_NOT_RUN = 2
 
 
 class Arguments(argparse.ArgumentParser):
-    """Its errors go no wider than the terminal, and signs that steer one are shown, not sent."""
+    """Wraps its errors to the terminal's width, and shows control signs instead of sending them."""
 
     def error(self, message: str) -> NoReturn:
         """Say what was wrong, and where help is."""
@@ -21,6 +21,6 @@ class Arguments(argparse.ArgumentParser):
         sys.exit(COULD_NOT_RUN)
 
     def _print_message(self, message: str, file: Any = None) -> None:
-        # As in argparse, but help that could not be written is not passed over.
+        # As in argparse, but a failure to write the help is not ignored.
         if message:
             (file or sys.stderr).write(message)

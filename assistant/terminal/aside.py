@@ -1,6 +1,6 @@
-"""A word beside the answers, on standard error: answers have standard output to themselves.
+"""Messages beside the answers, on standard error: standard output is for answers only.
 
-Fetched with the program's first line, so it imports nothing slow before it is needed.
+Loaded at the program's very start, so it imports nothing slow before it is needed.
 """
 
 from __future__ import annotations
@@ -10,20 +10,20 @@ import sys
 
 def aside(text: str) -> None:
     """
-    Tell it, behind the program's name.
+    Write a message after the program's name.
 
-    On a terminal lines are no wider than it is and break between words only, so that a path
-    can be copied. Anywhere else each line stays whole, for whatever reads it.
+    On a terminal lines are wrapped to its width between words only, so that a path can be
+    copied. Anywhere else each line stays whole, for whatever program reads it.
     """
     from assistant.terminal.visible import visible
 
     told = "\n".join(visible(line) for line in f"leadsman: {text}".splitlines())
-    if sys.stderr is None:  # started without one: nobody is there to be told
+    if sys.stderr is None:  # started without one: nobody would read it
         return
     if sys.stderr.isatty():
         from assistant.terminal.screen import make_console, wrapped
 
-        # Not left to rich: it breaks a long word, or it breaks nothing.
+        # Not left to rich, which either breaks long words too or breaks nothing.
         width = make_console(file=sys.stderr).width
         told = "\n".join(wrapped(told, width, then="", whole_words=True))
     print(told, file=sys.stderr, flush=True)

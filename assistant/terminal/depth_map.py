@@ -23,13 +23,13 @@ SAME_PLACE_M = 0.001
 """Points closer to a grid line than this are on it."""
 
 SAME_STEP_M = 0.002
-"""Spacings that differ by less are one: each end may be off by a rounding."""
+"""Spacings that differ by less count as equal: each end may be rounded."""
 
 MARKS = {"high": "^", "shallow": "<", "deep": ">"}
-"""After the depth, so that the numbers still line up."""
+"""Marks that stand after a depth, so that the numbers still line up."""
 
 DOUBT = "?"
-"""In the place of any other mark: what is in doubt is past no limit for certain."""
+"""Stands in place of any other mark: a doubtful depth is not certainly past a limit."""
 
 MEANINGS = {
     "^": "floor stands above the finish",
@@ -60,7 +60,7 @@ MapLine = tuple[MapText, ...]
 
 
 _Cells = Mapping[tuple[str, int], tuple[str, ...]]
-"""By column and row: the lines of a cell's text."""
+"""(column, row) -> the lines of that cell's text."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -119,7 +119,7 @@ def _lay_out(spots: Sequence[MapSpot]) -> _Layout:
 
 
 def _lines(members: Iterable[tuple[str, float]]) -> dict[str, float]:
-    """Per name the place where most of its points stand; the first seen where they tie."""
+    """For each name the place where most of its points stand; the first seen where they tie."""
     places: dict[str, Counter[float]] = {}
     for name, place_m in members:
         places.setdefault(name, Counter())[round(place_m, 3)] += 1
@@ -191,7 +191,7 @@ class _Panel:
     shown: _Cells
     depths: Sequence[float]
     walls: Walls | None
-    """Of a room that is no rectangle; else a line under the rows and one beside them do."""
+    """The walls of a room that is no rectangle; otherwise two plain lines border the map."""
     cell: int
 
     def drawn(self, columns: range) -> list[MapLine]:
@@ -284,7 +284,7 @@ def depth_text(depth_mm: float, unit: str) -> str:
     return ("-" if sixteenths < 0 else "") + " ".join(parts)
 
 
-# --- what stands under it --------------------------------------------------------
+# --- what stands under the map ---------------------------------------------------
 
 
 def _notes(floor: FloorMap, layout: _Layout) -> list[str]:
@@ -304,7 +304,7 @@ def _notes(floor: FloorMap, layout: _Layout) -> list[str]:
 
 
 def _legend(spots: Sequence[MapSpot]) -> list[str]:
-    """Only the marks that occur."""
+    """Explains the marks that occur, and no others."""
     used = {_mark(spot) for spot in spots if spot.depth_mm is not None}
     used |= {"." for spot in spots if spot.depth_mm is None}
     return [f"{mark} {meaning}" for mark, meaning in MEANINGS.items() if mark in used]
@@ -322,7 +322,7 @@ def _set_ups(spots: Sequence[MapSpot]) -> list[str]:
 
 
 def _orientation(floor: FloorMap, layout: _Layout) -> str:
-    """Which way is up, how big, and how far apart."""
+    """Which way the map lies, how big the floor is, and how far apart its points are."""
     corner = f"{layout.columns[0][0]}{layout.rows[0][0]} is at the bottom left"
     sides = "letters go along the first side, numbers up the second"
     sentence = f"{corner}: {sides}."

@@ -1,4 +1,4 @@
-"""The terminal is closed or the machine goes down: leave as from any other end."""
+"""An orderly end when the terminal is closed or the machine shuts down."""
 
 from __future__ import annotations
 
@@ -16,11 +16,11 @@ SIGNALS = tuple(
 @contextmanager
 def ends_in_order() -> Iterator[None]:
     """
-    While it lasts, being told to end unwinds the program, so that the job is closed.
+    Within this, a signal to end unwinds the program like an exception: the job is closed.
 
-    What was answered is on disk even after a kill; closing also hands the terminal back as
-    it was. The exit code is a shell's for the signal, 128 and its number. What the parent
-    ignores (`nohup`) stays ignored.
+    What was answered is on disk even after a kill; closing also restores the terminal. The
+    exit code is a shell's for the signal, 128 plus its number. Signals that the parent ignores
+    (`nohup`) stay ignored.
     """
     if threading.current_thread() is not threading.main_thread():
         yield

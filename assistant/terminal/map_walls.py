@@ -1,4 +1,4 @@
-"""Where walls run between the points of a map: for rooms that are no rectangle."""
+"""Where walls run between the points of a map, in rooms that are no rectangle."""
 
 from __future__ import annotations
 
@@ -10,18 +10,18 @@ Outline = Sequence[tuple[float, float]]
 
 @dataclass(frozen=True, slots=True)
 class Walls:
-    """Which crossings of a grid are floor; a wall runs wherever floor meets none."""
+    """Which crossings of a grid are floor; a wall runs between floor and no floor."""
 
     floor: tuple[tuple[bool, ...], ...]
     """Row by row from the bottom up, column by column."""
 
     @property
     def bend(self) -> bool:
-        """Whether the room leaves a part of the grid out; a full rectangle needs no walls."""
+        """Whether a part of the grid lies outside the room; a full rectangle needs no walls."""
         return any(not here for row in self.floor for here in row)
 
     def is_floor(self, column: int, row: int) -> bool:
-        """Beyond the grid there is none."""
+        """Whether a crossing is floor; beyond the grid none is."""
         if not (0 <= row < len(self.floor) and 0 <= column < len(self.floor[row])):
             return False
         return self.floor[row][column]

@@ -1,4 +1,4 @@
-"""A conversation that is opened behind the first prompt, so that nobody waits for it."""
+"""Opens a conversation in the background of the first prompt, so that nobody waits for it."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ class Opening:
         Opens the conversation; called once, where it is used, as a job file belongs to
         the thread that opened it.
     warm_up : callable
-        Fetches what is slow to fetch; called in a thread of its own.
+        Loads what is slow to load; called in a thread of its own.
     """
 
     def __init__(self, converse: Callable[[], Conversation], warm_up: Callable[[], None]) -> None:
@@ -30,7 +30,7 @@ class Opening:
         self._thread: threading.Thread | None = None
         self._conversation: Conversation | None = None
         self.fetched = False
-        """Whether the background has done its part."""
+        """Whether all has been loaded."""
 
     @property
     def opened(self) -> bool:
@@ -39,7 +39,7 @@ class Opening:
 
     @property
     def conversation(self) -> Conversation:
-        """The conversation; waits for what is still being fetched."""
+        """The conversation; waits for what is still being loaded."""
         if self._thread is not None:
             self._thread.join()
         if self._conversation is None:
@@ -47,7 +47,7 @@ class Opening:
         return self._conversation
 
     def start(self, when_ready: Callable[[], None] = lambda: None) -> None:
-        """Begin fetching; the second time does nothing."""
+        """Begin loading; a second call does nothing."""
         if self._thread is None:
             self._thread = threading.Thread(target=self._fetch, args=(when_ready,), daemon=True)
             self._thread.start()

@@ -15,12 +15,12 @@ HOW_TO_READ = "In a template [this] may be left out, (one | of these) is said, <
 
 
 def reference_text() -> str:
-    """For a terminal."""
+    """The reference as text for a terminal."""
     return "\n".join(_text_lines()).strip() + "\n"
 
 
 def reference_markdown() -> str:
-    """A whole page, ``docs/phrases.md``."""
+    """The reference as a whole page, ``docs/phrases.md``."""
     return "\n".join(_markdown_lines()).strip() + "\n"
 
 
@@ -71,7 +71,7 @@ def _text_lines() -> Iterator[str]:
 def _markdown_lines() -> Iterator[str]:
     yield "# Everything that can be said\n"
     yield "Made from the phrase table by `leadsman phrases --markdown`; a test keeps it so."
-    # As code, or a page would take the gaps for tags of its own.
+    # As code, or HTML would take the gaps for tags.
     yield re.sub(r"([\[(<][^\])>]*[\])>])", r"`\1`", HOW_TO_READ)
     for topic, phrases in _by_topic():
         yield f"\n## {topic.capitalize()}\n"

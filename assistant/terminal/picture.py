@@ -1,4 +1,4 @@
-"""A session as a picture: what a screen shows, as an SVG that fetches nothing from anywhere."""
+"""A picture of a session: what a screen shows, as an SVG that loads nothing from elsewhere."""
 
 from __future__ import annotations
 
@@ -67,10 +67,10 @@ class Picture:
 @contextmanager
 def picture_in(path: Path) -> Iterator[Picture]:
     """
-    A picture that is in its file once all was shown; LeadsmanError where it can't be.
+    A picture that is written to its file once all was shown; LeadsmanError where it can't be.
 
-    Whether it can be is known before anything is played, and a picture of before stays
-    until the new one is whole.
+    Whether it can be is checked before anything is played, and an older picture stays until
+    the new one is complete.
     """
     _check(path)
     picture, beside = Picture(), _begun_beside(path)
@@ -100,7 +100,7 @@ def _unwritten(path: Path, fault: OSError) -> LeadsmanError:
 
 
 def _check(path: Path) -> None:
-    """A slip in the command must not write over a job or over somebody's lines."""
+    """Refuse to overwrite a job or a file of lines because of a slip in the command."""
     if path.suffix.lower() != SUFFIX:
         raise LeadsmanError(
             f"--svg {path}: the name of a picture ends in {SUFFIX}, such as {path.stem}{SUFFIX}."
@@ -120,7 +120,7 @@ def _start_of(path: Path) -> bytes:
 
 
 def _umask() -> int:
-    """What a new file's mode leaves out; Python can only ask by setting it."""
+    """The process's umask, which Python can only read by setting it."""
     mask = os.umask(0)
     os.umask(mask)
     return mask

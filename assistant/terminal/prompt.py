@@ -1,7 +1,7 @@
-"""The typed line: history, completion, the question that waits, and the running tally.
+"""The typed line: history, completion, the waiting question, and the running tally.
 
-The first thing drawn is the prompt. What understands and reckons is fetched in the
-background while the installer reads it, and the first line waits for that at most.
+The prompt is drawn first. The grammar and the numeric core are loaded in the background
+while the installer reads it; only the first line may have to wait for them.
 """
 
 from __future__ import annotations
@@ -37,10 +37,10 @@ if TYPE_CHECKING:
 MARK = "> "
 
 LISTEN_S = 1.0
-"""Between looks at the clocks; they count in minutes."""
+"""Between checks of the clocks, which count in minutes."""
 
 TALK_KEY = "f2"
-"""Begins and ends an utterance; so does space, the largest key, where nothing is typed yet."""
+"""The key that begins and ends an utterance; space does too where nothing is typed yet."""
 
 LONG_LINE = 200
 """Characters from which a line gets no hints or completion: it was pasted, and parsing
@@ -48,10 +48,10 @@ it at every keystroke would make the prompt lag."""
 
 
 class Beside(Protocol):
-    """What goes on beside the typed line: ears and a mouth."""
+    """What runs beside the typed line: a recogniser and a voice."""
 
     def key(self) -> None:
-        """A key was pressed, whichever."""
+        """Some key was pressed."""
 
     def press(self) -> None:
         """The talk key was pressed."""
@@ -60,7 +60,7 @@ class Beside(Protocol):
         """A few words for the foot of the prompt."""
 
     async def watch(self, in_terminal: Callable[[Callable[[], None]], Awaitable[None]]) -> None:
-        """Go on as long as the line is typed; what writes to the screen is run in `in_terminal`."""
+        """Runs as long as the line is typed; what writes to the screen does so in `in_terminal`."""
 
 
 def open_chat(
@@ -121,7 +121,7 @@ def edited_lines(
     """
     What is typed, with history, completion and the tally; Ctrl-C drops it, Ctrl-D ends.
 
-    What is pasted comes as one text of several lines. What a clock has to say is told above
+    What is pasted comes as one text of several lines. What a clock has to say is shown above
     the line while it is typed.
     """
     session = _session(opening, folders, input, output, beside)
@@ -145,7 +145,7 @@ def edited_lines(
 
 
 class _Sent:
-    """What was sent with Enter, from the moment it was."""
+    """The line sent with Enter, from the moment it was sent."""
 
     def __init__(self, session: PromptSession[str]) -> None:
         self.text = ""
@@ -162,7 +162,7 @@ async def _tell_what_rings(opening: Opening, tell: Callable[[Reply], None]) -> N
     from prompt_toolkit.application import run_in_terminal
 
     def told() -> None:
-        # Asked for here, where it is shown: a line that is sent now must not swallow it.
+        # Asked for only where it is shown: a line sent in between must not swallow it.
         reply = opening.conversation.rung()
         if reply is not None:
             tell(reply)
@@ -174,7 +174,7 @@ async def _tell_what_rings(opening: Opening, tell: Callable[[Reply], None]) -> N
 
 
 async def _watch(beside: Beside, app: Application[str]) -> None:
-    """A fault beside the line ends the prompt, as one in it would."""
+    """Let a fault in what runs beside the line end the prompt, as one in the prompt would."""
     from prompt_toolkit.application import run_in_terminal
 
     async def in_terminal(write: Callable[[], None]) -> None:
@@ -237,7 +237,7 @@ def _session(
 
 
 def _open_when_drawn(opening: Opening, session: PromptSession[str]) -> None:
-    """Draw first, fetch then, and open the job as soon as everything is there."""
+    """Draw the prompt, then load the rest, then open the job."""
     app = session.app
 
     def fetched() -> None:
@@ -251,7 +251,7 @@ def _open_when_drawn(opening: Opening, session: PromptSession[str]) -> None:
 
     def open_now() -> None:
         try:
-            opening.conversation  # noqa: B018 - asked for so that it is there
+            opening.conversation  # noqa: B018 - opens it
         except Exception as fault:
             if app.is_running:
                 app.exit(exception=fault)
@@ -269,7 +269,7 @@ def _history(folders: Folders) -> History:
         with folders.history.open("ab"):
             pass
     except OSError:
-        # A folder that can't be written must not stop the work; only old lines are missed.
+        # A folder that can't be written must not stop the work; only the history is lost.
         return InMemoryHistory()
     return FileHistory(str(folders.history))
 
@@ -284,7 +284,7 @@ def _completer(opening: Opening) -> Any:
             self, document: Document, complete_event: CompleteEvent
         ) -> Iterable[Completion]:
             before = document.current_line_before_cursor
-            # An empty line would be covered by a menu of everything; Tab still shows it.
+            # On an empty line the menu would hold everything; Tab still shows it.
             wanted = before.strip() or complete_event.completion_requested
             if not opening.opened or not wanted or len(before) > LONG_LINE:
                 return
@@ -300,15 +300,15 @@ def _completer(opening: Opening) -> Any:
 
 
 def _names(job: Any) -> tuple[str, ...]:
-    """Names that a phrase may take: the product in use."""
+    """Names that may complete a phrase: the product in use."""
     return (job.card.name,) if job.card is not None else ()
 
 
-# --- what stands round the line --------------------------------------------------------
+# --- what is shown around the line -----------------------------------------------------
 
 
 def _question_before(opening: Opening, columns: int) -> str:
-    """The waiting question stands at the line itself, so it can't be overlooked."""
+    """The waiting question, shown at the line itself so that it can't be overlooked."""
     pending = opening.conversation.pending if opening.opened else None
     if pending is None:
         return ""
@@ -316,7 +316,7 @@ def _question_before(opening: Opening, columns: int) -> str:
     # Beside the line where there is room to answer, else above it.
     if len(text) + 30 <= columns:
         return f"{text} "
-    # What is wider than the line would be cut off there, and the end says how to answer.
+    # Cut off at the width of the line it would lose its end, which says how to answer.
     return "".join(f"{line}\n" for line in textwrap.wrap(text, columns, break_on_hyphens=False))
 
 
@@ -332,12 +332,12 @@ class Toolbar:
         """One or two lines, each no wider than `columns`."""
         if not self._opening.opened:
             return " opening the job …"
-        # What the ears do stands where the hints do: nobody speaks and types at once.
+        # The recogniser's state takes the place of the hints: nobody speaks and types at once.
         below = _hint(before, columns - 2) or self._status()[: columns - 2]
         return f" {self._tally(columns - 2)}\n {below}".rstrip(" \n")
 
     def _tally(self, width: int) -> str:
-        """Worked out once a job, not once a keystroke."""
+        """The tally line, worked out once for each job state, not at each keystroke."""
         from assistant.floor.tally import tally_of
         from assistant.floor.warnings import all_warnings
         from assistant.terminal.toolbar import toolbar_line
@@ -357,7 +357,7 @@ def _hint(before: str, width: int) -> str:
 
     finished, _, _ = before.rpartition(" ")
     line = "next:"
-    # While a word is being typed, what it may become is still what follows the words before.
+    # While a word is being typed, the hints are still what follows the words before it.
     for number, name in enumerate(hint(before) or (hint(finished) if finished else ())):
         more = f"{line}{',' if number else ''} {name}"
         if len(more) > width - 2:

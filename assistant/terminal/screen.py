@@ -1,6 +1,6 @@
-"""Replies on a terminal: the answer first, then what to mind, then tables and the map.
+"""Replies on a terminal: the answer first, then warnings, then tables and the map.
 
-Severity stands there as a word, so nothing is lost without colour.
+Severity is printed as a word, so nothing is lost without colour.
 """
 
 from __future__ import annotations
@@ -23,14 +23,14 @@ WIDEST = 80
 """Lines are kept this short even on a wide terminal: they are read at arm's length."""
 
 SEVERITIES = {"stop": "STOP", "caution": "CAUTION", "note": "NOTE"}
-"""As printed, and in the order they are printed."""
+"""The severities as printed, in the order they are printed in."""
 
 LABEL = max(len(word) for word in SEVERITIES.values()) + 2
 INDENT = "  "
 
 STYLES = {"stop": "bold #c8503c", "caution": "bold #b9852b", "note": "bold #4f8a8b"}
 SHADES = ("#b79257", "#8f9a63", "#5f9a86", "#4d86a6", "#7a70b8")
-"""Shallow to deep: sand through weed to open water."""
+"""Colours from shallow to deep."""
 
 
 def make_console(*, plain: bool = False, file: TextIO | None = None) -> Console:
@@ -43,7 +43,7 @@ def make_console(*, plain: bool = False, file: TextIO | None = None) -> Console:
 
 
 class _Console(Console):
-    """One that leaves a reader who has gone to the program: rich would end with a plain 1."""
+    """Leaves a broken pipe to the program; rich itself would exit with a plain 1."""
 
     def on_broken_pipe(self) -> None:
         raise  # called while the fault is being handled
@@ -61,14 +61,14 @@ class Screen:
         return min(self._console.width, WIDEST)
 
     def echo(self, text: str) -> None:
-        """The line as it was typed, for when nobody typed it here."""
+        """Show a line as it was typed, where it was not typed on this screen."""
         self._line(Text(f"> {_clipped(visible(text), self.width - 2)}", style="dim"))
 
     def show(self, turn: Turn, *, ask: bool = True) -> None:
         """
         The reply of a turn, and a blank line after it.
 
-        Without `ask` the question that waits is left to the prompt, where it stands next.
+        Without `ask` the waiting question is left out, as the prompt shows it next.
         """
         self.show_reply(turn.reply if ask else unasked(turn.reply))
 
@@ -81,7 +81,7 @@ class Screen:
             self._line(Text())
 
     def say(self, text: str) -> None:
-        """A sentence of the program's own, outside any turn; paths in it stay whole."""
+        """Show a sentence of the program's own, outside any turn; paths in it stay whole."""
         for line in wrapped(text, self.width, then="", whole_words=True):
             self._line(Text(line))
 
@@ -91,7 +91,7 @@ class Screen:
 
 
 def unasked(reply: Reply) -> Reply:
-    """The same without the question that waits."""
+    """The turn without its waiting question."""
     headline = "" if reply.headline == reply.ask else reply.headline
     return replace(reply, headline=headline, ask=None)
 
@@ -135,7 +135,7 @@ def _caution_lines(caution: Caution, width: int) -> Iterator[Text]:
 
 
 def _labelled(label: str, style: str, message: str, width: int) -> Iterator[Text]:
-    """A word in the margin and the message beside it."""
+    """A label in the margin and the message beside it."""
     lines = wrapped(message, width - LABEL, then="")
     for line in lines[:1]:
         yield Text.assemble((label.ljust(LABEL), style), line)
@@ -199,7 +199,7 @@ def wrapped(
 
 
 class _Wrapper(textwrap.TextWrapper):
-    """One that keeps paths whole."""
+    """A wrapper that keeps paths whole."""
 
     def _split(self, text: str) -> list[str]:
         # Split at blanks first: only what is no path may break at its hyphens.

@@ -1,4 +1,4 @@
-"""Tables as plain lines: columns that fit the page, no frames to get in the way."""
+"""Tables as plain lines: columns that fit the page, without frames."""
 
 from __future__ import annotations
 
@@ -71,7 +71,7 @@ def _squeezed(columns: Cells, rows: Sequence[Cells], width: int) -> list[int] | 
         return None
     while sum(widths) > room:
         spare = [wide - narrow for wide, narrow in zip(widths, least, strict=True)]
-        # Of all that can give, the column whose header is longer than its cells goes first.
+        # Others shrink before the widest column, those with most to spare first.
         others = [0 if i == widest else give for i, give in enumerate(spare)]
         give = others if any(others) else spare
         widths[give.index(max(give))] -= 1
@@ -80,7 +80,7 @@ def _squeezed(columns: Cells, rows: Sequence[Cells], width: int) -> list[int] | 
 
 def _stacked(columns: Cells, rows: Sequence[Cells], width: int) -> list[str]:
     """Each row as a name and, under it, a line for each of its columns."""
-    # One column says what it is by itself.
+    # A single column needs no header.
     headers = columns[1:] if len(columns) > 2 else [""] * (len(columns) - 1)
     beside = max((len(header) + GAP for header in headers if header), default=0)
     beside = min(beside, width // 2)
@@ -94,7 +94,7 @@ def _stacked(columns: Cells, rows: Sequence[Cells], width: int) -> list[str]:
 
 
 def _told(header: str, cell: str, beside: int, width: int) -> list[str]:
-    """A header and its cell, the cells of all under each other where the header has room."""
+    """A header and its cell, with all cells in line where the headers leave room."""
     margin = "  "
     first = f"{margin}{header}".ljust(len(margin) + beside)
     then = " " * len(first)
@@ -109,7 +109,7 @@ def _told(header: str, cell: str, beside: int, width: int) -> list[str]:
 def _side_by_side(
     columns: Cells, rows: Sequence[Cells], widths: list[int], blocks: int
 ) -> list[str]:
-    """Read down the first block, then on at the top of the next."""
+    """Blocks of rows side by side, each read down before the next."""
     each = -(-len(rows) // min(blocks, -(-len(rows) // LONG)))
     parts = [rows[start : start + each] for start in range(0, len(rows), each)]
     drawn = [_block(columns, part, widths, rows) for part in parts]

@@ -1,4 +1,4 @@
-"""What is typed, line by line: each is answered, or it is told that it was not."""
+"""Typed lines, one by one: each is answered, or reported as not handled."""
 
 from __future__ import annotations
 
@@ -9,21 +9,21 @@ from assistant.terminal.opening import Opening
 from assistant.terminal.screen import Screen
 
 LEAVE = frozenset({"quit", "exit", "bye"})
-"""What people type who don't think of Ctrl-D; words of the prompt, not of the language."""
+"""What people type to leave besides Ctrl-D; known to the prompt, not to the language."""
 
 Hears = Callable[[str, bool], None]
-"""Takes a line and shows what came of it; and whether the question that then waits is shown
-too, as nobody will see it at the prompt."""
+"""Takes a line and shows its answer; the flag says whether to show the waiting question too,
+where no prompt will."""
 
 
 def talk(typed: Iterable[str], opening: Opening, screen: Screen, hear: Hears | None = None) -> None:
     """
-    Hear all that is typed until somebody leaves.
+    Handle all that is typed until the user leaves.
 
     Parameters
     ----------
     typed : iterable of str
-        Each is what was sent at once: a line, or what was pasted, of several lines.
+        Each is what was sent at once: a line, or pasted text of several lines.
     opening, screen
     hear : callable, optional
         Takes each line; by itself it is said to the conversation and shown.
@@ -42,8 +42,8 @@ def _heard_all(lines: Sequence[str], opening: Opening, screen: Screen, hear: Hea
     """
     False where one of them was to leave.
 
-    Ctrl-C may come between any two steps. What `at` points to then is the last line that was
-    begun; what became of it is looked up in the record, and those behind it are told of.
+    Ctrl-C may come between any two steps. `at` then points to the last line that was begun;
+    whether it was recorded is looked up, and the lines after it are reported.
     """
     at = before = 0
     try:
@@ -51,7 +51,7 @@ def _heard_all(lines: Sequence[str], opening: Opening, screen: Screen, hear: Hea
             if line.casefold() in LEAVE:
                 return False
             before, at = opening.conversation.on_record, number
-            # What waits stands at the prompt; only the last of several gets there.
+            # The prompt shows the question of the last line only; earlier ones are shown here.
             hear(line, number < len(lines) - 1)
     except KeyboardInterrupt:
         for told in _stopped_at(lines, at, opening.conversation.on_record > before):
@@ -60,7 +60,7 @@ def _heard_all(lines: Sequence[str], opening: Opening, screen: Screen, hear: Hea
 
 
 def _stopped_at(lines: Sequence[str], at: int, recorded: bool) -> Iterator[str]:
-    """What became of the line that Ctrl-C met, and of those after it."""
+    """What became of the line that Ctrl-C interrupted, and of those after it."""
     if recorded:
         yield f"Stopped. “{lines[at]}” is on record."
     else:

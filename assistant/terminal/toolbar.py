@@ -16,7 +16,7 @@ def toolbar_line(job: Job, tally: Tally, warnings: int, width: int) -> str:
     """
     Points, mean, min to max, bags and warnings, as many as fit.
 
-    What decides least whether to go on is left out first: the mean, then the span.
+    What matters least for going on is left out first: the mean, then the range.
     """
     pieces = _pieces(job, tally, warnings)
     for left_out in ((), ("mean",), ("mean", "span"), ("mean", "span", "bags")):
@@ -42,7 +42,7 @@ def _pieces(job: Job, tally: Tally, warnings: int) -> dict[str, str]:
 
 
 def _finished(job: Job) -> str:
-    """After the pour, the points that are being read now."""
+    """The tally after the pour, of the points that are being read now."""
     floor = being_read(job)
     return (
         f"finished floor {len(floor.readings)}/{len(floor.readings) + len(points_missing(floor))}"

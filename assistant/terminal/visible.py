@@ -1,12 +1,12 @@
-"""Text that somebody typed, named or pasted, made fit for a terminal.
+"""Makes text that was typed, named or pasted safe for a terminal.
 
-Imports nothing, as errors that are met before anything is fetched go through it too.
+Imports nothing, as errors before anything else is loaded go through it too.
 """
 
 
 def visible(text: str) -> str:
     """
-    The same with signs that could move the cursor or change colours shown, not sent.
+    The text with control signs, which could move the cursor or change colours, made visible.
 
     >>> visible("B3\\x1b[2J\\t18")
     'B3\\\\x1b[2J 18'

@@ -1,4 +1,4 @@
-"""The mouth: words to say in, speech out, silence where nobody asked for more.
+"""Speech output: words in, speech out, or silence where none was asked for.
 
 ``speaker_for("hibari")`` gives a :class:`Speaker`; what it needs is loaded then, not before.
 """

@@ -1,4 +1,4 @@
-"""Which speaker for which setting."""
+"""Chooses the speaker for the user's settings."""
 
 from __future__ import annotations
 
@@ -46,13 +46,13 @@ def speaker_for(
 
         if (line := system_line(speed, voice)) is not None:
             return SystemSpeaker(line, while_speaking, on_fault)
-    # First what may be missing: a voice begins to load in a thread when it is made.
+    # What may be missing is checked first: a voice starts to load in a thread when it is made.
     player = _player(loudspeaker, wav, devices)
     return BackgroundSpeaker(voice_for(kind, speed, voice), player, while_speaking, on_fault)
 
 
 def voice_for(kind: str, speed: float = 1.0, voice: str | None = None) -> Voice:
-    """What makes speech of words, without anything to play it. Raises :class:`LeadsmanError`."""
+    """A voice alone, with nothing to play its speech. Raises :class:`LeadsmanError`."""
     named = {} if voice is None else {"voice": voice}
     if kind == "hibari":
         from assistant.voice.hibari import HibariVoice

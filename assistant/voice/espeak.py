@@ -16,12 +16,12 @@ import numpy as np
 from assistant.voice.speaker import OnFault, Speech, VoiceError, WhileSpeaking
 
 _WORDS_A_MINUTE = 170
-"""What these programs take for a plain pace; a speed of 1."""
+"""Words a minute of a plain pace for these programs; a speed of 1."""
 _PATIENCE_S = 10.0
 
 
 class EspeakVoice:
-    """Speech by the program espeak-ng, made here and played by our own player."""
+    """Speech made by the program espeak-ng and played by our own player."""
 
     def __init__(self, speed: float = 1.0, voice: str = "en-gb", program: str = "espeak-ng"):
         found = shutil.which(program)
@@ -49,7 +49,7 @@ class EspeakVoice:
 
 
 def _piped_wav(sound: bytes) -> Speech:
-    """A wav that was written to a pipe: its header cannot know how long it is."""
+    """The sound of a wav written to a pipe, whose header cannot know its length."""
     with wave.open(io.BytesIO(sound)) as file:
         rate_hz = file.getframerate()
         samples = np.frombuffer(sound[44 : len(sound) - len(sound) % 2], "<i2")
@@ -125,7 +125,7 @@ class SystemSpeaker:
             watching.join(timeout=1.0)
 
     def wait(self, timeout_s: float | None = None) -> bool:
-        """Until all is said; False where it took longer."""
+        """Wait until all is said; False where it took longer."""
         watching = self._watching
         if watching is not None:
             watching.join(timeout_s)

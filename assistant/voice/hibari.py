@@ -13,12 +13,12 @@ from assistant.voice.speaker import Speech, VoiceError
 from assistant.voice.time_stretch import within
 
 SLOWEST = 0.5
-"""The model can do, against its own pace. Asked to be quicker than that it drops sounds: at 1.5 our
-recogniser heard 27 of 31 readings right in quiet and 19 in mixer noise at 10 dB. Squeezed by as
-much afterwards it heard all 31, in both."""
+"""Slowest pace asked of the model, against its own. Asked to be quicker it drops sounds: at 1.5
+our recogniser heard 27 of 31 readings right in quiet and 19 in mixer noise at 10 dB. Of speech
+squeezed by as much afterwards, it heard all 31 in both."""
 READ_BACK_S = 3.0
-"""At a plain pace, and so two seconds at one and a half times that, as is usual. Where a quicker
-pace was asked for, what takes only just longer is said a little quicker still."""
+"""Longest read-back at a plain pace; two seconds at the usual pace of one and a half times. What
+takes only just longer is said a little quicker still where a quicker pace was asked for."""
 
 
 class HibariVoice:
@@ -46,7 +46,7 @@ class HibariVoice:
     def _load(self) -> None:
         try:
             model = self._package.Hibari(voice=self._voice, model=self._file)
-            # The first sentence builds the pronouncing word list; nobody should wait for it.
+            # The first sentence loads the pronouncing dictionary; nobody should wait for that.
             model("one", seed=0)
             self._model = model
         except Exception as fault:
@@ -70,9 +70,9 @@ class HibariVoice:
 
 def _file_of(voice: str) -> str:
     """
-    Where a voice's model lies.
+    The file of a voice's model.
 
-    Named without its file, the package would fetch one that is not there.
+    Without it the package would try to download one that is missing.
     """
     voices = voice_part("hibari.voices")
     if voice not in voices.VOICES:

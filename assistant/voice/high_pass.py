@@ -1,19 +1,19 @@
-"""Speech that stands out from a mixer: more of what tells words apart, at the same level."""
+"""Speech that stands out from a mixer: stronger high frequencies at the same level."""
 
 from __future__ import annotations
 
 import numpy as np
 
 _TILT = 0.7
-"""Of each sample that is taken off the next. More is thinner and hisses, less drowns sooner."""
+"""Part of each sample subtracted from the next. More is thin and hisses, less drowns sooner."""
 
 
 def high_passed(samples: np.ndarray) -> np.ndarray:
     """
-    The same words with their low notes turned down, (n,) float32 within -1 and 1, as loud.
+    The speech with its low frequencies turned down, (n,) float32 within -1 and 1, as loud.
 
-    Most of a voice's power lies below 1 kHz, most of what tells its words apart above; and there
-    motors are weaker. The benefit in noise is known (Niederjohn and Grotelueschen, IEEE
+    Most of a voice's power lies below 1 kHz, most of what makes words clear above, where motors
+    are weaker. The benefit in noise is known (Niederjohn and Grotelueschen, IEEE
     Transactions on Acoustics, Speech and Signal Processing 24, 1976, from memory); what it is
     here is measured by ``tests/benchmarks/speech/read_back.py``.
     """

@@ -15,7 +15,7 @@ from assistant.voice.speaker import Speech, VoiceError
 
 _LOOK_S = 0.01
 _PATIENCE_S = 4.0
-"""A loudspeaker that is so much slower than the speech is long is not playing at all."""
+"""A loudspeaker that takes this much longer than the speech is not playing at all."""
 
 
 class Loudspeaker:
@@ -27,7 +27,7 @@ class Loudspeaker:
 
     def play(self, speech: Speech, stop: threading.Event) -> None:
         """
-        Until it is played or `stop` is set, which is seen within 20 ms.
+        Return when it is played or `stop` is set, which is noticed within 20 ms.
 
         Raises :class:`DeviceError` where there is no loudspeaker or it went away.
         """
@@ -38,7 +38,7 @@ class Loudspeaker:
         try:
             if not playing.over.wait(len(sound) / device.rate_hz + _PATIENCE_S):
                 raise DeviceError(f"The loudspeaker “{device.name}” stopped playing.")
-            # The device still holds what it was handed last; it runs on until that is heard.
+            # The device still holds the last sound it was given; it runs on until that is played.
             until = time.monotonic() + _PATIENCE_S
             while stream.active and time.monotonic() < until:
                 if stop.wait(_LOOK_S):
@@ -71,7 +71,7 @@ class _Playing:
 
 
 class WavFile:
-    """Puts all that is said into one wav file, at once; for tests and demonstrations."""
+    """Writes all that is said to one wav file, without waiting; for tests and demonstrations."""
 
     def __init__(self, path: str | Path) -> None:
         self._path = Path(path)
@@ -79,7 +79,7 @@ class WavFile:
         self._rate_hz: int | None = None
 
     def play(self, speech: Speech, stop: threading.Event) -> None:
-        """Adds it. Raises :class:`VoiceError` where the file cannot be written."""
+        """Add it to the file. Raises :class:`VoiceError` where that cannot be written."""
         if stop.is_set():
             return
         rate_hz = self._rate_hz = self._rate_hz or speech.rate_hz

@@ -1,4 +1,4 @@
-"""A speaker for those who read."""
+"""The speaker that says nothing, for those who read."""
 
 from __future__ import annotations
 

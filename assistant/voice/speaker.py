@@ -20,7 +20,7 @@ class VoiceError(LeadsmanError):
 
 
 class Speaker(Protocol):
-    """A mouth."""
+    """Says words aloud."""
 
     @property
     def speaking(self) -> bool:
@@ -33,10 +33,10 @@ class Speaker(Protocol):
         """Say no more, within a tenth of a second."""
 
     def wait(self, timeout_s: float | None = None) -> bool:
-        """Until all is said; False where it took longer."""
+        """Wait until all is said; False where it took longer."""
 
     def close(self) -> None:
-        """Stop, and give everything back."""
+        """Stop, and release everything."""
 
 
 @dataclass(frozen=True, slots=True, eq=False)
@@ -59,11 +59,11 @@ class Player(Protocol):
     """Plays speech."""
 
     def play(self, speech: Speech, stop: threading.Event) -> None:
-        """Until it is played or `stop` is set. Raises :class:`LeadsmanError`."""
+        """Return when it is played or `stop` is set. Raises :class:`LeadsmanError`."""
 
 
 def as_played(pieces: Sequence[Speech]) -> Speech:
-    """What a voice made of some words, in one, as it is wanted beside a mixer."""
+    """A voice's speech for some words, in one piece, as it is clearest beside a mixer."""
     rate_hz = pieces[0].rate_hz
     sound = np.concatenate([piece.samples for piece in pieces])
     return Speech(high_passed(trimmed(sound, rate_hz)), rate_hz)
@@ -71,16 +71,16 @@ def as_played(pieces: Sequence[Speech]) -> Speech:
 
 OnFault = Callable[[LeadsmanError], None]
 WhileSpeaking = Callable[[Speech | None], AbstractContextManager[object]]
-"""Entered while something sounds; given what, where that is known."""
+"""Entered while something sounds; given the sound, where it is known."""
 
 
 class BackgroundSpeaker:
     """
     A speaker with one thread of its own: there a voice makes speech and a player plays it.
 
-    `while_speaking` is entered for as long as something sounds, which is how the ears are
-    closed meanwhile; not while a voice still makes the speech. What goes wrong in the thread is
-    told to `on_fault`, once for each kind; the screen has the words in any case.
+    `while_speaking` is entered for as long as something sounds, so that the ears can be closed,
+    and not while a voice still makes the speech. Faults in the thread are handed to `on_fault`,
+    once for each kind; the screen has the words in any case.
     """
 
     def __init__(
@@ -126,7 +126,7 @@ class BackgroundSpeaker:
             self._change.notify_all()
 
     def wait(self, timeout_s: float | None = None) -> bool:
-        """Until all is said; False where it took longer."""
+        """Wait until all is said; False where it took longer."""
         with self._change:
             return self._change.wait_for(
                 lambda: not self._busy and self._text is None, timeout=timeout_s
@@ -150,7 +150,7 @@ class BackgroundSpeaker:
                 self._say_now(text, stop)
             except LeadsmanError as fault:
                 self._tell(fault)
-            except Exception as fault:  # a broken voice must not take the job's thread with it
+            except Exception as fault:  # a broken voice must not end the job's thread
                 self._tell(VoiceError(f"The voice failed ({type(fault).__name__}: {fault})."))
             finally:
                 with self._change:
@@ -176,7 +176,7 @@ class BackgroundSpeaker:
             pieces.append(piece)
         if not pieces:
             return
-        # All of it at once: a voice makes it in a fiftieth of the time it takes to say.
+        # All of it in one: a voice needs a fiftieth of the time that saying it takes.
         speech = as_played(pieces)
         with ExitStack() as closed_ears:
             with self._change:

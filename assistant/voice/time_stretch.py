@@ -1,4 +1,4 @@
-"""The same speech in less time, at its own pitch."""
+"""Speech in less time, at its own pitch."""
 
 from __future__ import annotations
 
@@ -7,22 +7,22 @@ import numpy as np
 from assistant.voice.trim import trimmed
 
 _PIECE_S = 0.03
-"""Two or three periods of a voice. Longer stutters, shorter growls."""
+"""Length of a piece, two or three periods of a voice. Longer stutters, shorter growls."""
 _LOOK_S = 0.008
-"""How far the next piece may be moved to fit on; a period of a deep voice."""
+"""How far the next piece may be moved to fit; a period of a deep voice."""
 _MOST = 1.25
-"""Quicker still than was asked, where that makes the difference. More is understood less well."""
+"""Most further speed-up, where that keeps it in time. More is understood less well."""
 _SPARE_S = 0.06
-"""Pauses left in are not squeezed."""
+"""Reserve of time: the pauses that are left in are not squeezed."""
 
 
 def within(samples: np.ndarray, rate_hz: int, factor: float, seconds: float) -> np.ndarray:
     """
-    The same words, (n,) float32, `factor` as quick, without needless pauses.
+    The speech, (n,) float32, `factor` times as quick and without needless pauses.
 
-    What is only just longer than `seconds` then is made so much quicker that it is not; what
-    would be longer all the same is no read-back but a list or a question, and keeps its pace.
-    Squeezed once from what the voice made: twice is twice as hard to make out.
+    If it is then only just longer than `seconds` it is made quick enough to fit; anything still
+    longer is a list or a question, not a read-back, and keeps its pace. It is squeezed in one
+    step, as squeezing twice makes it harder to understand.
     """
     made = trimmed(time_stretched(samples, rate_hz, factor), rate_hz)
     took_s = len(made) / rate_hz
@@ -61,7 +61,7 @@ def time_stretched(samples: np.ndarray, rate_hz: int, factor: float) -> np.ndarr
 
 
 def _best_fit(around: np.ndarray, wanted: np.ndarray) -> int:
-    """Where in `around` a piece looks most like `wanted`."""
+    """Where in `around` a piece is most like `wanted`."""
     alike = np.correlate(around, wanted, "valid")
     ends = np.concatenate(([0.0], np.cumsum(np.square(around, dtype=np.float64))))
     energy = ends[len(wanted) :] - ends[: -len(wanted)]

@@ -1,4 +1,4 @@
-"""Speech without the silence that voices put round it: whoever waits for it has gloves on."""
+"""Speech without the silence that voices put round it, which would keep the listener waiting."""
 
 from __future__ import annotations
 
@@ -8,12 +8,12 @@ import numpy as np
 
 _FRAME_S = 0.01
 _SILENT = 10 ** (-36 / 20)
-"""Of the loudest frame. Higher bites off a soft "f" or "th", lower keeps the voice's breath."""
+"""Part of the loudest frame. Higher cuts off a soft "f" or "th", lower keeps the breath."""
 _BEFORE_S, _AFTER_S = 0.02, 0.02
-"""Left before the first sound and after the last."""
+"""Silence left before the first sound and after the last."""
 _PAUSE_S = 0.06
-"""Longest silence left within: a comma is still heard as one, and our ears make out as many
-words as with 0.1 s. Shorter loses some."""
+"""Longest pause left within: a comma still sounds like one, and our recogniser gets as many
+words right as with 0.1 s. Shorter loses some."""
 
 
 def trimmed(samples: np.ndarray, rate_hz: int) -> np.ndarray:
@@ -31,7 +31,7 @@ def trimmed(samples: np.ndarray, rate_hz: int) -> np.ndarray:
     pause = round(_PAUSE_S / _FRAME_S)
     for end, begin in pairwise(sounding):
         if begin - end - 1 > pause:
-            # From its middle: what fades out and in stays as it is.
+            # Cut from its middle, so that sounds still fade out and in.
             spare = begin - end - 1 - pause
             keep[end + 1 + pause // 2 : end + 1 + pause // 2 + spare] = False
     return frames[keep].reshape(-1)
