@@ -35,5 +35,5 @@ def expected_in_words(pairs: Iterable[tuple[str, str]]) -> tuple[str, ...]:
 
 
 def _any_words(rule: str) -> str:
-    """The slot of any words for which lark made this rule; "" where it is another rule."""
-    return next((slot for slot in ANY_WORDS if rule.startswith(f"__{slot}_")), "")
+    """The slot that takes word after word by this rule of its own; "" for another rule."""
+    return next((slot for slot in ANY_WORDS if rule.startswith(f"_{slot}_")), "")

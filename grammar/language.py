@@ -2,16 +2,20 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator, Sequence
 from dataclasses import fields
 from functools import cache
 from itertools import pairwise
 from typing import Any
 
+from lark.grammar import NonTerminal, Rule, Symbol, Terminal
+
 from grammar.commands import Change, Command
 from grammar.phrase import Phrase
 from grammar.phrases import PHRASES
+from grammar.productions import productions, productions_of
 from grammar.slots import ANY_WORDS, ROLES, RULES, SLOTS
-from grammar.template import Literal, SlotNode, binding_rule, render, to_rule, walk
+from grammar.template import Literal, OneOf, SlotNode, binding_rule, render, walk
 from grammar.words import END, FRACTION, LABEL, NUMERAL, WORD, Word
 
 
@@ -87,43 +91,43 @@ def terminal_of(word: Word) -> str:
     )
 
 
-def _role_rules() -> list[str]:
-    lines = []
+def _role_rules() -> Iterator[Rule]:
     for role, words in ROLES.items():
         names = dict.fromkeys(terminals()[word] for word in words)
-        lines.append(f"r_{role}: {' | '.join(names)}")
-    return lines
+        yield from _one_of(f"r_{role}", [Terminal(name) for name in names])
 
 
-def _phrase_rules() -> list[str]:
-    lines, bindings, changes = [], {}, []
+def _phrase_rules() -> Iterator[Rule]:
+    bindings: dict[str, str] = {}
     for number, phrase in enumerate(PHRASES):
-        ways = [to_rule(nodes, lambda w: terminals()[w.lower()]) for nodes in phrase.every_way]
-        lines.append(f"ph_{number}: {' | '.join(dict.fromkeys(ways))}")
-        if issubclass(phrase.command, Change):
-            changes.append(f"ph_{number}")
-        for nodes in phrase.every_way:
-            for leaf in walk(nodes):
-                if isinstance(leaf, SlotNode):
-                    bindings[binding_rule(leaf)] = leaf.slot
-    lines += [f"{name}: {rule}" for name, rule in bindings.items()]
-    lines.append(f"change: {' | '.join(changes)}")
-    lines.append(f"start: {' | '.join(f'ph_{number}' for number in range(len(PHRASES)))}")
-    return lines
+        every_way = (OneOf(phrase.every_way),)
+        yield from productions(f"ph_{number}", every_way, _in_a_phrase)
+        for leaf in walk(every_way):
+            if isinstance(leaf, SlotNode):
+                bindings[binding_rule(leaf)] = leaf.slot
+    for name, slot in bindings.items():
+        yield from _one_of(name, [NonTerminal(slot)])
+    phrases = {NonTerminal(f"ph_{number}"): phrase for number, phrase in enumerate(PHRASES)}
+    changes = [rule for rule, phrase in phrases.items() if issubclass(phrase.command, Change)]
+    yield from _one_of("change", changes)
+    yield from _one_of("start", list(phrases))
+
+
+def _in_a_phrase(leaf: Literal | SlotNode) -> Symbol:
+    if isinstance(leaf, SlotNode):
+        return NonTerminal(binding_rule(leaf))
+    return Terminal(terminals()[leaf.word.lower()])
+
+
+def _one_of(name: str, symbols: Sequence[Symbol]) -> Iterator[Rule]:
+    for order, symbol in enumerate(symbols):
+        yield Rule(NonTerminal(name), [symbol], order)
 
 
 @cache
-def rules() -> str:
-    """The whole language as a lark grammar over words."""
-    names = [*dict.fromkeys(terminals().values()), *TYPED.values(), "LETTERS", ANY]
-    return "\n".join(
-        [
-            RULES,
-            *_role_rules(),
-            *_phrase_rules(),
-            f"%declare {' '.join(names)}",
-        ]
-    )
+def rules() -> tuple[Rule, ...]:
+    """The whole language as a grammar over words: the productions of all slots and phrases."""
+    return (*productions_of(RULES), *_role_rules(), *_phrase_rules())
 
 
 def short_form(command: Command) -> str:

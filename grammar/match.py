@@ -2,17 +2,14 @@
 
 from __future__ import annotations
 
-import gc
 from collections.abc import Iterable, Iterator
-from contextlib import contextmanager
 from dataclasses import dataclass
 from functools import cache
 from itertools import product
 from typing import Any
 
-from lark import Lark, Token, Tree
+from lark import Token, Tree
 from lark.exceptions import UnexpectedEOF, UnexpectedInput
-from lark.lexer import Lexer
 
 from grammar.commands import Command
 from grammar.errors import GrammarError, Impossible
@@ -34,54 +31,23 @@ class Bound:
     value: Any
 
 
-class _Words(Lexer):
-    """Hands words that are already cut to lark."""
-
-    def __init__(self, lexer_conf: Any) -> None:
-        pass
-
-    def lex(self, data: Any) -> Iterator[Token]:  # type: ignore[override]
-        in_name = False
-        for at, word in enumerate(data.words()):
-            kind = ANY if in_name and word.kind != END else terminal_of(word)
-            data.expect(at, kind)
-            yield Token(kind, word.text, start_pos=word.start, end_pos=word.end)
-            # A name may hold any word; without a terminal of its own for that, each word of
-            # the language would be a way to go on at every word of a name.
-            in_name = in_name or word.text in name_openers()
-        data.end()
-
-
 @cache
 def parser() -> Lookahead:
     """The parser, made from the phrase table on first use."""
-    with _no_collection():
-        return Lookahead(
-            Lark(
-                rules(),
-                parser="earley",
-                lexer=_Words,
-                ambiguity="explicit",
-                maybe_placeholders=False,
-            )
-        )
+    return Lookahead(rules())
 
 
-@contextmanager
-def _no_collection() -> Iterator[None]:
-    """
-    Pause the garbage collector.
-
-    Nearly all that is made here stays; searching it again and again takes a fifth of the time
-    (0.13 s in place of 0.11 s).
-    """
-    was_on = gc.isenabled()
-    gc.disable()
-    try:
-        yield
-    finally:
-        if was_on:
-            gc.enable()
+def _tokens(words: list[Word]) -> list[Token]:
+    """Words as lark takes them."""
+    tokens = []
+    in_name = False
+    for word in words:
+        kind = ANY if in_name and word.kind != END else terminal_of(word)
+        tokens.append(Token(kind, word.text, start_pos=word.start, end_pos=word.end))
+        # A name may hold any word; without a terminal of its own for that, each word of
+        # the language would be a way to go on at every word of a name.
+        in_name = in_name or word.text in name_openers()
+    return tokens
 
 
 class NoParse(GrammarError):
@@ -103,7 +69,7 @@ def parse(words: list[Word]) -> tuple[Command, ...]:
     :class:`~grammar.errors.Impossible` where they fit but make no sense.
     """
     try:
-        tree = parser().parse(words)
+        tree = parser().tree(_tokens(words))
     except UnexpectedEOF as stop:
         raise NoParse(len(words), stop.state) from None
     except UnexpectedInput as stop:
@@ -125,7 +91,7 @@ def _index_of(words: list[Word], stop: UnexpectedInput) -> int:
 def _all_that_may_come(words: list[Word]) -> Iterable[tuple[Any, int]]:
     """What a parser that leaves nothing out would take in the place of the last word."""
     try:
-        parser().parse(words, all_at=len(words) - 1)
+        parser().tree(_tokens(words), all_at=len(words) - 1)
     except UnexpectedInput as stop:
         return frozenset(stop.state)
     raise AssertionError("what did not fit has to be refused again")

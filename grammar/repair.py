@@ -26,7 +26,7 @@ from grammar.slots.point import LETTERS
 from grammar.words import FRACTION, NUMERAL, WORD, Word, cut, joined
 
 _MOST_PARSES = 30
-"""Lines tried; more finds farther repairs and makes a miss slower to answer (2 to 4 ms each)."""
+"""Lines tried; more finds farther repairs and makes a miss slower to answer (about 1 ms each)."""
 _MOST_EDITS = 3
 _ALIKE = 0.6
 """How alike two words must be (0 to 1) for one to be a slip of the other."""
@@ -150,7 +150,7 @@ def _said(words: list[Word]) -> list[str]:
 def _edits(texts: list[str], words: list[Word], stop: NoParse) -> Iterator[tuple[float, list[str]]]:
     at = stop.at
     before, here, after = texts[:at], texts[at : at + 1], texts[at + 1 :]
-    pairs = [pair for pair in expectations(stop.state) if not pair[0].startswith("__name")]
+    pairs = [pair for pair in expectations(stop.state) if not pair[0].startswith("_name_")]
     a_word = bool(here) and words[at].kind == WORD
     if a_word:
         for word in _possible(pairs, at_start=at == 0):

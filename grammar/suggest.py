@@ -56,7 +56,7 @@ def suggestions(before: str, names: Sequence[str] = ()) -> list[Suggestion]:
     helps = _openings() if not words else {}
     found = {}
     expected = next_expected(words)
-    free = names if any(rule.startswith("__name") for rule, _ in expected) else ()
+    free = names if any(rule.startswith("_name_") for rule, _ in expected) else ()
     for word in (*_candidates(expected), *free):
         if word.startswith(begun.lower()) and word != begun.lower():
             found[word] = Suggestion(word, -len(begun), helps.get(word, ""))

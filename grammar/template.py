@@ -95,27 +95,8 @@ def walk(nodes: tuple[Node, ...]) -> Iterator[Literal | SlotNode]:
 
 
 def binding_rule(fill: SlotNode) -> str:
-    """Name of the lark rule that fills these fields from this slot."""
+    """Name of the rule that fills these fields from this slot."""
     return f"b_{'_and_'.join(fill.fields)}__{fill.slot}"
-
-
-def to_rule(nodes: tuple[Node, ...], terminal: Callable[[str], str]) -> str:
-    """
-    The template as the right side of a lark rule.
-
-    >>> to_rule(read("grid [of] <first:length>"), str.upper)
-    'GRID (OF)? b_first__length'
-    """
-    return " ".join(_to_rule(node, terminal) for node in nodes)
-
-
-def _to_rule(node: Node, terminal: Callable[[str], str]) -> str:
-    if isinstance(node, Literal):
-        return terminal(node.word)
-    if isinstance(node, SlotNode):
-        return binding_rule(node)
-    inside = "|".join(to_rule(way, terminal) for way in node.ways)
-    return f"({inside})" + ("?" if node.optional else "")
 
 
 def render(

@@ -45,7 +45,7 @@ KINDS: tuple[ValueKind, ...] = (
 )
 
 SLOTS: dict[str, Slot] = {slot.name: slot for kind in KINDS for slot in kind.slots}
-"""What a phrase can hold, by the name of its lark rule."""
+"""What a phrase can hold, by the name of its rule."""
 
 ROLES: dict[str, Mapping[str, Any]] = {
     role: words for kind in KINDS for role, words in kind.roles.items()
@@ -64,7 +64,7 @@ RULES = "\n".join(
         *(f"{slot.name}: {slot.rule}" for slot in SLOTS.values() if slot.rule),
     ]
 )
-"""The lark rules of all values, over words."""
+"""The rules of all values, over words."""
 
 UNBROKEN = frozenset(rule for kind in KINDS for rule in kind.unbroken)
 """Rules whose words are one value, with no pause inside."""

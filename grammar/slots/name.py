@@ -57,7 +57,7 @@ KIND = ValueKind(
     slots=(
         Slot(
             name="name",
-            rule="ANY+",
+            rule="_name_words",
             build=_name,
             short=str,
             sample=_sample_name,
@@ -66,7 +66,7 @@ KIND = ValueKind(
         ),
         Slot(
             name="sentence",
-            rule="ANY+",
+            rule="_name_words",
             build=_own_words,
             short=str,
             sample=_sample_reason,
@@ -74,5 +74,6 @@ KIND = ValueKind(
             any_words=True,
         ),
     ),
+    rules="_name_words: ANY | _name_words ANY",
     expected=dict.fromkeys(("name", "sentence"), "a name"),
 )

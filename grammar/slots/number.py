@@ -63,7 +63,7 @@ n_thirty_seconds: r_tens r_second
 n_sixty_fourths: r_tens r_quarter
 n_mixed: _whole r_and n_fraction | _whole n_counted | NUMERAL r_and n_fraction
 """
-"""The lark rules; ``r_…`` are the roles above, ``NUMERAL`` and ``FRACTION`` what was typed."""
+"""The rules; ``r_…`` are the roles above, ``NUMERAL`` and ``FRACTION`` what was typed."""
 
 _LONGEST = 12
 

@@ -32,7 +32,8 @@ q_sided: loose r_side [r_zero_mark] | r_side loose
 q_unsided: loose
 q_bare: loose
 q_level: r_level
-q_more_values: NUMERAL+
+q_more_values: _numerals
+_numerals: NUMERAL | _numerals NUMERAL
 """
 
 

@@ -46,9 +46,12 @@ class Slot:
     """What a phrase can hold at one place: ``<field:name>`` in a template."""
 
     name: str
-    """Also the name of its lark rule."""
+    """Also the name of its rule."""
     rule: str
-    """The right side of the rule; empty where the phrase table itself makes it."""
+    """
+    How it is said, as a template whose words are other rules, and terminals in capitals; empty
+    where the phrase table itself makes it.
+    """
     build: Callable[..., Any]
     """What the rule found -> the value. Raises ``Impossible`` where it makes no sense."""
     short: Callable[[Any], str]
@@ -68,7 +71,7 @@ class ValueKind:
     roles: Mapping[str, Mapping[str, Any]] = field(default_factory=dict)
     """What a word can stand for: role -> word -> value. In rules a role is ``r_…``."""
     rules: str = ""
-    """Lark rules below those of the slots."""
+    """Rules below those of the slots, one a line: ``name: template``."""
     builders: Mapping[str, Callable[..., Any]] = field(default_factory=dict)
     """Rule -> the function that makes its value of its parts."""
     unbroken: tuple[str, ...] = ()

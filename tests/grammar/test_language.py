@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import pytest
 
 from grammar.language import name_openers, rules, short_form, terminal_of, terminals, words_of
+from grammar.phrases import PHRASES
 from grammar.words import cut
 
 
@@ -41,9 +42,10 @@ def test_names_stand_after_these_words_only() -> None:
 
 
 def test_every_phrase_is_a_way_to_start() -> None:
-    start = next(line for line in rules().splitlines() if line.startswith("start:"))
-    made = {line.partition(":")[0] for line in rules().splitlines() if line.startswith("ph_")}
-    assert set(start.removeprefix("start: ").split(" | ")) == made
+    start = [rule.expansion[0].name for rule in rules() if rule.origin.name == "start"]
+    made = {rule.origin.name for rule in rules() if rule.origin.name.startswith("ph_")}
+    assert len(start) == len(made) == len(PHRASES)
+    assert set(start) == made
 
 
 def test_a_command_without_a_phrase_has_no_short_form() -> None:

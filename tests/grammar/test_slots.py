@@ -68,7 +68,7 @@ def test_it_stands_in_a_phrase(slot: Slot) -> None:
 
 @EACH
 def test_it_has_a_rule_and_every_rule_a_builder(slot: Slot) -> None:
-    made = {line.partition(":")[0] for line in rules().splitlines() if ":" in line}
+    made = {rule.origin.name for rule in rules()}
     assert slot.name in made, f"{slot.name} has no rule"
     named = {rule for rule in made if not rule.startswith(("r_", "ph_", "b_", "_", "start"))}
     assert named <= slots.BUILDERS.keys(), sorted(named - slots.BUILDERS.keys())
@@ -164,7 +164,7 @@ def test_what_completes_a_line_is_a_word_of_its_role() -> None:
 
 def test_what_rules_are_named_by_exists() -> None:
     """A rule that was renamed would no longer be told, offered, mended or kept whole."""
-    made = {line.partition(":")[0] for line in rules().splitlines()}
+    made = {rule.origin.name for rule in rules()}
     for kind in KINDS:
         named = {*kind.expected, *kind.unbroken, *(f"r_{role}" for role in kind.never_unsaid)}
         assert named <= made, sorted(named - made)

@@ -12,7 +12,6 @@ from grammar.template import (
     held_fields,
     read,
     render,
-    to_rule,
     walk,
 )
 
@@ -40,10 +39,6 @@ def test_a_slot_may_fill_a_field_of_another_name_or_two() -> None:
 def test_a_mark_that_does_not_close_is_refused(broken: str) -> None:
     with pytest.raises(ValueError, match=r"close|missing"):
         read(broken)
-
-
-def test_as_a_rule_what_may_be_left_out_is_marked() -> None:
-    assert to_rule(read("a [b | <x>] (c | d e)"), str.upper) == "A (B|b_x__x)? (C|D E)"
 
 
 @pytest.mark.parametrize(
