@@ -1,7 +1,7 @@
-"""What is answered to a command, as data for screen, voice and programs.
+"""Answers to commands, as data for screen, voice and programs.
 
-Pure. The table below is the whole of it: each command's class, and the
-function that answers it, from the job before and after.
+Pure. All of it is in the table below: the class of each command, and the
+function that answers it from the job before and after.
 """
 
 from __future__ import annotations
@@ -53,7 +53,7 @@ def answer(
     before: Job, after: Job, command: Command, events: Sequence[Event], world: World
 ) -> Reply:
     """
-    What to tell.
+    The answer to a command.
 
     Parameters
     ----------
@@ -61,16 +61,16 @@ def answer(
         The job before the command and after its events; the same job for an ask.
         For "what if", after is the job as it would be.
     command : Command
-        Resolved: no unit and no point left to fill in.
+        Resolved: its units and points are all filled in.
     events
-        What the command recorded, or would.
+        What the command recorded, or would record.
     world : World
 
     Raises
     ------
     Refusal
-        If an ask has no answer as the job stands. Never for a change: that was
-        refused when it was decided.
+        If an ask has no answer in the present job. Never for a change, which would have
+        been refused when it was decided.
     """
     moment = Moment(before, after, events, world)
     shown = Moment(floor_meant(before, command), floor_meant(after, command), events, world)

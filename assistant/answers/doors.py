@@ -20,7 +20,7 @@ from grammar.commands.doors import (
 
 
 def door_told(moment: Moment, command: MeasureDoor | MeasureOutside) -> Reply:
-    """What the door comes to, first across, then out."""
+    """How the door lies, first across, then to the floor outside."""
     door = moment.job.doors[command.door]
     sizes = door_sizes(moment.job, door)
     parts = [text for text in (_across(sizes, moment.unit), _step(sizes, moment.unit)) if text]
@@ -51,7 +51,7 @@ def door_data(door: Door, sizes: DoorSizes) -> dict[str, Any]:
 
 
 def _across(sizes: DoorSizes, unit: str, out: str = " out of level") -> str:
-    """How level it is from side to side; in a column that says so, without `out`."""
+    """How level it is from jamb to jamb; ``out`` is left off in a column of that name."""
     if sizes.across_mm is None:
         return ""
     if sizes.low_side is None:

@@ -1,4 +1,4 @@
-"""Words for the finished floor, and for which of two floors an answer is about."""
+"""Words about the finished floor, and to say which of two floors an answer is about."""
 
 from __future__ import annotations
 
@@ -16,12 +16,12 @@ from grammar.commands.kinds import EITHER_FLOOR, WHOLE_JOB
 
 
 def naming_the_floor(shown: Job, command: Command, reply: Reply) -> Reply:
-    """The reply, with the floor it is about before it, once there are two."""
+    """The reply, which first names its floor once there are two."""
     named = survey_named(shown)
     if named is None or command.SPEAKS_OF == WHOLE_JOB:
         return reply
     name = named.capitalize()
-    # Aloud only where it was asked for: read back, a reading has to be short.
+    # Said aloud only for questions: a reading has to be read back in few words.
     aloud = command.SPEAKS_OF == EITHER_FLOOR or not shown.readings
     return replace(
         reply,
@@ -32,7 +32,7 @@ def naming_the_floor(shown: Job, command: Command, reply: Reply) -> Reply:
 
 
 def poured_details(events: Sequence[Event], *, again: bool) -> tuple[str, ...]:
-    """What the end of a pour means for readings."""
+    """What the end of a pour changes for readings."""
     if any(isinstance(event, FinishedFloorBegun) for event in events):
         return (
             "What is read from now on is of the finished floor; the slab's readings stay as they "
@@ -42,14 +42,14 @@ def poured_details(events: Sequence[Event], *, again: bool) -> tuple[str, ...]:
 
 
 def against_finish(depth_mm: Fraction, unit: str) -> str:
-    """Where a finished floor lies against its finish, as a sentence."""
+    """How far a finished floor is from its finish, as a sentence."""
     if not depth_mm:
         return "At the finish."
     return f"{_away(depth_mm, unit)} the finish."
 
 
 def finish_cell(depth_mm: Fraction, unit: str) -> str:
-    """The same for a column."""
+    """How far it is from its finish, for a column."""
     return _away(depth_mm, unit) if depth_mm else "at it"
 
 
@@ -58,7 +58,7 @@ def _away(depth_mm: Fraction, unit: str) -> str:
 
 
 def spoken_against_finish(depth_mm: Fraction, unit: str) -> str:
-    """The same to say."""
+    """How far it is from its finish, to say."""
     if not depth_mm:
         return "At the finish."
     side = "below" if depth_mm > 0 else "above"

@@ -1,4 +1,4 @@
-"""Answers of the guide: the open step, why, more; and a word when the work has met it."""
+"""Answers of the guide: the open step, why it matters, more; and a note when it is met."""
 
 from __future__ import annotations
 
@@ -29,7 +29,7 @@ from grammar.commands.guide import (
 
 
 def guide_started(moment: Moment, _command: StartGuide) -> Reply:
-    """Led from where the job stands."""
+    """The guide begins at the step that the job has reached."""
     ahead = way_from_start(moment.before, moment.world.now).ahead
     return _opened(moment, _done_already(ahead))
 
@@ -66,13 +66,13 @@ def step_back(moment: Moment, _command: StepBack) -> Reply:
 
 
 def where_told(moment: Moment, _command: AskWhereAmI) -> Reply:
-    """The step once more; its safety words were given when it opened, and more has them."""
+    """The open step once more, without its safety words, which were given when it opened."""
     check_started(moment.job)
     return replace(_opened(moment, []), cautions=())
 
 
 def _opened(moment: Moment, lead: Sequence[str]) -> Reply:
-    """The open step: what to do, how it stands, and the care it wants."""
+    """The open step: what to do, how far it is met, and the cautions for it."""
     job, now = moment.job, moment.world.now
     step = open_step(job)
     if step is None:
@@ -103,7 +103,7 @@ def _all_through(moment: Moment, lead: Sequence[str]) -> Reply:
 
 
 def _undone(moment: Moment, besides: GuideStep | None) -> list[str]:
-    """Steps that the work, or time, has undone."""
+    """Steps that later work, or time, has undone."""
     return [
         f"Not met any more: {step.title.lower()}. {check.message}"
         for step, check in steps_undone(moment.job, moment.world.now)
@@ -123,7 +123,7 @@ def why_told(moment: Moment, _command: AskWhy) -> Reply:
 
 
 def more_told(moment: Moment, _command: AskMore) -> Reply:
-    """All of it, the safety words among it, also aloud: it was asked for."""
+    """All about the step with its safety words, also aloud, as it was asked for."""
     job, step = moment.job, step_at(moment.job)
     cautions = step.cautions(job.card.bag_kg if job.card else None)
     return Reply(
@@ -148,7 +148,7 @@ def _data(step: GuideStep, check: Check) -> dict[str, Any]:
 
 
 def with_step_met(moment: Moment, command: Command, reply: Reply) -> Reply:
-    """The answer to a change, with a word where it has met the open step."""
+    """The answer to a change, with a note where it has met the open step."""
     step = open_step(moment.after)
     if step is None or not isinstance(command, Change) or type(command) in ANSWERS:
         return reply

@@ -94,12 +94,12 @@ def _tally_details(job: Job, tally: Tally, unit: str) -> list[str]:
 
 @dataclass(frozen=True, slots=True)
 class Lack:
-    """Something the job still wants, and what to say to give it."""
+    """Something the job still lacks, and what to say to give it."""
 
     id: str
     message: str
     count: int | None = None
-    """Of how many things, where there is a number to say."""
+    """How many are lacking, where they can be counted."""
 
 
 def missing_told(moment: Moment, _command: AskMissing) -> Reply:
@@ -121,16 +121,16 @@ def missing_told(moment: Moment, _command: AskMissing) -> Reply:
 
 
 def _short(lack: Lack) -> str:
-    """What is lacking to say, without how to give it."""
+    """What is lacking, aloud, without how to give it."""
     if lack.count is not None:
         return wording.spoken_count(lack.count, "reading")
     return lack.message.partition(":")[0].partition(".")[0].lower()
 
 
 def missing_from_job(job: Job) -> list[Lack]:
-    """All the job still wants, in the order of the work."""
+    """All that the job still lacks, in the order of the work."""
     if job.slab is not None:
-        return _reading_lacks(job)  # all else was wanted for the pour
+        return _reading_lacks(job)  # all else was needed for the pour
     return [*_room_lacks(job), *_material_lacks(job), *_reading_lacks(job), *_door_lacks(job)]
 
 
@@ -217,7 +217,7 @@ def warnings_told(moment: Moment, _command: AskWarnings) -> Reply:
 
 
 def _since_the_pour(job: Job) -> tuple[str, ...]:
-    """What the finished floor's survey has to say, beside the warnings about the slab."""
+    """What the finished floor's survey shows, beside the warnings about the slab."""
     floor = finished_floor(job)
     if floor is None:
         return ()

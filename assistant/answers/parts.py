@@ -1,4 +1,4 @@
-"""What every answer is made of."""
+"""The parts that answers share: warnings, depths and the moment they are about."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ from assistant.reply.replies import LimitWarning, Reply
 
 @dataclass(frozen=True, slots=True)
 class Moment:
-    """The job before and after, and what happened in between."""
+    """The job before and after a command, and the events in between."""
 
     before: Job
     after: Job
@@ -35,7 +35,7 @@ class Moment:
 
     @property
     def unit(self) -> str:
-        """``mm`` or ``in``: what lengths are shown in."""
+        """``mm`` or ``in``, in which lengths are shown."""
         return self.after.reading_unit
 
 
@@ -58,40 +58,40 @@ _SHORT = {
     "doubtful": "Readings in doubt",
     "restless": "The display jumps",
 }
-"""A warning in one breath; what to do about it is in its message. Notes are not said, and
-jambs out of level are told with the door itself."""
+"""Warnings in few words; what to do about them is in the message. Notes are not said aloud, and
+jambs out of level are reported with the door itself."""
 
 
 def new_warnings(before: Job, after: Job) -> tuple[LimitWarning, ...]:
-    """Those that were not there before."""
+    """Warnings that were not there before."""
     known = {warning.id for warning in _settled(before)}
     return tuple(w for w in _settled(after) if w.id not in known)
 
 
 def _settled(job: Job) -> tuple[LimitWarning, ...]:
     """
-    Warnings worth telling of unasked.
+    Warnings worth giving unasked.
 
-    The mean weight of a survey half done goes up and down with every reading, and a
-    warning that comes and goes with it is soon not heard any more.
+    The mean weight of a half-finished survey changes with every reading, and a warning
+    that comes and goes is soon ignored.
     """
     return checks.warnings_but_weight(job) if points_missing(job) else checks.all_warnings(job)
 
 
 def gone_warnings(before: Job, after: Job) -> tuple[LimitWarning, ...]:
-    """Those that are there no more."""
+    """Warnings that are gone."""
     return new_warnings(after, before)
 
 
 def with_matters(moment: Moment, reply: Reply, own: Iterable[LimitWarning] = ()) -> Reply:
     """
-    The answer to a change, with what it brought about.
+    The answer to a change, with the warnings it caused or ended.
 
     Parameters
     ----------
     moment, reply
     own : warnings about the very thing changed
-        Carried even where they were there before.
+    Given even where they were there before.
     """
     wanted = {w.id for w in (*new_warnings(moment.before, moment.after), *own)}
     known = checks.all_warnings if "weight" in wanted else checks.warnings_but_weight
@@ -105,7 +105,7 @@ def with_matters(moment: Moment, reply: Reply, own: Iterable[LimitWarning] = ())
 
 
 def spoken_warnings(warnings: Sequence[LimitWarning]) -> str:
-    """Warnings to say: each kind once, with a count where there are more."""
+    """Warnings to say: each kind once, with a count where there are several."""
     kinds = [checks.warning_kind(warning) for warning in warnings]
     said = []
     for kind in dict.fromkeys(kinds):
@@ -130,7 +130,7 @@ def _step_said(warning: LimitWarning) -> str:
 
 
 def spoken_first(warning: LimitWarning) -> str:
-    """One warning by itself: where, and what."""
+    """A single warning, to say: where, and what."""
     kind, subject = checks.warning_kind(warning), checks.warning_subject(warning)
     if kind == "door-step":
         return _step_said(warning)
@@ -145,8 +145,8 @@ def spoken_first(warning: LimitWarning) -> str:
 # --- depths in an answer -------------------------------------------------------------------
 
 
-# Never with a sign: minus means below wherever a reading is given, and a depth of minus
-# three would be a floor that is too high.
+# Never with a sign: minus means below for every reading, but a depth of minus three
+# would mean a floor that is too high.
 
 
 def depth_words(depth_mm: Fraction | float, unit: str) -> str:
@@ -155,12 +155,12 @@ def depth_words(depth_mm: Fraction | float, unit: str) -> str:
 
 
 def depth_sentence(depth_mm: Fraction | float, unit: str) -> str:
-    """The same as a sentence."""
+    """A depth with its name, as a sentence."""
     return f"{'Stands' if depth_mm < 0 else 'Depth'} {_without_name(depth_mm, unit)}."
 
 
 def about_depth(depth_mm: float, unit: str) -> str:
-    """A depth between points: to the millimetre or sixteenth, for it is no better."""
+    """A depth between points, to the millimetre or sixteenth, as it is no more precise."""
     if unit == "mm":
         depth_mm = round(depth_mm)
     return f"{'' if depth_mm < 0 else 'depth '}about {_without_name(depth_mm, unit)}"
@@ -174,14 +174,14 @@ def _without_name(depth_mm: Fraction | float, unit: str) -> str:
 
 
 def depth_cell(depth_mm: Fraction | float, unit: str) -> str:
-    """The same for a column of depths: ``18 mm``, ``3 mm high``."""
+    """A depth for a column: ``18 mm``, ``3 mm high``."""
     if depth_mm < 0:
         return f"{wording.length(-depth_mm, unit)} high"
     return wording.length(depth_mm, unit)
 
 
 def depth_range(depths: Depths, unit: str) -> str:
-    """Least, most and mean in one sentence."""
+    """Least, greatest and mean depth in one sentence."""
     least, most, mean = (
         depth_cell(depth, unit) for depth in (depths.least, depths.most, depths.mean)
     )

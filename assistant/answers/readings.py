@@ -56,12 +56,12 @@ def reading_corrected(moment: Moment, command: CorrectReading) -> Reply:
 
 
 def read_back(moment: Moment, point: str, *, walking: bool = True) -> Reply:
-    """The reading as it now stands on record, and what of it matters."""
+    """The reading as recorded, and what matters about it."""
     job, unit = moment.job, moment.unit
     reading, depth = job.readings[point], depths_of(job).get(point)
     replaced = _replaced(moment, point)
     if job.slab is not None and depth == -reading.mm:
-        # The finish is the zero: one height, said once.
+        # Where the finish is the zero they are one height, said once.
         headline = f"{point} {wording.said_height(reading.said)}{_at_finish(reading.mm)}"
     else:
         headline = f"{point} {wording.said_height(reading.said)}."
@@ -73,7 +73,7 @@ def read_back(moment: Moment, point: str, *, walking: bool = True) -> Reply:
     if depth is not None and depth != -reading.mm and job.slab is not None:
         spoken += f" {spoken_against_finish(depth, unit)}"
     elif depth is not None and depth != -reading.mm:
-        # With the finish at the zero the depth is the reading, just said.
+        # With the finish at the zero the depth is the reading, which was just read back.
         spoken += f" Depth {spoken_depth(depth, unit)}."
     if replaced:
         spoken += " Replaced."
@@ -99,7 +99,7 @@ def read_back(moment: Moment, point: str, *, walking: bool = True) -> Reply:
 
 
 def _lies(job: Job, depth_mm: Fraction, unit: str) -> str:
-    """What is to be poured there; of a finished floor, how it came out."""
+    """The depth to pour there, or how far a finished floor is from its finish."""
     if job.slab is not None:
         return against_finish(depth_mm, unit)
     return depth_sentence(depth_mm, unit)
@@ -126,7 +126,7 @@ def _replaced(moment: Moment, point: str) -> str:
 
 
 def _accepted(moment: Moment, point: str) -> list[str]:
-    """Said of a reading that was asked about and kept, and of grinding it made an end of."""
+    """Notes on a reading that was asked about and kept, and on grinding that it ended."""
     lines = []
     asked = point not in moment.before.survey.accepted
     if asked and any(isinstance(event, ReadingAccepted) for event in moment.events):
@@ -137,7 +137,7 @@ def _accepted(moment: Moment, point: str) -> list[str]:
 
 
 def _what_matters(moment: Moment, point: str) -> list[str]:
-    """New shallowest or deepest, and whether the point counts in the volume."""
+    """Whether it is the new shallowest or deepest, and counts in the volume."""
     job, found = moment.job, []
     if point not in depths_of(job):
         return []
@@ -195,7 +195,7 @@ def range_set(moment: Moment, command: SetInstrumentRange) -> Reply:
 
 
 _DOUBTS = {"moved": "zero moved?", "step": "zero moved?", "hangs": "its tie"}
-"""What is in doubt, for a column of the readings."""
+"""What makes a reading doubtful, for a column."""
 
 
 def readings_listed(moment: Moment, _command: AskReadings) -> Reply:

@@ -54,7 +54,7 @@ def wall_added(moment: Moment, command: AddWall) -> Reply:
 
 
 def _how_far(gap: float, unit: str) -> str:
-    # Half a millimetre: less cannot be seen on a tape.
+    # Half a millimetre, as less cannot be read off a tape.
     if gap < 0.0005:
         return "The walls are back at the start: close room."
     return f"The walls end {wording.distance(gap, unit)} from the start."
@@ -91,7 +91,7 @@ def room_closed(moment: Moment, _command: CloseRoom) -> Reply:
 
 
 def _grid_again(moment: Moment) -> tuple[str, ...]:
-    """A room that changes under a grid has the grid laid over it again."""
+    """Says that the grid was laid out again, as the room under it changed."""
     grid = grid_of(moment.job.layout)
     if grid is None:
         return ()
@@ -141,7 +141,7 @@ def _about_spacing(moment: Moment) -> tuple[Any, ...]:
 
 
 def _first_place(moment: Moment, places: Places) -> str:
-    """Where the first point is, and which way columns and rows run from it."""
+    """Where the first point lies, and which way columns and rows run from it."""
     name = places.names[0]
     x_m, y_m = places.xy(name)
     first, second = _sides(moment.job)
@@ -159,7 +159,7 @@ def _sides(job: Job) -> tuple[str, str]:
 
 
 def _walk(places: Places) -> str:
-    """How the walk goes: to and fro."""
+    """The walking order: to and fro."""
     names = places.names
     turn = next((n for n in range(1, len(names)) if _row(names[n]) != _row(names[0])), None)
     if turn is None:

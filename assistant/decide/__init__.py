@@ -1,8 +1,8 @@
-"""What a command comes to, against the job as it stands: events, a question, or a refusal.
+"""Decides a command against the present job: events, a question, or a refusal.
 
-Pure. The table below is the whole of it: each command's class, and the
-function that decides it. Questions about the job record nothing, so they have
-no row; what they refuse, they refuse when answered.
+Pure. All of it is in the table below: the class of each command, and the
+function that decides it. Asks record nothing, so they have no row; they are
+refused, if need be, when they are answered.
 """
 
 from __future__ import annotations
@@ -43,7 +43,7 @@ DECIDERS: dict[type[Change], Decider] = {
 
 def decide(job: Job, command: Command, world: World, *, confirmed: bool = False) -> Decision:
     """
-    What a command comes to.
+    The decision on a command.
 
     Parameters
     ----------
@@ -55,8 +55,8 @@ def decide(job: Job, command: Command, world: World, *, confirmed: bool = False)
     Returns
     -------
     Decision
-        Events to record, or a question and no events. Neither for an ask; for "what if"
-        what its change would come to, beside the events.
+        Events to record, or a question and no events; neither for an ask. For "what if"
+        the events of its change stand in a field of their own.
 
     Raises
     ------
@@ -86,7 +86,7 @@ def decide(job: Job, command: Command, world: World, *, confirmed: bool = False)
 
 
 def _decide_what_if(job: Job, command: WhatIf, world: World) -> Decision:
-    """Refused or asked about like the change itself, but never to be confirmed."""
+    """Refused or asked about like its change, but never asked to be confirmed."""
     change = decide(job, command.change, world, confirmed=True)
     if change.ask is None:
         return Decision(supposed=change.events)

@@ -1,4 +1,4 @@
-"""What may still be said of the slab once it is poured over."""
+"""What may still be changed about the slab once it is poured over."""
 
 from __future__ import annotations
 
@@ -20,7 +20,7 @@ _PLANNED = (ChooseProduct, SetWaste, ExtendWithAggregate, PourNeat, SetFinish, R
 
 
 def check_after_pour(job: Job, command: Command) -> None:
-    """Refuse what would move points of a slab that was read and is covered now."""
+    """Refuse a change that would move points read on a slab that is now covered."""
     if not is_poured(job) or not job.readings:
         return
     if isinstance(command, _LAID_OUT):
@@ -37,7 +37,7 @@ def check_after_pour(job: Job, command: Command) -> None:
 
 
 def with_what_is_poured(job: Job, command: Command, decision: Decision) -> Decision:
-    """The decision; with a question before it where it changes the plan of a poured floor."""
+    """The decision, with a question first where it changes the plan of a poured floor."""
     poured_by = job.card is not None or not isinstance(command, ChooseProduct)
     asks = isinstance(command, _PLANNED) and is_poured(job) and job.readings and poured_by
     if not asks or decision.ask is not None:
@@ -53,7 +53,7 @@ def with_what_is_poured(job: Job, command: Command, decision: Decision) -> Decis
 
 
 def with_second_survey(job: Job, decision: Decision) -> Decision:
-    """The decision; the finished floor's survey begun first where an older record has none."""
+    """The decision, preceded by the start of the second survey where an older record lacks it."""
     if job.finished is not None or not decision.events:
         return decision
     return Decision((FinishedFloorBegun(), *decision.events), decision.ask)

@@ -20,7 +20,7 @@ from grammar.commands.doors import LimitDoorwayStep, MeasureDoor, MeasureOutside
 
 
 def _ask_side(command: MeasureDoor | MeasureOutside) -> Decision | None:
-    """The question about the first reading without a side; the next one is asked after it."""
+    """Ask about the first reading without a side; the next one is asked about after it."""
     for where in ("left", "right", "outside"):
         reading: Reading | None = getattr(command, where, None)
         if reading is not None and lacks_side(reading):

@@ -1,4 +1,4 @@
-"""The finished height against the zero: set, or wished for."""
+"""The finished height against the zero: set, raised, or fixed at points."""
 
 from __future__ import annotations
 
@@ -40,8 +40,8 @@ def lower_finish(_job: Job, command: LowerFinish, _world: World) -> Decision:
 
 
 MOST_FALL_PERCENT = Decimal(10)
-"""What levels itself cannot stand steeper, and a floor to walk on is not. Common practice,
-no source; only there to catch a slip of the tongue."""
+"""Steepest fall: a self-levelling pour cannot be steeper, nor should a floor be. Common practice,
+no source; only meant to catch a slip of the tongue."""
 
 
 def fix_height(job: Job, command: FixHeight, _world: World) -> Decision:

@@ -1,4 +1,4 @@
-"""On through the steps of the guide, back, and past them knowingly."""
+"""Going on, back, and past steps of the guide."""
 
 from __future__ import annotations
 
@@ -29,8 +29,8 @@ def finish_step(job: Job, _command: FinishStep, world: World) -> Decision:
     step = step_at(job)
     met = check_of(step, job, world.now, word=True).met
     if not met and job.guide.questioned != step.id:
-        # Passing it takes a second word, so that nobody passes a step without having
-        # heard what is lacking.
+        # Passing it has to be confirmed, so that nobody passes a step without having heard
+        # what is lacking.
         return Decision((StepQuestioned(step.id),))
     done = apply(job, StepFinished(step.id, met, None))
     return Decision((StepFinished(step.id, met, way_after(step, done, world.now).id),))
@@ -57,7 +57,7 @@ def step_back(job: Job, _command: StepBack, _world: World) -> Decision:
 
 
 def check_started(job: Job) -> None:
-    """Refuse where the guide was never asked for."""
+    """Refuse where the guide was never started."""
     if not job.guide.started:
         raise Refusal("The guide is not on. To be led through the job, say: guide.")
 

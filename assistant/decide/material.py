@@ -1,4 +1,4 @@
-"""The product, what is added to it, and what is lost."""
+"""The product, what is added to it, and its waste."""
 
 from __future__ import annotations
 
@@ -22,7 +22,7 @@ def choose_product(job: Job, command: ChooseProduct, world: World) -> Decision:
         raise Refusal(str(fault)) from fault
     events: tuple[Event, ...] = (ProductChosen(card.as_dict()),)
     if job.aggregate_percent > most_aggregate(card):
-        # What the last product took, this one does not: the mix starts neat again.
+        # Aggregate was for the last product: with a new one the mix starts neat.
         events += (AggregateSet(Decimal(0)),)
     return Decision(events)
 

@@ -1,4 +1,4 @@
-"""What every decision is made of."""
+"""The parts that decisions share."""
 
 from __future__ import annotations
 
@@ -18,40 +18,40 @@ from assistant.units.lengths import exact_mm
 from grammar.commands import Command, Measure, Reading
 
 LONGEST_MM = 1_000_000
-"""A kilometre. Longer sides are slips of the tongue, and would make endless grids."""
+"""Longest side, a kilometre. Longer ones are slips of the tongue, with endless grids."""
 
 
 @dataclass(frozen=True, slots=True)
 class World:
-    """What lies about outside the job."""
+    """What is known outside the job: product cards, time, folders."""
 
     cards: Mapping[str, Card]
     """Product cards at hand, by name in lower case."""
     now: datetime = UNTIMED
-    """The time at which something is said."""
+    """The time of the present utterance."""
     zone: tzinfo | None = UTC
-    """What the clock on the wall goes by; None for this machine's own."""
+    """The time zone of times shown; None for this machine's own."""
     own_cards: str = ""
-    """The folder where the installer's own cards go; nothing where there is none."""
+    """The folder of the installer's own cards; empty where there is none."""
 
 
 @dataclass(frozen=True, slots=True)
 class Decision:
-    """What a command comes to."""
+    """The decision on a command."""
 
     events: tuple[Event, ...] = ()
     ask: Question | None = None
-    """From a decider: what must be confirmed before the events may count.
-    From :func:`assistant.decide.decide`: the question, and then no events."""
+    """From a decider: the question to be confirmed before the events may count.
+    From :func:`assistant.decide.decide`: the question, without events."""
     supposed: tuple[Event, ...] = ()
-    """Of a "what if": the events that its change would come to. They are never recorded."""
+    """For "what if": the events of its change, which are never recorded."""
 
 
 Decider = Callable[[Job, Any, World], Decision]
 
 
 def length_of(measure: Measure, what: str) -> Measure:
-    """The measure again, where it is a length that a floor can have."""
+    """The measure itself, if it is a length that a floor can have; else refused."""
     size = exact_mm(measure)
     if size <= 0:
         raise Refusal(f"{what} must be more than nothing, not {wording.as_said(measure)}.")
@@ -61,17 +61,17 @@ def length_of(measure: Measure, what: str) -> Measure:
 
 
 def height_said(reading: Reading) -> Measure:
-    """What goes on record of a reading whose side is known."""
+    """The height to record for a reading whose side is known."""
     return Measure(reading.number, reading.unit)
 
 
 def lacks_side(reading: Reading) -> bool:
-    """Whether below or above must be asked: level has no side."""
+    """Whether below or above must be asked for; level has no side."""
     return not reading.side_said and reading.number != 0
 
 
 def side_question(command: Command, what: str, reading: Reading) -> Decision:
-    """Ask; the reading is never guessed."""
+    """Ask for the side of a reading, which is never guessed."""
     size = Measure(abs(reading.number), reading.unit)
     spoken = f"{wording.spoken_name(what)}, {wording.spoken_said(size)}"
     return Decision(

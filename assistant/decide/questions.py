@@ -1,8 +1,7 @@
-"""What has to be settled before anything is recorded, and what settles it: a class of its own
-for each kind of question, which says all that counts as its answer.
+"""Questions that must be answered before anything is recorded: a class for each kind, which
+defines what counts as its answer.
 
-Which of two things was meant, or heard, is asked about words, so those two kinds stand in
-`conversation/which.py`.
+Questions about words, which of two things was meant or heard, are in `conversation/which.py`.
 """
 
 from __future__ import annotations
@@ -30,24 +29,24 @@ SIDES = ("below", "above")
 
 @dataclass(frozen=True, slots=True)
 class Sentence:
-    """What was said while a question waits."""
+    """A sentence that was said while a question waits."""
 
     text: str
-    """As it was said."""
+    """The words as said."""
     meanings: tuple[Command, ...]
-    """What it can mean by itself; none where it is in no phrase."""
+    """What it can mean by itself; empty where it is in no phrase."""
     job: Job
-    """Points and units that were left out are filled in from it."""
+    """Fills in points and units that were left out."""
     was_bare: bool
     """Whether the question is about a value that came without a point."""
 
 
 @dataclass(frozen=True, slots=True)
 class Question(ABC):
-    """Something to be settled before anything is recorded."""
+    """A question to be answered before anything is recorded."""
 
     IS_SETTLED_BY_YES: ClassVar[bool] = False
-    """Whether it asks only if the command is meant so: once confirmed, it is not asked again."""
+    """Whether it only asks for confirmation: once confirmed, it is not asked again."""
 
     text: str
     spoken: str
@@ -58,42 +57,42 @@ class Question(ABC):
 
     @property
     def choices(self) -> tuple[Command, ...]:
-        """What there is to choose from, where it is a choice between commands."""
+        """The commands to choose from, where it is such a choice."""
         return ()
 
     @property
     def expected(self) -> Mapping[str, Command]:
-        """Words that would answer it and are no command by themselves, with what they choose."""
+        """Words that would answer it but are no command by themselves, with what they choose."""
         return {}
 
     @property
     def kept(self) -> tuple[tuple[str, str], ...]:
-        """What is kept of it on disk: short typed forms, and words as they were heard."""
+        """What is saved of it on disk: short typed forms, and the words as heard."""
         return ((short_form(self.command), ""),)
 
     @abstractmethod
     def settled_by_word(self, given: Answer, /) -> Settlement | None:
-        """What "below", "confirm" and the like settle; None where that is no answer to this."""
+        """What "below", "confirm" and the like settle; None where they are no answer to this."""
 
     @abstractmethod
     def settled_by_sentence(self, sentence: Sentence, /) -> Settlement | None:
-        """What a sentence settles that was said as the answer; None where it is none."""
+        """What a sentence settles as the answer; None where it is none."""
 
     def names(self, _sentence: Sentence, /) -> Command | None:
-        """The one of those that were asked about as heard that a sentence names."""
+        """The choice, of those asked about as heard, that a sentence names."""
         return None
 
     @property
     @abstractmethod
     def takes_a_value(self) -> bool:
         """
-        Whether a value said with no point may be its answer as well as the next point's.
+        Whether a value without a point could be its answer, or the next point's reading.
 
-        Taken for either, it may land on the wrong point, and all that follow it.
+        A guess could put it, and all readings after it, on the wrong points.
         """
 
     def stays_open_for(self, command: Command, /) -> bool:
-        """Whether a command is an answer to it, or about it, so that it does not lapse."""
+        """Whether a command answers it or is about it, so that it does not lapse."""
         return command in self._answers() or _read_the_same_point(self.command, command)
 
     def _answers(self) -> tuple[Command, ...]:
@@ -102,7 +101,7 @@ class Question(ABC):
 
 @dataclass(frozen=True, slots=True)
 class YesOrNo(Question):
-    """Do it, or leave it? Answered by "confirm", and by nothing else."""
+    """Do it or not? Answered by "confirm" only."""
 
     IS_SETTLED_BY_YES: ClassVar[bool] = True
 
@@ -119,7 +118,7 @@ class YesOrNo(Question):
 
 @dataclass(frozen=True, slots=True)
 class Unsaid(Question):
-    """Something that the command lacks. Its reading said again, with that, is the answer."""
+    """Asks for what the command lacks. Answered too by its reading said again with that."""
 
     def settled_by_word(self, given: Answer, /) -> Settlement | None:
         if isinstance(given, ChooseSide):
@@ -128,11 +127,11 @@ class Unsaid(Question):
 
     def settled_by_sentence(self, sentence: Sentence, /) -> Settlement | None:
         """
-        The waiting command, where its reading was just said again with its side or unit.
+        The waiting command, if its reading is said again with its side or unit.
 
-        "Minus 18" after "B3 18: below or above?" is the answer, not the next point's
-        reading. Only for the very size that was asked about; any other is a reading
-        of its own. Where a value alone was asked about, an equal one may be the next point's.
+        "Minus 18" after "B3 18: below or above?" is the answer, not the next point's reading.
+        Only the same size counts as the answer; any other is a new reading. Where the question
+        was about a value without a point, an equal value may be the next point's.
         """
         asked = reading_of(self.command)
         if asked is None or sentence.was_bare:
@@ -157,12 +156,12 @@ class Unsaid(Question):
 
 @dataclass(frozen=True, slots=True)
 class WhichSide(Unsaid):
-    """Below or above?"""
+    """Asks: below or above?"""
 
 
 @dataclass(frozen=True, slots=True)
 class WhichUnit(Unsaid):
-    """Of an inch? "Confirm" says yes; the side may be said first."""
+    """Asks: of an inch? "Confirm" means yes; the side may be said first."""
 
     def settled_by_word(self, given: Answer, /) -> Settlement | None:
         if isinstance(given, ChooseUnit | Confirm):
@@ -177,7 +176,7 @@ class WhichUnit(Unsaid):
 
 @dataclass(frozen=True, slots=True)
 class ReallySo(Question):
-    """A reading that the floor does not bear out: really so, or another value?"""
+    """Asks about a reading that does not fit the floor: really so, or another value?"""
 
     IS_SETTLED_BY_YES: ClassVar[bool] = True
 
@@ -199,7 +198,7 @@ class ReallySo(Question):
 
 
 def reading_of(command: Command) -> Reading | None:
-    """The one reading that a command is about."""
+    """The reading that a command is about."""
     if isinstance(command, TakeReading | CorrectReading):
         return command.reading
     return None
@@ -214,12 +213,12 @@ def _read_the_same_point(asked: Command, command: Command) -> bool:
 
 
 def _sided(command: Command) -> Sequence[Command]:
-    """A command as it was said, and on either side."""
+    """A command as it was said, and with its reading on either side."""
     return (command, *(with_side(command, side) for side in SIDES))
 
 
 def _says_more(given: Reading, asked: Reading) -> bool:
-    """Whether a reading is the one asked about with the side or the unit it lacked."""
+    """Whether a reading is the one asked about, with the missing side or unit."""
     if abs(given.number) != abs(asked.number):
         return False
     side_said = given.side_said and not asked.side_said

@@ -1,4 +1,4 @@
-"""What answers the question about a reading that its neighbours do not bear out."""
+"""Answers to the question about a reading that does not fit its neighbours."""
 
 from __future__ import annotations
 
@@ -16,19 +16,19 @@ ReadingAsked = TakeReading | CorrectReading | TakeReadings
 
 @dataclass(frozen=True, slots=True)
 class Settlement:
-    """What to do instead of the command that waits, or the command itself."""
+    """The command to carry out once a question is answered."""
 
     command: Command
     confirmed: bool
-    """The value was said again, as it was: it is so."""
+    """Whether it was confirmed, as by saying the same value again."""
 
 
 def said_again(asked: ReadingAsked, meanings: Sequence[Command], job: Job) -> Settlement | None:
     """
-    The waiting reading with the value that was said now; None where this is no answer.
+    The waiting reading with the value given now; None where this is no answer.
 
-    Only with the point's name: a value alone may be the next point's, said before the question
-    was seen.
+    It must name the point: a value alone may be the next point's, said before the question was
+    seen.
     """
     for meaning in meanings:
         if isinstance(meaning, TakeReadings) and meaning.point == asked.point:
@@ -39,7 +39,7 @@ def said_again(asked: ReadingAsked, meanings: Sequence[Command], job: Job) -> Se
 
 
 def reading_on_side(asked: ReadingAsked, side: str) -> Settlement:
-    """The waiting reading on the side that was said."""
+    """The waiting reading on the given side."""
     reading = _reading(asked)
     sign = -1 if side == "below" else 1
     given = Reading(sign * abs(reading.number), reading.unit)
@@ -58,7 +58,7 @@ def _with_value(asked: ReadingAsked, given: Reading, job: Job | None) -> Settlem
     if given.unit == IN_PARTS and was.unit == "in" and abs(given.number) == abs(was.number):
         given = replace(given, unit="in")
     if given.unit is None and job is not None:
-        # The unit that was asked about may have been the slip: nothing of it stays.
+        # The unit asked about may have been the slip, so nothing of it is kept.
         given = replace(given, unit=job.reading_unit)
     size_again = abs(given.number) == abs(was.number) and given.unit == was.unit
     if size_again and (given.number == was.number or not given.side_said):

@@ -1,4 +1,4 @@
-"""Readings at points, putting them right, and steps that are meant."""
+"""Readings at points, corrections, and real steps in the floor."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ if TYPE_CHECKING:
 
 
 def check_point(job: Job, point: str) -> None:
-    """Refuse a point that has no place, once any point has one."""
+    """Refuse a point without a place, once any point has one."""
     places = places_of(job.layout)
     if not places.names or point in places.row:
         return
@@ -53,10 +53,10 @@ def check_point(job: Job, point: str) -> None:
 
 def grid_in_words(grid: Grid) -> str:
     """
-    How far the grid goes.
+    How far the grid extends.
 
-    Where the floor leaves some of its places out, the last point is in the last row, but
-    perhaps not in the last column, so columns and rows are told.
+    Where some of its places are off the floor, the last point is in the last row but perhaps
+    not in the last column, so columns and rows are given.
     """
     cells = [cell_of(name) for name in grid.names]
     columns = sorted({letters for letters, _ in cells}, key=column_number)
@@ -81,7 +81,7 @@ def check_read(job: Job, point: str) -> None:
 
 
 def check_tied(job: Job, point: str) -> None:
-    """Refuse a point that was read from a set-up which nothing ties to the others."""
+    """Refuse a point that was read from a set-up without a tie to the others."""
     from assistant.floor.geometry import depths_of
 
     if point in depths_of(job) or point not in job.readings:
@@ -155,7 +155,7 @@ def mark_step(job: Job, command: MarkStep, _world: World) -> Decision:
 
 
 def _check_line(job: Job, name: str) -> None:
-    """Refuse a column, row or point that is not there, with what is."""
+    """Refuse a column, row or point that does not exist, and name those that do."""
     if line_members(job.layout, name):
         return
     if all(cell_of(name)):

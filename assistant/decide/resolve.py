@@ -1,4 +1,4 @@
-"""Filling in what was left unsaid and the job knows."""
+"""Fills in what was left unsaid and is known from the job."""
 
 from __future__ import annotations
 
@@ -16,16 +16,16 @@ from grammar.commands.talk import WhatIf
 
 def resolve(job: Job, command: Command) -> Command:
     """
-    The command with nothing left to guess: the job's reading unit, the next point.
+    The command with the job's reading unit and the next point filled in.
 
-    Without a unit stays what :mod:`assistant.decide.unit_meant` has to ask about.
+    Numbers that :mod:`assistant.decide.unit_meant` asks about stay without a unit.
 
     Raises
     ------
     Refusal
         If a reading names no point and there is no next one.
     """
-    # Parts of an inch are asked about; until then all of the line is as it was said.
+    # Fractions without a unit are asked about; until then the line stays as it was said.
     is_open = job.reading_unit != "in" and is_unit_open(command)
     filled: Command = command if is_open else with_unit(command, job.reading_unit)
     if isinstance(filled, WhatIf):

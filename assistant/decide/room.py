@@ -25,12 +25,12 @@ from grammar.commands import Change, Command, Measure
 from grammar.commands.room import AddPoint, AddWall, CloseRoom, SetGrid, SetRoom
 
 MOST_POINTS = 10_000
-"""More would be a slip of the tongue: nobody reads that many, and every reply would wait."""
+"""Most points of a grid: more are a slip of the tongue, and would slow every reply."""
 
 MISCLOSURE_M = 0.010
 MISCLOSURE_PART = 1 / 200
 """Common practice, no source: walls taped by hand close to a centimetre, or to half a
-percent of the way round. A larger gap is a wall not told or told wrong, not error to spread."""
+percent of the way round. A larger gap is a wall missing or wrong, not error to spread."""
 
 
 def set_room(job: Job, command: SetRoom, _world: World) -> Decision:
@@ -103,7 +103,7 @@ def add_point(job: Job, command: AddPoint, _world: World) -> Decision:
 
 
 def check_inside(job: Job, first: Measure, second: Measure) -> None:
-    """Refuse a place that is not on the floor, with how far the floor goes."""
+    """Refuse a place off the floor, and say how far the floor extends."""
     if is_inside(job.layout, metres(first), metres(second)):
         return
     raise Refusal(
@@ -115,7 +115,7 @@ def check_inside(job: Job, first: Measure, second: Measure) -> None:
 
 
 def _if_nothing_moves(job: Job, command: Command, what: str, event: Event) -> Decision:
-    """The event, with a question before it where it moves points that have been read."""
+    """The event, with a question first where it moves points that have been read."""
     moved = _moved(job, _layout_after(job, event))
     if not moved:
         return Decision((event,))
@@ -132,7 +132,7 @@ def _if_nothing_moves(job: Job, command: Command, what: str, event: Event) -> De
 
 
 def _if_it_takes_all(job: Job, command: Command, decision: Decision) -> Decision:
-    """The same; with a question before a first grid that has no place for what was read."""
+    """The event, with a question first where a first grid has no place for points read."""
     layout = _layout_after(job, decision.events[0])
     grid = grid_of(layout)
     if decision.ask is not None or grid is None or grid_of(job.layout) is not None:
@@ -154,7 +154,7 @@ def _if_it_takes_all(job: Job, command: Command, decision: Decision) -> Decision
 
 
 def _layout_after(job: Job, event: Event) -> Layout:
-    """The layout as it would be, or a refusal where it could not be."""
+    """The layout after an event, or a refusal where that is impossible."""
     layout = apply(job, event).layout
     try:
         _check_size(layout)
@@ -178,7 +178,7 @@ def _check_size(layout: Layout) -> None:
 
 
 def _moved(job: Job, layout: Layout) -> tuple[str, ...]:
-    """Read points that had a place and would have another, or none."""
+    """Points read whose place would change or be lost."""
     before, then = places_of(job.layout), places_of(layout)
     return tuple(
         name

@@ -75,7 +75,7 @@ def tie_on_benchmark(job: Job, command: TieOnBenchmark, _world: World) -> Decisi
 
 
 def _check_benchmark(job: Job, number: int, *, from_here: bool) -> None:
-    """Refuse a benchmark that nothing is known of; the first set-up gives one its height."""
+    """Refuse an unknown benchmark; its height is given from the first set-up."""
     state = job.survey
     read = [mark.height.set_up for mark in state.marks if mark.on == number]
     known = [set_up for set_up in read if from_here or set_up != state.set_up]

@@ -1,4 +1,4 @@
-"""Air, slab and moisture as they were read, and clocks that start."""
+"""Readings of air, slab and moisture, reasons accepted, and clocks that start."""
 
 from __future__ import annotations
 
@@ -71,7 +71,7 @@ def take_slab(job: Job, command: TakeSlabTemperature, _world: World) -> Decision
 
 
 def _temperature(said: Temperature, what: str, example: str) -> Temperature:
-    """The temperature with its scale, where a room can have it."""
+    """The temperature with its scale, if a room can have it; else refused."""
     scaled = Temperature(said.number, said.scale or "C")
     if COLDEST_C <= celsius(scaled) <= WARMEST_C:
         return scaled
@@ -140,14 +140,14 @@ def _plain(number: Decimal) -> str:
     return wording.figure(number, 2)
 
 
-# --- what somebody answers for ------------------------------------------------------------
+# --- reasons that somebody accepts --------------------------------------------------------
 
 LONGEST_WORDS = 300
 """Characters."""
 
 
 def accept_reason(job: Job, command: AcceptReason, world: World) -> Decision:
-    """Taken only of what stands against the pour, so that nothing is accepted unseen."""
+    """Accepts only reasons that stand at present, so that none is accepted unseen."""
     words = " ".join(command.words.split())
     if len(words) > LONGEST_WORDS:
         raise Refusal(f"These words have at most {LONGEST_WORDS} characters; say it shorter.")

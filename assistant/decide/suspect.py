@@ -1,5 +1,5 @@
-"""A reading that its neighbours do not bear out, or that lies further from the zero than a floor
-does, is asked about before it is recorded."""
+"""Asks, before recording it, about a reading that does not fit its neighbours, or that is
+further from the zero than a floor can be."""
 
 from __future__ import annotations
 
@@ -19,23 +19,23 @@ from grammar.commands import Command, Measure, Reading
 from grammar.commands.readings import CorrectReading, TakeReading
 
 DATUM = 0
-"""The set-up whose zero the finish refers to, wherever the instrument stands by now."""
+"""The first set-up, whose zero the finish refers to wherever the instrument is now."""
 GIVE_OR_TAKE_SDS = 2
-"""As wide as readings there lie in 95 of 100 cases."""
+"""Half width of the range given, in standard deviations: 95 of 100 readings lie in it."""
 
 
 def unless_suspect(
     job: Job, command: Command, reading: TakeReading | CorrectReading, event: Event
 ) -> Decision:
     """
-    The event; with a question before it where the floor around says otherwise, or where no
-    floor to be poured is that far from its zero.
+    The event, with a question first where the floor around does not fit it, or where it is
+    too far from the zero for a floor to be poured.
 
     Parameters
     ----------
     job : Job
     command : Command
-        As it was said; it waits while the question is open.
+        The command as said, which waits while the question is open.
     reading : TakeReading or CorrectReading
         The one value that would count.
     event : Event
@@ -44,7 +44,7 @@ def unless_suspect(
     question = _against_neighbours(job, command, reading) or _against_zero(job, command, reading)
     if question is not None:
         return Decision((event, ReadingAccepted(point)), question)
-    # Read again within what readings differ by, a surprise that was kept stays kept.
+    # A value accepted before stays accepted, within what two readings differ by.
     kept = is_accepted(job, point, exact_mm(reading.reading))
     return Decision((event, ReadingAccepted(point)) if kept else (event,))
 
@@ -57,7 +57,7 @@ def unless_far_off(
     set_up: int | None = None,
 ) -> Decision:
     """
-    The event; with a question before it where one of its heights is too far from the zero.
+    The event, with a question first where one of its heights is too far from the zero.
 
     Parameters
     ----------
@@ -65,9 +65,9 @@ def unless_far_off(
     command : Command
     event : Event
     *heights : (str, Reading or None)
-        What was read, in words, and what it was read as; None where it was not.
+        What was read, in words, and its reading; None where it was not read.
     set_up : int, optional
-        Whose zero they are against; the set-up in force where none is given.
+        The set-up whose zero they refer to; the present one where left out.
     """
     against = job.survey.set_up if set_up is None else set_up
     for what, height in heights:
@@ -87,7 +87,7 @@ def unless_off(
     job: Job, command: Command, event: Event, on: str | int | None, reading: Reading
 ) -> Decision:
     """
-    The event; with a question before it where a tie or check is not what it ought to read.
+    The event, with a question first where a tie or check is not what it should read.
 
     Parameters
     ----------
@@ -139,7 +139,7 @@ def _against_neighbours(
 
 
 def suspect_data(found: Suspicion) -> dict[str, object]:
-    """For programs; millimetres as read."""
+    """The doubt as data for programs; millimetres as read."""
     return {
         "point": found.point,
         "value_mm": found.value_mm,
@@ -186,7 +186,7 @@ def _height(mm: float, unit: str) -> str:
 
 
 def _whole(mm: float, unit: str) -> float:
-    """No finer than anybody reads: to the millimetre; sixteenths are rounded when shown."""
+    """Rounded to the millimetre, as nobody reads finer; sixteenths are rounded when shown."""
     return round(mm) if unit == "mm" else mm
 
 
@@ -216,11 +216,11 @@ def _against_zero(
 
 
 def _far_off(job: Job, what: str, height: Reading) -> tuple[str, str]:
-    """What is doubted and why, to read and to say."""
+    """The doubt and its reason, to read and to say."""
     value, most, unit = Measure(height.number, height.unit), farthest_mm(job), job.reading_unit
     size = abs(exact_mm(height))
     shown, within = lengths(unit, size, most)
-    # Read back as it was said; in another unit than the limit's, in that as well.
+    # Read back as said, and in the limit's unit as well where that is another.
     a_floor = "A floor" if (height.unit or "mm") == unit else f"That is {shown}, and a floor"
     source = "common practice, no source" if most == FARTHEST_MM else "the range as set"
     text = (

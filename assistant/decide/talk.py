@@ -1,4 +1,4 @@
-"""Back through what was said, and forward again."""
+"""Undo and redo."""
 
 from __future__ import annotations
 
@@ -36,7 +36,7 @@ def bring_back(job: Job, command: BringBack, _world: World) -> Decision:
 
 
 def _so_many(there: Sequence[Utterance], steps: int | None, word: str) -> Sequence[Utterance]:
-    """The next of them, or a refusal that says how many there are: never fewer than asked for."""
+    """The utterances to undo or redo, exactly as many as asked for; else refused with how many."""
     if steps is not None and steps > len(there):
         things = wording.counted(len(there), "thing")
         raise Refusal(f"There {'is' if len(there) == 1 else 'are'} only {things} to {word}, "

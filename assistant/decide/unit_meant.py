@@ -1,7 +1,7 @@
-"""A fraction said without a unit where readings are in millimetres: of an inch?
+"""Asks about a fraction without a unit in a job of millimetres: was it of an inch?
 
-Parts are how a rule of inches is read, and 3/8 of an inch is 25 times 3/8 of a millimetre. Only a
-half beside a whole number is taken as it stands: four and a half is how a millimetre scale is read.
+Fractions are read off a rule of inches, and 3/8 of an inch is 25 times 3/8 of a millimetre. Only
+a half beside a whole number is taken as it is: four and a half is read off a millimetre scale.
 """
 
 from __future__ import annotations
@@ -25,7 +25,7 @@ _HALF = Decimal("0.5")
 
 
 def is_unit_open(said: Any) -> bool:
-    """Whether any of its numbers may be parts of an inch, in a job kept in millimetres."""
+    """Whether any of its numbers may be a fraction of an inch, in a job of millimetres."""
     return any(True for _ in _in_question(said))
 
 
@@ -44,12 +44,12 @@ def _in_question(said: Any) -> Iterator[Measure | Reading]:
 
 def ask_unit(command: Command, try_out: Callable[[Command], object]) -> Decision:
     """
-    Ask which unit was meant, of a command that could be taken with either.
+    Ask which unit was meant, for a command that could be taken with either.
 
     Parameters
     ----------
     command : Command
-        All that was said without a unit is open: one answer is for the whole line.
+        One answer fills in all units that it lacks.
     try_out : callable
         Raises Refusal for a command that the job cannot take.
 

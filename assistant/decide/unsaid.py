@@ -1,4 +1,4 @@
-"""What a sentence left unsaid, a side or a unit, put in once it is known."""
+"""Fills in the side or unit that a sentence lacked, once it is known."""
 
 from __future__ import annotations
 
@@ -10,11 +10,11 @@ from grammar.commands import IN_PARTS, Command, Measure, Reading
 UNSAID = (None, IN_PARTS)
 """Units of a number that was said without one."""
 UNITS_MEANT = ("in", "mm")
-"""What a fraction without a unit may be of, the likelier first."""
+"""Units that a fraction without one may be in, the likelier first."""
 
 
 def with_unit(said: Any, unit: str) -> Any:
-    """The same with this unit wherever none was said."""
+    """The command with this unit wherever none was said."""
     if isinstance(said, Measure | Reading):
         return replace(said, unit=unit) if said.unit in UNSAID else said
     if isinstance(said, tuple):
@@ -32,13 +32,13 @@ def with_unit(said: Any, unit: str) -> Any:
 
 def with_side(command: Command, side: str) -> Command:
     """
-    The waiting command once below or above has been said.
+    The waiting command with the side that was given.
 
     Parameters
     ----------
     command : Command
-        The first of its readings without a side gets this one; a door may have more, and
-        each is asked about by itself.
+        Its first reading without a side gets this one; a door may have more, which are
+        asked about one by one.
     side : {"below", "above"}
     """
     sided: Command = _with_side(command, -1 if side == "below" else 1)

@@ -1,8 +1,8 @@
-"""What each step of the guide looks at in the job; named in ``steps.toml``.
+"""The checks of the guide's steps, named in ``steps.toml``: each looks at the job.
 
-The guide owns nothing: work done before its step, after it, or undone again is seen here
-just the same. A check says what is there or what is missing; it never says that a floor
-is dry or safe.
+The guide keeps no state of its own: work done before its step, after it, or undone again is
+seen just the same. A check says what is there or missing; it never says that a floor is dry
+or safe.
 """
 
 from __future__ import annotations
@@ -36,27 +36,27 @@ class CheckContext:
     step: str
     """The step's id."""
     word: bool = False
-    """Whether the installer says just now that it is done."""
+    """Whether the installer is just saying that it is done."""
 
     @property
     def told_done(self) -> bool:
-        """Their word, now or before."""
+        """Whether the installer says or has said that it is done."""
         return self.word or self.job.guide.done.get(self.step, False)
 
 
 @dataclass(frozen=True, slots=True)
 class Check:
-    """What was seen."""
+    """The outcome of a check."""
 
     met: bool
     message: str
     """What is there, or what is missing and what to do next."""
     spoken: str = ""
-    """The same to say, where the message has signs or names of points."""
+    """The message to say, where it has signs or names of points."""
 
     @property
     def say(self) -> str:
-        """What a voice reads out."""
+        """The message as it is said aloud."""
         return self.spoken or self.message
 
 
@@ -67,7 +67,7 @@ CheckFunction = Callable[[CheckContext], Check]
 
 
 def floor_described(look: CheckContext) -> Check:
-    """Whether it was told what the floor is."""
+    """Whether it was said what the floor is."""
     substrate = look.job.site.substrate
     if substrate is None:
         return Check(False, "What the floor is has not been told: floor is concrete.")
@@ -75,7 +75,7 @@ def floor_described(look: CheckContext) -> Check:
 
 
 def slab_tested(look: CheckContext) -> Check:
-    """Whether moisture and pH tests are as many as the area asks for, where it asks for any."""
+    """Whether there are as many moisture and pH tests as the area requires."""
     job = look.job
     if not takes_tests(job):
         told = f"These tests are for bare concrete; this floor is {job.site.substrate}."
@@ -122,7 +122,7 @@ def outline_told(look: CheckContext) -> Check:
 
 
 def doors_told(look: CheckContext) -> Check:
-    """Whether every door told has its jambs and the floor outside, and there is one."""
+    """Whether there is a door, and each one has its jambs and the floor outside."""
     doors = look.job.doors
     if not doors:
         return Check(
@@ -156,7 +156,7 @@ def points_set(look: CheckContext) -> Check:
 
 
 def instrument_settled(look: CheckContext) -> Check:
-    """Whether a hose has lain long enough."""
+    """Whether a hose has settled long enough."""
     hose = clocks.latest_started(look.job.site.clocks, "hose")
     if hose is None:
         return Check(
@@ -169,7 +169,7 @@ def instrument_settled(look: CheckContext) -> Check:
 
 
 def zero_checked(look: CheckContext) -> Check:
-    """Whether the zero was read once more."""
+    """Whether the zero was checked."""
     if not _zero_checks(look.job):
         return Check(False, "The zero has not been checked yet: check zero level.")
     return Check(True, "The zero was checked.")
@@ -215,7 +215,7 @@ def zero_closed(look: CheckContext) -> Check:
 
 
 def _until_poured(job: Job) -> list[Utterance]:
-    """What counts of the time when the slab was being read."""
+    """The utterances from the time when the slab was read."""
     counting = in_force(job.history)
     poured = (
         row
@@ -226,7 +226,7 @@ def _until_poured(job: Job) -> list[Utterance]:
 
 
 ZERO_CHECKS = frozenset({"zero-checked", "benchmark-checked"})
-"""Names of the events that close a survey: the zero, or another height that is known."""
+"""Names of the events that close a survey by checking the zero or another known height."""
 
 
 def _zero_checks(job: Job) -> list[int]:
@@ -242,7 +242,7 @@ def _zero_checks(job: Job) -> list[int]:
 
 
 def finish_fits(look: CheckContext) -> Check:
-    """Whether the finish was said, and no point that was read is outside what the product takes."""
+    """Whether the finish is set, and every point read has a depth that the product allows."""
     job = look.job
     if not job.readings:
         return Check(False, "No readings yet, so no depths.")
@@ -282,7 +282,7 @@ def bags_on_site(look: CheckContext) -> Check:
 
 
 def ordered_bags(job: Job) -> int | None:
-    """What order gives; None where the floor between the points cannot be known yet."""
+    """The bags to order; None where the floor between the points is not known yet."""
     return None if volume_of(job) is None else order_at(job, USUAL_RISK_PERCENT).bags
 
 
@@ -290,7 +290,7 @@ def ordered_bags(job: Job) -> int | None:
 
 
 def primer_waited(look: CheckContext) -> Check:
-    """Whether the primer was put on and had its time."""
+    """Whether the primer was applied and has had its time."""
     primer = clocks.latest_started(look.job.site.clocks, "primer")
     if primer is None:
         material = tally_of(look.job).material
@@ -360,7 +360,7 @@ def foot_traffic_waited(look: CheckContext) -> Check:
 
 
 def your_word(look: CheckContext) -> Check:
-    """What only a person sees."""
+    """A check that only a person can make."""
     if not look.told_done:
         return Check(False, "Only you can see that: say done when it is.")
     return Check(True, "Done, by your word.")

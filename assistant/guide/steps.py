@@ -17,7 +17,7 @@ from assistant.reply.replies import Caution
 STEPS_FILE = Path(__file__).with_name("steps.toml")
 
 LONGEST_WORDS = 22
-"""Of what is said: a longer sentence is forgotten before its end is heard."""
+"""Most characters of a spoken sentence: the start of longer ones is forgotten."""
 
 _TEXTS = ("id", "title", "say", "why", "check")
 _KEYS = frozenset({*_TEXTS, "more", "cautions", "no_caution_because"})
@@ -40,18 +40,18 @@ class GuideStep:
     """What to do, in one sentence."""
     why: str
     more: tuple[str, ...]
-    """How to do it, a line at a time."""
+    """How to do it, line by line."""
     caution_ids: tuple[str, ...]
     no_caution_because: str
-    """Empty where there are cautions."""
+    """Why there are no cautions; empty where there are."""
     check: str
-    """Name of the function that looks whether it is done."""
+    """Name of the function that checks whether it is done."""
     number: int
     """1 for the first."""
     of: int
 
     def cautions(self, bag_kg: float | None = None) -> tuple[Caution, ...]:
-        """Its safety words, the bag's mass in its place."""
+        """Its safety words, with the bag's mass filled in."""
         return tuple(
             lifting_caution(bag_kg) if id == "lifting" else CAUTIONS[id] for id in self.caution_ids
         )
@@ -65,7 +65,7 @@ def steps() -> tuple[GuideStep, ...]:
 
 @cache
 def step_of(id: str) -> GuideStep | None:
-    """The step of that id; None where a newer or older file had it and this one hasn't."""
+    """The step of that id; None where only another version of the program has it."""
     return next((step for step in steps() if step.id == id), None)
 
 
@@ -76,7 +76,7 @@ def read_steps(text: str, source: str) -> tuple[GuideStep, ...]:
     Raises
     ------
     StepsError
-        At the first thing that is not as it must be.
+        At the first fault.
     """
     try:
         content = tomllib.loads(text)

@@ -1,4 +1,4 @@
-"""Which step is open, which comes next, and what the work has done ahead or undone."""
+"""Which step is open, which comes next, and which are done ahead or undone."""
 
 from __future__ import annotations
 
@@ -12,32 +12,32 @@ from assistant.job import Job
 
 
 def check_of(step: GuideStep, job: Job, now: datetime, *, word: bool = False) -> Check:
-    """What a step's check sees; `word`: the installer says just now that it is done."""
+    """The outcome of a step's check; `word`: the installer is just saying that it is done."""
     return CHECKS[step.check](CheckContext(job, now, step.id, word))
 
 
 @dataclass(frozen=True, slots=True)
 class Way:
-    """Where it goes on."""
+    """The step to go on with."""
 
     opens: GuideStep | None
-    """None where all steps are through."""
+    """None where all steps are done."""
     ahead: tuple[GuideStep, ...] = ()
-    """Steps passed over, because the work for them is done already."""
+    """Steps passed over, as their work is done already."""
 
     @property
     def id(self) -> str | None:
-        """Of the step that opens."""
+        """The id of the step that opens."""
         return self.opens.id if self.opens else None
 
 
 def way_from_start(job: Job, now: datetime) -> Way:
-    """Where the job stands: the first step that is neither met nor passed knowingly."""
+    """From the start: the first step that is neither met nor passed on purpose."""
     return _way(steps(), job, now)
 
 
 def way_after(step: GuideStep, job: Job, now: datetime) -> Way:
-    """Where it goes on after a step."""
+    """The way on after a step."""
     return _way(steps()[step.number :], job, now)
 
 
@@ -52,7 +52,7 @@ def _way(coming: Iterable[GuideStep], job: Job, now: datetime) -> Way:
 
 
 def passed_knowingly(step: GuideStep, job: Job) -> bool:
-    """Whether it was left out, or passed while its check was not met."""
+    """Whether a step was skipped, or passed while its check was not met."""
     return step.id in job.guide.skipped or job.guide.done.get(step.id) is False
 
 
@@ -67,7 +67,7 @@ def step_before(step: GuideStep) -> GuideStep | None:
 
 
 def steps_undone(job: Job, now: datetime) -> tuple[tuple[GuideStep, Check], ...]:
-    """Steps that were met when they were gone through and are so no more."""
+    """Steps that were met when they were passed and no longer are."""
     seen = (
         (step, check_of(step, job, now)) for step in steps() if job.guide.done.get(step.id) is True
     )

@@ -1,8 +1,8 @@
-"""Is this file a job, whole, and one that we can read?
+"""Checks that a file is a job, complete, and one that we can read.
 
-SQLite repairs as it opens: a log left by a crash is written into the file, and
-a damaged file may be changed in the attempt. So a copy is examined, in a folder of
-its own, and the file that is refused stays as it was.
+SQLite repairs a file as it opens it: a log left by a crash is written into it, and a
+damaged file may be changed in the attempt. So a copy is examined, in a folder of its
+own, and a file that is refused stays as it was.
 """
 
 from __future__ import annotations
@@ -30,13 +30,13 @@ LEFT_ALONE = "The file was left as it was."
 _MAGIC = b"SQLite format 3\0"
 _COMPANIONS = ("-wal", "-journal")
 _DAMAGE = (JournalError, sqlite3.Error, ValueError, TypeError, OverflowError, MemoryError)
-"""What reading a damaged file can end in: a length gone wrong asks for all the memory there is."""
+"""Errors of reading a damaged file; a wrong length may ask for all memory there is."""
 _NO_ROOM = {
     sqlite3.SQLITE_FULL, sqlite3.SQLITE_CANTOPEN, sqlite3.SQLITE_IOERR_WRITE,
     sqlite3.SQLITE_IOERR_FSYNC, sqlite3.SQLITE_IOERR_TRUNCATE, sqlite3.SQLITE_IOERR_SHMSIZE,
     sqlite3.SQLITE_IOERR_SHMOPEN,
 }  # fmt: skip
-"""What the folder of the copy is to blame for, and no page of the job."""
+"""Errors that are the fault of the copy's folder, not of the job's pages."""
 _WAL_HEADER = struct.Struct(">8I")
 _FRAME_HEADER = struct.Struct(">4I8x")
 
@@ -45,8 +45,8 @@ def examine(file: BinaryIO, path: Path) -> RecordEntry | None:
     """
     Raise JournalError unless the job can be opened as it is.
 
-    Gives the last line where nobody can tell whether there were more: the file was kept with a
-    log, and there is none.
+    Returns the last line where it cannot be known whether there were more: the file was kept
+    with a log, and there is none.
 
     Parameters
     ----------
@@ -70,13 +70,13 @@ def examine(file: BinaryIO, path: Path) -> RecordEntry | None:
 
 
 def companions(path: Path) -> list[Path]:
-    """What SQLite may have left beside a job file when it was cut short."""
+    """Files that SQLite may have left beside a job file when it was interrupted."""
     beside = (path.with_name(path.name + ending) for ending in _COMPANIONS)
     return [found for found in beside if found.exists()]
 
 
 def left_of_it(path: Path, left: Path) -> str:
-    """What stands in a log or journal without its job, and what to do: never to part them."""
+    """The message for a log or journal whose job file is missing: keep the two together."""
     if left.name.endswith("-wal"):
         holds = "It holds the last lines of that job, perhaps a whole day."
     else:
@@ -106,7 +106,7 @@ def _check_header(file: BinaryIO, path: Path) -> None:
 
 
 def _is_kept_with_log(file: BinaryIO) -> bool:
-    """Whether lines go to a log first; source of the place: as at :func:`_trouble_at_end`."""
+    """Whether lines go to a log first; source of the offset as for :func:`_trouble_at_end`."""
     file.seek(18)
     return file.read(1) == b"\2"
 
@@ -128,7 +128,7 @@ def _copy(file: BinaryIO, path: Path, copy: Path) -> None:
 
 
 def _check_copy(copy: Path, path: Path) -> RecordEntry | None:
-    """The last line; JournalError where anything is wrong."""
+    """Check the copy; returns the last line, or raises JournalError where anything is wrong."""
     wal = Path(f"{copy}-wal")
     log = wal.read_bytes() if wal.exists() else b""
     connection = sqlite3.connect(copy, isolation_level=None)
@@ -168,13 +168,13 @@ def _copy_again(path: Path) -> str:
 
 
 def _recover(connection: sqlite3.Connection) -> None:
-    """Have SQLite undo what a crash cut short, as it does with the first look at a file."""
+    """Let SQLite undo what a crash interrupted, as it does when a file is first read."""
     with suppress(*_DAMAGE):
         connection.execute("SELECT 1 FROM sqlite_master").fetchone()
 
 
 def _trouble_in_count(connection: sqlite3.Connection, there: int) -> str:
-    """Whether the head of the file tells of more lines than there are."""
+    """Whether the file's header counts more lines than there are."""
     (stored,) = connection.execute("PRAGMA user_version").fetchone()
     counted = HeaderMark.of(stored).utterances
     if there >= counted:
@@ -186,9 +186,9 @@ def _trouble_in_count(connection: sqlite3.Connection, there: int) -> str:
 
 def _trouble_at_end(copy: Path) -> str:
     """
-    Whether pages are missing that the head of the file counts.
+    Whether pages are missing that the file's header counts.
 
-    Source of the places: SQLite's file format description, "The Database Header".
+    Source of the offsets: SQLite's file format description, "The Database Header".
     """
     header = copy.read_bytes()[:100]
     (size,) = struct.unpack_from(">H", header, 16)
@@ -219,9 +219,9 @@ def _trouble_in_log(connection: sqlite3.Connection, log: bytes) -> str:
     """
     Whether the log of a crash holds more than SQLite would take from it.
 
-    SQLite reads the log as far as its checksums hold and drops the rest without
-    a word. That is right for the one transaction that a crash cut short, which nobody
-    was told of. Two or more after the break were on disk once, so the log is damaged.
+    SQLite reads the log as far as its checksums hold and silently drops the rest. That
+    is right for the one transaction that a crash interrupted, which was never answered.
+    Two or more after the break were on disk once, so the log is damaged.
     """
     if len(log) <= _WAL_HEADER.size:
         return ""
@@ -243,7 +243,7 @@ def _trouble_in_log(connection: sqlite3.Connection, log: bytes) -> str:
 
 
 def _log_header_holds(log: bytes) -> bool:
-    """Source of the layout and the sum: SQLite's file format description, "WAL File Format"."""
+    """Check a log's header. Source: SQLite's file format description, "WAL File Format"."""
     magic, *_, first, second = _WAL_HEADER.unpack_from(log)
     if magic not in (0x377F0682, 0x377F0683):
         return False

@@ -1,4 +1,4 @@
-"""How SQLite is asked to keep a job file: one file, on disk with every answer."""
+"""The SQLite settings for a job file: one file, on disk with every answer."""
 
 from __future__ import annotations
 
@@ -15,20 +15,20 @@ def connected(path: Path) -> sqlite3.Connection:
     """
     A connection that has the file to itself and writes each line to disk.
 
-    Raises JournalError where another program is at it, or it cannot be opened.
+    Raises JournalError where another program uses it, or it cannot be opened.
     """
     connection = sqlite3.connect(path, isolation_level=None, timeout=0)
     try:
         # Exclusive before anything is read: then no -shm file is needed.
         connection.execute("PRAGMA locking_mode = EXCLUSIVE").fetchone()
-        # What a line changes goes into the file itself, and the way back into a journal, which
-        # is empty again with the answer. A log (WAL) would keep the lines out of the file until
-        # the end; one that is left is folded in here.
+        # Changes go into the file itself, and what they replace into a journal, which is empty
+        # again with the answer. A log (WAL) would keep the lines out of the file until the end;
+        # one that is left over is merged here.
         (mode,) = connection.execute("PRAGMA journal_mode = TRUNCATE").fetchone()
         if mode != "truncate":
             raise JournalError(f"{path} cannot be opened: its log is not folded in. {LEFT_ALONE}")
         connection.execute("PRAGMA synchronous = FULL")
-        # On a Mac a plain flush ends in the drive's own memory.
+        # On a Mac a plain flush only reaches the drive's cache.
         connection.execute("PRAGMA fullfsync = ON")
         connection.execute("PRAGMA checkpoint_fullfsync = ON")
         # Takes SQLite's own lock too, against programs that know nothing of ours.
@@ -47,9 +47,9 @@ def connected(path: Path) -> sqlite3.Connection:
 
 def keep_journal_findable(connection: sqlite3.Connection, path: Path) -> None:
     """
-    Have the journal made anew where somebody tidied it away.
+    Have the journal made again where somebody deleted it.
 
-    SQLite holds it open, and in one that has no name no power cut finds the way back.
+    SQLite holds it open, but after a power cut a journal without a name cannot be found.
     """
     if not os.path.lexists(f"{path}-journal"):
         with contextlib.suppress(sqlite3.Error):
@@ -58,7 +58,7 @@ def keep_journal_findable(connection: sqlite3.Connection, path: Path) -> None:
 
 
 def take_journal_away(connection: sqlite3.Connection) -> None:
-    """Remove the empty journal, under SQLite's own lock: it may be the next one's already."""
+    """Remove the empty journal, under SQLite's lock: another program may use it already."""
     with contextlib.suppress(sqlite3.Error):
         connection.execute("PRAGMA locking_mode = NORMAL").fetchone()
         connection.execute("PRAGMA journal_mode = DELETE").fetchone()

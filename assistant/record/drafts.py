@@ -1,4 +1,4 @@
-"""Job files made beside their place and put there whole, or not at all."""
+"""Makes job files beside their place, then moves them there complete or not at all."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from pathlib import Path
 from assistant.record.check import companions
 
 _STALE_S = 3600
-"""A draft is put in its place within seconds."""
+"""Age from which a draft is left over: it is moved to its place within seconds."""
 
 
 @contextlib.contextmanager
@@ -20,19 +20,19 @@ def draft_beside(path: Path, write: Callable[[sqlite3.Connection], None]) -> Ite
     """
     A database in the folder of `path`, filled by `write` and flushed to disk.
 
-    It goes away in the end; see :func:`put_in_place`. Raises OSError and sqlite3.Error.
+    It is removed at the end; see :func:`put_in_place`. Raises OSError and sqlite3.Error.
     """
     draft = draft_named(path)
     try:
         # Opened before SQLite does, because its own message gives no reason.
-        # For its owner only: a job says where somebody works, and for whom.
+        # Readable by its owner only: a job says where somebody works, and for whom.
         os.close(os.open(draft, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
         connection = sqlite3.connect(draft, isolation_level=None)
         try:
             connection.execute("PRAGMA synchronous = FULL")
             connection.execute("PRAGMA fullfsync = ON")
             write(connection)
-            # A copy of a job that was kept with a log.
+            # The copy of a job that was kept with a log has one too.
             connection.execute("PRAGMA journal_mode = DELETE").fetchone()
         finally:
             connection.close()
@@ -43,16 +43,16 @@ def draft_beside(path: Path, write: Callable[[sqlite3.Connection], None]) -> Ite
 
 
 def draft_named(path: Path) -> Path:
-    """A name beside `path` that nobody has, and that shows what it was where one is left."""
+    """An unused name beside `path`, which explains itself if the file is left over."""
     return path.with_name(f".{path.name}.{os.urandom(4).hex()}.new")
 
 
 def clear_drafts(path: Path) -> None:
     """
-    Remove what a Leadsman that was killed left of making `path`; call it with the job not open.
+    Remove drafts of `path` left by a Leadsman that was killed; the job must not be open.
 
-    One that holds a line stays, whatever its age: the file that it was to stand in for may be
-    gone. So does one so young that another Leadsman may be at it.
+    A draft that holds a line stays, whatever its age, as the file it was to replace may be
+    gone. So does one so young that another Leadsman may be writing it.
     """
     with contextlib.suppress(OSError):
         for found in path.parent.iterdir():
@@ -66,7 +66,7 @@ def _is_left(draft: Path) -> bool:
     state = draft.stat()
     if abs(time.time() - state.st_mtime) < _STALE_S:
         return False
-    # With a second name it is the job itself: only the first name was not yet taken off.
+    # With a second name it is the job itself, whose draft name was not removed yet.
     return state.st_nlink > 1 or state.st_size == 0 or _holds_no_line(draft)
 
 
@@ -82,13 +82,13 @@ def _holds_no_line(draft: Path) -> bool:
 
 
 def put_in_place(draft: Path, path: Path) -> None:
-    """Give the draft its name, on disk. Raises FileExistsError where something stands there."""
+    """Give the draft its final name, on disk. Raises FileExistsError where that is taken."""
     try:
         os.link(draft, path)
     except FileExistsError:
         raise
     except OSError:
-        # A memory stick's file system may know no links.
+        # A memory stick's file system may have no links.
         if os.path.lexists(path):
             raise FileExistsError(path) from None
         draft.rename(path)

@@ -1,8 +1,8 @@
 """Events as readable JSON, and back again.
 
-How a field is written follows from its type, so an event is described in one
-place only: its class. Both ways are strict. What could not be read back is
-never written, and what is not exactly as it was written is never taken for an event.
+How a field is written follows from its type, so an event is described only by its
+class. Both directions are strict: what could not be read back is never written, and
+what is not exactly as we would write it is never read as an event.
 """
 
 from __future__ import annotations
@@ -23,7 +23,7 @@ from assistant.events import EVENTS, Event
 Facts = dict[str, Any]
 
 UPGRADES: dict[tuple[str, int], Callable[[Facts], Facts]] = {}
-"""From an event's name and an old version to what turns its facts into the next version's."""
+"""(event name, old version) -> the function that turns its facts into the next version's."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -45,12 +45,12 @@ class Form:
 
 
 class UnfitError(ValueError):
-    """A value that its field cannot have."""
+    """Raised for a value that its field cannot have."""
 
 
 @cache
 def event_classes() -> dict[str, type[Event]]:
-    """Every event there is, by its stable name."""
+    """Every event class, by its stable name."""
     return {kind.NAME: kind for kind in EVENTS}
 
 
@@ -119,7 +119,7 @@ def _brought_up_to(version: int, row: Row, facts: Facts) -> Facts:
 
 @cache
 def form_of(kind: Any) -> Form:
-    """The form of a type; TypeError where there is none, so that no event class can lack one."""
+    """The form of a type; TypeError where none exists, so no event class can lack one."""
     if kind in _SIMPLE:
         return _SIMPLE[kind]
     if isinstance(kind, type) and is_dataclass(kind):
@@ -191,7 +191,7 @@ def _row_form(form: Form) -> Form:
 
 def _just(kind: type) -> Form:
     def check(value: Any) -> Any:
-        # A bool is an int to isinstance, and 1 is not True to an installer.
+        # isinstance takes a bool for an int.
         if type(value) is not kind:
             raise _not_a(kind.__name__, value)
         return value

@@ -1,7 +1,7 @@
-"""The record of a job: what was said and what it meant, only ever added to.
+"""The record of a job: what was said and what it meant; it is only ever added to.
 
-One SQLite file a job. What :meth:`Journal.append` has returned from is on disk, in that file
-itself: a copy of the one file is the whole job, at any time between two answers.
+Each job is one SQLite file. Once :meth:`Journal.append` returns, the line is on disk in that
+file itself: between two answers a copy of it is always the whole job.
 """
 
 from __future__ import annotations
@@ -46,7 +46,7 @@ def utc_now() -> datetime:
 
 
 class UnsureError(JournalError):
-    """A commit failed in a way that leaves open what the disk has."""
+    """A commit failed, and it is not known whether the disk has it."""
 
 
 class Journal:
@@ -61,18 +61,18 @@ class Journal:
         self, path: Path | None, connection: sqlite3.Connection, lock: FileLock | None, clock: Clock
     ) -> None:
         self.path = path
-        """The job file; None where the record is kept in memory only. Another one from where
-        it was put back under another name; see :meth:`news`."""
+        """The job file; None where the record is kept in memory only. It changes where the
+        record is saved again under another name; see :meth:`news`."""
         self._connection = connection
         self._lock = lock
         self._clock = clock
         self._news: list[FileNews] = []
-        self._in_doubt: int | None = None  # the last line that is known, after a failure
+        self._in_doubt: int | None = None  # the last line that is certain, after a failure
 
     @classmethod
     def open(cls, path: Path | None, clock: Clock = utc_now) -> Journal:
         """
-        Open a job, or begin it where there is none yet.
+        Open a job, or start it where there is none yet.
 
         Parameters
         ----------
@@ -85,8 +85,8 @@ class Journal:
         Raises
         ------
         JournalError
-            Where the file is in use, not ours, newer, damaged or out of reach. It is
-            then exactly as it was.
+            Where the file is in use, not ours, newer, damaged or out of reach. It is then
+            unchanged.
         """
         if path is None:
             return cls(None, _in_memory(), None, clock)
@@ -126,9 +126,9 @@ class Journal:
         Raises
         ------
         JournalError
-            Where it could not be written. Nothing was recorded, and the journal can be tried
-            again; or, in other words, nobody can tell, and it takes no more until the file
-            reads again.
+            Where it could not be written. Either nothing was recorded and it can be tried
+            again; or, as the message then says, that is not known, and the journal takes no
+            more until the file can be read.
         """
         rows = [row_of(event) for event in events]
         time = self._clock() if time is None else time
@@ -139,7 +139,7 @@ class Journal:
             with self._written_whole():
                 number = insert_utterance(self._connection, time, said, rows)
         except UnsureError as error:
-            # The disk may have taken it all the same: then it stands, and may not be said twice.
+            # The disk may have it all the same; then it counts, and must not be added twice.
             if not number or self.last_utterance() != number:
                 raise JournalError(str(error)) from error
         return number
@@ -159,7 +159,7 @@ class Journal:
 
     def keep_open(self, left: LeftOpen | None) -> None:
         """
-        Keep the question that waits, beside the record, or that none does any more.
+        Keep the waiting question beside the record, or that none waits any more.
 
         Raises :class:`JournalError` where it could not be written.
         """
@@ -173,7 +173,7 @@ class Journal:
 
     @contextlib.contextmanager
     def _written_whole(self) -> Iterator[None]:
-        """On disk when it ends, or nothing of it; UnsureError where the file has to be asked."""
+        """A transaction, on disk at its end or undone; UnsureError where neither is certain."""
         self._settle_doubt()
         self._stay_on_disk()
         committing, known = False, 0
@@ -196,18 +196,18 @@ class Journal:
             self._roll_back()
 
     def _roll_back(self) -> None:
-        # Also after Ctrl-C. SQLite has often rolled back by itself already.
+        # After Ctrl-C as well. SQLite has often rolled back already.
         with contextlib.suppress(sqlite3.Error):
             if self._connection.in_transaction:
                 self._connection.execute("ROLLBACK")
 
     def _settle_doubt(self) -> None:
-        """Take no line while the file may hold one that was not answered for."""
+        """Refuse new lines while the file may hold one that was never answered."""
         if self._in_doubt is None:
             return
         self._open_again()
         if self.last_utterance() != self._in_doubt:
-            # Whoever says this one does not know of that; who reads the record will.
+            # The speaker does not know of that line yet, but whoever reads the record will.
             raise JournalError(
                 "The disk failed, but the last line before that was recorded after all; this one "
                 "was not. Say it again."
@@ -216,14 +216,14 @@ class Journal:
 
     def _open_again(self) -> None:
         """
-        Believe the file and no longer what SQLite remembers of it, after the disk failed.
+        Trust the file instead of what SQLite has cached of it, after the disk failed.
 
         Raises JournalError where it cannot be read.
         """
         if self.path is None or self._lock is None:
             return
         if not self._lock.released and not self._lock.is_at(self.path):
-            return  # Only this connection still holds it all; it is put back with the next line.
+            return  # Only this connection still has all of it; the next line saves it again.
         self._connection.close()
         self._lock.release()
         try:
@@ -238,14 +238,14 @@ class Journal:
             ) from error
 
     def _stay_on_disk(self) -> None:
-        """Where the job file was deleted, moved or replaced, put all of it back and go on there."""
+        """Where the job file was deleted, moved or replaced, save all of it again and continue."""
         if self.path is None or self._lock is None:
             return
         if self._lock.is_at(self.path):
             keep_journal_findable(self._connection, self.path)
             return
         now = put_back(self._connection, self.path)
-        # Before the new one is opened: both have their journal beside the same path.
+        # Before the new file is opened, as both have their journal beside the same path.
         self._connection.close()
         self._lock.release()
         self._news.append(PutBack(self.path, now))
@@ -255,11 +255,11 @@ class Journal:
 
     @property
     def has_to_tell(self) -> bool:
-        """Whether there is something to say when it is opened, before anything is said."""
+        """Whether there is a message at opening, before the first line."""
         return bool(self._news) or self.left_open() is not None
 
     def news(self) -> tuple[FileNews, ...]:
-        """What is to be told of the job file, once: it was put back, or its log is missing."""
+        """A message about the job file, given once: it was saved again, or its log is missing."""
         news, self._news = tuple(self._news), []
         return news
 
@@ -272,7 +272,7 @@ class Journal:
         """
         Everything recorded so far with its time, oldest first, checked again on the way.
 
-        After a failure the file is asked, and whoever reads this knows what stands in it.
+        After a failure they come from the file itself, so that the reader knows what is on disk.
         """
         doubted = self._in_doubt
         if doubted is not None:
@@ -292,10 +292,10 @@ class Journal:
 
     def close(self) -> None:
         """
-        Leave the one file and nothing beside it; may be called twice.
+        Close it, leaving one file and nothing beside it; may be called twice.
 
-        Raises :class:`JournalError` once it is closed, where the file was found gone only now;
-        it says where all of it is.
+        Raises :class:`JournalError` after closing where the file is found missing only now; the
+        message says where the record was saved.
         """
         try:
             if self._lock is not None and not self._lock.released:
@@ -322,7 +322,7 @@ class Journal:
 
 
 def _found(path: Path) -> tuple[Path, bool]:
-    """The path with all links followed, and whether something is there."""
+    """The path with all links resolved, and whether something exists there."""
     try:
         real = path.resolve()
         real.lstat()
@@ -340,7 +340,7 @@ def _in_memory() -> sqlite3.Connection:
 
 
 def _begin(path: Path) -> None:
-    """Make a job with nothing in it; whole or not at all, whenever the power goes."""
+    """Make an empty job file, complete or not at all, even if the power fails."""
     if not path.parent.is_dir():
         raise JournalError(f"There is no folder {path.parent}. Make it first, or name another.")
     if beside := [left for left in companions(path) if left.stat().st_size]:
@@ -350,7 +350,7 @@ def _begin(path: Path) -> None:
         with draft_beside(path, _make_empty) as draft:
             put_in_place(draft, path)
     except FileExistsError:
-        return  # Another Leadsman was faster; whoever gets the lock goes on.
+        return  # Another Leadsman was faster; the one that gets the lock continues.
     except (OSError, ValueError) as error:
         raise unopenable(path, error) from error
     except sqlite3.Error as error:

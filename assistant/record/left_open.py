@@ -1,7 +1,7 @@
-"""The question that waits, kept with the job: told at the next opening, whatever ends this one.
+"""The waiting question, kept with the job so that the next opening can ask it again.
 
-A table beside the record and no part of it: it is made with the first question, is in no chain
-of digests, and has one row at most.
+A table beside the record and no part of it: it is created with the first question, is not in
+the chain of digests, and has at most one row.
 """
 
 from __future__ import annotations
@@ -20,20 +20,20 @@ TABLE = """CREATE TABLE left_open (
 
 @dataclass(frozen=True, slots=True)
 class LeftOpen:
-    """A question as it waits."""
+    """A waiting question as it is stored."""
 
     after: int
-    """The number of the newest utterance on record; with a newer one it waits no more."""
+    """Number of the newest utterance when it was asked; a newer one ends the waiting."""
     question: str
-    """As it was put."""
+    """The question's text."""
     said: str
-    """The words that led to it, a line each."""
+    """The words that led to it, one line each."""
     commands: tuple[tuple[str, str], ...]
-    """What is asked about, the likeliest first: short typed form, and words as they were heard."""
+    """The choices, the likeliest first: short typed form, and the words as heard."""
 
 
 def write_left_open(connection: sqlite3.Connection, left: LeftOpen | None) -> None:
-    """Keep this question and no other, inside the transaction of the caller; None keeps none."""
+    """Store this question only, inside the transaction of the caller; None stores none."""
     if _has_table(connection):
         connection.execute("DELETE FROM left_open")
     elif left is not None:
@@ -44,7 +44,7 @@ def write_left_open(connection: sqlite3.Connection, left: LeftOpen | None) -> No
 
 
 def read_left_open(connection: sqlite3.Connection) -> LeftOpen | None:
-    """The question that was kept; one that makes no sense is none, as nothing hangs on it."""
+    """The stored question, if any; an invalid one is ignored, as nothing depends on it."""
     if not _has_table(connection):
         return None
     row = connection.execute("SELECT * FROM left_open").fetchone()

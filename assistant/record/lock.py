@@ -1,7 +1,7 @@
-"""One job file, one Leadsman.
+"""The lock by which only one Leadsman has a job file open.
 
-The lock is a byte-range lock on the file itself, so it goes with the process
-however that ends, and leaves nothing behind to clean up.
+It is a byte-range lock on the file itself, so it ends with the process, however
+that ends, and leaves nothing to clean up.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from typing import BinaryIO
 from assistant.errors import JournalError
 
 LOCK_BYTE = 0x40000000 + 1024
-"""On the one page that SQLite keeps free for locks, past the 512 bytes it locks itself."""
+"""Offset in the page that SQLite reserves for locks, past the 512 bytes it uses itself."""
 
 _held: set[tuple[int, int]] = set()
 _guard = threading.Lock()
@@ -55,20 +55,20 @@ class FileLock:
         except (FileNotFoundError, NotADirectoryError):
             return False
         except OSError:
-            return True  # out of reach is not gone
+            return True  # a file out of reach is not gone
         if (found.st_dev, found.st_ino) == self._key or self.released:
             return True
-        # Some file systems number their files anew while they are in use.
+        # Some file systems renumber their files while they are in use.
         ours = os.fstat(self.file.fileno())
         return (found.st_dev, found.st_ino) == (ours.st_dev, ours.st_ino)
 
     @property
     def released(self) -> bool:
-        """Whether the file was given free."""
+        """Whether the lock was released."""
         return self.file.closed
 
     def release(self) -> None:
-        """Give the file free; may be called twice."""
+        """Release the lock; may be called twice."""
         with _guard:
             if not self.file.closed:
                 self.file.close()
@@ -76,7 +76,7 @@ class FileLock:
 
 
 def unopenable(path: Path, error: Exception) -> JournalError:
-    """What to tell where the system will not let us open or make a file."""
+    """The message for a file that the system does not let us open or make."""
     if isinstance(error, PermissionError):
         return JournalError(f"{path} cannot be opened: you may not read and write there.")
     reason = error.strerror if isinstance(error, OSError) and error.strerror else str(error)

@@ -1,7 +1,7 @@
-"""What was not understood at once, kept with the job: for whoever tunes the ears.
+"""Utterances that were not understood at once, kept with the job for tuning recognisers.
 
-A table beside the record and no part of it: it is made with the first miss, is in no chain
-of digests, and nothing of the job is worked out from it.
+A table beside the record and no part of it: it is created with the first miss, is not in the
+chain of digests, and nothing in the job depends on it.
 """
 
 from __future__ import annotations
@@ -30,7 +30,7 @@ class Miss:
     time: datetime
     """With its zone."""
     heard: str
-    """The words, as well as they were recognised."""
+    """The words, as far as they were recognised."""
     tier: str
     """``ask`` or ``again``."""
     alternatives: tuple[str, ...]
@@ -40,7 +40,7 @@ class Miss:
 
 
 def misses_told(misses: Sequence[Miss]) -> Reply:
-    """A list of them."""
+    """The misses as a list for the user."""
     if not misses:
         return Reply("Everything that was said was understood at once, or nothing was.")
     rows = tuple(
@@ -60,7 +60,7 @@ def misses_told(misses: Sequence[Miss]) -> Reply:
 
 
 def has_table(connection: sqlite3.Connection) -> bool:
-    """Whether there was a miss yet."""
+    """Whether the table exists, that is, whether there was a miss."""
     found = connection.execute(
         "SELECT 1 FROM sqlite_master WHERE type = 'table' AND name = 'misses'"
     ).fetchone()
@@ -68,7 +68,7 @@ def has_table(connection: sqlite3.Connection) -> bool:
 
 
 def insert_miss(connection: sqlite3.Connection, miss: Miss) -> None:
-    """Add one, inside the transaction of the caller; with the first comes the table."""
+    """Add one, inside the transaction of the caller; the first creates the table."""
     if not has_table(connection):
         connection.execute(TABLE)
     row = (
@@ -82,7 +82,7 @@ def insert_miss(connection: sqlite3.Connection, miss: Miss) -> None:
 
 
 def read_misses(connection: sqlite3.Connection) -> list[Miss]:
-    """All of them, oldest first; a row that is damaged is left out, as nothing hangs on it."""
+    """All misses, oldest first; damaged rows are left out, as nothing depends on them."""
     if not has_table(connection):
         return []
     rows = connection.execute("SELECT * FROM misses ORDER BY rowid").fetchall()
@@ -100,5 +100,5 @@ def _miss(row: Sequence[object]) -> Miss | None:
 
 
 def _storable(text: str) -> str:
-    """Half a character, as a damaged recogniser may give, cannot be written."""
+    """Text without halves of characters, which a recogniser may give and SQLite can't store."""
     return text.encode("utf-8", "replace").decode("utf-8")

@@ -1,4 +1,4 @@
-"""What there is to tell of a job file, beside what was said."""
+"""Messages about the job file itself."""
 
 from __future__ import annotations
 
@@ -7,40 +7,40 @@ from typing import Any, Protocol
 
 
 class FileNews(Protocol):
-    """Something that became of the file; told once."""
+    """Something that happened to the file; reported once."""
 
     @property
     def told(self) -> str:
-        """To read."""
+        """The message to read."""
 
     @property
     def spoken(self) -> str:
-        """To hear."""
+        """The message to say."""
 
     @property
     def data(self) -> dict[str, Any]:
-        """For programs."""
+        """The message's data, for programs."""
 
 
 @dataclass(frozen=True, slots=True)
 class RecordedAfterAll:
-    """The disk failed, and of a line nobody could tell; now it can be read, and there it is."""
+    """The disk failed while a line was written; now it can be read, and the line is there."""
 
     said: str
 
     @property
     def told(self) -> str:
-        """To read."""
+        """The message to read."""
         return f"The disk failed over “{self._last}”, but it was recorded after all."
 
     @property
     def spoken(self) -> str:
-        """To hear."""
+        """The message to say."""
         return "The disk failed, but the last line was recorded after all."
 
     @property
     def data(self) -> dict[str, Any]:
-        """For programs."""
+        """The message's data, for programs."""
         return {"recorded_after_all": self._last}
 
     @property

@@ -1,9 +1,9 @@
-"""A file of an earlier Leadsman whose log is missing: opened, told of, and kept as it was.
+"""A file of an earlier Leadsman whose log is missing: opened, reported, and kept unchanged.
 
-Then the last lines stood in a log (``-wal``) beside the file as long as the job was open. A file
-that was closed in order has no log, and one that was parted from it has none either: the file
-alone does not tell which it is. So it is said where it ends, and it stays as it was under
-another name, for from here on no log fits it any more.
+Earlier versions wrote the last lines to a log (``-wal``) beside the file while the job was open.
+A file closed normally has no log, and neither has one that lost it: the file alone cannot show
+which it is. So the user is shown where it ends, and the original is kept under another name,
+since from now on no log would fit it any more.
 """
 
 from __future__ import annotations
@@ -33,7 +33,7 @@ class LogMissing:
 
     @property
     def told(self) -> str:
-        """To read."""
+        """The message to read."""
         time = self.last.time.astimezone().strftime("%Y-%m-%d %H:%M")
         words = self.last.said.splitlines()[-1] if self.last.said.strip() else ""
         return (
@@ -45,12 +45,12 @@ class LogMissing:
 
     @property
     def spoken(self) -> str:
-        """To hear."""
+        """The message to say."""
         return "The log of this old job is missing. See where it ends."
 
     @property
     def data(self) -> dict[str, Any]:
-        """For programs."""
+        """The message's data, for programs."""
         return {
             "log_missing": {
                 "job_file": str(self.path),
@@ -63,7 +63,7 @@ class LogMissing:
 
 def keep_as_it_was(file: BinaryIO, path: Path, last: RecordEntry) -> LogMissing:
     """
-    Write the file, which is only read, beside itself; one that was kept before stays.
+    Copy the file beside itself without changing it; an earlier copy stays.
 
     Raises JournalError where it cannot be written.
     """

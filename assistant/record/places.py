@@ -1,7 +1,7 @@
-"""Where jobs, product cards and the typed history live.
+"""The folders of jobs, product cards and typed history.
 
-In the platform's own data folder, or all under one folder where the environment
-names it in ``LEADSMAN_HOME``. Nothing here opens a job file.
+They are in the platform's data folder, or all in the folder that the environment
+names in ``LEADSMAN_HOME``. Nothing here opens a job file.
 """
 
 from __future__ import annotations
@@ -17,7 +17,7 @@ from assistant.errors import LeadsmanError
 SUFFIX = ".leadsman"
 
 _LONGEST_NAME = 100
-"""Bytes. File systems take 255, and -wal and a counting number come on top."""
+"""Longest name, bytes. File systems take 255, and -wal and a number are added."""
 
 _NOT_ON_WINDOWS = {"con", "prn", "aux", "nul"} | {
     f"{device}{number}" for device in ("com", "lpt") for number in range(1, 10)
@@ -26,13 +26,13 @@ _NOT_ON_WINDOWS = {"con", "prn", "aux", "nul"} | {
 
 @dataclass(frozen=True, slots=True)
 class Folders:
-    """Where things are kept on this machine; none of them need be there yet."""
+    """Where things are kept on this machine; none of them need exist yet."""
 
     data: Path
 
     @property
     def jobs(self) -> Path:
-        """One file a job."""
+        """The jobs, a file each."""
         return self.data / "jobs"
 
     @property
@@ -47,12 +47,12 @@ class Folders:
 
     @property
     def models(self) -> Path:
-        """Fetched models of the vosk recogniser."""
+        """Downloaded models of the vosk recogniser."""
         return self.data / "vosk"
 
     @property
     def faults(self) -> Path:
-        """What went wrong inside the program, for whoever mends it."""
+        """The log of faults in the program, for its maintainers."""
         return self.data / "faults.log"
 
 
@@ -66,7 +66,7 @@ class JobFile:
 
 
 def user_folders() -> Folders:
-    """The platform's place for a program's data, or the folder ``LEADSMAN_HOME`` names."""
+    """The platform's folders for a program's data, or the one that ``LEADSMAN_HOME`` names."""
     if home := os.environ.get("LEADSMAN_HOME"):
         return Folders(Path(home))
     import platformdirs
@@ -89,12 +89,12 @@ def jobs_in(folder: Path) -> list[JobFile]:
 
 def new_job_path(folder: Path, name: str, today: date) -> Path:
     """
-    Where a new job goes; without a name it is called by its day, and counted on.
+    The path of a new job; without a name it is named by its date, and a number if need be.
 
     Raises
     ------
     LeadsmanError
-        If there is a job of that name already, or the name leaves nothing for a file name.
+        If there is a job of that name already, or no letter of it can be in a file name.
     """
     if name:
         stem = safe_name(name.removesuffix(SUFFIX))
@@ -113,20 +113,20 @@ def new_job_path(folder: Path, name: str, today: date) -> Path:
 
 
 def _is_taken(path: Path) -> bool:
-    # A log without its job also bars a name: it holds what a lost job last recorded.
+    # A log without its job also takes a name: it holds the last lines of a lost job.
     return any(os.path.lexists(f"{path}{ending}") for ending in ("", "-wal", "-journal"))
 
 
 def safe_name(name: str) -> str:
     """
-    What of a name any file system takes: letters and digits of any script, and dashes.
+    A name that any file system takes: letters and digits of any script, and dashes.
 
     >>> safe_name("Reading Room, boat shed (2)")
     'reading-room-boat-shed-2'
     >>> safe_name("../..")
     ''
     """
-    # Composed again at the end: a few letters fall apart when made small.
+    # Composed again at the end, as a few letters are decomposed by lower().
     plain = unicodedata.normalize("NFC", unicodedata.normalize("NFC", name).casefold())
     kept = "".join(sign if _in_a_word(sign) else " " for sign in plain)
     short = "-".join(kept.split()).encode()[:_LONGEST_NAME].decode(errors="ignore").rstrip("-")
@@ -134,7 +134,7 @@ def safe_name(name: str) -> str:
 
 
 def _in_a_word(sign: str) -> bool:
-    # Marks too: scripts such as Devanagari write vowels with them.
+    # Marks are kept too: scripts such as Devanagari write vowels with them.
     return unicodedata.category(sign)[0] in "LNM"
 
 
@@ -143,7 +143,7 @@ def _is_job(path: Path) -> bool:
 
 
 def _last_change(path: Path) -> float:
-    # After a crash the newest lines are in the log, and only the log is newer.
+    # After a crash the newest lines are in the log, and only its time is newer.
     times = [0.0]
     for part in (path, Path(f"{path}-wal")):
         try:

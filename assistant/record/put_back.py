@@ -1,8 +1,8 @@
-"""When the job file goes under a running program: the record is put back on disk.
+"""Saves the record again when the job file disappears while the program runs.
 
-Deleted, moved away or replaced, the file that we hold open is still whole and still takes what
-is said, but nobody finds it again once the program ends. Where an open file cannot be deleted,
-as on Windows, none of this happens.
+A file that was deleted, moved or replaced while we hold it open is still complete and can be
+written, but would be lost when the program ends. Where open files cannot be deleted, as on
+Windows, this never happens.
 """
 
 from __future__ import annotations
@@ -20,19 +20,19 @@ from assistant.record.check import companions
 from assistant.record.drafts import draft_beside, put_in_place
 
 _NAMES = 100
-"""Names that are tried beside one another before a folder is given up."""
+"""Names that are tried in a folder before giving it up."""
 
 
 @dataclass(frozen=True, slots=True)
 class PutBack:
-    """A job file that was gone, and where the record is kept since."""
+    """A job file that disappeared, and where the record is kept since."""
 
     was: Path
     now: Path
 
     @property
     def told(self) -> str:
-        """To read."""
+        """The message to read."""
         gone = f"The job file {self.was} is gone from disk: it was deleted, moved or replaced."
         if self.now == self.was:
             return f"{gone} The whole record was put back there; nothing is lost."
@@ -43,37 +43,37 @@ class PutBack:
 
     @property
     def spoken(self) -> str:
-        """To hear."""
+        """The message to say."""
         where = "It was put back." if self.now == self.was else "It goes on in another file."
         return f"The job file was gone. {where}"
 
     @property
     def data(self) -> dict[str, Any]:
-        """For programs."""
+        """The message's data, for programs."""
         return {"job_file": {"was": str(self.was), "now": str(self.now)}}
 
 
 def put_back(connection: sqlite3.Connection, path: Path) -> Path:
     """
-    Write all that a connection holds to disk again, whole or not at all.
+    Write all that a connection holds to disk again, completely or not at all.
 
     Parameters
     ----------
     connection : sqlite3.Connection
-        Of the job file that went; in no transaction.
+        To the job file that disappeared; in no transaction.
     path : Path
         Where it was.
 
     Returns
     -------
     now : Path
-        The same path where nothing stands there, or else the next free name beside it; in the
-        home folder where that folder is no more and cannot be made.
+        The same path if it is free, else the next free name beside it; in the home folder
+        where the old folder is gone and cannot be made again.
 
     Raises
     ------
     JournalError
-        Where there is no room or no leave; the connection still holds everything.
+        Where there is no space or no permission; the connection still holds everything.
     """
     faults: list[Exception] = []
     for wanted in (path, Path.home() / path.name):
@@ -94,7 +94,7 @@ def put_back(connection: sqlite3.Connection, path: Path) -> Path:
 
 def _placed(draft: Path, wanted: Path) -> Path:
     for place in _names(wanted):
-        # SQLite would read an old log into the new file; an empty one says nothing.
+        # SQLite would read an old log into the new file; an empty one does no harm.
         if any(left.stat().st_size for left in companions(place)):
             continue
         with suppress(FileExistsError):
@@ -104,14 +104,14 @@ def _placed(draft: Path, wanted: Path) -> Path:
 
 
 def _names(path: Path) -> Iterator[Path]:
-    """The path, then ``floor-2.leadsman`` and so on."""
+    """The names to try: the path, then ``floor-2.leadsman`` and so on."""
     yield path
     for number in range(2, _NAMES):
         yield path.with_name(f"{path.stem}-{number}{path.suffix}")
 
 
 def _take_empty_journal_away(path: Path) -> None:
-    """Leave nothing of ours where the file was, unless another stands there: it may be its own."""
+    """Remove our journal where the file was, unless a new file there may own it."""
     if not os.path.lexists(path):
         for left in companions(path):
             if not left.stat().st_size:

@@ -1,9 +1,9 @@
 """The tables of a job file, and the chain that shows when a row was altered.
 
-Every row carries a digest over the digest before it and its own content, in
-the order: the events of an utterance, then the utterance, then the next one's
-events. So the digest of the last utterance answers for everything before it.
-This finds a bit that went over in a worn card; it is no seal against a forger.
+Every row has a digest of its own content and of the digest before it, in the
+order: the events of an utterance, then the utterance, then the next one's events.
+So the digest of the last utterance vouches for everything before it. This finds
+bits that flipped in a worn card; it is no protection against forgery.
 """
 
 from __future__ import annotations
@@ -25,9 +25,8 @@ APPLICATION_ID = 0x4C454144
 """Marks a file as a Leadsman job ("LEAD"), in the header of the SQLite file."""
 
 RECORD_VERSION = 3
-"""The newest that can be read; see :class:`HeaderMark`. 2 has a table of what was not understood,
-which is made with the first such thing; 3 counts the utterances in the header, and may have
-a table of the question that waits."""
+"""The newest version that can be read; see :class:`HeaderMark`. 2 may have a table of what was not
+understood; 3 counts the utterances in the header, and may have a table of the waiting question."""
 
 BESIDE = {(MISSES,), (LEFT_OPEN,)}
 
@@ -50,7 +49,7 @@ TABLES = (
     digest TEXT NOT NULL,
     PRIMARY KEY (utterance, place)
 ) WITHOUT ROWID""",
-    # The rules on numbers also stop INSERT OR REPLACE, which fires no DELETE trigger.
+    # The triggers on numbers also stop INSERT OR REPLACE, which fires no DELETE trigger.
     """CREATE TRIGGER utterances_in_order BEFORE INSERT ON utterances
 WHEN NEW.number IS NOT (SELECT coalesce(max(number), 0) + 1 FROM utterances)
 BEGIN SELECT RAISE(ABORT, 'the record only grows at its end'); END""",
@@ -70,25 +69,25 @@ BEGIN SELECT RAISE(ABORT, 'the record only grows at its end'); END"""
 @dataclass(frozen=True, slots=True)
 class HeaderMark:
     """
-    What stands in the header as SQLite's user_version: version, and how many utterances there are.
+    SQLite's user_version in the file's header: our version, and the number of utterances.
 
-    The header is on the first page, which is written with every commit, so it tells of lines
-    whose own pages are missing, or older than it is. The chain answers for what is there,
-    the count for there being no less.
+    The header is on the first page, which is written with every commit, so it counts lines
+    whose own pages are missing or outdated. The chain shows that lines are unchanged, the
+    count that none is missing.
     """
 
     version: int
     utterances: int
-    """No fewer are there; 0 where nobody counted, as before version 3."""
+    """Utterances that must be there; 0 where they were not counted, as before version 3."""
 
     @classmethod
     def of(cls, stored: int) -> HeaderMark:
-        """As it stands in the header."""
+        """The mark read from the header's number."""
         return cls(stored & (1 << _COUNT_SHIFT) - 1, stored >> _COUNT_SHIFT)
 
     @property
     def stored(self) -> int:
-        """A whole number of 32 bits with its sign, as SQLite keeps it."""
+        """The number for the header, 32 bits with sign as SQLite keeps it."""
         return self.version | min(self.utterances, _LARGEST_COUNT) << _COUNT_SHIFT
 
 
@@ -114,17 +113,17 @@ def make_tables(connection: sqlite3.Connection) -> None:
 
 
 def mark_counted(connection: sqlite3.Connection) -> None:
-    """Put into the header how many utterances there are, inside the transaction of the caller."""
+    """Write the number of utterances to the header, inside the transaction of the caller."""
     mark = HeaderMark(RECORD_VERSION, last_utterance(connection)[0])
     connection.execute(f"PRAGMA user_version = {mark.stored}")
 
 
 def check_tables(connection: sqlite3.Connection) -> None:
-    """JournalError where tables or triggers are not the ones we make."""
+    """Raise JournalError where tables or triggers are not the ones we make."""
     found = connection.execute("SELECT sql FROM sqlite_master WHERE name NOT LIKE 'sqlite\\_%' "
                                "ESCAPE '\\' ORDER BY rowid").fetchall()  # fmt: skip
     ours = [(statement,) for statement in TABLES]
-    # Those beside the record come with the first thing to keep in them.
+    # The tables beside the record are created with their first row.
     more = found[len(ours) :]
     if found[: len(ours)] != ours or len(set(more)) < len(more) or not {*more} <= BESIDE:
         raise JournalError("its tables are not as Leadsman makes them")
@@ -160,7 +159,7 @@ def entries(connection: sqlite3.Connection) -> Iterator[RecordEntry]:
     Read the record from its start, checking the chain on the way.
 
     Raises JournalError, NewerRecordError or sqlite3.Error at the first
-    utterance that is not as it was written; those before it were given.
+    utterance that is not as it was written; those before it were yielded.
     """
     lines = connection.execute("SELECT * FROM events ORDER BY utterance, place")
     line = next(lines, None)
@@ -186,7 +185,7 @@ def chained(previous: str, content: Sequence[Any]) -> str:
     pieces = [previous.encode()]
     for value in content:
         data = value if isinstance(value, bytes) else str(value).encode()
-        # Kind and length keep neighbouring columns from running into each other.
+        # Type and length mark where each column ends.
         pieces.append(b"%s %d:" % (type(value).__name__.encode(), len(data)))
         pieces.append(data)
     return hashlib.blake2b(b"".join(pieces), digest_size=16).hexdigest()

@@ -1,1 +1,1 @@
-"""The site: air, slab and moisture, the rules they are held against, and who decides."""
+"""The site: air, slab and moisture, and the rules of what stands against pouring."""

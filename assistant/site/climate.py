@@ -1,4 +1,4 @@
-"""Air, slab and dew point, held against the product card and the margin."""
+"""Air, slab and dew point, compared with the product card and the dew-point margin."""
 
 from __future__ import annotations
 
@@ -21,7 +21,7 @@ _NAMES = {AIR: "the air", SLAB: "the slab", HUMIDITY: "the humidity"}
 _TO_SAY = {AIR: "air 21 degrees", SLAB: "slab 17 degrees", HUMIDITY: "humidity 55 percent"}
 
 FLOAT_PLACES = 6
-"""A dew point is no surer than that; what is nearer to the margin is at it."""
+"""Precision of a dew point; nearer than this to the margin counts as at it."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -34,19 +34,19 @@ class DewPoint:
 
     @property
     def margin_c(self) -> float | None:
-        """Slab less dew point; minus where moisture settles."""
+        """Slab temperature minus dew point; negative where moisture condenses."""
         if self.slab_c is None:
             return None
         return round(self.slab_c - self.dew_point_c, FLOAT_PLACES)
 
     @property
     def least_slab_c(self) -> float:
-        """What the slab must have at the least."""
+        """Least temperature of the slab."""
         return self.dew_point_c + float(DEW_MARGIN.value)
 
     @property
     def enough(self) -> bool:
-        """Whether the margin is kept; exactly the margin is."""
+        """Whether the margin is kept, its exact value included."""
         return self.margin_c is not None and self.margin_c >= float(DEW_MARGIN.value)
 
 
@@ -61,7 +61,7 @@ def dew_point_of(site: SiteState) -> DewPoint | None:
 
 
 def stale(site: SiteState, now: datetime) -> tuple[str, ...]:
-    """Kinds of reading whose newest is too old to go by."""
+    """Kinds of reading whose newest is too old."""
     found = ((name, site.last(name)) for name in CLIMATE)
     return tuple(name for name, last in found if last and now - last.time > STALE_AFTER)
 
@@ -104,7 +104,7 @@ def climate_reasons(job: Job, now: datetime) -> Iterable[Reason]:
 
 
 def _margins(dew_point: DewPoint) -> tuple[str, str]:
-    """What the slab is from the dew point, and the degrees it has to be above it."""
+    """The slab's distance from the dew point, and the margin it must keep, in words."""
     margin = dew_point.margin_c
     assert margin is not None  # asked only where the slab was read
     away, wanted = figures(1, abs(margin), DEW_MARGIN.value)

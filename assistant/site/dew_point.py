@@ -31,7 +31,7 @@ def saturation_pressure_hpa(air_c: float) -> float:
     Raises
     ------
     SurveyError
-        Outside what the formula covers.
+        Outside the formula's range.
 
     Notes
     -----
@@ -61,7 +61,7 @@ def dew_point_c(air_c: float, humidity_percent: float) -> float:
     Raises
     ------
     SurveyError
-        If the air is outside what the formula covers, or the humidity is none.
+        If the air is outside the formula's range, or the humidity is not above zero.
 
     Notes
     -----
@@ -79,7 +79,7 @@ def dew_point_c(air_c: float, humidity_percent: float) -> float:
             "it is more than 0 and at most 100."
         )
     if humidity_percent == 100:
-        return air_c  # by definition; the logarithm would leave its dust on it
+        return air_c  # by definition; the logarithm would leave a rounding error
     gamma = log(humidity_percent / 100) + SLOPE * air_c / (OFFSET_C + air_c)
     return OFFSET_C * gamma / (SLOPE - gamma)
 

@@ -1,7 +1,7 @@
-"""How long a screed or slab may take to dry: estimates that disagree, and so a range.
+"""How long a screed or slab may take to dry: rules that disagree, hence a range.
 
-Never a release. The rules assume about 20 °C and at most 65 % relative humidity, and
-floors are known that were still wet when the days were long over.
+Never permission to go on. The rules assume about 20 °C and at most 65 % relative humidity,
+and floors have been found wet long after that time.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from fractions import Fraction
 from assistant.errors import SurveyError
 
 THICKEST_MM = 300
-"""Beyond it none of the rules was meant."""
+"""Greatest thickness that the rules are meant for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -36,7 +36,7 @@ RULES = (
 
 @dataclass(frozen=True, slots=True)
 class DryingEstimate:
-    """What the rules come to for one thickness, days."""
+    """The rules' estimates for one thickness, days."""
 
     least_days: Fraction
     most_days: Fraction
@@ -44,7 +44,7 @@ class DryingEstimate:
 
     @property
     def agree(self) -> bool:
-        """Whether all rules give the same."""
+        """Whether all rules agree."""
         return self.least_days == self.most_days
 
 
@@ -55,7 +55,7 @@ def drying_estimate(thickness_mm: Fraction) -> DryingEstimate:
     Raises
     ------
     SurveyError
-        For no thickness at all, or one that the rules were not meant for.
+        For a thickness of zero, or one that the rules are not meant for.
 
     Examples
     --------

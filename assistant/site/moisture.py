@@ -13,15 +13,15 @@ GRAMS_PER_POUND = Fraction("453.59237")
 
 FIRST_FT2 = 1000
 FIRST_TESTS = 3
-"""Of the first thousand square feet, or of less; then one for every further thousand or
-part of it. Source: ASTM F2170 and ASTM F1869, from memory; both count alike."""
+"""Tests for the first thousand square feet or less; then one for every further thousand or
+part of it. Source: ASTM F2170 and ASTM F1869, from memory; both have the same count."""
 
 FLOAT_PLACES = 6
-"""A square millimetre; an area worked out in floats is no surer than that."""
+"""A square millimetre; an area worked out in floats is no more precise."""
 
 
 def area_ft2(area_m2: float) -> Fraction:
-    """Square metres in square feet, without a float's last dust."""
+    """Square metres in square feet, without a float's rounding error."""
     if not (isfinite(area_m2) and area_m2 > 0):
         raise SurveyError(f"A floor of {area_m2:g} m² cannot be tested.")
     return Fraction(str(round(area_m2, FLOAT_PLACES))) / SQUARE_METRES_PER_FT2
@@ -29,12 +29,12 @@ def area_ft2(area_m2: float) -> Fraction:
 
 def least_tests(area_m2: float | None) -> int:
     """
-    Moisture tests that a slab of that size asks for, at least.
+    Least number of moisture tests for a slab of that size.
 
     Parameters
     ----------
     area_m2 : float or None
-        None while no room was told: then the least there is.
+        None while the room is not known: then the least number there is.
 
     Notes
     -----
@@ -53,7 +53,7 @@ def least_tests(area_m2: float | None) -> int:
 
 def emission_g_per_m2(pounds_per_1000_ft2: Fraction) -> Fraction:
     """
-    Pounds a thousand square feet as grams a square metre, both in 24 hours; exact.
+    Pounds per thousand square feet as grams per square metre, both in 24 hours; exact.
 
     >>> round(float(emission_g_per_m2(Fraction(3))), 3)
     14.647

@@ -10,7 +10,7 @@ class Reason:
     """Something that stands against pouring now."""
 
     id: str
-    """Stable: the same matter has the same id every time."""
+    """Stable: the same matter always has the same id."""
     message: str
     source: str
     """Who says so, or that it is common practice."""
@@ -18,7 +18,7 @@ class Reason:
     """What to do about it."""
 
     def as_data(self) -> dict[str, str]:
-        """For programs."""
+        """The reason as data for programs."""
         return {
             "id": self.id,
             "message": self.message,

@@ -1,4 +1,4 @@
-"""What stands against pouring now: reasons, each with its source and what would clear it.
+"""The reasons against pouring now, each with its source and what would clear it.
 
 The rules are the functions in ``RULES``, in the order of the work. None of them ever says
 that a floor is safe or dry: a floor with no reasons left is one whose checks were made.
@@ -38,11 +38,11 @@ class Ready:
     accepted: tuple[tuple[Reason, str], ...] = ()
     """Reasons that somebody answers for, each with the speaker's words."""
     cautions: tuple[LimitWarning, ...] = ()
-    """What else stands past a limit or wants a look, and is no reason by itself."""
+    """What else is past a limit or should be looked at, and is no reason by itself."""
 
     @property
     def go(self) -> bool:
-        """True where nothing does; it says nothing about what was not checked."""
+        """True where no reason stands; it says nothing about what was not checked."""
         return not self.reasons
 
 
@@ -68,7 +68,7 @@ MATTER_OF = {
     "moisture-other": "moisture",
     "old-adhesive": "adhesive",
 }
-"""Reasons that a person may answer for, by the kind of reason, and what they are called."""
+"""Kinds of reason that a person may accept -> their name."""
 
 
 def _matter(reason: Reason) -> str | None:
@@ -76,7 +76,7 @@ def _matter(reason: Reason) -> str | None:
 
 
 def _words_for(job: Job, reason: Reason) -> str:
-    """Who answers for a reason; nothing where nobody does, or it reads otherwise now."""
+    """The words of whoever accepted a reason; empty where nobody did, or it has changed since."""
     matter = _matter(reason)
     accepted = job.site.accepted.get(matter or "")
     if accepted is None:
@@ -85,13 +85,13 @@ def _words_for(job: Job, reason: Reason) -> str:
 
 
 def standing_in(job: Job, now: datetime, matter: str) -> tuple[str, ...]:
-    """How the reasons of one matter read now, whether somebody answers for them or not."""
+    """The present reasons of one matter, accepted or not."""
     found = (reason for rule in RULES for reason in rule(job, now))
     return tuple(reason.message for reason in found if _matter(reason) == matter)
 
 
 def site_reasons(job: Job, now: datetime) -> tuple[Reason, ...]:
-    """Those of the slab and the air only."""
+    """The reasons of slab and air only."""
     return (*slab_reasons(job, now), *climate_reasons(job, now))
 
 
@@ -102,7 +102,7 @@ Rule = Callable[[Job, datetime], Iterable[Reason]]
 
 
 def survey_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
-    """Room, points and readings."""
+    """Reasons of the survey: room, points and readings."""
     if outline_of(job.layout) is None:
         yield Reason(
             "room", "The room is not told, so there is no volume.", PRACTICE,
@@ -126,7 +126,7 @@ def survey_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
 
 
 def trust_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
-    """Points in doubt since a zero moved, set-ups that nothing ties, heights that don't agree."""
+    """Points doubtful since a zero moved, set-ups without a tie, heights that don't agree."""
     survey = survey_of(job)
     again = "survey check tells what to read again, and why"
     if survey.doubtful:
@@ -156,7 +156,7 @@ def trust_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
 
 
 def zero_reasons(job: Job, now: datetime) -> Iterable[Reason]:
-    """A zero that was never looked at again, in each set-up that counts, or too long ago."""
+    """A zero that was not checked, or too long ago, in each set-up that counts."""
     if not job.readings:
         return
     checks = [mark.height for mark in job.survey.marks if mark.check]
@@ -195,7 +195,7 @@ def age_reasons(job: Job, now: datetime) -> Iterable[Reason]:
 
 
 def door_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
-    """Doors not told, or told by half."""
+    """Doors that are missing or incomplete."""
     if not job.doors:
         yield Reason(
             "doors", "No door has been read, and doors settle the finish.", PRACTICE,
@@ -253,7 +253,7 @@ _CLEARS = {
 
 
 def limit_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
-    """Depths outside what the product takes, and all else that is past a hard limit."""
+    """Depths that the product does not allow, and all else that is past a hard limit."""
     found: dict[str, list[LimitWarning]] = {}
     for warning in all_warnings(job):
         if warning_kind(warning) in _DEPTH_KINDS:
@@ -280,7 +280,7 @@ def _limit_reason(id: str, warnings: list[LimitWarning]) -> Reason:
 
 
 def clock_reasons(job: Job, now: datetime) -> Iterable[Reason]:
-    """A hose that settles, a primer that dries or was never put on, a pour that is done."""
+    """A hose still settling, a primer missing or still drying, a pour that is done."""
     hose = clocks.latest_started(job.site.clocks, "hose")
     if hose is not None and not clocks.has_run(hose, job.card, now):
         yield _waiting("hose-settling", "The hose is settling", hose, job, now)

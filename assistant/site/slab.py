@@ -1,4 +1,4 @@
-"""What the floor is, and its moisture and pH tests, held against the usual limits."""
+"""The kind of floor, and its moisture and pH tests compared with the usual limits."""
 
 from __future__ import annotations
 
@@ -23,12 +23,12 @@ ASBESTOS_SOURCE = (
 )
 
 CEMENT = ("concrete", "screed")
-"""Floors whose moisture and alkalinity these tests are made for."""
+"""Kinds of floor that the moisture and pH tests are meant for."""
 
 
 @dataclass(frozen=True, slots=True)
 class MoistureTests:
-    """How many tests were made, and how many the area asks for."""
+    """How many tests were made, and how many the area requires."""
 
     wanted: int
     humidity: int
@@ -36,27 +36,27 @@ class MoistureTests:
 
     @property
     def most(self) -> int:
-        """Of one kind, as kinds don't add up to one test."""
+        """Most tests of one kind; different kinds are not added up."""
         return max(self.humidity, self.emission)
 
     @property
     def enough(self) -> bool:
-        """Whether tests of one kind are as many as wanted."""
+        """Whether there are enough tests of one kind."""
         return self.most >= self.wanted
 
     @property
     def lacking(self) -> int:
-        """How many are still to make."""
+        """How many tests are still missing."""
         return max(0, self.wanted - self.most)
 
 
 def takes_tests(job: Job) -> bool:
-    """Whether moisture and pH are tested on this floor; until it is told, yes."""
+    """Whether moisture and pH are tested on this floor; yes until its kind is known."""
     return job.site.substrate is None or job.site.substrate in CEMENT
 
 
 def moisture_tests(job: Job) -> MoistureTests:
-    """Tests made and wanted."""
+    """Tests made and required."""
     return MoistureTests(
         least_tests(area_of(job.layout)),
         len(job.site.of(SLAB_HUMIDITY)),
@@ -65,12 +65,12 @@ def moisture_tests(job: Job) -> MoistureTests:
 
 
 def emission_that_counts(job: Job) -> tuple[SiteReading, ...]:
-    """None on a floor that the test is not made for, whatever was recorded before it was told."""
+    """The emission reading, or None on a kind of floor that the test is not meant for."""
     return job.site.of(EMISSION) if takes_tests(job) else ()
 
 
 def why_no_emission(job: Job) -> str | None:
-    """Why an emission test is not to be made on this floor; None where it may."""
+    """Why no emission test may be made on this floor; None where it may."""
     if clocks.latest_started(job.site.clocks, "pour") is not None:
         return "the floor has been poured, and the test is never made on a levelling compound"
     substrate = job.site.substrate
@@ -85,7 +85,7 @@ def why_no_emission(job: Job) -> str | None:
 
 
 def slab_reasons(job: Job, now: datetime) -> Iterable[Reason]:
-    """The floor not told, one that others must look at first, tests lacking or past a limit."""
+    """A floor of unknown kind or for others to look at first, tests missing or past a limit."""
     yield from _substrate_reasons(job)
     if takes_tests(job):
         yield from _test_reasons(job)
@@ -102,7 +102,7 @@ def slab_reasons(job: Job, now: datetime) -> Iterable[Reason]:
 
 
 def _age_reasons(job: Job, now: datetime) -> Iterable[Reason]:
-    """Tests that are too old: a leak, a winter or a wet trade has come since."""
+    """Tests that are too old: a leak, a winter or wet work may have come since."""
     tests = (*job.site.of(SLAB_HUMIDITY), *emission_that_counts(job), *job.site.of(PH))
     old = [test for test in tests if now - test.time > limits.TESTS_STALE_AFTER]
     if old:
@@ -189,7 +189,7 @@ def _ph_reasons(readings: Sequence[SiteReading], card: Card | None) -> Iterable[
 
 
 def _limit(card: Card | None, key: str, usual: Limit) -> tuple[Fraction, str]:
-    """The card's own limit, where it has one, and whose it is."""
+    """The card's own limit where it has one, else the usual one, and whose it is."""
     own = None if card is None else getattr(card, key)
     if card is None or own is None:
         return usual.value, usual.source
@@ -199,8 +199,8 @@ def _limit(card: Card | None, key: str, usual: Limit) -> tuple[Fraction, str]:
 def _worst(
     what: str, readings: Sequence[SiteReading], unit: str, *limits: Fraction
 ) -> tuple[str, ...]:
-    """The worst reading in words, and the limits it is past, told apart from it."""
-    # One limit is the most; two are a range, and what lies farthest outside it is the worst.
+    """The worst reading and the limits it is past, in words that differ."""
+    # A single limit is a maximum; two are a range, and the value farthest outside is the worst.
     least, most = (limits[0], limits[1]) if len(limits) > 1 else (Fraction(0), limits[0])
     worst = max(readings, key=lambda each: max(least - each.value, each.value - most))
     where = f" at {worst.point}" if worst.point else ""

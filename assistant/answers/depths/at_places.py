@@ -33,7 +33,7 @@ from grammar.commands import Command
 from grammar.commands.depths import AskDepthAtPlace, AskDepthAtPoint, AskHighSpots, AskLowSpots
 
 MOST_SPOTS = 5
-"""As many as can be remembered on the way to them."""
+"""Most spots named: as many as can be remembered on the way to them."""
 
 
 def depth_at_point(moment: Moment, command: AskDepthAtPoint) -> Reply:

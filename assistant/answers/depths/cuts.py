@@ -19,8 +19,8 @@ from grammar.commands import Command
 from grammar.commands.depths import AskCut, AskCutList
 
 SUDDEN_MM = 6
-"""Common practice, no source: two neighbouring points further apart in height want a pin
-between. Raising it lets steeper falls pass without one."""
+"""Common practice, no source: two neighbouring points with a larger difference in height need a
+pin between. Raising it allows steeper falls without one."""
 
 MOST_PLACES = 6
 
@@ -38,7 +38,7 @@ class Cut:
 
 def cut_for(point: str, depth_mm: Fraction, unit: str) -> Cut:
     """
-    A pin's cut, rounded down: one rounded up would stand proud of the finish.
+    A pin's cut, rounded down: rounded up it would stick out of the finish.
 
     Whole millimetres or sixteenths of an inch, from the exact depth.
     """
@@ -118,7 +118,7 @@ def sudden_changes(job: Job) -> list[tuple[str, str]]:
     for name in depths:
         cell = _cell(name)
         if at.get(cell) != name:
-            continue  # a point of its own, not on the grid
+            continue  # a single point, not on the grid
         for step in ((1, 0), (0, 1)):
             neighbour = at.get((cell[0] + step[0], cell[1] + step[1]))
             if neighbour in depths and abs(depths[name] - depths[neighbour]) > SUDDEN_MM:
@@ -127,7 +127,7 @@ def sudden_changes(job: Job) -> list[tuple[str, str]]:
 
 
 def _cell(name: str) -> tuple[int, int]:
-    """Column and row by a name, counted from one."""
+    """Column and row of a named point, counted from one."""
     letters = name.rstrip("0123456789")
     column = 0
     for letter in letters:

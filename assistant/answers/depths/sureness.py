@@ -39,19 +39,19 @@ if TYPE_CHECKING:
     from assistant.levels.next_reading import NextReadings
 
 NEXT_READINGS = 3
-"""As many as can be kept in mind on the way."""
+"""Most places named: as many as can be remembered on the way."""
 
 
 DOOR_COUNTS = 2.0
-"""How many times what it tells a reading near a door counts: steps are felt there first. Our
-own choice, no source."""
+"""Weight of what a reading near a door would show, as steps are felt there first. Our own choice,
+no source."""
 
 
 MOST_SPOTS = 3
 
 
 SPOTS_APART_M = 1.0
-"""Places nearer to each other are one high spot to whoever looks for it."""
+"""Places nearer to each other than this count as one high spot."""
 
 
 def hidden_told(moment: Moment, _command: AskHiddenHighSpots) -> Reply:
@@ -191,7 +191,7 @@ def best_next(job: Job) -> NextReadings:
 
 
 def _preference(job: Job, floor: KrigedSurface, candidates: FloatArray) -> FloatArray:
-    """Near doors, and where the floor may be too high, a reading counts for more."""
+    """Weights of places: more near doors, and where the floor may be too high."""
     factor = np.ones(len(candidates))
     grid = grid_of(job.layout)
     near = 1.0 if grid is None or job.layout.grid is None else 1.2 * _spacing_m(job)
@@ -211,7 +211,7 @@ def _spacing_m(job: Job) -> float:
 
 
 def _narrower(job: Job, found: NextReadings) -> str:
-    """What the readings would do to the interval, in bags where there is a product."""
+    """How far the readings would narrow the interval, in bags where there is a product."""
     by = wording.figure(100 * float(found.shrinks[-1]), 0)
     readings = wording.counted(len(found.rows), "reading")
     return f"{readings} there would narrow the {_interval_words(job)} by about {by} %."

@@ -1,4 +1,4 @@
-"""Answers about the finished height: set, best for the floor, and what it costs to do better."""
+"""Answers about the finished height: set, best for the floor, and what improving it costs."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Answers about the finish that suits the floor best, and what is ground or lifted for it."""
+"""Answers about the finish that suits the floor best, and the grinding it needs."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ if TYPE_CHECKING:
 
 STEEPEST_PERCENT = Decimal(10)
 MOST_NAMED = 4
-"""Wishes told by name; in a conflict seldom more than three meet."""
+"""Most constraints listed by name; a conflict seldom has more than three."""
 
 # --- what the finish must meet --------------------------------------------------------
 
@@ -128,7 +128,7 @@ def best_finish(moment: Moment, _command: AskBestFinish) -> Reply:
 
 
 def _level(job: Job, finish_mm: Fraction) -> dict[str, Any]:
-    """What a level finish takes, worked out as the tally does it."""
+    """What a level finish needs, worked out as in the tally."""
     tally = tally_of(replace(job, finish_mm=finish_mm))
     return {
         "finish_mm": float(finish_mm),
@@ -162,7 +162,7 @@ def _binding(wanted: Wanted, found: Finish) -> list[str]:
 
 
 def _held_by(job: Job, wanted: Wanted, found: Finish, slope: Decimal | None) -> list[str]:
-    """Why it lies where it lies."""
+    """Why the finish has this height: the constraints that hold it there."""
     words = [wish_words(job, wanted, wish, slope) for wish in found.binding]
     if not words:
         return []
@@ -180,7 +180,7 @@ def _against_now(job: Job, data: dict[str, Any], now_m3: float | None) -> list[s
 
 
 def _not_known_yet(job: Job) -> list[str]:
-    """What may still change the answer."""
+    """What is not known yet and may change the answer."""
     lines = []
     if job.card is None:
         lines.append("No product chosen, so no depth is too thin or too deep: product NAME.")
@@ -198,7 +198,7 @@ def _conflict(
     slope: Decimal | None,
     then: dict[str, Any],
 ) -> Reply:
-    """Which wishes stand against each other, and the least that reconciles them."""
+    """Which constraints conflict, and the least change that reconciles them."""
     against = [wish_words(job, wanted, wish, slope) for wish in found.members]
     changes = changes_words(job, wanted, found.changes)
     alone = [f"Or {words}, alone." for words in changes_words(job, wanted, found.alone)]
@@ -333,7 +333,7 @@ def _against_level(job: Job, data: dict[str, Any], level: dict[str, Any] | None)
 def _plane_table(job: Job, wanted: Wanted, found: Finish) -> Table:
     unit = job.reading_unit
     rows = []
-    # The corners of the floor come after the points, and get no pin.
+    # The corners of the floor follow the points, and get no pin.
     for name, depth_m in zip(wanted.surface.names, found.depths_m.tolist(), strict=False):
         depth = Fraction(round(depth_m * 1_000_000), 1000)
         cut = cut_for(name, depth, unit)

@@ -1,4 +1,4 @@
-"""Answers about trades: bags saved against height ground, and lifts where it is deep."""
+"""Answers about trade-offs: bags saved by grinding, and lifts where the pour is deep."""
 
 from __future__ import annotations
 
@@ -25,10 +25,10 @@ if TYPE_CHECKING:
     from assistant.levels.lifts import BayPlan
 
 BAR = 20
-"""Characters of the longest bar of the curve."""
+"""Characters of the longest bar in the chart."""
 MOST_NAMED = 3
 MOST_LIFTS = 10
-"""Nobody pours more on top of each other. Our own choice, no source."""
+"""Most lifts on top of each other. Our own choice, no source."""
 
 
 # --- grinding -------------------------------------------------------------------------
@@ -193,7 +193,7 @@ def lifts_told(moment: Moment, _command: AskLifts) -> Reply:
 
 
 def _columns(job: Job, names: tuple[str, ...]) -> dict[str, list[int]]:
-    """Points by the grid's columns: a pour goes along them, bay by bay."""
+    """Points by the grid's columns, along which a pour goes bay by bay."""
     grid = grid_of(job.layout)
     on_grid = set() if grid is None else set(grid.names)
     bays: dict[str, list[int]] = {}

@@ -1,4 +1,4 @@
-"""Answers about the order: bags for a risk of running short, and the interval they come from."""
+"""Answers about the order: bags for a given risk of running short, and their interval."""
 
 from __future__ import annotations
 
@@ -19,7 +19,7 @@ from grammar.commands.material import AskOrder
 
 
 def interval_data(job: Job) -> dict[str, Any]:
-    """What the tally gains; null with the reason where there is too little to go by."""
+    """The interval for programs; null with the reason where too little is known."""
     found = interval_of(job)
     if found is None:
         return {
@@ -37,7 +37,7 @@ def interval_data(job: Job) -> dict[str, Any]:
 
 
 def bags_with_interval(job: Job) -> str:
-    """``61 bags, 57 to 66.``; the bags alone where nothing more is known."""
+    """``61 bags, 57 to 66.``; only the bags where no interval is known."""
     made, found = tally_of(job).material, interval_of(job)
     if made is None:
         return ""
@@ -48,7 +48,7 @@ def bags_with_interval(job: Job) -> str:
 
 
 def spoken_bags_with_interval(job: Job) -> str:
-    """The same to say."""
+    """The bags and their interval, to say."""
     made, found = tally_of(job).material, interval_of(job)
     if made is None:
         return ""
@@ -123,7 +123,7 @@ def ordered(moment: Moment, command: AskOrder) -> Reply:
 
 
 def _one_in(percent: float) -> str:
-    """A chance as it is told: 1 in 20."""
+    """A chance in words: 1 time in 20."""
     if percent < 0.1:
         return "hardly ever"
     if percent > 66:

@@ -66,12 +66,12 @@ def _card_details(card: Card, unit: str) -> list[str]:
 
 
 def assumed_waste() -> str:
-    """Told as long as nobody has said another."""
+    """Says which waste is assumed, until one is set."""
     return f"Waste {wording.percent(USUAL_WASTE_PERCENT)} assumed; to set it: waste 7 percent."
 
 
 def bags_words(job: Job) -> str:
-    """Bags to read, or nothing while they cannot be known."""
+    """Bags to read; empty while they are not known."""
     material = tally_of(job).material
     return "" if material is None else f"{wording.counted(material.bags, 'bag')}."
 
@@ -117,14 +117,14 @@ def short_weight(kg_per_m2: float, unit: str) -> str:
 
 
 def spoken_weight(kg_per_m2: float, unit: str) -> str:
-    """The same to say."""
+    """Weight on the floor, to say."""
     if unit == "in":
         return f"{_spelled(wording.figure(lb_per_ft2(kg_per_m2), 1))} pounds a square foot"
     return f"{_spelled(wording.figure(kg_per_m2, 0))} kilograms a square metre"
 
 
 def mix_told(moment: Moment, command: SetWaste | ExtendWithAggregate | PourNeat) -> Reply:
-    """Waste and aggregate: what is set, and the bags it makes."""
+    """Waste and aggregate as they are set, and the bags that come of it."""
     job = moment.job
     if isinstance(command, SetWaste):
         told = f"Waste {wording.percent(job.waste_percent)}."

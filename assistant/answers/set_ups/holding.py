@@ -1,4 +1,4 @@
-"""Answers about readings in doubt that were borne out."""
+"""Answers about doubtful readings that were confirmed by others."""
 
 from __future__ import annotations
 
@@ -15,7 +15,7 @@ from grammar.commands.set_ups import TheyHold
 
 
 def held_told(moment: Moment, _command: TheyHold) -> Reply:
-    """What was compared, the figures, what was cleared and what was not."""
+    """What was compared, the differences, and which readings count again."""
     before = moment.before
     found = [held for held in holding_of(before) if held.in_doubt]
     cleared = tuple(point for held in found for point in held.cleared)

@@ -1,4 +1,4 @@
-"""Answers about the whole survey: whether anything speaks against it."""
+"""Answers about the whole survey: whether anything disagrees in it."""
 
 from __future__ import annotations
 
@@ -72,7 +72,7 @@ def _points(findings: tuple[Finding, ...]) -> tuple[str, ...]:
 def _spoken_verdict(job: Job, found: Verdict) -> str:
     verdict, findings = found.verdict, found.findings
     if verdict == UNCHECKED:
-        # Short: what it is in full stands on the screen.
+        # Short, as the screen shows it in full.
         short = ["the zero" if "zero" in what else "the readings" for what in found.unchecked]
         return f"No objection, but {wording.listed(short)} unchecked."
     if verdict == TRUST:
@@ -107,7 +107,7 @@ def _heights(job: Job) -> list[dict[str, Any]]:
 
 
 def _set_up_table(job: Job) -> tuple[Table, ...]:
-    """Only where there is more than one."""
+    """The table of set-ups, where there is more than one."""
     found, unit = survey_of(job), job.reading_unit
     if len(job.survey.set_ups) == 1:
         return ()

@@ -1,4 +1,4 @@
-"""Answers about set-ups, what they are tied on, and a reference that moved."""
+"""Answers about set-ups, their ties, and a reference that moved."""
 
 from __future__ import annotations
 
@@ -54,7 +54,7 @@ def reference_moved(moment: Moment, _command: MoveReference) -> Reply:
 
 
 def _what_would_tell(doubtful: list[str]) -> list[str]:
-    """Which reading in doubt to take again first; with a good one the others hold."""
+    """Which doubtful reading to take again first; if it agrees, the others count too."""
     if not doubtful:
         return []
     return [f"Then read the last of them again, {doubtful[-1]}: as before, say they hold."]
@@ -110,9 +110,9 @@ def tell_tie(moment: Moment, command: TieOnBenchmark | TieOnPoint) -> Reply:
 
 def _off_the_floor(moment: Moment) -> dict[str, str]:
     """
-    Points that the tie gave a height to, and that the floor around does not bear out.
+    Points that got a height from the tie and don't agree with the floor around.
 
-    They had none when they were read, so nothing could be asked then.
+    Without a height nothing could be asked when they were read.
     """
     before, after = (survey_of(job).heights_mm for job in (moment.before, moment.after))
     new = set(after) - set(before)
@@ -134,7 +134,7 @@ def against_datum(zero_mm: Fraction, unit: str) -> str:
 
 
 def _fit_lines(job: Job) -> list[str]:
-    """What does not fit, once anything checks anything."""
+    """Lines on what does not agree, once there is a check."""
     return [
         f"{wording.sentence(misfit.what)[:-1]} is "
         f"{wording.length(abs(misfit.off_mm), job.reading_unit)} off what the others say."

@@ -1,4 +1,4 @@
-"""Answers about things that take their time."""
+"""Answers about clocks: what was started, what it takes, and what was too early."""
 
 from __future__ import annotations
 
@@ -63,7 +63,7 @@ def clock_started(moment: Moment, command: StartClock) -> Reply:
 
 
 def _primer_not_dry(moment: Moment) -> tuple[tuple[str, ...], str]:
-    """That a mix was begun too early for the primer, to read and to say."""
+    """The note that a mix was begun too early for the primer, to read and to say."""
     card, primer = moment.job.card, clocks.latest_started(moment.job.site.clocks, "primer")
     left = None if primer is None else clocks.time_left(primer, card, moment.world.now)
     span = clocks.span_of("primer", card)
@@ -83,13 +83,13 @@ def _primer_not_dry(moment: Moment) -> tuple[tuple[str, ...], str]:
 
 
 def _ended(moment: Moment) -> tuple[str, ...]:
-    """What a pour makes an end of."""
+    """Which clocks the end of a pour stops."""
     names = [_NAMES[event.clock] for event in moment.events if isinstance(event, ClockEnded)]
     return (f"Ended with it: {wording.listed(names)}.",) if names else ()
 
 
 def _mixed_before(moment: Moment) -> bool:
-    """The safety words come with the first mix, not with every one."""
+    """Whether there was a mix before: safety words come with the first mix only."""
     return clocks.latest_started(moment.before.site.clocks, "mix") is not None
 
 

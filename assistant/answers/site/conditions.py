@@ -1,4 +1,4 @@
-"""Answers about the site: what was read of it, the dew point, and drying."""
+"""Answers about the site: its readings, the dew point, and drying."""
 
 from __future__ import annotations
 
@@ -51,7 +51,7 @@ from grammar.commands.site import (
 )
 from grammar.numbers import spelled
 
-# --- what was told -------------------------------------------------------------------------
+# --- what was recorded ---------------------------------------------------------------------
 
 
 def floor_told(moment: Moment, command: DescribeFloor) -> Reply:
@@ -76,7 +76,7 @@ _ABOUT_FLOOR = {
 
 
 def reading_told(moment: Moment, _command: Command) -> Reply:
-    """One reading of the site, read back, with the limit it is past."""
+    """A reading of the site, read back, with the limit it is past."""
     reading = moment.job.site.readings[-1]
     where = f" at {reading.point}" if reading.point else ""
     said_at = f" at {wording.spoken_name(reading.point)}" if reading.point else ""
@@ -94,7 +94,7 @@ def reading_told(moment: Moment, _command: Command) -> Reply:
 
 
 def accepted_told(_moment: Moment, command: AcceptReason) -> Reply:
-    """On record, as the speaker's words and nobody else's."""
+    """Reads back a reason that was accepted, as the speaker's own words."""
     return Reply(
         f"On record for the {command.matter}, in your words: “{command.words}”.",
         f"On record, the {command.matter}, in your words.",
@@ -125,7 +125,7 @@ _SHORT = {
 
 
 def _blamed(job: Job) -> Job:
-    """The job with no other test of the slab than the last: another's fault is not its own."""
+    """The job with only the latest slab test, so that earlier tests are not held against it."""
     last = job.site.readings[-1]
     if last.kind in CLIMATE:
         return job
@@ -144,7 +144,7 @@ def _as_warning(reason: Reason) -> LimitWarning:
 
 
 def _beside(job: Job, reading: SiteReading) -> list[str]:
-    """What a reading adds up to, together with those before it."""
+    """What a reading shows together with those before it."""
     if reading.kind in (SLAB_HUMIDITY, EMISSION):
         tests = moisture_tests(job)
         lines = [f"{tests.most} of {wording.counted(tests.wanted, 'moisture test')}."]
@@ -231,7 +231,7 @@ def _as_data(reading: SiteReading) -> dict[str, Any]:
     }
 
 
-# --- the site as it stands ----------------------------------------------------------------
+# --- the site at present ------------------------------------------------------------------
 
 
 def site_told(moment: Moment, _command: AskSite) -> Reply:

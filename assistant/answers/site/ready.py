@@ -61,7 +61,7 @@ def ready_told(moment: Moment, _command: AskReadyToPour) -> Reply:
 
 
 def _assumed(job: Job) -> tuple[str, ...]:
-    """What counts only because nobody has said otherwise."""
+    """What is assumed, as nothing else was said."""
     if job.finish_said or not job.readings:
         return ()
     return ("The finish is assumed to be at the zero, as nobody has said it: finish at zero.",)
@@ -78,7 +78,7 @@ def _and(cautions: int) -> str:
 
 
 def _short(reason: Reason) -> str:
-    """A reason in one breath, in words that can be said."""
+    """A reason in few words, to say."""
     return _SAID.get(reason.id) or f"{reason.id.replace('-', ' ').replace(':', ' ')}."
 
 
@@ -120,7 +120,7 @@ _SAID = {
 
 
 def _made(job: Job) -> tuple[str, ...]:
-    """The checks that were made, and nothing about what they mean."""
+    """The checks that were made, without judging them."""
     made = [f"the floor ({job.site.substrate})"]
     if takes_tests(job):
         made += [wording.counted(moisture_tests(job).most, "moisture test"), "the pH"]
@@ -129,7 +129,7 @@ def _made(job: Job) -> tuple[str, ...]:
 
 
 def _passed(job: Job, now: datetime) -> tuple[str, ...]:
-    """Steps left out or passed knowingly, and not met since; whoever signs reads them."""
+    """Steps left out or passed on purpose and not met since, for whoever signs."""
     lines = []
     for step in steps():
         reason = job.guide.skipped.get(step.id)

@@ -1,7 +1,7 @@
-"""Answers to words about the talk itself, where no conversation stands behind them.
+"""Answers to words about the talk itself, without a conversation.
 
-A conversation knows which question waits and what was said last, and answers
-these itself; what is told here is true where neither is.
+A conversation knows the waiting question and the last reply, and answers these
+itself; the answers here are for where there is neither.
 """
 
 from __future__ import annotations
@@ -29,7 +29,7 @@ def nothing_said(_moment: Moment, _command: SayAgain) -> Reply:
 
 
 def no_ears(_moment: Moment, _command: StartListening | StopListening) -> Reply:
-    """Where there are ears, whoever has them answers."""
+    """The answer without a recogniser; a spoken chat answers this itself."""
     return Reply("Nothing is listening here. For a chat with ears: leadsman listen")
 
 

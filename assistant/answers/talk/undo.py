@@ -1,4 +1,4 @@
-"""Answers to an undo and a redo: what no longer counts, or counts again."""
+"""Answers to undo and redo: what no longer counts, or counts again."""
 
 from __future__ import annotations
 
@@ -18,16 +18,16 @@ from grammar.commands import Command
 from grammar.commands.talk import BringBack, ScratchThat
 
 MOST_READINGS = 3
-"""Told one by one; an undone grid or unit changes none, an undone reading one."""
+"""Most changed readings listed; undoing a grid or unit changes none, a reading one."""
 MOST_SAID = 4
-"""Of several things undone at once, told in their own words."""
+"""Most utterances described where several are undone at once."""
 
 
 def that_scratched(moment: Moment, _command: ScratchThat) -> Reply:
     turned = _turned(moment, UtteranceScratched)
     reply = _told(moment, turned, "Scratched", f"back to before {_spoken(turned[-1])}")
     if not to_redo(moment.before.history):
-        # Said once on the way back, not with every step of it.
+        # Said once in a row of undos, not at every step.
         reply = replace(
             reply,
             details=(*reply.details, f"Redo brings {'it' if len(turned) == 1 else 'them'} back."),
@@ -42,7 +42,7 @@ def brought_back(moment: Moment, _command: BringBack) -> Reply:
 
 
 def _told(moment: Moment, turned: Sequence[Utterance], what: str, how_far: str) -> Reply:
-    """To read, in the words it was said in; to say, without the signs that may be typed."""
+    """An utterance in its own words to read, and without typed signs to say."""
     said = [_in_its_words(each) for each in turned]
     data = {"undone": {
         "said": turned[-1].said, "brought_back": what == "Brought back",
@@ -60,7 +60,7 @@ def _told(moment: Moment, turned: Sequence[Utterance], what: str, how_far: str) 
 def _turned(
     moment: Moment, kind: type[UtteranceScratched] | type[UtteranceBroughtBack]
 ) -> list[Utterance]:
-    """What was undone or redone, in that order."""
+    """The utterances that were undone or redone, in order."""
     by_number = {utterance.number: utterance for utterance in moment.before.history}
     return [by_number[event.utterance] for event in moment.events if isinstance(event, kind)]
 
@@ -70,7 +70,7 @@ def _in_its_words(utterance: Utterance) -> str:
 
 
 def _readings_changed(moment: Moment) -> list[str]:
-    """The readings that an undo changed, a few of them."""
+    """A few of the readings that an undo changed."""
     if is_poured(moment.before) != is_poured(moment.after):
         now = "finished floor" if is_poured(moment.after) else "slab"
         return [f"What is read from now on is of the {now}."]
@@ -86,7 +86,7 @@ def _reading_now(point: str, reading: Height | None) -> str:
 
 
 def _spoken(utterance: Utterance) -> str:
-    """What an utterance recorded, in few words; its first event says enough."""
+    """What an utterance recorded, in few words, by its first event."""
     events = utterance.events
     event = events[1] if isinstance(events[0], FinishedFloorBegun) and events[1:] else events[0]
     return event.in_words()

@@ -1,4 +1,4 @@
-"""The answer to "what if": the difference a change would make, with nothing done."""
+"""The answer to "what if": the difference a change would make, without making it."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ Row = tuple[str, str, str]
 
 
 def what_if(moment: Moment, command: WhatIf) -> Reply:
-    """Lengths are shown in the unit of the job as it is."""
+    """The answer, with lengths in the unit of the present job."""
     from grammar import short_form
 
     before, after = tally_of(moment.before), tally_of(moment.after)
@@ -62,7 +62,7 @@ def _nothing_done(before: Job, after: Job) -> tuple[str, ...]:
 
 
 def _differences(before: Tally, after: Tally, unit: str) -> list[Row]:
-    """What is told of a tally, where it would be different: name, now, then."""
+    """The parts of the tally that would change: name, now, then."""
     told = zip(_told(before, unit), _told(after, unit), strict=True)
     return [(name, now, then) for (name, now), (_, then) in told if now != then]
 
