@@ -9,7 +9,8 @@ import subprocess
 import sys
 import tempfile
 from collections import Counter, defaultdict
-from dataclasses import asdict, dataclass
+from collections.abc import Collection, Sequence
+from dataclasses import asdict, dataclass, field, replace
 from heapq import heappop, heappush
 from pathlib import Path
 from xml.etree import ElementTree
@@ -41,6 +42,8 @@ class Passing:
     """Of each test: how many lines it passes through in all."""
     digests: dict[str, str]
     """Of the modules, as they were."""
+    files: dict[str, str] = field(default_factory=dict)
+    """Digests of the test files, as they were."""
 
     def through(self, path: str, line: int, budget_s: float) -> list[str]:
         """
@@ -89,22 +92,89 @@ class Passing:
         """All that were run."""
         return frozenset(self.cases)
 
+    def without(self, files: Collection[str]) -> Passing:
+        """The same, with the tests of some files forgotten."""
+        left = [n for n, test in enumerate(self.tests) if test.split("::")[0] not in files]
+        number = {old: new for new, old in enumerate(left)}
+        gone = tuple(file.removesuffix(".py").replace("/", ".") for file in files)
+        return replace(
+            self,
+            tests=[self.tests[old] for old in left],
+            seconds=[self.seconds[old] for old in left],
+            reach=[self.reach[old] for old in left],
+            lines={
+                path: {
+                    line: [number[old] for old in through if old in number]
+                    for line, through in of_module.items()
+                }
+                for path, of_module in self.lines.items()
+            },
+            cases=[case for case in self.cases if not _is_of(case, gone)],
+        )
+
+    def with_also(self, other: Passing) -> Passing:
+        """Both; of a module that has changed in between, what was found first decides."""
+        first = len(self.tests)
+        lines = {path: dict(of_module) for path, of_module in self.lines.items()}
+        for path, of_module in other.lines.items():
+            mine = lines.setdefault(path, {})
+            for line, through in of_module.items():
+                mine[line] = mine.get(line, []) + [first + number for number in through]
+        return Passing(
+            self.tests + other.tests,
+            self.seconds + other.seconds,
+            lines,
+            self.cases + other.cases,
+            self.reach + other.reach,
+            {**other.digests, **self.digests},
+        )
+
     def _same(self, path: str) -> bool:
         return self.digests.get(path) == _digest(path)
 
 
 def kept_or_found(processes: int) -> Passing:
-    """What was found before, or all tests are run once, in so many processes: minutes."""
-    if KEPT.is_file():
-        return Passing(**json.loads(KEPT.read_text(encoding="utf-8")))
-    print("once: which tests pass where …", flush=True)
+    """
+    What was found before; or all tests are run once, in so many processes: minutes.
+
+    Test files that are new or changed since are run again.
+    """
+    files = _test_files()
+    if not KEPT.is_file():
+        print("once: which tests pass where …", flush=True)
+        return _keep(replace(_found(TESTS, processes), files=files))
+    kept = Passing(**json.loads(KEPT.read_text(encoding="utf-8")))
+    fresh = [file for file, digest in files.items() if kept.files.get(file) != digest]
+    if not fresh and files.keys() == kept.files.keys():
+        return kept
+    print(f"which tests of {len(fresh)} new or changed files pass where …", flush=True)
+    there = kept.without(kept.files.keys() - (files.keys() - set(fresh)))
+    found = there.with_also(_found(fresh, processes)) if fresh else there
+    return _keep(replace(found, files=files))
+
+
+def _keep(found: Passing) -> Passing:
+    KEPT.parent.mkdir(exist_ok=True)
+    KEPT.write_text(json.dumps(asdict(found)), encoding="utf-8")
+    return found
+
+
+def _test_files() -> dict[str, str]:
+    """Digests of the files that tests stand in; doctests stand in the modules themselves."""
+    named = [ROOT / name for name in TESTS if name.startswith("tests/")]
+    files = [file for one in named for file in (one.rglob("test_*.py") if one.is_dir() else [one])]
+    names = sorted(file.relative_to(ROOT).as_posix() for file in files)
+    return {name: _digest(name) for name in names}
+
+
+def _found(tests: Sequence[str], processes: int) -> Passing:
     with tempfile.TemporaryDirectory() as folder:
         settings, lines, times = (Path(folder) / name for name in ("settings", "lines", "times"))
         settings.write_text("[run]\nrelative_files = True\n", encoding="utf-8")
         command = [sys.executable, "-m", "pytest", "-q", "-n", str(processes)]
         command += ["-p", "tests.mutation.processor_time"]
         command += ["--cov=grammar", "--cov=assistant", "--cov-context=test", "--cov-report="]
-        command += [f"--cov-config={settings}", f"--junitxml={times}", *TESTS]
+        command += [f"--cov-config={settings}", f"--junitxml={times}", *tests]
         subprocess.run(
             command,
             cwd=ROOT,
@@ -112,10 +182,7 @@ def kept_or_found(processes: int) -> Passing:
             check=False,
             stdout=subprocess.DEVNULL,
         )
-        found = passing_of(lines, times)
-    KEPT.parent.mkdir(exist_ok=True)
-    KEPT.write_text(json.dumps(asdict(found)), encoding="utf-8")
-    return found
+        return passing_of(lines, times)
 
 
 def passing_of(lines: Path, times: Path) -> Passing:
@@ -154,6 +221,12 @@ def passing_of(lines: Path, times: Path) -> Passing:
         [reach[number] for number in numbers.values()],
         {path: _digest(path) for path in of_modules},
     )
+
+
+def _is_of(case: str, modules: tuple[str, ...]) -> bool:
+    """Whether a test stands in one of some modules, by class and name as in :func:`case_of`."""
+    place = case.partition("::")[0]
+    return any(place == module or place.startswith(f"{module}.") for module in modules)
 
 
 def case_of(test: str) -> str:

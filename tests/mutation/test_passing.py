@@ -1,0 +1,48 @@
+"""What was found of the tests stays true as tests are written: only new ones are run again."""
+
+from __future__ import annotations
+
+from tests.mutation.passing import Passing
+
+
+def _found(*files: str, line: str = "3") -> Passing:
+    tests = [f"tests/{file}.py::test_it" for file in files]
+    numbers = list(range(len(tests)))
+    cases = [f"tests.{file}::test_it" for file in files]
+    return Passing(
+        tests,
+        [1.0 + number for number in numbers],
+        {"grammar/low.py": {line: numbers}},
+        cases,
+        [10 * (1 + number) for number in numbers],
+        {"grammar/low.py": f"digest with {files[0]}"},
+        dict.fromkeys((f"tests/{file}.py" for file in files), "as it was"),
+    )
+
+
+def test_tests_of_a_file_are_forgotten_and_those_after_it_keep_their_numbers() -> None:
+    left = _found("test_a", "test_b", "test_c").without(["tests/test_b.py"])
+    assert left.tests == ["tests/test_a.py::test_it", "tests/test_c.py::test_it"]
+    assert left.seconds == [1.0, 3.0]
+    assert left.reach == [10, 30]
+    assert left.lines == {"grammar/low.py": {"3": [0, 1]}}
+    assert left.known == {"tests.test_a::test_it", "tests.test_c::test_it"}
+
+
+def test_a_name_that_only_begins_alike_is_kept() -> None:
+    left = _found("test_low", "test_lower").without(["tests/test_low.py"])
+    assert left.known == {"tests.test_lower::test_it"}
+
+
+def test_what_is_found_later_comes_after() -> None:
+    both = _found("test_a", "test_b").with_also(_found("test_new"))
+    assert both.tests[2] == "tests/test_new.py::test_it"
+    assert both.lines == {"grammar/low.py": {"3": [0, 1, 2]}}
+    assert both.known == {f"tests.{name}::test_it" for name in ("test_a", "test_b", "test_new")}
+    # of a module that has changed meanwhile, lines are no guide; any of its tests may tell
+    assert both.digests == {"grammar/low.py": "digest with test_a"}
+
+
+def test_a_line_that_only_later_tests_pass_is_known_too() -> None:
+    both = _found("test_a").with_also(_found("test_new", line="8"))
+    assert both.lines == {"grammar/low.py": {"3": [0], "8": [1]}}
