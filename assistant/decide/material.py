@@ -42,13 +42,15 @@ def set_waste(_job: Job, command: SetWaste, _world: World) -> Decision:
 
 
 def extend_with_aggregate(job: Job, command: ExtendWithAggregate, _world: World) -> Decision:
+    if command.percent == 0:
+        return Decision((AggregateSet(Decimal(0)),))
     card = job.card
     if card is None:
         raise Refusal("The product first; its card says how much aggregate it takes.")
     most = most_aggregate(card)
     if not most:
         raise Refusal(f"The card of {card.name} allows no aggregate; pour it neat.")
-    if not 0 < command.percent <= most:
+    if command.percent > most:
         raise Refusal(
             f"The card of {card.name} allows aggregate up to {wording.percent(most)} of the "
             f"powder's mass, not {wording.percent(command.percent)}."

@@ -57,7 +57,7 @@ def close_room(job: Job, command: CloseRoom, _world: World) -> Decision:
         raise Refusal("The room is closed already.")
     if len(room.walls) < 2:
         raise Refusal("One wall makes no room. Tell the next: wall north 3 metres.")
-    gap = gap_m(room.walls)
+    gap = round(gap_m(room.walls), 6)  # a centimetre told is a centimetre, whatever floats make
     if gap <= max(MISCLOSURE_M, perimeter_m(room.walls) * MISCLOSURE_PART):
         return _if_nothing_moves(job, command, "room", RoomClosed(straight_wall_added=False))
     decision = _if_nothing_moves(job, command, "room", RoomClosed(straight_wall_added=True))

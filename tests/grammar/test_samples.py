@@ -232,3 +232,9 @@ def test_fillers_stand_anywhere_but_after_because() -> None:
         words = sentence(_without_choice(), Chances(seed, 0.19)).text.lower().split()
         alone.add(next(at for at, word in enumerate(words) if word in FILLERS))
     assert alone == {0, 1, 2}
+
+
+def test_names_have_two_words_of_any_order() -> None:
+    names = {value for _, value in _drawn("name", last=False)}
+    assert {len(name.split()) for name in names} == {2}
+    assert len(names) > 20

@@ -120,7 +120,7 @@ def test_a_count_beyond_what_the_head_can_hold_stays_at_the_most(counted: int) -
 # --- the log of a crash -------------------------------------------------------------------------
 
 
-def _commits(log: bytes) -> list[int]:
+def _commits(log: bytes | bytearray) -> list[int]:
     """Where the frames begin that end a commit."""
     frames = range(LOG_HEAD, len(log), FRAME_HEAD + PAGE)
     return [start for start in frames if struct.unpack_from(">I", log, start + 4)[0]]
@@ -164,7 +164,7 @@ def test_a_draft_is_given_an_hour_whichever_way_the_clock_is_wrong(
     draft = path.with_name(f".{path.name}.11111111.new")
     draft.touch()
     os.utime(draft, (1_000_000, 1_000_000))
-    monkeypatch.setattr(drafts.time, "time", lambda: 1_000_000 + age_s)
+    monkeypatch.setattr("assistant.record.drafts.time.time", lambda: 1_000_000 + age_s)
     drafts.clear_drafts(path)
     assert draft.exists() is left
 
