@@ -12,6 +12,7 @@ from dataclasses import replace
 from assistant.answers import (
     depths,
     doors,
+    figures,
     finish,
     guide,
     material,
@@ -42,6 +43,7 @@ ANSWERS: dict[type[Command], Answerer] = {
     **doors.ANSWERS,
     **depths.ANSWERS,
     **overview.ANSWERS,
+    **figures.ANSWERS,
     **material.ANSWERS,
     **site.ANSWERS,
     **guide.ANSWERS,

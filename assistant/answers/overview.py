@@ -62,6 +62,7 @@ def _tally_spoken(job: Job, tally: Tally, unit: str) -> str:
     parts = [
         f"{wording.spoken_count(tally.points, 'point')}.",
         f"Mean {spoken_depth(tally.depths.mean, unit)}.",
+        f"{wording.spoken_volume(tally.volume_m3, unit)}." if tally.volume_m3 is not None else "",
         spoken_bags_with_interval(job),
     ]
     if tally.missing:

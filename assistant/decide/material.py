@@ -7,12 +7,21 @@ from decimal import Decimal
 from assistant.decide.parts import Decider, Decision, World
 from assistant.errors import CardError, Refusal
 from assistant.events.kinds import Event
-from assistant.events.material import AggregateSet, ProductChosen, WasteSet
+from assistant.events.material import AggregateSet, BagCostSet, ProductChosen, WasteSet
 from assistant.job import Job
 from assistant.products.cards import Card, find_card
 from assistant.reply import wording
 from grammar.commands import Change
-from grammar.commands.material import ChooseProduct, ExtendWithAggregate, PourNeat, SetWaste
+from grammar.commands.material import (
+    ChooseProduct,
+    ExtendWithAggregate,
+    PourNeat,
+    SetBagCost,
+    SetWaste,
+)
+
+MOST_FOR_A_BAG = 1_000_000
+"""In any currency; a number with more digits is a slip. Our own choice, no source."""
 
 
 def choose_product(job: Job, command: ChooseProduct, world: World) -> Decision:
@@ -62,9 +71,16 @@ def pour_neat(_job: Job, _command: PourNeat, _world: World) -> Decision:
     return Decision((AggregateSet(Decimal(0)),))
 
 
+def set_bag_cost(_job: Job, command: SetBagCost, _world: World) -> Decision:
+    if not 0 < command.amount <= MOST_FOR_A_BAG:
+        raise Refusal(f"A bag costs more than nothing and at most {MOST_FOR_A_BAG}: bag costs 24.")
+    return Decision((BagCostSet(command.amount, command.currency or ""),))
+
+
 DECIDERS: dict[type[Change], Decider] = {
     ChooseProduct: choose_product,
     SetWaste: set_waste,
     ExtendWithAggregate: extend_with_aggregate,
     PourNeat: pour_neat,
+    SetBagCost: set_bag_cost,
 }

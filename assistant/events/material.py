@@ -40,3 +40,16 @@ class AggregateSet(Setting):
 
     def in_words(self) -> str:
         return "the aggregate"
+
+
+@dataclass(frozen=True, slots=True)
+class BagCostSet(Setting):
+    """What one bag costs."""
+
+    NAME: ClassVar[str] = "bag-cost-set"
+    amount: Decimal
+    currency: str = ""
+    """As it was said; empty where none was."""
+
+    def in_words(self) -> str:
+        return "the cost of a bag"

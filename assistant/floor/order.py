@@ -87,8 +87,17 @@ def order_at(job: Job, risk_percent: Decimal) -> Order:
 def _order(job: Job, bags: int) -> Order:
     volume = volume_of(job)
     assert volume is not None
-    makes_m3 = bags * _yield_m3(job) / (1 + float(job.waste_percent) / 100)
-    return Order(bags, 100 * (1 - volume.chance_enough(makes_m3)))
+    return Order(bags, 100 * (1 - volume.chance_enough(makes_m3(job, bags))))
+
+
+def makes_m3(job: Job, bags: int) -> float:
+    """Volume that so many bags of the product in hand make on the floor, waste taken off."""
+    return bags * _yield_m3(job) / (1 + float(job.waste_percent) / 100)
+
+
+def chance_short_percent(job: Job, bags: int) -> float | None:
+    """Chance that so many bags run short; None where too little is read to tell."""
+    return None if volume_of(job) is None or job.card is None else _order(job, bags).risk_percent
 
 
 def further_bags(job: Job, around: int) -> list[Order]:

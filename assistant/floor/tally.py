@@ -7,6 +7,7 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Any
 
+from assistant.floor.cost import Cost, cost_of_bags
 from assistant.floor.geometry import area_of, depths_of, points_missing, surface_of, untied_points
 from assistant.job import Job
 from assistant.job.once import cached
@@ -78,6 +79,8 @@ class Tally:
     """Plain mean depth times area, as it is done by hand."""
     material: Material | None = None
     """None without a product or a volume."""
+    cost: Cost | None = None
+    """Of the bags; None where the cost of a bag was not said."""
 
     def as_data(self) -> dict[str, Any]:
         """The numbers for programs; JSON types only, millimetres, metres, litres, kilograms."""
@@ -107,6 +110,7 @@ class Tally:
             "mass_kg": made.mass_kg if made else None,
             "mass_kg_per_m2": made.mass_kg_per_m2 if made else None,
             "mass_lb_per_ft2": lb_per_ft2(made.mass_kg_per_m2) if made else None,
+            **({"cost": self.cost.as_data()} if self.cost else {}),
         }
 
 
@@ -118,6 +122,7 @@ def tally_of(job: Job) -> Tally:
     mean_method = None
     if area_m2 is not None and depths is not None:
         mean_method = float(depths.mean) / 1000 * area_m2
+    material = _material(job, volume_m3, area_m2, depths)
     return Tally(
         points=len(depths_of(job)),
         missing=len(points_missing(job)) + len(untied_points(job)),
@@ -131,7 +136,8 @@ def tally_of(job: Job) -> Tally:
         volume_m3=volume_m3,
         high_volume_m3=high_m3,
         mean_method_volume_m3=mean_method,
-        material=_material(job, volume_m3, area_m2, depths),
+        material=material,
+        cost=None if material is None else cost_of_bags(job, material.bags),
     )
 
 

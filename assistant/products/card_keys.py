@@ -80,8 +80,12 @@ KEYS: dict[str, Number | Range | Text] = {
         800, 3000, "the density of the wet mix, in kilograms a cubic metre", required=False
     ),
     "yield_l": Number(0.3, 2000, "the litres that one bag makes", required=False),
+    "mixing_min": Number(0.5, 60, "the minutes that a bag is mixed", required=False),
     "working_time_min": Number(1, 600, "the working time in minutes"),
     "foot_traffic_h": Number(0.25, 168, "the hours until it can be walked on"),
+    "covering_h": Number(
+        0.25, 5000, "the hours until it may be covered, at the least", required=False
+    ),
     "flow": Text("how the product flows", 20, choices=tuple(FLOW_CLASSES)),
     "pin_spacing_m": Number(
         0.3, 6, "the widest spacing of pins in metres, where the data sheet has one", False

@@ -58,6 +58,10 @@ class Card:
     """Litres that a neat bag makes, as stated; None where the card states the density."""
     working_time_min: float
     foot_traffic_h: float
+    mixing_min: float | None = None
+    """Minutes that a bag is mixed; None where the card does not say."""
+    covering_h: float | None = None
+    """Hours until it may be covered, at the least; None where the card does not say."""
     flow: str
     """``free`` or ``stiff``."""
     own_pin_spacing_m: float | None = None

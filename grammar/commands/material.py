@@ -51,3 +51,12 @@ class AskOrder(Ask):
 
     risk: Decimal | None = None
     """Percent; None for the usual 1 in 20."""
+
+
+@dataclass(frozen=True, slots=True)
+class SetBagCost(Change):
+    """What one bag costs."""
+
+    amount: Decimal
+    currency: str | None = None
+    """Any word, as it was said; no rate is ever looked up."""

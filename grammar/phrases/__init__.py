@@ -12,6 +12,7 @@ from grammar.phrase import Phrase
 from grammar.phrases import (
     depths,
     doors,
+    figures,
     finish,
     guide,
     material,
@@ -33,6 +34,7 @@ PHRASES: tuple[Phrase, ...] = (
     *doors.PHRASES,
     *depths.PHRASES,
     *overview.PHRASES,
+    *figures.PHRASES,
     *set_ups.PHRASES,
     *site.PHRASES,
     *guide.PHRASES,

@@ -9,6 +9,7 @@ from grammar.commands.material import (
     ExtendWithAggregate,
     ListProducts,
     PourNeat,
+    SetBagCost,
     SetWaste,
 )
 from grammar.phrase import Phrase
@@ -46,6 +47,15 @@ PHRASES: tuple[Phrase, ...] = (
         "no aggregate in the mix",
         ("pour neat", "no aggregate"),
         _SETTINGS,
+    ),
+    Phrase(
+        "(bag costs | bags cost | bag price | price a bag)"
+        " (<amount:number> [<currency>] | <currency> <amount:number>)",
+        SetBagCost,
+        "what one bag costs, in any currency",
+        ("bag costs 24 euros", "bag costs 18.50"),
+        _SETTINGS,
+        speakable=False,
     ),
     Phrase("weight", AskWeight, "what the pour weighs on the floor", ("weight",), _QUESTIONS),
     Phrase(

@@ -12,6 +12,7 @@ from typing import Any
 
 from grammar.slots import (
     change,
+    currency,
     direction,
     measure,
     name,
@@ -40,6 +41,7 @@ KINDS: tuple[ValueKind, ...] = (
     direction.KIND,
     temperature.KIND,
     substrate.KIND,
+    currency.KIND,
     name.KIND,
     change.KIND,
 )

@@ -1,7 +1,8 @@
-"""A count or a number of doors, benchmarks, things to undo."""
+"""A number of doors, benchmarks or things to undo, and a larger count of bags."""
 
 from __future__ import annotations
 
+from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
 from grammar.errors import Impossible
@@ -25,6 +26,24 @@ def _whole(said: Any) -> int:
     return to_99(said, "doors, benchmarks and things to undo are counted from 1 to 99")
 
 
+_MOST_COUNTED = 9999
+
+
+def _count(number: Decimal) -> int:
+    if number != number.to_integral_value() or not 1 <= number <= _MOST_COUNTED:
+        raise Impossible(f"bags are counted in whole ones, from 1 to {_MOST_COUNTED}")
+    return int(number)
+
+
+def _say_count(voice: SpokenNumbers, count: int) -> str:
+    return voice.whole(count, below=1000)
+
+
+def _sample_count(random: Random) -> tuple[str, int]:
+    count = random.randrange(1, random.choice((100, _MOST_COUNTED)))
+    return random.choice((str(count), in_words(count))), count
+
+
 def _sample(random: Random) -> tuple[str, int]:
     number = random.randrange(1, 100)
     return random.choice((str(number), in_words(number))), number
@@ -39,6 +58,14 @@ KIND = ValueKind(
             short=str,
             sample=_sample,
             aloud=SpokenForm(heard="<under_hundred>", say=SpokenNumbers.whole),
+        ),
+        Slot(
+            name="count",
+            rule="plain_number",
+            build=_count,
+            short=str,
+            sample=_sample_count,
+            aloud=SpokenForm(heard="<under_thousand>", say=_say_count),
         ),
     ),
     rules="p_two_digits: r_digit n_any_digit",

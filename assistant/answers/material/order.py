@@ -7,6 +7,7 @@ from typing import Any
 
 from assistant.answers.parts import Answerer, Moment
 from assistant.errors import Refusal
+from assistant.floor.cost import cost_of_bags
 from assistant.floor.geometry import points_missing
 from assistant.floor.interval import left_out_words, why_unsure
 from assistant.floor.order import USUAL_RISK_PERCENT, Interval, further_bags, interval_of, order_at
@@ -94,7 +95,7 @@ def ordered(moment: Moment, command: AskOrder) -> Reply:
     rows = further_bags(job, order.bags)
     assert tally.material is not None  # there is a product and a volume
     assert found.bags is not None
-    data = {
+    data: dict[str, Any] = {
         "order": {
             "bags": order.bags,
             "risk_percent": float(risk),
@@ -112,6 +113,9 @@ def ordered(moment: Moment, command: AskOrder) -> Reply:
         details.append(f"{wording.counted(missing, 'point')} not read yet; the risk counts that.")
     if left_out := left_out_words(job):
         details.append(left_out)
+    if cost := cost_of_bags(job, order.bags):
+        details.append(f"They cost {cost.in_words()}.")
+        data["order"]["cost"] = cost.as_data()
     shown = tuple((str(row.bags), _one_in(row.risk_percent)) for row in rows)
     return Reply(
         f"Order {wording.counted(order.bags, 'bag')}: short {_one_in(float(risk))} at most.",

@@ -7,6 +7,7 @@ from decimal import Decimal
 
 from assistant.answers.parts import Answerer, Moment, with_matters
 from assistant.errors import Refusal
+from assistant.floor.cost import cost_of_bags
 from assistant.floor.tally import Material, tally_of
 from assistant.floor.warnings import all_warnings, warnings_about
 from assistant.job import USUAL_WASTE_PERCENT, Job
@@ -21,6 +22,7 @@ from grammar.commands.material import (
     ExtendWithAggregate,
     ListProducts,
     PourNeat,
+    SetBagCost,
     SetWaste,
 )
 from grammar.numbers import spelled
@@ -95,6 +97,8 @@ def material_details(job: Job) -> list[str]:
     if material.primer_l is not None:
         coats = wording.counted(job.card.primer_coats if job.card else 1, "coat")
         lines.append(f"Primer {wording.liquid(unit, material.primer_l)}, {coats}.")
+    if cost := tally_of(job).cost:
+        lines.append(f"Bags cost {cost.in_words()}.")
     weight = short_weight(material.mass_kg_per_m2, unit)
     lines.append(f"Weight on the floor {weight} on average.")
     return lines
@@ -146,6 +150,16 @@ def mix_told(moment: Moment, command: SetWaste | ExtendWithAggregate | PourNeat)
     return with_matters(
         moment, replace(reply, data=data), warnings_about(all_warnings(job), "aggregate")
     )
+
+
+def bag_cost_set(moment: Moment, _command: SetBagCost) -> Reply:
+    one = cost_of_bags(moment.job, 1)
+    assert one is not None  # it was just set
+    told, all_bags = f"A bag costs {one.in_words()}.", tally_of(moment.job).cost
+    if all_bags is not None:
+        told += f" All of them {all_bags.in_words()}."
+    data = {"bag_cost": one.as_data()}
+    return Reply(told, told, data=data)
 
 
 def _spelled(figures: str) -> str:
@@ -221,6 +235,7 @@ ANSWERS: dict[type[Command], Answerer] = {
     SetWaste: mix_told,
     ExtendWithAggregate: mix_told,
     PourNeat: mix_told,
+    SetBagCost: bag_cost_set,
     ListProducts: products_listed,
     AskWeight: weight_told,
 }

@@ -76,6 +76,7 @@ def _told(tally: Tally, unit: str) -> list[tuple[str, str]]:
         ("most depth", depth_cell(depths.most, unit) if depths else none),
         ("volume", none if tally.volume_m3 is None else wording.volume(tally.volume_m3, unit)),
         ("bags", str(made.bags) if made else none),
+        ("cost", tally.cost.in_words() if tally.cost else none),
         ("weight", short_weight(made.mass_kg_per_m2, unit) if made else none),
         ("points read", str(tally.points)),
         ("points missing", str(tally.missing)),

@@ -1,0 +1,58 @@
+"""How far an amount of mix goes on this floor."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+from math import ceil
+
+from assistant.floor.geometry import surface_of
+from assistant.floor.tally import tally_of
+from assistant.job import Job
+
+
+@dataclass(frozen=True, slots=True)
+class Reach:
+    """What an amount fills."""
+
+    share: float
+    """Of the pour, 1 for all of it or more."""
+    area_m2: float
+    """At the mean depth of the pour."""
+
+
+def reach_of(job: Job, volume_m3: float) -> Reach:
+    """How much of the pour a volume is, m³; the job has a volume of its own."""
+    tally = tally_of(job)
+    assert tally.volume_m3 is not None
+    assert tally.area_m2 is not None
+    if tally.volume_m3 <= 0:
+        return Reach(1.0, tally.area_m2)
+    share = min(volume_m3 / tally.volume_m3, 1.0)
+    return Reach(share, share * tally.area_m2)
+
+
+def lower_by_for(job: Job, volume_m3: float) -> Fraction | None:
+    """
+    Whole millimetres by which a lower finish makes a volume do; None where even that cannot.
+
+    Rounded up: one rounded down would still run short.
+    """
+    from scipy.optimize import brentq
+
+    from assistant.levels.volume import fill
+
+    surface = surface_of(job)
+    if surface is None:
+        return None
+
+    def over_m3(lower_m: float) -> float:
+        return float(fill(surface.mesh, surface.depths_m - lower_m).volume_m3) - volume_m3
+
+    most_m = float(surface.depths_m.max())
+    if over_m3(0.0) <= 0:
+        return Fraction(0)
+    if over_m3(most_m) > 0:
+        return None
+    found_m = brentq(over_m3, 0.0, most_m, xtol=1e-6)
+    return Fraction(ceil(round(found_m * 1000, 6)))
