@@ -29,6 +29,7 @@ def _figure(name: str, template: str, help: str, *ways: str, about: str = "") ->
 
 
 _WHAT_IS = "(what is | what's | where is | where's)"
+_SPOT = "point | spot | bit | place | part"
 
 PHRASES: tuple[Phrase, ...] = (
     _figure(
@@ -105,8 +106,8 @@ PHRASES: tuple[Phrase, ...] = (
         "deepest [point]",
         "where the pour is deepest, and how deep",
         Aloud("where is lowest point"),
-        f"[{_WHAT_IS}] (deepest | lowest) [point | spot | bit | place | part | depth]",
-        f"[{_WHAT_IS}] (deepest | lowest) (point | spot | bit | place | part) (of | in | on) floor",
+        f"[{_WHAT_IS}] (deepest | lowest) [{_SPOT} | depth]",
+        f"[{_WHAT_IS}] (deepest | lowest) ({_SPOT}) (of | in | on) floor",
         "[what is | what's] (maximum | max | greatest | most) depth",
         about="low hole dip",
     ),
@@ -115,8 +116,8 @@ PHRASES: tuple[Phrase, ...] = (
         "thinnest [point]",
         "where the pour is thinnest, or the floor stands proud",
         Aloud("where is highest point"),
-        f"[{_WHAT_IS}] (thinnest | shallowest | highest) [point | spot | bit | place | part | depth]",
-        f"[{_WHAT_IS}] (thinnest | highest) (point | spot | bit | place | part) (of | in | on) floor",
+        f"[{_WHAT_IS}] (thinnest | shallowest | highest) [{_SPOT} | depth]",
+        f"[{_WHAT_IS}] (thinnest | highest) ({_SPOT}) (of | in | on) floor",
         "[what is | what's] (minimum | min | least) depth",
         about="high hump proud",
     ),

@@ -36,7 +36,9 @@ def test_slots_come_to_what_lark_makes_of_their_rules() -> None:
             *(f"{role}: WORD" for role in sorted(roles)),
         ]
     )
-    by_lark = made_by_lark(text, "WORD", "NUMERAL", "FRACTION", "LABEL", "LETTERS", "ANY")
+    by_lark = made_by_lark(
+        text, "WORD", "NUMERAL", "FRACTION", "LABEL", "LETTERS", "ANY", "UNKNOWN"
+    )
     ours = as_text(productions_of(RULES))
     assert len(ours) > 100
     assert sorted(set(ours)) == sorted(
@@ -101,5 +103,13 @@ def test_the_language_is_made_of_rules_that_are_all_there() -> None:
     made = rules()
     assert len(set(made)) == len(made)
     named = {symbol.name for rule in made for symbol in rule.expansion if symbol.is_term}
-    assert named <= {*terminals().values(), "NUMERAL", "FRACTION", "LABEL", "LETTERS", "ANY"}
+    assert named <= {
+        *terminals().values(),
+        "NUMERAL",
+        "FRACTION",
+        "LABEL",
+        "LETTERS",
+        "ANY",
+        "UNKNOWN",
+    }
     Lookahead(made)
