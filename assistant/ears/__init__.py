@@ -1,5 +1,5 @@
-"""The recognisers, behind one small seam: sound in, what was heard out.
+"""The recognisers, behind one small interface: sound in, what was heard out.
 
-The seam is :mod:`assistant.ears.hearing`. Nothing here is loaded before it is
-used, so that a program without the voice parts works as before.
+The interface is :mod:`assistant.ears.hearing`. Nothing here is loaded before it is
+used, so that the program also works without the voice parts.
 """

@@ -32,22 +32,22 @@ class Answers:
         return bool(self.meanings(words))
 
     def choose(self, command: Command) -> bool:
-        """Whether a command is what one of the answers asks for, however it was said."""
+        """Whether one of the answers asks for this command, however it was said."""
         return command in self.commands.values()
 
     def meanings(self, words: str) -> tuple[Command, ...]:
-        """What words ask for as an answer; empty where they are none."""
+        """The commands that words ask for as an answer; empty where they are none."""
         answer = self._by_figures.get(in_figures(words)) if self.commands else None
         return () if answer is None else (answer,)
 
     def sentences(self) -> list[tuple[Node, ...]]:
-        """The answers in all ways to write them."""
+        """The answers, in all ways of writing them."""
         return [_nodes(written_ways(words)) for words in self.commands]
 
 
 def digits_apart(words: str) -> bool:
     """
-    Whether some words are nothing but digits, one by one.
+    Whether some words are only digits, one by one.
 
     >>> digits_apart("one five"), digits_apart("1 5."), digits_apart("15"), digits_apart("fifty")
     (True, True, False, False)
@@ -59,7 +59,7 @@ def digits_apart(words: str) -> bool:
 _DIGITS = frozenset([*DIGITS, *ZEROS, "point", *"0123456789"])
 
 _nodes = cache(read)
-"""The same answer is always the very same nodes, by which an automaton knows it again."""
+"""Gives the same answer always the same nodes, by which an automaton recognises it."""
 
 NONE = Answers({})
-"""No question waits."""
+"""The answers while no question waits."""

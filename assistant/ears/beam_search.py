@@ -1,4 +1,4 @@
-"""The beam search: the likeliest sentences that the paths allow, all hypotheses in one batch."""
+"""The beam search: the likeliest sentences of a decoding graph, all hypotheses in one batch."""
 
 from __future__ import annotations
 
@@ -13,23 +13,23 @@ from assistant.ears.moonshine import END, DecoderStep, Memory, Moonshine
 
 @dataclass(frozen=True, slots=True)
 class Beam:
-    """How much the search looks at, and how it weighs what it sees."""
+    """The width of the search, and its weights."""
 
     width: int = 48
     """Hypotheses kept at a time; more finds more and takes longer."""
     margin: float = 8.0
-    """How far behind the best finished sentence one may be and stay; more keeps rivals that
-    catch up late, and takes longer."""
+    """How far behind the best finished sentence one may be and is kept; more keeps rivals
+    that catch up late, and takes longer."""
     abreast: float = 9.0
-    """How far behind the best of those with as many pieces one may be and stay. In quiet few
+    """How far behind the best of the same number of pieces one may be and is kept. In quiet few
     are, so an easy utterance costs little; more finds words that begin badly."""
     prior: float = 0.5
-    """How much of what the model would expect without hearing anything is taken off. More
-    trusts the ear against habit: rare words gain, and in noise the far-fetched too."""
+    """How much of the score that the model gives without any sound is subtracted. More trusts the
+    sound over habit: rare words gain, and in noise unlikely ones too."""
     bonus: float = 0.3
-    """Added for each word, since every word makes a sentence less likely."""
+    """Bonus for each word, since every word makes a sentence less likely."""
     spellings: int = 2
-    """Ways of writing the same words that are kept; more fills the width with one command."""
+    """Spellings of the same words that are kept; more fills the width with one command."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -38,44 +38,44 @@ class DecodedSentence:
 
     pieces: tuple[int, ...]
     log_probability: float
-    """Of the sentence, given the sound."""
+    """Log-probability of the sentence, given the sound."""
     expected: float
-    """The same given silence: how the model would like the sentence anyway."""
+    """The same given silence: how likely the model finds the sentence anyway."""
     weight: float
-    """Words, as they count for the bonus."""
+    """Words as counted for the bonus."""
     behind: tuple[float, ...] = ()
-    """How far each piece, and the end, was behind the likeliest there, nats. A command that
-    was said is a little behind now and then; one made of other words is far behind once."""
+    """How far each piece, and the end, was behind the likeliest at its place, nats. A command that
+    was said is a little behind now and then; one that was not is far behind somewhere."""
 
     def score(self, breadth: Beam) -> float:
-        """What sentences are compared by."""
+        """The score by which sentences are compared."""
         taken_off = breadth.prior * self.expected
         return self.log_probability - taken_off + breadth.bonus * self.weight
 
 
 @dataclass(frozen=True, slots=True)
 class Found:
-    """What a search brought."""
+    """The result of a search."""
 
     sentences: tuple[DecodedSentence, ...]
     """Likeliest first."""
     free: DecodedSentence | None
-    """What the model would have written had it been free, where that was asked for."""
+    """The free sentence: what the model writes without the graph, where that was asked for."""
 
 
 @dataclass(frozen=True, slots=True)
 class Ears:
-    """The model with one utterance in its memory, and with silence."""
+    """The model's memory of one utterance, and of silence."""
 
     model: Moonshine
     heard: Memory
     silence: Memory
     unwanted: Event = field(default_factory=Event)
-    """Set when more sound made the search useless."""
+    """Set when more sound has made the search useless."""
 
 
 class Unwanted(Exception):
-    """The search was given up."""
+    """Raised where a search is given up."""
 
 
 @dataclass(slots=True)
@@ -93,7 +93,7 @@ class _Row:
 
 @dataclass(slots=True)
 class _Free:
-    """The hypothesis that follows no path."""
+    """The hypothesis that is free of the graph."""
 
     pieces: tuple[int, ...] = ()
     sound: float = 0.0
@@ -101,7 +101,7 @@ class _Free:
     ended: bool = False
 
     def advance(self, steps: tuple[DecoderStep, DecoderStep], row: int) -> None:
-        """One piece on, the likeliest."""
+        """Add the likeliest piece."""
         heard, silent = (step.scores[row] - step.log_totals[row] for step in steps)
         piece = int(heard.argmax())
         self.sound += float(heard[piece])
@@ -111,12 +111,12 @@ class _Free:
             self.pieces = (*self.pieces, piece)
 
     def sentence(self) -> DecodedSentence:
-        """What it has written."""
+        """The sentence it has written."""
         return DecodedSentence(self.pieces, self.sound, self.expected, 0.0)
 
 
 class _Ways:
-    """Every way on from every hypothesis, in parallel arrays."""
+    """Every continuation of every hypothesis, in parallel arrays."""
 
     def __init__(
         self, rows: list[_Row], steps: tuple[DecoderStep, DecoderStep], paths: DecodingGraph
@@ -140,7 +140,7 @@ class _Ways:
         return found
 
     def scores(self, breadth: Beam) -> np.ndarray:
-        """What they are compared by."""
+        """The scores by which they are compared."""
         found: np.ndarray = self.sound - breadth.prior * self.expected
         found += breadth.bonus * self.weights
         return found
@@ -157,9 +157,9 @@ def search(
     """
     Finished sentences, likeliest first.
 
-    ``longest`` is the most pieces a sentence may have; ``free`` also follows what the
-    model would write if nothing held it, as one more row of the same batch; ``floor``
-    is the score of a sentence that is known already, which others are measured by.
+    ``longest`` is the most pieces a sentence may have; ``free`` also follows what the model
+    writes without the graph, as one more row of the batch; ``floor`` is the score of a
+    sentence found before, with which others are compared.
     """
     rows = [_Row(paths.start, (), (), 0.0, 0.0, 0.0, ())]
     loose = _Free(ended=not free)
@@ -188,7 +188,7 @@ def search(
 def _steps(
     ears: Ears, steps: tuple[DecoderStep, DecoderStep], parents: list[int], pieces: list[int]
 ) -> tuple[DecoderStep, DecoderStep]:
-    """One piece on in the utterance and in silence, at the same time."""
+    """Score one more piece given the utterance and given silence, in parallel."""
 
     def onward(one: tuple[Memory, DecoderStep]) -> DecoderStep:
         return _step(ears.model, one[0], one[1], parents, pieces)
@@ -209,7 +209,7 @@ def _step(
 def _advance(
     ways: _Ways, rows: list[_Row], breadth: Beam, done: list[DecodedSentence], floor: float
 ) -> tuple[list[_Row], list[int]]:
-    """Every hypothesis one piece on, and whose child each is; finished ones go to ``done``."""
+    """Extend every hypothesis by a piece, with its parent's row; finished ones go to ``done``."""
     scores = ways.scores(breadth)
     for way in np.flatnonzero(ways.places == DONE):
         row = rows[ways.parents[way]]

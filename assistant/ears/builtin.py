@@ -1,10 +1,10 @@
 """The built-in engine: a small model, and a search that may only follow our grammar.
 
-One utterance: the sound is encoded once; the search finds the likeliest sentences of the
-spoken language, and what the model would have written had it been free; then the rivals of
-the likeliest, that were not found by themselves, are weighed on purpose; a second model holds
-the sounds of the likeliest against what was heard; and where two are close, or it may be no
-command, it is listened to again.
+For each utterance the sound is encoded once; the search finds the likeliest sentences of the
+spoken language, and the free sentence, which the model writes without the grammar; rivals of
+the likeliest that the search did not find are then scored too; a second model compares the
+phones of the likeliest with the sound; and where two are close, or it may be no command, the
+sound is decoded again at other paces.
 """
 
 from __future__ import annotations
@@ -43,33 +43,33 @@ from grammar.spoken import Spoken
 from grammar.template import read
 
 _LONGEST_S = 15.0
-"""No command takes half as long; what does is talk, and would take seconds to decode."""
+"""Longest utterance decoded. No command takes half as long; talk would take seconds to decode."""
 _SHORTEST_S = 0.1
 _SILENT = 1e-4
-"""Largest sample of what is no sound at all: a microphone that is switched off."""
+"""Largest sample of a microphone that is switched off."""
 _PIECES_A_SECOND = 13
-"""A fast speaker's; a search that goes on past that writes what was not said."""
+"""Pieces a second of a fast speaker; a search past that writes what was not said."""
 _SILENCE_S = 1.25
 _AROUND_S = 0.55
-"""Quiet that an utterance comes with, before and after the speech; see `TurnRules`."""
+"""Quiet that an utterance has before and after the speech; see `TurnRules`."""
 _HELD = 6
-"""Commands whose sounds are held against the sound, where they are near enough."""
+"""Commands whose phones are compared with the sound, where they are near enough."""
 _WITHIN = 6.0
-"""Nats behind the likeliest: from further off no sound can bring a command back."""
+"""Nats behind the likeliest; the phones cannot bring back a command from further behind."""
 _DOUBT = 1.0
-"""How far below the fit that is asked about there may still be a command: the second listening
+"""How far below the least fit for a question there may still be a command: the second decoding
 may put another first, which fits a little better."""
 _PLAIN, _WHOLE = 2.0, -0.5
-"""What a command without a doubt has; higher costs time and changes nothing."""
+"""Fit and whole of a clear command; higher costs time and changes nothing."""
 _AGAIN = 0.97
-"""Probability from which "fifteen" is taken that answers the very question whether it was
+"""Probability from which "fifteen" is taken as the answer to the question whether it was
 fifteen or fifty, or a reading that is neither. A voice that is misheard once is misheard again:
 of 476 answers said so in quiet on the tuning half (tests/benchmarks/speech/answers.py) 19 were
 misheard, the likeliest of them at 0.92; 287 are above this."""
 _DIGITS_FIT = 0.0
-"""Fit from which "one five" is taken for an answer. It is short and fits less well than a command:
-of 476 such answers on the tuning half, in quiet, 1 in 8 is below this and then asked about or to be
-said again; none was taken wrongly."""
+"""Fit from which "one five" is taken as an answer. It is short and fits less well than a command:
+of 476 such answers on the tuning half, in quiet, 1 in 8 is below this and then asked about or has
+to be said again; none was taken wrongly."""
 
 
 class BuiltinEngine:
@@ -88,12 +88,12 @@ class BuiltinEngine:
         folder = folder or model_folder()
         self._pieces = Tokens(read_tokens(folder / PIECES))
         self._model = Moonshine(folder, threads)
-        # Not quite nothing: the model was never given pure zeros.
+        # Not pure zeros, which the model was never trained on.
         faint = np.random.default_rng(0).standard_normal(int(_SILENCE_S * SAMPLE_RATE)) * 1e-3
         self._silence = self._model.remember(faint.astype(np.float32))
         self._phones = PhoneEar()
         self._breadth = breadth or Beam()
-        # Those far behind are no rivals: six nats are a part in four hundred.
+        # Six nats behind, one part in four hundred, they are no rivals.
         self._rivals = replace(self._breadth, margin=6.0)
         self._limits = limits or load_limits()
         self._ahead = ThreadPoolExecutor(1, thread_name_prefix="ears")
@@ -117,7 +117,7 @@ class BuiltinEngine:
         if self._spoken.open_unit != (unit == "mm"):
             self._drop_early()
             spoken = replace(self._spoken, open_unit=unit == "mm")
-            # After whatever is still being decoded: that walks the same paths.
+            # Once nothing is being decoded, as decoding uses the same graph.
             self._ahead.submit(self.use, spoken).result()
 
     def expect(self, answers: Mapping[str, Command]) -> None:
@@ -125,7 +125,7 @@ class BuiltinEngine:
         if answers == self._answers.commands:
             return
         self._drop_early()
-        # After whatever is still being decoded: that walks the same paths.
+        # Once nothing is being decoded, as decoding uses the same graph.
         self._ahead.submit(self._expect, Answers(answers)).result()
 
     def _expect(self, answers: Answers) -> None:
@@ -142,13 +142,13 @@ class BuiltinEngine:
         self._early: Future[Heard] | None = None
 
     def feed(self, chunk: np.ndarray) -> None:
-        """More of the utterance."""
+        """Take more of the utterance."""
         if len(chunk):
             self._chunks.append(np.nan_to_num(np.asarray(chunk, np.float32)))
             self._drop_early()
 
     def maybe_end(self) -> None:
-        """Decode what there is, in the background; thrown away if more sound comes."""
+        """Decode in the background what there is; dropped if more sound comes."""
         if self._chunks:
             self._drop_early()
             self._unwanted = Event()
@@ -168,7 +168,7 @@ class BuiltinEngine:
         return replace(heard, heard_s=perf_counter() - began)
 
     def info(self) -> Mapping[str, str]:
-        """What is loaded."""
+        """What is loaded, for ``voice check``."""
         return {
             "engine": "built-in",
             "model": f"Moonshine tiny-en ({PACKAGE} {VERSION})",
@@ -180,7 +180,7 @@ class BuiltinEngine:
 
     def hear(self, sound: np.ndarray, unwanted: Event | None = None) -> Heard:
         """
-        All of an utterance, (n,) float32 at 16 kHz, at once.
+        Recognise a whole utterance, (n,) float32 at 16 kHz.
 
         Raises :class:`Unwanted` once ``unwanted`` is set.
         """
@@ -215,11 +215,11 @@ class BuiltinEngine:
     def _held_against(
         self, sound: np.ndarray, entries: list[Hypothesis], limits: Thresholds
     ) -> list[Hypothesis]:
-        """The entries in their new order, the sounds of the first few held against the sound."""
+        """The entries, reordered after comparing the phones of the first few with the sound."""
         if not entries:
             return entries
         near = [one for one in entries[:_HELD] if one.score > entries[0].score - _WITHIN]
-        # Those that the second listening may put first, in any case.
+        # At least those that the second decoding may put first.
         compared = entries[: max(len(near), COMPARED)]
         # While a question waits, "fifteen" may be said "one five".
         manner = None if self._answers.commands else self._spoken.manner
@@ -238,9 +238,9 @@ class BuiltinEngine:
 
     def _with_twin(self, ears: Ears, leading: list[Hypothesis], longest: int) -> list[Hypothesis]:
         """
-        The twin that the likeliest hardly differs from second, as the other one to ask about.
+        The entries with the confusable of the likeliest second, to be named in the question.
 
-        The search may have dropped it, as too unlikely.
+        The search may have dropped it as too unlikely.
         """
         if not leading or not leading[0].twin:
             return leading
@@ -271,7 +271,7 @@ class BuiltinEngine:
         spoken: SpeechManner,
         limits: Thresholds,
     ) -> bool:
-        """Whether to listen again: which command it is, or whether it is one, is in doubt."""
+        """Whether to decode again, as it is in doubt which command it is or whether it is one."""
         if not leading:
             return False
         evidence = evidence_of(leading[0], free, free_words, self._breadth, spoken.seconds)
@@ -281,12 +281,12 @@ class BuiltinEngine:
         return is_close(leading) or fit < _PLAIN or whole < _WHOLE
 
     def _limits_of(self, leading: list[Hypothesis], limits: Thresholds) -> Thresholds:
-        """Where the tiers begin; lower for what answers the question that waits."""
+        """The thresholds, lower for an answer to the waiting question."""
         if not self._answers.commands or not leading or not leading[0].commands:
             return limits
         command = leading[0].commands[0]
         if isinstance(command, CancelThat):
-            # Wrong, it loses an answer and says so; nothing comes on record.
+            # If wrong it only loses an answer, and says so; nothing is recorded.
             return replace(_fitting(limits, limits.ask_fit), sure_whole=-np.inf)
         if isinstance(command, Answer):
             return replace(limits, short_fit=limits.written_fit, word_fit=limits.written_fit)
@@ -304,7 +304,7 @@ class BuiltinEngine:
         return self._answers.meanings(words) or self._spoken.meanings(words)
 
     def _weighed(self, ears: Ears, found: Found, longest: int) -> Entries:
-        """What was found, and the rivals of the likeliest command."""
+        """The sentences found, and the rivals of the likeliest command."""
         entries = Entries(self._breadth, self._meanings)
         entries.add(found.sentences, self._pieces.text)
         leading = entries.ranked(1)
@@ -330,11 +330,11 @@ class BuiltinEngine:
         return entries
 
     def _paths_of(self, templates: Sequence[str]) -> DecodingGraph:
-        """What these templates can be written as, and nothing else."""
+        """A graph of what these templates can be written as, and nothing else."""
         written = Automaton([read(f"({said})") for said in templates], read, written=True)
         return DecodingGraph(written, self._pieces)
 
 
 def _fitting(limits: Thresholds, fit: float) -> Thresholds:
-    """The same with one fit needed of commands of any length."""
+    """The thresholds with one least fit for commands of any length."""
     return replace(limits, sure_fit=fit, short_fit=fit, word_fit=fit)

@@ -20,17 +20,17 @@ from grammar.spoken import Manner, plain_words
 
 @dataclass(frozen=True, slots=True)
 class Confusable:
-    """A sentence as it would be with another number in it."""
+    """A sentence with one number replaced by a confusable one."""
 
     words: str
     close: bool
-    """Whether hardly anything tells the two apart: the n at the end of a fifteen runs on into a
-    vowel, as in "fifteen at" and "fifty inches"."""
+    """Whether hardly any sound differs: the n of a fifteen runs into a vowel that follows, as in
+    "fifteen at" and "fifty inches"."""
 
 
 def confusables_of(words: str, manner: Manner = "words") -> tuple[Confusable, ...]:
     """
-    What a sentence may be mistaken for, one number at a time; digit by digit, one digit.
+    The confusables of a sentence, with one number changed; digit by digit, with one digit.
 
     >>> [twin.words for twin in confusables_of("golf fourteen minus seventeen millimetres")]
     ['golf 40 minus seventeen millimetres', 'golf 13 minus seventeen millimetres', \
@@ -51,7 +51,7 @@ def confusables_of(words: str, manner: Manner = "words") -> tuple[Confusable, ..
         following = plain[end] if end < len(plain) else ""
         others = _others(value, plain[start:end], manner)
         if following in _PARTS:
-            # Of nine, only sixteenths are said.
+            # Only sixteenths can be nine.
             others = others if value in _ALIKE_FIGURES and following == "sixteenths" else []
         runs_on = following != "and" and following[:1] in _VOWELS
         for number, teen in others:
@@ -63,7 +63,7 @@ def confusables_of(words: str, manner: Manner = "words") -> tuple[Confusable, ..
 
 
 def _others(value: str, said: list[str], manner: Manner) -> list[tuple[str, bool]]:
-    """Numbers in figures that sound like one, and whether they are as fifteen is to fifty."""
+    """Confusable numbers of one in figures, and whether it is a pair like fifteen and fifty."""
     if manner == "digits":
         return [(other, False) for other in _five_or_nine(value)]
     if len(said) > 1 and set(said) <= _DIGITS:
@@ -74,7 +74,7 @@ def _others(value: str, said: list[str], manner: Manner) -> list[tuple[str, bool
 
 def _five_or_nine(value: str) -> Iterator[str]:
     """
-    Figures with one five as a nine, or one nine as a five.
+    The figures with one five changed to nine, or one nine to five.
 
     >>> list(_five_or_nine("159"))
     ['199', '155']
@@ -85,7 +85,7 @@ def _five_or_nine(value: str) -> Iterator[str]:
 
 
 def _sixteenths(plain: list[str]) -> Iterator[Confusable]:
-    """The same of five and nine sixteenths in figures."""
+    """The same for five and nine sixteenths in figures."""
     for at, word in enumerate(plain):
         top, _, bottom = word.partition("/")
         if top in _ALIKE_FIGURES and bottom == "16":
@@ -94,7 +94,7 @@ def _sixteenths(plain: list[str]) -> Iterator[Confusable]:
 
 def _parts_of_an_inch(plain: list[str]) -> Iterator[Confusable]:
     """
-    What two digits without a unit may have been: "five eight", and "five eighths".
+    The fraction that two digits without a unit may have been: "five eight", "five eighths".
 
     >>> [twin.words for twin in _parts_of_an_inch("golf one two minus five eight".split())]
     ['golf one two minus 5 eighths']
@@ -118,7 +118,7 @@ _VOWELS = frozenset("aeiou")
 
 
 def _alike(number: int) -> Iterator[tuple[int, bool]]:
-    """Whole numbers that sound like one, and whether they are as fifteen is to fifty."""
+    """Confusable whole numbers, and whether each is a pair like fifteen and fifty."""
     hundreds, tail = number - number % 100, number % 100
     tens, ones = tail - tail % 10, tail % 10
     if tail in _TEENS:
@@ -138,7 +138,7 @@ def _alike(number: int) -> Iterator[tuple[int, bool]]:
 
 
 def lead_over_confusables(ahead: Mapping[Confusable, float]) -> dict[str, float]:
-    """How far a sentence is before the nearest of its twins, and the nearest of the close ones."""
+    """How far a sentence is ahead of its nearest confusable, and of the nearest close one."""
     found: dict[str, float] = {}
     for twin, nats in ahead.items():
         name = "close_apart" if twin.close else "apart"
@@ -147,7 +147,7 @@ def lead_over_confusables(ahead: Mapping[Confusable, float]) -> dict[str, float]
 
 
 def too_near(ahead: Mapping[Confusable, float], limits: Thresholds) -> str:
-    """The twin from which a sentence is told apart least, of those too near; "" for none."""
+    """The confusable that a sentence is least ahead of, where that is too little; else ""."""
     room = {
         twin.words: nats - (limits.close_apart if twin.close else limits.twin_apart)
         for twin, nats in ahead.items()
@@ -158,7 +158,7 @@ def too_near(ahead: Mapping[Confusable, float], limits: Thresholds) -> str:
 
 def has_confusable(words: str, manner: Manner) -> bool:
     """
-    Whether a number sounds like another; digit by digit, three eight like three eighths.
+    Whether a number has a confusable; digit by digit, as three eight and three eighths.
 
     >>> has_confusable("minus fifteen millimetres", "words")
     True

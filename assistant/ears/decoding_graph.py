@@ -1,6 +1,6 @@
-"""Where a sentence may go on: the spoken language as paths over the model's pieces.
+"""The decoding graph: the spoken language as paths over the model's pieces.
 
-Made from the word automaton as far as the search gets, no farther.
+Made from the word automaton, only as far as the search gets.
 """
 
 from __future__ import annotations
@@ -15,35 +15,35 @@ from grammar.automaton import Automaton
 from grammar.written import PLAIN
 
 DONE = -1
-"""The place after a finished sentence."""
+"""The node after a finished sentence."""
 
 
 @dataclass(slots=True)
 class _Place:
-    """Somewhere inside a word, or before one."""
+    """A node of the graph: inside a word, or before one."""
 
     onward: dict[int, int] = field(default_factory=dict)
     """Piece -> place."""
     ends: list[tuple[int, str]] = field(default_factory=list)
-    """Words that are whole here: the automaton's state after each, and the word as we spell it."""
+    """Words that end here: the automaton's state after each, and the word as we spell it."""
 
 
 @dataclass(frozen=True, slots=True)
 class Onward:
-    """What may follow at a place, all the ways in parallel arrays."""
+    """What may follow at a node, in parallel arrays."""
 
     pieces: np.ndarray
     """(ways,) int64."""
     places: np.ndarray
-    """(ways,) int64: where each leads."""
+    """(ways,) int64: the node each leads to."""
     words: tuple[str, ...]
-    """The word that each way finishes on; empty where it is still inside one."""
+    """The word that each way finishes; empty where it is still inside one."""
     weights: np.ndarray
-    """(ways,) float32: the words finished, as they count for the word bonus."""
+    """(ways,) float32: words finished, as counted for the word bonus."""
 
 
 class DecodingGraph:
-    """The places of one automaton; place 0 is the beginning."""
+    """The graph of one automaton; node 0 is the beginning."""
 
     def __init__(self, automaton: Automaton, pieces: Tokens) -> None:
         self._automaton = automaton
@@ -61,7 +61,7 @@ class DecodingGraph:
         self.start = self._before_state(state)
 
     def onward(self, place: int) -> Onward:
-        """The ways on from a place."""
+        """The ways on from a node."""
         if place not in self._onward:
             self._onward[place] = self._ways(place)
         return self._onward[place]
@@ -80,7 +80,7 @@ class DecodingGraph:
         return _parallel(ways)
 
     def _before_state(self, state: int) -> int:
-        """The place before any word of a state of the automaton."""
+        """The node before all words of a state of the automaton."""
         if state not in self._before:
             self._before[state] = self._new()
             for word, following in self._automaton.arcs(state).items():
@@ -106,7 +106,7 @@ class DecodingGraph:
 
 
 def weight_of(word: str) -> float:
-    """What a word counts for the word bonus: signs inside a number are no words."""
+    """What a word counts for the word bonus; signs inside a number are no words."""
     return 0.0 if word in ("+-", "+.") else 1.0
 
 

@@ -1,6 +1,6 @@
-"""When somebody begins and stops speaking, from how likely speech is in each 32 ms.
+"""Endpointing: when speech begins and ends, from its probability in each 32 ms frame.
 
-No sound and no model here: a probability a frame comes in, what follows from it goes out.
+No sound and no model here: a probability for each frame comes in, changes of state go out.
 """
 
 from __future__ import annotations
@@ -24,7 +24,7 @@ class EndpointRules:
     hold: float = 0.35
     """Probability that keeps it going. Higher cuts soft endings, lower hangs on in noise."""
     begin_frames: int = 3
-    """So many in a row begin it: a knock is shorter than 0.1 s, no command is."""
+    """Frames in a row that begin it: a knock is shorter than 0.1 s, no command is."""
     pre_roll_s: float = 0.3
     """Sound kept from before the beginning: the detector is late for a soft "s" or "h"."""
     maybe_s: float = 0.25
@@ -32,11 +32,11 @@ class EndpointRules:
     hang_over_s: float = 0.6
     """A pause that ends the utterance. Shorter cuts slow speakers, longer answers later."""
     longest_s: float = 12.0
-    """An utterance is cut there: no command takes half as long, but noise may never pause."""
+    """Longest utterance: no command takes half as long, but noise may never pause."""
 
 
 class Endpointer:
-    """The state between frames: is somebody speaking, and since when are they quiet."""
+    """The state between frames: whether somebody speaks, and how long they have paused."""
 
     def __init__(self, rules: EndpointRules | None = None) -> None:
         self.rules = rules or EndpointRules()
@@ -46,10 +46,10 @@ class Endpointer:
         self.reset()
 
     def reset(self) -> None:
-        """Nobody is speaking."""
+        """Start afresh, with nobody speaking."""
         self.speaking = False
         self.quiet_frames = 0
-        """Since speech was last heard, while `speaking`."""
+        """Frames since speech was last heard, while `speaking`."""
         self._spoke = False
         self._frames = 0
         self._row = 0
@@ -61,7 +61,7 @@ class Endpointer:
         self._spoke = spoke
 
     def step(self, probability: float) -> Step | None:
-        """One more frame: what it changes, or None."""
+        """Take one more frame; returns what it changes, or None."""
         if self.speaking:
             return self._listening(probability)
         self._row = self._row + 1 if probability >= self.rules.begin else 0
@@ -92,7 +92,7 @@ class Endpointer:
 
 def _frames(seconds: float) -> int:
     """
-    Whole frames that last so long at least.
+    The number of whole frames that last at least this long.
 
     >>> _frames(0.25), _frames(0.6)
     (8, 19)

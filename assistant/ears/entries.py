@@ -1,4 +1,4 @@
-"""Sentences that a search found, put together by the command they ask for."""
+"""Sentences that a search found, grouped by the command they ask for."""
 
 from __future__ import annotations
 
@@ -14,25 +14,24 @@ from grammar.figures import in_figures
 
 @dataclass(slots=True)
 class Hypothesis:
-    """Sentences that say the same, as figures tell."""
+    """Sentences that say the same, compared in figures."""
 
     words: str
-    """Of the likeliest sentence."""
+    """The words of the likeliest sentence."""
     best: DecodedSentence
     score: float
-    """Of all the sentences together."""
+    """The score of all its sentences together."""
     commands: tuple[Command, ...] | None = None
-    """What it asks for, once somebody has parsed it."""
+    """What it asks for, once it has been parsed."""
     phones: Mapping[str, float] = field(default_factory=dict)
-    """How the sounds it is made of fit, and how far before its twins they put it, once somebody
-    has listened for them."""
+    """How well its phones fit, and how far they put it ahead of its confusables, once compared."""
     twin: str = ""
-    """The same with another number, where the sounds hardly tell the two apart."""
+    """Its confusable, where the phones hardly decide between the two."""
 
 
 class Entries:
     """
-    Sentences as they are found, put together by what they say.
+    Sentences as they are found, grouped by what they say.
 
     Parsing takes some milliseconds, so only those that lead are parsed.
     """
@@ -46,7 +45,7 @@ class Entries:
     def add(
         self, sentences: Iterable[DecodedSentence], text_of: Callable[[tuple[int, ...]], str]
     ) -> None:
-        """Take in what a search found."""
+        """Add what a search found."""
         for sentence in sentences:
             if sentence.pieces not in self._seen:
                 self._seen.add(sentence.pieces)
@@ -69,9 +68,9 @@ class Entries:
 
     def ranked(self, parsed: int) -> list[Hypothesis]:
         """
-        Likeliest first, each command once, the first ``parsed`` of them with their command.
+        The groups, likeliest first, each command once, the first ``parsed`` of them parsed.
 
-        Of two that are alike, always the same one comes first.
+        Equal ones always come in the same order.
         """
         waiting = sorted(self._entries.values(), key=lambda entry: (-entry.score, entry.words))
         leading: dict[str, Hypothesis] = {}

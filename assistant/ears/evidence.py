@@ -1,4 +1,4 @@
-"""What tells whether a sentence was said: its fit to the sound, its ending, the time it took."""
+"""Evidence that a sentence was said: its fit to the sound, its ending, the time it took."""
 
 from __future__ import annotations
 
@@ -15,36 +15,36 @@ from grammar.figures import in_figures
 
 @dataclass(frozen=True, slots=True)
 class EvidenceWeights:
-    """Weights of what tells a command from something else; the sum is a logit: 0 is even odds."""
+    """Weights of the evidence for a command; the sum is a logit, where 0 is even odds."""
 
     constant: float
     ratio: float
-    """Of how far the sentence is behind the free one, habit taken off both, a nat."""
+    """For each nat that the sentence is behind the free one, less their scores in silence."""
     gap: float
-    """Of how far it is behind as the model writes, a nat, shared out over its words."""
+    """For each nat that it is behind as the model writes, divided by its words."""
     words: float
-    """Of each word: noise finds short commands, seldom long ones."""
+    """For each word: noise is taken for short commands, seldom for long ones."""
     slow: float
-    """Of the squared logarithm of how much longer it took than such words take."""
+    """For the squared logarithm of how much longer it took than its words usually do."""
     ending: float
-    """Of how far the last pieces were behind the likeliest ones there, a nat: what is made of
-    a command that was cut off, or of other words, ends on something that was not said."""
+    """For each nat that the last pieces were behind the likeliest ones: a command guessed from one
+    that was cut off, or from other words, ends on something that was not said."""
     doubt: float
-    """Of how unsure the free sentence was, a nat a piece: where nothing fits, little is told."""
+    """For how unsure the free sentence was, nats a piece: where nothing fits, it says little."""
     parting: float
-    """Of how differently the free sentence ended, a part of its last letters: of "twelve milli"
-    the nearest command is "twelve millimetres", but the model would not have written it."""
+    """For the part of the last letters in which the free sentence differs: the command nearest to
+    "twelve milli" is "twelve millimetres", but the model would not have written it."""
     phones: float
-    """Of how well the sounds of its words fit, nats a frame behind the sounds that fit best."""
+    """For the fit of its words' phones, nats a frame behind the phones that fit best."""
     worst_word: float
-    """The same of the word that fits worst: "raise", where it says "best"."""
+    """The same for the word that fits worst, such as "raise" where "best" was said."""
     last_word: float
-    """The same of the last word: that of a command that broke off was never said."""
+    """The same for the last word, which was never said in a command that broke off."""
     pauses: float
-    """The same of what is before, between and after its words: talk, where it should be quiet."""
+    """The same for the sound around its words, where talk should not be."""
     hurried: float
-    """Of the part of the last word's sounds that took no longer than a sound can: they were
-    put where there is no room for them."""
+    """For the part of the last word's phones that have the least possible length, as phones have
+    that are put where nothing was said."""
 
 
 def says_the_same(free_words: str, words: str) -> bool:
@@ -58,17 +58,17 @@ def says_the_same(free_words: str, words: str) -> bool:
 
 
 _ENDING = 3
-"""The last piece of the last word, the full stop and the end."""
+"""Pieces of an ending: the last of the last word, the full stop and the end."""
 _LETTER_S = 0.075
-"""Seconds a letter takes; the middle of all voices of the benchmark."""
+"""Seconds a letter takes; the median over the benchmark's voices."""
 _FIGURE_LETTERS = 4.5
-"""Letters of a figure when it is said."""
+"""Letters of a figure's word."""
 
 
 def evidence_of(
     entry: Hypothesis, free: DecodedSentence, free_words: str, breadth: Beam, speech_s: float
 ) -> dict[str, float]:
-    """What it is judged by; see :class:`EvidenceWeights`."""
+    """The evidence for a sentence; see :class:`EvidenceWeights`."""
     best = entry.best
     gap = best.log_probability - free.log_probability
     behind = best.behind[-_ENDING:] or (0.0,)
@@ -86,7 +86,7 @@ def evidence_of(
 
 def parting(free_words: str, words: str) -> float:
     """
-    How differently two ways of writing end: 0 is alike, 1 has no letter in common.
+    How differently two sentences end: 0 is alike, 1 has no letter in common.
 
     >>> parting("Echo 1 minus 12 milli.", "echo one minus twelve millimetres")
     0.8333333333333334
@@ -102,12 +102,12 @@ def _last_letters(text: str) -> str:
 
 
 _LAST_LETTERS = 6
-"""Fewer than "metres" has would not tell it from "centimetres"; with more, what came before
-counts."""
+"""Letters compared: fewer could not tell "metres" from "centimetres"; more would include what
+came before."""
 
 
 def fit_of(evidence: Mapping[str, float], fit: EvidenceWeights) -> float:
-    """How much like a command, or like a whole one, it sounded: a logit."""
+    """The logit of being a command, or a complete one."""
     weights = asdict(fit)
     told = (weight * evidence[name] for name, weight in weights.items() if name in evidence)
     return float(fit.constant + sum(told))

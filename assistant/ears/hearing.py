@@ -1,6 +1,6 @@
-"""The seam: sound goes in, what was heard comes out.
+"""The interface to recognisers: sound goes in, what was heard comes out.
 
-Every recogniser is an :class:`Engine`, and everything behind it looks only at
+Every recogniser is an :class:`Engine`, and the rest of the program sees only
 :class:`Heard`. Nothing in this module needs a voice package.
 """
 
@@ -16,8 +16,8 @@ if TYPE_CHECKING:
     import numpy as np
 
 Tier = Literal["sure", "ask", "again", "none"]
-"""What may be done with what was heard: take it; ask which of the first two; ask for it once
-more; or nothing, because nobody spoke."""
+"""What may be done with what was heard: take it; ask which of the first two it was; ask for it
+again; or nothing, because nobody spoke."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -33,12 +33,12 @@ class Alternative:
     probability: float
     """0 to 1, against the other alternatives: which command it is, not whether it is one."""
     score: float
-    """The engine's own measure, higher is likelier; compared within one utterance only."""
+    """The engine's own score, higher is likelier; comparable within one utterance only."""
 
 
 @dataclass(frozen=True, slots=True)
 class Heard:
-    """What one utterance came to."""
+    """What was heard in one utterance."""
 
     text: str
     """The words of the likeliest alternative, or free words where none is in the grammar."""
@@ -46,15 +46,15 @@ class Heard:
     """Likeliest first, one for each distinct command."""
     tier: Tier
     command: Command | None = None
-    """Of the likeliest alternative, whatever the tier; only a ``sure`` one may be taken."""
+    """The likeliest command, whatever the tier; only a ``sure`` one may be taken."""
     fit: float | None = None
-    """How much like a command of ours it sounded (N in the thresholds); None where unknown."""
+    """How much it sounded like one of our commands, a logit; None where unknown."""
     evidence: Mapping[str, float] = field(default_factory=dict)
-    """What the engine judged by, for fitting its thresholds anew."""
+    """The engine's evidence, for fitting its thresholds."""
     snr_db: float | None = None
-    """Speech over noise, where somebody measured it."""
+    """Speech over noise, dB, where it was measured."""
     speech_s: float = 0.0
-    """Length of what was listened to."""
+    """Length of the sound."""
     heard_s: float = 0.0
     """Time the engine took after the end of the speech."""
 
@@ -71,11 +71,11 @@ class Heard:
 
 def expect(engine: Engine, answers: Mapping[str, Command]) -> None:
     """
-    Tell an engine what else may be said while a question waits, and what it means.
+    Set what else may be said while a question waits, and what it means.
 
-    "One five" and "five zero", each with the whole command that it chooses; beside all that
-    may be said anyway, from the next ``start`` on. Empty once no question waits. An engine
-    that has no method ``expect`` hears what it always hears.
+    Answers such as "one five" and "five zero", each with the whole command that it chooses, may
+    be said besides all else from the next ``start`` on. Empty once no question waits. An engine
+    without a method ``expect`` hears what it always hears.
     """
     listens = getattr(engine, "expect", None)
     if listens is not None:
@@ -84,10 +84,10 @@ def expect(engine: Engine, answers: Mapping[str, Command]) -> None:
 
 def hear_readings_in(engine: Engine, unit: str | None) -> None:
     """
-    Tell an engine the unit of the job's readings, from the next ``start`` on.
+    Set the unit of the job's readings, from the next ``start`` on.
 
-    In millimetres the unit may be left out; None is for not known, where it must be said. An
-    engine that has no method ``hear_readings_in`` hears what it always hears.
+    In millimetres the unit may be left out; None means unknown, and it must be said. An engine
+    without a method ``hear_readings_in`` hears what it always hears.
     """
     follows = getattr(engine, "hear_readings_in", None)
     if follows is not None:
@@ -95,14 +95,14 @@ def hear_readings_in(engine: Engine, unit: str | None) -> None:
 
 
 NOTHING = Heard(text="", alternatives=(), tier="none")
-"""What silence comes to."""
+"""What is heard in silence."""
 
 
 class Engine(Protocol):
     """
     A recogniser. One utterance is ``start``, any number of ``feed``, then ``finish``.
 
-    Loading is done when it is made, so that the microphone opens on ears that can hear.
+    It is loaded when it is made, so that it can hear as soon as the microphone opens.
     """
 
     @property
@@ -116,10 +116,10 @@ class Engine(Protocol):
         """More of the utterance: (n,) float32, 16 kHz mono, -1 to 1."""
 
     def maybe_end(self) -> None:
-        """A pause that may be the end: work may be done ahead of :meth:`finish`."""
+        """A pause that may be the end, in which work for :meth:`finish` may begin."""
 
     def finish(self) -> Heard:
-        """The end of the utterance: what was heard in it."""
+        """End the utterance; returns what was heard in it."""
 
     def info(self) -> Mapping[str, str]:
         """For ``voice check``: model, version, missing words and so on, each in plain words."""

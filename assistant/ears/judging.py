@@ -1,9 +1,9 @@
-"""Sentences with scores to what was heard, and how far it may be trusted.
+"""From scored sentences to what was heard, and how far it may be trusted.
 
-Three questions, three measures. Which command is it? The probability, against all others that
-were weighed; in noise more of it is needed. Is it one at all? The fit: how far it is behind
-what the model would have written had it been free, how likely its ending is, and whether it
-was spoken for as long as such words take. Was it said to its end? The same evidence, weighed
+Three measures answer three questions. Which command is it? The probability among all that were
+scored; in noise more of it is needed. Is it a command at all? The fit: how far it is behind the
+free sentence, which the model writes without the grammar, how likely its ending is, and whether
+it took as long as its words usually do. Was it said to its end? The same evidence, weighted
 against commands that broke off instead of against talk.
 """
 
@@ -26,7 +26,7 @@ from grammar.commands import Change, Command
 from grammar.spoken import Manner
 
 SHOWN = 3
-"""Alternatives handed on; the rest only take part in the probabilities."""
+"""Alternatives in the result; the others only count in the probabilities."""
 
 
 def judged(
@@ -37,7 +37,7 @@ def judged(
     spoken: SpeechManner,
     limits: Thresholds,
 ) -> Heard:
-    """What was heard; ``free`` is what the model would have written had it been free."""
+    """What was heard; ``free`` is the sentence that the model writes without the grammar."""
     if not entries:
         nothing = Alternative(free_words, None, None, 1.0, free.log_probability)
         return Heard(free_words, (nothing,), "again", speech_s=spoken.seconds)
@@ -68,12 +68,12 @@ def judged(
 
 @dataclass(frozen=True, slots=True)
 class SpeechManner:
-    """How it was spoken."""
+    """How an utterance was spoken."""
 
     seconds: float
-    """The quiet before and after not counted."""
+    """Length without the quiet before and after."""
     above_db: float
-    """How far it stands above its own pauses."""
+    """How far it is above its own pauses, dB."""
     manner: Manner
     """How numbers are said."""
     open_unit: bool = False
@@ -82,10 +82,10 @@ class SpeechManner:
 
 @dataclass(frozen=True, slots=True)
 class Measures:
-    """What was made of the evidence."""
+    """The three measures of an utterance."""
 
     probability: float
-    """Of this command, against all others that were weighed."""
+    """Probability of this command among all that were scored."""
     fit: float
     """Logit of its being a command."""
     whole: float
@@ -99,7 +99,7 @@ def tier_of(
     evidence: Mapping[str, float],
     limits: Thresholds,
 ) -> Tier:
-    """How far a command may be trusted; ``limits`` as they hold in this noise."""
+    """How far a command may be trusted; ``limits`` are those for its noise."""
     if measures.fit < limits.ask_fit or evidence.get("worst_word", 0.0) < limits.every_word:
         return "again"
     fitting = _fit_needed(command, len(words.split()), limits)
@@ -121,7 +121,7 @@ def _fit_needed(command: Command, words: int, limits: Thresholds) -> float:
 
 
 _SHORT_CHANGE = 3
-"""Words of a command that changes the job."""
+"""Most words of a change that counts as short."""
 
 
 def probabilities_of(
@@ -135,4 +135,4 @@ def probabilities_of(
 
 
 _MOST_DOUBT = 1.5
-"""Nats a piece; past it the free sentence is made up."""
+"""Most nats a piece; past that the free sentence is invented."""

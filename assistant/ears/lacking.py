@@ -1,7 +1,7 @@
-"""What is missing in words that are nearly a reading: its letter, row, sign, number or unit.
+"""Finds the part missing in words that are nearly a reading: letter, row, sign, number or unit.
 
-Looks at what a recogniser wrote freely. Where it wrote "bravo three minus" and nothing more, the
-nearest reading has a number that nobody said.
+It looks at what a recogniser wrote without the grammar. Where that is "bravo three minus" and
+nothing more, the nearest reading has a number that nobody said.
 """
 
 from __future__ import annotations
@@ -33,7 +33,7 @@ _NO_ROW = re.compile(rf"(?:point )?{_LETTER} (?:plus|minus)\b")
 
 def missing_part(text: str) -> Part | None:
     """
-    The part of a reading that is not in some words; None where they are no such thing.
+    The missing part of a reading; None where the words are not nearly one.
 
     >>> missing_part("Bravo 3, minus."), missing_part("bravo three minus millimeters")
     ('number', 'number')
@@ -46,7 +46,7 @@ def missing_part(text: str) -> Part | None:
     >>> missing_part("Bravo to minus eighteen.") is None
     True
     """
-    # As it was written: in figures, the "to" that a "two" was taken for is left out.
+    # In words as written: figures leave out a "to" that may have been a "two".
     if _NO_ROW.match(" ".join(plain_words(text))):
         return "row"
     said = in_figures(text)
@@ -55,9 +55,9 @@ def missing_part(text: str) -> Part | None:
 
 def with_a_unit(text: str, unit: str) -> TakeReading | CorrectReading | None:
     """
-    The reading that was meant by words that lack only the unit; None where that is not so.
+    The reading meant by words that lack only the unit; None where they are nothing such.
 
-    A fraction is one of an inch.
+    A fraction is of an inch.
 
     >>> with_a_unit("Bravo 3 minus 2", "in").reading
     Reading(number=Decimal('-2'), unit='in', side_said=True)
@@ -79,11 +79,11 @@ def with_a_unit(text: str, unit: str) -> TakeReading | CorrectReading | None:
 
 def nobody_said(likeliest: Command, free_words: str, *, open_unit: bool) -> bool:
     """
-    Whether a reading has a row or number that what was written freely lacks, or another one.
+    Whether a reading's row or number is missing, or different, in the unconstrained words.
 
-    Another one is held against it only where a unit was to be said and was not: then the nearest
-    reading that has one is made of what else there was. Where no unit is needed, a number without
-    one is a reading like any other, unless it was in parts of an inch.
+    A different one counts only where a unit had to be said and was not: the nearest reading with a
+    unit is then made of the other words. Where no unit is needed, a number without one is a reading
+    like any other, unless it is a fraction of an inch.
     """
     if not isinstance(likeliest, TakeReading | CorrectReading):
         return False

@@ -1,8 +1,8 @@
-"""The built-in model's two networks, run directly: sound to states, states and words to scores.
+"""Runs the built-in model's two networks: sound to states, states and words to scores.
 
-The networks come inside the package ``moonshine-voice``; only its files are used, none
-of its code. Shapes: the encoder gives one state of 288 numbers for every 24 ms; the decoder
-has 6 layers, each with 8 heads of 36 numbers.
+The networks come with the package ``moonshine-voice``; only its files are used, none of
+its code. Shapes: the encoder gives one state of 288 numbers for every 24 ms; the decoder has
+6 layers, each with 8 heads of 36 numbers.
 """
 
 from __future__ import annotations
@@ -23,14 +23,14 @@ from assistant.sound.voice_parts import voice_part
 
 PACKAGE = "moonshine-voice"
 VERSION = "0.0.73"
-"""The last version whose wheel carries the networks."""
+"""The last version whose wheel contains the networks."""
 _FOLDER = "moonshine_voice/assets/tiny-en"
 ENCODER, DECODER, PIECES = "encoder_model.ort", "decoder_model_merged.ort", "tokenizer.bin"
 START, END = 1, 2
 """Tokens that begin and end a sentence."""
 _LAYERS, _HEADS, _WIDTH = 6, 8, 36
 _SHORTEST = 8_000
-"""Samples; the encoder wants some sound to look at, so less is filled up with silence."""
+"""Least samples for the encoder; shorter sound is filled up with silence."""
 
 HOW_TO_GET = (
     f"The built-in recogniser ({PACKAGE} {VERSION}) is not installed. {how_to_get(PACKAGE)}"
@@ -53,12 +53,12 @@ Made = TypeVar("Made")
 
 @dataclass(frozen=True, slots=True)
 class Memory:
-    """What the decoder looks at of one utterance; all hypotheses share it."""
+    """What the decoder attends to in one utterance; all hypotheses share it."""
 
     states: np.ndarray
     """(1, frames, 288) float32."""
     shared: dict[str, np.ndarray]
-    """Keys and values made from the states, (1, 8, frames, 36) each, and the mask."""
+    """Keys and values of the states, (1, 8, frames, 36) each, and the mask."""
     first: DecoderStep
     """The decoder's answer to the start token."""
 
@@ -70,11 +70,11 @@ class DecoderStep:
     scores: np.ndarray
     """(hypotheses, tokens) float32, as the network gives them."""
     past: tuple[np.ndarray, ...]
-    """12 arrays (hypotheses, 8, tokens so far, 36): what it keeps of each hypothesis."""
+    """12 arrays (hypotheses, 8, tokens so far, 36): the cache of each hypothesis."""
 
     @cached_property
     def log_totals(self) -> np.ndarray:
-        """(hypotheses,): what to take from a score to make it a log-probability."""
+        """(hypotheses,): to be subtracted from scores to make them log-probabilities."""
         totals = np.empty(len(self.scores), np.float32)
         room = np.empty_like(self.scores[0])
         # Row by row, so that the work stays in the processor's cache: six times as fast.
@@ -97,7 +97,7 @@ class Moonshine:
         options.intra_op_num_threads = 1
         options.inter_op_num_threads = 1
         self._beside = ThreadPoolExecutor(threads, thread_name_prefix="model")
-        # A thread that spins while it waits takes a core from whoever records.
+        # A thread that spins while it waits would take a core from the recording.
         options.add_session_config_entry("session.intra_op.allow_spinning", "0")
         try:
             self._encoder = ort.InferenceSession(str(folder / ENCODER), options)
@@ -115,7 +115,7 @@ class Moonshine:
         self.runtime = f"onnxruntime {ort.__version__}"
 
     def side_by_side(self, work: Callable[[Given], Made], given: Iterable[Given]) -> list[Made]:
-        """The same done with each, as many at once as there are threads."""
+        """The function's results for each, as many at once as there are threads."""
         return list(self._beside.map(work, given))
 
     def remember(self, sound: np.ndarray) -> Memory:
@@ -139,7 +139,7 @@ class Moonshine:
         (scores,) = self._decoder.run(["logits"], self._whole(states, pieces))
         found = np.zeros(len(sentences))
         for row, sentence in enumerate(sentences):
-            # The score after a piece is that of the next one; the last, that of the end.
+            # The scores after a piece are for the next one; after the last, for the end.
             wanted = np.array((*sentence, END))
             told = scores[row, : len(wanted)]
             top = told.max(axis=1, keepdims=True)
@@ -158,11 +158,11 @@ class Moonshine:
         return found
 
     def _whole(self, states: np.ndarray, pieces: np.ndarray) -> dict[str, Any]:
-        """What the decoder is given where it has kept nothing yet."""
+        """The decoder's inputs while its cache is empty."""
         empty = np.zeros((len(pieces), _HEADS, 0, _WIDTH), np.float32)
         return {
-            # Of the sound, all of which counts: the network takes every 384th of it for a
-            # frame, so one made for the frames would do for the first nine seconds only.
+            # A mask of the sound's samples, all of which count: the network takes every 384th
+            # for a frame, so a mask of frames would only do for the first nine seconds.
             "encoder_attention_mask": np.ones((1, 1), np.int64),
             "input_ids": pieces,
             "encoder_hidden_states": states,
@@ -184,10 +184,10 @@ class Moonshine:
 
     def step(self, memory: Memory, past: tuple[np.ndarray, ...], tokens: np.ndarray) -> DecoderStep:
         """
-        One token more, (hypotheses,) int64, for hypotheses with these pasts.
+        Add one token, (hypotheses,) int64, to hypotheses with these caches.
 
-        The memory is handed over once for all of them: the network's products spread a
-        single row over the batch, which saves copying it for each.
+        The memory is passed once for all of them: the network's products broadcast a single
+        row over the batch, which saves copying it for each.
         """
         wanted = ["logits", *(f"present.{name}" for name in self._own)]
         feed: dict[str, Any] = {

@@ -1,4 +1,4 @@
-"""Where a package keeps the files of a model, without loading any of its code."""
+"""Finds the files of a model in a package, without loading any of the package's code."""
 
 from __future__ import annotations
 
@@ -13,7 +13,7 @@ def packaged_folder(
     package: str, inside: str, wanted: Sequence[str], how_to_get: str, otherwise: str
 ) -> Path:
     """
-    A package's folder that holds the files wanted.
+    The folder of a package that holds the files.
 
     Raises :class:`EarsError`: with ``how_to_get`` where the package is not there, with which file
     is missing and ``otherwise`` where it is there without them.

@@ -1,7 +1,7 @@
-"""What a command may be mistaken for: each with one thing changed.
+"""Rivals of a command: the commands it may be mistaken for, with one thing changed.
 
-A search keeps what looks likely on the way, and what it drops it cannot weigh. Those
-that are known to be confused are therefore weighed on purpose.
+A search keeps what looks likely on the way and cannot score what it dropped. Commands
+that are known to be confused are therefore scored in any case.
 """
 
 from __future__ import annotations
@@ -29,7 +29,7 @@ _AT_A_POINT = (ScratchPoint, AskDepthAtPoint, AskCut)
 
 
 def rivals(command: Command, spoken: Spoken) -> list[Command]:
-    """Commands that sound like this one, each once, without itself."""
+    """Commands that sound like this one, each once, without the command itself."""
     found = {repr(command): command}
     for rival in (*_changed(command, spoken), *_other_verbs(command), *short_ones(spoken)):
         found.setdefault(repr(rival), rival)
@@ -129,7 +129,7 @@ def _fractions(size: Decimal) -> Iterator[Decimal]:
 
 def wholes(number: int) -> Iterator[int]:
     """
-    Whole numbers that sound like one: twins, a digit changed, dropped or added, a hundred off.
+    Whole numbers that sound like one: confusables, a digit changed, lost or added, a hundred off.
 
     >>> 50 in wholes(15), 105 in wholes(5), 8 in wholes(18), 155 in wholes(15)
     (True, True, True, True)
@@ -189,5 +189,5 @@ def _needed(command: type[Command], fixed: Iterable[tuple[str, str | bool]]) -> 
 
 
 def short_ones(spoken: Spoken) -> tuple[Command, ...]:
-    """The commands without a value in them, into which noise collapses."""
+    """The commands without values, as which noise is easily heard."""
     return _short(spoken)

@@ -1,4 +1,4 @@
-"""An engine that is told what it hears: for tests, replays and demonstrations."""
+"""An engine that hears given lines: for tests, replays and demonstrations."""
 
 from __future__ import annotations
 
@@ -17,11 +17,11 @@ if TYPE_CHECKING:
 
 class ScriptEngine:
     """
-    Hears the lines it was given, one an utterance, whatever the sound.
+    Hears the given lines, one for each utterance, whatever the sound.
 
-    A line may be a :class:`Heard` as it stands. Of a text every meaning becomes an
-    alternative and the first is sure; a text that is in no phrase is to be said again,
-    an empty one is silence, and so is everything past the last line.
+    A line may be a finished :class:`Heard`. The meanings of a text become alternatives,
+    and the first is sure; a text that is in no phrase has to be said again, an empty one
+    is silence, and so is everything past the last line.
     """
 
     name = "script"
@@ -40,14 +40,14 @@ class ScriptEngine:
         self._samples = 0
 
     def feed(self, chunk: np.ndarray) -> None:
-        """Counts the sound, so that its length can be told."""
+        """Count the sound, as its length is reported."""
         self._samples += len(chunk)
 
     def maybe_end(self) -> None:
         """Nothing to do ahead."""
 
     def finish(self) -> Heard:
-        """The next line."""
+        """Hear the next line."""
         line = next(self._lines, "")
         if isinstance(line, Heard):
             return line
@@ -60,7 +60,7 @@ class ScriptEngine:
 
 def heard_text(text: str, speech_s: float = 0.0, answers: Answers = NONE) -> Heard:
     """
-    A text as if it had been heard beyond doubt.
+    A text as if it had been heard with certainty.
 
     >>> heard_text("bravo three minus one eight millimetres").canonical
     'B3 -18 mm'

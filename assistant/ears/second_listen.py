@@ -1,9 +1,8 @@
-"""Listen again where it is doubtful: the same sound, slower and deeper, and faster and higher.
+"""Decodes doubtful sound again, slower and deeper, and faster and higher.
 
-The model's opinion of one sentence against another wavers with things that do not matter,
-most of all with how large the speaker is and how quick. Averaged over a few such changes it
-is right more often, and surer where it is right; and a sentence that was never said is
-believed at one pace and not at the next.
+The model's preference for one sentence over another varies with things that do not matter,
+above all the speaker's size and pace. Averaged over a few such changes it is right more often,
+and surer where it is right; a sentence that was never said is likely at one pace only.
 """
 
 from __future__ import annotations
@@ -20,10 +19,10 @@ from assistant.sound.chunks import SAMPLE_RATE
 from assistant.sound.voice_parts import voice_part
 
 CLOSE = 5.0
-"""Nats between the first and the second; past that no second listening has changed a mind.
+"""Nats between the first and the second, past which no second decoding has changed the order.
 Higher costs time and changes nothing."""
 COMPARED = 4
-"""Commands that are weighed anew."""
+"""Commands that are scored again."""
 _CHANGES = (
     (0.75, 0.0), (0.84, 0.0), (0.9, 0.3), (1.0, 0.25), (1.0, 0.5), (1.12, 0.0), (1.3, 0.0),
 )  # fmt: skip
@@ -32,11 +31,11 @@ speech benchmark, in quiet, the first was right in 92 of 100 heard once and in 9
 447 in mixer noise at 10 dB, in 81 and 89. Past 0.7 and 1.4 they bring less, and changes far
 apart bring more than as many near by. Each takes about 25 ms."""
 _ROOM = 1e-4
-"""Level of the quiet: the model was never given pure zeros."""
+"""Level of the quiet, as the model was never trained on pure zeros."""
 
 
 def is_close(entries: Sequence[Hypothesis]) -> bool:
-    """Whether the first two are so close that it is worth listening again."""
+    """Whether the first two are so close that it is worth decoding again."""
     return len(entries) > 1 and entries[0].score - entries[1].score < CLOSE
 
 
@@ -44,10 +43,10 @@ def weigh_again(
     model: Moonshine, sound: np.ndarray, entries: list[Hypothesis], free: DecodedSentence
 ) -> list[Hypothesis]:
     """
-    The entries in their new order, the first of them weighed anew.
+    The entries in their new order, the first of them scored again.
 
-    How likely each is comes out against the free sentence, which stays as it was. ``sound``:
-    (n,) float32, 16 kHz mono; ``entries``: those that may be meant, likeliest first.
+    Scores stay relative to the free sentence, which is not scored again. ``sound``: (n,)
+    float32, 16 kHz mono; ``entries``: those that may be meant, likeliest first.
     """
     compared = entries[:COMPARED]
     sentences = [*(entry.best.pieces for entry in compared), free.pieces]
@@ -56,7 +55,7 @@ def weigh_again(
     )
     shifts = [np.zeros(len(first)), *(other - first for other in others)]
     *shift, free_shift = np.mean(shifts, axis=0)
-    # All of them are likelier at one pace than at another: only differences tell.
+    # One pace makes all of them likelier than another, so only differences count.
     for entry, more in zip(compared, shift, strict=True):
         nearer = entry.best.log_probability + float(more - free_shift)
         entry.best = replace(entry.best, log_probability=nearer)

@@ -1,4 +1,4 @@
-"""Where the tiers begin, in quiet and in noise; the numbers are in thresholds.toml."""
+"""The thresholds of the tiers, in quiet and in noise; the numbers are in thresholds.toml."""
 
 from __future__ import annotations
 
@@ -13,63 +13,63 @@ import numpy as np
 from assistant.ears.evidence import EvidenceWeights
 
 QUIET_DB, LOUD_DB = 30.0, 15.0
-"""How far speech stands above its own pauses where it is quiet, and where it is loud."""
+"""How far speech is above its own pauses, dB, in quiet and in loud places."""
 
 
 @dataclass(frozen=True, slots=True)
 class ScoreTemperature:
-    """What scores are divided by before they are made probabilities: exp(base + doubt × …)."""
+    """The divisor of scores before they become probabilities: exp(base + doubt × …)."""
 
     base: float
     doubt: float
-    """Of how unsure the free sentence was, a nat a piece: in noise, scores tell less."""
+    """For how unsure the free sentence was, nats a piece: in noise, scores say less."""
 
 
 @dataclass(frozen=True, slots=True)
 class Thresholds:
-    """Where the tiers begin."""
+    """The thresholds between the tiers."""
 
     sure_probability: float
-    """Higher asks more often."""
+    """Least probability. Higher asks more often."""
     twin_probability: float
-    """The same for a number with a twin: fifteen and fifty, thirty-eight and three eighths."""
+    """The same for a confusable number: fifteen and fifty, thirty-eight and three eighths."""
     twin_apart: float
-    """How far, nats, the second model must put it before its twins, however sure the first is;
-    below zero, how far behind. Higher asks more often."""
+    """How far, nats, the second model must put it ahead of its confusables, however sure the first
+    is; below zero, it may be behind. Higher asks more often."""
     close_apart: float
-    """The same where a vowel follows: "fifteen at" and "fifty at" are told apart by one n."""
+    """The same where a vowel follows: "fifteen at" and "fifty at" differ by one n."""
     sure_fit: float
-    """Higher asks more often, and lets less talk through."""
+    """Least fit. Higher asks more often, and lets less talk through."""
     short_fit: float
-    """The same for a command of up to three words that changes the job: into those, noise and
-    cut-off speech collapse."""
+    """The same for a change of up to three words, as which noise and cut-off speech are easily
+    heard."""
     word_fit: float
     """The same for a single word that changes nothing."""
     written_fit: float
-    """The same where the model, had it been free, would have written just this command."""
+    """The same where the free sentence is this very command."""
     sure_whole: float
-    """How surely it must have been said to its end; higher asks more often."""
+    """Least logit of having been said to its end; higher asks more often."""
     ask_fit: float
-    """Below it nothing is offered. Higher says "say again" more often."""
+    """Fit below which nothing is offered. Higher says "say again" more often."""
     every_word: float
-    """How well even the worst of its words must fit what was heard, nats a frame, zero or less;
-    below it nothing is offered: a word that nobody said does not become a question."""
+    """Least fit of its worst word, nats a frame, zero or less; below it nothing is offered, so that
+    no question is asked about a word that nobody said."""
     temperature: ScoreTemperature
     fit: EvidenceWeights
-    """A command against talk."""
+    """Weights for a command against talk."""
     whole: EvidenceWeights
-    """A command against the beginning or the end of one."""
+    """Weights for a whole command against one without its beginning or end."""
 
 
 @dataclass(frozen=True, slots=True)
 class Limits:
-    """Thresholds in quiet and in noise; in between every number by proportion."""
+    """Thresholds in quiet and in noise, with every number interpolated between them."""
 
     quiet: Thresholds
     loud: Thresholds
 
     def at(self, above_db: float) -> Thresholds:
-        """Those that hold where speech stands so far above its own pauses."""
+        """The thresholds for speech this far above its own pauses, dB."""
         part = float(np.interp(above_db, (LOUD_DB, QUIET_DB), (0.0, 1.0)))
         mixed: Thresholds = _mixed(self.loud, self.quiet, part)
         return mixed
@@ -83,7 +83,7 @@ def _mixed(loud: Any, quiet: Any, part: float) -> Any:
 
 
 def load_limits() -> Limits:
-    """The limits that come with the program."""
+    """The thresholds that come with the program."""
     text = resources.files("assistant.ears").joinpath("thresholds.toml").read_text("utf-8")
     told = tomllib.loads(text)["builtin"]
     return Limits(thresholds_of(told["quiet"]), thresholds_of(told["loud"]))

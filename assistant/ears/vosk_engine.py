@@ -1,7 +1,7 @@
-"""The engine vosk: streaming, with a model that the user fetched.
+"""The streaming engine vosk, with a model that the user downloaded.
 
-Its "grammar" is only a language model over pairs of our words, so whatever comes back is
-parsed by ours and may fail; :mod:`assistant.ears.vosk_results` says how far it is trusted.
+Its "grammar" is only a language model over pairs of our words, so its results may not parse in
+ours; :mod:`assistant.ears.vosk_results` says how far they are trusted.
 """
 
 from __future__ import annotations
@@ -33,26 +33,26 @@ from grammar.vocabulary import fitted, phrases
 
 VARIABLE = "LEADSMAN_VOSK_MODEL"
 WIDE = 8.0
-"""How far behind the likeliest a reading is still to be listed. Models come set to 2 or 6: at
-2, every third utterance of our trials had one reading only, and it was wrong more often than
-right; at 8 one in forty had, for a quarter more work. The search itself stops at 10."""
+"""Lattice beam: how far behind the likeliest a result is still listed. Models come set to 2 or 6:
+at 2, every third utterance of our trials had one result only, wrong more often than right; at 8
+one in forty had, for a quarter more work. The search itself stops at 10."""
 _UNTOLD = 6.0
-"""The same where a model does not say: what vosk then takes."""
+"""Vosk's own beam, where a model does not set one."""
 _SETTINGS = Path("conf", "model.conf")
 _BEAM = re.compile(r"^\s*--lattice-beam=([0-9.]+)\s*$", re.MULTILINE)
 _TALK_UNKNOWN = "not told from commands, so changes are always asked about"
 _NAMED = 5
-"""Missing words that are named; of the rest only how many they are."""
+"""Missing words that are named; the rest are counted."""
 
 
 def models_folder() -> Path:
-    """Where fetched models are kept."""
+    """The folder of downloaded models."""
     return user_folders().models
 
 
 def find_model(given: str | Path | None = None) -> Path:
     """
-    The model's folder: the one given, else the environment's, else the newest fetched one.
+    The model's folder: the one given, else the environment's, else the newest downloaded one.
 
     Raises :class:`EarsError` with what to do where there is none, or it is no model.
     """
@@ -91,7 +91,7 @@ def _checked(folder: Path) -> Path:
 
 
 def beam_of(folder: Path) -> float:
-    """How far behind the likeliest a reading is still listed by a model as it is set."""
+    """The lattice beam that a model is set to."""
     try:
         found = _BEAM.search((folder / _SETTINGS).read_text("utf-8", "replace"))
         return float(found[1]) if found else _UNTOLD
@@ -102,9 +102,9 @@ def beam_of(folder: Path) -> float:
 @contextmanager
 def with_wider_beam(folder: Path) -> Iterator[Path]:
     """
-    The same model set to list readings down to `WIDE`, in a folder that is there for now.
+    The model with its lattice beam set to `WIDE`, in a temporary folder.
 
-    Its files are linked, not copied. Where that cannot be, it is the model's own folder.
+    Its files are linked, not copied. Where that is impossible it is the model's own folder.
     """
     if beam_of(folder) >= WIDE or not (folder / _SETTINGS).is_file():
         yield folder
@@ -118,7 +118,7 @@ def with_wider_beam(folder: Path) -> Iterator[Path]:
 
 
 def _linked(folder: Path, place: Path) -> Path:
-    """The model's files again, by links, but for its settings."""
+    """Link all the model's files but its settings."""
     for path in folder.rglob("*"):
         if path.is_dir():
             continue
@@ -130,7 +130,7 @@ def _linked(folder: Path, place: Path) -> Path:
             continue
         try:
             link.symlink_to(path.resolve())
-        except OSError:  # where only an administrator may make one
+        except OSError:  # where only an administrator may link
             link.hardlink_to(path.resolve())
     return place
 
@@ -151,16 +151,16 @@ class VoskModel:
         self.trust = Trust(keeps, self.knows(UNKNOWN))
 
     def knows(self, word: str) -> bool:
-        """Whether the model has a word; it drops others from a list without a sign."""
+        """Whether the model has a word; it silently drops others from a list."""
         return bool(self._model.vosk_model_find_word(word) >= 0)
 
     def listener(self, words: Sequence[str]) -> VoskListener:
-        """Ears for one utterance, made of these phrases."""
+        """A listener for one utterance of these phrases."""
         known = [*words, *([UNKNOWN] if self.trust.knows_talk else [])]
         recogniser = self._vosk.KaldiRecognizer(
             self._model, SAMPLE_RATE, json.dumps(known, ensure_ascii=False)
         )
-        # Asking for alternatives gives up the word confidences, which tell nothing here.
+        # With alternatives there are no word confidences, which are useless here.
         recogniser.SetMaxAlternatives(ALTERNATIVES)
         return VoskListener(recogniser)
 
@@ -187,7 +187,7 @@ class VoskListener:
             self._pieces.append(json.loads(self._recogniser.Result()))
 
     def pieces(self) -> list[Mapping[str, Any]]:
-        """The end: vosk's results for all pieces of the utterance."""
+        """End the utterance; vosk's results for all its pieces."""
         return [*self._pieces, json.loads(self._recogniser.FinalResult())]
 
 

@@ -1,20 +1,20 @@
-"""Vosk's results for one utterance to what was heard, and how far it may be trusted.
+"""From vosk's results for one utterance to what was heard, and how far it may be trusted.
 
 Vosk gives whole sentences with scores, the likeliest first. The scores are logarithms of
-likelihoods, so their differences count, within one utterance. Three things make them say
-less than they seem to:
+likelihoods, so their differences count, within one utterance. Three things limit what they
+mean:
 
 - Only what is no farther behind than the model's own "lattice beam" is ever listed. A list
-  of one reading says that rivals are at least so far behind, not that there are none.
+  of one result says that rivals are at least that far behind, not that there are none.
 - The confidences of single words (``conf``), given where no alternatives are asked for, are
-  the same differences made into probabilities: 1.0 wherever the list has one reading, talk
-  that is no command included. They are not used.
+  the same differences made into probabilities: 1.0 wherever the list has one result, even for
+  talk that is no command. They are not used.
 - Talk is forced into our words, except where the model has the word ``[unk]`` for it.
 
-No limit here is fitted on speech, since no English model comes in a package to fit it on.
-So what would change the record is taken only where the list is wide and clear, and whatever
-is known to be confused (fifteen and fifty, minus and plus, a digit that is doubled or lost)
-is asked about wherever the other one is in the list at all.
+No threshold here is fitted on speech, since no English model comes in a package to fit it on.
+So a change is taken only where the list is wide and clear, and confusable words (fifteen and
+fifty, minus and plus, a digit that is doubled or lost) are asked about wherever the other one
+is in the list at all.
 """
 
 from __future__ import annotations
@@ -35,43 +35,43 @@ from grammar.spoken import Spoken, plain_words
 
 UNKNOWN = "[unk]"
 ALTERNATIVES = 40
-"""Asked of vosk for each piece of an utterance. More finds farther rivals and costs next to
-nothing; a list that is full says nothing of what is behind its last one."""
+"""Alternatives asked of vosk for each piece of an utterance. More finds farther rivals and costs
+next to nothing; a full list says nothing about what is behind its last one."""
 _SPREAD = 2.0
-"""Vosk's scores are divided by this before they are made probabilities: they are too sure of
-themselves. A guess, not measured on English."""
+"""Vosk's scores are divided by this before they become probabilities, as they are overconfident.
+A guess, not measured on English."""
 _SURE = 0.9
-"""Probability from which a command is taken that records nothing. Higher asks more often."""
+"""Least probability of a command that records nothing. Higher asks more often."""
 _SURE_CHANGE = 0.95
-"""The same for one that changes the job, and for an answer that makes it change: six of
-vosk's own logarithms ahead of everything else together, as scores are spread. A guess."""
+"""The same for a change, or an answer that leads to one: six of vosk's own logarithms ahead of
+everything else together, with scores divided as above. A guess."""
 _SHOWN = 3
-"""Alternatives handed on."""
+"""Alternatives in the result."""
 _MOST_PIECES = 4
-"""An utterance that vosk cuts into more has long silences in it and is not put together."""
+"""Most pieces that are joined; an utterance that vosk splits into more has long silences."""
 _EACH = 6
-"""Alternatives of a piece that are put together with those of the others."""
+"""Alternatives of each piece that are joined with those of the others."""
 
 _CONFUSED = {other: one for one, other in (*PAIRS["sign"], *PAIRS["teen"])}
-"""A word -> the one that stands for it and its twin alike."""
+"""A word -> the one that stands for both it and its confusable."""
 
 
 @dataclass(frozen=True, slots=True)
 class Trust:
-    """What a model can tell at best."""
+    """What a model's results can show at best."""
 
     keeps: float
-    """How far behind the likeliest a reading may be and still be listed."""
+    """How far behind the likeliest a result may be and still be listed."""
     knows_talk: bool
-    """Whether talk comes back as ``[unk]``."""
+    """Whether talk is returned as ``[unk]``."""
 
 
 @dataclass(slots=True)
 class _Reading:
-    """Texts that say the same, as figures tell."""
+    """Texts that say the same, compared in figures."""
 
     text: str
-    """The likeliest of them."""
+    """The likeliest text."""
     score: float
     weight: float
     commands: tuple[Command, ...] = ()
@@ -79,18 +79,18 @@ class _Reading:
 
 @dataclass(slots=True)
 class _Weighed:
-    """All that was listed for an utterance."""
+    """All results listed for an utterance."""
 
     text: str
     """The likeliest text, whether or not it is a command."""
     readings: list[_Reading] = field(default_factory=list)
-    """Those that are in the spoken language, likeliest first; the first few parsed."""
+    """Texts in the spoken language, likeliest first; the first few parsed."""
     others: float = 0.0
-    """Weight of the rest, and of what may be behind the end of the list."""
+    """Weight of the others, and of what may be behind the end of the list."""
 
     @property
     def trust(self) -> float:
-        """Probability of the first reading against everything else, listed or not."""
+        """Probability of the first result against everything else, listed or not."""
         whole = sum(reading.weight for reading in self.readings) + self.others
         return self.readings[0].weight / whole
 
@@ -103,9 +103,9 @@ def heard_from(
     speech_s: float = 0.0,
 ) -> Heard:
     """
-    Vosk's results for the pieces of one utterance as what was heard.
+    What was heard, from vosk's results for the pieces of one utterance.
 
-    Each piece is a result as vosk gives it; one without alternatives is never sure.
+    Each piece is as vosk gives it; one without alternatives is never sure.
     """
     said = [listed for listed in map(_listed, pieces) if any(text for text, _ in listed)]
     if not said:
@@ -133,7 +133,7 @@ def _tier(weighed: _Weighed, trust: Trust) -> Tier:
         return "again"
     first, *rest = weighed.readings
     if first.text != weighed.text:
-        # Where the likeliest words are no command, the second best are a guess.
+        # Where the likeliest words are no command, any other is a guess.
         return "ask"
     records = isinstance(first.commands[0], Change)
     if records and not trust.knows_talk:
@@ -146,7 +146,7 @@ def _tier(weighed: _Weighed, trust: Trust) -> Tier:
 
 def sound_alike(first: str, second: str) -> bool:
     """
-    Whether two sentences are known to be taken for one another.
+    Whether two sentences are known to be confusable.
 
     >>> sound_alike("bravo three minus fifteen", "bravo three minus fifty")
     True
@@ -173,7 +173,7 @@ def _most(said: Sequence[list[tuple[str, float]]]) -> int:
 
 
 def _joined(said: Sequence[list[tuple[str, float]]]) -> list[tuple[str, float]]:
-    """Pieces that were said one after the other as whole texts, likeliest first."""
+    """Successive pieces joined to whole texts, likeliest first."""
     rows = product(*(listed[: _most(said)] for listed in said))
     texts = [(" ".join(t for t, _ in row if t), sum(s for _, s in row)) for row in rows]
     return sorted(texts, key=lambda one: -one[1])
@@ -185,7 +185,7 @@ def _unseen(said: Sequence[list[tuple[str, float]]], trust: Trust) -> float:
     for listed in said:
         most, scores = _most(said), [score for _, score in listed]
         if len(scores) > most or len(scores) >= ALTERNATIVES:
-            # As much again as was looked at, right behind it.
+            # Assumed to be as much as was listed, right behind it.
             behind = scores[0] - scores[min(most, len(scores) - 1)]
             weight = max(weight, most * exp(-behind / _SPREAD))
     return weight
@@ -210,7 +210,7 @@ def _weighed(
 
 
 def _parsed(readings: list[_Reading], spoken: Spoken, answers: Answers) -> list[_Reading]:
-    """The same, the first few with their command and each of those once; parsing is slow."""
+    """The texts, the first few parsed and each command once, as parsing is slow."""
     leading: dict[str, _Reading] = {}
     waiting = list(readings)
     while waiting and len(leading) < _SHOWN:

@@ -1,1 +1,1 @@
-"""What a job comes to: heights, depths, tally, order, finish, and how sure all that is."""
+"""What follows from a job: heights, depths, tally, order, finish, and how certain they are."""

@@ -1,4 +1,4 @@
-"""What is wanted of the finish: by the product, by doors, and by what the installer has said."""
+"""The constraints on the finish: from the product, from doors, and from the installer."""
 
 from __future__ import annotations
 
@@ -23,39 +23,39 @@ if TYPE_CHECKING:
     from assistant.levels.constraints import Constraint, PointConstraint
 
 USUAL_SLOPE_PERCENT = Decimal("0.5")
-"""Steepest best plane where none was said: 5 mm in a metre, which few notice underfoot.
+"""Steepest best plane where no slope was said: 5 mm in a metre, which few notice underfoot.
 Common practice, no source."""
 
 
 _NO_LIMIT_M = 1000.0
-"""As deep as no floor is."""
+"""Deeper than any floor."""
 
 
 @dataclass(frozen=True)
 class Wanted:
-    """Points and wishes, as the numeric core takes them."""
+    """Points and constraints for the numeric core."""
 
     surface: Surface
     names: tuple[str, ...]
-    """Of the points; for a plane the corners of the floor come after them."""
+    """The points; for a plane the corners of the floor follow them."""
     places_m: FloatArray
     heights_m: FloatArray
     weights_m2: FloatArray
     least_m: FloatArray
-    """Depth each wants at least."""
+    """Least depth at each."""
     most_m: FloatArray | None
     min_m: float
     max_m: float | None
     held: tuple[PointConstraint, ...]
     held_ids: tuple[str, ...]
-    """``door:1`` or ``fixed:C1``, for each that is held."""
+    """``door:1`` or ``fixed:C1``, for each fixed height."""
     left_out: tuple[str, ...]
-    """Wishes that a plane cannot take since they have no place."""
+    """Constraints that a plane cannot meet since they have no place."""
     centre_m: FloatArray
     """Centroid of the floor."""
 
     def id_of(self, wish: Constraint) -> str:
-        """A wish by a stable name: ``minimum:B3``, ``door:1``, ``slope``."""
+        """The stable name of a constraint: ``minimum:B3``, ``door:1``, ``slope``."""
         if wish.kind in ("minimum", "maximum"):
             return f"{wish.kind}:{self.names[wish.number]}"
         return "slope" if wish.kind == "slope" else self.held_ids[wish.number]
@@ -63,13 +63,13 @@ class Wanted:
 
 def wanted_of(job: Job, *, level: bool) -> Wanted:
     """
-    What is wanted of the job's finish.
+    The constraints on the job's finish.
 
     Parameters
     ----------
     job : Job
     level : bool
-        False for a plane, which must know where each wish is.
+        False for a plane, for which every constraint needs a place.
 
     Raises
     ------
@@ -89,8 +89,8 @@ def wanted_of(job: Job, *, level: bool) -> Wanted:
     count = len(surface.names)
     read_m = np.array([float(heights[name]) / 1000 for name in surface.names])
     places_m = places.xy_m[[places.row[name] for name in surface.names]]
-    # A plane must not run into the floor where nothing was read. What the floor is there is
-    # only carried to the walls, so it is not held to the product's depths.
+    # A plane must not run into the floor where nothing was read. There the floor is only
+    # extrapolated to the walls, so the product's depths are not required.
     extra = 0 if level else len(mesh.outline_m)
     min_m, max_m = float(job.card.min_mm) / 1000 if job.card else 0.0, _most_m(job)
     return Wanted(
@@ -120,7 +120,7 @@ def _most_m(job: Job) -> float | None:
 
 
 def _flush_mm(job: Job) -> Fraction:
-    """The most a doorway may step with nothing done to it."""
+    """The greatest step at a doorway that needs no work."""
     most = job.step_limit_mm
     return STEP_PLAIN.value if most is None else min(STEP_PLAIN.value, most)
 
@@ -155,7 +155,7 @@ def _held(job: Job, *, level: bool) -> tuple[list[PointConstraint], list[str], l
 
 
 def best_level_of(job: Job) -> tuple[Wanted, Finish | Conflict]:
-    """The level finish that needs least material, or what stands against it."""
+    """The level finish that needs least material, or the constraints that conflict."""
     from assistant.levels.best_finish import best_level
 
     wanted = wanted_of(job, level=True)
@@ -212,7 +212,7 @@ def _place_to_fall_to(job: Job, wanted: Wanted, point: str) -> tuple[float, floa
 
 
 def rounded_mm(height_m: float) -> Fraction:
-    """A finish in millimetres, up to the next thousandth: a hair below would be too thin."""
+    """A finish in millimetres, rounded up to a thousandth, as below would be too thin."""
     return Fraction(ceil(height_m * 1_000_000 - 1e-3), 1000)
 
 
@@ -220,7 +220,7 @@ def rounded_mm(height_m: float) -> Fraction:
 
 
 def wish_words(job: Job, wanted: Wanted, wish: Constraint, slope: Decimal | None = None) -> str:
-    """A wish to read."""
+    """A constraint in words."""
     unit, name = job.reading_unit, wanted.id_of(wish).partition(":")[2]
     if wish.kind == "minimum" and name.startswith("corner"):
         return f"the floor must not stand above the plane at {name}"
@@ -238,7 +238,7 @@ def wish_words(job: Job, wanted: Wanted, wish: Constraint, slope: Decimal | None
 
 
 def change_words(job: Job, wanted: Wanted, change: Concession) -> str:
-    """A wish that gives way, as something to do."""
+    """A constraint that is relaxed, as something to do."""
     unit, name = job.reading_unit, wanted.id_of(change.wish).partition(":")[2]
     kind = change.wish.kind
     if kind == "slope":
@@ -253,7 +253,7 @@ def change_words(job: Job, wanted: Wanted, change: Concession) -> str:
 
 
 def _step_care(job: Job, more_m: float) -> str:
-    """What a step so much larger asks for; past the limit it is no work but a question."""
+    """What a step that much larger requires; past the limit that is a question, not work."""
     step, most = float(_flush_mm(job)) + more_m * 1000 - 1e-3, job.step_limit_mm
     if most is not None and step > most:
         return f", which is past the limit of {wording.length(most, job.reading_unit)} there"
@@ -265,5 +265,5 @@ def _up_mm(mm: float) -> Fraction:
 
 
 def changes_words(job: Job, wanted: Wanted, changes: Sequence[Concession]) -> list[str]:
-    """All of them."""
+    """All relaxed constraints, as things to do."""
     return [change_words(job, wanted, change) for change in changes]

@@ -1,4 +1,4 @@
-"""What a tie or a check ought to read, from all that was read before; to ask where it does not."""
+"""What a tie or check should read by all earlier readings, to ask where it does not."""
 
 from __future__ import annotations
 
@@ -11,7 +11,7 @@ from assistant.job import Job
 
 def expected_mm(job: Job, on: str | int | None) -> tuple[float, ...]:
     """
-    Readings on a mark that would be no surprise from the set-up in force.
+    Readings on a mark that would be expected from the present set-up.
 
     Parameters
     ----------
@@ -22,8 +22,8 @@ def expected_mm(job: Job, on: str | int | None) -> tuple[float, ...]:
     Returns
     -------
     readings_mm : tuple of float
-        As known first; then as read last from here, which a second look bears out. Empty where
-        nothing is known yet.
+        First the known height; then the last reading from here, which a second one may repeat.
+        Empty where nothing is known yet.
     """
     return tuple(_known(job, on)) + tuple(_read_last(job, on))
 
@@ -36,7 +36,7 @@ def _known(job: Job, on: str | int | None) -> Iterator[float]:
         return
     zero = found.zeros_mm[state.set_up]
     if zero is None or (state.set_up not in found.sound.set_ups):
-        return  # by a zero that is in doubt nothing sound is wrong
+        return  # a doubtful zero cannot show that a sound reading is wrong
     if isinstance(on, str):
         if on in found.heights_mm and on not in found.doubtful:
             yield float(found.heights_mm[on] - zero) + offset
@@ -58,7 +58,7 @@ def _read_last(job: Job, on: str | int | None) -> Iterator[float]:
 
 
 def surprise_mm(job: Job, on: str | int | None, said_mm: float) -> float | None:
-    """How far a reading is off what it ought to be, where that is worth a question."""
+    """How far a reading is from the expected one, where that is worth a question."""
     expected = expected_mm(job, on)
     zero_sd = survey_of(job).zero_sd_mm[job.survey.set_up]
     noise = GOOD_SDS * (2 * reading_sd_mm(job) ** 2 + zero_sd**2) ** 0.5

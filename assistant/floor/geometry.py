@@ -1,8 +1,8 @@
 """The floor in metres: its outline, its points, and the depths through them.
 
-Between the job, which is exact and knows only what was said, and the numeric
-core, which knows only arrays. The numeric core is fetched when first needed,
-so that starting up does not wait for it.
+It connects the job, which is exact and holds only what was said, with the numeric
+core, which works on arrays. The numeric core is imported when first needed, so that
+the start does not wait for it.
 """
 
 from __future__ import annotations
@@ -53,13 +53,13 @@ def legs_of(walls: tuple[Wall, ...]) -> FloatArray:
 
 
 def gap_m(walls: tuple[Wall, ...]) -> float:
-    """Distance from where the walls end to where they began."""
+    """Distance from the end of the walls to their beginning."""
     east, north = legs_of(walls).sum(axis=0)
     return hypot(east, north)
 
 
 def perimeter_m(walls: tuple[Wall, ...]) -> float:
-    """Length of all walls told."""
+    """Length of all walls given."""
     return float(sum(metres(wall.length) for wall in walls))
 
 
@@ -90,7 +90,7 @@ def _walked(room: WalkedRoom) -> FloatArray:
 
     legs = legs_of(room.walls)
     vertices = walk_walls(legs) if room.straight_wall_added else spread_misclosure(legs)
-    # The first wall that turns away from the first one says to which side the room lies.
+    # The first wall that turns off shows on which side the room lies.
     turned = [leg for leg in legs if abs(legs[0][0] * leg[1] - legs[0][1] * leg[0]) > 1e-9]
     if not turned:
         raise SurveyError("The walls all run along one line; a room needs a wall that turns.")
@@ -107,7 +107,7 @@ def area_of(layout: Layout) -> float | None:
 
 
 def is_inside(layout: Layout, x_m: float, y_m: float) -> bool:
-    """Whether a place is on the floor; everywhere is while there is no room."""
+    """Whether a place is on the floor; always while there is no room."""
     from assistant.levels.outline import contains
 
     outline = outline_of(layout)
@@ -122,25 +122,25 @@ class Places:
     """All points that have a place."""
 
     names: tuple[str, ...]
-    """In walking order, points of their own after the grid."""
+    """In walking order, single points after the grid."""
     xy_m: FloatArray
     """(n, 2), metres from the corner, same order."""
     inside: NDArray[np.bool_]
-    """(n,), False for a point of its own outside the outline."""
+    """(n,), False for a single point outside the outline."""
     row: dict[str, int]
     """Name to its row in the arrays."""
     gave_way: tuple[str, ...]
-    """Points of their own whose name or place the grid has taken."""
+    """Single points whose name or place the grid has taken."""
 
     def xy(self, point: str) -> tuple[float, float]:
-        """Where a point lies, metres."""
+        """The place of a point, metres."""
         x, y = self.xy_m[self.row[point]]
         return float(x), float(y)
 
 
 @cached
 def grid_of(layout: Layout) -> Grid | None:
-    """The grid over the room; None without a grid or without a room that takes it."""
+    """The grid over the room; None without a grid, or a room that it fits in."""
     from assistant.levels.grid import grid_points
 
     grid, outline = layout.grid, outline_of(layout)
@@ -190,15 +190,15 @@ def _cell(place: tuple[float, float]) -> tuple[int, int]:
 
 
 def _cells_round(place: tuple[float, float]) -> list[tuple[int, int]]:
-    """The millimetre a place is in, and those next to it: a point there is the same place."""
+    """The square millimetre of a place, and those around it: a point there is at the same place."""
     x, y = _cell(place)
     return [(x + i, y + j) for i in (-1, 0, 1) for j in (-1, 0, 1)]
 
 
 SAME_PLACE_M = 0.003
-"""No surface goes through two heights at one place, and nobody marks a floor finer.
-Above what :func:`_cells_round` can take for one place, so that a point is refused when
-it is added, and never dropped afterwards."""
+"""Least distance of two points: no surface has two heights at one place, and nobody marks a floor
+finer. More than :func:`_cells_round` takes for one place, so that a point is refused when it is
+added, and never dropped afterwards."""
 
 
 def point_here(layout: Layout, x_m: float, y_m: float) -> str | None:
@@ -212,10 +212,10 @@ def point_here(layout: Layout, x_m: float, y_m: float) -> str | None:
 
 
 def next_point(job: Job) -> str | None:
-    """The next point to read: on from the last one read, round to the start; None when all are.
+    """The next unread point after the last one read, wrapping round; None when all are read.
 
-    It begins at the last point itself, so a reading scratched just now is
-    taken again before the walk goes on.
+    It begins at the last point itself, so that a reading just scratched is taken again
+    before the walk goes on.
     """
     places = places_of(job.layout)
     start = places.row.get(job.last_point or "", 0)
@@ -229,7 +229,7 @@ def points_missing(job: Job) -> tuple[str, ...]:
 
 
 def untied_points(job: Job) -> tuple[str, ...]:
-    """Points that were read, but from a set-up which nothing ties to the others yet."""
+    """Points that were read from a set-up without a tie to the others."""
     depths = depths_of(job)
     return tuple(name for name in job.readings if name not in depths)
 
@@ -240,13 +240,13 @@ def untied_points(job: Job) -> tuple[str, ...]:
 @cached
 def depths_of(job: Job) -> dict[str, Fraction]:
     """
-    Exact depth in mm at every point of known height: walking order, then those without a place.
+    Exact depth in mm at every point of known height: in walking order, then those without a place.
 
-    A point read from a set-up that nothing ties yet has no height, and so no depth.
+    A point read from a set-up without a tie has no height yet, and so no depth.
     """
     names, heights = places_of(job.layout).row, heights_of(job)
     read = [name for name in names if name in heights]
-    # Sorted, so that the order in which they were read leaves no trace.
+    # Sorted, so that the order of reading makes no difference.
     read += sorted(name for name in heights if name not in names)
     return {name: job.finish_mm - heights[name] for name in read}
 
@@ -257,7 +257,7 @@ class Surface:
 
     mesh: Mesh
     names: tuple[str, ...]
-    """Points it goes through."""
+    """Number of points it goes through."""
     depths_m: FloatArray
     """(n,), same order."""
 
@@ -283,9 +283,9 @@ def surface_of(job: Job) -> Surface | None:
 
 @lru_cache(maxsize=8)
 def _mesh(points: bytes, outline: bytes) -> Mesh:
-    """Kept by geometry: another depth at the same points needs no other triangles.
+    """Cached by geometry, as other depths at the same points need no other triangles.
 
-    A handful are enough for the job, an undo, and what-ifs.
+    A handful is enough for the job, an undo, and what-ifs.
     """
     from assistant.levels.surface import mesh_over
 

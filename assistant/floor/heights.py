@@ -1,9 +1,9 @@
-"""Heights of the points above the datum, from what was read in one set-up or many.
+"""Heights of the points above the datum, from the readings of one set-up or many.
 
-The datum is the zero of the first set-up. While that is the only one, and nothing checks or
-ties it otherwise, a height is the reading itself, exactly. With more, all readings, ties and
-benchmarks are adjusted together; heights then come from floats, kept to a hundred-thousandth
-of a millimetre so that sixteenths and thirty-seconds of an inch stay what they are.
+The datum is the zero of the first set-up. While that is the only one, without a check or tie, a
+height is exactly the reading. With more, all readings, ties and benchmarks are adjusted together;
+heights then come from floats, rounded to a hundred-thousandth of a millimetre so that sixteenths
+and thirty-seconds of an inch stay exact.
 """
 
 from __future__ import annotations
@@ -39,7 +39,7 @@ def reading_sd_mm(job: Job) -> float:
 
 @cached
 def survey_of(job: Job) -> Surveyed:
-    """The survey as it stands; worked out once for each job."""
+    """The survey's results, worked out once for each job."""
     state = job.survey
     if len(state.set_ups) == 1 and not state.marks:
         return _plain(job)
@@ -66,7 +66,7 @@ def survey_of(job: Job) -> Surveyed:
 def _with_odd_looks(
     found: Surveyed, sights: list[Sight], until: Mapping[int, int], sound: Soundness
 ) -> Surveyed:
-    """With the looks named that others say are off: they are in no adjustment."""
+    """The survey with its odd zero checks named, which no adjustment includes."""
     odd = {seen.order: seen.off_mm for n in until if (seen := found.watches[n].alone)}
     named = [
         Misfit(sight.what, None, odd[sight.height.order], left_out=True)
@@ -77,12 +77,12 @@ def _with_odd_looks(
 
 
 def _sound_zeros(job: Job) -> frozenset[int]:
-    """The first set-up; of a finished floor all that were sound when the slab was covered."""
+    """The first set-up; for a finished floor all that were sound when the slab was covered."""
     return frozenset({0}) if job.slab is None else survey_of(job.slab).sound.set_ups
 
 
 def _stood_still(job: Job, found: Surveyed, sound: Soundness) -> frozenset[int]:
-    """Set-ups whose reference was said to have moved, and reads as before by sound ties since."""
+    """Set-ups reported as moved whose zero is as before by later sound ties."""
     stood = set()
     for number, begun in enumerate(job.survey.set_ups):
         before, after = found.zeros_mm[number - 1], found.zeros_mm[number]
@@ -95,15 +95,15 @@ def _stood_still(job: Job, found: Surveyed, sound: Soundness) -> frozenset[int]:
 
 
 def heights_of(job: Job) -> dict[str, Fraction]:
-    """Exact height in mm of each point above the datum, as it will be once ground."""
+    """Exact height in mm of each point above the datum, after any grinding."""
     heights, ground = survey_of(job).heights_mm, job.survey.ground
-    if not ground:  # as nearly always; and there is a fraction for each point
+    if not ground:  # the usual case, kept quick as there is a fraction for each point
         return dict(heights)
     return {point: height - ground.get(point, 0) for point, height in heights.items()}
 
 
 def above_datum_mm(job: Job, height: Height) -> Fraction | None:
-    """A height against the zero it was read from, above the datum; None while that is untied."""
+    """A height above the datum, from one against a set-up's zero; None while that is untied."""
     if height.set_up == 0:
         return height.mm - job.survey.offset_mm
     zero = survey_of(job).zeros_mm[height.set_up]
@@ -164,10 +164,10 @@ def _adjusted(job: Job, watches: tuple[Watch, ...], sights: list[Sight]) -> Surv
 
 def _steady(shared_m: FloatArray) -> list[tuple[float, ...]]:
     """
-    Shared errors in mm, to a millionth.
+    Shared errors in mm, rounded to a millionth.
 
-    So they come out the same to the last digit for the same ties, whatever was read since; what
-    was worked out with them can then be used again.
+    So they are identical for the same ties whatever was read since, and what was worked out with
+    them can be used again.
     """
     rows: list[list[float]] = (np.round(np.nan_to_num(shared_m) * 1000, 6) + 0.0).tolist()
     return [tuple(row) for row in rows]
@@ -194,9 +194,9 @@ def _adjust(job: Job, sights: list[Sight], row: dict[str | int, int]) -> Adjustm
 
 
 def _known_zeros(job: Job) -> Known:
-    """The datum; for a finished floor also the zeros that the slab's survey found, as they are.
+    """The datum; for a finished floor also the zeros found by the slab's survey.
 
-    The slab's points are covered, so what ties those set-ups cannot be read again.
+    The slab's points are covered, so the ties of those set-ups cannot be read again.
     """
     from assistant.levels.adjustment import Known
 
@@ -212,7 +212,7 @@ def _is_read(sights: list[Sight], set_up: int) -> bool:
 def _height_mm(
     read: list[Sight], zeros: tuple[Fraction | None, ...], adjusted_mm: float
 ) -> Fraction | None:
-    """Exact where only one reading says it, and that one needs nothing but its zero."""
+    """A point's height; exact where it depends on one reading and the datum only."""
     zero = zeros[read[0].height.set_up]
     if len(read) == 1 and zero is not None and not read[0].drift_mm:
         return zero + read[0].exact_mm
@@ -224,7 +224,7 @@ def _exact(mm: float) -> Fraction | None:
 
 
 def _misfits(result: Adjustment, sights: list[Sight]) -> list[Misfit]:
-    """What alone is to blame, and was left out; then what cannot be told apart."""
+    """Blunders that were identified and left out; then those that cannot be separated."""
     off_m = dict(zip(result.sources, (-result.residuals_m).tolist(), strict=True))
     blamed = [(source, off_m[source], True) for source in result.left_out]
     several = [(suspect.source, suspect.blunder_m, False) for suspect in result.suspects]

@@ -1,9 +1,9 @@
 """
-Whether readings in doubt hold: some of them read again, through a zero that is sound.
+Confirms doubtful readings by reading some of them again from a sound zero.
 
-Where a point reads as it did before, the zero stood as it was set when the point was first read,
-and so it did for all that was read between the last good check and then. What was read later
-still needs a reading of its own: the zero may have moved in between.
+Where a point reads as before, the zero had not moved yet when the point was first read, nor for
+all readings between the last good check and then. Later ones still need a reading of their own,
+as the zero may have moved in between.
 """
 
 from __future__ import annotations
@@ -23,61 +23,61 @@ from assistant.job.once import cached
 from assistant.job.set_ups import Height
 
 MOST_CHANCE = 0.05
-"""How often readings may agree so well although the zero was off by the limit. Raising it clears
-more with fewer readings. The usual level of a test of equivalence; from memory."""
+"""Greatest chance of such agreement if the zero was off by the limit. Raising it confirms more
+with fewer readings. The usual level of a test of equivalence; from memory."""
 
 
 @dataclass(frozen=True, slots=True)
 class Pair:
-    """A point read while in doubt, and read again since."""
+    """A point with a doubtful reading, and read again since."""
 
     point: str
     old: Height
     new: Height
     off_mm: float
-    """Read again, less what it read before, both above the datum."""
+    """The second reading minus the first, both above the datum."""
     zeros_mm: tuple[float, ...]
-    """What one standard deviation of each error of the two zeros does to that."""
+    """The effect on that of one standard deviation of each error of the two zeros."""
 
 
 @dataclass(frozen=True)
 class Held:
-    """What the readings taken again say of one stretch in doubt; see :func:`holding_of`."""
+    """The comparison for one run of doubtful readings; see :func:`holding_of`."""
 
     set_up: int
     in_doubt: tuple[str, ...]
-    """Points whose reading counts and is in doubt, in the order they were read."""
+    """Points whose present reading is doubtful, in the order they were read."""
     pairs: tuple[Pair, ...]
-    """Compared, in the order they were first read."""
+    """The points compared, in the order they were first read."""
     odd: tuple[Pair, ...]
-    """Those that differ by more than readings and zeros do."""
+    """Those that differ by more than the errors of readings and zeros."""
     mean_mm: float = 0.0
     sd_mm: float = 0.0
     limit_mm: float = 0.0
     chance: float = 1.0
-    """How often they would agree so well, had the zero been off by the limit."""
+    """Chance of such agreement if the zero had been off by the limit."""
     last: str = ""
-    """The last one that is as before: the zero may have moved after it."""
+    """The last point that reads as before; the zero may have moved after it."""
     cleared: tuple[str, ...] = ()
-    """Of those in doubt what is borne out."""
+    """The doubtful points that are confirmed."""
 
     @property
     def left(self) -> tuple[str, ...]:
-        """What stays in doubt."""
+        """The points that stay doubtful."""
         return tuple(point for point in self.in_doubt if point not in self.cleared)
 
 
 @cached
 def holding_of(job: Job) -> tuple[Held, ...]:
     """
-    Each stretch of readings in doubt, and whether it holds.
+    Each run of doubtful readings, and whether it is confirmed.
 
     Notes
     -----
-    With d the mean of n differences, its variance is (old² + new²) / n and what the two zeros'
-    errors add, which all of them share. It holds where Phi((abs(d) - limit) / sd) is at most
-    :data:`MOST_CHANCE`: two one-sided tests, Schuirmann (1987), from memory. The limit is what a
-    good check may be off by.
+    With d the mean of n differences, its variance is (old² + new²) / n plus that of the two zeros'
+    errors, which all of them share. The run is confirmed where Phi((abs(d) - limit) / sd) is at
+    most :data:`MOST_CHANCE`: two one-sided tests, Schuirmann (1987), from memory. The limit is what
+    a good check may be off by.
     """
     found = survey_of(job)
     stretches: dict[tuple[int, int], list[tuple[str, Height]]] = {}
@@ -98,7 +98,7 @@ def _read(job: Job) -> dict[str, list[Height]]:
 
 
 def _stretch(found: Surveyed, height: Height) -> tuple[int, int]:
-    """Set-up, and how many looks at its zero came before; but not one that may be misread."""
+    """The set-up, and the number of checks of its zero before, without a doubtful one."""
     watch = found.watches[height.set_up]
     looks = [one.order for one in watch.seen if one is not watch.alone]
     return height.set_up, sum(order <= height.order for order in looks)
@@ -115,7 +115,7 @@ def _held(job: Job, found: Surveyed, set_up: int, doubted: Sequence[tuple[str, H
     sd, limit = reading_sd_mm(job), good_mm(job.survey)
     odd = tuple(pair for pair in pairs if abs(pair.off_mm) > max(limit, _noise_mm(pair, sd)))
     equal = [pair for pair in pairs if pair not in odd]
-    if equal:  # one that differs later lies past the move; of those before it more must agree
+    if equal:  # a later one that differs was read after the move; before it more must agree
         last = equal[-1].old.order
         if sum(pair.old.order < last for pair in odd) >= len(equal):
             equal = []
@@ -138,7 +138,7 @@ def _noise_mm(pair: Pair, sd_mm: float) -> float:
 
 
 def _pairs(job: Job, found: Surveyed, doubted: Sequence[tuple[str, Height]]) -> Iterator[Pair]:
-    latest = {point: height for point, height in doubted}  # noqa: C416  the last of each stands
+    latest = {point: height for point, height in doubted}  # noqa: C416  the last of each counts
     for point, old in latest.items():
         new = _read_again(job, found, point, old)
         if new is not None and old.set_up in found.sound.set_ups:
@@ -153,7 +153,7 @@ def _pairs(job: Job, found: Surveyed, doubted: Sequence[tuple[str, Height]]) -> 
 
 
 def _read_again(job: Job, found: Surveyed, point: str, old: Height) -> Height | None:
-    """The last sound reading of a point, or tie on it, since."""
+    """The last sound reading of a point, or tie on it, since then."""
     read = [*_read(job)[point], *(m.height for m in job.survey.marks if m.on == point)]
     since = [
         height

@@ -1,4 +1,4 @@
-"""What readings taken again were compared with, in words."""
+"""The comparison of repeated readings with doubtful ones, in words."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from assistant.reply import wording
 
 
 def compared(job: Job, held: Held) -> str:
-    """What was read again, and how it compares; nothing where nothing was."""
+    """What was read again, and how it compares; empty where nothing was."""
     equal = [pair for pair in held.pairs if pair not in held.odd]
     lines = []
     if equal and held.sd_mm:
@@ -29,7 +29,7 @@ def compared(job: Job, held: Held) -> str:
 
 
 def why_not(held: Held) -> str:
-    """Why a stretch in doubt does not hold yet, and what would tell."""
+    """Why a run of doubtful readings is not confirmed yet, and what would settle it."""
     if held.cleared:
         return ""
     others = [point for point in held.in_doubt if point not in {p.point for p in held.pairs}]

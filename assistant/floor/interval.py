@@ -1,8 +1,8 @@
-"""How sure the floor is between its readings, and what that means for the volume.
+"""How certain the floor is between its readings, and what that means for the volume.
 
-Between the job and the kriged surface. A fit is kept with the job it is of, and the last
-one with the layout: the next fit of the same floor starts from it and so comes sooner, but
-not otherwise.
+It connects the job with the kriged surface. A fit is cached with its job, and the last one
+with the layout: the next fit of the same floor starts from it, which makes it quicker but
+not different.
 """
 
 from __future__ import annotations
@@ -27,8 +27,8 @@ if TYPE_CHECKING:
     from assistant.levels.kriging import KrigedSurface
 
 FEWEST_POINTS = 5
-"""Read points below which no interval is given: it would say more of floors in general than
-of this one. Our own choice, no source."""
+"""Fewest read points for an interval: with fewer it would describe floors in general more than
+this one. Our own choice, no source."""
 
 
 @dataclass(frozen=True)
@@ -39,12 +39,12 @@ class Spots:
     xy_m: FloatArray
     heights_m: FloatArray
     noise_m: FloatArray
-    """Standard deviation of each, from readings of it alone."""
+    """Standard deviation of each, from its own readings alone."""
     shared_m: FloatArray
-    """(n, k) what one standard deviation of each error that several share does to each."""
+    """(n, k) the effect on each of one standard deviation of each shared error."""
 
     def part(self, rows: NDArray[np.intp]) -> Spots:
-        """Some of them."""
+        """Some of the points."""
         names = tuple(self.names[row] for row in rows.tolist())
         arrays = (self.xy_m, self.heights_m, self.noise_m, self.shared_m)
         return Spots(names, *(one[rows] for one in arrays))
@@ -58,7 +58,7 @@ def spots_of(job: Job, *, ground: bool = True, but: str | None = None) -> Spots:
     ----------
     job : Job
     ground : bool
-        With what is to be ground off taken away; False for the floor as it was read.
+        After any grinding; False for the floor as it was read.
     but : str, optional
         A point to leave out.
     """
@@ -81,7 +81,7 @@ def spots_of(job: Job, *, ground: bool = True, but: str | None = None) -> Spots:
 
 
 def shared_of_reading(job: Job) -> FloatArray | None:
-    """How a reading from the set-up in force follows the errors that readings share, (k,)."""
+    """The effect of the shared errors on a reading from the present set-up, (k,)."""
     survey = survey_of(job)
     if not survey.zeros_shared_mm:
         return None
@@ -106,7 +106,7 @@ def fit_of(job: Job) -> KrigedSurface | None:
 
 @cached
 def natural_fit_of(job: Job) -> KrigedSurface | None:
-    """The same of the floor as it was read, with nothing ground off yet."""
+    """The kriged surface of the floor as it was read, before any grinding."""
     if not job.survey.ground:
         return fit_of(job)
     spots = spots_of(job, ground=False)
@@ -114,7 +114,7 @@ def natural_fit_of(job: Job) -> KrigedSurface | None:
 
 
 def fitted(job: Job, spots: Spots, slot: str) -> KrigedSurface:
-    """The surface through some points; the last one of a slot is where the next starts."""
+    """The surface through some points; each fit of a slot starts from the last one."""
     from assistant.levels.kriging import fit_surface
 
     kept = job.layout.kept
@@ -134,14 +134,14 @@ def fitted(job: Job, spots: Spots, slot: str) -> KrigedSurface:
 
 
 def _size_m(job: Job) -> float | None:
-    """The floor from corner to corner; None without an outline."""
+    """The diagonal of the floor; None without an outline."""
     outline = outline_of(job.layout)
     return None if outline is None else float(np.hypot(*np.ptp(outline, axis=0)))
 
 
 @cached
 def volume_of(job: Job) -> Volume | None:
-    """The volume under the finish and how sure it is; None where :func:`fit_of` is."""
+    """The volume under the finish with its certainty; None where :func:`fit_of` is."""
     from assistant.levels.kriged.volume import volume_with_interval
 
     floor, outline = fit_of(job), outline_of(job.layout)
@@ -152,7 +152,7 @@ def volume_of(job: Job) -> Volume | None:
 
 
 def left_out_words(job: Job) -> str:
-    """Of a large floor, how many readings the surface between them goes by; else nothing."""
+    """For a large floor, how many readings the surface uses; else empty."""
     floor, read = fit_of(job), len(spots_of(job).names)
     if floor is None or len(floor.points_m) == read:
         return ""

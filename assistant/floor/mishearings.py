@@ -1,7 +1,7 @@
-"""What may have been said where something else was heard, or typed.
+"""Readings that may have been meant where another was heard or typed.
 
-Only the figures are looked at here; which of them the floor bears out is for
-:func:`assistant.levels.outliers.weigh_alternatives`.
+Only the figures are considered here; :func:`assistant.levels.outliers.weigh_alternatives`
+compares them with the floor.
 """
 
 from __future__ import annotations
@@ -16,12 +16,12 @@ from grammar.confusable import numbers_alike
 TWINS = {Decimal(one): Decimal(other) for one, other in numbers_alike("teen").items()}
 ALIKE = {str(one): str(other) for one, other in numbers_alike("digit").items()}
 LEADING = "12345"
-"""Tens that readings have; few floors lie further from their zero."""
+"""Tens of usual readings; few floors are further from their zero."""
 
 
 def alternatives(heard: Reading) -> tuple[Reading, ...]:
     """
-    Readings that are often taken for this one, itself not among them.
+    Readings that are often taken for this one, without the reading itself.
 
     >>> said = alternatives(Reading(Decimal(-50), "mm"))
     >>> [str(reading.number) for reading in said][:3]
@@ -32,7 +32,7 @@ def alternatives(heard: Reading) -> tuple[Reading, ...]:
     found = [sign * other for other in _sizes(size, heard.unit)]
     if not size:
         found += [-other for other in found]  # level has no side
-    # The likeliest first: the twin, then the other side.
+    # The likeliest first: the confusable, then the other side.
     first = [sign * TWINS[size]] if size in TWINS else []
     numbers = dict.fromkeys([*first, -heard.number, *found])
     return tuple(replace(heard, number=n) for n in numbers if n != heard.number and n)
@@ -55,10 +55,10 @@ def _sizes(size: Decimal, unit: str | None) -> Iterator[Decimal]:
 
 
 def _more_or_fewer(digits: str) -> Iterator[str]:
-    """A digit too many, or one that was lost; of lost ones those that floors have use for.
+    """Values with a digit added or lost; of lost ones only those that make usual readings.
 
-    Each way more makes each of them less likely: with more of them fewer slips are asked
-    about, with fewer of them more true readings. ``tests/benchmarks/mishearings.py`` tells.
+    More alternatives make each less likely, so fewer slips are asked about; with fewer of them
+    more true readings are. ``tests/benchmarks/mishearings.py`` measures it.
     """
     if len(digits) > 1:
         for place in range(len(digits)):

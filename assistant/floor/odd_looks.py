@@ -1,8 +1,8 @@
 """
-One look at a zero that is far off, held against ties: was it misread, or did the zero move?
+A single zero check that is far off: ties show whether it was misread or the zero moved.
 
-What was read around it is in doubt. Where other set-ups, which hang on something sound, tie on some
-of it and find it as it was read, the zero stood there; where that was after the look, the look was
+The readings around it are doubtful. Where other sound set-ups tie on some of those points and find
+them as they were read, the zero had not moved then; if that was after the check, the check was
 misread.
 """
 
@@ -24,9 +24,9 @@ def stood_until(
     job: Job, found: Surveyed, sound: Soundness, sights: Sequence[Sight]
 ) -> dict[int, int]:
     """
-    Set-ups with an odd look, and the last height there that others find as it was read.
+    Set-ups with an odd check, and the order of their last height that others find as it was read.
 
-    By its order. None for a set-up where as many are found otherwise.
+    A set-up is left out where as many of its heights are found different.
     """
     stood = {}
     for number, seen in enumerate(found.watches):
@@ -56,10 +56,10 @@ def stood_until(
 
 def cleared(job: Job, watches: Sequence[Watch], until: Mapping[int, int]) -> set[int]:
     """
-    Orders of heights that an odd look leaves in no doubt.
+    Orders of heights that an odd check leaves free of doubt.
 
-    The look itself only where it is held against what was read on its benchmark before, and not
-    against a height that was given: then either may be misread, and the adjustment has to tell.
+    The check itself is among them only if it was compared with an earlier reading on its
+    benchmark, not with a given height: then either may be wrong, and the adjustment decides.
     """
     orders: set[int] = set()
     for number, last in until.items():
@@ -79,14 +79,14 @@ def cleared(job: Job, watches: Sequence[Watch], until: Mapping[int, int]) -> set
 
 
 def _before(seen: Watch) -> Seen | None:
-    """The look before an odd one."""
+    """The check before an odd one."""
     if seen.alone is None or seen.alone not in seen.seen[1:]:
         return None
     return seen.seen[seen.seen.index(seen.alone) - 1]
 
 
 def _off_mm(job: Job, found: Surveyed, sight: Sight) -> tuple[float, float]:
-    """How much more a point was read than others find there; and what noise comes to."""
+    """A point's reading minus the height that others find, and the allowance for noise."""
     zero = found.zeros_mm[sight.height.set_up]
     assert zero is not None
     assert isinstance(sight.on, str)

@@ -13,21 +13,21 @@ from assistant.job.once import cached
 from assistant.pours.material import bags_needed
 
 USUAL_RISK_PERCENT = Decimal(5)
-"""One pour in twenty runs short. Our own choice, no source; said with the order, so that it
-can be chosen otherwise."""
+"""One pour in twenty runs short. Our own choice, no source; said with the order, so that another
+can be chosen."""
 MOST_ROWS = 8
-"""Of what each further bag buys."""
+"""Rows in the table of further bags."""
 _SURE_PERCENT = 0.5
-"""A risk below which no further bag is told of."""
+"""Risk below which no further bag is listed."""
 
 
 @dataclass(frozen=True, slots=True)
 class Interval:
-    """How sure the volume is; 95 % of such intervals hold the true one."""
+    """The volume's interval; 95 % of such intervals contain the true volume."""
 
     volume_m3: tuple[float, float]
     mean_m3: float
-    """The likeliest, by the surface that knows how good readings are."""
+    """The likeliest volume, by the kriged surface."""
     mean_sd_mm: float
     """Standard deviation of the mean depth."""
     bags: tuple[int, int] | None
@@ -49,12 +49,11 @@ def interval_of(job: Job) -> Interval | None:
     The interval of the tally; None while :func:`~assistant.floor.interval.volume_of` is.
 
     The number and its interval come from two surfaces, and this is where they meet. The tally's
-    volume is that of triangles through the readings as they were taken: whoever checks it by hand
-    from the same readings finds the same, and it is there from the first reading on. The interval
-    is of the kriged surface, which allows for what readings err by and knows how far the floor may
-    stray between them; triangles know neither. So its middle, `mean_m3`, is the likelier volume,
-    and the tally's need not be in the middle. Bags for a risk are counted from the kriged surface
-    alone (:func:`order_at`).
+    volume is that of triangles through the readings: a check by hand from the same readings gives
+    the same, and it exists from the first reading on. The interval is that of the kriged surface,
+    which allows for the errors of readings and for the floor between them; triangles do neither.
+    So its middle, `mean_m3`, is the likelier volume, and the tally's need not be in the middle.
+    Bags for a risk come from the kriged surface alone (:func:`order_at`).
     """
     volume, area = volume_of(job), area_of(job.layout)
     if volume is None or not area:
@@ -68,7 +67,7 @@ def interval_of(job: Job) -> Interval | None:
 
 
 def bags_for(job: Job, volume_m3: float) -> int:
-    """Bags of the product in hand for a volume, waste included."""
+    """Bags of the chosen product for a volume, waste included."""
     return bags_needed(volume_m3, float(job.waste_percent), _yield_m3(job))
 
 
@@ -78,7 +77,7 @@ def _yield_m3(job: Job) -> float:
 
 
 def order_at(job: Job, risk_percent: Decimal) -> Order:
-    """Fewest bags that leave no more than a risk of running short."""
+    """Fewest bags with at most the given risk of running short."""
     volume = volume_of(job)
     assert volume is not None
     return _order(job, bags_for(job, volume.quantile(1 - float(risk_percent) / 100)))
@@ -101,7 +100,7 @@ def chance_short_percent(job: Job, bags: int) -> float | None:
 
 
 def further_bags(job: Job, around: int) -> list[Order]:
-    """What each further bag buys, from an even chance on; the order itself is among them."""
+    """The risk with each further bag, from even odds on; the order itself is among them."""
     volume = volume_of(job)
     assert volume is not None
     first = min(bags_for(job, volume.quantile(0.5)), around)

@@ -1,4 +1,4 @@
-"""A place on the floor in words: the point there, or how far from a wall and a door."""
+"""Describes a place on the floor: the point there, or the distances from a wall and a door."""
 
 from __future__ import annotations
 
@@ -12,7 +12,7 @@ from assistant.job import Job
 from assistant.reply import wording
 
 AT_THE_POINT_M = 0.05
-"""Nearer than this a place is the point itself; nobody sets a staff finer."""
+"""A place nearer than this to a point is the point, as nobody sets a staff finer."""
 
 
 def point_at(job: Job, x_m: float, y_m: float) -> str | None:
@@ -27,17 +27,17 @@ def point_at(job: Job, x_m: float, y_m: float) -> str | None:
 
 def place_words(job: Job, x_m: float, y_m: float) -> str:
     """
-    Where a place is, for somebody standing in the room.
+    A place in words, for somebody standing in the room.
 
-    Along the first side from the corner's wall (the left one, seen from the corner with the
-    rows running away), and from the nearest door that has a place; without a door along the
-    second side, from the wall that row 1 is nearest to.
+    Along the first side from the corner's wall (the left one, looking from the corner along the
+    rows), and from the nearest door that has a place; without a door along the second side, from
+    the wall nearest to row 1.
     """
     return point_at(job, x_m, y_m) or _from_walls(job, x_m, y_m, wording.distance, str)
 
 
 def spoken_place(job: Job, x_m: float, y_m: float) -> str:
-    """The same to say."""
+    """The place in words to be said."""
     point = point_at(job, x_m, y_m)
     if point is not None:
         return wording.spoken_name(point)
@@ -64,7 +64,7 @@ def _from_walls(
 
 
 def door_places(job: Job) -> dict[int, tuple[float, float]]:
-    """Doors by their number, where they have a place."""
+    """Places of the doors by number, where they have one."""
     places = places_of(job.layout)
     return {
         number: places.xy(door.point)
@@ -74,5 +74,5 @@ def door_places(job: Job) -> dict[int, tuple[float, float]]:
 
 
 def _rounded(metres: float, unit: str) -> float:
-    """To the decimetre: found again with three steps and a tape. Inches are rounded when shown."""
+    """Rounded to the decimetre, enough to find the place. Inches are rounded when shown."""
     return round(metres, 1) if unit == "mm" else round(metres / 0.0254 / 6) * 6 * 0.0254

@@ -1,6 +1,6 @@
-"""Heights so far from the zero that a slip of the tongue is likelier than such a floor.
+"""Finds heights so far from the zero that a slip of the tongue is likelier than such a floor.
 
-This needs no neighbours, so it also looks after the first points of an empty floor.
+This needs no neighbours, so it also checks the first points of a survey.
 """
 
 from __future__ import annotations
@@ -19,14 +19,14 @@ lowering it asks more often where the zero stands off the floor."""
 
 
 def farthest_mm(job: Job) -> Fraction:
-    """How far from the zero a height is believed at once: further where the instrument reads
-    further, as its range was set."""
+    """How far from the zero a height is taken without asking; the instrument's range may extend
+    it."""
     return max(FARTHEST_MM, job.reach_mm)
 
 
 def is_far_off(job: Job, mm: Fraction, set_up: int) -> bool:
     """
-    Whether a height is too far from its zero to be believed at once.
+    Whether a height is too far from its zero to be taken without asking.
 
     Parameters
     ----------
@@ -39,8 +39,8 @@ def is_far_off(job: Job, mm: Fraction, set_up: int) -> bool:
     Returns
     -------
     bool
-        False next to another such height: the zero then stands that far off the floor, and
-        to ask at every point would teach the installer to confirm without listening.
+        False once there is another such height: the zero is then that far off the floor, and
+        asking at every point would teach the installer to confirm without listening.
     """
     most = farthest_mm(job)
     if abs(mm) <= most:
@@ -49,7 +49,7 @@ def is_far_off(job: Job, mm: Fraction, set_up: int) -> bool:
 
 
 def _kept_mm(job: Job, set_up: int) -> Iterator[Fraction]:
-    """All heights on record that were read against one zero, and the finish against the first."""
+    """All heights read against one zero; for the first one the finish too."""
     heights = [*job.readings.values(), *(mark.height for mark in job.survey.marks)]
     for door in job.doors.values():
         heights += [one for one in (door.left, door.right, door.outside) if one is not None]

@@ -1,4 +1,4 @@
-"""Readings, ties and checks as the adjustment takes them: each on a mark, from a set-up."""
+"""Readings, ties and checks as sights for the adjustment: each on a mark, from a set-up."""
 
 from __future__ import annotations
 
@@ -23,16 +23,16 @@ class Sight:
     exact_mm: Fraction
     """Corrected for offset, not for drift."""
     drift_mm: float
-    """To be added to it."""
+    """Drift correction, to be added."""
 
 
 def joined(job: Job) -> tuple[KnownMark, ...]:
-    """Ties, and whatever else was read on a benchmark."""
+    """Ties, and all other readings on benchmarks."""
     return tuple(mark for mark in job.survey.marks if mark.on is not None)
 
 
 def sights_of(job: Job, watches: Sequence[Watch]) -> list[Sight]:
-    """All that was read and counts, in doubt or not; the points' own readings first."""
+    """All readings that count, doubtful or not; those of the points first."""
     several = len(job.survey.set_ups) > 1
     named: list[tuple[str, str | int, Height]] = [
         (point, point, reading) for point, reading in job.readings.items()
@@ -49,13 +49,13 @@ def sights_of(job: Job, watches: Sequence[Watch]) -> list[Sight]:
 
 
 def sight_of(job: Job, watches: Sequence[Watch], what: str, on: str | int, height: Height) -> Sight:
-    """One reading, with what is to be taken off it."""
+    """A reading with its drift correction."""
     drift = watches[height.set_up].correction_mm.get(height.order, 0.0)
     return Sight(what, on, height, height.mm - job.survey.offset_mm, drift)
 
 
 def heights_from(job: Job, set_up: int) -> list[Height]:
-    """All that was read from a set-up: what counts, what was read anew since, ties and checks."""
+    """All readings from a set-up: those that count, superseded ones, ties and checks."""
     read = list(job.readings.values())
     for before in job.survey.superseded.values():
         read += before

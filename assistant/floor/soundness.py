@@ -1,10 +1,10 @@
 """
-Which set-ups and points hang on sound readings alone, and which on one that is in doubt.
+Which set-ups and points depend on sound readings alone, and which on a doubtful one.
 
-A reading is in doubt by itself where its zero moved meanwhile, nobody knows when. All else
-follows: a set-up is sound if it is the first one, whose zero is the datum, or was read from
-soundly on something sound; a benchmark or point is sound if its height was given, or was read
-soundly from a sound set-up. What cannot be reached like that hangs in doubt.
+A reading is doubtful itself where its zero moved at an unknown time. The rest follows: a set-up
+is sound if it is the first one, whose zero is the datum, or has a sound reading on a sound mark;
+a benchmark or point is sound if its height was given, or has a sound reading from a sound
+set-up. Anything else depends on a doubtful reading.
 """
 
 from __future__ import annotations
@@ -20,26 +20,26 @@ from assistant.job.set_ups import Height
 
 @dataclass(frozen=True)
 class Soundness:
-    """What can be relied on."""
+    """What is sound."""
 
     own: Mapping[int, str]
-    """Orders of heights that are in doubt by themselves, and why: ``moved``, ``step``."""
+    """Orders of heights that are doubtful themselves, and why: ``moved``, ``step``."""
     set_ups: frozenset[int]
     marks: frozenset[str | int]
-    """Points, and benchmarks by their number."""
+    """Sound points, and benchmarks by number."""
 
     def is_sound(self, sight: Sight) -> bool:
-        """Whether a reading fixes what it was read on."""
+        """Whether a reading is sound, so that its mark is too."""
         return sight.height.set_up in self.set_ups and sight.height.order not in self.own
 
     def counts(self, sight: Sight) -> bool:
-        """False for a reading in doubt between what sound ones fix already."""
+        """False for a doubtful reading between marks that are sound already."""
         fixed = sight.height.set_up in self.set_ups and sight.on in self.marks
         return not (fixed and sight.height.order in self.own)
 
 
 FIRST_ALONE = Soundness({}, frozenset({0}), frozenset())
-"""Of one set-up that nothing is read twice from: its zero is the datum."""
+"""The soundness with a single set-up, whose zero is the datum."""
 
 
 def soundness(
@@ -51,7 +51,7 @@ def soundness(
     borne_out: Collection[int] = (),
 ) -> Soundness:
     """
-    What sound readings reach.
+    Works out what depends on sound readings alone.
 
     Parameters
     ----------
@@ -60,11 +60,11 @@ def soundness(
     watches : sequence of Watch
         Of each set-up.
     known_zeros : iterable of int
-        Set-ups that are sound from the beginning.
+        Set-ups known to be sound.
     stood : frozenset of int
-        Set-ups whose reference was said to have moved and is known to have stood still.
+        Set-ups reported as moved and shown to have stood still.
     borne_out : collection of int
-        Orders of heights that other readings leave in no doubt.
+        Orders of heights that other readings confirm.
     """
     own = _in_doubt_themselves(job, watches, stood)
     for order in (*borne_out, *job.survey.borne_out.values()):
@@ -101,11 +101,11 @@ def _in_doubt_themselves(
 
 def _moved(job: Job, watches: Sequence[Watch], set_up: int) -> Iterator[Height]:
     """
-    What was read since the last good check of a set-up whose reference moved afterwards.
+    Readings since the last good check of a set-up whose reference moved afterwards.
 
-    Ties that agree with each other do not clear it: they show that the zero stood still between
-    them, not that it did before. What the set-up was tied by is apart from it: its zero is the
-    one that was tied.
+    Ties that agree with each other do not confirm them: they show that the zero stood still
+    between the ties, not before. The ties that the set-up began with are excepted, as they
+    define its zero.
     """
     seen = watches[set_up]
     since = seen.last_good(good_mm(job.survey)) if seen.seen else 0
@@ -116,8 +116,8 @@ def _moved(job: Job, watches: Sequence[Watch], set_up: int) -> Iterator[Height]:
 
 
 def _tying(job: Job, set_up: int) -> list[int]:
-    """Orders of the ties that a set-up began with; of the first where it was read from before."""
-    if set_up == 0:  # its zero is the datum, whatever is read from it
+    """Orders of a set-up's opening ties; only the first where points were read before."""
+    if set_up == 0:  # its zero is the datum by definition
         return []
     ties = [mark.height.order for mark in joined(job) if mark.height.set_up == set_up]
     others = {height.order for height in heights_from(job, set_up)} - set(ties)

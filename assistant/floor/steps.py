@@ -1,4 +1,4 @@
-"""Where the floor really steps: between two columns, two rows, or two points."""
+"""Real steps in the floor, between two columns, two rows, or two points."""
 
 from __future__ import annotations
 
@@ -12,14 +12,14 @@ from assistant.job import Job, Layout
 
 @dataclass(frozen=True, slots=True)
 class FloorStep:
-    """A step that was told, and where it lies."""
+    """A step in the floor, and where it lies."""
 
     first: str
     second: str
     line_m: FloatArray
-    """(2, 2) two places on it."""
+    """(2, 2) two places on its line."""
     beside: frozenset[str]
-    """Points on either side of it: what they read is no surprise."""
+    """Points on either side of it, whose readings are not suspect."""
 
 
 def cell_of(name: str) -> tuple[str, str]:
@@ -71,7 +71,7 @@ def line_members(layout: Layout, name: str) -> tuple[str, ...]:
 
 
 def step_between(layout: Layout, first: str, second: str) -> FloorStep | None:
-    """A step between two columns, rows or points; None where either is not (or no longer) there."""
+    """A step between two columns, rows or points; None where either does not exist (any more)."""
     some, others = line_members(layout, first), line_members(layout, second)
     if not some or not others:
         return None
@@ -87,7 +87,7 @@ def _middle(layout: Layout, names: tuple[str, ...]) -> FloatArray:
     places = places_of(layout)
     middle: FloatArray = places.xy_m[[places.row[name] for name in names]].mean(axis=0)
     first, last = places.xy_m[places.row[names[0]]], places.xy_m[places.row[names[-1]]]
-    # Of a column only where it stands counts, not which of its points the outline has taken.
+    # Only a column's position counts, not which of its points are inside the outline.
     for axis in (0, 1):
         if len(names) > 1 and abs(first[axis] - last[axis]) > 1e-9:
             middle[axis] = 0.0
@@ -95,6 +95,6 @@ def _middle(layout: Layout, names: tuple[str, ...]) -> FloatArray:
 
 
 def steps_of(job: Job) -> tuple[FloorStep, ...]:
-    """All steps that lie on the floor as it is laid out now."""
+    """All steps that lie on the present grid."""
     found = (step_between(job.layout, one, other) for one, other in job.survey.steps)
     return tuple(step for step in found if step is not None)

@@ -1,4 +1,4 @@
-"""Whether the survey can be trusted: what speaks against it, and what to take again."""
+"""Whether the survey can be trusted: what disagrees in it, and what to read again."""
 
 from __future__ import annotations
 
@@ -29,18 +29,18 @@ if TYPE_CHECKING:
 
 TRUST, LOOK, AGAIN = "trust it", "look at these", "do it again"
 UNCHECKED = "no objection, but unchecked"
-"""Nothing speaks against the survey, and too little could have."""
+"""Nothing disagrees in the survey, but too little was checked."""
 
 TOO_MANY = 1 / 3
-"""Part of the points to read again from which reading all of them again is less trouble.
-Our own choice, no source."""
+"""Part of the points to read again from which reading all of them again is less work. Our own
+choice, no source."""
 _WORTH_A_LOOK = 2.5
-"""Standard deviations from its neighbours within which no reading can be suspect."""
+"""Standard deviations from its neighbours within which no reading is suspect."""
 
 
 @dataclass(frozen=True, slots=True)
 class Finding:
-    """Something that speaks against the survey."""
+    """Something that disagrees in the survey."""
 
     why: str
     """``untied``, ``hangs``, ``moved``, ``step``, ``tie``, ``jumping``, ``neighbours``,
@@ -48,11 +48,11 @@ class Finding:
     message: str
     """What it is, and what to do."""
     points: tuple[str, ...] = ()
-    """To be read again."""
+    """Points to be read again."""
     what: str | None = None
-    """Where it is no point: a tie or a benchmark."""
+    """What else to read again: a tie or a benchmark."""
     off_mm: float | None = None
-    """Read, less what all the rest says."""
+    """Its reading minus what all others give."""
 
 
 @dataclass(frozen=True)
@@ -62,20 +62,20 @@ class Verdict:
     verdict: str
     findings: tuple[Finding, ...]
     notes: tuple[str, ...]
-    """What speaks for it, and what nobody has looked at."""
+    """What supports it, and what was not checked."""
     unchecked: tuple[str, ...]
-    """What could have spoken against it and was not looked at."""
+    """Checks that could have shown a fault and were not made."""
 
 
 @cached
 def verdict_of(job: Job) -> Verdict:
     """
-    Trust it, no objection but unchecked, look at these, or do it again.
+    Trust it, no objection but unchecked, look at these points, or survey again.
 
-    Trust needs something that could have spoken against it. To do it again needs more than that
-    the ties as a whole disagree: by its own making that test says so of one good survey in forty.
-    Nor is it one look at a zero that is off, which may be misread, or what one sound tie brings
-    back.
+    Trust needs a check that could have failed. Surveying again takes more than ties that
+    disagree as a whole, since that test by design fails one good survey in forty. Nor is a
+    single zero check that is off enough, which may be misread, nor readings that one sound
+    tie would confirm.
     """
     findings, unchecked = tuple(_findings(job)), tuple(_unchecked(job))
     may_be_misread = _by_one_look(job)
@@ -93,7 +93,7 @@ def verdict_of(job: Job) -> Verdict:
 
 
 def _by_one_look(job: Job) -> set[str]:
-    """Points in doubt for nothing but one odd look at their zero, borne out by no other."""
+    """Points doubtful only because of a single odd zero check."""
     found = survey_of(job)
     return {
         point
@@ -130,7 +130,7 @@ def _findings(job: Job) -> Iterator[Finding]:
 
 
 def read_from(job: Job, set_up: int) -> tuple[str, ...]:
-    """Points whose reading is from a set-up, in the order they were read."""
+    """Points read from a set-up, in the order they were read."""
     found = [point for point, reading in job.readings.items() if reading.set_up == set_up]
     return tuple(sorted(found, key=lambda point: job.readings[point].order))
 
@@ -186,13 +186,13 @@ def _odd_look(number: int, seen: Watch) -> str:
 
 
 def zero_off_mm(job: Job) -> float:
-    """What the zero in force was off by when it was last looked at."""
+    """How far off the present zero was at its last check."""
     seen = survey_of(job).watches[-1].seen
     return seen[-1].off_mm if len(seen) > 1 else 0.0
 
 
 def zero_moved_words(job: Job, off_mm: float) -> str:
-    """What to do about a zero that is off."""
+    """What to do about a zero that is off, in words."""
     off = wording.length(abs(off_mm), job.reading_unit)
     alone = survey_of(job).watches[-1].alone
     if alone is not None:
@@ -261,7 +261,7 @@ def jumping(job: Job) -> Iterator[Finding]:
 
 
 def of_neighbours(job: Job, only: Collection[str] | None = None) -> Iterator[Finding]:
-    """Readings that the floor around does not bear out; of some points, where they are named."""
+    """Readings that don't fit the floor around; of the named points only, if any."""
     from assistant.levels.outliers import FEWEST_READINGS
 
     spots = spots_of(job, ground=False)
@@ -282,7 +282,7 @@ def of_neighbours(job: Job, only: Collection[str] | None = None) -> Iterator[Fin
 
 
 def _in_parts(floor: KrigedSurface, spots: Spots) -> Iterator[tuple[KrigedSurface, Tile]]:
-    """The floor in one piece; in parts with every reading where the fit left some out."""
+    """The floor as a whole, or in tiles with every reading where the fit left some out."""
     from assistant.levels.kriged.tiles import Tile, tiles
     from assistant.levels.kriging import of_part
 
@@ -297,7 +297,7 @@ def _in_parts(floor: KrigedSurface, spots: Spots) -> Iterator[tuple[KrigedSurfac
 
 
 def _where(asked: NDArray[np.bool_], tile: Tile) -> list[int]:
-    """Rows within a tile that are judged there."""
+    """Rows that are judged in this tile."""
     wanted = tile.judged[asked[tile.judged]]
     return [int(row) for row in np.searchsorted(tile.rows, wanted)]
 
@@ -305,7 +305,7 @@ def _where(asked: NDArray[np.bool_], tile: Tile) -> list[int]:
 def _suspect(
     job: Job, floor: KrigedSurface, spots: Spots, rows: list[int]
 ) -> Iterator[tuple[int, NeighbourPrediction]]:
-    """Which of some readings of a fit their neighbours do not bear out."""
+    """Which of some readings of a fit don't agree with their neighbours."""
     from assistant.levels.outliers import look_at
 
     for row in rows:
@@ -339,7 +339,7 @@ def _beside_neighbours(job: Job, point: str, off_mm: float) -> Finding:
 
 
 def drift_told(job: Job) -> list[str]:
-    """What checks of the zero changed in the readings: of which, and by how much."""
+    """The corrections of readings by zero checks: which ones, and how much."""
     told = []
     for number, seen in enumerate(survey_of(job).watches):
         changed = {

@@ -1,4 +1,4 @@
-"""What of the survey itself needs a look, as warnings beside everything else."""
+"""Warnings about the survey itself."""
 
 from __future__ import annotations
 

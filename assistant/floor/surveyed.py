@@ -1,4 +1,4 @@
-"""What all that was read comes to, as data; :mod:`assistant.floor.heights` works it out."""
+"""The results of the survey as data; :mod:`assistant.floor.heights` works them out."""
 
 from __future__ import annotations
 
@@ -12,49 +12,49 @@ from assistant.floor.zero_checks import Watch
 
 @dataclass(frozen=True, slots=True)
 class Misfit:
-    """Something read that does not fit what all the rest says."""
+    """A reading that does not fit all the others."""
 
     what: str
     """In words: ``tie on C4 from set-up 2``."""
     point: str | None
     off_mm: float
-    """Read minus what all the others say."""
+    """Its reading minus what all others give."""
     left_out: bool = False
-    """It alone is to blame, and the heights go without it; otherwise it is one of several."""
+    """Whether it alone was found wrong and left out; otherwise one of several is."""
 
 
 @dataclass(frozen=True)
 class Surveyed:
-    """What all that was read comes to."""
+    """The results of the survey."""
 
     heights_mm: Mapping[str, Fraction]
-    """Of each point whose set-up is tied; as the floor is, before any grinding."""
+    """Height of each point whose set-up is tied, before any grinding."""
     sd_mm: Mapping[str, float]
     zeros_mm: tuple[Fraction | None, ...]
-    """Of each set-up, above the datum; None while nothing ties it."""
+    """Zero of each set-up above the datum; None while it has no tie."""
     zero_sd_mm: tuple[float, ...]
     watches: tuple[Watch, ...]
     sigma0: float | None = None
-    """Misfits over what the instrument promises; None while nothing checks anything."""
+    """Ratio of the misfits to the instrument's precision; None while there is no check."""
     too_large: bool = False
-    """The misfits together are more than chance."""
+    """Whether the misfits together are more than chance."""
     misfits: tuple[Misfit, ...] = ()
     doubtful: Mapping[str, str] = field(default_factory=dict)
-    """Points to read again, and why: ``moved``, ``step``; or to tie soundly, for they hang on what
-    is in doubt itself: ``hangs``."""
+    """Points to read again, and why: ``moved``, ``step``; or to tie soundly, as they depend on
+    doubtful readings: ``hangs``."""
     after_step: frozenset[str] = frozenset()
-    """Points read after the zero moved, brought back by checks."""
+    """Points read after the zero moved, and corrected by checks."""
     untied: tuple[int, ...] = ()
-    """Set-ups with readings that nothing ties."""
+    """Set-ups with readings but no tie."""
     own_sd_mm: Mapping[str, float] = field(default_factory=dict)
-    """What each point is unsure by from readings of it alone, were all zeros known."""
+    """Standard deviation of each point from its own readings, as if all zeros were known."""
     shared_mm: Mapping[str, tuple[float, ...]] = field(default_factory=dict)
-    """What one standard deviation of each error that points share does to each: the zeros'
-    errors, which ties hand on. Empty with one set-up. With ``own_sd_mm`` it is the points' whole
+    """The effect on each point of one standard deviation of each shared error, which are the zeros'
+    errors passed on by ties. Empty with one set-up. With ``own_sd_mm`` it gives the points' whole
     covariance."""
     zeros_shared_mm: tuple[tuple[float, ...], ...] = ()
-    """What the same errors do to each zero; none to one that nothing ties."""
+    """The effect of the same errors on each zero; empty for one without a tie."""
     sound: Soundness = FIRST_ALONE
-    """What hangs on sound readings alone."""
+    """What depends on sound readings alone."""
     hanging: tuple[int, ...] = ()
-    """Set-ups with readings that are tied on nothing sound."""
+    """Set-ups with readings but without a sound tie."""

@@ -1,7 +1,7 @@
-"""A reading held against its neighbours, before it is recorded.
+"""Compares a reading with its neighbours, before it is recorded.
 
-The arithmetic is in :mod:`assistant.levels.outliers`; here is what of the job it is asked
-about, and what may have been meant instead.
+The arithmetic is in :mod:`assistant.levels.outliers`; this chooses the data for it, and finds
+what may have been meant instead.
 """
 
 from __future__ import annotations
@@ -29,40 +29,40 @@ if TYPE_CHECKING:
     from assistant.levels.outliers import NeighbourPrediction
 
 NEAREST = 60
-"""Read points nearest to a reading that it is looked at against. The rest of a large floor
-tells nothing more of that one place, and would make the installer wait."""
+"""Nearest read points with which a reading is compared. The rest of a large floor says nothing
+more about one place, and would make the installer wait."""
 MOST_LIKELY = 3
-"""Of what may have been said instead, as many as can be told in one breath."""
+"""Most alternatives that are named, as many as can be said in one breath."""
 AS_ACCEPTED_SDS = 3.0
-"""Two readings of one height differ by no more of their standard deviations."""
+"""Standard deviations by which two readings of one height may differ."""
 FITS_SDS = 2.0
-"""So many standard deviations from what is expected at a point next to it, a reading may
-well be that point's. Raising it names more points."""
+"""A reading within this many standard deviations of what is expected at a neighbouring point may
+be that point's. Raising it names more points."""
 
 
 @dataclass(frozen=True)
 class Suspicion:
-    """A reading that its neighbours do not bear out."""
+    """A reading that does not agree with its neighbours."""
 
     point: str
     value_mm: float
     """As read."""
     expected_mm: float
-    """What the floor around would have been read as."""
+    """The reading expected from the floor around."""
     sd_mm: float
-    """Of a reading there."""
+    """Standard deviation of a reading there."""
     likely: tuple[TakeReading | CorrectReading, ...]
-    """What may have been meant, likeliest first."""
+    """Values that may have been meant, likeliest first."""
 
 
 def suspicion_about(
     job: Job, command: TakeReading | CorrectReading, point: str
 ) -> Suspicion | None:
     """
-    What speaks against a reading that is about to be recorded; None where nothing does.
+    The doubt about a reading that is about to be recorded; None where there is none.
 
-    Nothing is said of the first few points, of doors, of points beside a step that was
-    told, where the set-up is not tied yet, or of what has been accepted before.
+    None for the first few points, for doors, for points beside a marked step, where the
+    set-up is not tied yet, and for what has been accepted before.
     """
     reading, said = command.reading, height_meant(job, command, point)
     if _not_to_be_asked(job, point, said):
@@ -91,7 +91,7 @@ def suspicion_about(
 
 
 def height_meant(job: Job, command: TakeReading | CorrectReading, point: str) -> Height:
-    """What would be on record: put right, a reading stays one of the set-up it was read from."""
+    """The height that would be recorded; a correction stays with the set-up of its reading."""
     said = Measure(command.reading.number, command.reading.unit)
     if isinstance(command, CorrectReading) and point in job.readings:
         return job.survey.put_right(job.readings[point], said)
@@ -99,7 +99,7 @@ def height_meant(job: Job, command: TakeReading | CorrectReading, point: str) ->
 
 
 def is_accepted(job: Job, point: str, mm: Fraction) -> bool:
-    """Whether so much was accepted at a point already, but for what two readings differ by."""
+    """Whether this value was accepted at a point before, within what two readings may differ."""
     accepted = job.survey.accepted.get(point)
     if accepted is None or job.readings[point].set_up != job.survey.set_up:
         return False
@@ -109,7 +109,7 @@ def is_accepted(job: Job, point: str, mm: Fraction) -> bool:
 def _not_to_be_asked(job: Job, point: str, said: Height) -> bool:
     known = job.readings.get(point)
     if known is not None and (known.mm, known.set_up) == (said.mm, said.set_up):
-        return True  # read again, and the same again
+        return True  # read again with the same result
     if is_accepted(job, point, said.mm):
         return True
     if any(door.point == point for door in job.doors.values()):
@@ -156,7 +156,7 @@ def _likely_values(
     heard_m: Sequence[float],
     found: NeighbourPrediction,
 ) -> list[TakeReading | CorrectReading]:
-    """Other values that the floor around bears out, likeliest first."""
+    """Other values that agree with the floor around, likeliest first."""
     assert found.misheard is not None
     rows = [row - 1 for row in found.misheard.order.tolist() if row]
     fitting = [row for row in rows if found.low_m <= heard_m[row] <= found.high_m]
@@ -170,7 +170,7 @@ def _likely_points(
     point: str,
     height_m: float,
 ) -> list[TakeReading]:
-    """Points next to it that are still to be read, and where this would be no surprise."""
+    """Unread points next to it, where this value would be expected."""
     places = places_of(job.layout)
     next_to = [name for name in _next_to(point) if name in places.row and name not in job.readings]
     if not next_to:
@@ -200,19 +200,19 @@ def _next_to(point: str) -> list[str]:
 
 def weigh(job: Job, point: str, heard: Sequence[tuple[Reading, float]]) -> tuple[float, ...] | None:
     """
-    How likely each of several readings is, as heard and as the floor around has it.
+    How likely each of several readings is, by sound and by the floor around.
 
     Parameters
     ----------
     job : Job
     point : str
     heard : sequence of (reading, probability)
-        What a recogniser may have heard, units filled in, and how likely by ear alone.
+        What a recogniser may have heard, units filled in, and how likely by sound alone.
 
     Returns
     -------
     probabilities : tuple of float
-        In the same order, adding up to 1; None where the floor around says nothing yet.
+        In the same order, adding up to 1; None where too little of the floor is known.
     """
     from assistant.levels.outliers import weigh_alternatives
 

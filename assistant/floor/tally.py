@@ -1,4 +1,4 @@
-"""The tally: points, depths, volume and material, as the job stands."""
+"""The tally of the present job: points, depths, volume and material."""
 
 from __future__ import annotations
 
@@ -24,7 +24,7 @@ from assistant.products.cards import Card
 
 @dataclass(frozen=True, slots=True)
 class Depths:
-    """Depths at the read points, millimetres, exactly; minus where the floor is too high."""
+    """Depths at the read points, exact millimetres; negative where the floor is too high."""
 
     least: Fraction
     mean: Fraction
@@ -33,37 +33,37 @@ class Depths:
 
 @dataclass(frozen=True, slots=True)
 class Material:
-    """What one product makes of the volume."""
+    """The material that the volume takes of one product."""
 
     bags: int
     """Always rounded up."""
     water_l: tuple[float, float]
     """Least and most, litres, for all bags."""
     mass_kg_per_m2: float
-    """Mean over the floor, as poured."""
+    """Mean weight over the floor, as poured."""
     mass_kg: float
-    """All of it on the floor, without the waste."""
+    """Total on the floor, without the waste."""
     mass_kg_per_m2_at_deepest: float
     aggregate_kg: float
-    """For all bags; zero for a neat mix."""
+    """Aggregate for all bags; zero for a neat mix."""
     primer_l: float | None
-    """All coats; None where the card has no coverage."""
+    """Primer for all coats; None where the card has no coverage."""
     pallets: int | None
-    """None where the card does not say what a pallet holds."""
+    """Pallets; None where the card does not say what one holds."""
 
 
 @dataclass(frozen=True, slots=True)
 class Tally:
-    """Where the job stands."""
+    """The tally of a job."""
 
     points: int
-    """Points with a reading that counts, from a set-up that is tied."""
+    """Points with a valid reading from a tied set-up."""
     missing: int
-    """Points with a place and no such reading."""
+    """Points with a place and without such a reading."""
     finish_mm: Fraction
     waste_percent: Decimal
     waste_assumed: bool
-    """True while no waste has been said and the usual one is taken."""
+    """True while no waste was set and the usual one is assumed."""
     aggregate_percent: Decimal
     product: str | None = None
     area_m2: float | None = None
@@ -71,12 +71,12 @@ class Tally:
     depths: Depths | None = None
     """None without a reading."""
     volume_m3: float | None = None
-    """Under the finish, over the floor; high spots take nothing off. None without
+    """Volume between floor and finish, high spots not subtracted. None without
     a room or a reading in it."""
     high_volume_m3: float | None = None
-    """What stands above the finish."""
+    """Volume of floor above the finish."""
     mean_method_volume_m3: float | None = None
-    """Plain mean depth times area, as it is done by hand."""
+    """Mean depth times area, as done by hand."""
     material: Material | None = None
     """None without a product or a volume."""
     cost: Cost | None = None
@@ -116,7 +116,7 @@ class Tally:
 
 @cached
 def tally_of(job: Job) -> Tally:
-    """Where the job stands; worked out once for each job."""
+    """The tally, worked out once for each job."""
     area_m2, depths = area_of(job.layout), _depths(job)
     volume_m3, high_m3 = _volumes(job)
     mean_method = None

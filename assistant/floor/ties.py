@@ -1,4 +1,4 @@
-"""What a set-up can be tied on soundly, in words."""
+"""What a set-up can soundly be tied on, in words."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from assistant.reply import wording
 
 
 def sound_benchmarks(job: Job, set_up: int | None = None) -> tuple[int, ...]:
-    """Benchmarks whose height was given, or read soundly from another set-up."""
+    """Benchmarks whose height was given, or has a sound reading from another set-up."""
     here = job.survey.set_up if set_up is None else set_up
     given = tuple(job.survey.benchmarks)
     sound = survey_of(job).sound
@@ -26,9 +26,9 @@ def sound_benchmarks(job: Job, set_up: int | None = None) -> tuple[int, ...]:
 
 def sound_points(job: Job, set_up: int | None = None) -> tuple[str, ...]:
     """
-    Points read soundly from another set-up, the best to tie on last.
+    Points with a sound reading from another set-up, the best to tie on last.
 
-    That is the one read last; one that was asked about and kept only where there is no other.
+    That is the one read last; one that was suspect and confirmed only where there is no other.
     """
     here = job.survey.set_up if set_up is None else set_up
     found = survey_of(job)
@@ -44,7 +44,7 @@ def sound_points(job: Job, set_up: int | None = None) -> tuple[str, ...]:
         sorted(
             read,
             key=lambda point: (
-                # What was brought back by checks holds only if the zero has been at rest since.
+                # Points corrected by checks are sound only if the zero has not moved since.
                 point not in found.after_step,
                 point not in job.survey.accepted,
                 job.readings[point].order,
@@ -55,9 +55,9 @@ def sound_points(job: Job, set_up: int | None = None) -> tuple[str, ...]:
 
 def how_to_tie(job: Job, set_up: int | None = None) -> str:
     """
-    What to say to tie a set-up, the one in force where none is named; nothing that is in doubt.
+    What to say to tie a set-up, the present one by default, on something sound.
 
-    Where nothing sound is left: what makes something sound.
+    Where nothing sound is left, how to get something sound.
     """
     if sound_benchmarks(job, set_up) or sound_points(job, set_up):
         return f"Join it to the others: {ways_to_tie(job, set_up)}."
@@ -68,7 +68,7 @@ def how_to_tie(job: Job, set_up: int | None = None) -> str:
 
 
 def ways_to_tie(job: Job, set_up: int | None = None) -> str:
-    """The lines to say for it."""
+    """The lines to say for a tie."""
     benchmarks, points = sound_benchmarks(job, set_up), sound_points(job, set_up)
     ways = [f"tie on benchmark {benchmarks[0]} minus 3"] if benchmarks else []
     ways += [f"tie on {points[-1]} minus 22"] if points else []
@@ -84,7 +84,7 @@ def _why_nothing(job: Job) -> str:
 
 
 def how_to_tie_spoken(job: Job) -> str:
-    """The same in short: what to tie the set-up in force on."""
+    """The same in short: what to tie the present set-up on."""
     if benchmarks := sound_benchmarks(job):
         return f"Tie on benchmark {wording.spoken_number(benchmarks[0])}."
     if points := sound_points(job):

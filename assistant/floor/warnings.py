@@ -1,7 +1,6 @@
-"""The whole job held against the limits, and what its doors come to.
+"""Compares the whole job with the limits, and works out its doors.
 
-The limits themselves stand in ``limits.py``; here is only what of the job they
-are asked about.
+The limits themselves are in ``limits.py``; here is what they are applied to.
 """
 
 from __future__ import annotations
@@ -43,21 +42,21 @@ _TO_GRIND = ("high-spot", "under-minimum")
 
 @dataclass(frozen=True, slots=True)
 class DoorSizes:
-    """What the heights at a door come to, exact millimetres."""
+    """The differences of height at a door, exact millimetres."""
 
     across_mm: Fraction | None
-    """From jamb to jamb, without a sign; None until both were read."""
+    """From jamb to jamb, unsigned; None until both were read."""
     low_side: str | None
     """``left`` or ``right``; None where they are level or not read."""
     step_mm: Fraction | None
-    """From the finish to the floor outside, without a sign; None until it was read, and
-    while nothing ties the set-up it was read from."""
+    """From the finish to the floor outside, unsigned; None until it was read, and while the
+    set-up it was read from has no tie."""
     outside_is: str | None
     """``higher`` or ``lower`` than the finish; None where flush or not read."""
 
 
 def door_sizes(job: Job, door: Door) -> DoorSizes:
-    """What a door's heights come to with the finish as it is."""
+    """A door's differences of height with the present finish."""
     across = low_side = step = outside_is = None
     if door.left is not None and door.right is not None:
         difference = door.left.mm - door.right.mm
@@ -80,17 +79,17 @@ def _sign(number: Fraction) -> int:
 
 @cached
 def all_warnings(job: Job) -> tuple[LimitWarning, ...]:
-    """Everything past a limit or that needs a look: the gravest first, then as one walks."""
+    """All that is past a limit or should be looked at: the gravest first, then in walking order."""
     return _gravest_first((*_before_weight(job), *_weight(job), *_after_weight(job)))
 
 
 @cached
 def warnings_but_weight(job: Job) -> tuple[LimitWarning, ...]:
     """
-    The same without the mean weight of the pour.
+    All warnings but the mean weight of the pour.
 
-    That one alone needs the surface over the whole floor, which takes longest of all to make
-    anew; while points are missing nobody is told of it unasked.
+    Only that one needs the surface over the whole floor, which takes longest to work out; while
+    points are missing it is not given unasked.
     """
     return _gravest_first((*_before_weight(job), *_after_weight(job)))
 
@@ -108,14 +107,14 @@ def _at_points(job: Job) -> list[LimitWarning]:
     share, unit = job.aggregate_percent, job.reading_unit
     found: list[LimitWarning] = []
     for point, depth in depths_of(job).items():
-        if job.slab is None:  # what is poured has a height, and no depth any more
+        if job.slab is None:  # once poured it has a height, but no depth any more
             found += _depth_warnings(point, depth, job.card, Fraction(share), unit)
         found += _range_warning(point, job.readings[point].mm, job.reach_mm, unit)
     return found
 
 
-# After one more reading all other points are as they were a moment ago; with hundreds of
-# points past a limit, wording them all again would be felt. Enough for a large floor twice.
+# A further reading changes no other point, and with hundreds of points past a limit it would
+# be slow to word all of them again. Large enough for two versions of a large floor.
 _depth_warnings = lru_cache(maxsize=20_000)(depth_warnings)
 _range_warning = lru_cache(maxsize=20_000)(range_warning)
 
@@ -155,34 +154,34 @@ def _after_weight(job: Job) -> tuple[LimitWarning, ...]:
 
 
 def warning_kind(warning: LimitWarning) -> str:
-    """What a warning is about, without the place: ``over-maximum``."""
+    """The kind of a warning, without its place: ``over-maximum``."""
     return warning.id.partition(":")[0]
 
 
 def warning_subject(warning: LimitWarning) -> str:
-    """The point or door a warning is about; nothing where it is about the whole job."""
+    """The point or door a warning is about; empty where it is about the whole job."""
     return warning.id.partition(":")[2]
 
 
 def warnings_about(warnings: tuple[LimitWarning, ...], *subjects: str) -> tuple[LimitWarning, ...]:
-    """Those about certain points (``B3``), or of certain kinds (``weight``)."""
+    """Warnings about certain points (``B3``), or of certain kinds (``weight``)."""
     return tuple(
         w for w in warnings if warning_kind(w) in subjects or warning_subject(w) in subjects
     )
 
 
 def depth_matters(job: Job) -> tuple[LimitWarning, ...]:
-    """Warnings about depths, and about pins that stand too far apart."""
+    """Warnings about depths, and about pins that are too far apart."""
     return warnings_about(warnings_but_weight(job), *_DEPTH_KINDS, "pin-spacing", "points-missing")
 
 
 def depth_findings(job: Job) -> tuple[LimitWarning, ...]:
-    """Warnings about points whose depth the product does not take as it is."""
+    """Warnings about points whose depth the product does not allow."""
     return warnings_about(warnings_but_weight(job), *_DEPTH_KINDS)
 
 
 def to_grind(job: Job) -> tuple[LimitWarning, ...]:
-    """Warnings that send somebody to the floor with a grinder, or the finish up."""
+    """Warnings that call for grinding, or for a higher finish."""
     return warnings_about(warnings_but_weight(job), *_TO_GRIND)
 
 
@@ -207,7 +206,7 @@ def over_depth(card: Card | None, depth_mm: Fraction, aggregate_percent: Fractio
 
 
 def cautions_of(job: Job) -> tuple[Caution, ...]:
-    """The safety words that the work has met so far."""
+    """The safety words that apply to the work so far."""
     met: dict[str, Caution] = {}
     if to_grind(job):
         met |= {caution.id: caution for caution in cautions_at("grind")}
@@ -217,6 +216,6 @@ def cautions_of(job: Job) -> tuple[Caution, ...]:
 
 
 def cautions_met(before: Job, after: Job) -> tuple[Caution, ...]:
-    """Those whose moment has just come: each is given once, not with every reading."""
+    """Safety words that have just come to apply: each is given once, not with every reading."""
     known = {caution.id for caution in cautions_of(before)}
     return tuple(caution for caution in cautions_of(after) if caution.id not in known)

@@ -1,7 +1,7 @@
-"""Each set-up's zero, as its checks show it: still, drifting a little, or moved.
+"""Judges each set-up's zero by its checks: still, drifting a little, or moved.
 
-Between the job and :mod:`assistant.levels.drift`: what was read is put in the order and at
-the time it was read, and comes back with the drift taken out.
+It connects the job with :mod:`assistant.levels.drift`: readings are given with their order and
+time, and come back with the drift removed.
 """
 
 from __future__ import annotations
@@ -18,53 +18,52 @@ if TYPE_CHECKING:
     from assistant.levels.drift import BetweenChecks, Corrected
 
 GOOD_STEPS = 3
-"""A check that is off by no more steps of the display is a good one: as much as may be spread
-between two checks. Raising it trusts a zero that has been knocked a little. Common practice,
-no source."""
+"""Steps of the display that a good check may be off by, which may be distributed as drift between
+two checks. Raising it trusts a zero that has been knocked a little. Common practice, no source."""
 GOOD_SDS = 1.96
-"""Nor is one that is off by what 95 of 100 pairs of looks differ by, on an instrument that repeats
-less well than it shows."""
+"""A check is also good if it is off by no more than 95 of 100 pairs of checks differ by, for an
+instrument that repeats less well than it shows."""
 
 _TIE_BREAK_MIN = 1e-6
-"""What was said in one breath was still read one after the other."""
+"""Minutes between readings of one utterance, which were still read one after the other."""
 
 
 @dataclass(frozen=True, slots=True)
 class Seen:
-    """One look at a zero."""
+    """One check of a zero."""
 
     order: int
-    """Among all heights read; the set-up's own beginning is half a step before its first."""
+    """Among all heights read; the setting of the zero is half a step before the set-up's first."""
     minutes: float
     off_mm: float
-    """What it read, less what it should have read."""
+    """Its reading minus what it should read."""
     on: int | None = None
-    """The benchmark that was looked at; None for the zero itself."""
+    """The benchmark that was read; None for the zero itself."""
 
 
 @dataclass(frozen=True)
 class Watch:
-    """What the checks of one set-up come to."""
+    """The result of one set-up's zero checks."""
 
     seen: tuple[Seen, ...]
     """The first is the setting of the zero."""
     gaps: tuple[BetweenChecks, ...] = ()
     correction_mm: dict[int, float] = field(default_factory=dict)
-    """To be added to the height with that order; none where nothing is to be taken out."""
+    """Correction of the height with that order; missing where there is none."""
     doubtful: frozenset[int] = frozenset()
-    """Orders of heights that were read while the zero moved, nobody knows when."""
+    """Orders of heights between two checks in which the zero moved at an unknown time."""
     after_step: frozenset[int] = frozenset()
-    """Orders of heights read after the zero moved, and brought back by the checks since."""
+    """Orders of heights read after the zero moved, and corrected by the checks since."""
     alone: Seen | None = None
-    """The last look, where it is far off and no second one has borne it out yet."""
+    """The last check, where it is far off and no second one has confirmed it yet."""
 
     @property
     def checks(self) -> int:
-        """How often it was looked at after it was set."""
+        """Number of checks after the zero was set."""
         return max(len(self.seen) - 1, 0)
 
     def last_good(self, most_off_mm: float) -> int:
-        """Order of the last check that was not off by more."""
+        """Order of the last good check."""
         return next(one.order for one in reversed(self.seen) if abs(one.off_mm) <= most_off_mm)
 
 
@@ -84,13 +83,13 @@ def look_sd_mm(state: SurveyState) -> float:
 
 
 def minutes_of(height: Height) -> float:
-    """When a height was read, in minutes; what was said at once keeps its order."""
+    """Time of a height in minutes; heights of one utterance keep their order."""
     return (height.time - UNTIMED).total_seconds() / 60 + height.order * _TIE_BREAK_MIN
 
 
 def watch(job: Job, set_up: int, heights: Sequence[Height]) -> Watch:
     """
-    What the checks of a set-up say of its zero, and of the heights read from it.
+    Judges a set-up's zero, and the heights read from it, by its checks.
 
     Parameters
     ----------
@@ -111,13 +110,13 @@ def watch(job: Job, set_up: int, heights: Sequence[Height]) -> Watch:
     alone = believed[-1] if corrected.alone[-1] else None
     orders = [height.order for height in heights]
     doubtful = _chosen(orders, corrected.doubtful)
-    # While the zero moved nobody knows how much of it was gone already: as read, and marked.
+    # Within the interval of a move the correction is unknown: kept as read, and marked.
     corrections = {
         order: metres * 1000
         for order, metres in zip(orders, corrected.corrections_m.tolist(), strict=True)
         if abs(metres) > 1e-9 and order not in doubtful
     }
-    # Once the zero was set again there is little to bring back, and so nothing to doubt.
+    # After the zero was set again there is little to correct, and so nothing doubtful.
     step_mm = float(state.resolution_mm) * (1 + 1e-9)
     after = frozenset(
         order
@@ -142,10 +141,10 @@ def _corrected(state: SurveyState, heights: Sequence[Height], seen: tuple[Seen, 
 
 def _contradicted(state: SurveyState, seen: tuple[Seen, ...], corrected: Corrected) -> int | None:
     """
-    A look that was misread: alone in what it says, and a benchmark since reads as before it.
+    A check that was misread: it alone is off, and a benchmark reads as before it since.
 
-    The zero itself reads as it should once it has been set anew, so that a look at it since
-    contradicts nothing.
+    A later check of the zero itself does not count, as the zero reads right once it has been
+    set again.
     """
     for row in range(1, len(seen) - 1):
         after, before = seen[row + 1], seen[row - 1]
@@ -160,7 +159,7 @@ def _chosen(orders: list[int], flags: object) -> frozenset[int]:
 
 
 def _never_back(minutes: list[float]) -> list[float]:
-    """A clock that was put back between two checks must not turn their order round."""
+    """Keep times in order where a clock was put back between two checks."""
     for row in range(1, len(minutes)):
         minutes[row] = max(minutes[row], minutes[row - 1])
     return minutes
@@ -184,7 +183,7 @@ def _seen(job: Job, set_up: int, heights: Sequence[Height]) -> tuple[Seen, ...]:
 def _off_mm(
     state: SurveyState, set_up: int, mark: KnownMark, marks: list[KnownMark], seen: list[Seen]
 ) -> float | None:
-    """How far off a zero was when this was read; None for what tells nothing of that."""
+    """How far off the zero was at this reading; None where that cannot be known from it."""
     if mark.on is None:
         return float(mark.height.mm - state.offset_mm)
     if not isinstance(mark.on, int):
@@ -195,8 +194,8 @@ def _off_mm(
     first = next(one for one in marks if one.on == mark.on)
     if first is mark:
         return None
-    # The same mark read before: off by as much as then, and by what it reads otherwise now.
+    # The same mark was read before: the zero is off by as much as then, plus the difference.
     then = [one.off_mm for one in seen if one.order <= first.height.order]
     if len(then) > 1 and abs(then[-1] - then[-2]) > good_mm(state):
-        return None  # after an odd look nobody knows; it says nothing of that one either way
+        return None  # after an odd check this is unknown, and does not judge that check
     return then[-1] + float(mark.height.mm - first.height.mm)

@@ -1,6 +1,6 @@
-"""A second opinion: the sounds of a sentence, held one after the other against what was heard.
+"""A second opinion: compares the phones of a sentence, one after the other, with the sound.
 
-The first model writes whole sentences and likes them well formed; it will finish a word that
-was broken off. This one knows no words: a hidden Markov model of phones. It is asked how well
-each sentence that may be meant fits, sound by sound, and where it does not.
+The first model writes whole sentences and prefers well-formed ones; it will finish a word that
+was broken off. This one, a hidden Markov model of phones, knows no words. It says how well each
+sentence that may be meant fits, phone by phone, and where it does not.
 """

@@ -10,8 +10,8 @@ from assistant.ears.phones.model import STATES, STREAMS, PhoneModel
 from assistant.ears.phones.states import States
 
 _STREAM_PARTS = (1.0, 1.0, 0.3)
-"""How much cepstra, slope and curvature count. The three are not independent as the model has
-it; in noise a part of the last is a little better than all of it, and than none."""
+"""Weights of cepstra, slope and curvature. The three are not independent, as the model assumes;
+in noise, part of the last is a little better than all or none of it."""
 _TINY = np.float32(1e-30)
 
 
@@ -24,7 +24,7 @@ def likelihoods(model: PhoneModel, frames: np.ndarray, senones: np.ndarray) -> n
     for stream, part in enumerate(_STREAM_PARTS):
         plain = np.split(frames, STREAMS, axis=1)[stream]
         density = _gaussians(model, stream, np.hstack((plain, plain * plain)), wanted)
-        # Nothing is further than `_TINY` behind what fits best at that moment.
+        # Nothing is further than `_TINY` behind the best fit of its frame.
         most = density.max(axis=(1, 2))
         np.exp(np.subtract(density, most[:, None, None], out=density), out=density)
         for row, mine in enumerate(columns):
@@ -47,21 +47,21 @@ def _gaussians(
 
 @dataclass(frozen=True, slots=True)
 class Alignment:
-    """Where an utterance was in each sentence."""
+    """The position in each sentence over the time of an utterance."""
 
     states: States
     scores: np.ndarray
     """(views, sentences), nats; -inf where the sentence is too long for the sound."""
     _moved: np.ndarray
-    """(frames, 3, phones) of the view that is looked into: whether a state was just entered."""
+    """(frames, 3, phones) in the view that is kept: whether a state was just entered."""
     _ways: np.ndarray
-    """(frames, phones): by which way a phone was entered, if it was."""
+    """(frames, phones): from where a phone was entered, if it was."""
     _sound: np.ndarray
     """(frames, 3, phones) nats, the same view."""
     _last: tuple[int, ...]
 
     def path(self, sentence: int) -> tuple[np.ndarray, np.ndarray]:
-        """Of each frame the state, 3 × phone + 0, 1 or 2, and how well it fits, nats."""
+        """For each frame the state, 3 × phone + 0, 1 or 2, and how well it fits, nats."""
         phone, state = self._last[sentence], STATES - 1
         path, fits = [], []
         for frame in range(len(self._ways) - 1, -1, -1):
@@ -109,7 +109,7 @@ def align(states: States, sound: np.ndarray, looked_into: int) -> Alignment:
 
 def shortest(path: np.ndarray) -> np.ndarray:
     """
-    Of each phone of a path whether it was as short as a phone can be.
+    For each phone of a path, whether it is as short as a phone can be.
 
     >>> shortest(np.array([0, 1, 2, 3, 3, 4, 5]))
     array([ True, False])

@@ -1,7 +1,7 @@
-"""Sound to cepstra, as the phone model was trained on them, with steady noise taken off.
+"""From sound to the cepstra that the phone model was trained on, with steady noise subtracted.
 
 25 mel bands from 130 to 6,800 Hz, 100 frames a second; cosine transform, 13 numbers a frame
-(Davis and Mermelstein 1980), their mean over the utterance taken off; slope and curvature as
+(Davis and Mermelstein 1980), their mean over the utterance subtracted; slope and curvature as
 differences of frames. The sizes are those of the model's feat.params.
 """
 
@@ -23,27 +23,27 @@ _LIFTER = 22
 _EMPHASIS = 0.97
 _FULL_SCALE = 32768.0
 _FLOOR_DB = 25.0
-"""How far below the loud frames a frame's bands are filled up. A pause as quiet as a
-synthetic voice's, or a gate's, is nothing the model was given: in quiet it
-chose right in 79 of 100 without, in 90 with 25 dB (15: 76, 20: 85, 35: 90). These and the figures
-below are from ``python -m tests.benchmarks.speech.second_model … --every 8``."""
+"""Level below the loud frames, dB, to which quiet bands are raised. The model was never trained on
+pauses as quiet as those of a synthetic voice or a noise gate: in quiet it chose right in 79 of
+100 without this, in 90 with 25 dB (15: 76, 20: 85, 35: 90). These and the figures below are from
+``python -m tests.benchmarks.speech.second_model … --every 8``."""
 _NOISE_PART, _NOISE_OVER = 10, 1.5
-"""Percent of the frames, band by band, that are taken for noise alone, and by how much the
-mean of noise is above that."""
+"""Percent of the frames that count as noise alone in each band, and by how much the mean of the
+noise is above them."""
 _SMOOTH = 7
-"""Frames over which a band's level is compared with the noise: less leaves chirps. In mixer
-noise at 10 dB 80 of 100 came right with the noise left in, 88 so."""
+"""Frames over which a band's level is compared with the noise: fewer leave chirps. In mixer noise
+at 10 dB this raised the right choices from 80 of 100 to 88."""
 _LEFT = 0.05
-"""Part of a band that stays, however much of it is noise."""
+"""Least part of a band that is kept, however much of it is noise."""
 _LEAST = 1.0
-"""Of a band: a sound file's silence has no logarithm."""
+"""Least level of a band, as digital silence has no logarithm."""
 
 
 def bands(sound: np.ndarray, warps: tuple[float, ...]) -> list[np.ndarray]:
     """
-    Levels of the mel bands, (frames, 25) for each warp; noise taken off, filled up from below.
+    Levels of the mel bands, (frames, 25) for each warp; noise subtracted, quiet raised.
 
-    A warp stretches the bands: above 1 the speaker is taken for a smaller one. ``sound``: (n,)
+    A warp stretches the bands: above 1 it is as if the speaker were smaller. ``sound``: (n,)
     float32, 16 kHz mono, at least one window long.
     """
     wave = np.asarray(sound, np.float64) * _FULL_SCALE
@@ -89,7 +89,7 @@ def _lift() -> np.ndarray:
 
 @cache
 def _filters(warp: float) -> np.ndarray:
-    """(257, 25): triangles of the same area, evenly spaced in mel, their corners on bins."""
+    """(257, 25): triangles of equal area, evenly spaced in mel, with their corners on bins."""
     width = SAMPLE_RATE / _FOURIER
     mels = np.linspace(_mel(_LOWEST_HZ), _mel(_HIGHEST_HZ), _BANDS + 2)
     corners = np.floor(_hertz(mels) / width + 0.5) * width * warp

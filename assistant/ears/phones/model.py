@@ -1,10 +1,9 @@
-"""The phone model's files: Gaussian mixtures of every phone in every company it keeps.
+"""Reads the phone model's files: Gaussian mixtures of every phone between its neighbours.
 
-They come inside the package ``pocketsphinx``; only its files are used, none of its code, which
-scores one sentence at a time and takes ten times as long. The layout is told by the headers of
-the files themselves. Names as the field has them: a *senone* is the sound of one state; a
-*triphone* a phone between two others; a *codebook* the Gaussians that all triphones of a phone
-share.
+They come with the package ``pocketsphinx``; only its files are used, none of its code, which
+scores one sentence at a time and takes ten times as long. The files' headers describe their
+layout. Names as in the field: a *senone* is the sound of one state; a *triphone* a phone between
+two others; a *codebook* the Gaussians that all triphones of a phone share.
 """
 
 from __future__ import annotations
@@ -25,15 +24,15 @@ _FOLDER = "pocketsphinx/model/en-us"
 DICTIONARY = "cmudict-en-us.dict"
 _PARTS = ("means", "variances", "transition_matrices", "sendump", "mdef")
 STATES = 3
-"""Of a phone, one after the other."""
+"""States of a phone, one after the other."""
 STREAMS, WIDTH, GAUSSIANS = 3, 13, 128
 """Cepstra, their slope and its slope; numbers in each; Gaussians of a codebook and stream."""
 INSIDE, BEGINS, ENDS, ALONE = range(4)
-"""Where in a word a triphone stands."""
+"""The places of a triphone in a word."""
 _STEP = 1024 * np.log(1.0001)
 """Nats in one step of a stored mixture weight."""
 _PLACES = np.array([256**3, 256**2, 256, 1])
-"""Make one number, a key, of a triphone's position, middle, left and right."""
+"""Factors that make one key of a triphone's position, middle, left and right."""
 _LEAST_VARIANCE = 1e-4
 _NEVER = -1e30
 
@@ -46,7 +45,7 @@ _AGAIN = f"Try: pip install --force-reinstall {PACKAGE}"
 
 def phones_folder() -> Path:
     """
-    Where the model and its dictionary are.
+    The folder of the model and its dictionary.
 
     Raises :class:`EarsError` with what to do where they are missing.
     """
@@ -56,19 +55,19 @@ def phones_folder() -> Path:
 
 @dataclass(frozen=True)
 class PhoneModel:
-    """What a phone sounds like."""
+    """The model of how phones sound."""
 
     phones: tuple[str, ...]
-    """Names; a phone's number is its place here."""
+    """Names; a phone's number is its index here."""
     silence: int
     weights: np.ndarray
-    """(3 streams, 26, codebooks × 128) float32: of each number and its square."""
+    """(3 streams, 26, codebooks × 128) float32: factors of each number and its square."""
     constants: np.ndarray
     """(3 streams, codebooks × 128) float32."""
     mixtures: np.ndarray
-    """(3 streams, 128, senones) float32: how much of each Gaussian, as parts."""
+    """(3 streams, 128, senones) float32: weight of each Gaussian, not its logarithm."""
     codebook_of: np.ndarray
-    """(senones,): the phone whose Gaussians a senone is made of."""
+    """(senones,): the phone whose Gaussians a senone uses."""
     transitions: np.ndarray
     """(phones, 3, 4) log-probabilities from state to state; 3 is the next phone."""
     senones_of: np.ndarray
@@ -76,9 +75,9 @@ class PhoneModel:
     base_of: np.ndarray
     """(phones and triphones,): the phone in the middle."""
     keys: np.ndarray
-    """Of the triphones, sorted."""
+    """Keys of the triphones, sorted."""
     numbers: np.ndarray
-    """Of the triphones, in the order of their keys."""
+    """Numbers of the triphones, in the order of their keys."""
 
     @cached_property
     def number_of(self) -> dict[str, int]:
@@ -87,12 +86,12 @@ class PhoneModel:
 
     @cached_property
     def plain(self) -> np.ndarray:
-        """(120,) senones of the phones whatever is beside them, noises left out."""
+        """(120,) senones of the phones without neighbours, noises left out."""
         heard = [at for at, name in enumerate(self.phones) if not name.startswith("+")]
         return np.unique(self.senones_of[heard])
 
     def triphone(self, middle: int, left: int, right: int, position: int) -> int:
-        """The number of a triphone; of the nearest there is, where it is not in the model."""
+        """The number of a triphone, or of the nearest one where it is not in the model."""
         for place in (position, *(p for p in (INSIDE, BEGINS, ENDS, ALONE) if p != position)):
             key = int(np.dot((place, middle, left, right), _PLACES))
             at = int(np.searchsorted(self.keys, key))
@@ -105,7 +104,7 @@ def load_phones(folder: Path) -> PhoneModel:
     """
     The model from its files.
 
-    Raises :class:`EarsError` where they are not what they should be.
+    Raises :class:`EarsError` where they are not as expected.
     """
     try:
         return _loaded(folder / "en-us")
@@ -149,7 +148,7 @@ def _loaded(folder: Path) -> PhoneModel:
 
 
 def _numbers_after_header(path: Path) -> bytes:
-    """What follows the text header and the byte-order mark."""
+    """The numbers after the text header and the byte-order mark."""
     held = path.read_bytes()
     end = held.find(b"endhdr\n")
     if not held.startswith(b"s3\n") or end < 0:
@@ -180,7 +179,7 @@ def _transitions(path: Path) -> np.ndarray:
 
 
 def _mixtures(path: Path) -> np.ndarray:
-    """(streams, 128, senones): stored as steps of a logarithm, after texts with their lengths."""
+    """(streams, 128, senones): stored as steps of a logarithm, after texts of given length."""
     held, at = path.read_bytes(), 0
     while length := struct.unpack_from("<i", held, at)[0]:
         at += 4 + length
@@ -198,7 +197,7 @@ _TRIPHONE = np.dtype([("sequence", "<i4"), ("matrix", "<i4"), ("attributes", "u1
 
 
 def _definition(path: Path) -> tuple[tuple[str, ...], int, np.ndarray, np.ndarray]:
-    """Names of the phones, which is silence, the table of triphones, senones of each sequence."""
+    """The phones' names, the silent ones, the table of triphones, senones of each sequence."""
     held = path.read_bytes()
     if not held.startswith(b"BMDF"):
         raise ValueError(f"{path.name} has no header")
@@ -210,7 +209,7 @@ def _definition(path: Path) -> tuple[tuple[str, ...], int, np.ndarray, np.ndarra
     at += 40
     names = held[at : at + 16 * codebooks].split(b"\0")[:codebooks]
     at += sum(len(name) + 1 for name in names)
-    # Filled up to four bytes; then a tree that only the package's own code walks.
+    # Padded to four bytes; then comes a tree that only the package's own code uses.
     at += -at % 4 + 8 * tree
     table = np.frombuffer(held, _TRIPHONE, triphones, at)
     at += triphones * _TRIPHONE.itemsize + 4

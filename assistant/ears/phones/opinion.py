@@ -1,4 +1,4 @@
-"""How well sentences fit a sound, by the phones they are made of."""
+"""How well sentences fit a sound, by their phones."""
 
 from __future__ import annotations
 
@@ -18,34 +18,34 @@ from assistant.sound.voice_parts import voice_part
 from grammar.spoken import Manner
 
 _WARPS = (0.93, 1.0, 1.07)
-"""Sizes of the speaker that are tried. In mixer noise their average chose right in 88 of 100, the
-middle one in 85; in quiet it is all the same (tests.benchmarks.speech.second_model)."""
+"""Speaker sizes that are tried. In mixer noise their average chose right in 88 of 100, the middle
+one alone in 85; in quiet there is no difference (tests.benchmarks.speech.second_model)."""
 _AS_IS = 1
 _FURTHEST = 80.0
-"""Nats behind the best that are told apart. Past that a word is likelier to be said in a way that
-nobody thought of than not to be meant."""
+"""Most nats behind the best that count. Past that it is likelier that the word was said in an
+unforeseen way than that it was not meant."""
 WORST = -15.0
-"""Nats a frame behind the phone that fits best: as bad as anything may count."""
+"""Most nats a frame that a phone may count as behind the one that fits best."""
 WORTH = 0.1
-"""What a nat of this model's is worth in nats of the first one's: its frames are taken for
-independent, and are not. In a trial by hand, of 280 commands of the tuning half in quiet, the right
-one was likeliest (in the mean logarithm) with 0.1; 0.07 and 0.14 came close."""
+"""Nats of the first model for each nat of this one, which wrongly takes its frames as independent.
+In a trial by hand, of 280 commands of the tuning half in quiet, the right one was likeliest (in
+the mean logarithm) with 0.1; 0.07 and 0.14 came close."""
 
 _NO_FIT = {**dict.fromkeys(("phones", "worst_word", "last_word", "pauses"), WORST), "hurried": 1.0}
 
 
 @dataclass(frozen=True, slots=True)
 class Opinions:
-    """What is thought of some sentences."""
+    """The model's opinion of some sentences."""
 
     scores: tuple[float, ...]
-    """Nats behind the best of them, 0 to -80; those asked for `besides` left out."""
+    """Nats behind the best of them, 0 to -80; the ``besides`` left out."""
     _alignment: Alignment
 
     def ahead(self, sentence: int, other: int) -> float:
-        """How far one is before another, nats, -80 to 80; those asked for `besides` count on."""
+        """How far one is ahead of another, nats, -80 to 80; ``besides`` are numbered last."""
         mine, its = self._alignment.scores[:, [sentence, other]].mean(axis=0)
-        # One that the sound is too short for is nowhere.
+        # The sound is too short for this one.
         if not (np.isfinite(mine) or np.isfinite(its)):
             return 0.0
         return float(np.clip(mine - its, -_FURTHEST, _FURTHEST))
@@ -73,7 +73,7 @@ class Opinions:
 
 
 class PhoneEar:
-    """The second model; safe to use from one thread at a time."""
+    """The second model; may be used from one thread at a time."""
 
     def __init__(self, folder: Path | None = None) -> None:
         folder = folder or phones_folder()
@@ -83,11 +83,11 @@ class PhoneEar:
 
     @property
     def name(self) -> str:
-        """What it is, and which version."""
+        """Its name and version."""
         return f"English phones ({PACKAGE} {metadata.version(PACKAGE)})"
 
     def learn(self, words: Sequence[str]) -> None:
-        """Look up words before they are needed: a name nobody knows takes half a second."""
+        """Look up words before they are needed: an unknown name takes half a second."""
         for word in words:
             self._pronouncing.sentence(word)
 
@@ -99,10 +99,10 @@ class PhoneEar:
         besides: Sequence[str] = (),
     ) -> Opinions:
         """
-        What it thinks of sentences, at least one; ``sound``: (n,) float32, 16 kHz mono.
+        Its opinion of sentences, at least one; ``sound``: (n,) float32, 16 kHz mono.
 
-        ``manner``: how their numbers are said, None for either way; ``besides``: sentences that
-        are only compared with those.
+        ``manner``: how their numbers are said, None for either way; ``besides``: more sentences,
+        only to compare them with those.
         """
         # Its matrices are small: more threads wait for each other, several times as long.
         with self._threads.limit(limits=1, user_api="blas"):
@@ -122,7 +122,7 @@ class PhoneEar:
             wanted = np.union1d(needed, self._model.plain) if view == _AS_IS else needed
             fits = likelihoods(self._model, cepstra(levels), wanted)
             if view == _AS_IS:
-                # Scores become how far behind the phone that fits best at each moment they are.
+                # Scores become how far each is behind the phone that fits best in its frame.
                 plain = fits[:, np.searchsorted(wanted, self._model.plain)].max(axis=1)
                 fits = fits[:, np.searchsorted(wanted, needed)] - plain[:, None]
             heard.append(fits)
@@ -131,7 +131,7 @@ class PhoneEar:
 
 
 def _behind(scores: np.ndarray) -> tuple[float, ...]:
-    """The average of all views, the best 0; ``scores``: (views, sentences)."""
+    """The average of all views, relative to the best; ``scores``: (views, sentences)."""
     means = scores.mean(axis=0)
     best = means.max()
     if not np.isfinite(best):

@@ -1,4 +1,4 @@
-"""Words to the phones they are said with."""
+"""From words to their phones."""
 
 from __future__ import annotations
 
@@ -34,7 +34,7 @@ _OWN = {
     "repeatability": ("R IH P IY T AH B IH L IH T IY",),
     "xray": ("EH K S R EY",),
 }
-"""Words that the dictionary lacks, spells otherwise, or gives another sense."""
+"""Words that the dictionary lacks, spells differently, or has with another meaning."""
 _PARTS = {2: "half", 4: "quarter", 8: "eighth", 16: "sixteenth"}
 _NUMBER = re.compile(r"([0-9]+)(?:\.([0-9]+))?")
 _FRACTION = re.compile(r"([0-9]+)/([0-9]+)")
@@ -44,18 +44,18 @@ class Pronouncing:
     """
     A dictionary of pronunciations.
 
-    What is not in it (a product's name, seldom more) is sounded out by the speaking voice's
+    A word that is not in it, usually a product's name, is pronounced by the speaking voice's
     rules.
     """
 
     def __init__(self, folder: Path) -> None:
-        # The ways to say a word stand one under the other: "lima" and "lima(2)".
+        # The ways to say a word are on successive lines: "lima" and "lima(2)".
         self._text = f"\n{(folder / DICTIONARY).read_text(encoding='utf-8')}\n"
         self._known: dict[str, Ways] = {}
         self._plain: dict[str, Phones] = {}
 
     def ways(self, word: str) -> Ways:
-        """The ways to say a word; an empty one where it is nothing that is said."""
+        """The ways to say a word; an empty one where it has no sound."""
         if word not in self._known:
             own = tuple(tuple(way.split()) for way in _OWN.get(word, ()))
             found = own or tuple(self._in_dictionary(word)) or (sounded_out(word),)
@@ -64,7 +64,7 @@ class Pronouncing:
         return self._known[word]
 
     def sentence(self, words: str, manner: Manner | None = None) -> tuple[Ways, ...]:
-        """Every word of a sentence, the ways to say it; numbers in either manner for None."""
+        """The ways to say each word of a sentence; numbers in either manner for None."""
         said = (ways for word in plain_words(words) for ways in self._words(word, manner))
         return tuple(ways for ways in said if any(ways))
 
@@ -80,7 +80,7 @@ class Pronouncing:
             yield self.ways(word)
 
     def _as_one(self, words: str) -> Iterator[Phones]:
-        """Words said as if they were one, all in the same accent: mixed, they would be hundreds."""
+        """Words as if they were one, in one accent throughout: mixed, there would be hundreds."""
         said = words.split()
         for word in said:
             self.ways(word)
@@ -100,12 +100,12 @@ class Pronouncing:
 
 def with_accents(ways: Ways) -> Ways:
     """
-    The same in the accents that the dictionary, which is American, leaves out.
+    The ways with those of accents that the dictionary, which is American, lacks.
 
     Most of Britain drops an r that no vowel follows. In Ireland and the Caribbean "thirty" may be
     "tirty" or "torty", in London "firty"; in the Caribbean "ten" is nearly "tin", in Birmingham
     "six" nearly "seeks" and "nine" nearly "noin", in Scotland "map" nearly "mop" (Wells, Accents
-    of English, 1982, from memory). An accent that is not expected is heard as another word: with
+    of English, 1982, from memory). An unexpected accent is heard as another word: with
     the dictionary alone the second model chose right in 85 of 100 commands in quiet, with the
     accents in 90 (tests.benchmarks.speech.second_model … --every 8).
 
@@ -136,11 +136,11 @@ _WITHOUT_R = (
     {"ER": "AH", "IH": "IY", "EH": "IH", "AY": "OY"},
     {"ER": "AH", "IH": "IY", "EH": "EY"},
 )
-"""Of the south of England, of its upper class, of Birmingham and of the Caribbean: the phone of
-the model that is nearest to what is said there. Each was looked for on the tuning half."""
+"""The model's phone that is nearest to an accent of southern England, its upper class, Birmingham
+or the Caribbean. Each was chosen on the tuning half."""
 _SCOTTISH = {"ER": "AH", "AE": "AA"}
 _STOPPED, _TORTY, _LONDON = {"TH": "T", "DH": "D"}, {"TH": "T", "ER": "AO"}, {"TH": "F"}
-"""Where th is t; where the vowel of "thirty" is that of "forty" as well; where th is f."""
+"""Accents with th as t; also with the vowel of "forty" in "thirty"; with th as f."""
 
 
 def _said_with(accent: Mapping[str, str], way: Phones) -> Phones:
@@ -161,7 +161,7 @@ _VOWELS = frozenset("AA AE AH AO AW AY EH ER EY IH IY OW OY UH UW".split())
 
 def number_ways(figures: str, manner: Manner | None = None) -> tuple[str, ...]:
     """
-    The ways to say a number that is written in figures; none where it is no number.
+    The ways to say a number in figures; empty where it is no number.
 
     >>> number_ways("15"), number_ways("15", "digits"), number_ways("3/8"), number_ways("1.5")
     (('fifteen', 'one five'), ('one five',), ('three eighths',), ('one point five',))
@@ -186,7 +186,7 @@ def number_ways(figures: str, manner: Manner | None = None) -> tuple[str, ...]:
 
 
 def _with_less(words: str) -> list[str]:
-    """The same without "and", and with "a" for "one"."""
+    """The ways without "and", and with "a" for "one"."""
     ways = [words, words.replace(" and ", " ")]
     if words.startswith("one hundred"):
         ways += [way.replace("one", "a", 1) for way in ways]
@@ -195,7 +195,7 @@ def _with_less(words: str) -> list[str]:
 
 def spelled_out(figures: str) -> str:
     """
-    Figures one by one.
+    The words of figures, one by one.
 
     >>> spelled_out("07")
     'zero seven'
@@ -205,12 +205,12 @@ def spelled_out(figures: str) -> str:
 
 def sounded_out(word: str) -> Phones:
     """
-    The phones of a word by the speaking voice's rules: of a product's name, say.
+    The phones of a word, such as a product's name, by the speaking voice's rules.
 
-    Nothing for what has no sound. Takes half a second the first time.
+    Empty for what has no sound. Takes half a second the first time.
     """
     said = _rules()(word)
-    # Two signs that make one phone are looked for first.
+    # Pairs of signs that make one phone come first.
     return tuple(phone for sign in _SIGN.findall(said) for phone in _PHONES[sign].split())
 
 
@@ -230,5 +230,5 @@ _PHONES = {
     "ɹ": "R", "ɾ": "T", "ʃ": "SH", "ʊ": "UH", "ʌ": "AH", "ʒ": "ZH", "ʤ": "JH", "ʧ": "CH",
     "θ": "TH", "æ": "AE", "ᵊ": "AH", "ᵻ": "IH",
 }  # fmt: skip
-"""The voice's signs, those of the phonetic alphabet and capitals for diphthongs."""
+"""The voice's signs: those of the phonetic alphabet, and capitals for diphthongs."""
 _SIGN = re.compile("|".join(sorted(_PHONES, key=len, reverse=True)))

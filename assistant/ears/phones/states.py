@@ -1,4 +1,4 @@
-"""Sentences as hidden states side by side: every way to say them, with pauses where one likes."""
+"""Sentences as rows of hidden states: every way to say them, with optional pauses."""
 
 from __future__ import annotations
 
@@ -11,19 +11,19 @@ from assistant.ears.phones.model import ALONE, BEGINS, ENDS, INSIDE, STATES, Pho
 from assistant.ears.phones.pronouncing import Phones, Ways
 
 PAUSE = -1
-"""The word that a pause belongs to."""
+"""Stands for the word of a pause, which belongs to none."""
 _START = -1
 _SILENCE = "SIL"
 
 
 @dataclass(frozen=True, slots=True)
 class _Open:
-    """A phone that the next word may follow."""
+    """A phone after which the next word may begin."""
 
     node: int
     phone: str
     right: str | None
-    """The phone it was made to stand before; None for a pause, which stands before any."""
+    """The phone that must follow it; None for a pause, after which any may."""
 
 
 @dataclass
@@ -34,12 +34,12 @@ class Lattice:
     phones: list[int] = field(default_factory=list)
     before: list[list[int]] = field(default_factory=list)
     words: list[int] = field(default_factory=list)
-    """Which word of its sentence a phone belongs to."""
+    """For each phone, the word of its sentence that it belongs to."""
     ends: list[list[int]] = field(default_factory=list)
-    """Of each sentence, the phones that it may end with."""
+    """For each sentence, the phones it may end with."""
 
     def add(self, ways: Sequence[Ways]) -> None:
-        """One more sentence."""
+        """Add a sentence."""
         open_ones = [_Open(self._pause([_START]), _SILENCE, None)]
         last = [open_ones[0].node]
         for at, word in enumerate(ways):
@@ -53,7 +53,7 @@ class Lattice:
         self.ends.append(last)
 
     def _word(self, at: int, way: Phones, open_ones: list[_Open], rights: list[str]) -> list[_Open]:
-        """A word in one way, once for each phone that may follow; what it ends with."""
+        """Add one way to say a word, once for each phone that may follow; returns its ends."""
         lefts: dict[str, list[int]] = {}
         for one in open_ones:
             if one.right in (None, way[0]):
@@ -92,24 +92,24 @@ class Lattice:
 
 @dataclass(frozen=True, slots=True)
 class States:
-    """The states of a lattice, three a phone: 3 × phone + 0, 1 or 2; in arrays."""
+    """The states of a lattice in arrays, three for a phone: 3 × phone + 0, 1 or 2."""
 
     senones: np.ndarray
     """(phones × 3,)."""
     stay: np.ndarray
-    """(3, phones) log-probability of another frame in it."""
+    """(3, phones) log-probability of staying another frame."""
     onward: np.ndarray
     """(3, phones) log-probability of the next state, or the next phone."""
     before: np.ndarray
-    """(ways in, phones): the phone before; ``count`` for none, ``count + 1`` for the start."""
+    """(entries, phones): the phone before; ``count`` for none, ``count + 1`` for the start."""
     words: np.ndarray
-    """(phones,): the word it belongs to, `PAUSE` for none."""
+    """(phones,): the word each belongs to, `PAUSE` for none."""
     ends: tuple[np.ndarray, ...]
-    """Of each sentence, the phones it may end with."""
+    """For each sentence, the phones it may end with."""
 
     @property
     def count(self) -> int:
-        """How many phones there are."""
+        """Number of phones."""
         return len(self.words)
 
 
