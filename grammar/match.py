@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
 from functools import cache
 from itertools import product
 from typing import Any
@@ -13,6 +12,7 @@ from lark.exceptions import UnexpectedEOF, UnexpectedInput
 
 from grammar.commands import Command
 from grammar.errors import GrammarError, Impossible
+from grammar.frozen import frozen
 from grammar.language import ANY, name_openers, rules, terminal_of
 from grammar.lookahead import Lookahead
 from grammar.phrases import PHRASES
@@ -23,7 +23,7 @@ _MOST_MEANINGS = 64
 """Most ways to read one piece that are looked at; real utterances have one or two."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Bound:
     """A value that fills a field of a command."""
 

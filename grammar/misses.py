@@ -3,17 +3,17 @@
 from __future__ import annotations
 
 import re
-from dataclasses import dataclass
 from functools import cached_property
 
 from grammar.errors import GrammarError, Impossible
 from grammar.expected import expectations, expected_in_words
+from grammar.frozen import frozen
 from grammar.match import NoParse
 from grammar.repair import nearest
 from grammar.words import Word
 
 
-@dataclass(frozen=True)
+@frozen
 class Mistake:
     """A frequent slip, known by its look."""
 

@@ -6,18 +6,18 @@ a line added to them.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from random import Random
 from typing import Any
 
 from grammar.commands import Command
+from grammar.frozen import frozen
 from grammar.phrase import Phrase
 from grammar.slots import SLOTS
 from grammar.template import Literal, Node, SlotNode
 from grammar.words import ALONE, FILLERS
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SampleSentence:
     """A sentence and what it means."""
 

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from grammar.errors import Impossible
 from grammar.expected import expectations, expected_in_words
+from grammar.frozen import frozen
 from grammar.language import words_of
 from grammar.match import NoParse, parse
 from grammar.phrases import PHRASES
@@ -18,7 +18,7 @@ _END = Word(END, "", -1, -1)
 """A word in no phrase: put after a text, it makes the parser say what it would take there."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Suggestion:
     """A word that can come next."""
 

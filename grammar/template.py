@@ -9,20 +9,21 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Mapping
-from dataclasses import dataclass
 from typing import Any
+
+from grammar.frozen import frozen
 
 _PIECE = re.compile(r"<([a-z_,]+)(?::([a-z_]+))?>|([\[\]()|])|([^\s\[\]()|<>]+)")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Literal:
     """A word said as it stands."""
 
     word: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SlotNode:
     """A place for a value."""
 
@@ -30,7 +31,7 @@ class SlotNode:
     slot: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OneOf:
     """Several ways to say a part; the first is the short typed one."""
 

@@ -4,16 +4,16 @@ from __future__ import annotations
 
 from collections import deque
 from collections.abc import Callable, Iterator
-from dataclasses import dataclass
 from functools import cache
 
+from grammar.frozen import frozen
 from grammar.spoken import Spoken
 from grammar.written import SPELLINGS
 
 Words = tuple[str, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Fitted:
     """The vocabulary in the spellings of a recogniser's own word list."""
 

@@ -10,7 +10,9 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
+
+from grammar.frozen import frozen
 
 _HESITATIONS = frozenset("um uh er erm hm hmm the just".split())
 _THANKS = frozenset(("please", "thanks"))
@@ -89,7 +91,7 @@ _TOO_LONG = 40
 """Most words of one utterance; longer ones are not spoken to us."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Word:
     """One word, number or mark."""
 

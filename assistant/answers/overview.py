@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Any
 
@@ -24,6 +23,7 @@ from assistant.reply import wording
 from assistant.reply.replies import FloorMap, MapSpot, Reply
 from grammar.commands import Command
 from grammar.commands.overview import AskMap, AskMissing, AskTally, AskWarnings
+from grammar.frozen import frozen
 
 
 def tally_told(moment: Moment, _command: AskTally) -> Reply:
@@ -93,7 +93,7 @@ def _tally_details(job: Job, tally: Tally, unit: str) -> list[str]:
     return lines
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Lack:
     """Something the job still lacks, and what to say to give it."""
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from typing import Any
 
@@ -16,9 +16,10 @@ from assistant.job import Job
 from assistant.limits.limits import THRESHOLD
 from assistant.reply import wording
 from assistant.reply.replies import LimitWarning, Reply
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Moment:
     """The job before and after a command, and the events in between."""
 

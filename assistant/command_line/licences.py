@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass
 from importlib.metadata import Distribution, PackageMetadata
 from itertools import groupby
+
+from grammar.frozen import frozen
 
 OURS = "leadsman"
 RUN_WITH = frozenset({"voice"})
@@ -33,7 +34,7 @@ _SPELT = {
 """Other spellings of one licence, its version among them; "BSD" alone could be several."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Licensed:
     """A package and its licence."""
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import time
 from collections.abc import Callable, Iterable, Iterator
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from typing import Protocol
 
 import numpy as np
@@ -23,6 +23,7 @@ from assistant.listening.hearing_files import heard_line
 from assistant.sound.chunks import SAMPLE_RATE, MissingSound
 from assistant.sound.microphone_check import MicrophoneCheck
 from assistant.voice.speaker import OnFault, Speaker
+from grammar.frozen import frozen
 
 LISTEN_S = 10.0
 """Longest wait for the sentence that is asked for."""
@@ -45,7 +46,7 @@ class CheckedMicrophone(Protocol):
         """Listen for so long."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Parts:
     """How to get each part; each may raise :class:`LeadsmanError`, and the others go on."""
 

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 
 from assistant.decide.unsaid import UNSAID
@@ -13,6 +12,7 @@ from grammar.commands import Command, Reading
 from grammar.commands.readings import TakeReading
 from grammar.confusable import PAIRS
 from grammar.figures import in_figures
+from grammar.frozen import frozen
 from grammar.numbers import DIGITS, TEENS, TENS, ZEROS, spelled
 from grammar.words import cut
 
@@ -27,7 +27,7 @@ MOST_SPOKEN = 4
 """Most words of the differing parts; where more differ, both choices are said whole."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Choice:
     """Something that may have been said."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 from assistant.answers import answer
 from assistant.decide import Decision, World, decide, resolve
@@ -11,9 +10,10 @@ from assistant.errors import Refusal, SurveyError
 from assistant.job import Job, apply
 from assistant.reply.replies import Reply, Turn
 from grammar.commands import Ask, Command
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Meaning:
     """A command that the job can take, and its result."""
 
@@ -32,7 +32,7 @@ class Meaning:
         return self.command
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class HeardTurn:
     """The outcome of a command that a recogniser was sure of."""
 
@@ -41,7 +41,7 @@ class HeardTurn:
     """Whether another command was asked about in its place, as the job cannot take it."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Possible:
     """Several meanings, sorted by whether the job can take them."""
 

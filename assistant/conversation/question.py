@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from contextlib import suppress
-from dataclasses import dataclass
 
 from assistant.decide import Question
 from assistant.decide.questions import Sentence
@@ -17,9 +16,10 @@ from assistant.job import Job, Utterance
 from grammar import Misunderstood, understand
 from grammar.commands import Answer, Command
 from grammar.commands.readings import TakeReading
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Waiting:
     """A question that waits."""
 

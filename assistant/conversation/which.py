@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from contextlib import suppress
-from dataclasses import dataclass
 
 from assistant.conversation.either_or import (
     Choice,
@@ -20,9 +19,10 @@ from assistant.errors import Refusal
 from grammar import short_form
 from grammar.commands import Answer, Command
 from grammar.commands.talk import ChooseSide, Confirm
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WhichMeant(Question):
     """Which meaning of a sentence? Answered by saying the one that is meant."""
 
@@ -48,7 +48,7 @@ class WhichMeant(Question):
         return False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WhichHeard(Question):
     """Which of these was said? "Confirm" takes the first, as does whatever names one of them."""
 

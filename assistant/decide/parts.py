@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass
 from datetime import UTC, datetime, tzinfo
 from typing import Any
 
@@ -16,12 +15,13 @@ from assistant.reply import wording
 from assistant.reply.times import UNTIMED
 from assistant.units.lengths import exact_mm
 from grammar.commands import Command, Measure, Reading
+from grammar.frozen import frozen
 
 LONGEST_MM = 1_000_000
 """Longest side, a kilometre. Longer ones are slips of the tongue, with endless grids."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class World:
     """What is known outside the job: product cards, time, folders."""
 
@@ -35,7 +35,7 @@ class World:
     """The folder of the installer's own cards; empty where there is none."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Decision:
     """The decision on a command."""
 

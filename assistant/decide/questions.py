@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from abc import ABC, abstractmethod
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any, ClassVar
 
 from assistant.decide.reading_repeated import (
@@ -23,11 +23,12 @@ from grammar import short_form
 from grammar.commands import Answer, Command, Reading
 from grammar.commands.readings import CorrectReading, TakeReading
 from grammar.commands.talk import ChooseSide, ChooseUnit, Confirm
+from grammar.frozen import frozen
 
 SIDES = ("below", "above")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sentence:
     """A sentence that was said while a question waits."""
 
@@ -41,7 +42,7 @@ class Sentence:
     """Whether the question is about a value that came without a point."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Question(ABC):
     """A question to be answered before anything is recorded."""
 
@@ -99,7 +100,7 @@ class Question(ABC):
         return (*_sided(self.command), *self.choices)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class YesOrNo(Question):
     """Do it or not? Answered by "confirm" only."""
 
@@ -116,7 +117,7 @@ class YesOrNo(Question):
         return False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Unsaid(Question):
     """Asks for what the command lacks. Answered too by its reading said again with that."""
 
@@ -154,12 +155,12 @@ class Unsaid(Question):
         return isinstance(self.command, ReadingAsked)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WhichSide(Unsaid):
     """Asks: below or above?"""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WhichUnit(Unsaid):
     """Asks: of an inch? "Confirm" means yes; the side may be said first."""
 
@@ -174,7 +175,7 @@ class WhichUnit(Unsaid):
         return tuple(each for one in (self.command, *in_units) for each in _sided(one))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ReallySo(Question):
     """Asks about a reading that does not fit the floor: really so, or another value?"""
 

@@ -3,18 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 
 from assistant.events.readings import median
 from assistant.job import Job
 from grammar.commands import IN_PARTS, Command, Measure, Reading
 from grammar.commands.readings import CorrectReading, TakeReading, TakeReadings
+from grammar.frozen import frozen
 
 ReadingAsked = TakeReading | CorrectReading | TakeReadings
 """Commands that give the reading of a point."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Settlement:
     """The command to carry out once a question is answered."""
 

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from assistant.events.kinds import Event
 from assistant.reply.wording import spoken_number
 from grammar.commands import Measure
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DoorMeasured(Event):
     """Heights at the two jambs; the floor outside stays as known where it is None."""
 
@@ -24,7 +24,7 @@ class DoorMeasured(Event):
         return f"door {spoken_number(self.door)}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class OutsideMeasured(Event):
     """Height of the floor outside a door."""
 
@@ -36,7 +36,7 @@ class OutsideMeasured(Event):
         return f"door {spoken_number(self.door)}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DoorPlaced(Event):
     """A door is at a point."""
 
@@ -48,7 +48,7 @@ class DoorPlaced(Event):
         return f"door {spoken_number(self.door)}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DoorwayStepLimited(Event):
     """The most that a doorway of this job may step."""
 

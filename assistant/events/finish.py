@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import ClassVar
 
 from assistant.events.kinds import Event
 from assistant.reply.wording import spoken_height, spoken_name, spoken_said
 from grammar.commands import Measure
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FinishSet(Event):
     """Height of the finish above the zero."""
 
@@ -22,7 +22,7 @@ class FinishSet(Event):
         return f"finish {spoken_height(self.height)}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FinishMoved(Event):
     """Finish raised (plus) or lowered (minus)."""
 
@@ -33,7 +33,7 @@ class FinishMoved(Event):
         return f"finish {'down' if self.by.number < 0 else 'up'} {spoken_said(self.by)}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class HeightFixed(Event):
     """The finish must meet this height above the datum at a point."""
 
@@ -45,7 +45,7 @@ class HeightFixed(Event):
         return f"the fixed height at {spoken_name(self.point)}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FallSet(Event):
     """The floor is to fall so many percent towards a point; zero takes that back."""
 
@@ -57,7 +57,7 @@ class FallSet(Event):
         return f"the fall towards {spoken_name(self.point)}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PointGround(Event):
     """So much is to be ground off at a point, in all."""
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from assistant.events.kinds import Event
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GuideStarted(Event):
     """Led from here; again after a pause."""
 
@@ -19,7 +19,7 @@ class GuideStarted(Event):
         return "the start of the guide"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StepQuestioned(Event):
     """Said to be done while its check was not met, and told so."""
 
@@ -30,7 +30,7 @@ class StepQuestioned(Event):
         return f"done, at the step {self.step}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StepFinished(Event):
     """Gone through: its check met, or passed knowingly."""
 
@@ -43,7 +43,7 @@ class StepFinished(Event):
         return f"done, at the step {self.step}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StepSkipped(Event):
     """Left out, for a reason."""
 
@@ -56,7 +56,7 @@ class StepSkipped(Event):
         return f"skipping the step {self.step}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StepReopened(Event):
     """Back to a step before."""
 

@@ -2,11 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar
 
+from grammar.frozen import frozen
 
-@dataclass(frozen=True, slots=True)
+
+@frozen
 class Event:
     """A fact about the job."""
 
@@ -18,7 +19,7 @@ class Event:
         raise NotImplementedError(f"{type(self).__name__} has no words yet: give it in_words()")
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Setting(Event):
     """
     What holds until it is set anew, or undone.

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import Any, ClassVar
 
 from assistant.events.kinds import Event, Setting
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ProductChosen(Event):
     """The product, with the whole of its card as it was on that day."""
 
@@ -20,7 +20,7 @@ class ProductChosen(Event):
         return f"product {self.card.get('name', '')}".strip()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WasteSet(Setting):
     """Allowance on top of the volume."""
 
@@ -31,7 +31,7 @@ class WasteSet(Setting):
         return "the waste"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AggregateSet(Setting):
     """Aggregate by mass of the powder; zero is neat."""
 
@@ -42,7 +42,7 @@ class AggregateSet(Setting):
         return "the aggregate"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BagCostSet(Setting):
     """What one bag costs."""
 

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import ClassVar
 
 from assistant.events.kinds import Event, Setting
 from assistant.reply.wording import spoken_height, spoken_name
 from grammar.commands import Measure
+from grammar.frozen import frozen
 
 
 def median(values: Sequence[Measure]) -> Measure:
@@ -18,7 +18,7 @@ def median(values: Sequence[Measure]) -> Measure:
     return Measure(low if low == high else (low + high) / 2, values[0].unit)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ReadingUnitChosen(Setting):
     """What a reading without a unit is in."""
 
@@ -29,7 +29,7 @@ class ReadingUnitChosen(Setting):
         return "the reading unit"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ReadingTaken(Event):
     """A height read at a point; a later one at the same point stands in its place."""
 
@@ -41,7 +41,7 @@ class ReadingTaken(Event):
         return f"{spoken_name(self.point)}, {spoken_height(self.reading)}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ReadingsTaken(Event):
     """A display that jumped at a point: all it showed; the median counts."""
 
@@ -53,7 +53,7 @@ class ReadingsTaken(Event):
         return f"{spoken_name(self.point)}, {spoken_height(median(self.readings))}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ReadingAccepted(Event):
     """The reading at a point was asked about, for its neighbours or its zero, and kept."""
 
@@ -64,7 +64,7 @@ class ReadingAccepted(Event):
         return f"keeping {spoken_name(self.point)}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ReadingsBorneOut(Event):
     """Readings at points that were in doubt, borne out by others that were read again."""
 
@@ -75,7 +75,7 @@ class ReadingsBorneOut(Event):
         return "the word that readings hold"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ReadingCorrected(Event):
     """A reading put right."""
 
@@ -87,7 +87,7 @@ class ReadingCorrected(Event):
         return f"{spoken_name(self.point)}, {spoken_height(self.reading)}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ReadingScratched(Event):
     """The reading at a point no longer counts."""
 
@@ -98,7 +98,7 @@ class ReadingScratched(Event):
         return f"scratching {spoken_name(self.point)}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FinishedFloorBegun(Event):
     """
     The pour is finished: what is read from now on is of the floor that was made.
@@ -113,7 +113,7 @@ class FinishedFloorBegun(Event):
         return "the start of the finished floor"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StepMarked(Event):
     """The floor really steps between two columns, rows or points."""
 

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from assistant.events.kinds import Event
 from assistant.reply.wording import spoken_name
 from grammar.commands import Measure
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RoomMeasured(Event):
     """The room is a rectangle; replaces any outline before."""
 
@@ -22,7 +22,7 @@ class RoomMeasured(Event):
         return "the room"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WallMeasured(Event):
     """One more wall of an outline; the first one after a closed room starts anew."""
 
@@ -34,7 +34,7 @@ class WallMeasured(Event):
         return f"the wall {self.direction}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RoomClosed(Event):
     """The outline is complete."""
 
@@ -47,7 +47,7 @@ class RoomClosed(Event):
         return "closing the room"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GridSet(Event):
     """Where the points of the grid lie; replaces the grid before."""
 
@@ -60,7 +60,7 @@ class GridSet(Event):
         return "the grid"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PointPlaced(Event):
     """A point off the grid."""
 

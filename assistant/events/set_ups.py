@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from assistant.events.kinds import Event
 from assistant.reply.wording import spoken_name, spoken_number
 from grammar.commands import Measure
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class InstrumentRangeSet(Event):
     """How far from its zero the instrument reads."""
 
@@ -21,7 +21,7 @@ class InstrumentRangeSet(Event):
         return "the instrument's range"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class InstrumentResolutionSet(Event):
     """The smallest difference the instrument shows."""
 
@@ -32,7 +32,7 @@ class InstrumentResolutionSet(Event):
         return "the instrument's resolution"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class InstrumentRepeatabilitySet(Event):
     """Standard deviation of repeated readings of one height."""
 
@@ -43,7 +43,7 @@ class InstrumentRepeatabilitySet(Event):
         return "the instrument's repeatability"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class InstrumentOffsetSet(Event):
     """What the instrument is known to read at its zero; taken off every reading."""
 
@@ -54,7 +54,7 @@ class InstrumentOffsetSet(Event):
         return "the instrument's offset"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SetUpStarted(Event):
     """The instrument stands anew, with a zero of its own."""
 
@@ -64,7 +64,7 @@ class SetUpStarted(Event):
         return "the new set-up"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BenchmarkPlaced(Event):
     """A mark of known height above the zero of the first set-up."""
 
@@ -76,7 +76,7 @@ class BenchmarkPlaced(Event):
         return f"benchmark {spoken_number(self.benchmark)}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BenchmarkTied(Event):
     """A benchmark was read, to join the set-up to it."""
 
@@ -88,7 +88,7 @@ class BenchmarkTied(Event):
         return f"the tie on benchmark {spoken_number(self.benchmark)}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PointTied(Event):
     """A point read from another set-up was read from this one too."""
 
@@ -100,7 +100,7 @@ class PointTied(Event):
         return f"the tie on {spoken_name(self.point)}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ZeroChecked(Event):
     """What the instrument read at its own zero."""
 
@@ -111,7 +111,7 @@ class ZeroChecked(Event):
         return "the check of the zero"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BenchmarkChecked(Event):
     """What the instrument read at a benchmark, to see whether its zero still stands."""
 
@@ -123,7 +123,7 @@ class BenchmarkChecked(Event):
         return f"the check of benchmark {spoken_number(self.benchmark)}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ReferenceMoved(Event):
     """The zero has moved since the last good check."""
 

@@ -2,15 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import ClassVar
 
 from assistant.events.kinds import Event
 from grammar.commands.site import Temperature
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FloorDescribed(Event):
     """What is to be poured on."""
 
@@ -21,7 +21,7 @@ class FloorDescribed(Event):
         return f"floor is {self.substrate}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AirTemperatureTaken(Event):
     """Air, in the room; always with its scale."""
 
@@ -33,7 +33,7 @@ class AirTemperatureTaken(Event):
         return "the air temperature"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SlabTemperatureTaken(Event):
     """The slab's surface; always with its scale."""
 
@@ -45,7 +45,7 @@ class SlabTemperatureTaken(Event):
         return "the slab temperature"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class HumidityTaken(Event):
     """Relative humidity of the air, percent."""
 
@@ -57,7 +57,7 @@ class HumidityTaken(Event):
         return "the humidity"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SlabHumidityTaken(Event):
     """Relative humidity in the slab, percent."""
 
@@ -69,7 +69,7 @@ class SlabHumidityTaken(Event):
         return "the slab humidity"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class EmissionTaken(Event):
     """Moisture vapour emission, pounds a thousand square feet in 24 hours."""
 
@@ -81,7 +81,7 @@ class EmissionTaken(Event):
         return "the moisture emission"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PhTaken(Event):
     """Alkalinity of the surface."""
 
@@ -93,7 +93,7 @@ class PhTaken(Event):
         return "the pH"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ReasonAccepted(Event):
     """A reason against the pour was accepted, in the speaker's words."""
 
@@ -107,7 +107,7 @@ class ReasonAccepted(Event):
         return f"accepting the {self.matter}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ClockStarted(Event):
     """Something that takes its time began when this was said."""
 
@@ -119,7 +119,7 @@ class ClockStarted(Event):
         return f"the {self.clock} clock"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ClockEnded(Event):
     """Something that takes its time is over, however long it has had: the floor is poured."""
 

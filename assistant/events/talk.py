@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from assistant.events.kinds import Event
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class UtteranceScratched(Event):
     """
     All that one utterance recorded no longer counts.
@@ -24,7 +24,7 @@ class UtteranceScratched(Event):
         return "an undo"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ClockFoundBehind(Event):
     """The clock was found to be behind what it read when the last thing was recorded."""
 
@@ -35,7 +35,7 @@ class ClockFoundBehind(Event):
         return "the clock that was behind"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class UtteranceBroughtBack(Event):
     """All that one utterance recorded counts again."""
 

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from math import ceil
@@ -17,6 +16,7 @@ from assistant.floor.heights import above_datum_mm, heights_of
 from assistant.job import Job
 from assistant.limits.limits import STEP_PLAIN, THRESHOLD
 from assistant.reply import wording
+from grammar.frozen import frozen
 
 if TYPE_CHECKING:
     from assistant.levels.best_finish import Concession, Conflict, Finish
@@ -31,7 +31,7 @@ _NO_LIMIT_M = 1000.0
 """Deeper than any floor."""
 
 
-@dataclass(frozen=True)
+@frozen
 class Wanted:
     """Points and constraints for the numeric core."""
 

@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from assistant.events.material import BagCostSet
 from assistant.job import Job
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cost:
     """An amount of money in the currency that was said."""
 

@@ -7,7 +7,6 @@ the start does not wait for it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 from math import hypot, sqrt
@@ -21,6 +20,7 @@ from assistant.floor.heights import heights_of
 from assistant.job import Job, Layout, Rectangle, WalkedRoom, Wall
 from assistant.job.once import cached
 from assistant.units.lengths import metres
+from grammar.frozen import frozen
 
 if TYPE_CHECKING:
     from assistant.levels.grid import Grid
@@ -117,7 +117,7 @@ def is_inside(layout: Layout, x_m: float, y_m: float) -> bool:
 # --- the points --------------------------------------------------------------------
 
 
-@dataclass(frozen=True)
+@frozen
 class Places:
     """All points that have a place."""
 
@@ -251,7 +251,7 @@ def depths_of(job: Job) -> dict[str, Fraction]:
     return {name: job.finish_mm - heights[name] for name in read}
 
 
-@dataclass(frozen=True)
+@frozen
 class Surface:
     """Depths over the whole floor."""
 

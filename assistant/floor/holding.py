@@ -9,7 +9,6 @@ as the zero may have moved in between.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from statistics import NormalDist
 
 import numpy as np
@@ -21,13 +20,14 @@ from assistant.floor.zero_checks import GOOD_SDS, good_mm
 from assistant.job import Job
 from assistant.job.once import cached
 from assistant.job.set_ups import Height
+from grammar.frozen import frozen
 
 MOST_CHANCE = 0.05
 """Greatest chance of such agreement if the zero was off by the limit. Raising it confirms more
 with fewer readings. The usual level of a test of equivalence; from memory."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Pair:
     """A point with a doubtful reading, and read again since."""
 
@@ -40,7 +40,7 @@ class Pair:
     """The effect on that of one standard deviation of each error of the two zeros."""
 
 
-@dataclass(frozen=True)
+@frozen
 class Held:
     """The comparison for one run of doubtful readings; see :func:`holding_of`."""
 

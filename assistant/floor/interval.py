@@ -8,7 +8,6 @@ not different.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -21,6 +20,7 @@ from assistant.floor.surveyed import Surveyed
 from assistant.job import Job
 from assistant.job.once import cached
 from assistant.reply import wording
+from grammar.frozen import frozen
 
 if TYPE_CHECKING:
     from assistant.levels.kriged.volume import Volume
@@ -31,7 +31,7 @@ FEWEST_POINTS = 5
 this one. Our own choice, no source."""
 
 
-@dataclass(frozen=True)
+@frozen
 class Spots:
     """Read points on the floor, in the order they were read."""
 

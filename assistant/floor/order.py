@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from math import ceil
 
@@ -11,6 +10,7 @@ from assistant.floor.interval import volume_of
 from assistant.job import Job
 from assistant.job.once import cached
 from assistant.pours.material import bags_needed
+from grammar.frozen import frozen
 
 USUAL_RISK_PERCENT = Decimal(5)
 """One pour in twenty runs short. Our own choice, no source; said with the order, so that another
@@ -21,7 +21,7 @@ _SURE_PERCENT = 0.5
 """Risk below which no further bag is listed."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Interval:
     """The volume's interval; 95 % of such intervals contain the true volume."""
 
@@ -34,7 +34,7 @@ class Interval:
     """Waste included; None without a product."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Order:
     """Bags, and the risk they leave."""
 

@@ -2,16 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil
 
 from assistant.floor.geometry import surface_of
 from assistant.floor.tally import tally_of
 from assistant.job import Job
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Reach:
     """What an amount fills."""
 

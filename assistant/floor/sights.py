@@ -3,15 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 
 from assistant.floor.zero_checks import Watch
 from assistant.job import Job
 from assistant.job.set_ups import Height, KnownMark
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Sight:
     """One reading of a mark."""
 

@@ -10,15 +10,15 @@ set-up. Anything else depends on a doubtful reading.
 from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
 
 from assistant.floor.sights import Sight, heights_from, joined
 from assistant.floor.zero_checks import Watch, good_mm
 from assistant.job import Job
 from assistant.job.set_ups import Height
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True)
+@frozen
 class Soundness:
     """What is sound."""
 

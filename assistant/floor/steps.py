@@ -2,15 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from assistant.floor.geometry import FloatArray, grid_of, places_of
 from assistant.job import Job, Layout
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FloorStep:
     """A step in the floor, and where it lies."""
 

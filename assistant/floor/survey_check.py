@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Iterator
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -21,6 +20,7 @@ from assistant.limits.limits import exact
 from assistant.reply import wording
 from assistant.reply.side_by_side import lengths
 from assistant.units.lengths import exact_mm
+from grammar.frozen import frozen
 
 if TYPE_CHECKING:
     from assistant.levels.kriged.tiles import Tile
@@ -38,7 +38,7 @@ _WORTH_A_LOOK = 2.5
 """Standard deviations from its neighbours within which no reading is suspect."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Finding:
     """Something that disagrees in the survey."""
 
@@ -55,7 +55,7 @@ class Finding:
     """Its reading minus what all others give."""
 
 
-@dataclass(frozen=True)
+@frozen
 class Verdict:
     """What is to be done about the survey, and why."""
 

@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from fractions import Fraction
 
 from assistant.floor.soundness import FIRST_ALONE, Soundness
 from assistant.floor.zero_checks import Watch
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Misfit:
     """A reading that does not fit all the others."""
 
@@ -23,7 +24,7 @@ class Misfit:
     """Whether it alone was found wrong and left out; otherwise one of several is."""
 
 
-@dataclass(frozen=True)
+@frozen
 class Surveyed:
     """The results of the survey."""
 

@@ -7,7 +7,7 @@ what may have been meant instead.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
@@ -23,6 +23,7 @@ from assistant.job.set_ups import Height
 from assistant.units.lengths import exact_mm
 from grammar.commands import Measure, Reading
 from grammar.commands.readings import CorrectReading, TakeReading
+from grammar.frozen import frozen
 
 if TYPE_CHECKING:
     from assistant.levels.kriging import KrigedSurface
@@ -40,7 +41,7 @@ FITS_SDS = 2.0
 be that point's. Raising it names more points."""
 
 
-@dataclass(frozen=True)
+@frozen
 class Suspicion:
     """A reading that does not agree with its neighbours."""
 

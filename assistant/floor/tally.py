@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from fractions import Fraction
 from typing import Any
@@ -20,9 +19,10 @@ from assistant.pours.material import (
     water_litres,
 )
 from assistant.products.cards import Card
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Depths:
     """Depths at the read points, exact millimetres; negative where the floor is too high."""
 
@@ -31,7 +31,7 @@ class Depths:
     most: Fraction
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Material:
     """The material that the volume takes of one product."""
 
@@ -52,7 +52,7 @@ class Material:
     """Pallets; None where the card does not say what one holds."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Tally:
     """The tally of a job."""
 

@@ -6,7 +6,6 @@ The limits themselves are in ``limits.py``; here is what they are applied to.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from fractions import Fraction
 from functools import lru_cache
 
@@ -29,6 +28,7 @@ from assistant.limits.limits import (
 from assistant.products.cards import Card
 from assistant.reply.replies import Caution, LimitWarning
 from assistant.units.lengths import metres
+from grammar.frozen import frozen
 
 SEVERITIES = ("stop", "caution", "note")
 """The gravest first."""
@@ -40,7 +40,7 @@ _TO_GRIND = ("high-spot", "under-minimum")
 # --- doors ---------------------------------------------------------------------------
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DoorSizes:
     """The differences of height at a door, exact millimetres."""
 

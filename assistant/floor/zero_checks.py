@@ -7,12 +7,13 @@ time, and come back with the drift removed.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING
 
 from assistant.job import Job
 from assistant.job.set_ups import Height, KnownMark, SurveyState
 from assistant.reply.times import UNTIMED
+from grammar.frozen import frozen
 
 if TYPE_CHECKING:
     from assistant.levels.drift import BetweenChecks, Corrected
@@ -28,7 +29,7 @@ _TIE_BREAK_MIN = 1e-6
 """Minutes between readings of one utterance, which were still read one after the other."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Seen:
     """One check of a zero."""
 
@@ -41,7 +42,7 @@ class Seen:
     """The benchmark that was read; None for the zero itself."""
 
 
-@dataclass(frozen=True)
+@frozen
 class Watch:
     """The result of one set-up's zero checks."""
 

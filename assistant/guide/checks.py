@@ -8,7 +8,6 @@ or safe.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 from datetime import datetime, timedelta
 
 from assistant.events.readings import FinishedFloorBegun, ReadingsTaken, ReadingTaken
@@ -25,9 +24,10 @@ from assistant.reply.times import shown_length, spoken_length
 from assistant.site.climate import dew_point_of, stale, unread_climate
 from assistant.site.rules import ready_to_pour
 from assistant.site.slab import moisture_tests, takes_tests
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CheckContext:
     """What a check is given."""
 
@@ -44,7 +44,7 @@ class CheckContext:
         return self.word or self.job.guide.done.get(self.step, False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Check:
     """The outcome of a check."""
 

@@ -5,7 +5,6 @@ from __future__ import annotations
 import re
 import tomllib
 from collections.abc import Mapping
-from dataclasses import dataclass
 from functools import cache
 from pathlib import Path
 from typing import Any
@@ -13,6 +12,7 @@ from typing import Any
 from assistant.errors import LeadsmanError
 from assistant.limits.cautions import CAUTIONS, lifting_caution
 from assistant.reply.replies import Caution
+from grammar.frozen import frozen
 
 STEPS_FILE = Path(__file__).with_name("steps.toml")
 
@@ -30,7 +30,7 @@ class StepsError(LeadsmanError):
     """A file of steps that cannot be used; names the step, the key, and what would be right."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GuideStep:
     """One step of the job."""
 

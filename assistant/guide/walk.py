@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import datetime
 
 from assistant.guide.checks import CHECKS, Check, CheckContext
 from assistant.guide.steps import GuideStep, step_of, steps
 from assistant.job import Job
+from grammar.frozen import frozen
 
 
 def check_of(step: GuideStep, job: Job, now: datetime, *, word: bool = False) -> Check:
@@ -16,7 +16,7 @@ def check_of(step: GuideStep, job: Job, now: datetime, *, word: bool = False) ->
     return CHECKS[step.check](CheckContext(job, now, step.id, word))
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Way:
     """The step to go on with."""
 

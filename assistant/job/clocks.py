@@ -8,12 +8,13 @@ common practice, and it is said which.
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from datetime import datetime, timedelta
 
 from assistant.limits.limits import ONE_MAKER, PRACTICE, card_source
 from assistant.products.cards import Card
 from assistant.reply.times import shown_length, spoken_length
+from grammar.frozen import frozen
 
 CLOCKS = ("hose", "primer", "mix", "pour")
 
@@ -27,7 +28,7 @@ MIX_ENDING_MIN = 5
 Common practice, no source."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Started:
     """A clock that was started."""
 
@@ -38,7 +39,7 @@ class Started:
     """When it was over before its time; None where only time ends it."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Span:
     """How long a thing takes."""
 
@@ -93,7 +94,7 @@ def time_left(started: Started, card: Card | None, now: datetime) -> timedelta |
 # --- what a clock says when its time has come -------------------------------------
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ringing:
     """A moment at which a clock speaks."""
 

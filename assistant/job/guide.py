@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 
 from assistant.events.guide import (
     GuideStarted,
@@ -13,9 +13,10 @@ from assistant.events.guide import (
     StepSkipped,
 )
 from assistant.events.kinds import Event
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GuideState:
     """The steps by their ids; which steps there are, and their order, is not of the job."""
 

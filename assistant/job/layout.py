@@ -3,14 +3,15 @@
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import Any
 
 from assistant.events.room import GridSet
 from grammar.commands import Measure
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Rectangle:
     """A rectangular room."""
 
@@ -18,7 +19,7 @@ class Rectangle:
     second: Measure
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Wall:
     """One wall of a walked outline."""
 
@@ -26,7 +27,7 @@ class Wall:
     length: Measure
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WalkedRoom:
     """An outline by its walls; not a room until it is closed."""
 
@@ -36,7 +37,7 @@ class WalkedRoom:
     """True where the gap to the start is a wall of its own, not a misclosure."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Place:
     """A point of its own, by its distances from the corner."""
 
@@ -44,7 +45,7 @@ class Place:
     second: Measure
 
 
-@dataclass(frozen=True)
+@frozen
 class Layout:
     """Where things lie: the room, the grid over it, and points of their own."""
 

@@ -6,7 +6,7 @@ What it comes to, the heights of the points, is worked out in ``survey.py``.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from datetime import datetime
 from fractions import Fraction
 from typing import TypeVar
@@ -29,6 +29,7 @@ from assistant.events.set_ups import (
 from assistant.reply.times import UNTIMED
 from assistant.units.lengths import exact_mm
 from grammar.commands import Measure
+from grammar.frozen import frozen
 
 _Value = TypeVar("_Value")
 
@@ -38,7 +39,7 @@ USUAL_REPEATABILITY_MM = Fraction(1)
 Common practice, no source; settings until the installer says otherwise."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Height:
     """A height against the zero of a set-up, as said and exactly; minus below, plus above."""
 
@@ -51,7 +52,7 @@ class Height:
     time: datetime = field(default=UNTIMED, compare=False)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SetUp:
     """One standing of the instrument, with its own zero."""
 
@@ -63,7 +64,7 @@ class SetUp:
     """Begun because the reference of the one before had moved."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class KnownMark:
     """A reading of something known: a tie, or a check."""
 
@@ -74,7 +75,7 @@ class KnownMark:
     """A look whether the zero still stands, not a tie."""
 
 
-@dataclass(frozen=True)
+@frozen
 class SurveyState:
     """The instrument, its set-ups, and what was asked of the finish."""
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from datetime import datetime
 from decimal import Decimal
 from fractions import Fraction
@@ -25,6 +25,7 @@ from assistant.events.site import (
 from assistant.job.clocks import Started, after_end, after_start
 from assistant.units.temperature import celsius
 from grammar.commands.site import Temperature
+from grammar.frozen import frozen
 
 AIR, SLAB, HUMIDITY = "air", "slab", "humidity"
 SLAB_HUMIDITY, EMISSION, PH = "slab humidity", "moisture emission", "pH"
@@ -33,7 +34,7 @@ CLIMATE = (AIR, SLAB, HUMIDITY)
 KINDS = (*CLIMATE, SLAB_HUMIDITY, EMISSION, PH)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SiteReading:
     """One thing that was read of the site, where and when."""
 
@@ -46,7 +47,7 @@ class SiteReading:
     time: datetime
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Accepted:
     """Somebody answers for a reason against the pour."""
 
@@ -56,7 +57,7 @@ class Accepted:
     """The speaker's own."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SiteState:
     """The site as it was told."""
 

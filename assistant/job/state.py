@@ -7,7 +7,7 @@ in the record.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from datetime import datetime
 from decimal import Decimal
 from fractions import Fraction
@@ -23,6 +23,7 @@ from assistant.job.site import SiteState
 from assistant.limits.limits import THRESHOLD
 from assistant.products.cards import Card
 from assistant.reply.times import UNTIMED
+from grammar.frozen import frozen
 
 AnySetting = TypeVar("AnySetting", bound=Setting)
 
@@ -33,7 +34,7 @@ USUAL_RANGE_MM = Fraction(300)
 """Common practice, no source: what a hose or a short staff takes in from its zero."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Door:
     """What is known of one door; anything may still be missing."""
 
@@ -44,7 +45,7 @@ class Door:
     point: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Utterance:
     """One line or breath of speech, and what it recorded."""
 
@@ -55,7 +56,7 @@ class Utterance:
     """When it was recorded."""
 
 
-@dataclass(frozen=True)
+@frozen
 class FinishedFloor:
     """
     The second survey: what was read after the pour, as a :class:`Job` has it of the slab.
@@ -72,7 +73,7 @@ class FinishedFloor:
     """Points placed after the pour."""
 
 
-@dataclass(frozen=True)
+@frozen
 class Job:
     """
     Everything known of one floor.

@@ -10,7 +10,6 @@ its limit are worded by ``side_by_side`` only, so that they never look the same.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from math import ceil, isfinite
 
@@ -20,6 +19,7 @@ from assistant.products.cards import Card
 from assistant.reply.replies import LimitWarning
 from assistant.reply.side_by_side import figures, floor_distances, lengths
 from assistant.units.lengths import as_fraction, inch_text, inches, show_length
+from grammar.frozen import frozen
 
 __all__ = [
     "LIMITS",
@@ -37,7 +37,7 @@ PRACTICE = "common practice, no source"
 ONE_MAKER = "one maker's advice, the card decides"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Limit:
     """A number not to pass, and who says so."""
 

@@ -7,10 +7,10 @@ out of it, so the volume is the whole mass over the wet density.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import ceil, isfinite
 
 from assistant.errors import SurveyError
+from grammar.frozen import frozen
 
 __all__ = [
     "KG_M2_PER_KN_M2",
@@ -38,7 +38,7 @@ KG_M2_PER_KN_M2 = 1000 / 9.80665
 FLOAT_DUST = 1e-9
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Mix:
     """What one bag becomes in the bucket."""
 

@@ -7,11 +7,11 @@ wider than any product. What a real product allows is for its card to say.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from math import isfinite
 from typing import Any, NoReturn
 
 from assistant.errors import CardError
+from grammar.frozen import frozen
 
 __all__ = ["DEFAULT_AGGREGATE_DENSITY", "FLOW_CLASSES", "KEYS", "check_values"]
 
@@ -26,7 +26,7 @@ DEFAULT_AGGREGATE_DENSITY = 2650.0
 HEAVIEST_POWDER_KG_M3 = 3150.0
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Number:
     """A key that holds one number."""
 
@@ -39,7 +39,7 @@ class Number:
     whole: bool = False
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Range:
     """A key that holds two numbers, the lower first; they may be the same."""
 
@@ -49,7 +49,7 @@ class Range:
     required: bool = True
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Text:
     """A key that holds words."""
 

@@ -11,7 +11,7 @@ import json
 import types
 import typing
 from collections.abc import Callable
-from dataclasses import dataclass, fields, is_dataclass
+from dataclasses import fields, is_dataclass
 from decimal import Decimal, InvalidOperation
 from functools import cache
 from math import isfinite
@@ -19,6 +19,7 @@ from typing import Any, cast
 
 from assistant.errors import JournalError, NewerRecordError
 from assistant.events import EVENTS, Event
+from grammar.frozen import frozen
 
 Facts = dict[str, Any]
 
@@ -26,7 +27,7 @@ UPGRADES: dict[tuple[str, int], Callable[[Facts], Facts]] = {}
 """(event name, old version) -> the function that turns its facts into the next version's."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Row:
     """An event as the record keeps it."""
 
@@ -36,7 +37,7 @@ class Row:
     """A JSON object; numbers that were said are strings in it, so that 18.0 stays 18.0."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Form:
     """How values of one type go into JSON and come out again."""
 

@@ -8,7 +8,8 @@ from __future__ import annotations
 
 import json
 import sqlite3
-from dataclasses import dataclass
+
+from grammar.frozen import frozen
 
 TABLE = """CREATE TABLE left_open (
     after INTEGER NOT NULL,
@@ -18,7 +19,7 @@ TABLE = """CREATE TABLE left_open (
 )"""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LeftOpen:
     """A waiting question as it is stored."""
 

@@ -9,10 +9,10 @@ from __future__ import annotations
 import json
 import sqlite3
 from collections.abc import Sequence
-from dataclasses import dataclass
 from datetime import UTC, datetime
 
 from assistant.reply.replies import Reply, Table
+from grammar.frozen import frozen
 
 TABLE = """CREATE TABLE misses (
     time TEXT NOT NULL,
@@ -23,7 +23,7 @@ TABLE = """CREATE TABLE misses (
 )"""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Miss:
     """One utterance that was not taken as it was heard."""
 

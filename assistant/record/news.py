@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import Any, Protocol
+
+from grammar.frozen import frozen
 
 
 class FileNews(Protocol):
@@ -22,7 +23,7 @@ class FileNews(Protocol):
         """The message's data, for programs."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RecordedAfterAll:
     """The disk failed while a line was written; now it can be read, and the line is there."""
 

@@ -11,18 +11,18 @@ from __future__ import annotations
 import contextlib
 import os
 import shutil
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any, BinaryIO
 
 from assistant.errors import JournalError
 from assistant.record.drafts import draft_named, put_in_place
 from assistant.record.table import RecordEntry
+from grammar.frozen import frozen
 
 ENDING = ".as-it-was"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LogMissing:
     """An old job file that may have lost its last lines."""
 

@@ -8,11 +8,11 @@ from __future__ import annotations
 
 import os
 import unicodedata
-from dataclasses import dataclass
 from datetime import UTC, date, datetime
 from pathlib import Path
 
 from assistant.errors import LeadsmanError
+from grammar.frozen import frozen
 
 SUFFIX = ".leadsman"
 
@@ -24,7 +24,7 @@ _NOT_ON_WINDOWS = {"con", "prn", "aux", "nul"} | {
 }
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Folders:
     """Where things are kept on this machine; none of them need exist yet."""
 
@@ -56,7 +56,7 @@ class Folders:
         return self.data / "faults.log"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class JobFile:
     """A job in the folder of jobs."""
 

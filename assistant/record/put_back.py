@@ -11,19 +11,19 @@ import os
 import sqlite3
 from collections.abc import Iterator
 from contextlib import suppress
-from dataclasses import dataclass
 from pathlib import Path
 from typing import Any
 
 from assistant.errors import JournalError
 from assistant.record.check import companions
 from assistant.record.drafts import draft_beside, put_in_place
+from grammar.frozen import frozen
 
 _NAMES = 100
 """Names that are tried in a folder before giving it up."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PutBack:
     """A job file that disappeared, and where the record is kept since."""
 

@@ -11,7 +11,6 @@ from __future__ import annotations
 import hashlib
 import sqlite3
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from datetime import UTC, datetime
 from typing import Any
 
@@ -20,6 +19,7 @@ from assistant.events.kinds import Event
 from assistant.record.event_rows import Row, event_of
 from assistant.record.left_open import TABLE as LEFT_OPEN
 from assistant.record.misses import TABLE as MISSES
+from grammar.frozen import frozen
 
 APPLICATION_ID = 0x4C454144
 """Marks a file as a Leadsman job ("LEAD"), in the header of the SQLite file."""
@@ -66,7 +66,7 @@ BEGIN SELECT RAISE(ABORT, 'the record only grows at its end'); END"""
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class HeaderMark:
     """
     SQLite's user_version in the file's header: our version, and the number of utterances.
@@ -91,7 +91,7 @@ class HeaderMark:
         return self.version | min(self.utterances, _LARGEST_COUNT) << _COUNT_SHIFT
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RecordEntry:
     """One utterance and what it recorded."""
 

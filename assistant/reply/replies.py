@@ -7,11 +7,13 @@ about colour, width or sound.
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass, field, replace
+from dataclasses import field, replace
 from typing import Any
 
+from grammar.frozen import frozen
 
-@dataclass(frozen=True, slots=True)
+
+@frozen
 class LimitWarning:
     """Something past a limit, or that needs a look, with where the limit comes from."""
 
@@ -28,7 +30,7 @@ class LimitWarning:
     source: str = ""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Caution:
     """The usual safety word where the work meets the danger."""
 
@@ -37,7 +39,7 @@ class Caution:
     source: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Table:
     """Rows to show after the answer."""
 
@@ -46,7 +48,7 @@ class Table:
     rows: tuple[tuple[str, ...], ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MapSpot:
     """One point on the depth map."""
 
@@ -63,7 +65,7 @@ class MapSpot:
     """Which set-up it was read from, counted from 1; None where it has not been read."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FloorMap:
     """The floor from above: outline and points, metres from the A1 corner."""
 
@@ -77,7 +79,7 @@ class FloorMap:
     """What the numbers are."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Reply:
     """One answer."""
 
@@ -126,7 +128,7 @@ class Reply:
         return replace(self, warnings=warnings)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Turn:
     """One line or utterance and what came of it."""
 

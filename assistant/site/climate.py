@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from dataclasses import dataclass
 from datetime import datetime
 
 from assistant.job import Job
@@ -16,6 +15,7 @@ from assistant.reply.times import shown_length
 from assistant.reply.wording import figure, listed
 from assistant.site.dew_point import dew_point_c
 from assistant.site.reason import Reason
+from grammar.frozen import frozen
 
 _NAMES = {AIR: "the air", SLAB: "the slab", HUMIDITY: "the humidity"}
 _TO_SAY = {AIR: "air 21 degrees", SLAB: "slab 17 degrees", HUMIDITY: "humidity 55 percent"}
@@ -24,7 +24,7 @@ FLOAT_PLACES = 6
 """Precision of a dew point; nearer than this to the margin counts as at it."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DewPoint:
     """The dew point of the room, °C, and how far the coldest slab is above it."""
 

@@ -6,16 +6,16 @@ and floors have been found wet long after that time.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 
 from assistant.errors import SurveyError
+from grammar.frozen import frozen
 
 THICKEST_MM = 300
 """Greatest thickness that the rules are meant for."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DryingRule:
     """A rule of thumb: a millimetre a day to some thickness, then half a millimetre."""
 
@@ -34,7 +34,7 @@ RULES = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DryingEstimate:
     """The rules' estimates for one thickness, days."""
 

@@ -7,7 +7,6 @@ that a floor is safe or dry: a floor with no reasons left is one whose checks we
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
 from datetime import datetime
 
 from assistant.floor.geometry import outline_of, points_missing
@@ -23,6 +22,7 @@ from assistant.reply.times import shown_length
 from assistant.site.climate import climate_reasons
 from assistant.site.reason import Reason
 from assistant.site.slab import slab_reasons
+from grammar.frozen import frozen
 
 WHO_DECIDES = (
     "These are the checks that were made, no more: whether the floor may be poured is for local "
@@ -30,7 +30,7 @@ WHO_DECIDES = (
 )
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ready:
     """Whether anything that was checked stands against the pour."""
 

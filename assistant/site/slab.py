@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
-from dataclasses import dataclass
 from datetime import datetime
 from fractions import Fraction
 
@@ -17,6 +16,7 @@ from assistant.reply import wording
 from assistant.reply.side_by_side import figures
 from assistant.site.moisture import least_tests
 from assistant.site.reason import Reason
+from grammar.frozen import frozen
 
 ASBESTOS_SOURCE = (
     "OSHA interpretation letter of 2005-05-18 on floor covering and mastic; local law decides"
@@ -26,7 +26,7 @@ CEMENT = ("concrete", "screed")
 """Kinds of floor that the moisture and pH tests are meant for."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MoistureTests:
     """How many tests were made, and how many the area requires."""
 

@@ -12,12 +12,12 @@ import re
 import textwrap
 from collections import Counter
 from collections.abc import Iterable, Mapping, Sequence
-from dataclasses import dataclass
 from itertools import pairwise
 
 from assistant.reply.replies import FloorMap, MapSpot
 from assistant.terminal.map_walls import Walls, walls_of
 from assistant.terminal.point_runs import in_runs
+from grammar.frozen import frozen
 
 SAME_PLACE_M = 0.001
 """Points closer to a grid line than this are on it."""
@@ -45,7 +45,7 @@ _METRES_PER_FOOT = 0.3048
 _SIXTEENTHS = 16
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MapText:
     """Some text of a map line."""
 
@@ -63,7 +63,7 @@ _Cells = Mapping[tuple[str, int], tuple[str, ...]]
 """(column, row) -> the lines of that cell's text."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Layout:
     """Which points stand on lines of a grid, and the lines."""
 
@@ -183,7 +183,7 @@ def _margin(layout: _Layout) -> int:
     return max(len(str(row)) for row, _ in layout.rows)
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class _Panel:
     """Some columns with all their rows, the last row on top."""
 

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Collection, Sequence
-from dataclasses import dataclass
+
+from grammar.frozen import frozen
 
 Outline = Sequence[tuple[float, float]]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Walls:
     """Which crossings of a grid are floor; a wall runs between floor and no floor."""
 

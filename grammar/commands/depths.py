@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from grammar.commands.kinds import Ask, Measure
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskDepthAtPoint(Ask):
     """Pour depth at a named point, whether read there or worked out from the points around it."""
 
     point: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskDepthAtPlace(Ask):
     """Pour depth anywhere on the floor."""
 
@@ -22,38 +21,38 @@ class AskDepthAtPlace(Ask):
     second: Measure
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskCutList(Ask):
     """What to cut every pin to."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskCut(Ask):
     """What to cut one pin to."""
 
     point: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskHighSpots(Ask):
     """Where the pour is thinnest, or the floor stands above the finish."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskLowSpots(Ask):
     """Where the pour is deepest."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskHiddenHighSpots(Ask):
     """The chance of a high spot between the points."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskWhereNext(Ask):
     """Where one more reading would help most."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskEnough(Ask):
     """Whether more readings are still worth taking."""

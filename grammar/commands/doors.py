@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from grammar.commands.kinds import EITHER_FLOOR, OPEN_FLOOR, Ask, Change, Measure, Reading
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MeasureDoor(Change):
     """Heights at the two jambs, and of the floor outside where it was read."""
 
@@ -20,7 +20,7 @@ class MeasureDoor(Change):
     outside: Reading | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MeasureOutside(Change):
     """Height of the floor outside a door, on its own."""
 
@@ -30,7 +30,7 @@ class MeasureOutside(Change):
     outside: Reading
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PlaceDoor(Change):
     """Which point a door is nearest to."""
 
@@ -40,7 +40,7 @@ class PlaceDoor(Change):
     point: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LimitDoorwayStep(Change):
     """The most a doorway may step on this job."""
 
@@ -50,7 +50,7 @@ class LimitDoorwayStep(Change):
     """True, without a length, for the usual one again."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskDoors(Ask):
     """All doors, with those that are out of level and those that step."""
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from grammar.commands.kinds import OPEN_FLOOR, Ask
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskFigure(Ask):
     """A number that nothing else has to be said for."""
 
@@ -16,7 +16,7 @@ class AskFigure(Ask):
     """Which: ``bags``, ``litres``, ``mean-depth`` ..., filled by the words of its phrase."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskDifference(Ask):
     """How much higher one point is than another."""
 
@@ -26,7 +26,7 @@ class AskDifference(Ask):
     end: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskSlope(Ask):
     """How steeply the floor runs from one point to another."""
 
@@ -36,7 +36,7 @@ class AskSlope(Ask):
     end: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskPlace(Ask):
     """Where a point lies, from the walls and from the point read last."""
 
@@ -45,14 +45,14 @@ class AskPlace(Ask):
     point: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskBagsEnough(Ask):
     """Whether so many bags will do."""
 
     bags: int
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskBagsReach(Ask):
     """How much of the floor so many bags make."""
 

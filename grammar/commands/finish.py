@@ -2,35 +2,35 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import ClassVar
 
 from grammar.commands.kinds import OPEN_FLOOR, Ask, Change, Measure, Reading
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SetFinish(Change):
     """Height of the finished surface against the zero; the zero itself until this is said."""
 
     height: Reading
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class RaiseFinish(Change):
     """Finish higher than before."""
 
     by: Measure
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class LowerFinish(Change):
     """Finish lower than before."""
 
     by: Measure
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FixHeight(Change):
     """The finish must meet this height at a point."""
 
@@ -40,7 +40,7 @@ class FixHeight(Change):
     height: Reading
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SetFall(Change):
     """How steeply the floor is to fall towards a point, such as a drain; zero for level."""
 
@@ -50,7 +50,7 @@ class SetFall(Change):
     point: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Grind(Change):
     """Grind a high spot down by this much."""
 
@@ -60,12 +60,12 @@ class Grind(Change):
     by: Measure
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskBestFinish(Ask):
     """The level finish that takes least material."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskBestPlane(Ask):
     """The plane, flat but not level, that takes least material."""
 
@@ -73,11 +73,11 @@ class AskBestPlane(Ask):
     """Steepest slope, percent; None for the usual limit."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskGrindingOptions(Ask):
     """How many bags grinding would save, by how much is ground off."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskLifts(Ask):
     """What deep places need: several lifts, or aggregate in the mix."""

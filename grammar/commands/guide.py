@@ -2,43 +2,42 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from grammar.commands.kinds import Ask, Change
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StartGuide(Change):
     """Be led through the job, from where it stands."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class FinishStep(Change):
     """This step is done; on to the next."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StepBack(Change):
     """Go back to the step before."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SkipStep(Change):
     """Leave this step undone and go on, for a reason that is recorded."""
 
     reason: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskWhereAmI(Ask):
     """The step that is open."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskWhy(Ask):
     """Why the open step matters."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskMore(Ask):
     """What to do in the open step, in detail."""

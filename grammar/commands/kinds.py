@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 from typing import ClassVar
+
+from grammar.frozen import frozen
 
 IN_PARTS = "parts"
 """The unit of a fraction, as 3/8, that was said without one: it may be the job's own unit, but
 fractions are how a rule in inches is read."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Measure:
     """A length as it was said: the number exactly, and the unit in which it was meant."""
 
@@ -23,7 +24,7 @@ class Measure:
     none was said with a fraction."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Reading:
     """A height against the zero as it was read off: plus above, minus below."""
 
@@ -43,7 +44,7 @@ EITHER_FLOOR = "either floor"
 """The floor that lies open, or the slab where it is named."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Command:
     """Anything that can be asked for."""
 
@@ -51,16 +52,16 @@ class Command:
     """Which floor it is about once the slab is covered; each command says so."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Change(Command):
     """A command that changes the job, so it may also stand after "what if"."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Answer(Command):
     """A word that answers a question which is waiting, and does nothing else."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Ask(Command):
     """A question about the job; records nothing."""

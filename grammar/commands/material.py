@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from grammar.commands.kinds import Ask, Change
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ChooseProduct(Change):
     """The bag in the installer's hand."""
 
@@ -16,36 +16,36 @@ class ChooseProduct(Change):
     """As said, lower case, single spaces."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SetWaste(Change):
     """What is lost in buckets and hoses, on top of the volume."""
 
     percent: Decimal
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ExtendWithAggregate(Change):
     """Aggregate added to the mix, by mass of the powder."""
 
     percent: Decimal
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PourNeat(Change):
     """No aggregate in the mix."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ListProducts(Ask):
     """The product cards at hand."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskWeight(Ask):
     """What the pour weighs on the floor."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskOrder(Ask):
     """Bags for a chosen risk of running short."""
 
@@ -53,7 +53,7 @@ class AskOrder(Ask):
     """Percent; None for the usual 1 in 20."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SetBagCost(Change):
     """What one bag costs."""
 

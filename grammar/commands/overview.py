@@ -2,18 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from grammar.commands.kinds import EITHER_FLOOR, Ask
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskTally(Ask):
     """Points, depths, volume, bags."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskMissing(Ask):
     """What the job still lacks."""
 
@@ -23,12 +23,12 @@ class AskMissing(Ask):
     """``slab`` where the survey before the pour is meant; None for what lies open."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskWarnings(Ask):
     """Everything that is past a limit or should be looked at."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskMap(Ask):
     """The floor from above, with its depths."""
 

@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from grammar.commands.kinds import EITHER_FLOOR, OPEN_FLOOR, Ask, Change, Reading
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SetReadingUnit(Change):
     """What a reading without a unit is in, and what pins are cut in."""
 
@@ -16,7 +16,7 @@ class SetReadingUnit(Change):
     """``mm`` or ``in``."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TakeReading(Change):
     """The floor's height at a point."""
 
@@ -27,7 +27,7 @@ class TakeReading(Change):
     reading: Reading
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TakeReadings(Change):
     """Several values in one breath, from a display that jumps; their median counts."""
 
@@ -37,12 +37,12 @@ class TakeReadings(Change):
     readings: tuple[Reading, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Hold(Ask):
     """Take the last value once more."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CorrectReading(Change):
     """Another value for a point that has one."""
 
@@ -52,7 +52,7 @@ class CorrectReading(Change):
     reading: Reading
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ScratchPoint(Change):
     """The reading at a point no longer counts."""
 
@@ -61,7 +61,7 @@ class ScratchPoint(Change):
     point: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskReadings(Ask):
     """All readings as they were said."""
 
@@ -71,14 +71,14 @@ class AskReadings(Ask):
     """``slab`` where the survey before the pour is meant; None for what lies open."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskNextPoint(Ask):
     """The point that a bare reading would go to."""
 
     SPEAKS_OF: ClassVar = EITHER_FLOOR
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MarkStep(Change):
     """There is a real step in the floor between two columns, rows or points."""
 

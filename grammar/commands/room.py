@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from grammar.commands.kinds import OPEN_FLOOR, Change, Measure
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SetRoom(Change):
     """A rectangular room."""
 
@@ -18,7 +18,7 @@ class SetRoom(Change):
     """The side along which the rows are numbered."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AddWall(Change):
     """One wall of an outline, from where the last one ended."""
 
@@ -27,12 +27,12 @@ class AddWall(Change):
     length: Measure
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CloseRoom(Change):
     """All walls have been given."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SetGrid(Change):
     """Points at even spacing over the floor."""
 
@@ -43,7 +43,7 @@ class SetGrid(Change):
     """Distance of A1 from the corner, along both sides; None for a centred grid."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AddPoint(Change):
     """A single point off the grid."""
 

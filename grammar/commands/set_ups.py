@@ -2,20 +2,20 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from grammar.commands.kinds import EITHER_FLOOR, OPEN_FLOOR, Ask, Change, Measure, Reading
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class NewSetUp(Change):
     """The instrument was set up anew; it has a zero of its own until it is tied."""
 
     SPEAKS_OF: ClassVar = OPEN_FLOOR
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PlaceBenchmark(Change):
     """A mark of known height."""
 
@@ -26,7 +26,7 @@ class PlaceBenchmark(Change):
     """Above or below the zero of the first set-up, the datum."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TieOnBenchmark(Change):
     """A reading on a benchmark, joining this set-up to the others."""
 
@@ -36,7 +36,7 @@ class TieOnBenchmark(Change):
     reading: Reading
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TieOnPoint(Change):
     """A reading on a point that was read from another set-up."""
 
@@ -46,7 +46,7 @@ class TieOnPoint(Change):
     reading: Reading
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CheckZero(Change):
     """What the instrument reads at its own zero now."""
 
@@ -55,7 +55,7 @@ class CheckZero(Change):
     reading: Reading
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CheckBenchmark(Change):
     """What the instrument reads at a benchmark now."""
 
@@ -65,21 +65,21 @@ class CheckBenchmark(Change):
     reading: Reading
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class MoveReference(Change):
     """The zero has moved: readings since the last good check are doubtful until re-tied."""
 
     SPEAKS_OF: ClassVar = OPEN_FLOOR
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TheyHold(Change):
     """Doubtful readings are good after all, as those of them that were read again show."""
 
     SPEAKS_OF: ClassVar = OPEN_FLOOR
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SetInstrumentResolution(Change):
     """The smallest difference the instrument shows."""
 
@@ -88,7 +88,7 @@ class SetInstrumentResolution(Change):
     step: Measure
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SetInstrumentRepeatability(Change):
     """How far apart repeated readings of one height lie, as a standard deviation."""
 
@@ -97,7 +97,7 @@ class SetInstrumentRepeatability(Change):
     spread: Measure
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SetInstrumentOffset(Change):
     """What the instrument is known to read at its zero."""
 
@@ -106,7 +106,7 @@ class SetInstrumentOffset(Change):
     offset: Reading
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SetInstrumentRange(Change):
     """How far from its zero the instrument reads."""
 
@@ -115,7 +115,7 @@ class SetInstrumentRange(Change):
     reach: Measure
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskSurveyCheck(Ask):
     """Whether the survey can be trusted, and what to take again."""
 

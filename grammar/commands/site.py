@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from decimal import Decimal
 
 from grammar.commands.kinds import Ask, Change, Measure
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Temperature:
     """A temperature as it was said."""
 
@@ -17,7 +17,7 @@ class Temperature:
     """``C`` or ``F``; None where none was said."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DescribeFloor(Change):
     """What is to be poured on."""
 
@@ -25,7 +25,7 @@ class DescribeFloor(Change):
     """``concrete``, ``screed``, ``timber``, ``tile``, ``old adhesive``, ``levelling compound``."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TakeAirTemperature(Change):
     """Air, in the room."""
 
@@ -33,7 +33,7 @@ class TakeAirTemperature(Change):
     point: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TakeSlabTemperature(Change):
     """The slab's surface."""
 
@@ -41,7 +41,7 @@ class TakeSlabTemperature(Change):
     point: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TakeHumidity(Change):
     """Relative humidity of the air."""
 
@@ -49,7 +49,7 @@ class TakeHumidity(Change):
     point: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TakeSlabHumidity(Change):
     """Relative humidity in the slab, from a probe."""
 
@@ -57,7 +57,7 @@ class TakeSlabHumidity(Change):
     point: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TakeEmission(Change):
     """Moisture vapour emission, pounds per thousand square feet in 24 hours."""
 
@@ -65,7 +65,7 @@ class TakeEmission(Change):
     point: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TakePh(Change):
     """Alkalinity of the surface."""
 
@@ -73,29 +73,29 @@ class TakePh(Change):
     point: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskSite(Ask):
     """All readings of air, slab and moisture."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskDewPoint(Ask):
     """The dew point, and how far the slab is above it."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskDrying(Ask):
     """How long a thickness may take to dry: an estimate, never leave to cover it."""
 
     thickness: Measure
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskReadyToPour(Ask):
     """Go or not yet, with each reason and what would clear it."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AcceptReason(Change):
     """A reason against the pour has been looked at by whoever answers for it."""
 
@@ -105,7 +105,7 @@ class AcceptReason(Change):
     """In the speaker's own words: who has looked at it, and what they said."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskWarmLeg(Ask):
     """The error of a reading when one leg of a fluid hose is warmer than the rest."""
 
@@ -116,7 +116,7 @@ class AskWarmLeg(Ask):
     """Temperature of the rest of the water."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StartClock(Change):
     """Something that takes a known time has begun."""
 
@@ -124,6 +124,6 @@ class StartClock(Change):
     """``hose``, ``primer``, ``mix`` or ``pour``."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskClocks(Ask):
     """What is running, and for how much longer."""

@@ -2,12 +2,11 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from grammar.commands.kinds import Answer, Ask, Change
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ScratchThat(Change):
     """Undo the last utterance that changed the job; said again, the one before it."""
 
@@ -15,7 +14,7 @@ class ScratchThat(Change):
     """How many of them; None for one."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BringBack(Change):
     """Redo what was undone last."""
 
@@ -23,7 +22,7 @@ class BringBack(Change):
     """How many of them; None for one."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ChooseSide(Answer):
     """Below or above, where a reading was given without."""
 
@@ -31,7 +30,7 @@ class ChooseSide(Answer):
     """``below`` or ``above``."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class ChooseUnit(Answer):
     """Inches or millimetres, where a fraction was given without a unit."""
 
@@ -39,38 +38,38 @@ class ChooseUnit(Answer):
     """``mm`` or ``in``."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Confirm(Answer):
     """Do it as asked."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CancelThat(Answer):
     """Do not do it; nothing is recorded."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SayAgain(Ask):
     """The last reply once more, or the question that waits."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StopListening(Ask):
     """Ignore speech until "start listening"; what is typed still counts."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class StartListening(Ask):
     """Take all that is heard, with no key to press for each utterance."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WhatIf(Ask):
     """What a change would do to the tally, without doing it."""
 
     change: Change
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class AskPhrases(Ask):
     """What can be said."""

@@ -49,7 +49,7 @@ def test_a_crew_is_kept_told_and_undone(site):
 '''
 COMMAND = '''
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SetCrew(Change):
     """How many people pour."""
 
@@ -57,7 +57,7 @@ class SetCrew(Change):
 '''
 EVENT = '''
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class CrewSet(Setting):
     """How many people pour."""
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from fractions import Fraction
 from math import floor
 
@@ -17,6 +16,7 @@ from assistant.reply.side_by_side import lengths
 from assistant.units.lengths import floor_to_sixteenth, inch_text
 from grammar.commands import Command
 from grammar.commands.depths import AskCut, AskCutList
+from grammar.frozen import frozen
 
 SUDDEN_MM = 6
 """Common practice, no source: two neighbouring points with a larger difference in height need a
@@ -25,7 +25,7 @@ pin between. Raising it allows steeper falls without one."""
 MOST_PLACES = 6
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cut:
     """What one pin is cut to."""
 
