@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import signal
 import threading
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from typing import NoReturn
 
 SIGNALS = tuple(
     getattr(signal, name) for name in ("SIGTERM", "SIGHUP") if hasattr(signal, name)
@@ -37,7 +36,37 @@ def ends_in_order() -> Iterator[None]:
                 signal.signal(each, handler)
 
 
-def _end(number: int, _frame: object) -> NoReturn:
+_takers: list[Callable[[SystemExit], None]] = []
+"""Who is to be told of the end, the last of them; nobody, and it is raised wherever we are."""
+
+
+@contextmanager
+def ends_through(take: Callable[[SystemExit], None]) -> Iterator[None]:
+    """
+    While it lasts, being told to end goes to `take`, and is raised when it is over.
+
+    An event loop in which it was raised just anywhere would lay it to the task that happened to
+    run, and might hand back the terminal as it was while a line was typed.
+    """
+    told: list[SystemExit] = []
+
+    def taken(end: SystemExit) -> None:
+        told.append(end)
+        take(end)
+
+    _takers.append(taken)
+    try:
+        yield
+    finally:
+        _takers.remove(taken)
+        if told:
+            raise told[0]
+
+
+def _end(number: int, _frame: object) -> None:
     for each in SIGNALS:
         signal.signal(each, signal.SIG_IGN)  # once is enough: closing must not be cut short
-    raise SystemExit(128 + number)
+    end = SystemExit(128 + number)
+    if not _takers:
+        raise end
+    _takers[-1](end)

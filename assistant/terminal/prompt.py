@@ -14,6 +14,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Protocol
 
 from assistant.record.places import Folders
+from assistant.terminal.endings import ends_through
 from assistant.terminal.opening import Opening
 from assistant.terminal.screen import Screen, make_console
 from assistant.terminal.talking import talk
@@ -134,7 +135,8 @@ def edited_lines(
 
     while True:
         try:
-            text = session.prompt(pre_run=listen)
+            with ends_through(lambda end: _leave(session.app, end)):
+                text = session.prompt(pre_run=listen)
         except KeyboardInterrupt:
             # Ctrl-C a moment after Enter: the line was sent, and is heard.
             text = sent.text
@@ -142,6 +144,18 @@ def edited_lines(
             return
         sent.text = ""
         yield text
+
+
+def _leave(app: Application[str], end: SystemExit) -> None:
+    """The prompt ends in its own time, so that it hands back the terminal as it was."""
+
+    def leave() -> None:
+        if app.is_running and not app.is_done:
+            app.exit(exception=end)
+
+    if app.loop is None:  # not yet at the terminal, or not any more
+        raise end
+    app.loop.call_soon_threadsafe(leave)
 
 
 class _Sent:

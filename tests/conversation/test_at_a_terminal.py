@@ -9,6 +9,7 @@ import subprocess
 import sys
 import time
 from collections.abc import Iterator
+from contextlib import contextmanager, suppress
 from pathlib import Path
 
 import pytest
@@ -30,10 +31,10 @@ READING = "\x1b[?2004h"
 class Terminal:
     """The program at one end of a terminal, and the keyboard at the other."""
 
-    def __init__(self, job: Path, *options: str) -> None:
+    def __init__(self, job: Path, *program: str) -> None:
         self.keyboard, terminal = pty.openpty()
         self.process = subprocess.Popen(
-            [sys.executable, "-m", "assistant", "--job", str(job), *options],
+            [sys.executable, *(program or ("-m", "assistant")), "--job", str(job)],
             stdin=terminal,
             stdout=terminal,
             stderr=terminal,
@@ -64,6 +65,14 @@ class Terminal:
             if "\x1b[6n" in read:  # asked where its cursor is
                 os.write(self.keyboard, b"\x1b[1;1R")
 
+    def read_to_the_end(self) -> None:
+        """Read on what it shows, as a terminal does, until it has ended."""
+        end = time.monotonic() + LONG_S
+        with suppress(OSError):  # nobody is at the other end any more
+            while self.process.poll() is None:
+                assert time.monotonic() < end, self.shown
+                self._read()
+
     def stopped(self) -> tuple[int, int]:
         """Wait until it is suspended, reading on what it shows."""
         end = time.monotonic() + LONG_S
@@ -91,13 +100,21 @@ def job(tmp_path: Path) -> Path:
     return tmp_path / "floor.leadsman"
 
 
+@contextmanager
+def opened(job: Path, *program: str) -> Iterator[Terminal]:
+    terminal = Terminal(job, *program)
+    try:
+        yield terminal
+    finally:
+        terminal.process.kill()
+        terminal.process.wait()
+        os.close(terminal.keyboard)
+
+
 @pytest.fixture
 def terminal(job: Path) -> Iterator[Terminal]:
-    opened = Terminal(job)
-    yield opened
-    opened.process.kill()
-    opened.process.wait()
-    os.close(opened.keyboard)
+    with opened(job) as terminal:
+        yield terminal
 
 
 def said_in(job: Path) -> list[str]:
@@ -115,6 +132,41 @@ def test_told_to_end_at_the_prompt(
     assert terminal.process.wait(LONG_S) == code
     assert terminal.echoes  # the shell gets its terminal back as it was
     assert sorted(job.parent.glob(f"{job.name}*")) == [job]
+    assert said_in(job) == ["B3 -18"]
+
+
+TOLD_MEANWHILE = """
+import asyncio, os, sys
+from assistant.__main__ import main
+from assistant.terminal import prompt
+
+async def told(*_):
+    if session.default_buffer.history.get_strings():
+        os.kill(os.getpid(), {number})
+    await asyncio.sleep(60)
+
+def kept(*given, make=prompt._session):
+    global session
+    session = make(*given)
+    return session
+
+prompt._session, prompt._tell_what_rings = kept, told
+sys.exit(main(sys.argv[1:]))
+"""
+"""Told to end while something goes on beside the line, from the second line on."""
+
+
+@pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGHUP])
+def test_told_to_end_while_something_goes_on_beside_the_line(
+    job: Path, number: signal.Signals
+) -> None:
+    with opened(job, "-c", TOLD_MEANWHILE.format(number=int(number))) as terminal:
+        terminal.type("B3 -18\r", "18 mm below")
+        terminal.read_to_the_end()
+        assert terminal.process.wait(LONG_S) == 128 + number
+        assert terminal.echoes
+        assert "Unhandled" not in terminal.shown
+        assert "ENTER" not in terminal.shown
     assert said_in(job) == ["B3 -18"]
 
 
