@@ -7,6 +7,7 @@ from collections.abc import Iterator
 import numpy as np
 
 from assistant.sound.chunks import SAMPLE_RATE
+from assistant.sound.toeplitz import toeplitz_solution
 
 _RING_S = 0.5
 """Longest echo of a room. Longer removes more of an echo, and a little of other voices."""
@@ -53,8 +54,6 @@ def without_echo(heard: np.ndarray, said: np.ndarray) -> np.ndarray:
     """
     if not len(heard) or not np.any(said):
         return heard
-    from scipy.linalg import solve_toeplitz
-
     taps = min(round(_RING_S * SAMPLE_RATE), len(heard))
     size = 1 << (len(heard) + len(said)).bit_length()
     seen = np.fft.rfft(heard, size)
@@ -68,7 +67,7 @@ def without_echo(heard: np.ndarray, said: np.ndarray) -> np.ndarray:
     way = np.zeros(taps)
     known = alike[delay : delay + taps]
     way[: len(known)] = known
-    path = solve_toeplitz(itself, way)
+    path = toeplitz_solution(itself, way)
     echo = np.fft.irfft(np.fft.rfft(path, size) * source, size)[: len(heard) - delay]
     left = heard.astype(np.float64)
     left[delay:] -= echo
