@@ -70,11 +70,13 @@ def _truth(text: str, manner: Manner) -> str:
     return short_form(meanings[0])
 
 
+@cache
 def spoken_language(manner: Manner) -> Spoken:
     """The language that the benchmark speaks, but for what leaves its unit out."""
     return Spoken(manner, names=NAMES)
 
 
+@cache
 def heard_language(manner: Manner) -> Spoken:
     """What may be said to the ears: all of that, and readings without their unit."""
     return replace(spoken_language(manner), open_unit=True)
