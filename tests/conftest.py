@@ -1,6 +1,9 @@
 """Before anything else is imported."""
 
+import gc
 import os
+import sys
+from typing import Any
 
 # Threads of the linear algebra spin for a core that another process has, and a hundred times
 # as long as the work takes; the matrices here are small.
@@ -11,6 +14,10 @@ from hypothesis import settings
 
 from assistant.sound.voice_parts import let_nothing_call_out
 from tests.skips import watch
+
+# Compiled once, not once in each worker, each program that is started and each copy of the tree.
+sys.dont_write_bytecode = False
+os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 
 # How many examples a property is tried on, where it does not say: the suite has to end while
 # somebody waits for it, DEVELOPERS.md has the command of a long run.
@@ -26,3 +33,22 @@ let_nothing_call_out()
 def pytest_configure(config: pytest.Config) -> None:
     """Before any test."""
     watch(config)
+
+
+def pytest_collection_finish() -> None:
+    """All that is there now stays: it need not be looked through for garbage again and again."""
+    gc.collect()
+    gc.freeze()
+
+
+@pytest.hookimpl(optionalhook=True)
+def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
+    """
+    Each worker has its stretch of the tests, and takes from the others' once it is through.
+
+    Dealt out by turns, every file would be begun by every worker: its models loaded, its voices
+    made to speak and its floors read as many times.
+    """
+    from xdist.scheduler import WorkStealingScheduling
+
+    return WorkStealingScheduling(config, log) if config.getoption("dist") == "load" else None

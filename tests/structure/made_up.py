@@ -95,7 +95,8 @@ EDITS: dict[str, list[tuple[str, str]]] = {
 def build(folder: Path, *, without: str = "") -> None:
     """A copy of the program with the command in it, one file of the recipe left as it was."""
     for part in ("assistant", "grammar", "tests", "demo"):
-        left_out = shutil.ignore_patterns("__pycache__", "speech")
+        # With what is compiled of it: Python does that again where a source has changed.
+        left_out = shutil.ignore_patterns("speech")
         shutil.copytree(ROOT / part, folder / part, ignore=left_out)
     for name in ("pyproject.toml", "README.md", "DEVELOPERS.md"):
         shutil.copy(ROOT / name, folder / name)

@@ -53,7 +53,7 @@ NEEDED = [
 
 def _built(folder: Path, slot: str = SLOT, registry: list[tuple[str, str]] = REGISTRY) -> Path:
     """The grammar with the slot in it, and a phrase that holds it."""
-    shutil.copytree(ROOT / "grammar", folder / "grammar", ignore=lambda *_: ["__pycache__"])
+    shutil.copytree(ROOT / "grammar", folder / "grammar")
     (folder / "tests/grammar").mkdir(parents=True)
     shutil.copy(ROOT / "tests/grammar/test_slots.py", folder / "tests/grammar")
     shutil.copy(ROOT / "pyproject.toml", folder)
