@@ -76,4 +76,5 @@ def _circulant(column: np.ndarray) -> np.ndarray:
     nearest[1:] += part[1:] * column[:0:-1]
     found: np.ndarray = np.real(fft.rfft(nearest))
     # Those of a positive definite matrix are above zero, but for rounding.
-    return np.maximum(found, np.finfo(float).eps * column[0])
+    above: np.ndarray = np.maximum(found, np.finfo(float).eps * column[0])
+    return above
