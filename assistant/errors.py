@@ -2,16 +2,34 @@
 
 from __future__ import annotations
 
+from grammar.example import Worded, worded
+
 
 class LeadsmanError(Exception):
     """Base of all errors this program raises on purpose; the text is for the user."""
 
 
 class Refusal(LeadsmanError):
-    """An understood command that the job as it stands cannot take.
-
-    The text says why, and what would be taken.
     """
+    An understood command that the job as it stands cannot take.
+
+    Parameters
+    ----------
+    *told : str or Example
+        Why, and what would be taken; read one after the other.
+    spoken : str
+        Why in few words: whoever hears it waits with the next thing to say. What is told,
+        where that is as short.
+    """
+
+    def __init__(self, *told: Worded, spoken: str = "") -> None:
+        super().__init__(worded(told))
+        self._told = told
+        self.spoken = spoken or worded(told)
+
+    def told(self, unit: str) -> str:
+        """What is read where the job's readings are in `unit`, ``mm`` or ``in``."""
+        return worded(self._told, unit)
 
 
 class SurveyError(LeadsmanError):

@@ -6,6 +6,7 @@ import re
 from functools import cached_property
 
 from grammar.errors import GrammarError, Impossible
+from grammar.example import Example, worded
 from grammar.expected import expectations, expected_in_words
 from grammar.frozen import frozen
 from grammar.match import NoParse
@@ -19,46 +20,64 @@ class Mistake:
 
     pattern: str
     """Found in the words joined by single spaces."""
-    answer: str
+    answer: str | Example
     example: str
     """A line that makes it; the tests try each."""
 
 
+_SIDE_ONCE = Example(
+    "Say the side once: minus 18, or 18 below.", "Say the side once: minus 3/4, or 3/4 below."
+)
 _SIDES = r"(below|low|under|down|above|high|over|up)"
 MISTAKES = (
     Mistake(
         rf"(-|\+|minus|plus|negative|positive) .*\b{_SIDES}$",
-        "Say the side once: minus 18, or 18 below.",
+        _SIDE_ONCE,
         "B3 minus 18 below",
     ),
     Mistake(
         rf"\b{_SIDES} (-|\+|minus|plus)",
-        "Say the side once: minus 18, or 18 below.",
+        _SIDE_ONCE,
         "B3 below minus 18",
     ),
     Mistake(
         r"^(room|grid|wall|point \w+ at|how deep at) .*\d$",
-        "The unit is missing: say metres, feet, or another one.",
+        Example(
+            "The unit is missing: say metres, feet, or another one.",
+            "The unit is missing: say feet, inches, or another one.",
+        ),
         "room 12 by 8",
     ),
     Mistake(
         r"^door \S+ (left|right) .*[^t]$",
-        "A door takes both jambs: door 1 left minus 4 right minus 9.",
+        Example(
+            "A door takes both jambs: door 1 left minus 4 right minus 9.",
+            "A door takes both jambs: door 1 left minus 1/8 right minus 3/8.",
+        ),
         "door 1 left minus 4",
     ),
     Mistake(
         r"^wall ([^a-z]|metres|\d)",
-        "Say which way the wall runs: wall east 4.2 metres.",
+        Example(
+            "Say which way the wall runs: wall east 4.2 metres.",
+            "Say which way the wall runs: wall east 14 feet.",
+        ),
         "wall 4.2 metres",
     ),
     Mistake(
         r"^what if (tally|map|doors|warnings|weight|cut|high|low|how|what|products$|confirm)",
-        "What if goes before something that changes the job: what if raise finish 3 mm.",
+        Example(
+            "What if goes before something that changes the job: what if raise finish 3 mm.",
+            "What if goes before something that changes the job: what if raise finish 1/8 inch.",
+        ),
         "what if tally",
     ),
     Mistake(
         r"^correct \S+$",
-        "Say what the reading should be: correct B3 to minus 16.",
+        Example(
+            "Say what the reading should be: correct B3 to minus 16.",
+            "Say what the reading should be: correct B3 to minus 5/8.",
+        ),
         "correct B3",
     ),
 )
@@ -99,10 +118,10 @@ class Misunderstood(GrammarError):
         """The nearest line that works, in its short form; worked out when asked for."""
         return nearest(self.text, self._words)
 
-    def explain(self) -> str:
-        """What was wrong, what would have been right, in a sentence or two."""
+    def explain(self, unit: str = "mm") -> str:
+        """What was wrong, what would have been right, where readings are in `unit`."""
         parts = [self._where()]
-        hint = self._known_mistake()
+        hint = self._known_mistake(unit)
         if hint:
             parts.append(hint)
         elif self._stop is not None and self._stop.at > 0:
@@ -123,13 +142,13 @@ class Misunderstood(GrammarError):
             return f"I don't know “{_clip(self.found)}” at the start of a line."
         return f"I follow “{before}”, but not “{_clip(self.found)}” after it."
 
-    def _known_mistake(self) -> str | None:
+    def _known_mistake(self, unit: str) -> str | None:
         if _DECIMAL_COMMA.search(self.text):
             return "A decimal takes a point: 2.5, not 2,5."
         joined = " ".join(word.text for word in self._words)
         for mistake in MISTAKES:
             if re.search(mistake.pattern, joined):
-                return mistake.answer
+                return worded((mistake.answer,), unit)
         return None
 
 

@@ -7,7 +7,6 @@ function that answers it from the job before and after.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
 
 from assistant.answers import (
     depths,
@@ -29,7 +28,6 @@ from assistant.decide.parts import World
 from assistant.events.kinds import Event
 from assistant.job import Job
 from assistant.job.floor_meant import floor_meant
-from assistant.reply import wording
 from assistant.reply.replies import Reply
 from grammar.commands import Command
 
@@ -78,5 +76,4 @@ def answer(
     shown = Moment(floor_meant(before, command), floor_meant(after, command), events, world)
     reply = ANSWERS[type(command)](shown, command)
     reply = naming_the_floor(shown.after, command, reply)
-    reply = guide.with_step_met(moment, command, reply)
-    return replace(reply, spoken=wording.capitals(reply.spoken))
+    return guide.with_step_met(moment, command, reply)

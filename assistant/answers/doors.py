@@ -8,6 +8,7 @@ from assistant.answers.parts import Answerer, Moment, with_matters
 from assistant.floor.warnings import DoorSizes, door_matters, door_sizes
 from assistant.job import Door
 from assistant.reply import wording
+from assistant.reply.examples import jambs_of, outside_of
 from assistant.reply.replies import Reply, Table
 from grammar.commands import Command
 from grammar.commands.doors import (
@@ -32,7 +33,7 @@ def door_told(moment: Moment, command: MeasureDoor | MeasureOutside) -> Reply:
     reply = Reply(
         f"Door {command.door}: {', '.join(parts)}.",
         f"Door {name}: {', '.join(spoken)}.",
-        (*_replaced(moment, command.door), *_read_back(door), *_lacking(door)),
+        (*_replaced(moment, command.door), *_read_back(door), *_lacking(door, moment.unit)),
         data={"door": door_data(door, sizes)},
     )
     return with_matters(moment, reply, door_matters(moment.job, command.door))
@@ -108,13 +109,14 @@ def _replaced(moment: Moment, number: int) -> list[str]:
     return [f"Replaces {', '.join(was)}; both stay in the record."] if was else []
 
 
-def _lacking(door: Door) -> list[str]:
+def _lacking(door: Door, unit: str) -> list[str]:
     lacking = []
     if door.left is None:
-        lacking.append(f"The jambs are still to be read: door {door.number} left minus 4 right "
-                       "minus 9.")  # fmt: skip
+        jambs = jambs_of(door.number).in_unit(unit)
+        lacking.append(f"The jambs are still to be read: {jambs}.")
     if door.outside is None:
-        lacking.append(f"The floor outside is still to be read: door {door.number} outside plus 2.")
+        outside = outside_of(door.number).in_unit(unit)
+        lacking.append(f"The floor outside is still to be read: {outside}.")
     return lacking
 
 
@@ -156,7 +158,7 @@ def doors_listed(moment: Moment, _command: AskDoors) -> Reply:
     if not doors:
         return Reply(
             "No door has been measured yet.",
-            details=("Say the height at both jambs: door 1 left minus 4 right minus 9.",),
+            details=(f"Say the height at both jambs: {jambs_of(1).in_unit(unit)}.",),
             data={"doors": []},
         )
     sizes = [door_sizes(job, door) for door in doors]

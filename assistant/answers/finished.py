@@ -16,19 +16,13 @@ from grammar.commands.kinds import EITHER_FLOOR, WHOLE_JOB
 
 
 def naming_the_floor(shown: Job, command: Command, reply: Reply) -> Reply:
-    """The reply, which first names its floor once there are two."""
+    """The reply, which names its floor once there are two."""
     named = survey_named(shown)
     if named is None or command.SPEAKS_OF == WHOLE_JOB:
         return reply
-    name = named.capitalize()
     # Said aloud only for questions: a reading has to be read back in few words.
     aloud = command.SPEAKS_OF == EITHER_FLOOR or not shown.readings
-    return replace(
-        reply,
-        headline=f"{name}: {reply.headline}",
-        spoken=f"{name}. {reply.say}" if aloud else reply.spoken,
-        data={**reply.data, "survey": named},
-    )
+    return replace(reply, floor=named, floor_aloud=aloud, data={**reply.data, "survey": named})
 
 
 def poured_details(events: Sequence[Event], *, again: bool) -> tuple[str, ...]:
@@ -60,6 +54,6 @@ def _away(depth_mm: Fraction, unit: str) -> str:
 def spoken_against_finish(depth_mm: Fraction, unit: str) -> str:
     """How far it is from its finish, to say."""
     if not depth_mm:
-        return "At the finish."
+        return "at the finish"
     side = "below" if depth_mm > 0 else "above"
-    return wording.capitals(f"{wording.spoken_length(abs(depth_mm), unit)} {side} the finish.")
+    return f"{wording.spoken_length(abs(depth_mm), unit)} {side} the finish"

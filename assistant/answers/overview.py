@@ -20,9 +20,11 @@ from assistant.floor.tally import Tally, tally_of
 from assistant.floor.ties import how_to_tie
 from assistant.job import Job, WalkedRoom, finished_floor
 from assistant.reply import wording
-from assistant.reply.replies import FloorMap, MapSpot, Reply
+from assistant.reply.examples import GRID, ROOM, jambs_of, outside_of, place_of, reading_of
+from assistant.reply.replies import FloorMap, MapSpot, Reply, SpokenSentence, ToSay
 from grammar.commands import Command
 from grammar.commands.overview import AskMap, AskMissing, AskTally, AskWarnings
+from grammar.example import Worded, worded
 from grammar.frozen import frozen
 
 
@@ -56,18 +58,18 @@ def _points_read(tally: Tally) -> str:
     return f"{wording.counted(tally.points, 'point')} read."
 
 
-def _tally_spoken(job: Job, tally: Tally, unit: str) -> str:
+def _tally_spoken(job: Job, tally: Tally, unit: str) -> ToSay:
     if tally.depths is None:
         return "No readings yet."
     parts = [
-        f"{wording.spoken_count(tally.points, 'point')}.",
-        f"Mean {spoken_depth(tally.depths.mean, unit)}.",
-        f"{wording.spoken_volume(tally.volume_m3, unit)}." if tally.volume_m3 is not None else "",
+        wording.spoken_count(tally.points, "point"),
+        f"mean {spoken_depth(tally.depths.mean, unit)}",
+        "" if tally.volume_m3 is None else wording.spoken_volume(tally.volume_m3, unit),
         spoken_bags_with_interval(job),
     ]
     if tally.missing:
-        parts.append(f"{wording.spoken_number(tally.missing)} to read.")
-    return " ".join(part for part in parts if part)
+        parts.append(f"{wording.spoken_number(tally.missing)} to read")
+    return tuple(parts)
 
 
 def _tally_details(job: Job, tally: Tally, unit: str) -> list[str]:
@@ -98,34 +100,47 @@ class Lack:
     """Something the job still lacks, and what to say to give it."""
 
     id: str
-    message: str
+    what: str
+    how: tuple[Worded, ...]
+    """What to say to give it, or the points that it is about."""
     count: int | None = None
     """How many are lacking, where they can be counted."""
+    joint: str = ": "
+
+    def message(self, unit: str) -> str:
+        """Both, to read."""
+        return wording.sentence(worded((self.what, self.joint, *self.how), unit))
 
 
 def missing_told(moment: Moment, _command: AskMissing) -> Reply:
     job = moment.job
     lacks, points = missing_from_job(job), points_missing(job)
+    messages = [lack.message(moment.unit) for lack in lacks]
     data: dict[str, Any] = {
-        "missing": [{"id": lack.id, "message": lack.message} for lack in lacks],
+        "missing": [
+            {"id": lack.id, "message": message}
+            for lack, message in zip(lacks, messages, strict=True)
+        ],
         "points": list(points),
     }
     if not lacks:
         return Reply("Nothing is missing.", data=data)
-    first = lacks[0]
     return Reply(
-        f"{wording.counted(len(lacks), 'thing')} missing. First: {first.message}",
-        f"{wording.spoken_number(len(lacks))} missing. First, {_short(first)}.",
-        tuple(lack.message for lack in lacks[1:]),
+        f"{wording.counted(len(lacks), 'thing')} missing. First: {messages[0]}",
+        (
+            SpokenSentence(f"{wording.spoken_number(len(lacks))} missing"),
+            SpokenSentence(f"first, {_spoken(lacks[0])}"),
+        ),
+        tuple(messages[1:]),
         data=data,
     )
 
 
-def _short(lack: Lack) -> str:
+def _spoken(lack: Lack) -> str:
     """What is lacking, aloud, without how to give it."""
     if lack.count is not None:
         return wording.spoken_count(lack.count, "reading")
-    return lack.message.partition(":")[0].partition(".")[0].lower()
+    return lack.what[0].lower() + lack.what[1:]
 
 
 def missing_from_job(job: Job) -> list[Lack]:
@@ -138,51 +153,49 @@ def missing_from_job(job: Job) -> list[Lack]:
 def _room_lacks(job: Job) -> list[Lack]:
     room, lacks = job.layout.room, []
     if room is None:
-        lacks.append(Lack("room", "The room: room 12 by 8 metres, or wall by wall."))
+        lacks.append(Lack("room", "The room", (ROOM, ", or wall by wall")))
     elif isinstance(room, WalkedRoom) and not room.closed:
-        lacks.append(Lack("close-room", "The outline is open: close room."))
+        lacks.append(Lack("close-room", "The outline is open", ("close room",)))
     if not places_of(job.layout).names and job.layout.grid is None:
-        lacks.append(Lack("grid", "The points: grid 2 metres."))
+        lacks.append(Lack("grid", "The points", (GRID,)))
     return lacks
 
 
 def _material_lacks(job: Job) -> list[Lack]:
-    return [] if job.card else [Lack("product", "The product: product NAME.")]
+    return [] if job.card else [Lack("product", "The product", ("product NAME",))]
 
 
 def _reading_lacks(job: Job) -> list[Lack]:
     lacks = []
     if points := points_missing(job):
         left = wording.counted(len(points), "reading")
-        lacks.append(Lack("readings", f"{left}: {wording.listed(points)}.", len(points)))
+        lacks.append(Lack("readings", left, (wording.listed(points),), len(points)))
     elif not job.readings:
-        lacks.append(Lack("readings", "Readings: B3 minus 18."))
+        lacks.append(Lack("readings", "Readings", (reading_of("B3"),)))
     for number in survey_of(job).untied:
-        how = f"A tie for set-up {number + 1}. {how_to_tie(job, number)}"
-        lacks.append(Lack(f"tie:{number + 1}", how))
+        what, how = f"A tie for set-up {number + 1}", how_to_tie(job, number)
+        lacks.append(Lack(f"tie:{number + 1}", what, (how,), joint=". "))
     places = places_of(job.layout)
     lost = sorted(set(job.readings) - set(places.row))
     if lost:
-        lacks.append(
-            Lack("places", f"Places for {wording.listed(lost)}: point NAME at 3.2 by 4.5 metres.")
-        )
+        lacks.append(Lack("places", f"Places for {wording.listed(lost)}", (place_of("NAME"),)))
     return lacks
 
 
 def _door_lacks(job: Job) -> list[Lack]:
     if not job.doors:
-        return [Lack("doors", "The doors: door 1 left minus 4 right minus 9.")]
+        return [Lack("doors", "The doors", (jambs_of(1),))]
     lacks = []
     for number, door in sorted(job.doors.items()):
         if door.left is None:
-            what = f"Door {number}, both jambs: door {number} left minus 4 right minus 9."
-            lacks.append(Lack(f"door-jambs:{number}", what))
+            what = f"Door {number}, both jambs"
+            lacks.append(Lack(f"door-jambs:{number}", what, (jambs_of(number),)))
         if door.outside is None:
-            what = f"Door {number}, the floor outside: door {number} outside plus 2."
-            lacks.append(Lack(f"door-outside:{number}", what))
+            what = f"Door {number}, the floor outside"
+            lacks.append(Lack(f"door-outside:{number}", what, (outside_of(number),)))
         if door.point is None:
             lacks.append(
-                Lack(f"door-place:{number}", f"Door {number}, where: door {number} at B1.")
+                Lack(f"door-place:{number}", f"Door {number}, where", (f"door {number} at B1",))
             )
     return lacks
 
@@ -209,7 +222,7 @@ def warnings_told(moment: Moment, _command: AskWarnings) -> Reply:
     spoken = [wording.spoken_count(count, severity) for severity, count in counts if count]
     return Reply(
         f"{wording.listed(told)}. First: {warnings[0].message}",
-        f"{wording.listed(spoken)}. First, {spoken_first(warnings[0])}",
+        (wording.listed(spoken), f"first, {spoken_first(warnings[0])}"),
         since,
         warnings=warnings,
         cautions=cautions,
@@ -231,15 +244,17 @@ def map_drawn(moment: Moment, _command: AskMap) -> Reply:
     floor = floor_map(moment.job)
     if not floor.outline and not floor.spots:
         return Reply(
-            "Nothing to draw yet. The room first: room 12 by 8 metres.", data={"map": None}
+            f"Nothing to draw yet. The room first: {ROOM.in_unit(moment.unit)}.",
+            "Nothing to draw yet.",
+            data={"map": None},
         )
     read = sum(spot.depth_mm is not None for spot in floor.spots)
     told = f"{read} of {wording.counted(len(floor.spots), 'point')} read"
-    spoken = wording.spoken_number(read)
-    spoken += f" of {wording.spoken_count(len(floor.spots), 'point')} read."
+    of = wording.spoken_count(len(floor.spots), "point")
+    spoken = [f"{wording.spoken_number(read)} of {of} read"]
     if doubtful := sum(bool(spot.doubt) for spot in floor.spots):
         told += f", {doubtful} in doubt"
-        spoken += f" {wording.spoken_number(doubtful)} in doubt."
+        spoken.append(f"{wording.spoken_number(doubtful)} in doubt")
     data = {
         "outline_m": [list(corner) for corner in floor.outline],
         "spots": [
@@ -258,7 +273,7 @@ def map_drawn(moment: Moment, _command: AskMap) -> Reply:
     }
     named = {"mm": "millimetres", "in": "inches"}[moment.unit]
     what = "Depths" if moment.job.slab is None else "Heights below the finish"
-    return Reply(f"{what} in {named}, {told}.", spoken, map=floor, data={"map": data})
+    return Reply(f"{what} in {named}, {told}.", tuple(spoken), map=floor, data={"map": data})
 
 
 def floor_map(job: Job) -> FloorMap:

@@ -15,7 +15,7 @@ from assistant.floor.tally import Depths
 from assistant.job import Job
 from assistant.limits.limits import THRESHOLD
 from assistant.reply import wording
-from assistant.reply.replies import LimitWarning, Reply
+from assistant.reply.replies import LimitWarning, Reply, SpokenSentence
 from grammar.frozen import frozen
 
 
@@ -50,7 +50,7 @@ _SHORT = {
     "under-minimum": "Under the product's minimum",
     "over-maximum": "Over the product's maximum",
     "over-aggregate-maximum": "Over the maximum with aggregate",
-    "out-of-range": "Past the instrument's range. Read it again",
+    "out-of-range": "Past the instrument's range, read it again",
     "pin-spacing": "Points are too far apart",
     "weight": "Heavy: ask an engineer",
     "aggregate": "Too much aggregate",
@@ -61,6 +61,14 @@ _SHORT = {
 }
 """Warnings in few words; what to do about them is in the message. Notes are not said aloud, and
 jambs out of level are reported with the door itself."""
+
+
+_BRIEF = {
+    "under-minimum": "Too shallow",
+    "over-maximum": "Too deep",
+    "over-aggregate-maximum": "Too deep with aggregate",
+}
+"""The same of a reading, where somebody waits with the next one."""
 
 
 def new_warnings(before: Job, after: Job) -> tuple[LimitWarning, ...]:
@@ -99,13 +107,13 @@ def with_matters(moment: Moment, reply: Reply, own: Iterable[LimitWarning] = ())
     warnings = tuple(w for w in known(moment.after) if w.id in wanted)
     return replace(
         reply,
-        spoken=f"{reply.say} {spoken_warnings(warnings)}".strip(),
+        also=(*reply.also, *spoken_warnings(warnings)),
         warnings=warnings,
         cautions=checks.cautions_met(moment.before, moment.after),
     )
 
 
-def spoken_warnings(warnings: Sequence[LimitWarning]) -> str:
+def spoken_warnings(warnings: Sequence[LimitWarning]) -> tuple[SpokenSentence, ...]:
     """Warnings to say: each kind once, with a count where there are several."""
     kinds = [checks.warning_kind(warning) for warning in warnings]
     said = []
@@ -113,11 +121,14 @@ def spoken_warnings(warnings: Sequence[LimitWarning]) -> str:
         if kind in _SHORT:
             count = kinds.count(kind)
             many = f" at {wording.spoken_count(count, 'point')}" if count > 1 else ""
-            said.append(f"{_SHORT[kind]}{many}.")
+            brief = f"{_BRIEF[kind]}{many}" if kind in _BRIEF else None
+            said.append(SpokenSentence(f"{_SHORT[kind]}{many}", brief))
     said += [
-        _step_said(warning) for warning in warnings if checks.warning_kind(warning) == "door-step"
+        SpokenSentence(_step_said(warning))
+        for warning in warnings
+        if checks.warning_kind(warning) == "door-step"
     ]
-    return " ".join(said)
+    return tuple(said)
 
 
 def _step_said(warning: LimitWarning) -> str:
@@ -131,7 +142,7 @@ def _step_said(warning: LimitWarning) -> str:
 
 
 def spoken_first(warning: LimitWarning) -> str:
-    """A single warning, to say: where, and what."""
+    """A single warning, to say: where, and what; no sentence yet."""
     kind, subject = checks.warning_kind(warning), checks.warning_subject(warning)
     if kind == "door-step":
         return _step_said(warning)

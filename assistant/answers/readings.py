@@ -30,7 +30,8 @@ from assistant.floor.heights import survey_of
 from assistant.floor.survey_check import jumping
 from assistant.job import Job, in_force
 from assistant.reply import wording
-from assistant.reply.replies import Reply, Table
+from assistant.reply.examples import GRID, reading_of
+from assistant.reply.replies import Reply, SpokenSentence, Table
 from grammar.commands import Command, Measure
 from grammar.commands.readings import (
     AskNextPoint,
@@ -65,25 +66,28 @@ def read_back(moment: Moment, point: str, *, walking: bool = True) -> Reply:
         headline = f"{point} {wording.said_height(reading.said)}{_at_finish(reading.mm)}"
     else:
         headline = f"{point} {wording.said_height(reading.said)}."
-    spoken = f"{wording.spoken_name(point)}, {wording.spoken_height(reading.said)}."
+    spoken = [
+        SpokenSentence(f"{wording.spoken_name(point)}, {wording.spoken_height(reading.said)}")
+    ]
     if depth is None:
         headline += f" No depth yet: nothing ties set-up {reading.set_up + 1}."
     elif job.slab is None or depth != -reading.mm:
         headline += f" {_lies(job, depth, unit)}"
     if depth is not None and depth != -reading.mm and job.slab is not None:
-        spoken += f" {spoken_against_finish(depth, unit)}"
+        spoken.append(SpokenSentence(spoken_against_finish(depth, unit)))
     elif depth is not None and depth != -reading.mm:
         # With the finish at the zero the depth is the reading, which was just read back.
-        spoken += f" Depth {spoken_depth(depth, unit)}."
+        spoken.append(_depth_said(depth, unit, reading.said))
     if replaced:
-        spoken += " Replaced."
+        spoken.append(SpokenSentence("Replaced"))
     matters = _what_matters(moment, point)
     last = walking and _was_the_last(moment)
     details = [*([replaced] if replaced else []), *_accepted(moment, point), *matters]
     if last:
         read = wording.counted(len(places_of(job.layout).names), "point")
         details.append(f"That was the last one: {read}, all read.")
-        spoken += " All points read."
+        # The tally comes with the last one, and tells it.
+        spoken.append(SpokenSentence("All points read", brief=""))
     elif walking and (following := next_point(job)):
         details.append(f"Next: {following}.")
     data = {
@@ -95,7 +99,7 @@ def read_back(moment: Moment, point: str, *, walking: bool = True) -> Reply:
         }
     }
     own = warnings.warnings_about(warnings.warnings_but_weight(job), point)
-    return with_matters(moment, Reply(headline, spoken, tuple(details), data=data), own)
+    return with_matters(moment, Reply(headline, tuple(spoken), tuple(details), data=data), own)
 
 
 def _lies(job: Job, depth_mm: Fraction, unit: str) -> str:
@@ -103,6 +107,14 @@ def _lies(job: Job, depth_mm: Fraction, unit: str) -> str:
     if job.slab is not None:
         return against_finish(depth_mm, unit)
     return depth_sentence(depth_mm, unit)
+
+
+def _depth_said(depth_mm: Fraction, unit: str, read: Measure) -> SpokenSentence:
+    """The depth; its unit has just been heard where the reading was in the same."""
+    words = f"depth {spoken_depth(depth_mm, unit)}"
+    if unit != "mm" or depth_mm < 0 or (read.unit or "mm") != "mm" or not read.number:
+        return SpokenSentence(words)
+    return SpokenSentence(words, brief=f"depth {wording.spoken_millimetres(depth_mm)}")
 
 
 def _at_finish(mm: Fraction) -> str:
@@ -229,16 +241,16 @@ def readings_listed(moment: Moment, _command: AskReadings) -> Reply:
     columns += ["In doubt"] if doubtful else []
     tables = (Table("Readings", tuple(columns), tuple(rows)),) if rows else ()
     told = f" {len(doubtful)} in doubt: survey check tells why." if doubtful else ""
-    spoken = f" {wording.spoken_number(len(doubtful))} in doubt." if doubtful else ""
+    spoken = [f"{wording.spoken_count(len(names), 'point')} read"]
+    if doubtful:
+        spoken.append(f"{wording.spoken_number(len(doubtful))} in doubt")
     details = [f"Finish {wording.height(job.finish_mm, unit)}."] if job.finish_mm else []
     if job.slab is not None:
         before = wording.counted(len(job.slab.readings), "reading")
         details.append(f"Before the pour: {before}, readings of the slab.")
     return Reply(
         f"{count.capitalize()}.{told}" if rows else "No readings yet.",
-        f"{wording.spoken_count(len(names), 'point')} read.{spoken}"
-        if rows
-        else "No readings yet.",
+        tuple(spoken) if rows else "No readings yet.",
         tuple(details),
         tables,
         data={"readings": data},
@@ -258,7 +270,10 @@ def next_told(moment: Moment, _command: AskNextPoint) -> Reply:
         return Reply(headline, f"Next, {wording.spoken_name(point)}.", details, data=data)
     if places_of(job.layout).names:
         return Reply("Every point has a reading.", data=data)
-    return Reply("There are no points yet. Set a grid: grid 2 metres.", data=data)
+    grid = GRID.in_unit(moment.unit)
+    return Reply(
+        f"There are no points yet. Set a grid: {grid}.", "There are no points yet.", data=data
+    )
 
 
 def readings_taken(moment: Moment, command: TakeReadings) -> Reply:
@@ -289,7 +304,12 @@ def tell_held_readings(moment: Moment, _command: Hold) -> Reply:
                     f"{wording.spoken_name(what)}, {wording.spoken_height(said)}.",
                     data={"hold": {"what": what, "reading_mm": mm}},
                 )
-    raise Refusal("Nothing has been read yet. A reading is said like this: B3 minus 18.")
+    raise Refusal(
+        "Nothing has been read yet. A reading is said like this: ",
+        reading_of("B3"),
+        ".",
+        spoken="Nothing has been read yet.",
+    )
 
 
 def _height_in(event: Event) -> tuple[str, Measure] | None:

@@ -125,9 +125,11 @@ def grid_set(moment: Moment, _command: SetGrid) -> Reply:
     first = wording.spoken_name(places.names[0])
     reply = Reply(
         f"Grid of {count}: {laid}.",
-        f"{wording.spoken_count(len(grid.names), 'point')}. {first.capitalize()} is "
-        f"{wording.spoken_distance(x_m, moment.unit)} by "
-        f"{wording.spoken_distance(y_m, moment.unit)} from the corner.",
+        (
+            wording.spoken_count(len(grid.names), "point"),
+            f"{first} is {wording.spoken_distance(x_m, moment.unit)} by "
+            f"{wording.spoken_distance(y_m, moment.unit)} from the corner",
+        ),
         tuple(details),
         data={"grid": data},
     )

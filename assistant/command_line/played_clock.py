@@ -107,17 +107,18 @@ class PlayedClock:
         if not FIRST_YEAR <= day.year <= LAST_YEAR:
             raise Refusal(
                 f"“@{told}” is in the year {day.year}: days of a job lie between "
-                f"{FIRST_YEAR} and {LAST_YEAR}, as in @2026-05-04 09:30. Nothing recorded."
+                f"{FIRST_YEAR} and {LAST_YEAR}, as in @2026-05-04 09:30. Nothing recorded.",
+                spoken="That day is in no year of this job.",
             )
         wall = datetime(day.year, day.month, day.day, hour, minute)
         # a time without a zone is taken for this machine's own
         time = (wall if self._zone is None else wall.replace(tzinfo=self._zone)).astimezone(UTC)
         last = self._time or self.not_before
         if last is not None and time < last.replace(second=0, microsecond=0):
-            raise Refusal(self._backwards(told, last))
+            raise Refusal(self._backwards(told, last), spoken="Time does not run backwards.")
         is_ahead = self._is_ahead(time)
         if is_ahead and not meant:
-            raise Refusal(self._ahead(told, time))
+            raise Refusal(self._ahead(told, time), spoken="That is ahead of this machine's clock.")
         if is_ahead:
             self.confirmed_to = time
         self._day, self._time = day, time
@@ -145,7 +146,10 @@ class PlayedClock:
                 raise ValueError
             return (date.fromisoformat(day) if day else self._day), int(found[1]), int(found[2])
         except ValueError:
-            raise Refusal(f"“@{told.strip('@')}” is no time: {RIGHT}. Nothing recorded.") from None
+            raise Refusal(
+                f"“@{told.strip('@')}” is no time: {RIGHT}. Nothing recorded.",
+                spoken="That is no time.",
+            ) from None
 
     def _backwards(self, told: str, last: datetime) -> str:
         there = last.astimezone(self._zone)

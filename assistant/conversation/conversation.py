@@ -14,7 +14,6 @@ from datetime import datetime, timedelta
 
 from assistant.answers import answer
 from assistant.conversation.either_or import Choice
-from assistant.conversation.examples import in_the_units_of, with_examples_in
 from assistant.conversation.job_on_record import JobOnRecord
 from assistant.conversation.meanings import HeardTurn, Meaning, Possible, possible, weighed
 from assistant.conversation.question import Waiting
@@ -25,6 +24,7 @@ from assistant.conversation.saying import (
     fault_reply,
     left_alone,
     nothing_recorded,
+    refused,
     rung_reply,
     still_asked,
     too_long,
@@ -225,7 +225,9 @@ class Conversation:
         try:
             meanings = understand(text)
         except Misunderstood as miss:
-            return self._answered(text, ()) or self._not_ok(text, explained(miss))
+            return self._answered(text, ()) or self._not_ok(
+                text, explained(miss, self.job.reading_unit)
+            )
         if not meanings:
             return self._not_ok(text, Reply("No command in that; nothing recorded."))
         return self._meant(text, meanings)
@@ -376,14 +378,12 @@ class Conversation:
         return self._made(text, True, command, reply)
 
     def _not_ok(self, text: str, reply: Reply, command: Command | None = None) -> Turn:
-        unit = self.job.reading_unit
-        return self._made(text, False, command, with_examples_in(unit, reply))
+        return self._made(text, False, command, reply)
 
     def _refused(self, text: str, command: Command, why: Exception) -> Turn:
         with suppress(Refusal):  # a command that can't be filled in is shown as it was said
             command = resolve(self.job, command)
-        told = in_the_units_of(self.job.reading_unit, str(why))
-        return self._not_ok(text, Reply(told, data={"refused": told}), command)
+        return self._not_ok(text, refused(why, self.job.reading_unit), command)
 
     def _made(self, text: str, ok: bool, command: Command | None, reply: Reply) -> Turn:
         return made_turn(text, ok, command, reply, self._record.just_added)

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from datetime import timedelta
 
 from assistant.decide import Question
-from assistant.errors import JournalError
+from assistant.errors import JournalError, Refusal
 from assistant.job.clocks import Ringing
 from assistant.record.news import FileNews
 from assistant.reply import wording
@@ -18,10 +18,20 @@ from grammar import Misunderstood, short_form
 LENGTHS = "mm, cm, m, in or ft"
 
 
-def explained(miss: Misunderstood) -> Reply:
+def refused(why: Exception, unit: str) -> Reply:
+    """Why the job cannot take it, and what it would take, in the units of its readings."""
+    if isinstance(why, Refusal):
+        told, spoken = why.told(unit), why.spoken
+    else:
+        told, spoken = str(why), "That does not work out. The screen says why."
+    return Reply(told, spoken, data={"refused": told})
+
+
+def explained(miss: Misunderstood, unit: str = "mm") -> Reply:
     """Says where a line stopped making sense, what would have worked, and the nearest line."""
     return Reply(
-        _unit_explained(miss) or miss.explain(),
+        _unit_explained(miss) or miss.explain(unit),
+        _explained_aloud(miss),
         data={
             "misunderstood": {
                 "position": miss.position,
@@ -31,6 +41,19 @@ def explained(miss: Misunderstood) -> Reply:
             }
         },
     )
+
+
+LONGEST_FOUND = 20
+"""Characters of a word that is said back; more is no word."""
+
+
+def _explained_aloud(miss: Misunderstood) -> str:
+    """That it was not understood, and the word where it stopped making sense."""
+    if miss.at_end:
+        return "That is not finished."
+    if miss.found.isalpha() and len(miss.found) <= LONGEST_FOUND:
+        return f"Not understood: {miss.found}."
+    return "Not understood."
 
 
 def _unit_explained(miss: Misunderstood) -> str | None:
@@ -139,7 +162,7 @@ def with_was_open(reply: Reply, was_open: Reply | None) -> Reply:
     return reply.adding(
         f"When the job was opened: {was_open.headline}",
         *was_open.details,
-        spoken=was_open.say,
+        spoken=was_open.sentences,
         data=was_open.data,
     )
 
@@ -167,7 +190,7 @@ def with_rung(reply: Reply, rung: Sequence[Ringing]) -> Reply:
         return reply
     return reply.adding(
         *(f"Clock: {each.text}" for each in rung),
-        spoken=" ".join(each.spoken for each in rung),
+        spoken=tuple(each.spoken for each in rung),
         data={"rung": _rung_data(rung)},
     )
 
@@ -177,7 +200,7 @@ def rung_reply(rung: Sequence[Ringing]) -> Reply:
     texts = [f"Clock: {each.text}" for each in rung]
     return Reply(
         texts[0],
-        " ".join(each.spoken for each in rung),
+        tuple(each.spoken for each in rung),
         tuple(texts[1:]),
         data={"rung": _rung_data(rung)},
     )

@@ -90,7 +90,7 @@ def told_of(left: LeftOpen, waiting: Waiting | None) -> Reply:
         return Reply(told, data=data)
     told = f"A question was open: {' or '.join(forms)}? "
     told += f"Nothing was recorded for {subject(waiting.question)}."
-    return Reply(told, f"A question was open. {waiting.question.spoken}", data=data)
+    return Reply(told, ("A question was open.", waiting.question.spoken), data=data)
 
 
 def _possible(left: LeftOpen, job: Job, world: World) -> Iterator[Waiting]:

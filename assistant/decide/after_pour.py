@@ -8,6 +8,7 @@ from assistant.errors import Refusal
 from assistant.events.readings import FinishedFloorBegun
 from assistant.job import Job, is_poured
 from assistant.reply import wording
+from assistant.reply.examples import place_of
 from grammar import short_form
 from grammar.commands import Command
 from grammar.commands.finish import LowerFinish, RaiseFinish, SetFinish
@@ -26,13 +27,16 @@ def check_after_pour(job: Job, command: Command) -> None:
     if isinstance(command, _LAID_OUT):
         raise Refusal(
             "The pour is finished, and the finished floor is read at the slab's own points: room "
-            "and grid stay. A point between them: point K1 at 3.2 by 4.5 metres. Another floor is "
-            "a job of its own."
+            "and grid stay. A point between them: ",
+            place_of("K1"),
+            ". Another floor is a job of its own.",
+            spoken="The pour is finished: room and grid stay.",
         )
     if isinstance(command, AddPoint) and command.point in job.readings:
         raise Refusal(
             f"{command.point} was read on the slab and stays where it was. "
-            "Give the new point a name of its own."
+            "Give the new point a name of its own.",
+            spoken=f"{wording.spoken_name(command.point)} stays where it was on the slab.",
         )
 
 

@@ -58,7 +58,8 @@ def set_fall(job: Job, command: SetFall, _world: World) -> Decision:
     if not 0 <= command.percent <= MOST_FALL_PERCENT:
         raise Refusal(
             f"A fall is from 0 to {wording.percent(MOST_FALL_PERCENT)}, not "
-            f"{wording.percent(command.percent)}: fall 1 percent towards A1."
+            f"{wording.percent(command.percent)}: fall 1 percent towards A1.",
+            spoken="A fall is at most ten percent.",
         )
     check_point(job, command.point)
     return Decision((FallSet(command.percent, command.point),))

@@ -39,9 +39,15 @@ def finish_step(job: Job, _command: FinishStep, world: World) -> Decision:
 def skip_step(job: Job, command: SkipStep, world: World) -> Decision:
     step, reason = step_at(job), " ".join(command.reason.split())
     if not reason:
-        raise Refusal("Say why, so that it stands in the record: skip because, and the reason.")
+        raise Refusal(
+            "Say why, so that it stands in the record: skip because, and the reason.",
+            spoken="Say why: skip because, and the reason.",
+        )
     if len(reason) > LONGEST_REASON:
-        raise Refusal(f"A reason has at most {LONGEST_REASON} characters; say it shorter.")
+        raise Refusal(
+            f"A reason has at most {LONGEST_REASON} characters; say it shorter.",
+            spoken="That is too long. Say it shorter.",
+        )
     return Decision((StepSkipped(step.id, reason, way_after(step, job, world.now).id),))
 
 
@@ -59,7 +65,10 @@ def step_back(job: Job, _command: StepBack, _world: World) -> Decision:
 def check_started(job: Job) -> None:
     """Refuse where the guide was never started."""
     if not job.guide.started:
-        raise Refusal("The guide is not on. To be led through the job, say: guide.")
+        raise Refusal(
+            "The guide is not on. To be led through the job, say: guide.",
+            spoken="The guide is not on. Say: guide.",
+        )
 
 
 def step_at(job: Job) -> GuideStep:
@@ -67,7 +76,10 @@ def step_at(job: Job) -> GuideStep:
     check_started(job)
     step = open_step(job)
     if step is None:
-        raise Refusal("All steps are through. Step back goes to the last; guide looks again.")
+        raise Refusal(
+            "All steps are through. Step back goes to the last; guide looks again.",
+            spoken="All steps are through.",
+        )
     return step
 
 

@@ -28,7 +28,7 @@ def choose_product(job: Job, command: ChooseProduct, world: World) -> Decision:
     try:
         card = find_card(command.name, world.cards)
     except CardError as fault:
-        raise Refusal(str(fault)) from fault
+        raise Refusal(str(fault), spoken="No one product has that name.") from fault
     events: tuple[Event, ...] = (ProductChosen(card.as_dict()),)
     if job.aggregate_percent > most_aggregate(card):
         # Aggregate was for the last product: with a new one the mix starts neat.
@@ -45,7 +45,8 @@ def set_waste(_job: Job, command: SetWaste, _world: World) -> Decision:
     if not 0 <= command.percent <= 100:
         raise Refusal(
             f"Waste is from 0 to 100 percent, not {wording.percent(command.percent)}: "
-            "waste 7 percent."
+            "waste 7 percent.",
+            spoken="Waste is at most a hundred percent.",
         )
     return Decision((WasteSet(command.percent),))
 
@@ -55,14 +56,21 @@ def extend_with_aggregate(job: Job, command: ExtendWithAggregate, _world: World)
         return Decision((AggregateSet(Decimal(0)),))
     card = job.card
     if card is None:
-        raise Refusal("The product first; its card says how much aggregate it takes.")
+        raise Refusal(
+            "The product first; its card says how much aggregate it takes.",
+            spoken="The product first.",
+        )
     most = most_aggregate(card)
     if not most:
-        raise Refusal(f"The card of {card.name} allows no aggregate; pour it neat.")
-    if command.percent > most:
+        raise Refusal(
+            f"The card of {card.name} allows no aggregate; pour it neat.",
+            spoken="Its card allows no aggregate.",
+        )
+    if not 0 < command.percent <= most:
         raise Refusal(
             f"The card of {card.name} allows aggregate up to {wording.percent(most)} of the "
-            f"powder's mass, not {wording.percent(command.percent)}."
+            f"powder's mass, not {wording.percent(command.percent)}.",
+            spoken="Its card does not allow so much aggregate.",
         )
     return Decision((AggregateSet(command.percent),))
 
@@ -73,7 +81,10 @@ def pour_neat(_job: Job, _command: PourNeat, _world: World) -> Decision:
 
 def set_bag_cost(_job: Job, command: SetBagCost, _world: World) -> Decision:
     if not 0 < command.amount <= MOST_FOR_A_BAG:
-        raise Refusal(f"A bag costs more than nothing and at most {MOST_FOR_A_BAG}: bag costs 24.")
+        raise Refusal(
+            f"A bag costs more than nothing and at most {MOST_FOR_A_BAG}: bag costs 24.",
+            spoken="No bag costs that.",
+        )
     return Decision((BagCostSet(command.amount, command.currency or ""),))
 
 

@@ -15,6 +15,7 @@ from assistant.reply import wording
 from assistant.reply.times import UNTIMED
 from assistant.units.lengths import exact_mm
 from grammar.commands import Command, Measure, Reading
+from grammar.example import Example
 from grammar.frozen import frozen
 
 LONGEST_MM = 1_000_000
@@ -54,9 +55,17 @@ def length_of(measure: Measure, what: str) -> Measure:
     """The measure itself, if it is a length that a floor can have; else refused."""
     size = exact_mm(measure)
     if size <= 0:
-        raise Refusal(f"{what} must be more than nothing, not {wording.as_said(measure)}.")
+        raise Refusal(
+            f"{what} must be more than nothing, not {wording.as_said(measure)}.",
+            spoken=f"{what} must be more than nothing.",
+        )
     if size > LONGEST_MM:
-        raise Refusal(f"{what} can be 1000 m at most, not {wording.as_said(measure)}.")
+        raise Refusal(
+            f"{what} can be ",
+            Example("1000 m", "3280 ft"),
+            f" at most, not {wording.as_said(measure)}.",
+            spoken=f"{what} cannot be that long.",
+        )
     return measure
 
 

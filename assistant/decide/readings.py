@@ -20,6 +20,7 @@ from assistant.floor.geometry import grid_of, places_of
 from assistant.floor.steps import cell_of, column_number, line_members
 from assistant.job import Job
 from assistant.reply import wording
+from assistant.reply.examples import GRID, place_of, tie_on_benchmark
 from grammar.commands import Change, Reading
 from grammar.commands.readings import (
     CorrectReading,
@@ -46,8 +47,10 @@ def check_point(job: Job, point: str) -> None:
         else f"The points are {wording.listed(places.names)}"
     )
     raise Refusal(
-        f"There is no point {point}. {there}. "
-        f"To add it, say where it is: point {point} at 3.2 by 4.5 metres."
+        f"There is no point {point}. {there}. To add it, say where it is: ",
+        place_of(point),
+        ".",
+        spoken=f"There is no point {wording.spoken_name(point)}.",
     )
 
 
@@ -74,9 +77,13 @@ def check_read(job: Job, point: str) -> None:
     if point in job.readings:
         return
     if not job.readings:
-        raise Refusal(f"{point} has no reading; none has been taken yet.")
+        raise Refusal(
+            f"{point} has no reading; none has been taken yet.",
+            spoken=f"{wording.spoken_name(point)} has no reading.",
+        )
     raise Refusal(
-        f"{point} has no reading. Read so far: {wording.listed(tuple(sorted_names(job)))}."
+        f"{point} has no reading. Read so far: {wording.listed(tuple(sorted_names(job)))}.",
+        spoken=f"{wording.spoken_name(point)} has no reading.",
     )
 
 
@@ -88,7 +95,10 @@ def check_tied(job: Job, point: str) -> None:
         return
     raise Refusal(
         f"{point} has no depth yet: nothing ties set-up {job.readings[point].set_up + 1} to the "
-        "others. Tie it: tie on benchmark 1 minus 3, or tie on a point read before."
+        "others. Tie it: ",
+        tie_on_benchmark(1),
+        ", or tie on a point read before.",
+        spoken=f"{wording.spoken_name(point)} has no depth: its set-up is not tied.",
     )
 
 
@@ -140,16 +150,21 @@ def mark_step(job: Job, command: MarkStep, _world: World) -> Decision:
     if [bool(part) for part in first] != [bool(part) for part in second]:
         raise Refusal(
             "A step lies between two columns, two rows or two points: step between B and C, "
-            "step between 2 and 3, or step between B3 and B4."
+            "step between 2 and 3, or step between B3 and B4.",
+            spoken="A step lies between two columns, rows or points.",
         )
     if command.first == command.second:
-        raise Refusal(f"A step lies between two things, not between {command.first} and itself.")
+        raise Refusal(
+            f"A step lies between two things, not between {command.first} and itself.",
+            spoken="A step lies between two things.",
+        )
     for name in (command.first, command.second):
         _check_line(job, name)
     if not all(first) and _apart(first, second) != 1:
         raise Refusal(
             f"{command.first} and {command.second} are not next to each other; "
-            "name the two that the step lies between."
+            "name the two that the step lies between.",
+            spoken="Those are not next to each other.",
         )
     return Decision((StepMarked(command.first, command.second),))
 
@@ -161,13 +176,24 @@ def _check_line(job: Job, name: str) -> None:
     if all(cell_of(name)):
         check_point(job, name)
         raise Refusal(
-            f"{name} has no place yet. Say where it is: point {name} at 3.2 by 4.5 metres."
+            f"{name} has no place yet. Say where it is: ",
+            place_of(name),
+            ".",
+            spoken=f"{wording.spoken_name(name)} has no place yet.",
         )
     grid = grid_of(job.layout)
     if grid is None:
-        raise Refusal("There are no columns and rows yet. Set a grid: grid 2 metres.")
+        raise Refusal(
+            "There are no columns and rows yet. Set a grid: ",
+            GRID,
+            ".",
+            spoken="There is no grid yet.",
+        )
     what = "column" if cell_of(name)[0] else "row"
-    raise Refusal(f"There is no {what} {name}. {grid_in_words(grid)}.")
+    raise Refusal(
+        f"There is no {what} {name}. {grid_in_words(grid)}.",
+        spoken=f"There is no {what} {name}.",
+    )
 
 
 def _apart(first: tuple[str, str], second: tuple[str, str]) -> int:

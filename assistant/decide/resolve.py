@@ -9,6 +9,7 @@ from assistant.decide.unsaid import with_unit
 from assistant.errors import Refusal
 from assistant.floor.geometry import next_point, places_of
 from assistant.job import Job, being_read
+from assistant.reply.examples import correction_of, reading_of
 from grammar.commands import Command
 from grammar.commands.readings import TakeReading
 from grammar.commands.talk import WhatIf
@@ -41,5 +42,15 @@ def _point_to_read(job: Job) -> str:
     if point is not None:
         return point
     if places_of(job.layout).names:
-        raise Refusal("Every point has a reading. To change one, name it: correct B3 to minus 16.")
-    raise Refusal("There is no next point yet. Set a grid, or name the point: B3 minus 18.")
+        raise Refusal(
+            "Every point has a reading. To change one, name it: ",
+            correction_of("B3"),
+            ".",
+            spoken="Every point has a reading. To change one, name it.",
+        )
+    raise Refusal(
+        "There is no next point yet. Set a grid, or name the point: ",
+        reading_of("B3"),
+        ".",
+        spoken="There is no next point. Name the point.",
+    )

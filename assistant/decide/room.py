@@ -20,9 +20,11 @@ from assistant.floor.geometry import (
 )
 from assistant.job import Job, Layout, WalkedRoom, apply
 from assistant.reply import wording
+from assistant.reply.examples import GRID, ROOM, STARTING, WALL_EAST, WALL_NORTH, place_of
 from assistant.units.lengths import exact_mm, metres
 from grammar.commands import Change, Command, Measure
 from grammar.commands.room import AddPoint, AddWall, CloseRoom, SetGrid, SetRoom
+from grammar.example import Example
 
 MOST_POINTS = 10_000
 """Most points of a grid: more are a slip of the tongue, and would slow every reply."""
@@ -43,7 +45,8 @@ def add_wall(job: Job, command: AddWall, _world: World) -> Decision:
     if command.direction not in DIRECTIONS:
         raise Refusal(
             f"A wall runs {wording.listed(tuple(DIRECTIONS), most=8, last='or')}, "
-            f"not {command.direction}."
+            f"not {command.direction}.",
+            spoken="Say which way the wall runs.",
         )
     length = length_of(command.length, "A wall")
     return _if_nothing_moves(job, command, "outline", WallMeasured(command.direction, length))
@@ -52,11 +55,21 @@ def add_wall(job: Job, command: AddWall, _world: World) -> Decision:
 def close_room(job: Job, command: CloseRoom, _world: World) -> Decision:
     room = job.layout.room
     if not isinstance(room, WalkedRoom):
-        raise Refusal("There are no walls to close. Tell them one by one: wall east 4.2 metres.")
+        raise Refusal(
+            "There are no walls to close. Tell them one by one: ",
+            WALL_EAST,
+            ".",
+            spoken="There are no walls to close.",
+        )
     if room.closed:
         raise Refusal("The room is closed already.")
     if len(room.walls) < 2:
-        raise Refusal("One wall makes no room. Tell the next: wall north 3 metres.")
+        raise Refusal(
+            "One wall makes no room. Tell the next: ",
+            WALL_NORTH,
+            ".",
+            spoken="One wall makes no room.",
+        )
     gap = round(gap_m(room.walls), 6)  # a centimetre told is a centimetre, whatever floats make
     if gap <= max(MISCLOSURE_M, perimeter_m(room.walls) * MISCLOSURE_PART):
         return _if_nothing_moves(job, command, "room", RoomClosed(straight_wall_added=False))
@@ -66,7 +79,7 @@ def close_room(job: Job, command: CloseRoom, _world: World) -> Decision:
         f"The walls end {far} from the start. Confirm to close with one straight wall, "
         "or cancel that and put a wall right.",
         f"The walls end {wording.spoken_distance(gap, job.reading_unit)} from the start. "
-        "Confirm a straight wall, or cancel that.",
+        "Confirm, or cancel that.",
         command,
     )
     return Decision(decision.events, question)
@@ -75,13 +88,21 @@ def close_room(job: Job, command: CloseRoom, _world: World) -> Decision:
 def set_grid(job: Job, command: SetGrid, _world: World) -> Decision:
     if outline_of(job.layout) is None:
         if isinstance(job.layout.room, WalkedRoom):
-            raise Refusal("The room is not closed yet. When all walls are told: close room.")
-        raise Refusal("The room first: room 12 by 8 metres.")
+            raise Refusal(
+                "The room is not closed yet. When all walls are told: close room.",
+                spoken="The room is not closed yet.",
+            )
+        raise Refusal("The room first: ", ROOM, ".", spoken="The room first.")
     first = length_of(command.first, "The spacing")
     second = first if command.second is None else length_of(command.second, "The spacing")
     starting = command.starting
     if starting is not None and exact_mm(starting) < 0:
-        raise Refusal("The start is measured from the corner into the room: starting 0.5 metres.")
+        raise Refusal(
+            "The start is measured from the corner into the room: ",
+            STARTING,
+            ".",
+            spoken="The start is measured from the corner into the room.",
+        )
     event = GridSet(first, second, starting)
     return _if_it_takes_all(job, command, _if_nothing_moves(job, command, "grid", event))
 
@@ -90,14 +111,19 @@ def add_point(job: Job, command: AddPoint, _world: World) -> Decision:
     grid = grid_of(job.layout)
     if grid is not None and command.point in grid.names:
         raise Refusal(
-            f"{command.point} is on the grid. Give the new point a name that is not: "
-            f"{_free_name(job)}."
+            f"{command.point} is on the grid. Give the new point a name that is not: ",
+            place_of(_free_name(job)),
+            ".",
+            spoken=f"{wording.spoken_name(command.point)} is on the grid.",
         )
     check_inside(job, command.first, command.second)
     x_m, y_m = metres(command.first), metres(command.second)
     there = point_here(job.layout, x_m, y_m)
     if there is not None and there != command.point:
-        raise Refusal(f"{there} is there already; one place has one name.")
+        raise Refusal(
+            f"{there} is there already; one place has one name.",
+            spoken=f"{wording.spoken_name(there)} is there already.",
+        )
     placed = PointPlaced(command.point, command.first, command.second)
     return _if_nothing_moves(job, command, "point", placed)
 
@@ -107,7 +133,8 @@ def check_inside(job: Job, first: Measure, second: Measure) -> None:
     if is_inside(job.layout, metres(first), metres(second)):
         return
     raise Refusal(
-        f"{wording.as_said(first)} by {wording.as_said(second)} is outside {_room_words(job)}."
+        f"{wording.as_said(first)} by {wording.as_said(second)} is outside {_room_words(job)}.",
+        spoken="That is outside the room.",
     )
 
 
@@ -160,7 +187,9 @@ def _layout_after(job: Job, event: Event) -> Layout:
         _check_size(layout)
         places_of(layout)
     except SurveyError as fault:
-        raise Refusal(wording.sentence(str(fault))) from fault
+        raise Refusal(
+            wording.sentence(str(fault)), spoken="That does not work out. The screen says why."
+        ) from fault
     return layout
 
 
@@ -172,8 +201,11 @@ def _check_size(layout: Layout) -> None:
     count = (across / metres(grid.first) + 1) * (along / metres(grid.second) + 1)
     if count > MOST_POINTS:
         raise Refusal(
-            f"That grid would have more than {MOST_POINTS:,} points. "
-            "Pins stand metres apart: grid 2 metres."
+            f"That grid would have more than {MOST_POINTS:,} points. ",
+            Example("Pins stand metres apart: ", "Pins stand feet apart: "),
+            GRID,
+            ".",
+            spoken="That grid would have too many points.",
         )
 
 
@@ -195,7 +227,7 @@ def _differ(one: tuple[float, float], other: tuple[float, float]) -> bool:
 def _free_name(job: Job) -> str:
     taken = places_of(job.layout).row
     return next(
-        f"{letter}{number} at 3.2 by 4.5 metres"
+        f"{letter}{number}"
         for number in range(1, 100)
         for letter in "KPTXZ"
         if f"{letter}{number}" not in taken

@@ -35,6 +35,8 @@ from assistant.floor.holding import Held, holding_of
 from assistant.floor.holding_words import compared, why_not
 from assistant.floor.ties import how_to_tie
 from assistant.job import Job
+from assistant.reply import wording
+from assistant.reply.examples import height_of_benchmark
 from grammar.commands import Change
 from grammar.commands.set_ups import (
     CheckBenchmark,
@@ -82,8 +84,10 @@ def _check_benchmark(job: Job, number: int, *, from_here: bool) -> None:
     if number in state.benchmarks or known or (state.set_up == 0 and not from_here):
         return
     raise Refusal(
-        f"Benchmark {number} has no height yet. Say what it is: benchmark {number} at "
-        "40 millimetres above zero; or read it from the first set-up."
+        f"Benchmark {number} has no height yet. Say what it is: ",
+        height_of_benchmark(number),
+        "; or read it from the first set-up.",
+        spoken=f"Benchmark {wording.spoken_number(number)} has no height yet.",
     )
 
 
@@ -94,14 +98,19 @@ def tie_on_point(job: Job, command: TieOnPoint, _world: World) -> Decision:
     if here == 0:
         raise Refusal(
             "There is one set-up, and nothing to tie it to. When the instrument stands anew: "
-            f"new set up, then tie on {point}."
+            f"new set up, then tie on {point}.",
+            spoken="There is one set-up, and nothing to tie.",
         )
     if reading is None:
-        raise Refusal(f"{point} has no reading; tie on a point that was read from before.")
+        raise Refusal(
+            f"{point} has no reading; tie on a point that was read from before.",
+            spoken=f"{wording.spoken_name(point)} has no reading.",
+        )
     if reading.set_up == here:
         raise Refusal(
             f"{point} was read from this set-up, so it ties it to nothing. Tie on a point "
-            "read from another one, or on a benchmark."
+            "read from another one, or on a benchmark.",
+            spoken=f"{wording.spoken_name(point)} was read from this set-up.",
         )
     if lacks_side(command.reading):
         return side_question(command, f"Tie on {point}", command.reading)
@@ -150,7 +159,12 @@ def they_hold(job: Job, _command: TheyHold, _world: World) -> Decision:
     cleared = tuple(point for held in found for point in held.cleared)
     if cleared:
         return Decision((ReadingsBorneOut(cleared),))
-    raise Refusal(" ".join(_reasons(job, found)))
+    raise Refusal(
+        " ".join(_reasons(job, found)),
+        spoken="That is not sure yet. The screen says why."
+        if survey_of(job).doubtful
+        else "No reading is in doubt.",
+    )
 
 
 def _reasons(job: Job, found: list[Held]) -> Iterator[str]:

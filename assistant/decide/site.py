@@ -29,6 +29,7 @@ from assistant.limits.site_limits import (
     WARMEST_C,
 )
 from assistant.reply import wording
+from assistant.reply.examples import AIR, SLAB
 from assistant.site.rules import standing_in
 from assistant.site.slab import why_no_emission
 from assistant.units.temperature import celsius, to_fahrenheit
@@ -45,6 +46,7 @@ from grammar.commands.site import (
     TakeSlabTemperature,
     Temperature,
 )
+from grammar.example import Example
 
 SUBSTRATES = ("concrete", "screed", "timber", "tile", "old adhesive", "levelling compound")
 
@@ -52,7 +54,8 @@ SUBSTRATES = ("concrete", "screed", "timber", "tile", "old adhesive", "levelling
 def describe_floor(_job: Job, command: DescribeFloor, _world: World) -> Decision:
     if command.substrate not in SUBSTRATES:
         raise Refusal(
-            f"A floor is {wording.listed(SUBSTRATES, most=9, last='or')}, not {command.substrate}."
+            f"A floor is {wording.listed(SUBSTRATES, most=9, last='or')}, not {command.substrate}.",
+            spoken="That is no floor I know.",
         )
     return Decision((FloorDescribed(command.substrate),))
 
@@ -61,16 +64,16 @@ def describe_floor(_job: Job, command: DescribeFloor, _world: World) -> Decision
 
 
 def take_air(job: Job, command: TakeAirTemperature, _world: World) -> Decision:
-    temperature = _temperature(command.temperature, "air", "air 21 degrees")
+    temperature = _temperature(command.temperature, "air", AIR)
     return Decision((AirTemperatureTaken(temperature, _point(job, command.point)),))
 
 
 def take_slab(job: Job, command: TakeSlabTemperature, _world: World) -> Decision:
-    temperature = _temperature(command.temperature, "slab", "slab 17 degrees")
+    temperature = _temperature(command.temperature, "slab", SLAB)
     return Decision((SlabTemperatureTaken(temperature, _point(job, command.point)),))
 
 
-def _temperature(said: Temperature, what: str, example: str) -> Temperature:
+def _temperature(said: Temperature, what: str, example: Example) -> Temperature:
     """The temperature with its scale, if a room can have it; else refused."""
     scaled = Temperature(said.number, said.scale or "C")
     if COLDEST_C <= celsius(scaled) <= WARMEST_C:
@@ -78,34 +81,40 @@ def _temperature(said: Temperature, what: str, example: str) -> Temperature:
     low, high = (COLDEST_C, WARMEST_C)
     if scaled.scale == "F":
         low, high = (to_fahrenheit(bound) for bound in (low, high))
-    told = (
-        f"No {what} where floors are poured has {_plain(said.number)} °{scaled.scale}: "
-        f"it is from {int(low)} to {int(high)}, as in {example}"
-    )
-    meant = Temperature(said.number, "F")
+    meant, or_fahrenheit = Temperature(said.number, "F"), ""
     if said.scale is None and COLDEST_C <= celsius(meant) <= WARMEST_C:
-        told += f". If it was Fahrenheit, say so: {what} {_plain(said.number)} degrees Fahrenheit"
-    raise Refusal(f"{told}.")
+        or_fahrenheit = (
+            f" If it was Fahrenheit, say so: {what} {_plain(said.number)} degrees Fahrenheit."
+        )
+    raise Refusal(
+        f"No {what} where floors are poured has {_plain(said.number)} °{scaled.scale}: "
+        f"it is from {int(low)} to {int(high)}, as in ",
+        example,
+        f".{or_fahrenheit}",
+        spoken="No site is that warm or cold."
+        + (" If Fahrenheit, say so." if or_fahrenheit else ""),
+    )
 
 
 # --- humidity, emission, pH ----------------------------------------------------------------
 
 
 def take_humidity(job: Job, command: TakeHumidity, _world: World) -> Decision:
-    _check_humidity(command.percent, "humidity 55 percent")
+    _check_humidity(command.percent, "humidity 55 percent", "Humidity")
     return Decision((HumidityTaken(command.percent, _point(job, command.point)),))
 
 
 def take_slab_humidity(job: Job, command: TakeSlabHumidity, _world: World) -> Decision:
-    _check_humidity(command.percent, "slab humidity 78 percent")
+    _check_humidity(command.percent, "slab humidity 78 percent", "Slab humidity")
     return Decision((SlabHumidityTaken(command.percent, _point(job, command.point)),))
 
 
-def _check_humidity(percent: Decimal, example: str) -> None:
+def _check_humidity(percent: Decimal, example: str, what: str) -> None:
     if not 0 < percent <= 100:
         raise Refusal(
             f"Relative humidity is more than 0 and at most 100 percent, "
-            f"not {wording.percent(percent)}: {example}."
+            f"not {wording.percent(percent)}: {example}.",
+            spoken=f"{what} is at most a hundred percent.",
         )
 
 
@@ -114,19 +123,24 @@ def take_emission(job: Job, command: TakeEmission, _world: World) -> Decision:
     if why is not None:
         raise Refusal(
             f"No emission test here: {why} ({NOT_ON_COMPOUND_SOURCE}). "
-            "A probe in the slab under it is read with slab humidity 78 percent."
+            "A probe in the slab under it is read with slab humidity 78 percent.",
+            spoken="No emission test here: it is for bare concrete.",
         )
     if not 0 <= command.rate <= MOST_EMISSION:
         raise Refusal(
             f"Moisture emission is from 0 to {int(MOST_EMISSION)} pounds a thousand square feet "
-            f"in 24 hours, not {_plain(command.rate)}: moisture emission 4."
+            f"in 24 hours, not {_plain(command.rate)}: moisture emission 4.",
+            spoken="No slab gives off so much.",
         )
     return Decision((EmissionTaken(command.rate, _point(job, command.point)),))
 
 
 def take_ph(job: Job, command: TakePh, _world: World) -> Decision:
     if not 0 <= command.value <= 14:
-        raise Refusal(f"A pH is from 0 to 14, not {_plain(command.value)}: pH 9.")
+        raise Refusal(
+            f"A pH is from 0 to 14, not {_plain(command.value)}: pH 9.",
+            spoken="A pH is from zero to fourteen.",
+        )
     return Decision((PhTaken(command.value, _point(job, command.point)),))
 
 
@@ -150,12 +164,16 @@ def accept_reason(job: Job, command: AcceptReason, world: World) -> Decision:
     """Accepts only reasons that stand at present, so that none is accepted unseen."""
     words = " ".join(command.words.split())
     if len(words) > LONGEST_WORDS:
-        raise Refusal(f"These words have at most {LONGEST_WORDS} characters; say it shorter.")
+        raise Refusal(
+            f"These words have at most {LONGEST_WORDS} characters; say it shorter.",
+            spoken="That is too long. Say it shorter.",
+        )
     seen = standing_in(job, world.now, command.matter)
     if not seen:
         raise Refusal(
             f"Nothing of the {command.matter} stands against the pour, so there is nothing to "
-            "accept. Ready to pour tells what does."
+            "accept. Ready to pour tells what does.",
+            spoken="Nothing of that stands against the pour.",
         )
     return Decision((ReasonAccepted(command.matter, seen, words),))
 
@@ -165,7 +183,8 @@ def accept_reason(job: Job, command: AcceptReason, world: World) -> Decision:
 
 def start_clock(job: Job, command: StartClock, _world: World) -> Decision:
     if command.clock not in CLOCKS:
-        raise Refusal(f"The clocks are {wording.listed(CLOCKS)}.")
+        clocks = f"The clocks are {wording.listed(CLOCKS)}."
+        raise Refusal(clocks, spoken="There is no such clock.")
     started = ClockStarted(command.clock)
     if command.clock != "pour":
         return Decision((started,))

@@ -3,6 +3,8 @@ further from the zero than a floor can be."""
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+
 from assistant.decide.parts import Decision
 from assistant.decide.questions import Question, ReallySo, YesOrNo
 from assistant.events.kinds import Event
@@ -13,6 +15,7 @@ from assistant.floor.suspicion import Suspicion, height_meant, is_accepted, susp
 from assistant.job import Job
 from assistant.reply import wording
 from assistant.reply.side_by_side import lengths, spoken_lengths
+from assistant.reply.speaking_time import QUESTION_S, fitting
 from assistant.units.lengths import exact_mm
 from grammar import short_form
 from grammar.commands import Command, Measure, Reading
@@ -73,10 +76,9 @@ def unless_far_off(
     for what, height in heights:
         if height is None or not is_far_off(job, exact_mm(height), against):
             continue
-        text, spoken = _far_off(job, what, height)
         question = YesOrNo(
-            f"{text} Confirm, or cancel that.",
-            f"{spoken} Confirm, or cancel that.",
+            f"{_far_off(job, what, height)} Confirm, or cancel that.",
+            _far_off_aloud(job, what, height, "Confirm, or cancel that."),
             command,
         )
         return Decision((event,), question)
@@ -111,9 +113,10 @@ def unless_off(
         YesOrNo(
             f"{what} {wording.said_height(value)}? By what was read before it is {expected}: {by} "
             "off. Look again and say what it shows, or confirm.",
-            wording.capitals(
-                f"{wording.spoken_name(what)}, {wording.spoken_height(value)}? that is "
-                f"{spoken_by} off. look again, or confirm."
+            _asked_aloud(
+                _read_back(what, value, unit),
+                (f"That is {spoken_by} off.",),
+                ("Look again, or confirm.", "Confirm?"),
             ),
             command,
             {"off": {"on": on or "zero", "off_mm": off}},
@@ -165,17 +168,50 @@ def _text(job: Job, reading: TakeReading | CorrectReading, found: Suspicion) -> 
 
 
 def _spoken(job: Job, reading: TakeReading | CorrectReading, found: Suspicion) -> str:
+    """What was read, what the floor around says, and what answers it: at most five seconds."""
     unit = job.reading_unit
     value = Measure(reading.reading.number, reading.reading.unit)
     expected = _whole(found.expected_mm, unit)
-    around = wording.spoken_length(abs(expected), unit) if expected else "level"
     side = "" if not expected else " below" if expected < 0 else " above"
-    about = wording.spoken_length(_whole(GIVE_OR_TAKE_SDS * found.sd_mm, unit), unit)
-    return wording.capitals(
-        f"{wording.spoken_name(found.point)}, {wording.spoken_height(value)}? "
-        f"the floor around says {around}{side}, give or take {about}. "
-        "confirm, or say the point and its value again."
+    ways = ["level"]
+    if expected:
+        ways = [wording.spoken_length(abs(expected), unit)]
+        ways += [wording.spoken_millimetres(abs(expected))] if unit == "mm" else []
+    return _asked_aloud(
+        _read_back(found.point, value, unit),
+        tuple(f"Around it, {way}{side}." for way in ways),
+        (READ_AGAIN, "Confirm?"),
     )
+
+
+READ_AGAIN = "Confirm, or read again."
+
+
+def _read_back(what: str, value: Measure, unit: str) -> tuple[str, ...]:
+    """What is asked about, the longest way to say it first; the unit stays where it is not the
+    job's own, as it may have been the slip."""
+    name = wording.sentence(wording.spoken_name(what)).removesuffix(".")
+    ways = [f"{name}, {wording.spoken_height(value)}?"]
+    if (value.unit or "mm") == unit == "mm" and value.number:
+        side = "below" if value.number < 0 else "above"
+        size = wording.spoken_millimetres(exact_mm(Reading(abs(value.number), unit)))
+        ways.append(f"{name}, {size} {side}?")
+    return tuple(ways)
+
+
+def _asked_aloud(what: Sequence[str], why: Sequence[str], how: Sequence[str]) -> str:
+    """The longest way to put a question that is short enough; the unit gives way first."""
+    ways = [
+        " ".join(filter(None, parts))
+        for parts in (
+            (what[0], why[0], how[0]),
+            (what[0], why[-1], how[0]),
+            (what[-1], why[-1], how[0]),
+            (what[-1], why[-1], how[-1]),
+            (what[-1], "", how[-1]),
+        )
+    ]
+    return fitting(QUESTION_S, *ways)
 
 
 def _height(mm: float, unit: str) -> str:
@@ -200,7 +236,7 @@ def _against_zero(
     meant = height_meant(job, reading, point)
     if not is_far_off(job, meant.mm, meant.set_up):
         return None
-    text, spoken = _far_off(job, point, reading.reading)
+    text = _far_off(job, point, reading.reading)
     data = {
         "point": point,
         "value_mm": float(meant.mm),
@@ -209,26 +245,29 @@ def _against_zero(
     }
     return ReallySo(
         f"{text} Confirm, or read it again and say the whole line.",
-        f"{spoken} Confirm, or say the whole line again.",
+        _far_off_aloud(job, point, reading.reading, "Confirm, or say the whole line again."),
         command,
         {"suspect": data},
     )
 
 
-def _far_off(job: Job, what: str, height: Reading) -> tuple[str, str]:
-    """The doubt and its reason, to read and to say."""
+def _far_off(job: Job, what: str, height: Reading) -> str:
+    """The doubt and its reason, to read."""
     value, most, unit = Measure(height.number, height.unit), farthest_mm(job), job.reading_unit
     size = abs(exact_mm(height))
     shown, within = lengths(unit, size, most)
     # Read back as said, and in the limit's unit as well where that is another.
     a_floor = "A floor" if (height.unit or "mm") == unit else f"That is {shown}, and a floor"
     source = "common practice, no source" if most == FARTHEST_MM else "the range as set"
-    text = (
+    return (
         f"{what} {wording.said_height(value)}? {a_floor} to be poured lies within "
         f"{within} of the zero ({source})."
     )
-    spoken = (
-        f"{wording.spoken_name(what)}, {wording.spoken_height(value)}? "
-        f"that is more than {spoken_lengths(unit, most, size)[0]} from the zero."
-    )
-    return text, wording.capitals(spoken)
+
+
+def _far_off_aloud(job: Job, what: str, height: Reading, how: str) -> str:
+    """The same to say, and what answers it."""
+    value, most, unit = Measure(height.number, height.unit), farthest_mm(job), job.reading_unit
+    limit = spoken_lengths(unit, most, abs(exact_mm(height)))[0]
+    why = (f"That is more than {limit} from the zero.", "That is far from the zero.")
+    return _asked_aloud(_read_back(what, value, unit), why, (how, "Confirm?"))

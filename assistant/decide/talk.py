@@ -16,9 +16,15 @@ from grammar.commands.talk import BringBack, ScratchThat
 def scratch_that(job: Job, command: ScratchThat, _world: World) -> Decision:
     there = to_undo(job.history)
     if not job.history:
-        raise Refusal("There is nothing to scratch; nothing has been recorded yet.")
+        raise Refusal(
+            "There is nothing to scratch; nothing has been recorded yet.",
+            spoken="There is nothing to scratch.",
+        )
     if not there:
-        raise Refusal(f"There is nothing left to scratch; all is undone. {_forward(job)}")
+        raise Refusal(
+            f"There is nothing left to scratch; all is undone. {_forward(job)}",
+            spoken="There is nothing left to scratch.",
+        )
     reached = _so_many(there, command.steps, "undo")
     return Decision(tuple(UtteranceScratched(each.number) for each in reached))
 
@@ -29,7 +35,8 @@ def bring_back(job: Job, command: BringBack, _world: World) -> Decision:
         raise Refusal(
             "There is nothing to redo: nothing was undone since the last thing said."
             if job.history
-            else "There is nothing to redo; nothing has been recorded yet."
+            else "There is nothing to redo; nothing has been recorded yet.",
+            spoken="There is nothing to redo.",
         )
     reached = _so_many(there, command.steps, "redo")
     return Decision(tuple(UtteranceBroughtBack(each.number) for each in reached))
@@ -39,8 +46,11 @@ def _so_many(there: Sequence[Utterance], steps: int | None, word: str) -> Sequen
     """The utterances to undo or redo, exactly as many as asked for; else refused with how many."""
     if steps is not None and steps > len(there):
         things = wording.counted(len(there), "thing")
-        raise Refusal(f"There {'is' if len(there) == 1 else 'are'} only {things} to {word}, "
-                      f"not {steps}: {word} {len(there)}.")  # fmt: skip
+        only = f"There {'is' if len(there) == 1 else 'are'} only"
+        raise Refusal(
+            f"{only} {things} to {word}, not {steps}: {word} {len(there)}.",
+            spoken=f"{only} {wording.spoken_count(len(there), 'thing')} to {word}.",
+        )
     return there[: steps or 1]
 
 

@@ -73,13 +73,14 @@ def ask_unit(command: Command, try_out: Callable[[Command], object]) -> Decision
     spoken = spoken_fraction(*parts)
     inches = " inches" if size > 1 else " of an inch"
     point = getattr(command, "point", None)
-    aloud = f"{wording.spoken_name(point)}, " if isinstance(point, str) else ""
+    is_it = f"is it {spoken}{inches}?"
+    aloud = f"{wording.spoken_name(point)}, {is_it}" if isinstance(point, str) else is_it
     shown = short_measure(Measure(size, IN_PARTS))
     return Decision(
         ask=WhichUnit(
             f"“{short_form(command)}” has no unit: is it {shown}{inches}? "
             "Confirm, or say millimetres.",
-            wording.capitals(f"{aloud}is it {spoken}{inches}? confirm, or say millimetres."),
+            f"{wording.sentence(aloud)} Confirm, or say millimetres.",
             command,
             {"which": [short_form(with_unit(command, unit)) for unit in UNITS_MEANT]},
         )

@@ -16,6 +16,8 @@ from assistant.floor.heights import above_datum_mm, heights_of
 from assistant.job import Job
 from assistant.limits.limits import STEP_PLAIN, THRESHOLD
 from assistant.reply import wording
+from assistant.reply.examples import ROOM, place_of, reading_of
+from assistant.reply.wording import spoken_name
 from grammar.frozen import frozen
 
 if TYPE_CHECKING:
@@ -78,10 +80,14 @@ def wanted_of(job: Job, *, level: bool) -> Wanted:
     """
     surface = surface_of(job)
     if surface is None:
-        what = "No point of this floor has been read yet: B3 minus 18."
         if outline_of(job.layout) is None:
-            what = "The room first: room 12 by 8 metres."
-        raise Refusal(what)
+            raise Refusal("The room first: ", ROOM, ".", spoken="The room first.")
+        raise Refusal(
+            "No point of this floor has been read yet: ",
+            reading_of("B3"),
+            ".",
+            spoken="No point of this floor has been read yet.",
+        )
     heights, places = heights_of(job), places_of(job.layout)
     held, ids, left_out = _held(job, level=level)
     mesh = surface.mesh
@@ -202,12 +208,17 @@ def _place_to_fall_to(job: Job, wanted: Wanted, point: str) -> tuple[float, floa
     places = places_of(job.layout)
     if point not in places.row:
         raise Refusal(
-            f"{point}, where the floor is to fall to, has no place yet. "
-            f"Say where it is: point {point} at 3.2 by 4.5 metres."
+            f"{point}, where the floor is to fall to, has no place yet. Say where it is: ",
+            place_of(point),
+            ".",
+            spoken=f"{spoken_name(point)} has no place yet.",
         )
     at = places.xy(point)
     if np.hypot(*(np.array(at) - wanted.centre_m)) < 0.01:
-        raise Refusal(f"{point} is the middle of the floor; a fall towards it has no direction.")
+        raise Refusal(
+            f"{point} is the middle of the floor; a fall towards it has no direction.",
+            spoken="A fall towards the middle has no direction.",
+        )
     return at
 
 

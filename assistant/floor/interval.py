@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 from numpy.typing import NDArray
 
+from assistant.errors import Refusal
 from assistant.floor.geometry import FloatArray, depths_of, outline_of, places_of
 from assistant.floor.heights import survey_of
 from assistant.floor.steps import steps_of
@@ -20,6 +21,8 @@ from assistant.floor.surveyed import Surveyed
 from assistant.job import Job
 from assistant.job.once import cached
 from assistant.reply import wording
+from assistant.reply.examples import ROOM
+from assistant.reply.wording import spoken_number
 from grammar.frozen import frozen
 
 if TYPE_CHECKING:
@@ -163,9 +166,12 @@ def left_out_words(job: Job) -> str:
     )
 
 
-def why_unsure(job: Job) -> str:
-    """Why there is no interval, as a sentence."""
+def unsure(job: Job) -> Refusal:
+    """Why there is no interval."""
     if outline_of(job.layout) is None:
-        return "How sure that is needs the room: room 12 by 8 metres."
+        return Refusal("How sure that is needs the room: ", ROOM, ".", spoken="The room first.")
     read = len(depths_of(job))
-    return f"How sure that is takes {FEWEST_POINTS} points on the floor; {read} so far."
+    return Refusal(
+        f"How sure that is takes {FEWEST_POINTS} points on the floor; {read} so far.",
+        spoken=f"That takes {spoken_number(FEWEST_POINTS)} points on the floor.",
+    )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from assistant.floor.heights import survey_of
 from assistant.job import Job
 from assistant.reply import wording
+from assistant.reply.examples import tie_on_benchmark, tie_on_point
 
 
 def sound_benchmarks(job: Job, set_up: int | None = None) -> tuple[int, ...]:
@@ -70,11 +71,12 @@ def how_to_tie(job: Job, set_up: int | None = None) -> str:
 def ways_to_tie(job: Job, set_up: int | None = None) -> str:
     """The lines to say for a tie."""
     benchmarks, points = sound_benchmarks(job, set_up), sound_points(job, set_up)
-    ways = [f"tie on benchmark {benchmarks[0]} minus 3"] if benchmarks else []
-    ways += [f"tie on {points[-1]} minus 22"] if points else []
+    ways = [tie_on_benchmark(benchmarks[0])] if benchmarks else []
+    ways += [tie_on_point(points[-1])] if points else []
     number = max(job.survey.benchmarks, default=0) + 1
-    named = f"benchmark {number} at level, then tie on benchmark {number} minus 3"
-    return wording.listed(ways, last="or") or named
+    unit = job.reading_unit
+    named = f"benchmark {number} at level, then {tie_on_benchmark(number).in_unit(unit)}"
+    return wording.listed([way.in_unit(unit) for way in ways], last="or") or named
 
 
 def _why_nothing(job: Job) -> str:

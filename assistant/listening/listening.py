@@ -20,7 +20,7 @@ from assistant.job import Job
 from assistant.listening.said_words import words_for
 from assistant.record.journal import utc_now
 from assistant.record.misses import Miss
-from assistant.reply.replies import Reply, Turn
+from assistant.reply.replies import Reply, Turn, as_sentences
 from grammar import short_form
 from grammar.commands import Answer, Change, Command, Reading
 from grammar.commands.readings import CorrectReading, TakeReading
@@ -211,13 +211,12 @@ class Listening:
         details = (f"Perhaps: {form}",) if form and may_be_a_command(heard) else ()
         words = f"“{heard.text}”" if heard.text else "no words"
         spoken = "I was speaking. Say that again." if why == OVER_MOUTH else "Say again."
-        asked = f" {pending.spoken}" if pending is not None else ""
         if why == NO_PHRASE and (missing := self._missing(heard.text)):
             spoken, told = missing
             details = (told,)
         reply = Reply(
             f"{why}; heard {words}. Say it again; nothing recorded.",
-            f"{spoken}{asked}",
+            (spoken, pending.spoken) if pending is not None else spoken,
             details,
             ask=pending.text if pending is not None else None,
             data={"say_again": {"heard": heard.text, "perhaps": form}},
@@ -314,7 +313,11 @@ def with_reason(turn: Turn, why: str) -> Turn:
     reply = turn.reply
     return replace(
         turn,
-        reply=replace(reply, spoken=f"{why} {reply.say}", details=(*reply.details, why)),
+        reply=replace(
+            reply,
+            spoken=(why, *as_sentences(reply.spoken or reply.headline)),
+            details=(*reply.details, why),
+        ),
     )
 
 

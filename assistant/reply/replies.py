@@ -6,10 +6,11 @@ about colour, width or sound.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import field, replace
 from typing import Any
 
+from assistant.reply.wording import sentence
 from grammar.frozen import frozen
 
 
@@ -80,14 +81,46 @@ class FloorMap:
 
 
 @frozen
+class SpokenSentence:
+    """
+    Something to say, in a breath.
+
+    >>> SpokenSentence("depth one two millimetres", brief="depth one two").said(briefly=True)
+    'Depth one two.'
+    """
+
+    words: str
+    """Name first, digits one by one, unit, below or above."""
+    brief: str | None = None
+    """The same in fewer words, for whoever waits with the next thing to say; nothing where it
+    is left out then, None where there are no fewer."""
+
+    def said(self, *, briefly: bool = False) -> str:
+        """The words as a sentence."""
+        words = self.brief if briefly and self.brief is not None else self.words
+        return sentence(words) if words else ""
+
+
+ToSay = str | tuple[SpokenSentence | str, ...]
+"""What is said of an answer: sentences, those that have no fewer words as they are."""
+
+
+def as_sentences(spoken: ToSay) -> tuple[SpokenSentence, ...]:
+    """The same, each with its words."""
+    parts = (spoken,) if isinstance(spoken, str) else spoken
+    return tuple(SpokenSentence(part) if isinstance(part, str) else part for part in parts if part)
+
+
+@frozen
 class Reply:
-    """One answer."""
+    """
+    One answer, in its parts; screen and voice put them together, each at its own length.
+    """
 
     headline: str
     """The answer itself, in one line."""
-    spoken: str = ""
-    """The words to say: name first, digits one by one, unit, below or above.
-    The headline where empty."""
+    spoken: ToSay = ""
+    """The words to say; the headline where empty."""
     details: tuple[str, ...] = ()
     """Short lines under the headline."""
     tables: tuple[Table, ...] = ()
@@ -98,14 +131,34 @@ class Reply:
     """The question that now waits for an answer."""
     data: dict[str, Any] = field(default_factory=dict)
     """Numbers for programs; JSON types only."""
+    also: tuple[SpokenSentence, ...] = ()
+    """Said after the answer: what it brought about, what lapsed, what a clock had to say."""
+    floor: str = ""
+    """Which of two floors it is about, as ``finished floor``; nothing where there is one."""
+    floor_aloud: bool = False
+    """Whether the floor is named aloud, too; read back, a reading has to be short."""
+
+    @property
+    def first_line(self) -> str:
+        """What is read first: the answer, with the floor it is about before it."""
+        return f"{self.floor.capitalize()}: {self.headline}" if self.floor else self.headline
+
+    @property
+    def sentences(self) -> tuple[SpokenSentence, ...]:
+        """All there is to say, in order."""
+        floor = (SpokenSentence(self.floor),) if self.floor and self.floor_aloud else ()
+        return (*floor, *as_sentences(self.spoken or self.headline), *self.also)
 
     @property
     def say(self) -> str:
         """What a voice reads out."""
-        return self.spoken or self.headline
+        return said(self.sentences)
 
     def adding(
-        self, *details: str, spoken: str = "", data: Mapping[str, Any] | None = None
+        self,
+        *details: str,
+        spoken: ToSay = "",
+        data: Mapping[str, Any] | None = None,
     ) -> Reply:
         """
         The same reply with something told after it: lines to read, sentences to say, numbers.
@@ -115,17 +168,21 @@ class Reply:
         >>> Reply("61 bags").adding(spoken="Step four is met.").say
         '61 bags. Step four is met.'
         """
-        stop = "" if self.say.endswith((".", "?", "!")) else "."
         return replace(
             self,
             details=(*self.details, *details),
-            spoken=f"{self.say}{stop} {spoken}" if spoken else self.spoken,
+            also=(*self.also, *as_sentences(spoken)),
             data={**self.data, **(data or {})},
         )
 
     def with_warnings(self, warnings: tuple[LimitWarning, ...]) -> Reply:
         """The same reply with warnings beside it."""
         return replace(self, warnings=warnings)
+
+
+def said(sentences: Iterable[SpokenSentence], *, briefly: bool = False) -> str:
+    """Sentences one after the other, those left out where it is said briefly among them not."""
+    return " ".join(filter(None, (each.said(briefly=briefly) for each in sentences)))
 
 
 @frozen

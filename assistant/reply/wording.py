@@ -6,14 +6,13 @@ unit, then below or above; never a bare sign.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Sequence
 from decimal import ROUND_HALF_UP, Decimal
 from fractions import Fraction
 
 from assistant.units.lengths import inches, nearest_inch_fraction, show_length
 from grammar.commands import Measure
-from grammar.numbers import in_words, plain
+from grammar.numbers import in_words, plain, spelled
 from grammar.slots.measure import short_measure, spoken_measure
 from grammar.slots.point import spoken_point
 from grammar.slots.reading import spoken_reading
@@ -74,6 +73,11 @@ def height(mm: Fraction | float, unit: str, zero: str = "the zero") -> str:
 def spoken_length(mm: Fraction | float, unit: str) -> str:
     """A depth or step to say: tenths of a millimetre, or sixteenths of an inch, no finer."""
     return spoken_measure(_sayable(mm, unit), unit)
+
+
+def spoken_millimetres(mm: Fraction | float) -> str:
+    """A depth to say after another length in millimetres, without naming them again."""
+    return spelled(_sayable(mm, "mm"))
 
 
 def spoken_worked_height(mm: Fraction | float, unit: str) -> str:
@@ -263,16 +267,6 @@ def spoken_number(count: int) -> str:
     'twelve'
     """
     return in_words(count) if 0 <= count < 10_000 else str(count)
-
-
-def capitals(text: str) -> str:
-    """
-    Each sentence with a capital to begin with.
-
-    >>> capitals("bravo three, high spot. two to read.")
-    'Bravo three, high spot. Two to read.'
-    """
-    return re.sub(r"(?:^|[.?!] )[a-z]", lambda found: found.group().upper(), text)
 
 
 def sentence(text: str) -> str:

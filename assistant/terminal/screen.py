@@ -98,7 +98,7 @@ def unasked(reply: Reply) -> Reply:
 
 def reply_lines(reply: Reply, width: int) -> list[Text]:
     """All of a reply, line by line."""
-    lines = [Text(line, style="bold") for line in wrapped(reply.headline, width)]
+    lines = [Text(line, style="bold") for line in wrapped(reply.first_line, width)]
     for detail in reply.details:
         lines += [Text(line) for line in wrapped(detail, width, INDENT, INDENT)]
     for warning in _by_severity(reply.warnings):

@@ -3,14 +3,16 @@
 from __future__ import annotations
 
 import re
+from types import FunctionType
 
 import pytest
 
 from assistant.conversation.conversation import Conversation
-from assistant.conversation.examples import IN_FEET_AND_INCHES
 from assistant.decide import World
 from assistant.record.journal import Journal
-from grammar import Misunderstood, understand
+from assistant.reply import examples
+from grammar import understand
+from grammar.example import Example
 
 METRIC = re.compile(r"\b(milli|centi)?met(re|er)s?\b|\bmm\b|\b\d+ m\b")
 
@@ -67,12 +69,35 @@ def test_what_was_said_stays_as_it_was_said(world: World, said: str) -> None:
     assert "Nearest: finish 1/8" not in finsh.reply.headline
 
 
-@pytest.mark.parametrize("pieces", IN_FEET_AND_INCHES.items())
-def test_both_forms_can_be_said(pieces: tuple[str, str]) -> None:
-    """Those that are whole commands are understood in either form."""
-    for piece in pieces:
-        if piece.startswith(("grid", "wall", "finish", "raise", "room")):
-            try:
-                assert understand(piece)
-            except Misunderstood as miss:  # pragma: no cover
-                pytest.fail(str(miss))
+COMMANDS = [
+    *(each for each in vars(examples).values() if isinstance(each, Example)),
+    examples.reading_of("B3"),
+    examples.correction_of("B3"),
+    examples.place_of("K1"),
+    examples.height_of_benchmark(2),
+    examples.tie_on_benchmark(2),
+    examples.tie_on_point("B3"),
+    examples.jambs_of(2),
+    examples.outside_of(2),
+]
+
+
+@pytest.mark.parametrize("example", COMMANDS, ids=lambda example: example.metric)
+@pytest.mark.parametrize("unit", ["mm", "in"])
+def test_an_example_is_there_to_be_said(example: Example, unit: str) -> None:
+    for line in example.in_unit(unit).split(", then "):
+        begun = {"starting": "grid 2 metres ", "leg": ""}.get(line.split()[0], "")
+        assert len(understand(begun + line)) == 1, line
+
+
+def test_no_example_is_left_out_here() -> None:
+    made = [each for each in vars(examples).values() if isinstance(each, FunctionType)]
+    assert len(COMMANDS) == sum(isinstance(e, Example) for e in vars(examples).values()) + len(made)
+
+
+def test_temperatures_of_an_inch_job_are_degrees_fahrenheit(world: World) -> None:
+    """An example that says 70 degrees would be taken as Celsius, and refused in its turn."""
+    talk = in_inches(world)
+    turn = talk.hear("air 900 degrees")
+    assert "air 70 degrees Fahrenheit" in turn.reply.headline
+    assert talk.hear("air 70 degrees Fahrenheit").ok

@@ -47,7 +47,7 @@ def told_in(reply: Reply) -> str:
     """All that is read and said of a reply, its cautions left out: they quote their sources."""
     rows = [" ".join(row) for table in reply.tables for row in table.rows]
     messages = [warning.message for warning in reply.warnings]
-    return "\n".join([reply.headline, reply.spoken, *reply.details, *messages, *rows])
+    return "\n".join([reply.first_line, reply.say, *reply.details, *messages, *rows])
 
 
 @pytest.mark.parametrize("unit", JOBS)

@@ -17,6 +17,7 @@ from grammar.commands import Answer, Ask, Change, Command
 from grammar.commands.overview import AskTally
 from grammar.commands.readings import Hold
 from grammar.commands.talk import Confirm, ScratchThat
+from grammar.example import worded
 from grammar.language import terminals
 from grammar.misses import MISTAKES
 from grammar.phrase import Aloud, Phrase
@@ -179,7 +180,9 @@ def test_anything_at_all_is_taken_or_refused(text: str) -> None:
 def test_frequent_mistakes_get_their_answer(mistake: object) -> None:
     with pytest.raises(Misunderstood) as caught:
         understand(mistake.example)  # type: ignore[attr-defined]
-    assert mistake.answer in caught.value.explain()  # type: ignore[attr-defined]
+    for unit in ("mm", "in"):
+        answer = worded((mistake.answer,), unit)  # type: ignore[attr-defined]
+        assert answer in caught.value.explain(unit)
 
 
 @pytest.mark.parametrize(

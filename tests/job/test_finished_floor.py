@@ -131,19 +131,21 @@ def test_the_end_of_the_pour_says_what_readings_are_of_from_then_on(site: type[S
 
 
 def test_its_points_are_walked_anew_and_every_answer_says_which_floor(poured: Site) -> None:
-    assert poured.told("next point").headline.startswith("Finished floor: Next: A1. 12 points")
+    assert poured.told("next point").first_line.startswith("Finished floor: Next: A1. 12 points")
     reply = poured.told("minus 1")
-    assert reply.headline == "Finished floor: A1 1 mm below the finish."
+    assert reply.first_line == "Finished floor: A1 1 mm below the finish."
     assert reply.details == ("Next: B1.",)
-    assert poured.told("level").headline == "Finished floor: B1 level, at the finish."
-    assert poured.told("readings").headline == "Finished floor: 2 points read."
-    assert poured.told("map").headline.startswith("Finished floor: Heights below the finish")
-    assert poured.told("what is missing").headline.startswith("Finished floor: 1 thing missing. "
+    assert poured.told("level").first_line == "Finished floor: B1 level, at the finish."
+    assert poured.told("readings").first_line == "Finished floor: 2 points read."
+    assert poured.told("map").first_line.startswith("Finished floor: Heights below the finish")
+    assert poured.told("what is missing").first_line.startswith("Finished floor: 1 thing missing. "
                                                               "First: 10 readings")  # fmt: skip
     assert poured.data["survey"] == "finished floor"
-    assert poured.told("readings of the slab").headline == "Slab: 12 points read."
+    assert poured.told("readings of the slab").first_line == "Slab: 12 points read."
     assert poured.data["survey"] == "slab"
-    assert poured.told("map of the slab").headline.startswith("Slab: Depths in millimetres, 12 of")
+    assert poured.told("map of the slab").first_line.startswith(
+        "Slab: Depths in millimetres, 12 of"
+    )
 
 
 def test_before_the_pour_there_is_one_survey_and_no_name_for_it(site: type[Site]) -> None:
@@ -156,7 +158,7 @@ def test_before_the_pour_there_is_one_survey_and_no_name_for_it(site: type[Site]
 def test_heights_are_held_against_a_finish_that_is_not_the_zero(site: type[Site]) -> None:
     floor = site("finish 4 mm above zero", *SURVEYED, "pour finished")
     reply = floor.told("A1 plus 3")
-    assert reply.headline == "Finished floor: A1 3 mm above. 1 mm below the finish."
+    assert reply.first_line == "Finished floor: A1 3 mm above. 1 mm below the finish."
     assert reply.say.endswith("One millimetre below the finish.")
     assert depths_of(being_read(floor.job)) == {"A1": Fraction(1)}
 
@@ -302,12 +304,12 @@ def test_an_older_record_keeps_what_it_read_after_the_pour_with_the_slab(site: t
 def test_what_is_read_on_in_an_older_record_is_of_the_finished_floor(site: type[Site]) -> None:
     floor = site(*SURVEYED)
     _older(floor, "pour finished")
-    assert floor.told("readings").headline == "Finished floor: No readings yet."
+    assert floor.told("readings").first_line == "Finished floor: No readings yet."
     assert floor.job.finished is None  # nothing is recorded by asking
-    assert floor.told("A1 level").headline == "Finished floor: A1 level, at the finish."
+    assert floor.told("A1 level").first_line == "Finished floor: A1 level, at the finish."
     assert floor.job.readings["A1"].mm == -18
     assert floor.job.history[-1].events[0] == FinishedFloorBegun()
-    assert floor.told("B1 level").headline == "Finished floor: B1 level, at the finish."
+    assert floor.told("B1 level").first_line == "Finished floor: B1 level, at the finish."
     assert floor.told("undo 2").say.endswith("back to before alfa one, level.")
 
 

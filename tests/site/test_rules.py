@@ -24,7 +24,7 @@ def test_a_floor_with_all_checks_made_may_go(ready: Morning) -> None:
     assert "Checked: the floor (concrete), 3 moisture tests" in reply.details[0]
     # it says who decides, and nowhere that anything is dry or safe
     assert any("local code" in line and "data sheet" in line for line in reply.details)
-    said = " ".join((reply.headline, reply.spoken, *reply.details)).casefold()
+    said = " ".join((reply.first_line, reply.say, *reply.details)).casefold()
     assert not re.search(r"\b(is|are) (dry|safe|sound|adequate)\b", said)
 
 

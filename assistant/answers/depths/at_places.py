@@ -27,6 +27,7 @@ from assistant.floor.geometry import (
 from assistant.job import Job
 from assistant.limits.cautions import cautions_at
 from assistant.reply import wording
+from assistant.reply.examples import ROOM, reading_of
 from assistant.reply.replies import Reply, Table
 from assistant.units.lengths import metres
 from grammar.commands import Command
@@ -44,7 +45,12 @@ def depth_at_point(moment: Moment, command: AskDepthAtPoint) -> Reply:
     check_point(job, point)
     check_tied(job, point)
     if point not in places_of(job.layout).row:
-        raise Refusal(f"{point} has no reading and no place yet. Read it: {point} minus 18.")
+        raise Refusal(
+            f"{point} has no reading and no place yet. Read it: ",
+            reading_of(point),
+            ".",
+            spoken=f"{wording.spoken_name(point)} has no reading and no place.",
+        )
     surface = _surface(job)
     depth_mm = surface.depth_mm_at(*places_of(job.layout).xy(point))
     return _between(moment, point, wording.spoken_name(point), depth_mm)
@@ -89,7 +95,10 @@ def _surface(job: Job) -> Surface:
         return surface
     if outline_of(job.layout) is None:
         raise Refusal(
-            "No depth between points without a room. The room first: room 12 by 8 metres."
+            "No depth between points without a room. The room first: ",
+            ROOM,
+            ".",
+            spoken="The room first.",
         )
     raise Refusal("No depth yet: no point of this floor has been read.")
 

@@ -65,13 +65,13 @@ def cut_list(moment: Moment, _command: AskCutList) -> Reply:
     if whole:
         shortest, longest = _ends(whole)
         headline += f", {shortest.text} to {longest.text}"
-    spoken = f"{wording.spoken_count(len(whole), 'pin')} to cut."
+    spoken = [f"{wording.spoken_count(len(whole), 'pin')} to cut"]
     if without:
-        spoken += f" {wording.spoken_count(len(without), 'point')} without."
+        spoken.append(f"{wording.spoken_count(len(without), 'point')} without")
     rows = tuple((c.point, depth_cell(c.depth_mm, unit), c.text or c.remark) for c in cuts)
     return Reply(
         f"{headline}.",
-        spoken,
+        tuple(spoken),
         (*_notes(job, without), "Cuts are rounded down, so that no pin stands proud."),
         (Table("Cut list, in walking order", ("Point", "Depth", "Cut"), rows),),
         warnings=depth_matters(job),

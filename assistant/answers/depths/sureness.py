@@ -23,12 +23,13 @@ from assistant.floor.interval import (
     fit_of,
     left_out_words,
     shared_of_reading,
-    why_unsure,
+    unsure,
 )
 from assistant.floor.order import interval_of
 from assistant.floor.places_in_words import door_places, place_words, point_at, spoken_place
 from assistant.job import Job
 from assistant.reply import wording
+from assistant.reply.examples import GRID, ROOM
 from assistant.reply.replies import Reply, Table
 from grammar.commands import Command
 from grammar.commands.depths import AskEnough, AskHiddenHighSpots, AskWhereNext
@@ -93,8 +94,10 @@ def hidden_told(moment: Moment, _command: AskHiddenHighSpots) -> Reply:
     return Reply(
         f"{chance} % chance of less than {leaves} somewhere between the points; "
         f"first of all {place_words(job, x_m, y_m)}.",
-        f"{wording.spoken_number(round(100 * spots.chance))} percent chance. "
-        f"Look at {spoken_place(job, x_m, y_m)}.",
+        (
+            f"{wording.spoken_number(round(100 * spots.chance))} percent chance",
+            f"look at {spoken_place(job, x_m, y_m)}",
+        ),
         (
             f"There: about {wording.length(round(spots.worst_depth_m * 1000), unit)} deep, give "
             f"or take {wording.length(round(2000 * spots.worst_sd_m), unit)}.",
@@ -125,14 +128,14 @@ def _percent(chance: float) -> str:
 def _fit(job: Job) -> tuple[KrigedSurface, FloatArray]:
     floor, outline = fit_of(job), outline_of(job.layout)
     if floor is None or outline is None:
-        raise Refusal(why_unsure(job))
+        raise unsure(job)
     return floor, outline
 
 
 def next_told(moment: Moment, _command: AskWhereNext) -> Reply:
     job = moment.job
     if outline_of(job.layout) is None:
-        raise Refusal("The room first: room 12 by 8 metres.")
+        raise Refusal("The room first: ", ROOM, ".", spoken="The room first.")
     if fit_of(job) is None:
         return _next_in_the_walk(job)
     found = best_next(job)
@@ -151,12 +154,17 @@ def next_told(moment: Moment, _command: AskWhereNext) -> Reply:
 def _next_in_the_walk(job: Job) -> Reply:
     point = next_point(job)
     if point is None:
-        raise Refusal(f"Where to read next takes {FEWEST_POINTS} points, or a grid: grid 2 metres.")
+        raise Refusal(
+            f"Where to read next takes {FEWEST_POINTS} points, or a grid: ",
+            GRID,
+            ".",
+            spoken="That takes more points, or a grid.",
+        )
     place = places_of(job.layout).xy(point)
     return Reply(
         f"Read next: {point}, the next in the walk.",
         f"Next, {wording.spoken_name(point)}.",
-        (why_unsure(job),),
+        (unsure(job).told(job.reading_unit),),
         data={"next": _next_data(job, [place])},
     )
 

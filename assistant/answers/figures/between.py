@@ -13,6 +13,7 @@ from assistant.floor.geometry import places_of
 from assistant.floor.heights import heights_of
 from assistant.job import Job
 from assistant.reply import wording
+from assistant.reply.examples import place_of
 from assistant.reply.replies import Reply
 from grammar.commands import Command
 from grammar.commands.figures import AskDifference, AskPlace, AskSlope
@@ -73,7 +74,12 @@ def slope_told(moment: Moment, command: AskSlope) -> Reply:
     _rise_mm(job, command)
     found = _slope(job, command)
     if found is None:
-        raise Refusal("A slope takes points that have a place: point K1 at 3.2 by 4.5 metres.")
+        raise Refusal(
+            "A slope takes points that have a place: ",
+            place_of("K1"),
+            ".",
+            spoken="A slope takes points that have a place.",
+        )
     rise, away = found
     names = f"{command.start} to {command.end}"
     said = f"{wording.spoken_name(command.start)} to {wording.spoken_name(command.end)}"
@@ -95,7 +101,12 @@ def place_told(moment: Moment, command: AskPlace) -> Reply:
     check_point(job, point)
     places = places_of(job.layout)
     if point not in places.row:
-        raise Refusal(f"{point} has no place yet: point {point} at 3.2 by 4.5 metres.")
+        raise Refusal(
+            f"{point} has no place yet: ",
+            place_of(point),
+            ".",
+            spoken=f"{wording.spoken_name(point)} has no place yet.",
+        )
     x, y = places.xy(point)
     across, along = wording.distance(x, unit), wording.distance(y, unit)
     details = [] if (way := _way_there(job, point)) is None else [way]

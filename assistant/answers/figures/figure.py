@@ -37,11 +37,14 @@ def figure_reply(
 def card_needed(job: Job, what: str) -> Card:
     """The product card; a refusal that names what it is needed for where none was chosen."""
     if job.card is None:
-        raise Refusal(f"{what} is on the product's card: product NAME.")
+        raise Refusal(
+            f"{what} is on the product's card: product NAME.", spoken="The product first."
+        )
     return job.card
 
 
 def still_needed(what: str, parts: Sequence[tuple[str, bool]]) -> Refusal:
     """That a number takes more than the job has: names and whether each is there."""
     lacking = [name for name, there in parts if not there]
-    return Refusal(f"{what} takes {wording.listed(lacking) or 'a reading inside the room'}.")
+    needed = wording.listed(lacking) or "a reading inside the room"
+    return Refusal(f"{what} takes {needed}.", spoken=f"That takes {needed}.")

@@ -18,6 +18,7 @@ from assistant.floor.tally import Depths, Material, tally_of
 from assistant.job import clocks
 from assistant.limits.limits import card_source
 from assistant.reply import wording
+from assistant.reply.examples import GRID, ROOM
 from assistant.reply.replies import Reply
 from assistant.reply.times import shown_length, shown_time, spoken_length, spoken_time
 from grammar.commands import Command
@@ -118,10 +119,13 @@ def _spoken_liquid(unit: str, *litres: float, places: int) -> str:
 def _primer(moment: Moment) -> Reply:
     card, tally, unit = card_needed(moment.job, "Primer"), tally_of(moment.job), moment.unit
     if card.primer_m2_per_l is None:
-        raise Refusal("The card does not say how far the primer goes; its own data sheet does.")
+        raise Refusal(
+            "The card does not say how far the primer goes; its own data sheet does.",
+            spoken="The card does not say. The primer's data sheet does.",
+        )
     made = material_needed(moment, "Primer for the floor") if tally.area_m2 is not None else None
     if made is None or made.primer_l is None:
-        raise Refusal("Primer for the floor takes a room: room 12 by 8 metres.")
+        raise Refusal("Primer for the floor takes a room: ", ROOM, ".", spoken="The room first.")
     coats = wording.counted(card.primer_coats, "coat")
     return figure_reply(
         "primer",
@@ -136,7 +140,10 @@ def _primer(moment: Moment) -> Reply:
 def _mixing_time(moment: Moment) -> Reply:
     card = card_needed(moment.job, "The mixing time")
     if card.mixing_min is None:
-        raise Refusal("The card does not say how long to mix; the bag does.")
+        raise Refusal(
+            "The card does not say how long to mix; the bag does.",
+            spoken="The card does not say. The bag does.",
+        )
     return _minutes_reply("mixing-time", card.mixing_min, "Mix each bag", card_source(card))
 
 
@@ -197,7 +204,7 @@ def _extreme(
 def _area(moment: Moment) -> Reply:
     area_m2, unit = tally_of(moment.job).area_m2, moment.unit
     if area_m2 is None:
-        raise Refusal("The room first: room 12 by 8 metres.")
+        raise Refusal("The room first: ", ROOM, ".", spoken="The room first.")
     return figure_reply(
         "area", area_m2, "m²", f"{wording.area(area_m2, unit)}.", wording.spoken_area(area_m2, unit)
     )
@@ -206,7 +213,7 @@ def _area(moment: Moment) -> Reply:
 def _points_left(moment: Moment) -> Reply:
     missing = points_missing(moment.job)
     if not missing and not moment.job.readings:
-        raise Refusal("No points yet: grid 2 metres.")
+        raise Refusal("No points yet: ", GRID, ".", spoken="No points yet.")
     if not missing:
         return figure_reply("points-left", 0, "points", "All points are read.", "None left.")
     left, first = len(missing), next_point(moment.job) or missing[0]
@@ -228,7 +235,10 @@ def _time_left(moment: Moment) -> Reply:
         if each.clock == "mix" and (left := clocks.time_left(each, job.card, now))
     ]
     if not mixes:
-        raise Refusal("No mix is running: water in starts its working time.")
+        raise Refusal(
+            "No mix is running: water in starts its working time.",
+            spoken="No mix is running.",
+        )
     left, _mix = min(mixes, key=lambda mix: mix[0])
     return figure_reply(
         "time-left",
@@ -247,7 +257,10 @@ def _foot_traffic(moment: Moment) -> Reply:
 def _covering(moment: Moment) -> Reply:
     card = card_needed(moment.job, "The time to covering")
     if card.covering_h is None:
-        raise Refusal("The card does not say when it may be covered; its data sheet does.")
+        raise Refusal(
+            "The card does not say when it may be covered; its data sheet does.",
+            spoken="The card does not say. The data sheet does.",
+        )
     reply = _after_pour(moment, "covering", card.covering_h, "Covering")
     return reply.adding(
         "At the least: what may be laid goes by moisture tests and by the rules of the covering."
@@ -308,7 +321,10 @@ def _cost(moment: Moment) -> Reply:
     material_needed(moment, "The cost")
     cost = tally_of(moment.job).cost
     if cost is None:
-        raise Refusal("What a bag costs was not said: bag costs 24 euros.")
+        raise Refusal(
+            "What a bag costs was not said: bag costs 24 euros.",
+            spoken="What a bag costs was not said.",
+        )
     bags = wording.counted(material_needed(moment, "The cost").bags, "bag")
     return figure_reply(
         "cost",

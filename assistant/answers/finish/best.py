@@ -116,7 +116,10 @@ def best_finish(moment: Moment, _command: AskBestFinish) -> Reply:
     now = tally_of(job)
     return Reply(
         f"Best finish {wording.height(finish_mm, unit)}: {_takes(job, data)}.",
-        f"Best finish {wording.spoken_worked_height(finish_mm, unit)}. {_spoken_takes(data, unit)}",
+        (
+            f"best finish {wording.spoken_worked_height(finish_mm, unit)}",
+            _spoken_takes(data, unit),
+        ),
         (
             *_held_by(job, wanted, found, None),
             *_against_now(job, data, now.volume_m3),
@@ -153,8 +156,8 @@ def _takes(job: Job, data: dict[str, Any]) -> str:
 
 def _spoken_takes(data: dict[str, Any], unit: str) -> str:
     if data["bags"] is not None:
-        return f"{wording.spoken_count(data['bags'], 'bag')}."
-    return f"{wording.spoken_volume(data['volume_m3'], unit)}."
+        return wording.spoken_count(data["bags"], "bag")
+    return wording.spoken_volume(data["volume_m3"], unit)
 
 
 def _binding(wanted: Wanted, found: Finish) -> list[str]:
@@ -220,8 +223,10 @@ def _conflict(
     }
     return Reply(
         f"No {what} meets everything: {wording.listed(against, most=MOST_NAMED)}.",
-        f"No {what} meets everything. {wording.spoken_count(len(against), 'wish', 'wishes')} "
-        "stand against each other.",
+        (
+            f"no {what} meets everything",
+            f"{wording.spoken_count(len(against), 'wish', 'wishes')} stand against each other",
+        ),
         (
             f"Least change: {wording.listed(changes, most=MOST_NAMED)}. "
             f"Then {wording.height(rounded_mm(found.reconciled.height_m), job.reading_unit)}"
@@ -242,7 +247,8 @@ def best_plane(moment: Moment, command: AskBestPlane) -> Reply:
     if command.slope is not None and not 0 <= command.slope <= STEEPEST_PERCENT:
         raise Refusal(
             f"A slope is from 0 to {wording.percent(STEEPEST_PERCENT)}, not "
-            f"{wording.percent(command.slope)}: best plane within 0.5 percent."
+            f"{wording.percent(command.slope)}: best plane within 0.5 percent.",
+            spoken="That is too steep for a finish.",
         )
     wanted, found = best_plane_of(job, command.slope)
     slope = USUAL_SLOPE_PERCENT if command.slope is None else command.slope
@@ -254,7 +260,7 @@ def best_plane(moment: Moment, command: AskBestPlane) -> Reply:
     level = _level(job, rounded_mm(best.height_m)) if (best := _level_or_none(job)) else None
     return Reply(
         f"Best plane, {_slope_words(found, unit)}, {middle} in the middle: {_takes(job, data)}.",
-        f"Best plane, {_spoken_slope(found, unit)}. {_spoken_takes(data, unit)}",
+        (f"best plane, {_spoken_slope(found, unit)}", _spoken_takes(data, unit)),
         (
             *_held_by(job, wanted, found, slope),
             *_against_level(job, data, level),

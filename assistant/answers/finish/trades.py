@@ -139,7 +139,10 @@ def lifts_told(moment: Moment, _command: AskLifts) -> Reply:
     job = moment.job
     card = job.card
     if card is None:
-        raise Refusal("The product first; its card says how deep a lift may be: product NAME.")
+        raise Refusal(
+            "The product first; its card says how deep a lift may be: product NAME.",
+            spoken="The product first.",
+        )
     depths = depths_of(job)
     if not depths:
         raise Refusal("No depth yet: no point of this floor has been read.")
@@ -148,7 +151,8 @@ def lifts_told(moment: Moment, _command: AskLifts) -> Reply:
     if deepest_mm > MOST_LIFTS * Fraction(card.max_mm):
         raise Refusal(
             f"{wording.length(deepest_mm, moment.unit)} at the deepest is more than {MOST_LIFTS} "
-            "lifts of this product. Lower the finish, or fill with something else first."
+            "lifts of this product. Lower the finish, or fill with something else first.",
+            spoken="Too deep for this product. Lower the finish, or fill first.",
         )
     depths_m = [float(depth) / 1000 for depth in depths.values()]
     most = None if card.max_with_aggregate_mm is None else float(card.max_with_aggregate_mm) / 1000
@@ -185,7 +189,7 @@ def lifts_told(moment: Moment, _command: AskLifts) -> Reply:
     return Reply(
         f"{deepest} at the deepest, more than one lift takes ({at_most}): "
         f"{_ways_words(job, whole)}.",
-        f"Too deep for one lift. {_spoken_ways(whole)}",
+        ("too deep for one lift", _spoken_ways(whole)),
         (*_thin_lines(names, whole), _who_decides()),
         tables,
         data=data,
@@ -249,7 +253,7 @@ def _spoken_ways(plan: BayPlan) -> str:
     lifts = wording.spoken_count(len(plan.lifts), "lift")
     if plan.one_pour_with_aggregate:
         return f"Aggregate, or {lifts}." if plan.lifts else "Aggregate would do."
-    return f"{lifts}." if plan.lifts else "No lifts make it up."
+    return lifts if plan.lifts else "No lifts make it up."
 
 
 def _thin_lines(names: tuple[str, ...], plan: BayPlan) -> list[str]:

@@ -9,7 +9,7 @@ from assistant.answers.parts import Answerer, Moment
 from assistant.errors import Refusal
 from assistant.floor.cost import cost_of_bags
 from assistant.floor.geometry import points_missing
-from assistant.floor.interval import left_out_words, why_unsure
+from assistant.floor.interval import left_out_words, unsure
 from assistant.floor.order import USUAL_RISK_PERCENT, Interval, further_bags, interval_of, order_at
 from assistant.floor.tally import tally_of
 from assistant.job import Job
@@ -27,7 +27,7 @@ def interval_data(job: Job) -> dict[str, Any]:
             "volume_m3_interval": None,
             "bags_interval": None,
             "mean_sd_mm": None,
-            "interval_reason": why_unsure(job),
+            "interval_reason": str(unsure(job)),
         }
     return {
         "volume_m3_interval": list(found.volume_m3),
@@ -55,16 +55,16 @@ def spoken_bags_with_interval(job: Job) -> str:
         return ""
     text = wording.spoken_count(made.bags, "bag")
     if found is None or found.bags is None:
-        return f"{text}."
+        return text
     low, high = (wording.spoken_number(count) for count in found.bags)
-    return f"{text}, {low}{f' to {high}' if low != high else ''}."
+    return f"{text}, {low}{f' to {high}' if low != high else ''}"
 
 
 def interval_details(job: Job) -> list[str]:
     """Lines under the tally."""
     found = interval_of(job)
     if found is None:
-        return [why_unsure(job)] if job.readings else []
+        return [unsure(job).told(job.reading_unit)] if job.readings else []
     low, high = (wording.volume(volume, job.reading_unit) for volume in found.volume_m3)
     left_out = left_out_words(job)
     return [
@@ -86,10 +86,14 @@ def ordered(moment: Moment, command: AskOrder) -> Reply:
     if not Decimal("0.1") <= risk <= 50:
         raise Refusal(
             f"A risk of running short is from 0.1 to 50 percent, not {wording.percent(risk)}: "
-            "order risk 5 percent."
+            "order risk 5 percent.",
+            spoken="A risk is from a tenth to fifty percent.",
         )
     if job.card is None:
-        raise Refusal("The product first, then bags can be counted: product NAME.")
+        raise Refusal(
+            "The product first, then bags can be counted: product NAME.",
+            spoken="The product first.",
+        )
     found, tally = sure_interval(job), tally_of(job)
     order = order_at(job, risk)
     rows = further_bags(job, order.bags)
@@ -119,7 +123,7 @@ def ordered(moment: Moment, command: AskOrder) -> Reply:
     shown = tuple((str(row.bags), _one_in(row.risk_percent)) for row in rows)
     return Reply(
         f"Order {wording.counted(order.bags, 'bag')}: short {_one_in(float(risk))} at most.",
-        f"Order {wording.spoken_count(order.bags, 'bag')}. {_spoken_risk(risk)}",
+        (f"order {wording.spoken_count(order.bags, 'bag')}", _spoken_risk(risk)),
         tuple(details),
         (Table("What each further bag buys", ("Bags", "Runs short"), shown),),
         data=data,
@@ -137,13 +141,13 @@ def _one_in(percent: float) -> str:
 
 def _spoken_risk(risk: Decimal) -> str:
     often = round(100 / risk)
-    return f"One pour in {wording.spoken_number(often)} would run short."
+    return f"one pour in {wording.spoken_number(often)} would run short"
 
 
 def sure_interval(job: Job) -> Interval:
     found = interval_of(job)
     if found is None:
-        raise Refusal(why_unsure(job))
+        raise unsure(job)
     return found
 
 

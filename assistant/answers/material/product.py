@@ -43,7 +43,7 @@ def product_chosen(moment: Moment, _command: ChooseProduct) -> Reply:
     bags = bags_words(job)
     reply = Reply(
         f"Product {card.name}: {depths} deep.{' ' + bags if bags else ''}",
-        f"Product {card.name}.{' ' + spoken_bags(job) if bags else ''}",
+        (f"product {card.name}", spoken_bags(job)),
         tuple(details),
         data={"product": card.as_dict()},
     )
@@ -81,7 +81,7 @@ def bags_words(job: Job) -> str:
 def spoken_bags(job: Job) -> str:
     """Bags to say."""
     material = tally_of(job).material
-    return "" if material is None else f"{wording.spoken_count(material.bags, 'bag')}."
+    return "" if material is None else wording.spoken_count(material.bags, "bag")
 
 
 def material_details(job: Job) -> list[str]:
@@ -146,7 +146,7 @@ def mix_told(moment: Moment, command: SetWaste | ExtendWithAggregate | PourNeat)
         "aggregate_percent": float(job.aggregate_percent),
         "bags": made.bags if made else None,
     }
-    reply = Reply(f"{told} {bags}".strip(), f"{spoken} {spoken_bags(job)}".strip(), tuple(details))
+    reply = Reply(f"{told} {bags}".strip(), (spoken, spoken_bags(job)), tuple(details))
     return with_matters(
         moment, replace(reply, data=data), warnings_about(all_warnings(job), "aggregate")
     )
@@ -208,7 +208,7 @@ def weight_told(moment: Moment, _command: AskWeight) -> Reply:
             if there is None
         ]  # fmt: skip
         wanted = wording.listed(lacking) or "a reading inside the room"
-        raise Refusal(f"No weight yet: it takes {wanted}.")
+        raise Refusal(f"No weight yet: it takes {wanted}.", spoken=f"No weight yet: {wanted}.")
     mean, most = material.mass_kg_per_m2, material.mass_kg_per_m2_at_deepest
     data = {
         "mean_kg_per_m2": mean,

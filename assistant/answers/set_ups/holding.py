@@ -23,9 +23,9 @@ def held_told(moment: Moment, _command: TheyHold) -> Reply:
     details = [f"{compared(before, held)} {why_not(held)}".strip() for held in found]
     details += [_later(held) for held in found if held.cleared and held.left]
     headline = f"They hold: {wording.counted(len(cleared), 'reading')} in doubt no more, "
-    spoken = f"They hold. {wording.spoken_count(len(cleared), 'reading')} cleared."
+    spoken = ["they hold", f"{wording.spoken_count(len(cleared), 'reading')} cleared"]
     if left:
-        spoken += f" {wording.spoken_count(len(left), 'reading')} still in doubt."
+        spoken.append(f"{wording.spoken_count(len(left), 'reading')} still in doubt")
     data = {
         "held": {
             "cleared": list(cleared),
@@ -33,7 +33,7 @@ def held_told(moment: Moment, _command: TheyHold) -> Reply:
             "compared": [_data(held) for held in found if held.pairs],
         }
     }
-    reply = Reply(f"{headline}{wording.listed(cleared)}.", spoken, tuple(details), data=data)
+    reply = Reply(f"{headline}{wording.listed(cleared)}.", tuple(spoken), tuple(details), data=data)
     return with_matters(moment, reply)
 
 

@@ -21,7 +21,8 @@ from assistant.floor.survey_check import (
 )
 from assistant.job import Job
 from assistant.reply import wording
-from assistant.reply.replies import Reply, Table
+from assistant.reply.examples import reading_of
+from assistant.reply.replies import Reply, Table, ToSay
 from grammar.commands import Command
 from grammar.commands.set_ups import AskSurveyCheck
 
@@ -29,7 +30,12 @@ from grammar.commands.set_ups import AskSurveyCheck
 def survey_checked(moment: Moment, _command: AskSurveyCheck) -> Reply:
     job = moment.job
     if not job.readings:
-        raise Refusal("There is no survey to check yet: B3 minus 18.")
+        raise Refusal(
+            "There is no survey to check yet: ",
+            reading_of("B3"),
+            ".",
+            spoken="There is no survey to check yet.",
+        )
     found = verdict_of(job)
     findings = found.findings
     data: dict[str, Any] = {
@@ -69,20 +75,29 @@ def _points(findings: tuple[Finding, ...]) -> tuple[str, ...]:
     return tuple(dict.fromkeys(point for finding in findings for point in finding.points))
 
 
-def _spoken_verdict(job: Job, found: Verdict) -> str:
+_AT_NO_POINT = {
+    "misfit": "ties and readings disagree",
+    "zero": "the zero has moved",
+    "step": "some were read after the zero moved",
+}
+"""To say of what speaks against a survey and is at no point."""
+
+
+def _spoken_verdict(job: Job, found: Verdict) -> ToSay:
     verdict, findings = found.verdict, found.findings
     if verdict == UNCHECKED:
         # Short, as the screen shows it in full.
         short = ["the zero" if "zero" in what else "the readings" for what in found.unchecked]
         return f"No objection, but {wording.listed(short)} unchecked."
     if verdict == TRUST:
-        return f"Trust it. {wording.spoken_count(len(job.readings), 'reading')}, all agree."
+        return "trust it", f"{wording.spoken_count(len(job.readings), 'reading')}, all agree"
     points = [wording.spoken_name(point) for point in _points(findings)]
     if not points:
-        return f"{verdict}. {findings[0].message.partition(':')[0].partition('.')[0]}."
+        first = findings[0]
+        return verdict, _AT_NO_POINT.get(first.why, f"{first.what} does not fit")
     if verdict == AGAIN and len(points) > 3:
-        return f"Do it again. {wording.spoken_count(len(points), 'reading')} in doubt."
-    return f"{verdict}. {wording.listed(points, most=3)}."
+        return "do it again", f"{wording.spoken_count(len(points), 'reading')} in doubt"
+    return verdict, wording.listed(points, most=3)
 
 
 def _suspects(finding: Finding) -> list[dict[str, Any]]:

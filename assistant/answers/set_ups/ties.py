@@ -45,8 +45,11 @@ def reference_moved(moment: Moment, _command: MoveReference) -> Reply:
     reply = Reply(
         f"Reference moved: set-up {number} from here. "
         f"{what} since the last good check {'is' if len(doubtful) == 1 else 'are'} in doubt.",
-        f"Reference moved. {wording.spoken_count(len(doubtful), 'reading')} in doubt. "
-        f"{how_to_tie_spoken(job)}",
+        (
+            "reference moved",
+            f"{wording.spoken_count(len(doubtful), 'reading')} in doubt",
+            how_to_tie_spoken(job),
+        ),
         (*details, how_to_tie(job), *_what_would_tell(doubtful)),
         data={"moved": {"set_up": number, "doubtful": doubtful}},
     )
@@ -85,27 +88,27 @@ def tell_tie(moment: Moment, command: TieOnBenchmark | TieOnPoint) -> Reply:
             f"Set-up {number + 1} tied on {on} {said}: "
             f"its zero is {against_datum(zero, moment.unit)}."
         )
-    spoken = f"Tied on {wording.spoken_name(on)}, {wording.spoken_height(measure(command))}."
+    spoken = [f"tied on {wording.spoken_name(on)}, {wording.spoken_height(measure(command))}"]
     details = _fit_lines(job)
     wrong = _off_the_floor(moment)
     details += wrong.values()
     if wrong:
         names = [wording.spoken_name(point) for point in wrong]
-        spoken += f" Look again at {wording.listed(names, most=3)}."
+        spoken.append(f"look again at {wording.listed(names, most=3)}")
     sound = zero is None or number in survey_of(job).sound.set_ups
     if not sound:
         what = wording.sentence(on)[:-1]
         details.insert(0, f"{what} is in doubt itself, and so is all that hangs on this tie.")
         details.insert(1, how_to_tie(job))
-        spoken += f" {wording.spoken_name(on)} is in doubt, and so is set-up "
-        spoken += f"{wording.spoken_number(number + 1)}."
+        hangs = f"set-up {wording.spoken_number(number + 1)}"
+        spoken.append(f"{wording.spoken_name(on)} is in doubt, and so is {hangs}")
     tie = {
         "set_up": number + 1,
         "zero_mm": None if zero is None else float(zero),
         "sound": sound,
         "look_at": list(wrong),
     }
-    return with_matters(moment, Reply(headline, spoken, tuple(details), data={"tie": tie}))
+    return with_matters(moment, Reply(headline, tuple(spoken), tuple(details), data={"tie": tie}))
 
 
 def _off_the_floor(moment: Moment) -> dict[str, str]:

@@ -24,6 +24,7 @@ from assistant.job.site import (
 from assistant.limits.cautions import CAUTIONS
 from assistant.limits.site_limits import DEW_MARGIN
 from assistant.reply import wording
+from assistant.reply.examples import AIR_AND_HUMIDITY
 from assistant.reply.replies import LimitWarning, Reply, Table
 from assistant.reply.times import shown_time
 from assistant.site.climate import DewPoint, dew_point_of
@@ -289,8 +290,12 @@ def dew_point_told(moment: Moment, _command: AskDewPoint) -> Reply:
     job = moment.job
     dew_point = dew_point_of(job.site)
     if dew_point is None:
-        raise Refusal("The dew point takes the air and its humidity: air 21 degrees, "
-                      "then humidity 55 percent.")  # fmt: skip
+        raise Refusal(
+            "The dew point takes the air and its humidity: ",
+            AIR_AND_HUMIDITY,
+            ".",
+            spoken="The dew point takes the air and its humidity.",
+        )
     margin = dew_point.margin_c
     spoken = f"Dew point {_spoken_tenths(dew_point.dew_point_c)} degrees Celsius."
     if margin is not None:
@@ -313,7 +318,7 @@ def drying_told(_moment: Moment, command: AskDrying) -> Reply:
     try:
         estimate = drying_estimate(thickness)
     except SurveyError as fault:
-        raise Refusal(str(fault)) from fault
+        raise Refusal(str(fault), spoken="No estimate for that thickness.") from fault
     least, most = _days(estimate.least_days), _days(estimate.most_days)
     range_ = least if estimate.agree else f"{least} to {most}"
     spoken = wording.spoken_number(int(least))

@@ -6,6 +6,7 @@ from assistant.answers.parts import Answerer, Moment
 from assistant.errors import Refusal, SurveyError
 from assistant.levels.water import leg_error_m
 from assistant.reply import wording
+from assistant.reply.examples import LEG_AND_REST
 from assistant.reply.replies import Reply
 from assistant.units.lengths import metres
 from assistant.units.temperature import celsius
@@ -20,7 +21,7 @@ def warm_leg_told(moment: Moment, command: AskWarmLeg) -> Reply:
         error_m = leg_error_m(metres(command.run), rest, leg)
     except SurveyError as why:
         raise Refusal(
-            f"{why} Say: leg rising 0.5 metres at 25 degrees and rest at 20 degrees."
+            f"{why} Say: ", LEG_AND_REST, ".", spoken="Water is not read so warm or so cold."
         ) from why
     size = wording.length(abs(error_m) * 1000, moment.unit)
     way = "high" if error_m > 0 else "low"

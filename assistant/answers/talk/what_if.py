@@ -15,7 +15,7 @@ from assistant.answers.parts import (
 from assistant.floor.tally import Tally, tally_of
 from assistant.job import Job
 from assistant.reply import wording
-from assistant.reply.replies import LimitWarning, Reply, Table
+from assistant.reply.replies import LimitWarning, Reply, SpokenSentence, Table, ToSay
 from grammar.commands import Command
 from grammar.commands.talk import WhatIf
 
@@ -112,16 +112,15 @@ def _spoken(
     unit: str,
     gone: tuple[LimitWarning, ...],
     come: tuple[LimitWarning, ...],
-) -> str:
-    parts = []
+) -> ToSay:
+    parts: list[SpokenSentence | str] = []
     if after.depths is not None and before.depths != after.depths:
-        parts.append(f"Mean would be {spoken_depth(after.depths.mean, unit)}.")
+        parts.append(f"mean would be {spoken_depth(after.depths.mean, unit)}")
     if after.material is not None and _bags(before) != after.material.bags:
-        parts.append(f"{wording.spoken_count(after.material.bags, 'bag')}{_from(before)}.")
+        parts.append(f"{wording.spoken_count(after.material.bags, 'bag')}{_from(before)}")
     if gone:
-        parts.append(f"{wording.spoken_count(len(gone), 'warning')} gone.")
-    parts.append(spoken_warnings(come))
-    return " ".join(part for part in parts if part) or "Little would change."
+        parts.append(f"{wording.spoken_count(len(gone), 'warning')} gone")
+    return (*parts, *spoken_warnings(come)) or "Little would change."
 
 
 def _bags(tally: Tally) -> int | None:
