@@ -72,6 +72,11 @@ def test_dust_is_forgiven_and_need_is_not(count: int) -> None:
     assert safe_ceil(count * (1 + 1e-8)) == count + 1
 
 
+@pytest.mark.parametrize(("count", "bags"), [(0, 0), (1e-9, 0), (1.5e-9, 1), (0.5, 1), (1.5, 2)])
+def test_a_billionth_of_a_bag_is_dust_and_more_is_a_bag(count: float, bags: int) -> None:
+    assert safe_ceil(count) == bags
+
+
 @given(st.integers(0, 5000), st.integers(1, 400), st.integers(0, 30))
 def test_bags_agree_with_whole_numbers(bags: int, decilitres: int, waste: int) -> None:
     # exact arithmetic: a volume that needs exactly so many bags, then one litre in 1e6 more
@@ -113,7 +118,7 @@ def test_weight_in_other_units() -> None:
     assert lb_per_ft2(mass_per_m2(125 * 16.018463374, 0.0254)) == pytest.approx(125 / 12)
     assert lb_per_ft2(mass_per_m2(120 * 16.018463374, 0.0254)) == pytest.approx(10.0)
     assert pytest.approx(4.882427636, abs=5e-10) == KG_M2_PER_LB_FT2  # NIST SP 811
-    assert pytest.approx(0.98, abs=0.001) == 100 / KG_M2_PER_KN_M2
+    assert pytest.approx(0.980665, rel=1e-9) == 100 / KG_M2_PER_KN_M2  # standard gravity
     assert mass_per_m2(2000, -0.003) == 0  # above the finish nothing is poured
 
 
@@ -121,6 +126,9 @@ def test_water_primer_pallets() -> None:
     # exact arithmetic
     assert water_litres(24, 4.75, 5.25) == (114.0, 126.0)
     assert water_litres(0, 4.75, 5.25) == (0, 0)
+    assert water_litres(24, 5, 5) == (120, 120)  # a card may give one number
+    with pytest.raises(SurveyError, match="less than the least"):
+        water_litres(24, 5, 4.999)
     assert primer_litres(96, 8) == 12
     assert primer_litres(96, 8, coats=2) == 24
     assert [pallets(bags, 42) for bags in (0, 1, 42, 43, 84, 85)] == [0, 1, 1, 2, 2, 3]
