@@ -67,6 +67,8 @@ def test_a_side_is_read_out_in_a_word(number: str, said: str) -> None:
 def test_the_side_and_unit_of_several_are_said_once() -> None:
     readings = tuple(Reading(Decimal(number), MM) for number in (0, -17, -18))
     assert short_several(readings) == "-0 17 18 mm"
+    above = tuple(Reading(Decimal(number), MM) for number in (0, 17, 18))
+    assert short_several(above) == "+0 17 18 mm"
 
 
 def test_two_lengths_in_two_units_keep_both() -> None:

@@ -10,6 +10,7 @@ from grammar import Misunderstood, understand
 from grammar.commands import IN_PARTS, Reading
 from grammar.commands.readings import TakeReading
 from grammar.errors import Unsayable
+from grammar.numbers import in_words
 from grammar.slots.number import SpokenNumbers
 from grammar.spoken import Spoken
 
@@ -40,7 +41,7 @@ PARTS = {
     "three quarters": "3/4", "three fourths": "3/4", "one fourth": "1/4", "an eighth": "1/8",
     "one eighth": "1/8", "seven eighths": "7/8", "a sixteenth": "1/16",
     "fifteen sixteenths": "15/16",
-    "one thirty second": "1/32", "thirty one thirty seconds": "31/32",
+    "one halves": "1/2", "one thirty second": "1/32", "thirty one thirty seconds": "31/32",
     "one sixty fourth": "1/64", "sixty three sixty fourths": "63/64",
     "one and a half": "3/2", "one and one half": "3/2", "12 and a half": "25/2",
     "twenty five eighths": "165/8", "one and five eighths": "13/8",
@@ -96,6 +97,22 @@ WORDY = SpokenNumbers(Spoken("words"), written=False)
 WRITTEN = SpokenNumbers(Spoken("words"), written=True)
 DIGITS = SpokenNumbers(Spoken("digits"), written=False)
 DIGITS_WRITTEN = SpokenNumbers(Spoken("digits"), written=True)
+
+
+@pytest.mark.parametrize(
+    ("number", "words"),
+    [
+        (0, "zero"), (9, "nine"), (10, "ten"), (19, "nineteen"), (20, "twenty"),
+        (21, "twenty one"), (99, "ninety nine"), (100, "one hundred"),
+        (101, "one hundred and one"), (110, "one hundred and ten"),
+        (999, "nine hundred and ninety nine"),
+        (1000, "one thousand"), (1001, "one thousand and one"),
+        (1099, "one thousand and ninety nine"),
+        (1100, "one thousand one hundred"), (9999, "nine thousand nine hundred and ninety nine"),
+    ],
+)  # fmt: skip
+def test_a_number_in_plain_words(number: int, words: str) -> None:
+    assert in_words(number) == words
 
 
 @pytest.mark.parametrize(

@@ -114,6 +114,10 @@ def test_points_and_lines_reach_the_last_row(slot: str, last: bool, rows: set[st
     assert {name.lstrip(ascii_uppercase) for _, name in _drawn(slot, last=last)} == rows
 
 
+def test_points_have_every_letter() -> None:
+    assert {name[0] for _, name in _drawn("point", last=True)} == set(ascii_uppercase)
+
+
 def test_feet_and_inches_reach_both_ends() -> None:
     for last, feet_inches in ((False, 12), (True, 39 * 12 + 11)):
         drawn = [v for _, v in _drawn("length", last=last) if v.unit == "ft-in"]
