@@ -123,9 +123,9 @@ def _still_there(rooms: dict[str, list[Place]], before: Sequence[Seen]) -> list[
 def _task(place: Place, passing: Passing, asked: argparse.Namespace) -> Task:
     tests = passing.through(place.path, place.line, asked.budget)
     files = sorted({test.split("::")[0] for test in tests}.union(asked.also))
-    # Importing and collecting take ten seconds at most.
-    limit_s = 60 + 4 * asked.budget
-    return Task(place, files, tests, passing.known, limit_s, patience_s=5 * limit_s)
+    # Importing, collecting and the last test begun take less than half of what comes on top.
+    limit_s = 30 + 2 * asked.budget
+    return Task(place, files, tests, passing.known, asked.budget, limit_s, patience_s=20 * limit_s)
 
 
 def _whole(task: Task) -> Task:

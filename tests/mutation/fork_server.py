@@ -23,6 +23,7 @@ from pathlib import Path
 
 from tests.mutation.passing import case_of
 from tests.mutation.places import Place
+from tests.mutation.processor_time import spent_s
 from tests.mutation.verdicts import Verdict
 
 LIBRARIES = ("pytest", "_pytest.assertion", "_pytest.doctest", "hypothesis", "pytest_benchmark",
@@ -42,6 +43,8 @@ class Task:
     """Those of them to be run, in this order."""
     known: Collection[str]
     """What is not among these is new, and runs first."""
+    budget_s: float
+    """Of a processor: once the tests have had it, no further one begins."""
     limit_s: float
     """Of a processor, for each process. What needs more goes round for ever."""
     patience_s: float
@@ -211,14 +214,22 @@ def _pytest(task: Task, tree: Path) -> int:
 
 
 class _Chosen:
-    """Leaves the tests that were chosen, in that order."""
+    """Leaves the tests that were chosen, in that order, while their time lasts."""
 
     def __init__(self, task: Task) -> None:
         self._place = {test: row for row, test in enumerate(task.tests)}
         self._known = task.known
+        self._budget_s = task.budget_s
+        self._until_s = float("inf")
 
     def pytest_collection_modifyitems(self, items: list) -> None:  # type: ignore[type-arg]
         """Pytest's own name for this."""
         place, known = self._place, self._known
         kept = [item for item in items if item.nodeid in place or case_of(item.nodeid) not in known]
         items[:] = sorted(kept, key=lambda item: place.get(item.nodeid, -1))
+        # What a test takes was found where others had left it their results; here it may be first.
+        self._until_s = spent_s() + self._budget_s
+
+    def pytest_runtest_protocol(self) -> bool | None:
+        """The same; True says that there is nothing left to do for a test."""
+        return True if spent_s() > self._until_s else None

@@ -39,7 +39,7 @@ root, folder = map(Path, sys.argv[1:])
 places = {place.after: place for place in places_in("low.py", (root / "low.py").read_text())}
 changes = {"(601)": 90, "(done <= count)": 90, "(done - 1)": 90, "(seconds >= 0)": 10}
 tasks = [
-    Task(places[after], ["test_low.py"], (), (), limit_s=4, patience_s=patience_s)
+    Task(places[after], ["test_low.py"], (), (), budget_s=2, limit_s=4, patience_s=patience_s)
     for after, patience_s in changes.items()
 ]
 for outcome in Server(root, folder, 1).run(tasks):

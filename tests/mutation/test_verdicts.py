@@ -18,7 +18,9 @@ NONE_ARGUED = Argued({})
 
 
 def _outcome(code: int | None, told: str = "") -> Outcome:
-    return Outcome(Task(PLACES[0], (), (), (), limit_s=100, patience_s=500), code, 1.0, told)
+    return Outcome(
+        Task(PLACES[0], (), (), (), budget_s=10, limit_s=100, patience_s=500), code, 1.0, told
+    )
 
 
 @pytest.mark.parametrize(
