@@ -28,10 +28,6 @@ class Soundness:
     marks: frozenset[str | int]
     """Sound points, and benchmarks by number."""
 
-    def is_sound(self, sight: Sight) -> bool:
-        """Whether a reading is sound, so that its mark is too."""
-        return sight.height.set_up in self.set_ups and sight.height.order not in self.own
-
     def counts(self, sight: Sight) -> bool:
         """False for a doubtful reading between marks that are sound already."""
         fixed = sight.height.set_up in self.set_ups and sight.on in self.marks

@@ -35,11 +35,6 @@ class GlobalTest:
     dof: int
 
     @property
-    def passes(self) -> bool | None:
-        """None where nothing is checked, so nothing can fail."""
-        return self.low <= self.sigma0 <= self.high if self.dof else None
-
-    @property
     def too_large(self) -> bool:
         """Worse than promised. Below ``low`` is no fault of the survey, only of the promise."""
         return self.dof > 0 and self.sigma0 > self.high
@@ -88,8 +83,8 @@ def global_test(weighted_squares: float, dof: int, alpha: float = GLOBAL_ALPHA) 
     Examples
     --------
     >>> result = global_test(4.63616, 3)
-    >>> round(result.sigma0, 5), round(result.low, 5), round(result.high, 5), result.passes
-    (1.24314, 0.2682, 1.76526, True)
+    >>> round(result.sigma0, 5), round(result.low, 5), round(result.high, 5), result.too_large
+    (1.24314, 0.2682, 1.76526, False)
     """
     from scipy.special import gammaincinv
 

@@ -6,9 +6,9 @@ Equation (public domain): RWL = LC · HM · VM · DM · AM · FM · CM.
 
 from __future__ import annotations
 
-from assistant.pours.material import more_than_zero, zero_or_more
+from assistant.pours.material import zero_or_more
 
-__all__ = ["BEST_CASE_KG", "FROM_THE_FLOOR_KG", "lifting_index", "recommended_weight_kg"]
+__all__ = ["BEST_CASE_KG", "FROM_THE_FLOOR_KG", "recommended_weight_kg"]
 
 BEST_CASE_KG = 23.0
 """The load constant: all multipliers one."""
@@ -53,12 +53,6 @@ def recommended_weight_kg(
     distance = min(0.82 + 4.5 / max(distance_cm, 25.0), 1.0)
     twist = 1 - 0.0032 * twist_deg
     return BEST_CASE_KG * reach * height * distance * twist * frequency * coupling
-
-
-def lifting_index(load_kg: float, recommended_kg: float) -> float:
-    """The load over what is recommended; above one the lift needs changing."""
-    more_than_zero("recommended weight", recommended_kg)
-    return load_kg / recommended_kg
 
 
 FROM_THE_FLOOR_KG = recommended_weight_kg(40, 0, 75)

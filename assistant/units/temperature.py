@@ -1,8 +1,4 @@
-"""Temperatures, Celsius and Fahrenheit, exactly; and differences, which are another thing.
-
-A temperature has a zero that the scales put elsewhere; a difference has none: 3 °C is
-37.4 °F on the wall, but 3 °C more is 5.4 °F more. So each has functions of its own.
-"""
+"""Temperatures, Celsius and Fahrenheit, exactly."""
 
 from __future__ import annotations
 
@@ -56,23 +52,3 @@ def to_fahrenheit(degrees_c: Fraction) -> Fraction:
     (Fraction(-40, 1), Fraction(187, 5))
     """
     return degrees_c * DEGREES_F_PER_C + ZERO_C_IN_F
-
-
-def difference_to_fahrenheit(difference_c: Fraction) -> Fraction:
-    """
-    A difference of temperatures in °C as one in °F.
-
-    >>> difference_to_fahrenheit(Fraction(3))
-    Fraction(27, 5)
-    """
-    return difference_c * DEGREES_F_PER_C
-
-
-def difference_from_fahrenheit(difference_f: Fraction) -> Fraction:
-    """
-    A difference of temperatures in °F as one in °C.
-
-    >>> float(difference_from_fahrenheit(Fraction(5)))
-    2.7777777777777777
-    """
-    return difference_f / DEGREES_F_PER_C

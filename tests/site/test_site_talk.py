@@ -102,7 +102,14 @@ def test_drying_is_an_estimate_and_never_a_release(morning: type[Morning]) -> No
     assert reply.say == "About sixty to eighty days, an estimate, never a release."
     assert sum("days by" in line for line in reply.details) == 3
     assert "data sheet decides" in reply.details[-1]
+    # two fifths and one fifth (ASTM F2170, from memory)
+    assert "A humidity probe in it sits 24 mm deep, 12 mm where it dries both ways" in str(reply)
     assert reply.data == {"drying_days": {"least": 60.0, "most": 80.0}}
+
+
+def test_how_deep_a_probe_sits_is_told_in_the_unit_of_the_slab(morning: type[Morning]) -> None:
+    reply = morning().say("drying time 4 inches").reply
+    assert "sits 1 5/8 in deep, 13/16 in where" in str(reply)  # 1.6 and 0.8, to a sixteenth
 
 
 def test_old_adhesive_comes_with_its_caution(morning: type[Morning]) -> None:

@@ -29,7 +29,7 @@ from assistant.reply.replies import LimitWarning, Reply, Table
 from assistant.reply.times import shown_time
 from assistant.site.climate import DewPoint, dew_point_of
 from assistant.site.drying import drying_estimate
-from assistant.site.moisture import emission_g_per_m2
+from assistant.site.moisture import emission_g_per_m2, probe_depth_mm
 from assistant.site.reason import Reason
 from assistant.site.rules import site_reasons
 from assistant.site.slab import moisture_tests, takes_tests
@@ -330,6 +330,7 @@ def drying_told(_moment: Moment, command: AskDrying) -> Reply:
         f"About {spoken} days, an estimate, never a release.",
         (
             *(f"{_days(days)} days by {rule.source}." for rule, days in estimate.each),
+            _probe_words(thickness, command.thickness.unit or "mm"),
             "At about 20 °C and at most 65 % humidity. Floors are known that were wet long after: "
             "only a moisture test says what is in it, and the covering's data sheet decides.",
         ),
@@ -337,6 +338,15 @@ def drying_told(_moment: Moment, command: AskDrying) -> Reply:
             "drying_days": {"least": float(estimate.least_days), "most": float(estimate.most_days)}
         },
     )
+
+
+def _probe_words(slab_mm: Fraction, unit: str) -> str:
+    """Where the test is made that says more than the estimate."""
+    deep, both = (
+        wording.length(probe_depth_mm(slab_mm, dries_from_both_sides=both), unit)
+        for both in (False, True)
+    )
+    return f"A humidity probe in it sits {deep} deep, {both} where it dries both ways (ASTM F2170)."
 
 
 def _days(days: Fraction) -> str:
