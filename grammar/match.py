@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
-from functools import cache
+from collections.abc import Callable, Iterable, Iterator
+from functools import cache, cached_property
 from itertools import product
 from typing import Any
 
@@ -53,12 +53,16 @@ def _tokens(words: list[Word]) -> list[Token]:
 class NoParse(GrammarError):
     """Where a row of words leaves the grammar."""
 
-    def __init__(self, at: int, state: Iterable[tuple[Any, int]]) -> None:
+    def __init__(self, at: int, state: Callable[[], Iterable[tuple[Any, int]]]) -> None:
         super().__init__(at)
         self.at = at
         """Index of the first word that does not fit; the number of words at the end."""
-        self.state = state
-        """Lark's (rule, place) pairs that were possible there."""
+        self._state = state
+
+    @cached_property
+    def state(self) -> Iterable[tuple[Any, int]]:
+        """Lark's (rule, place) pairs that were possible there; a parse more, when asked for."""
+        return self._state()
 
 
 def parse(words: list[Word]) -> tuple[Command, ...]:
@@ -71,10 +75,12 @@ def parse(words: list[Word]) -> tuple[Command, ...]:
     try:
         tree = parser().tree(_tokens(words))
     except UnexpectedEOF as stop:
-        raise NoParse(len(words), stop.state) from None
+        ended = frozenset(stop.state)
+        raise NoParse(len(words), lambda: ended) from None
     except UnexpectedInput as stop:
         at = _index_of(words, stop)
-        raise NoParse(at, _all_that_may_come(words[: at + 1]) if at else _openings()) from None
+        so_far = words[: at + 1]
+        raise NoParse(at, lambda: _all_that_may_come(so_far) if at else _openings()) from None
     troubles: list[Impossible] = []
     pauses = frozenset(word.start for word in words if word.after_pause)
     found = _distinct(_values(tree, troubles, pauses))

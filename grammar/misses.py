@@ -10,7 +10,6 @@ from grammar.example import Example, worded
 from grammar.expected import expectations, expected_in_words
 from grammar.frozen import frozen
 from grammar.match import NoParse
-from grammar.repair import nearest
 from grammar.words import Word
 
 
@@ -116,7 +115,14 @@ class Misunderstood(GrammarError):
     @cached_property
     def nearest(self) -> str | None:
         """The nearest line that works, in its short form; worked out when asked for."""
-        return nearest(self.text, self._words)
+        from grammar.gist import nearest  # it takes the whole language, and a miss may not ask
+
+        return None if self.is_known else nearest(self.text)
+
+    @property
+    def is_known(self) -> bool:
+        """Whether what is wrong is plain, so that nothing else is to be guessed."""
+        return self._stop is None or self._known_mistake() is not None
 
     def explain(self, unit: str = "mm") -> str:
         """What was wrong, what would have been right, where readings are in `unit`."""
@@ -126,10 +132,8 @@ class Misunderstood(GrammarError):
             parts.append(hint)
         elif self._stop is not None and self._stop.at > 0:
             parts.append(f"I would take {_listed(self.accepted)}.")
-        if self.nearest:
-            parts.append(f"Nearest: {self.nearest}")
-        elif self._stop is not None and self._stop.at == 0:
-            parts.append("Say 'what can I say' for the list.")
+        elif self._stop is not None:
+            parts.append("Say 'help' for the list.")
         return " ".join(parts)
 
     def _where(self) -> str:
@@ -142,7 +146,7 @@ class Misunderstood(GrammarError):
             return f"I don't know “{_clip(self.found)}” at the start of a line."
         return f"I follow “{before}”, but not “{_clip(self.found)}” after it."
 
-    def _known_mistake(self, unit: str) -> str | None:
+    def _known_mistake(self, unit: str = "mm") -> str | None:
         if _DECIMAL_COMMA.search(self.text):
             return "A decimal takes a point: 2.5, not 2,5."
         joined = " ".join(word.text for word in self._words)

@@ -14,6 +14,7 @@ from datetime import datetime, timedelta
 
 from assistant.answers import answer
 from assistant.conversation.either_or import Choice
+from assistant.conversation.guessing import guessed, in_words, taken_as
 from assistant.conversation.job_on_record import JobOnRecord
 from assistant.conversation.meanings import HeardTurn, Meaning, Possible, possible, weighed
 from assistant.conversation.question import Waiting
@@ -39,7 +40,7 @@ from assistant.conversation.saying import (
 from assistant.conversation.still_open import KeptOpen
 from assistant.conversation.timekeeper import Timekeeper
 from assistant.conversation.turns import made_turn, with_question
-from assistant.conversation.which import which_heard, which_meant
+from assistant.conversation.which import did_you_mean, which_heard, which_meant
 from assistant.decide import Question, World, resolve
 from assistant.decide.reading_repeated import Settlement
 from assistant.errors import JournalError, Refusal, SurveyError
@@ -49,7 +50,7 @@ from assistant.job.clocks import Ringing
 from assistant.record.journal import Clock, utc_now
 from assistant.reply.replies import Reply, Turn
 from grammar import Misunderstood, short_form, understand
-from grammar.commands import Answer, Change, Command
+from grammar.commands import Answer, Ask, Change, Command
 from grammar.commands.talk import CancelThat, SayAgain
 
 LONGEST = 1000
@@ -225,9 +226,7 @@ class Conversation:
         try:
             meanings = understand(text)
         except Misunderstood as miss:
-            return self._answered(text, ()) or self._not_ok(
-                text, explained(miss, self.job.reading_unit)
-            )
+            return self._answered(text, ()) or self._guessed(text, miss)
         if not meanings:
             return self._not_ok(text, Reply("No command in that; nothing recorded."))
         return self._meant(text, meanings)
@@ -263,6 +262,32 @@ class Conversation:
         else:
             reply = self._last or Reply("Nothing has been said since the job was opened.")
         return self._ok(text, command, reply)
+
+    # --- said in no way that is listed --------------------------------------------
+
+    def _guessed(self, text: str, miss: Misunderstood) -> Turn:
+        """Answer the question it was about, or offer the change; else say what is missing."""
+        unit = self.job.reading_unit
+        guess = None if miss.is_known else guessed(text, self.job, self._world)
+        if guess is None or guess.command is None:
+            return self._not_ok(text, explained(miss, unit, guess.question if guess else ""))
+        form = short_form(guess.command)
+        if guess.meaning is None:
+            why = refused(guess.refused or Refusal(""), unit)
+            told = replace(why, headline=f"{form}? {why.headline}")
+            return self._not_ok(text, told, guess.command)
+        if isinstance(guess.meaning.command, Ask):
+            return replace(self._asked_so(text, guess.meaning), taken_as=form)
+        if self._waiting is not None and not self._waiting.question.is_an_offer:
+            return self._not_ok(text, explained(miss, unit, nearest=form))
+        offer = did_you_mean(guess.command, in_words(guess.command))
+        self._waiting = Waiting(offer, text)
+        return self._ok(text, guess.command, still_asked(offer))
+
+    def _asked_so(self, text: str, meaning: Meaning) -> Turn:
+        if meaning.reply is not None:
+            meaning = replace(meaning, reply=taken_as(meaning.reply, meaning.said))
+        return self._carry_out(text, text, meaning)
 
     # --- something new ----------------------------------------------------------
 
@@ -329,7 +354,9 @@ class Conversation:
     def _lapsed(self, commands: Sequence[Command]) -> Question | None:
         """The waiting question, where these commands are no answer to it."""
         waiting = self._waiting
-        return waiting.question if waiting and waiting.lapses_for(commands) else None
+        if waiting is None or waiting.question.is_an_offer:
+            return None
+        return waiting.question if waiting.lapses_for(commands) else None
 
     def _answered(self, text: str, meanings: Sequence[Command]) -> Turn | None:
         """The turn that uses the sentence as an answer; None where it is none."""

@@ -27,17 +27,25 @@ def refused(why: Exception, unit: str) -> Reply:
     return Reply(told, spoken, data={"refused": told})
 
 
-def explained(miss: Misunderstood, unit: str = "mm") -> Reply:
-    """Says where a line stopped making sense, what would have worked, and the nearest line."""
+def explained(
+    miss: Misunderstood, unit: str = "mm", question: str = "", nearest: str | None = None
+) -> Reply:
+    """
+    Says where a line stopped making sense, and what would have worked.
+
+    ``question`` asks for what is missing, where that is all that is wrong; ``nearest`` is what
+    was most likely meant and cannot be offered now.
+    """
+    told = question or _unit_explained(miss) or miss.explain(unit)
     return Reply(
-        _unit_explained(miss) or miss.explain(unit),
-        _explained_aloud(miss),
+        f"{told} Nearest: {nearest}" if nearest else told,
+        question or _explained_aloud(miss),
         data={
             "misunderstood": {
                 "position": miss.position,
                 "found": miss.found,
                 "accepted": list(miss.accepted),
-                "nearest": miss.nearest,
+                "nearest": nearest,
             }
         },
     )
@@ -65,8 +73,7 @@ def _unit_explained(miss: Misunderstood) -> str | None:
         told = f"“{miss.found}” is no unit for this"
     else:
         told = f"“{miss.found}” is {kind}, not a length"
-    nearest = f": say “{miss.nearest}”" if miss.nearest else ""
-    return f"{told}{nearest}. Lengths are in {LENGTHS}. Nothing recorded."
+    return f"{told}. Lengths are in {LENGTHS}. Nothing recorded."
 
 
 def too_long(characters: int, longest: int) -> Reply:

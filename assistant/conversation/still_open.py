@@ -52,7 +52,8 @@ class KeptOpen:
         Where that fails only the question is lost; the next line to be recorded says what is
         wrong with the disk.
         """
-        left = to_keep(waiting, after) if waiting else None
+        # An offer is for the moment; nobody waits for its answer.
+        left = to_keep(waiting, after) if waiting and not waiting.question.is_an_offer else None
         kept = self._kept
         stale = left is None and (kept is None or kept.after != after)
         if left == kept or stale:

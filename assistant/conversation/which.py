@@ -49,6 +49,30 @@ class WhichMeant(Question):
 
 
 @frozen
+class DidYouMean(Question):
+    """A change that a line was most likely about: done on "yes", and forgotten on all else."""
+
+    @property
+    def kept(self) -> tuple[tuple[str, str], ...]:
+        return ()
+
+    def settled_by_word(self, given: Answer, /) -> Settlement | None:
+        # That it was meant is not yet that it is so: the floor around still looks at it.
+        return Settlement(self.command, confirmed=False) if isinstance(given, Confirm) else None
+
+    def settled_by_sentence(self, _sentence: Sentence, /) -> Settlement | None:
+        return None
+
+    @property
+    def takes_a_value(self) -> bool:
+        return False
+
+    @property
+    def is_an_offer(self) -> bool:
+        return True
+
+
+@frozen
 class WhichHeard(Question):
     """Which of these was said? "Confirm" takes the first, as does whatever names one of them."""
 
@@ -109,6 +133,14 @@ def which_meant(commands: Sequence[Command]) -> WhichMeant:
         commands[0],
         _which(commands),
         meanings=tuple(commands),
+    )
+
+
+def did_you_mean(command: Command, in_words: str) -> DidYouMean:
+    """Offer a change, with just the values that were said."""
+    form = short_form(command)
+    return DidYouMean(
+        f"Did you mean: {form}?", f"Did you mean {in_words}?", command, {"offered": form}
     )
 
 

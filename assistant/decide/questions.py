@@ -92,6 +92,11 @@ class Question(ABC):
         A guess could put it, and all readings after it, on the wrong points.
         """
 
+    @property
+    def is_an_offer(self) -> bool:
+        """Whether it only offers what nobody asked for, and so lapses without a word."""
+        return False
+
     def stays_open_for(self, command: Command, /) -> bool:
         """Whether a command answers it or is about it, so that it does not lapse."""
         return command in self._answers() or _read_the_same_point(self.command, command)

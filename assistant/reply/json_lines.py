@@ -27,6 +27,7 @@ def as_object(line: int, turn: Turn) -> dict[str, Any]:
         "ok": turn.ok,
         "command": turn.command,
         "canonical": turn.canonical,
+        "taken_as": turn.taken_as,
         "recorded": list(turn.recorded),
         "ask": turn.reply.ask,
         "say": turn.reply.say,

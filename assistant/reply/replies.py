@@ -199,3 +199,6 @@ class Turn:
     recorded: tuple[str, ...]
     """Names of the events now on disk."""
     reply: Reply
+    taken_as: str | None = None
+    """What it was taken for, in its short typed form, where it was said in no way that is
+    listed."""

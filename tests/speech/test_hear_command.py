@@ -25,8 +25,8 @@ from assistant.sound.sound_files import Recording
 
 Run = Callable[..., tuple[int, str, str]]
 RUN_KEYS = [
-    "line", "text", "ok", "command", "canonical", "recorded", "ask", "say", "warnings",
-    "cautions", "data",
+    "line", "text", "ok", "command", "canonical", "taken_as", "recorded", "ask", "say",
+    "warnings", "cautions", "data",
 ]  # fmt: skip
 OWN_KEYS = [
     "file", "heard", "confidence", "tier", "alternatives", "snr_db", "heard_s", "speech_s",

@@ -1,0 +1,356 @@
+"""
+What a line that no phrase takes is about: by its words, and by the values said in it.
+
+The values are taken out of the line. Of the other words, those that few rows of the phrase table
+hold weigh most. A row is meant where it is about what was said, and where its gaps are filled by
+just the values that were said: none is left over, none is missing. Its sentence, with the values
+in their own words, is then given to the parser, the only judge of what words mean.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Sequence
+from itertools import islice
+
+from grammar.commands import Change, Command
+from grammar.commands.readings import TakeReading
+from grammar.commands.talk import ScratchThat, WhatIf
+from grammar.errors import Impossible, Unsayable
+from grammar.frozen import frozen
+from grammar.kindred import ASKING, DENIALS, IDLE, SLIGHT, THINGS, TOLD
+from grammar.language import short_form
+from grammar.match import NoParse, parse
+from grammar.phrase import Phrase
+from grammar.respelling import respelled
+from grammar.slots import ROLES
+from grammar.template import Node, OneOf, SlotNode, render
+from grammar.values_said import TAKES, Said, values_said
+from grammar.weighing import Weighed, weigh
+from grammar.words import FRACTION, NUMERAL, Word, cut, joined, without_courtesies
+
+MOST_WORDS = 16
+"""Longer lines are talk; nothing is guessed of them."""
+_LOOKED_AT = 6
+"""Rows whose gaps are looked at, the likeliest first; each costs a parse of 1 to 3 ms."""
+_CLEARLY = 0.12
+"""How much likelier (of 1) a row has to be than any other."""
+_CHANGE_CLEARLY = 0.2
+_ENOUGH = 0.7
+"""How likely a question has to be (0 to 1) to be answered."""
+_CHANGE_ENOUGH = 0.75
+"""And a change, to be offered."""
+_WHAT_IF = (
+    ("what", "if"), ("what", "happens", "if"), ("what", "would", "happen", "if"), ("suppose",),
+    ("what", "about", "if"), ("how", "about", "if"),
+)  # fmt: skip
+_WHO_DOES_IT = frozenset("i we you they it only go use do make were to had".split())
+
+Could = Callable[[Command], bool]
+"""Whether the job could take a command now."""
+
+
+@frozen
+class Gist:
+    """What a line is most likely about."""
+
+    command: Command | None
+    """With all that was said in it; None where something is missing."""
+    question: str = ""
+    """What is missing, asked in few words; empty where nothing is."""
+
+
+def any_command(_command: Command) -> bool:
+    """Takes all."""
+    return True
+
+
+def gist(text: str, could: Could = any_command, names: Sequence[str] = ()) -> Gist | None:
+    """
+    The one thing that a line is about; None where no one thing is, or it had better not be guessed.
+
+    Parameters
+    ----------
+    text : str
+        A line that no phrase takes.
+    could : callable, optional
+        Whether the job could take a command now; of two that are as likely, one that it could.
+    names : sequence of str, optional
+        Names of products that may be said.
+
+    Examples
+    --------
+    >>> found = gist("put the cut list up on the screen")
+    >>> short_form(found.command)
+    'cut list'
+    """
+    words = _without_politeness(cut(text))
+    if not words or len(words) > MOST_WORDS or _is_told(words):
+        return None
+    if any(word.text == "," for word in words):
+        return None  # Either half of "2,5" would be a value nobody meant.
+    supposed = _after_what_if(words)
+    if supposed is not None:
+        return _what_if(supposed, could, names)
+    mended = respelled(words)
+    if mended is not None:
+        for command in _parsed(joined(mended)):
+            return Gist(command)
+    asked = words[0].text in ASKING or "?" in text
+    return _likeliest(words, could, names, changes=not asked, questions=True, loose=False)
+
+
+def _without_politeness(words: list[Word]) -> list[Word]:
+    return list([words, *without_courtesies(words)][-1])
+
+
+def _is_told(words: Sequence[Word]) -> bool:
+    """Whether somebody tells something, or says what not to do."""
+    texts = [word.text for word in words]
+    at = next((len(lead) for lead in _WHAT_IF if tuple(texts[: len(lead)]) == lead), 0)
+    asks = texts[0] in ASKING
+    told = TOLD - {"was", "were", "had", "last", "he", "they"} if asks else TOLD
+    return any(text in DENIALS or text in told for text in texts[at:])
+
+
+def _after_what_if(words: list[Word]) -> list[Word] | None:
+    texts = [word.text for word in words]
+    for lead in _WHAT_IF:
+        if tuple(texts[: len(lead)]) == lead:
+            rest = words[len(lead) :]
+            while rest and rest[0].text in _WHO_DOES_IT:
+                rest = rest[1:]
+            return rest
+    return None
+
+
+def _what_if(words: list[Word], could: Could, names: Sequence[str]) -> Gist | None:
+    if not words:
+        return None
+    for line in (words, respelled(words)):
+        texts = joined(word if isinstance(word, str) else word.text for word in line or ())
+        for command in _parsed(f"what if {texts}") if line else ():
+            if isinstance(command, WhatIf) and not _is_bare(command.change):
+                return Gist(command)
+
+    def could_if(change: Command) -> bool:
+        return isinstance(change, Change) and could(WhatIf(change))
+
+    found = _likeliest(words, could_if, names, changes=True, questions=False, loose=True)
+    if found is None or not isinstance(found.command, Change):
+        return None
+    return Gist(WhatIf(found.command))
+
+
+def _may_be_guessed(kind: type[Command]) -> bool:
+    """Not what is about the talk itself: a slip there is a nuisance, and so is a guess."""
+    return kind.__module__ != ScratchThat.__module__
+
+
+def _is_bare(command: Command) -> bool:
+    return isinstance(command, TakeReading) and command.point is None
+
+
+def _parsed(line: str) -> tuple[Command, ...]:
+    """What a line means, where it means one thing."""
+    try:
+        commands = parse(cut(line))
+    except (NoParse, Impossible):
+        return ()
+    return commands if len(commands) == 1 else ()
+
+
+@frozen
+class _Filled:
+    """A row with the values of a line in its gaps."""
+
+    weighed: Weighed
+    command: Command | None
+    question: str
+
+    @property
+    def likely(self) -> float:
+        return self.weighed.likely
+
+
+def _likeliest(
+    words: list[Word],
+    could: Could,
+    names: Sequence[str],
+    *,
+    changes: bool,
+    questions: bool,
+    loose: bool,
+) -> Gist | None:
+    values, rest = values_said(words, names)
+    if any(value.sort == "alien" for value in values):
+        return None
+    rows = [
+        row
+        for row in weigh([word.text for word in rest])
+        if _may_be_guessed(row.phrase.command)
+        and (changes if issubclass(row.phrase.command, Change) else questions)
+    ]
+    filled = [one for row in islice(rows, _LOOKED_AT) if (one := _filled(row, values, rest, loose))]
+    return _clear_winner(filled, could)
+
+
+def _clear_winner(rows: list[_Filled], could: Could) -> Gist | None:
+    if not rows:
+        return None
+    best = rows[0].likely
+    near = [row for row in rows if best - row.likely < _CLEARLY]
+    # Of those as likely, one with nothing missing, and one that the job could take.
+    whole = [row for row in near if row.command is not None]
+    near = [row for row in whole if row.command and could(row.command)] or whole or near
+    winner = near[0]
+    if any(not _same(winner, row) for row in near[1:]):
+        return None
+    others = [row for row in rows if row.command != winner.command and row not in near]
+    is_change = issubclass(winner.weighed.phrase.command, Change)
+    if winner.likely < (_CHANGE_ENOUGH if is_change else _ENOUGH):
+        return None
+    if is_change and any(winner.likely - row.likely < _CHANGE_CLEARLY for row in others):
+        return None
+    return Gist(winner.command, winner.question)
+
+
+def _same(one: _Filled, other: _Filled) -> bool:
+    """Whether two rows come to the same, or lack something and are about the same."""
+    if one.command is None and other.command is None:
+        heavy = [row.weighed.words - IDLE - SLIGHT - THINGS for row in (one, other)]
+        return heavy[0] == heavy[1]
+    return one.command == other.command
+
+
+def _filled(
+    row: Weighed, values: Sequence[Said], rest: Sequence[Word], loose: bool
+) -> _Filled | None:
+    """A row with the values in its gaps, or what it lacks; None where a value is left over."""
+    gaps = _gaps(row.nodes)
+    texts: dict[str, str] = {}
+    left = list(values)
+    lacking: list[SlotNode] = []
+    for gap, optional in gaps:
+        takes = _takes(gap.slot, loose)
+        said = next((value for value in left if value.sort in takes), None)
+        if said is not None:
+            left.remove(said)
+            texts.update(dict.fromkeys(gap.fields, said.text))
+        elif not optional:
+            lacking.append(gap)
+    # "The one at B3" counts nothing.
+    left = [value for value in left if value.text != "one"]
+    if left or (_same_sort_twice([gap for gap, _ in gaps], texts)):
+        return None
+    if lacking:
+        question = asked_for(row.phrase, texts, lacking)
+        return _Filled(row, None, question) if question else None
+    if texts and _value_words_beside(rest, row):
+        return None
+    line = _sentence(row.nodes, texts)
+    commands = [each for each in _parsed(line or "") if type(each) is row.phrase.command]
+    return _Filled(row, commands[0], "") if commands else None
+
+
+def _takes(slot: str, loose: bool) -> tuple[str, ...]:
+    takes = TAKES.get(slot, ())
+    # Nothing is recorded of a "what if", and its side is asked.
+    return (*takes, "length", "number") if loose and slot == "reading" else takes
+
+
+def _same_sort_twice(gaps: Sequence[SlotNode], texts: dict[str, str]) -> bool:
+    """Whether two gaps could have been filled the other way round: left and right of a door."""
+    slots = [gap.slot for gap in gaps if gap.slot != "point" and gap.fields[0] in texts]
+    return len(slots) != len(set(slots))
+
+
+def _value_words_beside(rest: Sequence[Word], row: Weighed) -> bool:
+    """Whether a piece of a value was left beside the values: an inch of "an inch and a half"."""
+    own = row.words
+    return any(
+        word.text not in own
+        and (word.kind in (NUMERAL, FRACTION) or any(word.text in ROLES[r] for r in _VALUE_ROLES))
+        for word in rest
+    )
+
+
+_VALUE_ROLES = (
+    "sign", "metric_unit", "inch", "foot", "digit", "teen", "tens", "hundred", "thousand", "half",
+    "quarter", "eighth", "sixteenth", "percent_mark", "degree", "side",
+)  # fmt: skip
+
+
+def _gaps(nodes: tuple[Node, ...]) -> list[tuple[SlotNode, bool]]:
+    """The gaps of a template, each with whether it may be left out."""
+    found: list[tuple[SlotNode, bool]] = []
+
+    def look(inside: tuple[Node, ...], optional: bool) -> None:
+        for node in inside:
+            if isinstance(node, SlotNode):
+                found.append((node, optional))
+            elif isinstance(node, OneOf):
+                for way in node.ways:
+                    look(way, optional or node.optional or len(node.ways) > 1)
+
+    look(nodes, False)
+    return found
+
+
+def _sentence(nodes: tuple[Node, ...], texts: dict[str, str]) -> str | None:
+    """A template said with these values, all of them in it."""
+
+    def said(_slot: str, value: str | tuple[str, ...]) -> str:
+        return value if isinstance(value, str) else value[0]
+
+    line = render(nodes, texts, said)
+    return line if line is not None and all(text in line for text in texts.values()) else None
+
+
+_ASKED = {
+    "point": "which point",
+    "reading": "how high",
+    "signed_reading": "how high",
+    "length": "how long",
+    "loose": "how much",
+    "pair": "how long and how wide",
+    "number": "how much",
+    "whole": "which number",
+    "percent": "how many percent",
+    "temperature": "how warm",
+    "name": "which one",
+    "line": "which row or column",
+    "substrate": "what",
+    "direction": "which way",
+}
+"""What is asked for in the place of a gap."""
+MOST_ASKED = 8
+"""Words of a question for what is missing."""
+
+
+def asked_for(phrase: Phrase, texts: dict[str, str], lacking: Sequence[SlotNode]) -> str:
+    """
+    A question for what a row lacks, in its own words; empty where it would be long.
+
+    >>> from grammar.phrases import PHRASES
+    >>> row = next(row for row in PHRASES if row.template.startswith("how deep (at"))
+    >>> asked_for(row, {}, [gap for gap, _ in _gaps(row.nodes)])
+    'How deep at which point?'
+    """
+    if any(gap.slot not in _ASKED for gap in lacking) or len(lacking) > 1:
+        return ""
+    asked = {field: _ASKED[gap.slot] for gap in lacking for field in gap.fields}
+    line = _sentence(phrase.nodes, {**texts, **asked})
+    if line is None or len(line.split()) > MOST_ASKED:
+        return ""
+    return f"{line[0].upper()}{line[1:]}?"
+
+
+def nearest(text: str) -> str | None:
+    """The line that was most likely meant, in its short form; None where none is."""
+    found = gist(text)
+    if found is None or found.command is None:
+        return None
+    try:
+        return short_form(found.command)
+    except (ValueError, Unsayable):
+        return None

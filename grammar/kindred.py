@@ -1,0 +1,139 @@
+"""
+Words that mean the same, for a line that no phrase takes; one table, to be read and added to.
+
+It widens nothing that the phrase table takes: it only says what an unlisted line is about.
+"""
+
+from __future__ import annotations
+
+KINDRED: dict[str, str] = {
+    "bag": "bags sack sacks powder",
+    "litre": "litres liter liters",
+    "primer": "prime primed priming primers undercoat",
+    "mix": "mixes mixing mixed stir stirring",
+    "depth": "depths deep thick thickness",
+    "mean": "average typical",
+    "deepest": "lowest thickest maximum max",
+    "thinnest": "highest shallowest minimum min",
+    "high": "hump humps bump bumps hill hills",
+    "low": "hollow hollows dip dips",
+    "area": "size big large square",
+    "volume": "cubic",
+    "missing": "lacking lack lacks outstanding forgotten unread",
+    "reading": "readings measurement measurements measured shot shots heights",
+    "weight": "weigh weighs heavy load kilos tonnes",
+    "cost": "costs price prices expensive dear",
+    "time": "long hours minutes o'clock",
+    "traffic": "walk walking tread walked",
+    "covering": "tile tiling tiles cover carpet parquet",
+    "cut": "cuts cutting pin pins",
+    "map": "plan drawing draw picture sketch",
+    "tally": "summary total totals sum overview status sums",
+    "warning": "warnings wrong problem problems issue issues trouble alarm",
+    "strike": "scratch delete remove erase wipe rub bin discard",
+    "undo": "revert",
+    "redo": "restore",
+    "correct": "change amend adjust alter",
+    "raise": "lift higher thicker increase",
+    "lower": "reduce decrease",
+    "best": "ideal optimum optimal cheapest",
+    "order": "buy purchase",
+    "door": "doors doorway doorways",
+    "point": "points",
+    "column": "columns",
+    "row": "rows",
+    "product": "products material compound",
+    "waste": "wastage loss waist",
+    "grind": "grinding ground sand sanding plane",
+    "lift": "lifts layer layers",
+    "dry": "dried drying cure cured",
+    "damp": "moisture moist wet",
+    "clock": "clocks timer timers",
+    "temperature": "temp warm cold degrees",
+    "humidity": "humid",
+    "survey": "measurement",
+    "check": "checks verify test",
+    "hidden": "unseen missed",
+    "step": "steps ledge lip",
+    "room": "rooms",
+    "grid": "spacing",
+    "wall": "walls",
+    "enough": "sufficient",
+    "repeat": "again",
+    "help": "assistance explain",
+    "difference": "different between",
+    "slope": "fall falls gradient",
+    "note": "notes remark remarks comment comments",
+    "change": "changes changed",
+    "record": "records log recorded",
+    "drop": "cancel",
+    "obstacle": "obstacles",
+    "zone": "zones",
+    "crack": "cracks",
+    "joint": "joints",
+    "drain": "drains gully",
+    "job": "jobs",
+    "benchmark": "benchmarks mark",
+    "instrument": "laser device",
+    "moved": "bumped knocked kicked shifted",
+    "working": "pot",
+    "ratio": "proportion",
+}
+"""A word -> others that stand for it."""
+
+THINGS = frozenset("floor room job slab side work back".split())
+"""Words that say little, but where a change would be made that does not have them."""
+
+SLIGHT = frozenset(
+    """
+    point place spot bit thing stuff need want get take here there all now amount number put set
+    make find calculate figure count display print pull go goes going do use using whole entire
+    please got new old turn keep bring
+    """.split()
+)
+"""Words that say little of what a line is about."""
+
+IDLE = frozenset(
+    """
+    a an the i i'm i've i'd i'll me my mine myself we we're we've us our you you're your it it's its
+    he him his she her they them their this that these those there's here's
+    am is are was were be been being do does did done doing have has had having can could shall
+    should will would may might must let's
+    and or but so if then than as of at on in into to too for from by with about around over
+    what what's which who whose when where where's why how how's much many
+    not any some no yes ok okay please just only really actually maybe perhaps also still ever
+    up down over under out off again more most now onto through right well tell show give say see
+    know look like want
+    one's lot lots kind sort way today anyway per each every
+    """.split()
+)
+"""Words of grammar, which tell one matter from another least of all."""
+
+DENIALS = frozenset(
+    """
+    no not don't dont do'nt didn't doesn't won't wouldn't isn't aren't wasn't weren't can't cannot
+    couldn't shouldn't haven't hasn't hadn't never without neither nor no-one nobody nothing stop
+    off ignore unless instead except
+    """.split()
+)
+"""A line that holds one of these may mean the opposite of what its words are about."""
+
+TOLD = frozenset(
+    """
+    yesterday tomorrow ago last earlier said says saying told tells tell thought thinks think
+    believe guess reckon heard remember he she they him her his them their wife boss's brother
+    had was were been used would've should've could've suppose hope wish maybe perhaps probably
+    morning monday tuesday wednesday thursday friday saturday sunday week month year guy guys bloke
+    lads client customer neighbour
+    because cause since while until although though
+    """.split()
+)
+"""Words of somebody telling something, rather than asking or ordering it."""
+
+ASKING = frozenset(
+    """
+    what what's which who whose when where where's why how how's is are am do does did can could
+    will would should shall may any have has was were
+    """.split()
+)
+"""A line that begins with one of these asks; it orders nothing."""

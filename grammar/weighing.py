@@ -1,0 +1,196 @@
+"""
+How likely each row of the phrase table is meant by some words, whatever values were said.
+
+A word weighs the more, the fewer rows it belongs to. Kindred words count for one another.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Sequence
+from functools import cache
+from math import log
+
+from grammar.commands import Change
+from grammar.frozen import frozen
+from grammar.kindred import IDLE, KINDRED, SLIGHT, THINGS
+from grammar.phrase import Phrase
+from grammar.phrases import PHRASES
+from grammar.template import Literal, Node, OneOf, SlotNode, walk
+
+_KIN = 0.95
+"""What a kindred word counts for, of 1."""
+_SLIGHTLY = 0.15
+"""What a word counts for that says little."""
+_LEAST = 0.45
+"""Rows that are less likely (0 to 1) are not looked at."""
+
+
+@frozen
+class Weighed:
+    """A way to say a row, and how likely it is meant."""
+
+    phrase: Phrase
+    nodes: tuple[Node, ...]
+    likely: float
+    words: frozenset[str]
+    """All words of the way."""
+
+
+@frozen
+class _Way:
+    """A way to say a row as what it is about."""
+
+    phrase: Phrase
+    nodes: tuple[Node, ...]
+    words: frozenset[str]
+    parts: tuple[tuple[frozenset[str], ...], ...]
+    """What has to be said of it, each in one of several ways to say it."""
+    about: frozenset[str]
+    """All that it may be known by."""
+
+
+_OWN = frozenset(("finished",))
+"""Words that are about something else than their stem."""
+
+
+def stem(word: str) -> str:
+    """
+    A word without the endings that do not change what it is about.
+
+    >>> stem("bags"), stem("primer's"), stem("pouring"), stem("glass")
+    ('bag', 'primer', 'pour', 'glass')
+    """
+    word = word.removesuffix("'s")
+    if word in _OWN:
+        return word
+    if len(word) > 3 and word.endswith("s") and not word.endswith(("ss", "us", "is")):
+        word = word[:-1]
+    if len(word) > 6 and word.endswith("ing"):
+        word = word[:-3]
+    elif len(word) > 5 and word.endswith("ed"):
+        word = word[:-2]
+    return word
+
+
+@cache
+def senses(word: str) -> frozenset[str]:
+    """What a word stands for: itself, and the heads of the kindred it belongs to."""
+    mine = {stem(word)}
+    for head, kin in KINDRED.items():
+        words = {head, *kin.split()}
+        if word in words or stem(word) in {stem(each) for each in words}:
+            mine.add(f"~{head}")
+    return frozenset(mine)
+
+
+def weigh(said: Sequence[str]) -> list[Weighed]:
+    """Each row that is about what was said, in its likeliest way, the likeliest row first."""
+    content = list(dict.fromkeys(word for word in said if word not in IDLE and word.isalpha()))
+    if not content:
+        return []
+    best: dict[int, Weighed] = {}
+    for number in _rows_with(content):
+        for way in _ways()[number]:
+            likely = _likely(way, content)
+            if likely >= _LEAST and (number not in best or likely > best[number].likely):
+                best[number] = Weighed(way.phrase, way.nodes, likely, way.words)
+    return sorted(best.values(), key=lambda row: -row.likely)
+
+
+def _likely(way: _Way, content: Sequence[str]) -> float:
+    """How much of what was said it is about, and how much of it was said."""
+    changes = issubclass(way.phrase.command, Change)
+    said = meant = 0.0
+    for word in content:
+        counts = _counts(word, way.about)
+        said += _weight(word) if counts or not changes else _weight_beside(word)
+        meant += _weight(word) * counts
+    needed = got = 0.0
+    for part in way.parts:
+        weight, share = max((_said_of(one, content) for one in part), key=lambda found: found[1])
+        needed += weight
+        got += weight * share
+    if not needed:
+        return 0.0
+    of_line, of_way = meant / said, got / needed
+    return of_line * (0.4 + 0.6 * of_way)
+
+
+def _said_of(words: frozenset[str], content: Sequence[str]) -> tuple[float, float]:
+    """What some words weigh, and the share of it that was said."""
+    weight = sum(_weight(word) for word in words)
+    said = sum(_weight(word) * max(_counts(each, (word,)) for each in content) for word in words)
+    return weight, said / weight if weight else 1.0
+
+
+def _counts(word: str, words: Iterable[str]) -> float:
+    best = 0.0
+    mine = senses(word)
+    for other in words:
+        if stem(word) == stem(other):
+            return 1.0
+        if mine & senses(other):
+            best = _KIN
+    return best
+
+
+@cache
+def _weight(word: str) -> float:
+    if word in IDLE:
+        return 0.0
+    rows = len(_rows_with([word]))
+    rarity = log((len(PHRASES) + 1) / max(rows, 1))
+    return rarity * (_SLIGHTLY if word in SLIGHT | THINGS else 1.0)
+
+
+@cache
+def _weight_beside(word: str) -> float:
+    """What a word weighs that a way does not have."""
+    return _weight(word) / _SLIGHTLY if word in THINGS else _weight(word)
+
+
+def _rows_with(words: Sequence[str]) -> frozenset[int]:
+    found: set[int] = set()
+    for word in words:
+        for sense in senses(word):
+            found |= _index().get(sense, set())
+    return frozenset(found)
+
+
+@cache
+def _index() -> dict[str, set[int]]:
+    index: dict[str, set[int]] = {}
+    for number, ways in enumerate(_ways()):
+        for way in ways:
+            for word in way.about:
+                for sense in senses(word):
+                    index.setdefault(sense, set()).add(number)
+    return index
+
+
+@cache
+def _ways() -> tuple[tuple[_Way, ...], ...]:
+    """The ways of each row."""
+    return tuple(tuple(_way(phrase, nodes) for nodes in phrase.every_way) for phrase in PHRASES)
+
+
+def _way(phrase: Phrase, nodes: tuple[Node, ...]) -> _Way:
+    words = frozenset(leaf.word.lower() for leaf in walk(nodes) if isinstance(leaf, Literal))
+    about = frozenset(word for word in words if word not in IDLE) | frozenset(phrase.about.split())
+    return _Way(phrase, nodes, words, tuple(_parts(nodes)), about)
+
+
+def _parts(nodes: tuple[Node, ...]) -> Iterable[tuple[frozenset[str], ...]]:
+    for node in nodes:
+        if isinstance(node, Literal) and node.word.lower() not in IDLE:
+            yield (frozenset((node.word.lower(),)),)
+        elif isinstance(node, OneOf) and not node.optional:
+            ways = tuple(frozenset(_content(way)) for way in node.ways)
+            if all(ways):
+                yield ways
+
+
+def _content(nodes: tuple[Node, ...]) -> Iterable[str]:
+    for leaf in walk(nodes):
+        if not isinstance(leaf, SlotNode) and leaf.word.lower() not in IDLE:
+            yield leaf.word.lower()

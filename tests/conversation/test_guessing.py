@@ -1,0 +1,97 @@
+"""What is listed nowhere: a question is answered, a change is offered, and nothing is made up."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import pytest
+
+from assistant.record.journal import Journal
+from assistant.reply.replies import Turn
+
+Say = Callable[..., Turn]
+
+FLOOR = ("room 12 by 8 metres", "product example standard", "grid 2 metres", "B3 -18", "C3 -17")
+
+
+@pytest.fixture
+def floor(say: Say) -> Say:
+    for line in FLOOR:
+        assert say(line).ok
+    return say
+
+
+def test_a_question_is_answered_and_says_what_it_was_taken_for(floor: Say) -> None:
+    listed = floor("how deep at B3")
+    turn = floor("how deep would B3 be")
+    assert turn.ok
+    assert turn.taken_as == turn.canonical == "how deep at B3"
+    assert turn.reply.headline == f"Taken as how deep at B3. {listed.reply.headline}"
+    assert turn.reply.say.startswith("Taken as how deep at bravo three. ")
+    assert turn.reply.data == listed.reply.data
+    assert listed.taken_as is None
+
+
+def test_a_change_is_offered_and_done_on_a_yes(floor: Say, journal: Journal) -> None:
+    before = journal.last_utterance()
+    turn = floor("amend the one at B3 to minus 16")
+    assert turn.ok
+    assert turn.reply.ask == "Did you mean: correct B3 -16?"
+    assert turn.recorded == ()
+    assert journal.last_utterance() == before
+    done = floor("yes")
+    assert done.recorded == ("reading-corrected",)
+    assert "16 mm below" in done.reply.headline
+
+
+@pytest.mark.parametrize("answer", ["no", "nope", "leave it", "C3 -16"])
+def test_an_offer_is_forgotten_on_all_else(floor: Say, answer: str) -> None:
+    floor("amend the one at B3 to minus 16")
+    turn = floor(answer)
+    assert turn.reply.ask is None
+    assert "lapsed" not in turn.reply.say
+    assert not floor("yes").ok
+
+
+def test_what_is_offered_is_still_held_against_the_floor(floor: Say) -> None:
+    floor("amend the one at B3 to minus 910")
+    turn = floor("yes")
+    assert turn.recorded == ()
+    assert turn.reply.ask is not None
+    assert "910" in turn.reply.ask
+
+
+def test_an_offer_takes_no_place_of_a_question_that_waits(floor: Say) -> None:
+    asked = floor("D3 -910").reply.ask
+    assert asked is not None
+    turn = floor("amend the one at B3 to minus 16")
+    assert not turn.ok
+    assert turn.reply.ask == asked
+    assert "Nearest: correct B3 -16" in turn.reply.headline
+    assert "reading-taken" in floor("yes").recorded
+
+
+def test_what_the_job_cannot_take_is_not_offered(floor: Say) -> None:
+    turn = floor("amend the one at E4 to minus 16")
+    assert not turn.ok
+    assert turn.reply.ask is None
+    assert "E4 has no reading" in turn.reply.headline
+
+
+def test_what_if_goes_the_same_way(floor: Say, journal: Journal) -> None:
+    before = journal.last_utterance()
+    turn = floor("suppose we raise the finish 3 mm")
+    assert turn.taken_as == "what if raise finish 3 mm"
+    assert journal.last_utterance() == before
+
+
+@pytest.mark.parametrize("line", ["zzz", "is the moon high", "grind it down by 4 mm", "B3 banana"])
+def test_a_miss_is_said_in_eight_words(floor: Say, line: str) -> None:
+    turn = floor(line)
+    assert not turn.ok
+    assert len(turn.reply.say.split()) <= 8
+
+
+def test_an_offer_is_not_kept_for_the_next_opening(floor: Say, journal: Journal) -> None:
+    floor("amend the one at B3 to minus 16")
+    assert journal.left_open() is None

@@ -1,0 +1,169 @@
+"""A line that no phrase takes: what it was about, and never with a value that nobody said."""
+
+from __future__ import annotations
+
+import pytest
+
+from grammar import Misunderstood, short_form, understand
+from grammar.commands import Change, Command
+from grammar.gist import MOST_ASKED, Gist, gist
+from grammar.respelling import respelled
+from grammar.values_said import values_said
+from grammar.words import cut
+
+
+def _nearest(line: str) -> str | None:
+    with pytest.raises(Misunderstood) as caught:
+        understand(line)
+    return caught.value.nearest
+
+
+def _gist(line: str) -> Gist | None:
+    with pytest.raises(Misunderstood):
+        understand(line)
+    return gist(line)
+
+
+@pytest.mark.parametrize(
+    ("line", "nearest"),
+    [
+        ("taly", "tally"),
+        ("rom 12 by 8 m", "room 12 by 8 m"),
+        ("wall nroth 4 m", "wall north 4 m"),
+        ("corect B3 -18", "correct B3 -18"),
+        ("B3 minus 18 milimetres", "B3 -18 mm"),
+        ("could you give me the cut lsit, mate", "cut list"),
+    ],
+)
+def test_a_slip_of_the_finger_is_mended(line: str, nearest: str) -> None:
+    assert _nearest(line) == nearest
+    assert understand(nearest)
+
+
+@pytest.mark.parametrize(
+    ("line", "meant"),
+    [
+        ("put the cut list up", "cut list"),
+        ("where on the floor are those low spots now", "low spots"),
+        ("amend the number at B3 to minus 16", "correct B3 -16"),
+        ("what would happen if we raise the finish by about 3 mm", "what if raise finish 3 mm"),
+        ("suppose we raise the finish 3 mm", "what if raise finish 3 mm"),
+        ("what if the finish goes to plus 3 mm", "what if finish +3 mm"),
+        ("can you work out a best finish for me", "best finish"),
+    ],
+)
+def test_it_is_found_by_what_it_is_about(line: str, meant: str) -> None:
+    found = _gist(line)
+    assert (found and found.command and short_form(found.command)) == meant
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "zzz",
+        "weight 5 litres",
+        "hello there my friend",
+        "room 12 by 8",
+        "wall east metres",
+        "B3 2,5",
+        "B3 18 litres",
+        # A length left beside the values, so that what would be filled in is a piece of one.
+        "A1 an inch and a half low",
+        "correct B3 to an inch and a half low",
+        # Left and right could be the other way round.
+        "door 1 right jamb minus 4 left jamb minus 9",
+        # Words alike in letters, not in what they are about.
+        "how many flags",
+        "how high is the moon",
+        "is the weather dry",
+    ],
+)
+def test_nothing_is_offered_that_would_be_a_guess(line: str) -> None:
+    assert _nearest(line) is None
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "don't amend B3 to minus 16",
+        "do not remove the reading at B3",
+        "never mind the second door",
+        "yesterday we had three points off",
+        "he said amend B3 to minus 16",
+        "the client thinks B3 is high by 3",
+        "no need to grind C1 by 4 mm",
+        "they told me the primer was on",
+        "I would have raised the finish 3 mm",
+    ],
+)
+def test_what_is_told_or_denied_is_no_command(line: str) -> None:
+    assert _gist(line) is None
+
+
+@pytest.mark.parametrize(
+    ("line", "asked"),
+    [
+        ("the cut, what should it be", "Cut for which point?"),
+        ("grind it down by 4 mm", "Grind which point 4 mm?"),
+        ("the waste", "Waste how many percent?"),
+    ],
+)
+def test_what_is_missing_is_asked_in_few_words(line: str, asked: str) -> None:
+    found = _gist(line)
+    assert found == Gist(None, asked)
+    assert len(asked.split()) <= MOST_ASKED
+
+
+@pytest.mark.parametrize("line", ["is B3 deleted", "was the finish raised by 3 mm", "undo B3?"])
+def test_a_question_orders_nothing(line: str) -> None:
+    found = _gist(line)
+    assert found is None or not isinstance(found.command, Change)
+
+
+def test_of_two_as_likely_the_one_that_the_job_could_take(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr("grammar.gist._ENOUGH", 0.6)
+    line = "the spots"
+
+    def only(form: str) -> Gist | None:
+        return gist(line, lambda command: short_form(command) == form)
+
+    assert gist(line) is None
+    for form in ("high spots", "low spots"):
+        found = only(form)
+        assert found is not None
+        assert isinstance(found.command, Command)
+        assert short_form(found.command) == form
+
+
+def test_a_product_is_taken_by_its_name() -> None:
+    found = gist("we're using example standard as the product", names=("example standard",))
+    assert found is not None
+    assert found.command is not None
+    assert short_form(found.command) == "product example standard"
+
+
+@pytest.mark.parametrize(
+    ("line", "values"),
+    [
+        ("make b three minus 16 mm", [("point", "b three"), ("reading", "minus 16 mm")]),
+        ("set it to 6 by 4.5 metres", [("pair", "6 by 4.5 metres")]),
+        ("A2 is 12 low", [("point", "a2"), ("reading", "12 low")]),
+        ("bravo three twenty", [("point", "bravo three"), ("number", "twenty")]),
+        ("it's 5 percent, or 20 degrees", [("percent", "5 percent"), ("degrees", "20 degrees")]),
+        ("3 feet 6 inches", [("length", "3 feet 6 inches")]),
+        ("two and a half mm", [("length", "two and a half mm")]),
+        ("18 litres and 25 kg", [("alien", "18 litres"), ("alien", "25 kg")]),
+        # "A" and "I" are words.
+        ("a 3 mm gap", [("length", "3 mm")]),
+        ("I 3 times", [("number", "3")]),
+    ],
+)
+def test_values_are_taken_out_in_their_own_words(line: str, values: list[tuple[str, str]]) -> None:
+    assert [(each.sort, each.text) for each in values_said(cut(line))[0]] == values
+
+
+@pytest.mark.parametrize("line", ["later in", "weather", "the litres", "zz", "milk"])
+def test_other_words_are_no_slips(line: str) -> None:
+    assert respelled(cut(line)) is None
