@@ -25,6 +25,10 @@ LINES = (
     "door 1 left minus 4 right minus 6 outside plus 2",
     "door 1 at B1",
     "finish 3 mm above zero",
+)
+WHERE_KNOWN = ("zone kitchen A1 to C3", "bag costs 24 euros")
+"""Said as well where the program knows such a thing."""
+READINGS = (
     # Fewer than the floor around can be judged by: what is asked is asked about the words.
     "A1 minus 8",
     "B1 minus 9",
@@ -32,8 +36,6 @@ LINES = (
     "D3 minus 11",
     "D2 minus 10",
 )
-WHERE_KNOWN = ("zone kitchen A1 to C3", "bag costs 24 euros")
-"""Said as well where the program knows such a thing."""
 
 
 def ticking(start: datetime) -> Callable[[], datetime]:
@@ -57,12 +59,11 @@ class PreparedJob:
     def make(self) -> PreparedJob:
         """Write the file."""
         with self._talk(self.path, MORNING) as talk:
-            for line in LINES:
-                turn = talk.hear(line)
-                if not turn.ok or talk.pending:
-                    raise AssertionError(f"{line}: {turn.reply.headline}")
+            _prepare(talk, LINES)
             for line in WHERE_KNOWN:
-                hear_whole(talk, line)
+                if not talk.hear(line).ok and talk.pending:
+                    talk.let_lapse()
+            _prepare(talk, READINGS)
         return self
 
     @contextmanager
@@ -82,7 +83,8 @@ class PreparedJob:
             yield Conversation(journal, World(self.cards), clock=ticking(start))
 
 
-def hear_whole(talk: Conversation, line: str) -> None:
-    """Say a line that prepares, which may not be known yet; what it leaves open is cleared."""
-    if not talk.hear(line).ok and talk.pending:
-        talk.let_lapse()
+def _prepare(talk: Conversation, lines: tuple[str, ...]) -> None:
+    for line in lines:
+        turn = talk.hear(line)
+        if not turn.ok or talk.pending:
+            raise AssertionError(f"{line}: {turn.reply.headline}")

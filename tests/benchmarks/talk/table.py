@@ -31,9 +31,9 @@ ASKED_BY = {
     "unit": r"\b(inch|inches|millimet\w*|metres|unit)\b",
     "side": r"\b(below or above|above or below|plus or minus|side)\b",
     "point": r"\b(which point|point|where|no [a-z]{1,2}\d+|not on the grid|is not there)\b",
-    "which": r"\b(which|do you mean|did you mean|or)\b.*\?|\bwhich\b",
+    "which": r"\bwhich\b",
     "size": r"\b(size|how (big|wide|large|long|far|much)|measures?|so (wide|big)|by \S+ m)\b",
-    "value": r"\b(value|height|reading|how (much|high|low|deep)|what (should|is|does))\b",
+    "value": r"\b(value|height|how (much|high|low|deep)|what (should|is|does))\b",
     "jamb": r"\b(jambs?|left|right|outside)\b",
     "any": r"\?",
 }

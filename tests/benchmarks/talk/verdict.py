@@ -38,9 +38,8 @@ def verdict(row: Row, got: Outcome, instead: SaidInstead) -> str:
     wanted = tuple(whole(got.job, line) for line in row.commands)
     if got.events:
         return _of_recorded(row, wanted, got, instead)
-    if _named(got.taken_for, wanted):
-        # The same as its short form gets: an answer, a question, or what the job lacks for it.
-        return MEANT if not got.asked or row.do == "take" else ASKED
+    if _named(got.taken_for, wanted) and _as_its_short_form(row, got, instead):
+        return MEANT
     if row.do == "take" and any(_same(got, instead(line)) for line in _sayable(row)):
         return MEANT
     if got.asked:
@@ -66,17 +65,28 @@ def _of_asked(row: Row, wanted: tuple[str, ...], got: Outcome) -> str:
         if row.do == "ask":
             return ASKED
         return HINTED if all(map(is_reading, wanted)) else OFFERED
-    return ASKED if _asks(row, got.told) else WRONG
+    return ASKED if _asks(row, got.told) and not _misleads(got, wanted) else WRONG
 
 
 def _of_refused(row: Row, wanted: tuple[str, ...], got: Outcome) -> str:
-    if any(not _named(hint, wanted) for hint in got.hints):
+    if _misleads(got, wanted):
         return WRONG
     if row.do in ("say", "refuse"):
         return LEFT
     if got.hints:
         return HINTED
     return ASKED if _asks(row, got.told) else NOTHING
+
+
+def _as_its_short_form(row: Row, got: Outcome, instead: SaidInstead) -> bool:
+    """Whether it gets what the short form gets: an answer, a question, or what the job lacks."""
+    if not got.asked:
+        return True
+    return row.do == "take" and instead(got.taken_for or "").asked == got.asked
+
+
+def _misleads(got: Outcome, wanted: tuple[str, ...]) -> bool:
+    return any(not _named(hint, wanted) for hint in got.hints)
 
 
 def _asks(row: Row, told: str) -> bool:
