@@ -97,6 +97,8 @@ def _numbers(number: Decimal, unit: str | None = None) -> Iterator[Decimal]:
     elif size == int(size):
         yield from (Decimal(sign * other) for other in wholes(int(size)))
         yield from (sign * (size + Decimal(tenth) / 10) for tenth in range(1, 10))
+        text = str(int(size))
+        yield from (sign * Decimal(f"{text[:at]}.{text[at:]}") for at in range(1, len(text)))
     else:
         whole, _, decimals = plain(size).partition(".")
         yield from (Decimal(f"{sign * other}.{decimals}") for other in wholes(int(whole)))
@@ -131,24 +133,32 @@ def wholes(number: int) -> Iterator[int]:
     """
     Whole numbers that sound like one: confusables, a digit changed, lost or added, a hundred off.
 
+    Each is one of its own rivals' rivals: which of two was heard first must not decide whether
+    the other is weighed.
+
     >>> 50 in wholes(15), 105 in wholes(5), 8 in wholes(18), 155 in wholes(15)
     (True, True, True, True)
     """
-    text = str(number)
     hundreds, tail = number - number % 100, number % 100
-    if tail in _TEENS and (tail >= 30 or not hundreds):
+    if tail in _TEENS:
         yield hundreds + _TEENS[tail]
-    for at in range(len(text)):
-        yield from (int(f"{text[:at]}{other}{text[at + 1 :]}") for other in range(10))
-        if len(text) > 1:
-            yield int(text[:at] + text[at + 1 :])
-    for at in range(len(text) + 1):
-        yield from (int(f"{text[:at]}{other}{text[at:]}") for other in range(10))
+    # No number begins with a zero, so none is left of 205 without its two.
+    yield from (int(text) for text in _figures_off(str(number)) if text == str(int(text)))
     yield number + 100
-    if number > 100:
+    if number >= 100:
         yield number - 100
     # "Twenty" and "five" run together or apart.
     yield from (number + ten for ten in range(20, 100, 10) if number < 10)
+
+
+def _figures_off(text: str) -> Iterator[str]:
+    """Figures with one changed, dropped or added."""
+    for at in range(len(text)):
+        yield from (f"{text[:at]}{other}{text[at + 1 :]}" for other in range(10))
+        if len(text) > 1:
+            yield text[:at] + text[at + 1 :]
+    for at in range(len(text) + 1):
+        yield from (f"{text[:at]}{other}{text[at:]}" for other in range(10))
 
 
 def _other_verbs(command: Command) -> Iterator[Command]:
@@ -161,6 +171,12 @@ def _other_verbs(command: Command) -> Iterator[Command]:
         yield SetFinish(command.reading)
     elif isinstance(command, CorrectReading | TieOnPoint):
         yield TakeReading(command.point, command.reading)
+    elif isinstance(command, CheckZero):
+        yield TakeReading(None, command.reading)
+        yield SetFinish(command.reading)
+    elif isinstance(command, SetFinish):
+        yield TakeReading(None, command.height)
+        yield CheckZero(command.height)
     elif isinstance(command, RaiseFinish):
         yield LowerFinish(command.by)
     elif isinstance(command, LowerFinish):

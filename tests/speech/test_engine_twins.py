@@ -17,9 +17,10 @@ from assistant.ears.confusable import (
     too_near,
 )
 from assistant.ears.judging import Measures, tier_of
-from assistant.ears.rivals import rivals
+from assistant.ears.rivals import rivals, wholes
 from assistant.ears.thresholds import load_limits
 from grammar import understand
+from grammar.commands import Command
 from grammar.figures import in_figures, numbers_in
 from grammar.numbers import in_words
 from grammar.spoken import Spoken, plain_words
@@ -129,6 +130,56 @@ def test_a_label_has_its_twin() -> None:
 def test_digit_by_digit_five_is_like_nine(words: str, others: list[str]) -> None:
     assert [in_figures(twin.words) for twin in confusables_of(words, "digits")] == others
     assert not others or has_confusable(words, "digits")
+
+
+def test_what_sounds_alike_does_so_either_way() -> None:
+    """Whichever of two is heard first, the other is weighed."""
+    alike = {number: set(wholes(number)) for number in range(2_000)}
+    one_way = [
+        (number, other)
+        for number, others in alike.items()
+        for other in others & alike.keys()
+        if number not in alike[other]
+    ]
+    assert one_way == []
+    assert {115, 50, 250} <= alike[150]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "B3 -5 mm", "B3 -18 mm", "B12 +115 mm", "B3 -150 mm", "B3 -185 mm", "B3 -18.5 mm",
+        "B3 -2 in", "B3 -3/8 in", "B3 -2 3/8 in", "-18 mm", "check zero -18 mm", "finish -18 mm",
+    ],
+)  # fmt: skip
+def test_so_does_a_whole_command(line: str) -> None:
+    spoken = Spoken(open_unit=True)
+    (command,) = understand(line)
+    one_way = [
+        rival
+        for rival in rivals(command, spoken)
+        if _has_a_value(rival)
+        and type(rival) is type(command)
+        and _names_a_point(rival) == _names_a_point(command)
+        and command not in rivals(rival, spoken)
+    ]
+    assert one_way == []
+
+
+def _names_a_point(command: Command) -> bool:
+    return getattr(command, "point", None) is not None
+
+
+def _has_a_value(command: Command) -> bool:
+    """Of a level reading nothing tells which number it may have been."""
+    value = getattr(command, "reading", getattr(command, "height", None))
+    return value is not None and value.number != 0
+
+
+def test_what_is_said_without_a_point_is_weighed_three_ways() -> None:
+    said = [understand(line)[0] for line in ("-18 mm", "check zero -18 mm", "finish -18 mm")]
+    for command in said:
+        assert [one for one in said if one not in rivals(command, Spoken())] == [command]
 
 
 def test_six_to_nine_are_rivals_of_sixty_to_ninety() -> None:
