@@ -68,6 +68,10 @@ class Spoken:
     """Whether readings may be said without a unit, in millimetres, as in a job of millimetres.
     Inches are always said: with a fraction and a unit free at once, a recogniser that stops early
     makes "plus three" of "plus three and five eighths inches"."""
+    unit_missed: bool = False
+    """Whether a reading without a unit lacks it, as in a job of inches. It may be heard all the
+    same, keeping no unit, so that nothing else is made of it: "minus eight inch" of "minus
+    eighteen"."""
     names_said: dict[str, str] = field(init=False, repr=False, compare=False)
     """A name as it is said -> the name on the card."""
 
@@ -88,6 +92,15 @@ class Spoken:
     def written_automaton(self) -> Automaton:
         """The same, as a recogniser that writes may write it; see :mod:`grammar.written`."""
         return _automaton(self, written=True)
+
+    @property
+    def unit_is_plain(self) -> bool:
+        """Whether a reading without a unit is one in millimetres."""
+        return self.open_unit and not self.unit_missed
+
+    def readings_in(self, unit: str | None) -> Spoken:
+        """The same in a job whose readings are in a unit; None where that is not known."""
+        return replace(self, open_unit=unit in ("mm", "in"), unit_missed=unit == "in")
 
     @property
     def phrases(self) -> tuple[Phrase, ...]:
@@ -130,7 +143,7 @@ class Spoken:
         change = getattr(command, "change", None)
         if isinstance(change, ChooseProduct):
             return replace(command, change=self._named(change))  # type: ignore[call-arg]
-        return _in_millimetres(command) if self.open_unit else command
+        return _in_millimetres(command) if self.unit_is_plain else command
 
     def sample(self, phrase: Phrase, random: Random) -> str:
         """A random way to say a phrase aloud, as a person would: "one millimetre"."""

@@ -114,9 +114,9 @@ class BuiltinEngine:
 
     def hear_readings_in(self, unit: str | None) -> None:
         """The unit of the job's readings; see :func:`hearing.hear_readings_in`."""
-        if self._spoken.open_unit != (unit == "mm"):
+        spoken = self._spoken.readings_in(unit)
+        if spoken != self._spoken:
             self._drop_early()
-            spoken = replace(self._spoken, open_unit=unit == "mm")
             # Once nothing is being decoded, as decoding uses the same graph.
             self._ahead.submit(self.use, spoken).result()
 
@@ -198,7 +198,7 @@ class BuiltinEngine:
         assert found.free is not None
         free_words = self._pieces.text(found.free.pieces)
         spoken = SpeechManner(max(seconds - _AROUND_S, 0.0), above_pauses_db(sound),
-                        self._spoken.manner, self._spoken.open_unit)  # fmt: skip
+                        self._spoken.manner, self._spoken.unit_is_plain)  # fmt: skip
         if ears.unwanted.is_set():
             raise Unwanted
         limits = self._limits.at(spoken.above_db)

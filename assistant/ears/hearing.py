@@ -51,6 +51,8 @@ class Heard:
     """How much it sounded like one of our commands, a logit; None where unknown."""
     evidence: Mapping[str, float] = field(default_factory=dict)
     """The engine's evidence, for fitting its thresholds."""
+    scores: tuple[float, ...] = ()
+    """Of all commands weighed, likeliest first, not only of the alternatives: for the same."""
     snr_db: float | None = None
     """Speech over noise, dB, where it was measured."""
     speech_s: float = 0.0

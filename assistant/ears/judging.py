@@ -9,7 +9,7 @@ against commands that broke off instead of against talk.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
 
 import numpy as np
@@ -19,7 +19,7 @@ from assistant.ears.confusable import has_confusable
 from assistant.ears.entries import Hypothesis
 from assistant.ears.evidence import evidence_of, fit_of, says_the_same
 from assistant.ears.hearing import Alternative, Heard, Tier
-from assistant.ears.lacking import nobody_said
+from assistant.ears.lacking import lacks_unit, nobody_said
 from assistant.ears.thresholds import ScoreTemperature, Thresholds
 from grammar import short_form
 from grammar.commands import Change, Command
@@ -47,7 +47,8 @@ def judged(
         "written": float(says_the_same(free_words, first.words)),
         "twin": float(has_confusable(first.words, spoken.manner)),
     }
-    probabilities = probabilities_of([e.score for e in entries], evidence, limits.temperature)
+    scores = tuple(entry.score for entry in entries)
+    probabilities = probabilities_of(scores, evidence, limits.temperature)
     alternatives = tuple(
         Alternative(entry.words, command, short_form(command), float(probability), entry.score)
         for entry, probability in zip(entries[:SHOWN], probabilities, strict=False)
@@ -62,8 +63,30 @@ def judged(
     if tier == "ask" and nobody_said(command, free_words, open_unit=spoken.open_unit):
         tier = "again"
     text = first.words if tier != "again" else free_words
+    if tier != "again" and (without := _without_unit(entries, probabilities)):
+        tier, text = "again", without
+    elif not lacks_unit(command):
+        alternatives = tuple(
+            one for one in alternatives if one.command and not lacks_unit(one.command)
+        )
     return Heard(text, alternatives, tier, command, fit=measures.fit, evidence=evidence,
-                 speech_s=spoken.seconds)  # fmt: skip
+                 scores=scores, speech_s=spoken.seconds)  # fmt: skip
+
+
+def _without_unit(entries: list[Hypothesis], probabilities: np.ndarray) -> str:
+    """
+    The likeliest reading that lacks its unit, where one that does is likelier than any that does
+    not; "" where it is not so. To ask which of those with a unit it was would be to make one up.
+    """
+    lacking, nearest, whole = 0.0, "", 0.0
+    for entry, part in zip(entries, probabilities, strict=True):
+        if not entry.commands:
+            continue
+        if lacks_unit(entry.commands[0]):
+            lacking, nearest = lacking + float(part), nearest or entry.words
+        else:
+            whole = max(whole, float(part))
+    return nearest if lacking > whole else ""
 
 
 @dataclass(frozen=True, slots=True)
@@ -77,7 +100,7 @@ class SpeechManner:
     manner: Manner
     """How numbers are said."""
     open_unit: bool = False
-    """Whether a reading may be said without its unit."""
+    """Whether a reading without a unit is one in millimetres."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -125,7 +148,7 @@ _SHORT_CHANGE = 3
 
 
 def probabilities_of(
-    scores: list[float], evidence: Mapping[str, float], temperature: ScoreTemperature
+    scores: Sequence[float], evidence: Mapping[str, float], temperature: ScoreTemperature
 ) -> np.ndarray:
     """Scores, highest first, as probabilities."""
     doubt = min(evidence["doubt"], _MOST_DOUBT)

@@ -7,11 +7,11 @@ nothing more, the nearest reading has a number that nobody said.
 from __future__ import annotations
 
 import re
-from dataclasses import replace
+from dataclasses import fields, replace
 from typing import Literal
 
 from grammar import Misunderstood, understand
-from grammar.commands import IN_PARTS, Command
+from grammar.commands import IN_PARTS, Command, Reading
 from grammar.commands.readings import CorrectReading, TakeReading
 from grammar.figures import in_figures
 from grammar.slots.point import ALPHABET
@@ -75,6 +75,25 @@ def with_a_unit(text: str, unit: str) -> TakeReading | CorrectReading | None:
         return None
     unit = "in" if reading.unit == IN_PARTS else unit
     return replace(command, reading=replace(reading, unit=unit))
+
+
+def lacks_unit(command: Command) -> bool:
+    """
+    Whether a reading in it has no unit, as where a unit is missed: not to be taken or offered.
+
+    >>> from grammar.spoken import Spoken
+    >>> jobs = [Spoken().readings_in(unit) for unit in ("in", "mm")]
+    >>> [lacks_unit(spoken.meanings("bravo three minus two")[0]) for spoken in jobs]
+    [True, False]
+    >>> [lacks_unit(spoken.meanings("bravo three level")[0]) for spoken in jobs]
+    [False, False]
+    """
+    values = [getattr(command, field.name) for field in fields(command)]
+    return any(
+        (isinstance(value, Reading) and value.unit is None and value.number != 0)
+        or (isinstance(value, Command) and lacks_unit(value))
+        for value in values
+    )
 
 
 def nobody_said(likeliest: Command, free_words: str, *, open_unit: bool) -> bool:

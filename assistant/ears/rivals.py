@@ -58,7 +58,7 @@ def _values(name: str, value: Any, spoken: Spoken) -> Iterator[Any]:
     elif isinstance(value, Reading) and value.number == 0:
         return
     elif isinstance(value, Measure | Reading):
-        yield from _measures(value)
+        yield from _measures(value, spoken)
     elif isinstance(value, int):
         yield from wholes(value)
     elif isinstance(value, Decimal):
@@ -81,9 +81,12 @@ def _texts(name: str, value: str, spoken: Spoken) -> Iterator[str]:
         yield from spoken.names_said.values()
 
 
-def _measures(value: Any) -> Iterator[Any]:
+def _measures(value: Any, spoken: Spoken) -> Iterator[Any]:
     yield from (replace(value, number=number) for number in _numbers(value.number, value.unit))
-    yield from (replace(value, unit=unit) for unit in UNITS.get(value.unit or "", ()))
+    units: Iterable[str | None] = UNITS.get(value.unit or "", ())
+    if isinstance(value, Reading) and spoken.unit_missed:
+        units = (*units, None) if value.unit else ("in", "mm", "cm")
+    yield from (replace(value, unit=unit) for unit in units)
     if isinstance(value, Reading):
         yield replace(value, number=-value.number)
         yield Reading(Decimal(0), None)

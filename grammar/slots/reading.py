@@ -134,11 +134,14 @@ def _say_signed(voice: SpokenNumbers, reading: Reading) -> str:
     if not reading.side_said or reading.number == 0:
         raise Unsayable
     sign = "minus" if reading.number < 0 else "plus"
-    size = say_size(voice, Measure(abs(reading.number), reading.unit))
-    if voice.written and voice.spoken.open_unit and reading.unit == "mm":
+    size = Measure(abs(reading.number), reading.unit)
+    if size.unit is None and voice.written and voice.spoken.unit_missed:
+        return f"{sign} {voice.number(size.number, 1000)}"
+    said = say_size(voice, size)
+    if voice.written and voice.spoken.unit_is_plain and size.unit == "mm":
         # With its unit first: the first way is the one looked up among the lines already heard.
-        size = f"({size} | {size.removesuffix('millimetres').rstrip()})"
-    return f"{sign} {size}"
+        said = f"({said} | {said.removesuffix('millimetres').rstrip()})"
+    return f"{sign} {said}"
 
 
 # --- samples --------------------------------------------------------------------

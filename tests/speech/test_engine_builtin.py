@@ -19,13 +19,14 @@ from assistant.ears import moonshine
 from assistant.ears.beam_search import DecodedSentence, Ears
 from assistant.ears.builtin import BuiltinEngine
 from assistant.ears.entries import Hypothesis
-from assistant.ears.hearing import Heard, expect
+from assistant.ears.hearing import Heard, expect, hear_readings_in
 from assistant.ears.moonshine import Moonshine, model_folder
 from assistant.ears.thresholds import Limits, Thresholds
 from assistant.errors import EarsError, LeadsmanError
 from assistant.listening.listening import Listening
 from assistant.record.journal import Journal
 from grammar import short_form, understand
+from grammar.figures import in_figures
 from grammar.spoken import Spoken
 
 RATE = 16_000
@@ -192,6 +193,26 @@ def test_digit_by_digit_numbers_have_no_such_twins(
         engine.use(Spoken())
     assert heard.canonical == "B3 -18 mm"
     assert "apart" not in heard.evidence
+
+
+@pytest.mark.voice
+def test_in_inches_a_reading_without_its_unit_is_no_other_one_with_it(
+    engine: BuiltinEngine, say: Callable[[str], np.ndarray]
+) -> None:
+    hear_readings_in(engine, "in")
+    try:
+        # Before, eighty was asked about: eighty inches, or eight?
+        bare = ("Bravo three, minus eighty.", "Check zero, minus eighteen.", "Minus five.")
+        found = [hear(engine, say(words)) for words in bare]
+        assert [one.tier for one in found] == ["again"] * 3
+        texts = [in_figures(one.text) for one in found]
+        assert texts == ["bravo 3 minus 80", "check 0 minus 18", "minus 5"]
+        whole = hear(engine, say("Bravo three, minus eighteen inches."))
+        assert (whole.canonical, whole.tier) == ("B3 -18 in", "sure")
+        other = hear(engine, say("Bravo three, minus eighteen millimeters."))
+        assert (other.canonical, other.tier) == ("B3 -18 mm", "sure")
+    finally:
+        hear_readings_in(engine, None)
 
 
 @pytest.mark.voice

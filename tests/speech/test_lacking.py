@@ -60,10 +60,10 @@ ALWAYS_ASKS = replace(load_limits().quiet, sure_probability=2.0, twin_probabilit
 
 def made_of(likeliest: str, free_words: str, *, unit: str = "mm") -> Heard:
     """What was heard where this is the likeliest command, and that was written freely."""
-    language = Spoken(open_unit=unit == "mm")
+    language = Spoken().readings_in(unit)
     entries = Entries(BREADTH, language.meanings)
     entries.add([DecodedSentence((300,), -6.0, 0.0, 0.0)], lambda _: likeliest)
-    spoken = SpeechManner(2.0, 60.0, "words", language.open_unit)
+    spoken = SpeechManner(2.0, 60.0, "words", language.unit_is_plain)
     free = DecodedSentence((301,), -4.0, 0.0, 0.0)
     return judged(entries.ranked(1), free, free_words, BREADTH, spoken, ALWAYS_ASKS)
 

@@ -3,19 +3,29 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
 import numpy as np
 import pytest
 
 from assistant.conversation.conversation import Conversation
-from assistant.ears.lacking import with_a_unit
+from assistant.ears.beam_search import Beam, DecodedSentence
+from assistant.ears.entries import Entries
+from assistant.ears.hearing import Heard
+from assistant.ears.judging import SpeechManner, judged
+from assistant.ears.lacking import lacks_unit, with_a_unit
+from assistant.ears.rivals import rivals
 from assistant.ears.script import ScriptEngine
+from assistant.ears.thresholds import load_limits
 from assistant.listening.hearing_files import FileEars, hear_files
 from assistant.listening.listening import Listening
 from assistant.sound.sound_files import Recording
 from grammar import short_form, understand
+from grammar.aloud import said_aloud
+from grammar.automaton import Automaton
 from grammar.spoken import Spoken
+from grammar.template import read
 from tests.speech.stand_in_ears import Listener
 from tests.speech.stand_in_hearing import FIFTEEN, FIFTY, heard, said
 
@@ -121,6 +131,82 @@ def test_a_fraction_is_one_of_an_inch(listening: Listening) -> None:
     taken = listening.take(heard("Bravo three, minus three eighths", tier="again"))
     assert taken.turn is not None
     assert "Say: bravo three minus three eighths inches." in taken.turn.reply.details[0]
+
+
+# --- a unit that is missed is heard to be missing ------------------------------------------
+
+MISSED = Spoken().readings_in("in")
+
+
+def made_of(*likeliest: tuple[str, float]) -> Heard:
+    """What an engine in a job of inches makes of sentences with these scores."""
+    entries = Entries(Beam(), MISSED.meanings)
+    for at, (words, score) in enumerate(likeliest):
+        sentence = DecodedSentence((300 + at,), score, 0.0, 0.0)
+        entries.add([sentence], lambda _, words=words: words)  # type: ignore[misc]
+    manner = SpeechManner(2.0, 60.0, "words", MISSED.unit_is_plain)
+    free = DecodedSentence((1,), likeliest[0][1] + 1.0, 0.0, 0.0)
+    limits = replace(load_limits().quiet, ask_fit=-1e9)
+    return judged(entries.ranked(3), free, likeliest[0][0], Beam(), manner, limits)
+
+
+def test_in_a_job_of_inches_a_number_without_a_unit_is_not_one_with_it() -> None:
+    found = made_of(("minus eighteen", -4.0), ("minus eight inches", -6.0))
+    assert (found.tier, found.text) == ("again", "minus eighteen")
+    assert found.command is not None
+    assert lacks_unit(found.command)
+
+
+def test_what_is_likelier_with_its_unit_is_asked_about_and_the_rest_is_not_offered() -> None:
+    found = made_of(("minus eight inches", -4.0), ("minus eighteen", -4.5))
+    assert found.tier == "ask"
+    assert [one.canonical for one in found.alternatives] == ["-8 in"]
+
+
+def test_several_that_lack_it_are_together_likelier() -> None:
+    near = (("minus eight inches", -4.0), ("minus eighteen", -4.4), ("minus eighty", -4.4))
+    assert (made_of(*near).tier, made_of(*near).text) == ("again", "minus eighteen")
+
+
+def test_it_is_refused_with_what_was_missing(listening: Listening, talk: Conversation) -> None:
+    talk.hear("readings in inches")
+    taken = listening.take(made_of(("minus eighteen", -4.0)))
+    assert said(taken).startswith("Say the unit, too.")
+    assert taken.turn is not None
+    assert "Say: minus eighteen inches." in taken.turn.reply.details[0]
+    assert not talk.job.readings
+
+
+@pytest.mark.parametrize(
+    ("words", "missing"),
+    [
+        ("minus eighteen", True),
+        ("bravo three minus two", True),
+        ("check zero minus eighteen", True),
+        ("what if bravo three minus two", True),
+        ("minus eighteen millimetres", False),
+        ("bravo three minus two and three eighths inches", False),
+        ("bravo three level", False),
+        ("tally", False),
+    ],
+)
+def test_what_lacks_its_unit(words: str, missing: bool) -> None:
+    assert MISSED.automaton.accepts(words.split())
+    assert [lacks_unit(one) for one in MISSED.meanings(words)] == [missing]
+
+
+def test_with_it_and_without_it_are_rivals() -> None:
+    whole, bare = (
+        MISSED.meanings(words)[0] for words in ("minus eighteen inches", "minus eighteen")
+    )
+    assert bare in rivals(whole, MISSED)
+    assert whole in rivals(bare, MISSED)
+    written = said_aloud(MISSED, bare, written=True)
+    assert written is not None
+    ways = Automaton([read(f"({written})")], read)
+    assert ways.accepts("minus eighteen".split())
+    assert not ways.accepts("minus eighteen inches".split())
+    assert said_aloud(Spoken(), bare, written=True) is None
 
 
 @pytest.mark.parametrize(
