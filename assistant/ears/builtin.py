@@ -20,7 +20,13 @@ import numpy as np
 
 from assistant.ears.answers import NONE, Answers, digits_apart
 from assistant.ears.beam_search import Beam, DecodedSentence, Ears, Found, Unwanted, search
-from assistant.ears.confusable import confusables_of, lead_over_confusables, too_near
+from assistant.ears.confusable import (
+    Confusable,
+    confusables_of,
+    doubled_of,
+    lead_over_confusables,
+    too_near,
+)
 from assistant.ears.decoding_graph import DecodingGraph
 from assistant.ears.entries import Entries, Hypothesis
 from assistant.ears.evidence import evidence_of, fit_of
@@ -207,7 +213,7 @@ class BuiltinEngine:
             if ears.unwanted.is_set():
                 raise Unwanted
             leading = weigh_again(self._model, sound, leading, free)
-        leading = self._with_twin(ears, leading, longest)
+        leading = self._with_twin(ears, self._doubled(sound, leading, limits), longest)
         limits = self._limits_of(leading, limits)
         heard = judged(leading, free, free_words, self._breadth, spoken, limits)
         return replace(heard, speech_s=seconds)
@@ -221,20 +227,45 @@ class BuiltinEngine:
         near = [one for one in entries[:_HELD] if one.score > entries[0].score - _WITHIN]
         # At least those that the second decoding may put first.
         compared = entries[: max(len(near), COMPARED)]
+        twins = [confusables_of(entry.words, self._spoken.manner) for entry in compared]
+        # Each sentence more takes ten milliseconds: where another comes first, see `_doubled`.
+        twins[0] += doubled_of(compared[0].words, self._spoken.manner)
+        opinions = self._opinions(sound, compared, twins, limits)
+        for entry, score in zip(compared, opinions, strict=True):
+            entry.score += WORTH * score
+        compared.sort(key=lambda entry: (-entry.score, entry.words))
+        return [*compared, *entries[len(compared) :]]
+
+    def _opinions(
+        self,
+        sound: np.ndarray,
+        entries: Sequence[Hypothesis],
+        twins: Sequence[Sequence[Confusable]],
+        limits: Thresholds,
+    ) -> tuple[float, ...]:
+        """The second model's scores; what it thinks of each and its twins is noted there."""
         # While a question waits, "fifteen" may be said "one five".
         manner = None if self._answers.commands else self._spoken.manner
-        twins = [confusables_of(entry.words, self._spoken.manner) for entry in compared]
         besides = list(dict.fromkeys(twin.words for some in twins for twin in some))
-        sentences = [entry.words for entry in compared]
+        sentences = [entry.words for entry in entries]
         opinions = self._phones.opinions(sound, sentences, manner, besides)
-        for at, entry in enumerate(compared):
-            entry.score += WORTH * opinions.scores[at]
+        for at, entry in enumerate(entries):
             ahead = {twin: opinions.ahead(at, len(sentences) + besides.index(twin.words))
                      for twin in twins[at]}  # fmt: skip
             entry.phones = opinions.evidence(at) | lead_over_confusables(ahead)
             entry.twin = too_near(ahead, limits)
-        compared.sort(key=lambda entry: (-entry.score, entry.words))
-        return [*compared, *entries[len(compared) :]]
+        return opinions.scores
+
+    def _doubled(
+        self, sound: np.ndarray, leading: list[Hypothesis], limits: Thresholds
+    ) -> list[Hypothesis]:
+        """The same, the likeliest held against what it is with a figure once more or less."""
+        for first in leading[:1]:
+            doubled = doubled_of(first.words, self._spoken.manner)
+            if doubled and "doubled_apart" not in first.phones:
+                twins = (*confusables_of(first.words, self._spoken.manner), *doubled)
+                self._opinions(sound, [first], [twins], limits)
+        return leading
 
     def _with_twin(self, ears: Ears, leading: list[Hypothesis], longest: int) -> list[Hypothesis]:
         """

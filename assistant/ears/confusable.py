@@ -26,6 +26,8 @@ class Confusable:
     close: bool
     """Whether hardly any sound differs: the n of a fifteen runs into a vowel that follows, as in
     "fifteen at" and "fifty inches"."""
+    doubled: bool = False
+    """Whether it only has a figure once more or once less: "one one" and "one"."""
 
 
 def confusables_of(words: str, manner: Manner = "words") -> tuple[Confusable, ...]:
@@ -104,6 +106,33 @@ def _parts_of_an_inch(plain: list[str]) -> Iterator[Confusable]:
             yield Confusable(" ".join((*plain[:start], value[0], _AS_DIGITS[value])), False)
 
 
+def doubled_of(words: str, manner: Manner) -> tuple[Confusable, ...]:
+    """
+    What a sentence is with a figure once more or once less, where figures are said one by one.
+
+    >>> [twin.words for twin in doubled_of("golf one two minus five five", "digits")]
+    ['golf 112 minus five five', 'golf 122 minus five five', \
+'golf one two minus 5', 'golf one two minus 555']
+    >>> doubled_of("golf twelve minus fifty five", "words")
+    ()
+    """
+    plain = plain_words(words) if manner == "digits" else []
+    return tuple(
+        Confusable(" ".join((*plain[:start], other, *plain[end:])), False, True)
+        for start, end, value in numbers_in(plain)
+        if end == len(plain) or plain[end] not in _PARTS
+        for other in _once_more_or_less(value)
+    )
+
+
+def _once_more_or_less(value: str) -> Iterator[str]:
+    for run in re.finditer(r"([0-9])\1*", value):
+        before, figures, after = value[: run.start()], run.group(), value[run.end() :]
+        if len(figures) > 1:
+            yield before + figures[1:] + after
+        yield before + figures + figures[0] + after
+
+
 _AS_DIGITS = {
     "12": "half", "14": "quarter", "34": "quarters", "18": "eighth", "38": "eighths",
     "58": "eighths", "78": "eighths",
@@ -138,22 +167,25 @@ def _alike(number: int) -> Iterator[tuple[int, bool]]:
 
 
 def lead_over_confusables(ahead: Mapping[Confusable, float]) -> dict[str, float]:
-    """How far a sentence is ahead of its nearest confusable, and of the nearest close one."""
+    """How far a sentence is ahead of its nearest confusable of each kind."""
     found: dict[str, float] = {}
     for twin, nats in ahead.items():
-        name = "close_apart" if twin.close else "apart"
+        name = "doubled_apart" if twin.doubled else "close_apart" if twin.close else "apart"
         found[name] = min(found.get(name, np.inf), nats)
     return found
 
 
 def too_near(ahead: Mapping[Confusable, float], limits: Thresholds) -> str:
     """The confusable that a sentence is least ahead of, where that is too little; else ""."""
-    room = {
-        twin.words: nats - (limits.close_apart if twin.close else limits.twin_apart)
-        for twin, nats in ahead.items()
-    }
+    room = {twin.words: nats - _needed(twin, limits) for twin, nats in ahead.items()}
     nearest = min(room, key=lambda words: room[words], default="")
     return nearest if nearest and room[nearest] < 0 else ""
+
+
+def _needed(twin: Confusable, limits: Thresholds) -> float:
+    if twin.doubled:
+        return limits.doubled_apart
+    return limits.close_apart if twin.close else limits.twin_apart
 
 
 def has_confusable(words: str, manner: Manner) -> bool:

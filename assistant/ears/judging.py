@@ -133,6 +133,7 @@ def tier_of(
         likely = measures.probability >= limits.twin_probability
         likely = likely and evidence.get("apart", np.inf) >= limits.twin_apart
         likely = likely and evidence.get("close_apart", np.inf) >= limits.close_apart
+    likely = likely and evidence.get("doubled_apart", np.inf) >= limits.doubled_apart
     fits = measures.fit >= fitting and measures.whole >= limits.sure_whole
     return "sure" if likely and fits else "ask"
 

@@ -38,6 +38,8 @@ class Thresholds:
     is; below zero, it may be behind. Higher asks more often."""
     close_apart: float
     """The same where a vowel follows: "fifteen at" and "fifty at" differ by one n."""
+    doubled_apart: float
+    """The same, digit by digit, of the number with a figure once more or once less."""
     sure_fit: float
     """Least fit. Higher asks more often, and lets less talk through."""
     short_fit: float

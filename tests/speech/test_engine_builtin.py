@@ -216,6 +216,25 @@ def test_in_inches_a_reading_without_its_unit_is_no_other_one_with_it(
 
 
 @pytest.mark.voice
+def test_the_likeliest_is_held_against_a_figure_said_twice_whichever_it_is(
+    engine: BuiltinEngine, say: Callable[[str], np.ndarray]
+) -> None:
+    engine.use(Spoken("digits", open_unit=True))
+    try:
+        sound = say("Alpha eight eight, minus two zero.")
+        heard = hear(engine, sound)
+        assert heard.canonical == "A88 -20 mm"
+        assert heard.evidence["doubled_apart"] > 5
+        # Where the second listening puts another one first, that one.
+        once = Hypothesis("alfa eight minus two zero", DecodedSentence((), 0.0, 0.0, 1.0), 0.0)
+        (once,) = engine._doubled(sound, [once], engine._limits.quiet)
+        assert once.phones["doubled_apart"] < -5
+        assert in_figures(once.twin) == "alfa 88 minus 20"
+    finally:
+        engine.use(Spoken())
+
+
+@pytest.mark.voice
 def test_work_done_ahead_gives_the_same_and_costs_no_wait(
     engine: BuiltinEngine, reading: np.ndarray
 ) -> None:

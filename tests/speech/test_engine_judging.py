@@ -28,6 +28,7 @@ LIMITS = Thresholds(
     twin_probability=0.98,
     twin_apart=2.0,
     close_apart=20.0,
+    doubled_apart=0.0,
     sure_fit=1.0,
     short_fit=3.0,
     word_fit=2.0,

@@ -12,6 +12,7 @@ from hypothesis import strategies as st
 from assistant.ears.confusable import (
     Confusable,
     confusables_of,
+    doubled_of,
     has_confusable,
     lead_over_confusables,
     too_near,
@@ -188,6 +189,42 @@ def test_six_to_nine_are_rivals_of_sixty_to_ninety() -> None:
             reading = understand(f"bravo three minus {in_words(size)} millimetres")[0]
             wanted = understand(f"bravo three minus {in_words(other)} millimetres")[0]
             assert wanted in rivals(reading, Spoken())
+
+
+@pytest.mark.parametrize(
+    ("words", "others"),
+    [
+        ("golf eight minus two millimetres",
+         ["golf 88 minus 2 millimetres", "golf 8 minus 22 millimetres"]),
+        ("golf eight eight minus two zero",
+         ["golf 8 minus 20", "golf 888 minus 20", "golf 88 minus 220", "golf 88 minus 200"]),
+        ("plus one five point five",
+         ["plus 115.5", "plus 155.5", "plus 15.55"]),
+        # Three eighths are no figures said one by one.
+        ("minus three eighths inches", []),
+        ("tally", []),
+    ],
+)  # fmt: skip
+def test_a_figure_said_twice_is_like_one_said_once(words: str, others: list[str]) -> None:
+    twins = doubled_of(words, "digits")
+    assert [in_figures(twin.words) for twin in twins] == others
+    assert all(twin.doubled for twin in twins)
+    assert doubled_of(words, "words") == ()
+    for twin in twins:
+        back = [in_figures(one.words) for one in doubled_of(twin.words, "digits")]
+        assert in_figures(words) in back
+
+
+def test_a_figure_that_may_have_been_said_twice_is_asked_about() -> None:
+    words = "alfa eight minus two zero"
+    limits = load_limits().quiet
+    twice = Confusable("alfa 88 minus two zero", False, doubled=True)
+    for nats, tier in ((-38.9, "ask"), (limits.doubled_apart, "sure")):
+        evidence = {"written": 0.0, "twin": 0.0, **lead_over_confusables({twice: nats})}
+        assert evidence["doubled_apart"] == nats
+        command = Spoken("digits", open_unit=True).meanings(words)[0]
+        assert tier_of(command, words, Measures(0.95, 20.0, 20.0), evidence, limits) == tier
+        assert too_near({twice: nats}, limits) == (twice.words if tier == "ask" else "")
 
 
 @pytest.mark.parametrize("words", ["", "tally", "golf one five minus five zero millimetres"])

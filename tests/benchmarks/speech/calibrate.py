@@ -114,8 +114,9 @@ def temperature_for(found: Iterable[Case]) -> ScoreTemperature:
     def loss(values: np.ndarray) -> float:
         total = 0.0
         for case, at in known:
-            scores = [one.score for one in case.heard.alternatives]
-            chances = probabilities_of(scores, case.heard.evidence, ScoreTemperature(*values))
+            chances = probabilities_of(
+                case.heard.scores, case.heard.evidence, ScoreTemperature(*values)
+            )
             total -= float(np.log(max(chances[at], 1e-4)))
         return total / len(known)
 
@@ -152,8 +153,8 @@ class Weighed:
 
     @staticmethod
     def _weigh(case: Case, fitted: Thresholds) -> Measures:
-        scores, evidence = [one.score for one in case.heard.alternatives], case.heard.evidence
-        chances = probabilities_of(scores, evidence, fitted.temperature)
+        evidence = case.heard.evidence
+        chances = probabilities_of(case.heard.scores, evidence, fitted.temperature)
         return Measures(
             float(chances[0]), fit_of(evidence, fitted.fit), fit_of(evidence, fitted.whole)
         )
@@ -199,7 +200,8 @@ def chosen(weighed: Weighed, start: Thresholds) -> Thresholds:
     The round values that ask least among those that keep the limits on what is wrong.
 
     One after the other, twice: fits, how whole, what probability is needed, and for twins; how
-    far before its twins the second model must put a number.
+    far before its twins, and before itself with a figure doubled, the second model must put a
+    number.
     """
     most_wrong = MOST_WRONG[weighed.quiet]
 
@@ -226,6 +228,7 @@ def chosen(weighed: Weighed, start: Thresholds) -> Thresholds:
             for apart, close in product(_APART, _CLOSE_APART)
         ]
         best = min(tried, key=cost)
+        best = min((replace(best, doubled_apart=apart) for apart in _APART), key=cost)
     return best
 
 

@@ -2,12 +2,14 @@
 
 ``python -m tests.benchmarks.speech.run assistant.ears.builtin:BuiltinEngine --half report
 --noise clean mixer:10 --limit 100``. Prints markdown; ``--rows FILE`` keeps every clip as a
-line of JSON, so that thresholds can be fitted without hearing it all again.
+line of JSON as it is heard, in an order of chance, the same every time: a run that was stopped has
+heard a fair sample, and goes on where it was when it is started again with that file.
 """
 
 from __future__ import annotations
 
 import argparse
+import hashlib
 import json
 import sys
 import time
@@ -135,15 +137,48 @@ def main(arguments: list[str] | None = None) -> int:
         print(f"Not installed: {', '.join(lacking)}", file=sys.stderr)
         return 2
     settings = [setting_named(name) for name in told.noise] if told.noise else SETTINGS
-    wanted = clips(told.half, settings, told.manner, told.limit)
-    found = list(
-        _shown(rows(engine_named(told.engine, spoken_language(told.manner)), wanted), len(wanted))
-    )
-    if told.rows:
-        lines = (json.dumps(asdict(row), ensure_ascii=False) for row in found)
-        told.rows.write_text("\n".join(lines) + "\n", encoding="utf-8")
+    known = read_rows(told.rows) if told.rows and told.rows.exists() else []
+    wanted = still_to_hear(clips(told.half, settings, told.manner, told.limit), known)
+    engine = engine_named(told.engine, spoken_language(told.manner))
+    found = known + list(_kept(_shown(rows(engine, wanted), len(wanted)), told.rows))
     print(goals_table(found), report(found), sep="\n\n")
     return 0
+
+
+def still_to_hear(wanted: Iterable[Clip], known: Iterable[Row]) -> list[Clip]:
+    """The clips of which there is no row yet, in an order of chance that is always the same."""
+    heard = {(row.text, row.voice, row.setting) for row in known}
+    named = {(clip.said.text, clip.talker.name, clip.setting.name): clip for clip in wanted}
+    left = sorted(
+        named.keys() - heard, key=lambda name: hashlib.sha256(repr(name).encode()).digest()
+    )
+    return [named[name] for name in left]
+
+
+def read_rows(file: Path) -> list[Row]:
+    """
+    The rows that a run kept; a line that it was stopped in is left out.
+
+    Raises :class:`OSError` where there is no such file.
+    """
+    whole = file.read_text(encoding="utf-8").rpartition("\n")[0]
+    told = (json.loads(line) for line in whole.splitlines())
+    return [Row(**{**one, "offered": tuple(one["offered"])}) for one in told]
+
+
+def _kept(found: Iterable[Row], file: Path | None) -> Iterator[Row]:
+    """Each row is in the file before the next clip is heard: a run may take an hour."""
+    if file is None:
+        yield from found
+        return
+    # Behind the last whole line.
+    size = len(file.read_bytes().rpartition(b"\n")[0]) + 1 if file.exists() else 0
+    with file.open("ab", buffering=0) as kept:
+        kept.truncate(size if size > 1 else 0)
+        for row in found:
+            line = json.dumps(asdict(row), ensure_ascii=False)
+            kept.write(f"{line}\n".encode())
+            yield row
 
 
 def _shown(found: Iterable[Row], count: int) -> Iterator[Row]:

@@ -2,16 +2,18 @@
 
 from __future__ import annotations
 
+import re
 from collections import Counter
 
 import pytest
 
 from assistant.ears.confusable import has_confusable
 from assistant.ears.lacking import missing_part
+from grammar.numbers import in_words
 from grammar.spoken import Manner
 from tests.benchmarks.speech.score import Row
 from tests.benchmarks.speech.sentences import MANNERS, lacks_a_unit
-from tests.benchmarks.speech.trials import SIZES, alike, holes, table, trial_clips
+from tests.benchmarks.speech.trials import SIZES, alike, doubled, holes, table, trial_clips
 from tests.benchmarks.speech.voices import TALKERS
 
 
@@ -33,6 +35,18 @@ def test_what_has_a_hole_is_no_command_and_what_it_lacks_is_known(manner: Manner
     parts = Counter(missing_part(one.text) for one in said)
     assert set(parts) == {"letter", "row", "sign", "number"}
     assert min(parts.values()) >= len(SIZES) - 1
+
+
+def test_every_figure_is_said_once_twice_and_three_times() -> None:
+    said = doubled("digits")
+    words = Counter(word for one in said for word in one.text.split())
+    assert len(said) == 27
+    for figure in range(1, 10):
+        assert words[in_words(figure)] >= 6
+    numbers = {size for one in said for size in re.findall("[0-9]+", one.truth or "")}
+    assert {str(figure) * times for figure in range(1, 10) for times in (1, 2, 3)} <= numbers
+    assert any(lacks_a_unit(one.text, "digits") for one in said)
+    assert not all(lacks_a_unit(one.text, "digits") for one in said)
 
 
 def test_the_voices_share_the_sentences() -> None:

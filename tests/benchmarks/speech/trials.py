@@ -1,10 +1,11 @@
-"""Two trials of what must not come on record: a number for its twin, and a word that nobody said.
+"""Trials of what must not come on record: a number for its twin, and a word that nobody said.
 
 ``python -m tests.benchmarks.speech.trials alike --noise clean mixer:20 mixer:10 mixer:5`` says
 readings whose size or row sounds like another number, with the unit and without it, each by some
 voices of the half that nothing is fitted to. ``… holes`` says readings that lack their letter,
 row, sign or number: there is nothing to take in them, and nothing to ask but what is missing.
-Of what was taken wrongly each one is printed.
+``… doubled --manner digits`` says figures once, twice and three times: "one", "one one". Of what
+was taken wrongly each one is printed.
 """
 
 from __future__ import annotations
@@ -28,7 +29,7 @@ from tests.benchmarks.speech.voices import TALKERS, missing
 
 SIZES = (5, 6, 7, 8, 9, 16, 17, 18, 19, 50, 60, 70, 80, 90)
 """Each is said as another where its ending is lost: -80 as -8 or -18, five as nine."""
-ALIKE, HOLE = "number like another", "hole"
+ALIKE, HOLE, DOUBLED = "number like another", "hole", "figure twice"
 _OTHERS = (2, 3, 4, 12, 20, 22)
 """What is said beside it, and sounds like nothing else."""
 
@@ -58,7 +59,21 @@ def holes(manner: Manner) -> tuple[Said, ...]:
     return tuple(Said(text, "cut", HOLE) for text in found if not is_command(text, manner))
 
 
-SETS = {"alike": alike, "holes": holes}
+def doubled(manner: Manner) -> tuple[Said, ...]:
+    """Each figure twice and once, by turns in a reading's size and in its row."""
+    random, found = Random(f"doubled {manner}"), []
+    units = cycle((" millimetres", "", ""))
+    for figure in range(1, 10):
+        for number in (figure, 11 * figure, 111 * figure):
+            row, size = random.choice(_OTHERS), number
+            if number < 100 and random.random() < 0.5:
+                row, size = size, row
+            words = f"{random.choice(ALPHABET)} {_said(row, manner)} minus {_said(size, manner)}"
+            found.append(Said(words + next(units), "reading", DOUBLED, manner))
+    return tuple(found)
+
+
+SETS = {"alike": alike, "holes": holes, "doubled": doubled}
 
 
 def _said(number: int, manner: Manner) -> str:
