@@ -2,18 +2,20 @@
 
 from __future__ import annotations
 
+import io
 import json
 import os
 import signal
 import sqlite3
 import subprocess
 import sys
-from collections.abc import Iterator
+from collections.abc import Callable, Iterator
 from contextlib import closing, contextmanager
 from pathlib import Path
 
 import pytest
 
+from assistant.__main__ import main
 from assistant.conversation.conversation import Conversation
 from assistant.conversation.either_or import Choice
 from assistant.decide import World
@@ -199,19 +201,25 @@ def test_a_question_changes_nothing_of_the_record(path: Path, world: World) -> N
 # --- the program --------------------------------------------------------------------------------
 
 
-def run(path: Path, lines: str) -> tuple[int, list[dict[str, object]], str]:
-    done = subprocess.run(
-        [sys.executable, "-m", "assistant", "run", "-", "--json", "--job", str(path)],
-        input=lines, capture_output=True, text=True, timeout=60, check=False,
-        cwd=Path(__file__).parents[2],
-        env={**os.environ, "LEADSMAN_HOME": str(path.parent / "home")},
-    )  # fmt: skip
-    return done.returncode, [json.loads(line) for line in done.stdout.splitlines()], done.stderr
+Run = Callable[[Path, str], tuple[int, list[dict[str, object]], str]]
+
+
+@pytest.fixture
+def run(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Run:
+    """Play lines to the end; the code, what was answered and what was told beside it."""
+
+    def played(path: Path, lines: str) -> tuple[int, list[dict[str, object]], str]:
+        monkeypatch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(lines.encode())))
+        code = main(["run", "-", "--json", "--job", str(path)])
+        out, err = capsys.readouterr()
+        return code, [json.loads(line) for line in out.splitlines()], err
+
+    return played
 
 
 @pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="needs the signal")
 @pytest.mark.parametrize("ending", ["SIGKILL", "SIGHUP", "SIGTERM"])
-def test_ended_from_outside_the_next_opening_tells(path: Path, ending: str) -> None:
+def test_ended_from_outside_the_next_opening_tells(path: Path, ending: str, run: Run) -> None:
     with subprocess.Popen(
         [sys.executable, "-m", "assistant", "run", "-", "--json", "--job", str(path)],
         cwd=Path(__file__).parents[2],

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import shutil
 from collections.abc import Callable
-from itertools import combinations, pairwise, product
+from itertools import combinations, pairwise
 from pathlib import Path
 
 import numpy as np
@@ -271,9 +271,8 @@ def every_way(states: States, nodes: list[int], sound: np.ndarray) -> list[float
     """The score of each way to share out the frames."""
     row = [(state, node) for node in nodes for state in range(STATES)]
     scores = []
-    for shares in product(range(1, len(sound)), repeat=len(row)):
-        if sum(shares) != len(sound):
-            continue
+    for cuts in combinations(range(1, len(sound)), len(row) - 1):
+        shares = np.diff((0, *cuts, len(sound))).tolist()
         score, frame = 0.0, 0
         for (state, node), share in zip(row, shares, strict=True):
             score += (share - 1) * states.stay[state, node] + states.onward[state, node]
