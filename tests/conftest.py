@@ -42,6 +42,14 @@ def pytest_collection_finish() -> None:
 
 
 @pytest.hookimpl(optionalhook=True)
+def pytest_xdist_auto_num_workers() -> int | None:
+    """One more than there are cores: there is always a test that waits for sound, or a program."""
+    if "PYTEST_XDIST_AUTO_NUM_WORKERS" in os.environ or not hasattr(os, "sched_getaffinity"):
+        return None
+    return len(os.sched_getaffinity(0)) + 1
+
+
+@pytest.hookimpl(optionalhook=True)
 def pytest_xdist_make_scheduler(config: pytest.Config, log: Any) -> Any:
     """
     Each worker has its stretch of the tests, and takes from the others' once it is through.
