@@ -78,7 +78,7 @@ EDITS: dict[str, list[tuple[str, str]]] = {
     ],
     "assistant/events/material.py": [(_LAST, EVENT)],
     "assistant/decide/material.py": [
-        ("PourNeat, SetWaste", "PourNeat, SetCrew, SetWaste"),
+        ("    SetWaste,\n)", "    SetCrew,\n    SetWaste,\n)"),
         ("ProductChosen, WasteSet", "CrewSet, ProductChosen, WasteSet"),
         (_LAST, DECIDER),
     ],
