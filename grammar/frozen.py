@@ -6,6 +6,7 @@ compiles six methods for each as soon as its module is loaded, which was half th
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import MISSING, Field, FrozenInstanceError, field, make_dataclass
 from inspect import get_annotations
 from threading import RLock
@@ -13,10 +14,16 @@ from typing import Any, NoReturn, TypeVar, dataclass_transform
 
 T = TypeVar("T")
 
-_MADE = (
-    "__dataclass_params__", "__match_args__", "__eq__", "__hash__", "__repr__", "__init__",
-    "__dataclass_fields__",
-)  # fmt: skip
+_MADE_BY: dict[str, dict[str, bool]] = {
+    "__dataclass_fields__": {},
+    "__match_args__": {},
+    "__dataclass_params__": {"init": True, "repr": True, "eq": True, "frozen": True},
+    "__init__": {"init": True, "frozen": True},
+    "__repr__": {"repr": True},
+    "__eq__": {"eq": True},
+    "__hash__": {"eq": True, "unsafe_hash": True},
+}
+"""What dataclasses give a class, and what to ask them for to get just that."""
 _LOCK = RLock()  # recognisers work in threads of their own
 
 
@@ -34,9 +41,19 @@ def frozen(cls: type[T]) -> type[T]:
     >>> Step(4), Step(4) == Step(4, "step")
     (Step(rise_mm=4, name='step'), True)
     """
+    return _with_stand_ins(cls, _MADE_BY)
+
+
+@dataclass_transform(frozen_default=True, eq_default=False, field_specifiers=(field,))
+def frozen_identity(cls: type[T]) -> type[T]:
+    """As ``dataclass(frozen=True, eq=False)``, for what holds arrays: equal to itself alone."""
+    return _with_stand_ins(cls, _MADE_BY.keys() - {"__eq__", "__hash__"})
+
+
+def _with_stand_ins(cls: type[T], names: Iterable[str]) -> type[T]:
     if hasattr(cls, "__post_init__"):
         raise TypeError(f"{cls.__name__} has __post_init__: make it a dataclass")
-    for name in _MADE:
+    for name in names:
         if name not in cls.__dict__ or (name == "__hash__" and cls.__dict__[name] is None):
             setattr(cls, name, _Later(cls, name))
     cls.__setattr__ = _refused  # type: ignore[method-assign]
@@ -53,7 +70,7 @@ class _Later:
     def __get__(self, instance: object, owner: type | None = None) -> Any:
         with _LOCK:
             if self._cls.__dict__.get(self._name) is self:
-                _make(self._cls)
+                _make(self._cls, self._name)
         return getattr(owner if instance is None else instance, self._name)
 
 
@@ -61,38 +78,44 @@ def _refused(self: object, name: str, *_value: object) -> NoReturn:
     raise FrozenInstanceError(f"cannot change '{name}' of {type(self).__name__}, which is frozen")
 
 
-def _make(cls: type) -> None:
-    """Give a class the methods of a dataclass that holds the same fields."""
-    fields = _fields(cls)
+def _make(cls: type, name: str) -> None:
+    """Give a class what a dataclass that holds the same fields has by this name."""
+    fields = _gathered(cls) if name == "__dataclass_fields__" else _fields_of(cls)
+    asked: dict[str, Any] = {"init": False, "repr": False, "eq": False, **_MADE_BY[name]}
     model = make_dataclass(
-        cls.__name__, [(name, of.type, of) for name, of in fields.items()], frozen=True
+        cls.__name__,
+        [(name, of.type, of) for name, of in fields.items()],
+        namespace={"__doc__": cls.__doc__},
+        **asked,
     )
-    for name in fields:
-        if isinstance(cls.__dict__.get(name), Field):
-            _set_default(cls, name, fields[name])
-    for name in _MADE:
-        # The last is what tells that all is made, and all of it stands before it is taken away.
-        if isinstance(cls.__dict__.get(name), _Later):
-            setattr(cls, name, model.__dict__[name])
+    setattr(cls, name, model.__dict__[name])
+    if name == "__dataclass_fields__":
+        _put_defaults(cls)
 
 
-def _fields(cls: type) -> dict[str, Any]:
-    """All fields, those of the bases first, as ``make_dataclass`` takes them."""
+def _fields_of(cls: type) -> dict[str, Field[Any]]:
+    fields: dict[str, Field[Any]] = getattr(cls, "__dataclass_fields__", {})
+    return fields
+
+
+def _gathered(cls: type) -> dict[str, Field[Any]]:
+    """The fields of the bases, and those that the class declares."""
     found: dict[str, Any] = {}
     for base in reversed(cls.__mro__[1:]):
-        found |= getattr(base, "__dataclass_fields__", {})
+        found |= _fields_of(base)
     for name, kind in get_annotations(cls).items():
-        if str(kind).removeprefix("typing.").startswith("ClassVar"):
-            continue
-        given = cls.__dict__.get(name, MISSING)
-        found[name] = given if isinstance(given, Field) else field(default=given)
-        found[name].type = kind
+        if not str(kind).removeprefix("typing.").startswith("ClassVar"):
+            given = cls.__dict__.get(name, MISSING)
+            found[name] = given if isinstance(given, Field) else field(default=given)
+            found[name].type = kind
     return found
 
 
-def _set_default(cls: type, name: str, of: Field[Any]) -> None:
-    """Put what a field without a value has in its place, as a dataclass does."""
-    if of.default is MISSING:
-        delattr(cls, name)
-    else:
-        setattr(cls, name, of.default)
+def _put_defaults(cls: type) -> None:
+    """Put the values of fields in the place of their declarations, as a dataclass does."""
+    for name, of in _fields_of(cls).items():
+        if isinstance(cls.__dict__.get(name), Field):
+            if of.default is MISSING:
+                delattr(cls, name)
+            else:
+                setattr(cls, name, of.default)

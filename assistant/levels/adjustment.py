@@ -9,7 +9,7 @@ tie counts, every closed loop checks its readings, and what is left undetermined
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import field
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -19,12 +19,13 @@ from assistant.levels import network
 from assistant.levels.arrays import BoolArray, FloatArray, IntArray, as_levels
 from assistant.levels.blunders import ALPHA, GlobalTest, WTest, global_test, w_test
 from assistant.levels.least_squares import as_sds
+from grammar.frozen import frozen, frozen_identity
 
 SAME_HEIGHT_M = 1e-9
 """Two exact heights for one mark that differ by less are the same height."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PointObservations:
     """Points read from set-ups: height of the point minus height of the zero."""
 
@@ -38,7 +39,7 @@ class PointObservations:
     """(m,) or one for all; see :func:`~assistant.levels.reduction.reading_sd`."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Steps:
     """Height differences between points, as a levelling network has them."""
 
@@ -49,7 +50,7 @@ class Steps:
     sd_m: ArrayLike = 0.001
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Known:
     """Heights that are given: of benchmarks, or of zeros."""
 
@@ -61,7 +62,7 @@ class Known:
     """(m,) or one for all. 0 is exact: it is held, and can then never be suspected."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Source:
     """Where an observation came from."""
 
@@ -71,7 +72,7 @@ class Source:
     """Its row in what was handed in, from 0."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Suspect:
     """An observation to take again."""
 
@@ -82,7 +83,7 @@ class Suspect:
     """Observed minus what all the others say."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Loose:
     """Set-ups and points that hang together, but on nothing of known height."""
 
@@ -90,7 +91,7 @@ class Loose:
     points: tuple[int, ...]
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen_identity
 class Adjustment:
     """Adjusted heights, how good they are, and what does not fit; see :func:`adjust`."""
 
@@ -256,7 +257,7 @@ def without_blunders(
         gone = (*gone, survey.sources[worst[0]])
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen_identity
 class _Survey:
     point_count: int
     node_count: int

@@ -9,7 +9,6 @@ conflict: who stands against whom, and the least change that reconciles them.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -29,6 +28,7 @@ from assistant.levels.constraints import (
 )
 from assistant.levels.infeasible_set import MET_MM, find_infeasible_set
 from assistant.levels.linear_programme import Cone, minimise
+from grammar.frozen import frozen, frozen_identity
 
 __all__ = [
     "Concession",
@@ -47,7 +47,7 @@ TOUCHING_M = 1e-7
 """A wish with no more room than this holds the finish where it is."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen_identity
 class Finish:
     """A finish and what it takes."""
 
@@ -71,7 +71,7 @@ class Finish:
         return heights
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Concession:
     """A wish that gives way."""
 
@@ -80,7 +80,7 @@ class Concession:
     """Metres of depth or height; for the slope, rise per metre."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen_identity
 class Conflict:
     """Wishes that cannot all be met."""
 
@@ -257,7 +257,7 @@ def best_fall(
     return _best(task, frame, rows, dear)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen_identity
 class _Task:
     places_m: FloatArray
     heights_m: FloatArray

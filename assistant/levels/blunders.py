@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from statistics import NormalDist
 
 import numpy as np
 
 from assistant.errors import SurveyError
 from assistant.levels.arrays import BoolArray, FloatArray
+from grammar.frozen import frozen, frozen_identity
 
 ALPHA = 0.001
 """How often a good observation is suspected all the same. Raising it finds smaller blunders
@@ -23,7 +23,7 @@ SAME_W = 1e-6
 """Observations whose w are this near, relatively, cannot be told apart by the survey."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GlobalTest:
     """All residuals together against the promised standard deviations (chi-squared)."""
 
@@ -40,7 +40,7 @@ class GlobalTest:
         return self.dof > 0 and self.sigma0 > self.high
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen_identity
 class WTest:
     """Each observation against all the others."""
 

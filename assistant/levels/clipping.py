@@ -2,17 +2,16 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from assistant.levels.arrays import BoolArray, FloatArray, IntArray, cross
+from grammar.frozen import frozen_identity
 
 _NOTHING = 1e-14
 """Part of the floor below which a piece is left out as rounding."""
 
 
-@dataclass(frozen=True, eq=False)
+@frozen_identity
 class Clipped:
     """What is left of pieces inside an outline."""
 

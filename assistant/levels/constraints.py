@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from math import isfinite
 from typing import TYPE_CHECKING, Literal
 
@@ -13,6 +13,7 @@ from numpy.typing import ArrayLike
 from assistant.errors import SurveyError
 from assistant.levels.arrays import BoolArray, FloatArray, IntArray, as_levels
 from assistant.levels.linear_programme import Cone
+from grammar.frozen import frozen, frozen_identity
 
 if TYPE_CHECKING:
     import scipy.sparse
@@ -23,7 +24,7 @@ MM = 1000.0
 ConstraintKind = Literal["minimum", "maximum", "door", "fixed", "slope"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Constraint:
     """One thing that is wanted. The caller knows the names behind the numbers."""
 
@@ -34,7 +35,7 @@ class Constraint:
     """Which point, counted from 0; which row of what is held; 0 for the slope."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PointConstraint:
     """A place at which the finish must lie between two heights."""
 
@@ -64,7 +65,7 @@ def fixed_constraint(
     return PointConstraint("fixed", height_m - tolerance_m, height_m + tolerance_m, place_m)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen_identity
 class ConstraintRows:
     """``matrix @ unknowns <= bounds``; the unknowns are a height, and a slope where it is free."""
 
@@ -108,7 +109,7 @@ class ConstraintRows:
         return replace(self, bounds=self.bounds + amounts[self.owner], slope_limit=limit)
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen_identity
 class Frame:
     """Where the unknowns are counted from, so that the programme's numbers are near 1."""
 

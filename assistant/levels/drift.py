@@ -9,7 +9,6 @@ only a new tie helps.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import sqrt
 from typing import Literal
 
@@ -20,11 +19,12 @@ from assistant.errors import SurveyError
 from assistant.levels.arrays import BoolArray, FloatArray, IntArray, as_levels
 from assistant.levels.drift_pieces import DriftSegment, pieces_of
 from assistant.levels.reduction import reading_sd
+from grammar.frozen import frozen, frozen_identity
 
 GapKind = Literal["quiet", "drift", "step"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DriftRules:
     """What counts as small; settings, with their reasons."""
 
@@ -46,7 +46,7 @@ class DriftRules:
 USUAL_RULES = DriftRules()
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BetweenChecks:
     """What happened between one check and the next."""
 
@@ -64,7 +64,7 @@ class BetweenChecks:
     """Readings between the two checks can be used, corrected where it is drift."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen_identity
 class Corrected:
     """Readings with the drift taken out; see :func:`correct_readings`."""
 

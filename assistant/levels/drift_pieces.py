@@ -2,16 +2,15 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 from assistant.levels.arrays import FloatArray
+from grammar.frozen import frozen
 
 SAME = 1e-6
 """Costs that differ by less are the same, and the plainer explanation is taken; otherwise
 rounding would decide, and the same checks read from another height might come out otherwise."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class DriftSegment:
     """Checks from ``first`` to ``last`` that lie on a line, level or sloping."""
 

@@ -8,17 +8,16 @@ value the edge has at the nearest place on it.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from assistant.levels.arrays import FloatArray, IntArray, cross
+from grammar.frozen import frozen_identity
 
 _NO_TURN = 1e-12
 """Sine of a turn that is only rounding."""
 
 
-@dataclass(frozen=True, eq=False)
+@frozen_identity
 class Extrapolation:
     """Pieces beyond the outermost points."""
 

@@ -10,7 +10,6 @@ from __future__ import annotations
 import math
 import re
 from collections.abc import Iterable
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -18,6 +17,7 @@ from numpy.typing import ArrayLike
 from assistant.errors import SurveyError
 from assistant.levels.arrays import FloatArray, as_places
 from assistant.levels.outline import contains
+from grammar.frozen import frozen_identity
 
 FROM_WALLS_M = 0.3
 """Least distance of a centred grid from the walls.
@@ -32,7 +32,7 @@ _SLACK = 1e-9
 _NAME = re.compile(r"([A-Z]{1,2})([1-9][0-9]?)")
 
 
-@dataclass(frozen=True, eq=False)
+@frozen_identity
 class Grid:
     """Named points in rows and columns; holes where the outline leaves some out."""
 

@@ -8,7 +8,6 @@ far, then both are ground to the third, and so on: each option grinds one point 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -18,12 +17,13 @@ from assistant.levels.arrays import FloatArray, as_levels
 from assistant.levels.constraints import PointConstraint
 from assistant.levels.surface import Mesh
 from assistant.levels.volume import fill
+from grammar.frozen import frozen
 
 SAME_M = 1e-9
 """Points nearer to each other in height are ground together."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PointToGrind:
     """A point and how much to take off there."""
 
@@ -32,7 +32,7 @@ class PointToGrind:
     height_m: float
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GrindingOption:
     """One line of the trade: so much grinding for so much less material."""
 

@@ -5,7 +5,6 @@ Wishes that cannot all be met: which stand against each other, and the least tha
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 
 import numpy as np
 
@@ -13,6 +12,7 @@ from assistant.errors import SurveyError
 from assistant.levels.arrays import BoolArray, FloatArray
 from assistant.levels.constraints import ConstraintKind, ConstraintRows
 from assistant.levels.linear_programme import minimise
+from grammar.frozen import frozen_identity
 
 MET_MM = 1e-6
 """A row missed by no more than this is met. It covers what the solver leaves open."""
@@ -23,7 +23,7 @@ CHEAPEST = 0.01
 """A kind of wish may not be cheaper than this, so that the height above never counts."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen_identity
 class InfeasibleSet:
     """Numbers of wishes, and by how much they would have to give way, in the rows' measure."""
 

@@ -10,7 +10,7 @@ are for the map; this surface knows that a reading is only so good and passes ne
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass, field
+from dataclasses import field
 from functools import cached_property
 from itertools import groupby
 
@@ -30,6 +30,7 @@ from assistant.levels.kriged.reuse import (
     same_ranges_and_sills,
 )
 from assistant.levels.kriged.solved import Inverse, SolvedCovariance
+from grammar.frozen import frozen_identity
 
 ROUNDING_SD_M = float(0.001 / np.sqrt(12))
 """Error of a height read to whole millimetres: exact arithmetic, uniform over one millimetre."""
@@ -45,7 +46,7 @@ _SMALLEST_M = 1.0
 """A floor's size is taken to be at least this."""
 
 
-@dataclass(frozen=True, eq=False)
+@frozen_identity
 class KrigedSurface:
     """Readings, and the few surfaces that suit them, each with its weight."""
 

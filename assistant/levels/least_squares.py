@@ -7,13 +7,12 @@ anything is solved; survey weights of very different size get there quickly.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import ArrayLike
 
 from assistant.errors import SurveyError
 from assistant.levels.arrays import FloatArray, IntArray, as_levels
+from grammar.frozen import frozen_identity
 
 RANK_TOLERANCE = 1e-12
 """A column that adds less than this part of the largest is a mixture of the others.
@@ -24,7 +23,7 @@ _AT_ONCE = 512
 """Rows turned in one go, so that they stay in the processor's cache."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen_identity
 class TriangularSolution:
     """Unknowns, and the triangle their uncertainty comes from."""
 
@@ -35,7 +34,7 @@ class TriangularSolution:
     ``design @ inverse`` has orthonormal columns."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen_identity
 class LeastSquaresFit:
     """Unknowns that agree best with the observations; see :func:`fit_least_squares`."""
 

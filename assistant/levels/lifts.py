@@ -10,7 +10,6 @@ keeps the lift whole.
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
 from math import ceil, isfinite
 from typing import Literal
 
@@ -19,6 +18,7 @@ from numpy.typing import ArrayLike
 
 from assistant.errors import SurveyError
 from assistant.levels.arrays import BoolArray, FloatArray, as_levels
+from grammar.frozen import frozen
 
 SAME_M = 1e-9
 """Depths that differ by less are the same; a depth of just the maximum is one lift."""
@@ -26,7 +26,7 @@ SAME_M = 1e-9
 Way = Literal["nothing", "one lift", "aggregate", "lifts"]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Lift:
     """One layer of a bay, poured to a level top."""
 
@@ -40,7 +40,7 @@ class Lift:
     """Of those, points where it would be thinner than the minimum."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class BayPlan:
     """How a bay can be brought up to its finish."""
 

@@ -6,13 +6,13 @@ Lengths in millimetres here, so that the solver's tolerance of 1e-7 is a tenth o
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from assistant.errors import SurveyError
 from assistant.levels.arrays import FloatArray
+from grammar.frozen import frozen, frozen_identity
 
 if TYPE_CHECKING:
     import scipy.sparse
@@ -34,7 +34,7 @@ _SLOPE = slice(1, 3)
 """Where the slope stands among the unknowns."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class Cone:
     """The slope's length may be no more than ``limit`` plus the unknown ``extra``."""
 
@@ -43,7 +43,7 @@ class Cone:
     """Column of an unknown that widens the limit."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen_identity
 class Solution:
     """Best unknowns, and what each row pushes with."""
 

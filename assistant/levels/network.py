@@ -9,7 +9,6 @@ a difference from the ground; a height taken as exactly known is no unknown at a
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -17,6 +16,7 @@ import numpy as np
 from assistant.errors import SurveyError
 from assistant.levels.arrays import BoolArray, FloatArray, IntArray
 from assistant.levels.least_squares import solve_independent as solve_dense
+from grammar.frozen import frozen_identity
 
 if TYPE_CHECKING:
     import scipy.sparse
@@ -25,7 +25,7 @@ GROUND = -1
 """Start of a difference that says how high its end is known to be."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen_identity
 class Differences:
     """What was observed: the end is so much higher than the start."""
 
@@ -39,7 +39,7 @@ class Differences:
     """(m,) above zero."""
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen_identity
 class Net:
     """Adjusted heights and what they rest on; nan wherever nothing ties to the ground."""
 
@@ -94,7 +94,7 @@ class Net:
         return covariance
 
 
-@dataclass(frozen=True, slots=True, eq=False)
+@frozen_identity
 class _Columns:
     """Which unknown each determined node is."""
 

@@ -4,8 +4,6 @@ Where one more reading would tell most about the volume, and whether it still pa
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import ArrayLike
 
@@ -14,6 +12,7 @@ from assistant.levels.arrays import FloatArray, IntArray, as_levels, as_places
 from assistant.levels.kriged.cells import about_so_many
 from assistant.levels.kriged.volume import Share, shares_of
 from assistant.levels.kriging import NOISE_SD_M, KrigedSurface
+from grammar.frozen import frozen_identity
 
 PAYS_FROM = 0.10
 """More readings pay while they make the interval narrower by this part.
@@ -24,7 +23,7 @@ _LATTICE = 250
 """Places tried when none are given; raising it finds the best place more nearly."""
 
 
-@dataclass(frozen=True, eq=False)
+@frozen_identity
 class NextReadings:
     """Readings to take, in order, and what they do to the volume's interval."""
 

@@ -4,8 +4,6 @@ Whether a reading fits its neighbours, and which of several it would be.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import ArrayLike
 
@@ -13,6 +11,7 @@ from assistant.errors import SurveyError
 from assistant.levels.arrays import FloatArray, IntArray, as_levels, as_places
 from assistant.levels.kriged.mixture import Mixture
 from assistant.levels.kriging import NOISE_SD_M, KrigedSurface, without_points
+from grammar.frozen import frozen_identity
 
 FEWEST_READINGS = 6
 """Other readings there must be before one is looked at against them.
@@ -41,7 +40,7 @@ SURPRISE_M = 0.015
 """How far such a surprise goes, as half of them do. Our own choice, no source."""
 
 
-@dataclass(frozen=True, eq=False)
+@frozen_identity
 class Weighing:
     """Alternatives, as likely as their hearing and the floor around make them."""
 
@@ -54,7 +53,7 @@ class Weighing:
     """Of a reading there."""
 
 
-@dataclass(frozen=True, eq=False)
+@frozen_identity
 class NeighbourPrediction:
     """A reading against what its neighbours say."""
 

@@ -7,7 +7,6 @@ that is read from above counts the other way: hand in minus what it shows.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from math import hypot, isfinite, sqrt
 from statistics import NormalDist
 
@@ -16,13 +15,14 @@ from numpy.typing import ArrayLike
 
 from assistant.errors import SurveyError
 from assistant.levels.arrays import FloatArray, as_levels
+from grammar.frozen import frozen
 
 SETTLED_CHANCE = 0.95
 """How often a display that only shows its usual noise is taken as settled. Raising it waits
 less often, and lets more of a still moving hose through. Our own choice, no source."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SettledDisplay:
     """What a display that jumped between values is taken to say."""
 

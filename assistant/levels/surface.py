@@ -8,7 +8,6 @@ else is read at the points come in later and only cost a few multiplications.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
@@ -20,6 +19,7 @@ from assistant.levels.clipping import Clipped, cut_to_outline
 from assistant.levels.extrapolation import Extrapolation, extrapolate
 from assistant.levels.outline import check_outline, outline_area
 from assistant.levels.triangles import Triangles, triangulate
+from grammar.frozen import frozen_identity
 
 SLOPE_TRUSTED = 10.0
 """How much an error of one reading may have grown, at the furthest wall, by being carried.
@@ -32,7 +32,7 @@ _AT_ONCE = 2_000_000
 """Comparisons of places with pieces done in one go; raising it takes more memory."""
 
 
-@dataclass(frozen=True, eq=False)
+@frozen_identity
 class _Weights:
     """Places as weighted sums of three nodes' heights, plus what the floor's slope adds."""
 
@@ -49,7 +49,7 @@ class _Weights:
         return heights
 
 
-@dataclass(frozen=True, eq=False)
+@frozen_identity
 class Mesh:
     """A floor cut into triangles on each of which the surface is flat; see :func:`mesh_over`."""
 

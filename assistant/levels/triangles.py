@@ -8,13 +8,13 @@ any diagonal is as good) form one cell, cut from its middle instead.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
 import numpy as np
 
 from assistant.levels.arrays import BoolArray, FloatArray, IntArray, cross
 from assistant.levels.boundary import boundary_sides
+from grammar.frozen import frozen_identity
 
 if TYPE_CHECKING:
     from scipy.spatial import Delaunay
@@ -25,7 +25,7 @@ _IN_LINE = 1e-11
 """Width over length below which points are in line for floats, without asking for triangles."""
 
 
-@dataclass(frozen=True, eq=False)
+@frozen_identity
 class Triangles:
     """Triangles over the points, and the sides that bound them."""
 
@@ -44,7 +44,7 @@ class Triangles:
     """(D,) how many from there belong to the same cell; 1 for a plain triangle."""
 
 
-@dataclass(frozen=True, eq=False)
+@frozen_identity
 class Middles:
     """Heights of the middles of cells as weighted sums of the points' heights."""
 

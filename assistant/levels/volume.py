@@ -2,19 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import ArrayLike
 
 from assistant.levels.arrays import FloatArray, as_levels
 from assistant.levels.surface import Mesh
+from grammar.frozen import frozen
 
 AT_THE_FINISH_M = 1e-12
 """Floor this near the finish is at it, so that rounding does not count as filled area."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class VolumeToFinish:
     """What it takes to bring a floor to its finish."""
 

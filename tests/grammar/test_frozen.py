@@ -20,7 +20,7 @@ from typing import Any, ClassVar
 
 import pytest
 
-from grammar.frozen import frozen
+from grammar.frozen import frozen, frozen_identity
 
 
 @frozen
@@ -106,6 +106,21 @@ def test_dataclasses_stand_below_it_and_above() -> None:
     ]
     assert Lowest(1, sixth=7) == replace(Lowest(1), sixth=7)
     assert Lowest(1) != Below(1)
+
+
+def test_what_holds_arrays_is_equal_to_itself_alone() -> None:
+    @frozen_identity
+    class Heights:
+        values: list[float]
+
+    one = Heights([1.0])
+    assert one == one
+    assert one != Heights([1.0])
+    assert len({one, Heights([1.0])}) == 2
+    assert replace(one, values=[2.0]).values == [2.0]
+    assert repr(one).endswith("Heights(values=[1.0])")
+    with pytest.raises(FrozenInstanceError):
+        one.values = []  # type: ignore[misc]
 
 
 def test_what_a_class_says_itself_stays() -> None:

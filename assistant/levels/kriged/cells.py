@@ -4,7 +4,6 @@ A floor cut into small cells, to add up over.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import lru_cache
 
 import numpy as np
@@ -13,6 +12,7 @@ from numpy.typing import ArrayLike
 from assistant.levels.arrays import FloatArray, IntArray, as_places
 from assistant.levels.kriged.covariance import matern
 from assistant.levels.outline import check_outline
+from grammar.frozen import frozen_identity
 
 FEWEST_CELLS = 400
 """About so many cells at least; raising it makes sums finer and slower."""
@@ -24,7 +24,7 @@ OVERLAY_GRID_M = 1e-9
 loses or keeps a whole piece where borders meet but for rounding. Coarser, areas are less true."""
 
 
-@dataclass(frozen=True, eq=False)
+@frozen_identity
 class Cells:
     """Rows of cells along the first wall, cut to the outline."""
 

@@ -7,12 +7,11 @@ plus a part that wanders round it, more alike the nearer two places are.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from assistant.errors import SurveyError
 from assistant.levels.arrays import FloatArray, cross
+from grammar.frozen import frozen_identity
 
 SLOPE_SD = 0.010
 """Slope of a floor, metres a metre, where the points can't tell: in line, or three at most.
@@ -84,7 +83,7 @@ def distances(some_m: FloatArray, others_m: FloatArray) -> FloatArray:
     return np.sqrt(squares, out=squares)
 
 
-@dataclass(frozen=True, eq=False)
+@frozen_identity
 class Drift:
     """The plane and the steps, as columns whose weights are to be found."""
 

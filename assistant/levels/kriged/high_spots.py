@@ -4,8 +4,6 @@ High spots that no reading shows.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import ArrayLike
 
@@ -17,6 +15,7 @@ from assistant.levels.kriged.mixture import Mixture
 from assistant.levels.kriged.solved import SolvedCovariance
 from assistant.levels.kriged.volume import ENOUGH_WEIGHT
 from assistant.levels.kriging import KrigedSurface
+from grammar.frozen import frozen_identity
 
 TOLERANCE_M = 0.001
 """A depth short by less than this counts as deep enough: one reading's resolution.
@@ -32,7 +31,7 @@ _HARDLY = 1e-4
 """Places with less chance than this are not drawn."""
 
 
-@dataclass(frozen=True, eq=False)
+@frozen_identity
 class HighSpots:
     """Where the floor may be too high between the readings, and how likely."""
 

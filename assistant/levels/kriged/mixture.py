@@ -4,17 +4,16 @@ Weighted mixtures of normal distributions: what is said when several models each
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 
 from assistant.levels.arrays import FloatArray
+from grammar.frozen import frozen_identity
 
 _HALVINGS = 60
 """Enough to come to the last digits of a float."""
 
 
-@dataclass(frozen=True, eq=False)
+@frozen_identity
 class Mixture:
     """For each of m unknowns, what J weighted normal distributions say together."""
 

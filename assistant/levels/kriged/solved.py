@@ -8,7 +8,6 @@ nothing.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from functools import cached_property
 
 import numpy as np
@@ -16,13 +15,14 @@ import numpy as np
 from assistant.levels.arrays import FloatArray, IntArray
 from assistant.levels.kriged.covariance import distances, matern
 from assistant.levels.kriged.likelihood import LikelihoodData, restricted_likelihood
+from grammar.frozen import frozen_identity
 
 _NOTHING_LEFT = 1e-9
 """Of a reading's weight, what rounding leaves where the others say nothing of it. What they say is
 then wider than any floor."""
 
 
-@dataclass(frozen=True, eq=False)
+@frozen_identity
 class Inverse:
     """Inverse and logarithm of the determinant of the readings' covariance."""
 
@@ -80,7 +80,7 @@ def invert(correlations: FloatArray, sill_m: float, variances: FloatArray) -> In
     return Inverse(matrix, log_det)
 
 
-@dataclass(frozen=True, eq=False)
+@frozen_identity
 class SolvedCovariance:
     """A pair of range and sill with what it makes of the readings."""
 

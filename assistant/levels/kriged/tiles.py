@@ -5,11 +5,11 @@ A large floor in parts that overlap, so that each point can be judged by all tha
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
 
 import numpy as np
 
 from assistant.levels.arrays import FloatArray, IntArray
+from grammar.frozen import frozen_identity
 
 MOST_IN_TILE = 200
 """Points judged together; raising it makes fewer and larger matrices."""
@@ -18,7 +18,7 @@ NEAREST = 40
 rest of the floor tells nothing more of one place."""
 
 
-@dataclass(frozen=True, eq=False)
+@frozen_identity
 class Tile:
     """Points to judge, and all those they are judged with."""
 

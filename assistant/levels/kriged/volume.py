@@ -4,8 +4,6 @@ Volume between a floor and its finish, with how sure it is.
 
 from __future__ import annotations
 
-from dataclasses import dataclass
-
 import numpy as np
 from numpy.typing import ArrayLike
 
@@ -16,6 +14,7 @@ from assistant.levels.kriged.finish import finish_at
 from assistant.levels.kriged.mixture import Mixture
 from assistant.levels.kriged.solved import SolvedCovariance
 from assistant.levels.kriging import KrigedSurface
+from grammar.frozen import frozen_identity
 
 DEEP_ENOUGH = 4.5
 """A depth this many standard deviations above zero is taken as surely above it."""
@@ -25,7 +24,7 @@ _MOST_NEAR_ZERO = 300
 """Cells near zero whose pairs are all looked at; with more, a part stands for the rest."""
 
 
-@dataclass(frozen=True, eq=False)
+@frozen_identity
 class Volume:
     """A volume of material and its distribution."""
 
@@ -69,7 +68,7 @@ class Volume:
         return float(self._mixture.chance_below(np.array([volume_m3]))[0])
 
 
-@dataclass(frozen=True, eq=False)
+@frozen_identity
 class Share:
     """What one surface says of the volume."""
 
