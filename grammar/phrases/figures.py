@@ -168,7 +168,7 @@ PHRASES: tuple[Phrase, ...] = (
         "finish",
         "what is finish",
         "the finish, and what it comes from",
-        "(what's finish | finish height | finish level)",
+        "(what's finish | finish height)",
         "(what is | what's | where is | where's) (finish | finish height | finish level)",
         "(where | how high) is finish",
     ),
