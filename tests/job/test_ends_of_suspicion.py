@@ -155,3 +155,19 @@ def test_a_reading_heard_is_weighed_with_the_floor_around() -> None:
     assert weigh(Site(*FLOOR, *FLAT[:5]).job, "B3", [(fifty, 1)]) is None  # too few around
     floor.told("new set up")
     assert weigh(floor.job, "B3", [(fifty, 0.6), (fifteen, 0.4)]) is None  # tied to nothing yet
+
+
+@pytest.mark.parametrize(
+    ("around", "spoken"),
+    [
+        ("+1/32", "one sixteenth inch above"),  # 0.8 mm: shown to a sixteenth, and still above
+        ("-1/32", "one sixteenth inch below"),
+        ("level", "level"),
+    ],
+)
+def test_the_side_of_what_is_expected_is_that_of_the_floor_however_little(
+    around: str, spoken: str
+) -> None:
+    floor = Site("readings in inches", "room 40 by 26 ft", "grid 6 ft",
+                 *(f"{c}{r} {around}" for r in (1, 2) for c in "ABCDEF"))  # fmt: skip
+    assert f"Around it, {spoken}. " in floor.asked("B3 -2").spoken

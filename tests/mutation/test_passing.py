@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
-from tests.mutation.passing import Passing
+from dataclasses import replace
+
+from tests.mutation.passing import Passing, _digest
 
 
 def _found(*files: str, line: str = "3") -> Passing:
@@ -46,3 +48,21 @@ def test_what_is_found_later_comes_after() -> None:
 def test_a_line_that_only_later_tests_pass_is_known_too() -> None:
     both = _found("test_a").with_also(_found("test_new", line="8"))
     assert both.lines == {"grammar/low.py": {"3": [0], "8": [1]}}
+
+
+def test_quick_tests_come_first_and_those_that_pass_through_little_else() -> None:
+    # Of the second line: a long test, two quick ones, and one that passes through it alone.
+    found = Passing(
+        [f"tests/test_{name}.py::test_it" for name in ("long", "wide", "narrow", "elsewhere")],
+        [5.0, 0.02, 0.02, 0.02],
+        {"grammar/low.py": {"2": [0, 1, 2], "3": [3]}},
+        [],
+        [10, 1000, 10, 10],
+        {"grammar/low.py": _digest("grammar/low.py")},
+    )
+    order = [test.split("_")[1].split(".")[0] for test in found.through("grammar/low.py", 2, 10)]
+    assert order == ["narrow", "wide", "long", "elsewhere"]
+    assert found.through("grammar/low.py", 2, 0.05)[0].startswith("tests/test_narrow")
+    # what a line of a module that has changed is passed by is not known any more
+    stale = replace(found, digests={"grammar/low.py": "another"})
+    assert len(stale.through("grammar/low.py", 2, 10)) == 4
