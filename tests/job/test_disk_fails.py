@@ -159,3 +159,27 @@ def test_an_answer_that_was_recorded_after_all_leaves_no_question(tmp_path: Path
         assert conversation.pending is None
         assert conversation.job.readings["A1"].mm == -18
     assert said_in(path) == ["A1 18 mm\nbelow"]
+
+
+def test_a_disk_that_fails_before_the_line_is_put_in_has_recorded_nothing(tmp_path: Path) -> None:
+    """With one line on record as with none or two: no number of a line that is not there."""
+    path = tmp_path / "floor.leadsman"
+    for before in range(3):
+        with Journal.open(path) as journal:
+            whole = journal._connection
+
+            class FailsAtOnce(FailingDisk):
+                def execute(self, statement: str, *values: Any) -> sqlite3.Cursor:
+                    if statement != "BEGIN IMMEDIATE":
+                        return self._connection.execute(statement, *values)
+                    error = sqlite3.OperationalError("disk I/O error")
+                    error.sqlite_errorcode = sqlite3.SQLITE_IOERR_READ
+                    raise error
+
+            failing = FailsAtOnce(whole, taken=False)
+            journal._connection = failing  # type: ignore[assignment]
+            with pytest.raises(JournalError, match="Nothing was recorded"):
+                journal.append("refused", [])
+            assert journal.last_utterance() == before
+            assert journal.append("taken", []) == before + 1
+    assert said_in(path) == ["taken"] * 3
