@@ -20,7 +20,7 @@ from tests.benchmarks.talk.prepared import PreparedJob
 
 HINTS = (
     r"Nearest: (?P<line>.+)$",
-    r"Did you mean “?(?P<line>[^”?]+)”?\?",
+    r"Did you mean:? “?(?P<line>[^”?]+)”?\?",
     r"Taken as “?(?P<line>[^”:]+?)”?[.:](?:\s|$)",
 )
 """How a reply names a line that was not said."""
@@ -96,6 +96,13 @@ def whole(job: Job, line: str) -> str:
         if meanings:
             return short_form(meanings[0]).casefold()
     return " ".join(line.casefold().split())
+
+
+def is_known(line: str) -> bool:
+    """Whether the table of phrases has a line."""
+    with suppress(GrammarError):
+        return bool(understand(line))
+    return False
 
 
 def is_reading(line: str) -> bool:

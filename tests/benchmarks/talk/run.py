@@ -18,9 +18,8 @@ from dataclasses import dataclass
 from functools import cache, partial
 from pathlib import Path
 
-from grammar import GrammarError, understand
 from tests.benchmarks.talk.ordinary import ordinary, told_of
-from tests.benchmarks.talk.outcome import Outcome, outcome
+from tests.benchmarks.talk.outcome import Outcome, is_known, outcome
 from tests.benchmarks.talk.prepared import PreparedJob
 from tests.benchmarks.talk.table import DOES, LISTS, Row, ordinary_talk, table
 from tests.benchmarks.talk.verdict import ANOTHER, HITS, VERDICTS, WRONG, verdict
@@ -116,14 +115,7 @@ def _told(each: Judged) -> str:
 def _unknown_forms(name: str) -> list[str]:
     """Wanted lines that the table of phrases does not have, for whoever labels."""
     lines = {line for row in table(name) for line in (*row.commands, *row.before)}
-    return sorted(line for line in lines if "*" not in line and not _is_known(line))
-
-
-def _is_known(line: str) -> bool:
-    try:
-        return bool(understand(line))
-    except GrammarError:
-        return False
+    return sorted(line for line in lines if "*" not in line and not is_known(line))
 
 
 def main(arguments: list[str] | None = None) -> int:

@@ -28,8 +28,7 @@ from tests.benchmarks.talk.verdict import (
     verdict,
 )
 
-RIGHT_AT_LEAST = {"said_on_site": 22.0, "second": 21.5}
-WRONG_AT_MOST = {"said_on_site": 31.0, "second": 15.0}
+RIGHT_AT_LEAST = {"said_on_site": 47.7, "second": 33.4}
 ANOTHER_AT_MOST = {"said_on_site": 2, "second": 0}
 """Where the lists stand; each may only get better."""
 
@@ -107,11 +106,12 @@ def test_a_part_of_ordinary_talk_does_nothing(job: PreparedJob) -> None:
 
 @pytest.mark.parametrize("name", LISTS)
 def test_phrases_are_understood(benchmark: BenchmarkFixture, job: PreparedJob, name: str) -> None:
-    """Goals: right 90 %, wrong hints 3 %, nothing else recorded. None of them is met yet."""
+    """Goals: right 90 %, wrong hints 3 %, nothing else recorded. The first is not met
+    yet on either list, the last not on the first list, where "up 3" and "down 2" are recorded."""
     counts = counted(benchmark.pedantic(lambda: list(judged(job, table(name))), rounds=1))
     benchmark.extra_info.update(counts.by_verdict)
     assert counts.right >= min(RIGHT_AT_LEAST[name], RIGHT_GOAL)
-    assert counts.wrong_hints <= max(WRONG_AT_MOST[name], WRONG_GOAL)
+    assert counts.wrong_hints <= WRONG_GOAL
     assert counts.another_change <= ANOTHER_AT_MOST[name]
 
 
