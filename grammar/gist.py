@@ -9,6 +9,7 @@ in their own words, is then given to the parser, the only judge of what words me
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Sequence
 from itertools import islice
 
@@ -35,8 +36,12 @@ _LOOKED_AT = 6
 _CLEARLY = 0.12
 """How much likelier (of 1) a row has to be than any other."""
 _CHANGE_CLEARLY = 0.2
-_ENOUGH = 0.7
+_ENOUGH = 0.75
 """How likely a question has to be (0 to 1) to be answered."""
+_ENOUGH_ASKED = 0.65
+"""The same, where the line itself asks."""
+_LACKING_CLEARLY = 0.05
+"""How much likelier a row has to be that lacks something than one that lacks nothing."""
 _CHANGE_ENOUGH = 0.75
 """And a change, to be offered."""
 _WHAT_IF = (
@@ -44,6 +49,16 @@ _WHAT_IF = (
     ("what", "about", "if"), ("how", "about", "if"),
 )  # fmt: skip
 _WHO_DOES_IT = frozenset("i we you they it only go use do make were to had".split())
+
+_ABOUT_THE_TALK = re.compile(
+    r"^(what can i|help|how (do|does) (i|this|it|you)|how to)\b|\b(that|this|it|you|i) mean\b"
+)
+"""Lines about what can be said, or what was meant by it."""
+_DECLARES = re.compile(
+    r"^(i|we|you|he|she|they|there|here|that|this|it|my|someone|somebody|everyone|nobody)\b"
+    r"|(?<!^what)(?<!^where)(?<!^how)(?<!^who)(?<!^when)(?<!^let)'(s|m|re|ll|ve|d)\b"
+)
+"""Lines that state something, and ask nothing."""
 
 Could = Callable[[Command], bool]
 """Whether the job could take a command now."""
@@ -95,8 +110,13 @@ def gist(text: str, could: Could = any_command, names: Sequence[str] = ()) -> Gi
     if mended is not None:
         for command in _parsed(joined(mended)):
             return Gist(command)
+    line = " ".join(word.text for word in words)
+    if _ABOUT_THE_TALK.search(line):
+        return None
     asked = words[0].text in ASKING or "?" in text
-    return _likeliest(words, could, names, changes=not asked, questions=True, loose=False)
+    questions = _ENOUGH_ASKED if asked else 2.0 if _DECLARES.search(line) else _ENOUGH
+    bars = _Bars(questions, 2.0 if asked else _CHANGE_ENOUGH)
+    return _likeliest(words, could, names, bars, loose=False)
 
 
 def _without_politeness(words: list[Word]) -> list[Word]:
@@ -135,7 +155,7 @@ def _what_if(words: list[Word], could: Could, names: Sequence[str]) -> Gist | No
     def could_if(change: Command) -> bool:
         return isinstance(change, Change) and could(WhatIf(change))
 
-    found = _likeliest(words, could_if, names, changes=True, questions=False, loose=True)
+    found = _likeliest(words, could_if, names, _Bars(2.0, _ENOUGH_ASKED), loose=True)
     if found is None or not isinstance(found.command, Change):
         return None
     return Gist(WhatIf(found.command))
@@ -160,6 +180,18 @@ def _parsed(line: str) -> tuple[Command, ...]:
 
 
 @frozen
+class _Bars:
+    """How likely a question and a change have to be; nothing is as likely as 2."""
+
+    questions: float
+    changes: float
+
+    def of(self, kind: type[Command]) -> float:
+        """For one or the other."""
+        return self.changes if issubclass(kind, Change) else self.questions
+
+
+@frozen
 class _Filled:
     """A row with the values of a line in its gaps."""
 
@@ -176,9 +208,8 @@ def _likeliest(
     words: list[Word],
     could: Could,
     names: Sequence[str],
+    bars: _Bars,
     *,
-    changes: bool,
-    questions: bool,
     loose: bool,
 ) -> Gist | None:
     values, rest = values_said(words, names)
@@ -188,26 +219,29 @@ def _likeliest(
         row
         for row in weigh([word.text for word in rest])
         if _may_be_guessed(row.phrase.command)
-        and (changes if issubclass(row.phrase.command, Change) else questions)
+        and bars.of(row.phrase.command) <= 1
+        and (row.is_telling or (values and row.is_about_a_thing))
     ]
     filled = [one for row in islice(rows, _LOOKED_AT) if (one := _filled(row, values, rest, loose))]
-    return _clear_winner(filled, could)
+    return _clear_winner(filled, could, bars)
 
 
-def _clear_winner(rows: list[_Filled], could: Could) -> Gist | None:
+def _clear_winner(rows: list[_Filled], could: Could, bars: _Bars) -> Gist | None:
     if not rows:
         return None
     best = rows[0].likely
     near = [row for row in rows if best - row.likely < _CLEARLY]
     # Of those as likely, one with nothing missing, and one that the job could take.
-    whole = [row for row in near if row.command is not None]
+    whole = [
+        row for row in near if row.command is not None and best - row.likely <= _LACKING_CLEARLY
+    ]
     near = [row for row in whole if row.command and could(row.command)] or whole or near
     winner = near[0]
     if any(not _same(winner, row) for row in near[1:]):
         return None
     others = [row for row in rows if row.command != winner.command and row not in near]
     is_change = issubclass(winner.weighed.phrase.command, Change)
-    if winner.likely < (_CHANGE_ENOUGH if is_change else _ENOUGH):
+    if winner.likely < bars.of(winner.weighed.phrase.command):
         return None
     if is_change and any(winner.likely - row.likely < _CHANGE_CLEARLY for row in others):
         return None

@@ -7,11 +7,13 @@ It widens nothing that the phrase table takes: it only says what an unlisted lin
 from __future__ import annotations
 
 KINDRED: dict[str, str] = {
-    "bag": "bags sack sacks powder",
-    "litre": "litres liter liters",
-    "primer": "prime primed priming primers undercoat",
-    "mix": "mixes mixing mixed stir stirring",
-    "depth": "depths deep thick thickness",
+    "bags": "sack sacks powder",
+    "litres": "liters",
+    "primer": "primed priming undercoat",
+    "mix": "mixed mixing stir stirring batch bucket",
+    "mixing": "mix stir stirring",
+    "depth": "deep thick thickness",
+    "deep": "depth thick thickness",
     "mean": "average typical",
     "deepest": "lowest thickest maximum max",
     "thinnest": "highest shallowest minimum min",
@@ -19,67 +21,61 @@ KINDRED: dict[str, str] = {
     "low": "hollow hollows dip dips",
     "area": "size big large square",
     "volume": "cubic",
-    "missing": "lacking lack lacks outstanding forgotten unread",
-    "reading": "readings measurement measurements measured shot shots heights",
-    "weight": "weigh weighs heavy load kilos tonnes",
-    "cost": "costs price prices expensive dear",
+    "missing": "lacking lack outstanding forgotten unread",
+    "finished": "done ended complete completed",
+    "readings": "measurements measured shots heights values",
+    "reading": "measurement shot height value",
+    "weight": "weigh heavy load kilos tonnes",
+    "cost": "price expensive dear budget",
+    "costs": "price",
     "time": "long hours minutes o'clock",
-    "traffic": "walk walking tread walked",
-    "covering": "tile tiling tiles cover carpet parquet",
-    "cut": "cuts cutting pin pins",
+    "traffic": "walk tread",
+    "covering": "tile tiling cover carpet parquet",
+    "cut": "cutting pin pins",
     "map": "plan drawing draw picture sketch",
-    "tally": "summary total totals sum overview status sums",
-    "warning": "warnings wrong problem problems issue issues trouble alarm",
+    "tally": "summary totals sum overview status",
+    "warnings": "wrong problem issue trouble alarm",
     "strike": "scratch delete remove erase wipe rub bin discard",
-    "undo": "revert",
-    "redo": "restore",
-    "correct": "change amend adjust alter",
+    "scratch": "strike delete remove erase wipe rub bin discard",
+    "correct": "change amend adjust alter fix",
     "raise": "lift higher thicker increase",
-    "lower": "reduce decrease",
+    "lower": "reduce decrease thinner drop",
     "best": "ideal optimum optimal cheapest",
     "order": "buy purchase",
-    "door": "doors doorway doorways",
-    "point": "points",
-    "column": "columns",
-    "row": "rows",
-    "product": "products material compound",
+    "door": "doorway",
+    "product": "material compound",
     "waste": "wastage loss waist",
-    "grind": "grinding ground sand sanding plane",
-    "lift": "lifts layer layers",
-    "dry": "dried drying cure cured",
-    "damp": "moisture moist wet",
-    "clock": "clocks timer timers",
-    "temperature": "temp warm cold degrees",
-    "humidity": "humid",
-    "survey": "measurement",
-    "check": "checks verify test",
+    "grind": "grinding ground sand sanding",
+    "grinding": "grind sand sanding",
+    "lifts": "layers",
+    "drying": "dry dried cure cured",
+    "dry": "dried cured cure",
+    "moisture": "damp moist wet",
+    "clocks": "timers",
+    "humidity": "humid rh",
+    "air": "temperature temp",
     "hidden": "unseen missed",
-    "step": "steps ledge lip",
-    "room": "rooms",
+    "step": "ledge lip",
+    "steps": "ledges lips",
     "grid": "spacing",
-    "wall": "walls",
     "enough": "sufficient",
-    "repeat": "again",
-    "help": "assistance explain",
-    "difference": "different between",
-    "slope": "fall falls gradient",
-    "note": "notes remark remarks comment comments",
-    "change": "changes changed",
-    "record": "records log recorded",
-    "drop": "cancel",
-    "obstacle": "obstacles",
-    "zone": "zones",
-    "crack": "cracks",
-    "joint": "joints",
-    "drain": "drains gully",
-    "job": "jobs",
-    "benchmark": "benchmarks mark",
-    "instrument": "laser device",
+    "help": "assistance explain examples",
+    "difference": "different",
+    "slope": "gradient",
+    "note": "remark comment",
+    "changes": "changed",
+    "record": "log recorded",
+    "reference": "laser tripod instrument",
     "moved": "bumped knocked kicked shifted",
     "working": "pot",
     "ratio": "proportion",
+    "room": "measures measure",
 }
-"""A word -> others that stand for it."""
+"""
+A word of phrases -> others that people say for it.
+
+Only that way round: "higher" may mean "raise", but "raise" is not about which of two is higher.
+"""
 
 THINGS = frozenset("floor room job slab side work back".split())
 """Words that say little, but where a change would be made that does not have them."""
@@ -88,7 +84,7 @@ SLIGHT = frozenset(
     """
     point place spot bit thing stuff need want get take here there all now amount number put set
     make find calculate figure count display print pull go goes going do use using whole entire
-    please got new old turn keep bring
+    please got new old turn keep bring list total overall see check
     """.split()
 )
 """Words that say little of what a line is about."""
@@ -97,7 +93,7 @@ IDLE = frozenset(
     """
     a an the i i'm i've i'd i'll me my mine myself we we're we've us our you you're your it it's its
     he him his she her they them their this that these those there's here's
-    am is are was were be been being do does did done doing have has had having can could shall
+    am is are was were be been being do does did doing have has had having can could shall
     should will would may might must let's
     and or but so if then than as of at on in into to too for from by with about around over
     what what's which who whose when where where's why how how's much many

@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Sequence
 from functools import cache
 from math import log
+from operator import itemgetter
 
 from grammar.commands import Change
 from grammar.frozen import frozen
@@ -34,6 +35,10 @@ class Weighed:
     likely: float
     words: frozenset[str]
     """All words of the way."""
+    is_telling: bool
+    """Whether a word of it was said that tells it from other rows."""
+    is_about_a_thing: bool
+    """Whether at least a thing of it was named."""
 
 
 @frozen
@@ -49,7 +54,7 @@ class _Way:
     """All that it may be known by."""
 
 
-_OWN = frozenset(("finished",))
+_OWN = frozenset(("finished", "working"))
 """Words that are about something else than their stem."""
 
 
@@ -74,13 +79,19 @@ def stem(word: str) -> str:
 
 @cache
 def senses(word: str) -> frozenset[str]:
-    """What a word stands for: itself, and the heads of the kindred it belongs to."""
-    mine = {stem(word)}
-    for head, kin in KINDRED.items():
-        words = {head, *kin.split()}
-        if word in words or stem(word) in {stem(each) for each in words}:
-            mine.add(f"~{head}")
-    return frozenset(mine)
+    """
+    The stems of the phrases' own words that a word may be said for.
+
+    >>> sorted(senses("sacks"))
+    ['bag', 'sack']
+    """
+    mine = stem(word)
+    said_for = {
+        stem(head)
+        for head, kin in KINDRED.items()
+        if word in kin.split() or mine in {stem(each) for each in kin.split()}
+    }
+    return frozenset((mine, *said_for))
 
 
 def weigh(said: Sequence[str]) -> list[Weighed]:
@@ -93,8 +104,15 @@ def weigh(said: Sequence[str]) -> list[Weighed]:
         for way in _ways()[number]:
             likely = _likely(way, content)
             if likely >= _LEAST and (number not in best or likely > best[number].likely):
-                best[number] = Weighed(way.phrase, way.nodes, likely, way.words)
+                best[number] = _weighed(way, likely, content)
     return sorted(best.values(), key=lambda row: -row.likely)
+
+
+def _weighed(way: _Way, likely: float, content: Sequence[str]) -> Weighed:
+    known = [word for word in content if _counts(word, way.about)]
+    telling = any(word not in SLIGHT | THINGS for word in known)
+    thing = any(word in THINGS for word in known)
+    return Weighed(way.phrase, way.nodes, likely, way.words, telling, thing)
 
 
 def _likely(way: _Way, content: Sequence[str]) -> float:
@@ -103,11 +121,11 @@ def _likely(way: _Way, content: Sequence[str]) -> float:
     said = meant = 0.0
     for word in content:
         counts = _counts(word, way.about)
-        said += _weight(word) if counts or not changes else _weight_beside(word)
+        said += _weight(word) if counts else _weight_beside(word, changes)
         meant += _weight(word) * counts
     needed = got = 0.0
     for part in way.parts:
-        weight, share = max((_said_of(one, content) for one in part), key=lambda found: found[1])
+        weight, share = max((_said_of(one, content) for one in part), key=itemgetter(1))
         needed += weight
         got += weight * share
     if not needed:
@@ -124,29 +142,25 @@ def _said_of(words: frozenset[str], content: Sequence[str]) -> tuple[float, floa
 
 
 def _counts(word: str, words: Iterable[str]) -> float:
-    best = 0.0
-    mine = senses(word)
-    for other in words:
-        if stem(word) == stem(other):
-            return 1.0
-        if mine & senses(other):
-            best = _KIN
-    return best
+    """What a word that was said counts for, beside a phrase's own words."""
+    stems = {stem(other) for other in words}
+    if stem(word) in stems:
+        return 1.0
+    return _KIN if senses(word) & stems else 0.0
 
 
 @cache
 def _weight(word: str) -> float:
     if word in IDLE:
         return 0.0
-    rows = len(_rows_with([word]))
-    rarity = log((len(PHRASES) + 1) / max(rows, 1))
-    return rarity * (_SLIGHTLY if word in SLIGHT | THINGS else 1.0)
+    return log((len(PHRASES) + 1) / max(len(_rows_with([word])), 1))
 
 
 @cache
-def _weight_beside(word: str) -> float:
-    """What a word weighs that a way does not have."""
-    return _weight(word) / _SLIGHTLY if word in THINGS else _weight(word)
+def _weight_beside(word: str, changes: bool) -> float:
+    """What a word weighs that a way does not have, which would make a change or does not."""
+    slight = word in SLIGHT or (word in THINGS and not changes)
+    return _weight(word) * (_SLIGHTLY if slight else 1.0)
 
 
 def _rows_with(words: Sequence[str]) -> frozenset[int]:
@@ -163,8 +177,7 @@ def _index() -> dict[str, set[int]]:
     for number, ways in enumerate(_ways()):
         for way in ways:
             for word in way.about:
-                for sense in senses(word):
-                    index.setdefault(sense, set()).add(number)
+                index.setdefault(stem(word), set()).add(number)
     return index
 
 
