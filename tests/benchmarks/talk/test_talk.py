@@ -7,13 +7,15 @@ The whole lists are said by ``python -m pytest tests/benchmarks/talk --benchmark
 from __future__ import annotations
 
 from collections.abc import Iterator
+from dataclasses import replace
 from functools import partial
 
 import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
+from assistant.job import EMPTY
 from tests.benchmarks.talk.ordinary import ordinary
-from tests.benchmarks.talk.outcome import outcome
+from tests.benchmarks.talk.outcome import Outcome, outcome, whole
 from tests.benchmarks.talk.prepared import PreparedJob
 from tests.benchmarks.talk.run import RIGHT_GOAL, WRONG_GOAL, counted, judged, prepared
 from tests.benchmarks.talk.table import ASKED_BY, DOES, LISTS, Row, ordinary_talk, table
@@ -24,6 +26,7 @@ from tests.benchmarks.talk.verdict import (
     LEFT,
     MEANT,
     NOTHING,
+    OFFERED,
     WRONG,
     verdict,
 )
@@ -64,14 +67,39 @@ def job() -> Iterator[PreparedJob]:
         (Row("B2 level", "take", ("B2 0",), ()), MEANT),
         (Row("zebra crossing", "say", (), ()), LEFT),
         (Row("zebra crossing", "take", ("tally",), ()), NOTHING),
-        (Row("cut lst", "take", ("cut list",), ()), HINTED),
-        (Row("cut lst", "take", ("tally",), ()), WRONG),
-        (Row("cut lst", "say", (), ()), WRONG),
     ],
 )
 def test_a_phrase_is_held_against_what_is_wanted(job: PreparedJob, row: Row, expected: str) -> None:
     got = outcome(job, row.before, row.phrase)
     assert verdict(row, got, partial(outcome, job, row.before)) == expected
+
+
+@pytest.mark.parametrize(
+    ("do", "want", "named", "offered", "expected"),
+    [
+        ("take", ("cut list",), "cut list", None, HINTED),
+        ("take", ("tally",), "cut list", None, WRONG),
+        ("say", (), "cut list", None, WRONG),
+        ("say", ("cut list",), "cut list", None, LEFT),
+        ("take", ("undo",), None, "undo", OFFERED),
+        ("take", ("redo",), None, "undo", WRONG),
+        ("take", ("redo", "which"), "undo", "undo", WRONG),
+        ("refuse", ("undo",), None, "undo", WRONG),
+        # All of it was said, so it should have been taken.
+        ("take", ("B2 -9",), None, "B2 -9 mm", HINTED),
+        ("ask", ("side", "B2 -9"), None, "B2 -9 mm", ASKED),
+    ],
+)
+def test_what_is_only_named_or_offered(
+    do: str, want: tuple[str, ...], named: str | None, offered: str | None, expected: str
+) -> None:
+    asked = f"Did you mean: {offered}? Which?" if offered else None
+    hints = (whole(EMPTY, named),) if named else ()
+    offers = (whole(EMPTY, offered),) if offered else ()
+    told = asked or "Nothing recorded."
+    got = Outcome(EMPTY, asked is not None, None, (), told, told, asked, offers, (), hints)
+    silent = replace(got, asked=None, offered=(), hints=(), ok=False)
+    assert verdict(Row("as said", do, want, ()), got, lambda _line: silent) == expected
 
 
 @pytest.mark.parametrize("name", LISTS)
