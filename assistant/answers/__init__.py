@@ -21,6 +21,7 @@ from assistant.answers import (
     set_ups,
     site,
     talk,
+    walk,
 )
 from assistant.answers.finished import naming_the_floor
 from assistant.answers.parts import Answerer, Moment
@@ -46,6 +47,7 @@ ANSWERS: dict[type[Command], Answerer] = {
     **site.ANSWERS,
     **guide.ANSWERS,
     **talk.ANSWERS,
+    **walk.ANSWERS,
 }
 
 

@@ -14,10 +14,11 @@ from assistant.answers.material.order import (
 from assistant.answers.material.product import assumed_waste, material_details
 from assistant.answers.parts import Answerer, Moment, depth_range, spoken_depth, spoken_first
 from assistant.floor import warnings as checks
-from assistant.floor.geometry import depths_of, outline_of, places_of, points_missing, untied_points
+from assistant.floor.geometry import depths_of, outline_of, places_of, untied_points
 from assistant.floor.heights import survey_of
 from assistant.floor.tally import Tally, tally_of
 from assistant.floor.ties import how_to_tie
+from assistant.floor.walk import points_missing, skipped_words
 from assistant.job import Job, WalkedRoom, finished_floor
 from assistant.reply import wording
 from assistant.reply.examples import GRID, ROOM, jambs_of, outside_of, place_of, reading_of
@@ -80,6 +81,8 @@ def _tally_details(job: Job, tally: Tally, unit: str) -> list[str]:
         lines.append(f"Finish {wording.height(job.finish_mm, unit)}.")
     if untied := untied_points(job):
         lines.append(f"Not counted, since nothing ties their set-up: {wording.listed(untied)}.")
+    if skipped := skipped_words(job):
+        lines.append(skipped)
     lines += interval_details(job)
     if tally.mean_method_volume_m3 is not None:
         by_hand = wording.volume(tally.mean_method_volume_m3, unit)

@@ -10,8 +10,8 @@ from typing import Any
 from assistant.decide.parts import World
 from assistant.events.kinds import Event
 from assistant.floor import warnings as checks
-from assistant.floor.geometry import points_missing
 from assistant.floor.tally import Depths
+from assistant.floor.walk import points_missing
 from assistant.job import Job
 from assistant.limits.limits import THRESHOLD
 from assistant.reply import wording

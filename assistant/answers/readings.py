@@ -25,9 +25,10 @@ from assistant.events.readings import (
 )
 from assistant.events.set_ups import BenchmarkChecked, BenchmarkTied, PointTied, ZeroChecked
 from assistant.floor import warnings
-from assistant.floor.geometry import depths_of, next_point, places_of, points_missing
+from assistant.floor.geometry import depths_of, places_of
 from assistant.floor.heights import survey_of
 from assistant.floor.survey_check import jumping
+from assistant.floor.walk import next_point, points_missing, points_skipped
 from assistant.job import Job, in_force
 from assistant.reply import wording
 from assistant.reply.examples import GRID, reading_of
@@ -60,7 +61,7 @@ def read_back(moment: Moment, point: str, *, walking: bool = True) -> Reply:
     """The reading as recorded, and what matters about it."""
     job, unit = moment.job, moment.unit
     reading, depth = job.readings[point], depths_of(job).get(point)
-    replaced = _replaced(moment, point)
+    replaced = replaced_words(moment, point)
     if job.slab is not None and depth == -reading.mm:
         # Where the finish is the zero they are one height, said once.
         headline = f"{point} {wording.said_height(reading.said)}{_at_finish(reading.mm)}"
@@ -84,8 +85,10 @@ def read_back(moment: Moment, point: str, *, walking: bool = True) -> Reply:
     last = walking and _was_the_last(moment)
     details = [*([replaced] if replaced else []), *_accepted(moment, point), *matters]
     if last:
-        read = wording.counted(len(places_of(job.layout).names), "point")
-        details.append(f"That was the last one: {read}, all read.")
+        every = wording.counted(len(places_of(job.layout).names), "point")
+        skipped = len(points_skipped(job))
+        read = f"all but {skipped} read" if skipped else "all read"
+        details.append(f"That was the last one: {every}, {read}.")
         # The tally comes with the last one, and tells it.
         spoken.append(SpokenSentence("All points read", brief=""))
     elif walking and (following := next_point(job)):
@@ -121,7 +124,7 @@ def _at_finish(mm: Fraction) -> str:
     return " the finish." if mm else ", at the finish."
 
 
-def _replaced(moment: Moment, point: str) -> str:
+def replaced_words(moment: Moment, point: str) -> str:
     before = moment.before.readings.get(point)
     if before is None:
         return ""

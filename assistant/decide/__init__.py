@@ -9,7 +9,18 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from assistant.decide import doors, finish, guide, material, readings, room, set_ups, site, talk
+from assistant.decide import (
+    doors,
+    finish,
+    guide,
+    material,
+    readings,
+    room,
+    set_ups,
+    site,
+    talk,
+    walk,
+)
 from assistant.decide.after_pour import (
     check_after_pour,
     with_second_survey,
@@ -38,6 +49,7 @@ DECIDERS: dict[type[Change], Decider] = {
     **site.DECIDERS,
     **guide.DECIDERS,
     **talk.DECIDERS,
+    **walk.DECIDERS,
 }
 
 

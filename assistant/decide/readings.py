@@ -159,7 +159,7 @@ def mark_step(job: Job, command: MarkStep, _world: World) -> Decision:
             spoken="A step lies between two things.",
         )
     for name in (command.first, command.second):
-        _check_line(job, name)
+        check_line(job, name)
     if not all(first) and _apart(first, second) != 1:
         raise Refusal(
             f"{command.first} and {command.second} are not next to each other; "
@@ -169,7 +169,7 @@ def mark_step(job: Job, command: MarkStep, _world: World) -> Decision:
     return Decision((StepMarked(command.first, command.second),))
 
 
-def _check_line(job: Job, name: str) -> None:
+def check_line(job: Job, name: str) -> None:
     """Refuse a column, row or point that does not exist, and name those that do."""
     if line_members(job.layout, name):
         return

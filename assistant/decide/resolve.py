@@ -6,13 +6,16 @@ from dataclasses import replace
 
 from assistant.decide.unit_meant import is_unit_open
 from assistant.decide.unsaid import with_unit
+from assistant.decide.walk import same_reading
 from assistant.errors import Refusal
-from assistant.floor.geometry import next_point, places_of
+from assistant.floor.geometry import places_of
+from assistant.floor.walk import next_point
 from assistant.job import Job, being_read
 from assistant.reply.examples import correction_of, reading_of
 from grammar.commands import Command
 from grammar.commands.readings import TakeReading
 from grammar.commands.talk import WhatIf
+from grammar.commands.walk import TakeSame
 
 
 def resolve(job: Job, command: Command) -> Command:
@@ -32,6 +35,8 @@ def resolve(job: Job, command: Command) -> Command:
     if isinstance(filled, WhatIf):
         change = resolve(job, filled.change)
         return replace(filled, change=change)  # type: ignore[arg-type]  # a change stays a change
+    if isinstance(filled, TakeSame):
+        filled = same_reading(being_read(job), filled)
     if isinstance(filled, TakeReading) and filled.point is None:
         return replace(filled, point=_point_to_read(being_read(job)))
     return filled

@@ -16,6 +16,7 @@ from assistant.events import (
     set_ups,
     site,
     talk,
+    walk,
 )
 from assistant.events.kinds import Event, Setting
 
@@ -23,7 +24,7 @@ __all__ = ["EVENTS", "Event", "Setting"]
 
 EVENTS: tuple[type[Event], ...] = tuple(
     thing
-    for matter in (room, readings, set_ups, finish, doors, material, site, guide, talk)
+    for matter in (room, readings, walk, set_ups, finish, doors, material, site, guide, talk)
     for thing in vars(matter).values()
     if isinstance(thing, type) and issubclass(thing, Event) and thing.NAME
 )

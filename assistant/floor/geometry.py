@@ -159,7 +159,7 @@ def places_of(layout: Layout) -> Places:
         from assistant.levels.grid import walking_order
 
         at = dict(zip(grid.names, grid.xy_m.tolist(), strict=True))
-        named = {name: tuple(at[name]) for name in walking_order(grid.names)}
+        named = {name: tuple(at[name]) for name in walking_order(grid.names, layout.walk_along)}
     taken = {_cell(place) for place in named.values()}
     gave_way = []
     for name, place in layout.own_points.items():
@@ -209,23 +209,6 @@ def point_here(layout: Layout, x_m: float, y_m: float) -> str | None:
     away = np.hypot(places.xy_m[:, 0] - x_m, places.xy_m[:, 1] - y_m)
     nearest = int(np.argmin(away))
     return places.names[nearest] if away[nearest] < SAME_PLACE_M else None
-
-
-def next_point(job: Job) -> str | None:
-    """The next unread point after the last one read, wrapping round; None when all are read.
-
-    It begins at the last point itself, so that a reading just scratched is taken again
-    before the walk goes on.
-    """
-    places = places_of(job.layout)
-    start = places.row.get(job.last_point or "", 0)
-    around = (*places.names[start:], *places.names[:start])
-    return next((name for name in around if name not in job.readings), None)
-
-
-def points_missing(job: Job) -> tuple[str, ...]:
-    """Points with a place and no reading, in walking order."""
-    return tuple(name for name in places_of(job.layout).names if name not in job.readings)
 
 
 def untied_points(job: Job) -> tuple[str, ...]:

@@ -7,7 +7,8 @@ from fractions import Fraction
 from typing import Any
 
 from assistant.floor.cost import Cost, cost_of_bags
-from assistant.floor.geometry import area_of, depths_of, points_missing, surface_of, untied_points
+from assistant.floor.geometry import area_of, depths_of, surface_of, untied_points
+from assistant.floor.walk import points_missing
 from assistant.job import Job
 from assistant.job.once import cached
 from assistant.pours.material import (

@@ -9,10 +9,11 @@ from collections.abc import Iterable
 from fractions import Fraction
 from functools import lru_cache
 
-from assistant.floor.geometry import depths_of, grid_of, points_missing
+from assistant.floor.geometry import depths_of, grid_of
 from assistant.floor.heights import above_datum_mm
 from assistant.floor.survey_warnings import survey_warnings
 from assistant.floor.tally import tally_of
+from assistant.floor.walk import points_missing, points_skipped
 from assistant.job import Door, Job
 from assistant.job.once import cached
 from assistant.limits.cautions import cautions_at
@@ -21,6 +22,7 @@ from assistant.limits.limits import (
     depth_warnings,
     door_warnings,
     points_missing_warnings,
+    points_skipped_warnings,
     range_warning,
     spacing_warnings,
     weight_warnings,
@@ -150,7 +152,12 @@ def _weight(job: Job) -> tuple[LimitWarning, ...]:
 @cached
 def _after_weight(job: Job) -> tuple[LimitWarning, ...]:
     missing = () if job.slab is not None or not job.readings else points_missing(job)
-    return (*points_missing_warnings(missing), *survey_warnings(job))
+    skipped = {} if job.slab is not None or not job.readings else points_skipped(job)
+    return (
+        *points_missing_warnings(missing),
+        *points_skipped_warnings(skipped),
+        *survey_warnings(job),
+    )
 
 
 def warning_kind(warning: LimitWarning) -> str:

@@ -11,11 +11,12 @@ from collections.abc import Callable
 from datetime import datetime, timedelta
 
 from assistant.events.readings import FinishedFloorBegun, ReadingsTaken, ReadingTaken
-from assistant.floor.geometry import area_of, next_point, places_of, points_missing
+from assistant.floor.geometry import area_of, places_of
 from assistant.floor.heights import survey_of
 from assistant.floor.interval import volume_of
 from assistant.floor.order import USUAL_RISK_PERCENT, order_at
 from assistant.floor.tally import tally_of
+from assistant.floor.walk import next_point, points_missing
 from assistant.floor.warnings import depth_findings
 from assistant.job import Job, Utterance, clocks, in_force
 from assistant.job.site import PH

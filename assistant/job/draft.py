@@ -24,6 +24,7 @@ from assistant.events.readings import (
 from assistant.events.room import GridSet, PointPlaced, RoomClosed, RoomMeasured, WallMeasured
 from assistant.events.set_ups import InstrumentRangeSet
 from assistant.events.talk import ClockFoundBehind, UtteranceBroughtBack, UtteranceScratched
+from assistant.events.walk import PointSkipped, WalkMoved, WalkTurned
 from assistant.job.guide import GUIDE_EVENTS
 from assistant.job.guide import after_event as guide_after
 from assistant.job.layout import Place, Rectangle, WalkedRoom, Wall
@@ -40,6 +41,7 @@ from assistant.job.set_ups import after_event as survey_after
 from assistant.job.site import SITE_EVENTS
 from assistant.job.site import after_event as site_after
 from assistant.job.state import Door, FinishedFloor, Job, Utterance
+from assistant.job.walk import Walk
 from assistant.products.cards import card_from_dict
 from assistant.reply.times import UNTIMED
 from assistant.units.lengths import exact_mm
@@ -66,6 +68,7 @@ class Draft:
         self.readings = dict(open_now.readings)
         self.doors = dict(open_now.doors)
         self.last_point = open_now.last_point
+        self.walk = open_now.walk
         self.survey = open_now.survey
         self.reach_mm = open_now.reach_mm
         self.settings = dict(job.settings)
@@ -107,6 +110,7 @@ class Draft:
         return {
             "readings": self.readings,
             "last_point": self.last_point,
+            "walk": self.walk,
             "doors": self.doors,
             "survey": self.survey,
             "reach_mm": self.reach_mm,
@@ -122,7 +126,7 @@ class Draft:
             return
         self._place_points()
         self.slab, self.own_points = self._read(), {}
-        self.readings, self.last_point = {}, None
+        self.readings, self.last_point, self.walk = {}, None, Walk()
         self.doors = {n: Door(n, point=door.point) for n, door in self.doors.items()}
         self.survey = after_pour(self.survey)
 
@@ -136,6 +140,8 @@ class Draft:
 
     def read(self, point: str, said: Measure, *shown: Measure) -> None:
         """A height was read at a point; of a display that jumped, with all it showed."""
+        skipped = {name: why for name, why in self.walk.skipped.items() if name != point}
+        self.walk = Walk(is_again=point in self.readings, skipped=skipped)
         if point in self.readings:
             self.survey = superseding(self.survey, point, self.readings[point])
         self.readings[point] = self.height(said)
@@ -232,6 +238,23 @@ def _reading_scratched(draft: Draft, event: ReadingScratched) -> None:
     draft.survey = after_scratch(draft.survey, event.point)
 
 
+# --- the walk ----------------------------------------------------------------------------
+
+
+def _walk_moved(draft: Draft, event: WalkMoved) -> None:
+    draft.walk = replace(draft.walk, goes_to=event.point)
+
+
+def _point_skipped(draft: Draft, event: PointSkipped) -> None:
+    skipped = {**draft.walk.skipped, event.point: event.reason}
+    here = None if draft.walk.goes_to == event.point else draft.walk.goes_to
+    draft.walk = replace(draft.walk, skipped=skipped, goes_to=here)
+
+
+def _walk_turned(draft: Draft, event: WalkTurned) -> None:
+    draft.layout = replace(draft.layout, walk_along=event.along)
+
+
 def _finished_floor_begun(draft: Draft, _event: FinishedFloorBegun) -> None:
     draft.pour_over()
 
@@ -295,6 +318,9 @@ TAKEN_BY: dict[type[Event], Callable[[Draft, Any], None]] = {
     ReadingsBorneOut: _readings_borne_out,
     ReadingCorrected: _reading_corrected,
     ReadingScratched: _reading_scratched,
+    WalkMoved: _walk_moved,
+    PointSkipped: _point_skipped,
+    WalkTurned: _walk_turned,
     FinishedFloorBegun: _finished_floor_begun,
     DoorMeasured: _door_measured,
     OutsideMeasured: _outside_measured,

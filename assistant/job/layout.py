@@ -52,5 +52,7 @@ class Layout:
     room: Rectangle | WalkedRoom | None = None
     grid: GridSet | None = None
     own_points: Mapping[str, Place] = field(default_factory=dict)
+    walk_along: str = "rows"
+    """Lines of the grid along which it is walked to and fro: ``rows`` or ``columns``."""
     kept: dict[str, Any] = field(init=False, compare=False, repr=False, default_factory=dict)
     """Room for :func:`~assistant.job.once.cached`."""

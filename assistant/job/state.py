@@ -20,6 +20,7 @@ from assistant.job.guide import GuideState
 from assistant.job.layout import Layout, Place
 from assistant.job.set_ups import Height, SurveyState
 from assistant.job.site import SiteState
+from assistant.job.walk import Walk
 from assistant.limits.limits import THRESHOLD
 from assistant.products.cards import Card
 from assistant.reply.times import UNTIMED
@@ -71,6 +72,7 @@ class FinishedFloor:
     reach_mm: Fraction = USUAL_RANGE_MM
     own_points: Mapping[str, Place] = field(default_factory=dict)
     """Points placed after the pour."""
+    walk: Walk = field(default_factory=Walk)
 
 
 @frozen
@@ -98,6 +100,8 @@ class Job:
     """The one reading that counts at each point."""
     last_point: str | None = None
     """Where the installer read last, so where the walk goes on."""
+    walk: Walk = field(default_factory=Walk)
+    """Where the walk stands besides."""
     doors: Mapping[int, Door] = field(default_factory=dict)
     survey: SurveyState = field(default_factory=SurveyState)
     """The instrument, its set-ups and checks, and what the finish must meet."""

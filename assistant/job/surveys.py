@@ -52,6 +52,7 @@ def finished_floor(job: Job) -> Job | None:
         doors=after.doors,
         survey=after.survey,
         reach_mm=after.reach_mm,
+        walk=after.walk,
         finished=None,
         slab=job,
     )

@@ -124,13 +124,15 @@ def column_letters(column: int) -> str:
     return (chr(64 + first) if first else "") + chr(65 + second)
 
 
-def walking_order(names: Iterable[str]) -> tuple[str, ...]:
+def walking_order(names: Iterable[str], along: str = "rows") -> tuple[str, ...]:
     """
     Points in the order to walk them: along the first row, back along the second.
 
     Parameters
     ----------
     names : iterable of str
+    along : {"rows", "columns"}
+        Along the first column, and back along the second.
 
     Returns
     -------
@@ -141,8 +143,10 @@ def walking_order(names: Iterable[str]) -> tuple[str, ...]:
     --------
     >>> walking_order(["A1", "A2", "door", "B1", "B2", "C2"])
     ('A1', 'B1', 'C2', 'B2', 'A2', 'door')
+    >>> walking_order(["A1", "A2", "B1", "B2", "C2"], along="columns")
+    ('A1', 'A2', 'B2', 'B1', 'C2')
     """
-    rows: dict[int, list[tuple[int, str, str]]] = {}
+    lines: dict[tuple[int, str], list[tuple[tuple[int, str], str]]] = {}
     others: list[str] = []
     for name in names:
         found = _NAME.fullmatch(name)
@@ -150,10 +154,12 @@ def walking_order(names: Iterable[str]) -> tuple[str, ...]:
             others.append(name)
         else:
             letters, number = found.groups()
-            rows.setdefault(int(number), []).append((len(letters), letters, name))
+            column, row = (len(letters), letters), (int(number), "")
+            line, place = (row, column) if along == "rows" else (column, row)
+            lines.setdefault(line, []).append((place, name))
     walk: list[str] = []
-    for turn, row in enumerate(sorted(rows)):
-        walk += [name for _, _, name in sorted(rows[row], reverse=turn % 2 == 1)]
+    for turn, line in enumerate(sorted(lines)):
+        walk += [name for _, name in sorted(lines[line], reverse=turn % 2 == 1)]
     return (*walk, *others)
 
 

@@ -9,7 +9,7 @@ its limit are worded by ``side_by_side`` only, so that they never look the same.
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from fractions import Fraction
 from math import ceil, isfinite
 
@@ -28,6 +28,7 @@ __all__ = [
     "depth_warnings",
     "door_warnings",
     "points_missing_warnings",
+    "points_skipped_warnings",
     "range_warning",
     "spacing_warnings",
     "weight_warnings",
@@ -307,6 +308,22 @@ def points_missing_warnings(missing: Sequence[str]) -> tuple[LimitWarning, ...]:
     count = Fraction(len(missing))
     source = "every point of the grid has a reading"
     return (warning("points-missing", "note", message, count, Fraction(0), source, "points"),)
+
+
+def points_skipped_warnings(skipped: Mapping[str, str]) -> tuple[LimitWarning, ...]:
+    """Points that were said to be out of reach, with the reason as it was said."""
+    if not skipped:
+        return ()
+    told = [f"{point} (“{why}”)" if why else point for point, why in skipped.items()]
+    few = ", ".join(told[:4]) + (" and more" if len(told) > 4 else "")
+    was = "was" if len(skipped) == 1 else "were"
+    message = (
+        f"{few} {was} skipped; the surface bridges {'it' if len(skipped) == 1 else 'them'}, and "
+        "nobody has seen what lies there."
+    )
+    count = Fraction(len(skipped))
+    source = "every point of the grid has a reading"
+    return (warning("points-skipped", "caution", message, count, Fraction(0), source, "points"),)
 
 
 def range_warning(

@@ -9,9 +9,10 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from datetime import datetime
 
-from assistant.floor.geometry import outline_of, points_missing
+from assistant.floor.geometry import outline_of
 from assistant.floor.heights import survey_of
 from assistant.floor.ties import ways_to_tie
+from assistant.floor.walk import points_missing
 from assistant.floor.warnings import all_warnings, warning_kind, warning_subject
 from assistant.job import Job, clocks
 from assistant.limits.limits import PRACTICE

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from fractions import Fraction
 
-from assistant.floor.geometry import points_missing
 from assistant.floor.tally import Tally
+from assistant.floor.walk import points_missing
 from assistant.job import Job, being_read
 from assistant.terminal.depth_map import depth_text
 

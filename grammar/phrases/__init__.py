@@ -22,12 +22,14 @@ from grammar.phrases import (
     set_ups,
     site,
     talk,
+    walk,
 )
 
 __all__ = ["PHRASES"]
 
 PHRASES: tuple[Phrase, ...] = (
     *readings.PHRASES,
+    *walk.PHRASES,
     *room.PHRASES,
     *material.PHRASES,
     *finish.PHRASES,

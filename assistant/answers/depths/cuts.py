@@ -7,7 +7,8 @@ from math import floor
 
 from assistant.answers.parts import Answerer, Moment, depth_cell, depth_sentence
 from assistant.decide.readings import check_point, check_read, check_tied
-from assistant.floor.geometry import depths_of, grid_of, points_missing
+from assistant.floor.geometry import depths_of, grid_of
+from assistant.floor.walk import points_missing, skipped_words
 from assistant.floor.warnings import all_warnings, depth_matters, warnings_about
 from assistant.job import Job
 from assistant.reply import wording
@@ -90,6 +91,8 @@ def _notes(job: Job, without: list[str]) -> list[str]:
         notes.append(f"No pin at {wording.listed(without)}: too high or too thin.")
     if missing := points_missing(job):
         notes.append(f"Not read yet: {wording.listed(missing)}.")
+    if skipped := skipped_words(job):
+        notes.append(skipped)
     doors = [str(number) for number in sorted(job.doors)]
     at = f"door{'s' if len(doors) > 1 else ''} {wording.listed(doors)}" if doors else "every door"
     notes.append(f"Add pins at {at}, and wherever the floor changes suddenly.")

@@ -9,14 +9,7 @@ import numpy as np
 from assistant.answers.material.order import bags_between, sure_interval
 from assistant.answers.parts import Answerer, Moment
 from assistant.errors import Refusal
-from assistant.floor.geometry import (
-    FloatArray,
-    grid_of,
-    next_point,
-    outline_of,
-    places_of,
-    points_missing,
-)
+from assistant.floor.geometry import FloatArray, grid_of, outline_of, places_of
 from assistant.floor.heights import reading_sd_mm
 from assistant.floor.interval import (
     FEWEST_POINTS,
@@ -27,6 +20,7 @@ from assistant.floor.interval import (
 )
 from assistant.floor.order import interval_of
 from assistant.floor.places_in_words import door_places, place_words, point_at, spoken_place
+from assistant.floor.walk import next_point, points_missing
 from assistant.job import Job
 from assistant.reply import wording
 from assistant.reply.examples import GRID, ROOM

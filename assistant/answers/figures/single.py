@@ -12,9 +12,10 @@ from assistant.answers.material.order import bags_with_interval, spoken_bags_wit
 from assistant.answers.parts import Answerer, Moment, depth_words, spoken_depth
 from assistant.errors import Refusal
 from assistant.floor import warnings as checks
-from assistant.floor.geometry import depths_of, next_point, points_missing
+from assistant.floor.geometry import depths_of
 from assistant.floor.order import interval_of
 from assistant.floor.tally import Depths, Material, tally_of
+from assistant.floor.walk import next_point, points_missing
 from assistant.job import clocks
 from assistant.limits.limits import card_source
 from assistant.reply import wording

@@ -19,9 +19,10 @@ from assistant.floor.constraints import (
     rounded_mm,
     wish_words,
 )
-from assistant.floor.geometry import depths_of, points_missing
+from assistant.floor.geometry import depths_of
 from assistant.floor.order import bags_for
 from assistant.floor.tally import tally_of
+from assistant.floor.walk import points_missing
 from assistant.job import Job
 from assistant.limits.cautions import cautions_at
 from assistant.reply import wording

@@ -8,10 +8,10 @@ from typing import Any
 from assistant.answers.parts import Answerer, Moment
 from assistant.errors import Refusal
 from assistant.floor.cost import cost_of_bags
-from assistant.floor.geometry import points_missing
 from assistant.floor.interval import left_out_words, unsure
 from assistant.floor.order import USUAL_RISK_PERCENT, Interval, further_bags, interval_of, order_at
 from assistant.floor.tally import tally_of
+from assistant.floor.walk import points_missing
 from assistant.job import Job
 from assistant.reply import wording
 from assistant.reply.replies import Reply, Table

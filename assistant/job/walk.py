@@ -1,0 +1,18 @@
+"""Where the walk from point to point stands."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass, field
+
+
+@dataclass(frozen=True, slots=True)
+class Walk:
+    """Where the walk over one floor stands."""
+
+    goes_to: str | None = None
+    """The point that was named to go to, until something is read."""
+    is_again: bool = False
+    """Whether the point read last had been read before."""
+    skipped: Mapping[str, str] = field(default_factory=dict)
+    """Points that cannot be read, with the reason as it was said; empty where none was."""

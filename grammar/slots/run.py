@@ -1,0 +1,107 @@
+"""Several readings in one breath: a run of them, or each with its point."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+from typing import TYPE_CHECKING
+
+from grammar.commands import Reading
+from grammar.errors import Impossible
+from grammar.slots import reading
+from grammar.slots.slot import Slot, TypedOnly, ValueKind
+
+if TYPE_CHECKING:
+    from random import Random
+
+_MOST = 12
+"""In one breath; nobody says more without looking up."""
+
+_RULES = """
+u_signed: q_signed | q_sided | q_level
+u_pair: point u_signed
+_more_signed: u_signed | u_signed _more_signed
+_more_pairs: u_pair | u_pair _more_pairs
+"""
+
+
+def _run(*readings: Reading) -> tuple[Reading, ...]:
+    if len(readings) > _MOST:
+        raise Impossible(f"at most {_MOST} readings go in one breath")
+    return readings
+
+
+def _pairs(*pairs: tuple[str, Reading]) -> tuple[tuple[str, ...], tuple[Reading, ...]]:
+    points, readings = zip(*pairs, strict=True)
+    return tuple(points), _run(*readings)
+
+
+def short_run(readings: tuple[Reading, ...]) -> str:
+    """
+    Readings one after the other, each with its side.
+
+    >>> from decimal import Decimal
+    >>> short_run((Reading(Decimal(-8), "mm"), Reading(Decimal(0), None)))
+    '-8 mm level'
+    """
+    return " ".join(reading.short_signed(each) for each in readings)
+
+
+def short_pairs(pairs: tuple[tuple[str, ...], tuple[Reading, ...]]) -> str:
+    """
+    Points with their readings.
+
+    >>> from decimal import Decimal
+    >>> short_pairs((("A1", "B1"), (Reading(Decimal(-8), None), Reading(Decimal(9), None))))
+    'A1 -8, B1 +9'
+    """
+    said = zip(*pairs, strict=True)
+    return ", ".join(f"{name} {reading.short_signed(each)}" for name, each in said)
+
+
+def _sample_run(random: Random) -> tuple[str, tuple[Reading, ...]]:
+    # In signs, so that no side could belong to the value before it.
+    sizes = [random.randrange(1, 60) for _ in range(random.randrange(2, 5))]
+    signs = [random.choice(("minus", "plus")) for _ in sizes]
+    said = " ".join(f"{sign} {size}" for sign, size in zip(signs, sizes, strict=True))
+    made = (
+        Reading(Decimal(size if sign == "plus" else -size), None)
+        for sign, size in zip(signs, sizes, strict=True)
+    )
+    return said, tuple(made)
+
+
+def _sample_pairs(
+    random: Random,
+) -> tuple[str, tuple[tuple[str, ...], tuple[Reading, ...]]]:
+    said, readings = _sample_run(random)
+    values = said.replace(" minus", "|minus").replace(" plus", "|plus").split("|")
+    columns = random.sample("BCDEFGHKLN", len(values))
+    points = [f"{letter}{random.randrange(1, 30)}" for letter in columns]
+    pairs = (f"{name} {value}" for name, value in zip(points, values, strict=True))
+    return random.choice((", ", " ")).join(pairs), (tuple(points), readings)
+
+
+_WHY = "several values in a row sound like one; said aloud, they are given one by one"
+
+KIND = ValueKind(
+    slots=(
+        Slot(
+            name="run",
+            rule="u_signed _more_signed",
+            build=_run,
+            short=short_run,
+            sample=_sample_run,
+            aloud=TypedOnly(why=_WHY),
+        ),
+        Slot(
+            name="points_and_readings",
+            rule="u_pair _more_pairs",
+            build=_pairs,
+            short=short_pairs,
+            sample=_sample_pairs,
+            aloud=TypedOnly(why=_WHY),
+        ),
+    ),
+    rules=_RULES,
+    builders={"u_signed": lambda value: value, "u_pair": lambda name, value: (name, value)},
+)
