@@ -2,14 +2,14 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from assistant.events.kinds import Event
 from assistant.reply.wording import spoken_name
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WalkMoved(Event):
     """The next value without a point is for this one."""
 
@@ -20,7 +20,7 @@ class WalkMoved(Event):
         return f"going to {spoken_name(self.point)}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class PointSkipped(Event):
     """A point cannot be read; until it is read after all."""
 
@@ -33,7 +33,7 @@ class PointSkipped(Event):
         return f"skipping {spoken_name(self.point)}"
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WalkTurned(Event):
     """The walk goes along rows, or along columns."""
 

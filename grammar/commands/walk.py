@@ -2,13 +2,13 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from typing import ClassVar
 
 from grammar.commands.kinds import OPEN_FLOOR, Change, Reading
+from grammar.frozen import frozen
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TakePoints(Change):
     """Readings of several points in one breath, each with its point."""
 
@@ -19,7 +19,7 @@ class TakePoints(Change):
     """One for each point."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TakeLine(Change):
     """Readings along a row or a column, from its first point on."""
 
@@ -30,7 +30,7 @@ class TakeLine(Change):
     readings: tuple[Reading, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TakeRun(Change):
     """Readings of the next points of the walk."""
 
@@ -39,7 +39,7 @@ class TakeRun(Change):
     readings: tuple[Reading, ...]
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class TakeSame(Change):
     """A point reads what another read."""
 
@@ -51,7 +51,7 @@ class TakeSame(Change):
     """None for the point read last."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class SkipPoint(Change):
     """A point cannot be read."""
 
@@ -62,7 +62,7 @@ class SkipPoint(Change):
     reason: str | None = None
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GoTo(Change):
     """The next value without a point is for this one."""
 
@@ -71,14 +71,14 @@ class GoTo(Change):
     point: str
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class GoToNextLine(Change):
     """The walk goes on in the next row, or the next column where it goes along columns."""
 
     SPEAKS_OF: ClassVar = OPEN_FLOOR
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class WalkAlong(Change):
     """Along which lines the walk goes to and fro."""
 

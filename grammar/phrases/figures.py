@@ -150,8 +150,10 @@ PHRASES: tuple[Phrase, ...] = (
     ),
     _figure(
         "foot-traffic",
-        "foot traffic time",
+        "traffic time",
         "when the pour takes foot traffic",
+        Aloud("when can i walk on it"),
+        "foot traffic [time]",
         "when can (i | we | you | they) (walk on | step on | go on) (it | floor)",
         "how long (until | till | before) (foot traffic | (i | we | you) can walk on it)",
         "when is it (walkable | hard)",
@@ -169,7 +171,7 @@ PHRASES: tuple[Phrase, ...] = (
         "what is finish",
         "the finish, and what it comes from",
         "(what's finish | finish height)",
-        "(what is | what's | where is | where's) (finish | finish height | finish level)",
+        "(what is | what's | where is | where's) (finish | finish height)",
         "(where | how high) is finish",
     ),
     _figure(
