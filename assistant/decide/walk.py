@@ -17,6 +17,7 @@ from assistant.floor.steps import cell_of, column_number, line_members
 from assistant.floor.walk import next_point
 from assistant.job import Job, apply
 from assistant.reply import wording
+from assistant.reply.examples import GRID, place_of, reading_of
 from grammar.commands import Change, Command, Measure, Reading
 from grammar.commands.readings import TakeReading
 from grammar.commands.walk import (
@@ -57,7 +58,10 @@ def points_of_line(job: Job, command: TakeLine) -> tuple[str, ...]:
     """The first points of a row or column, one for each reading, from A or from 1 on."""
     letters, number = cell_of(command.line)
     if letters and number:
-        raise Refusal(f"{command.line} is a point: row 2, or column B.")
+        raise Refusal(
+            f"{command.line} is a point: row 2, or column B.",
+            spoken=f"{wording.spoken_name(command.line)} is a point, no row.",
+        )
     check_line(job, command.line)
     every = sorted(
         line_members(job.layout, command.line),
@@ -68,7 +72,8 @@ def points_of_line(job: Job, command: TakeLine) -> tuple[str, ...]:
         what = "Column" if letters else "Row"
         raise Refusal(
             f"{what} {command.line} has {wording.counted(len(every), 'point')}, "
-            f"{every[0]} to {every[-1]}; {count} readings were said."
+            f"{every[0]} to {every[-1]}; {count} readings were said.",
+            spoken=f"{what} {command.line} has {wording.spoken_count(len(every), 'point')}.",
         )
     return tuple(every[:count])
 
@@ -94,7 +99,8 @@ def points_of_run(job: Job, command: TakeRun) -> tuple[str, ...]:
             left = wording.counted(len(points), "point")
             raise Refusal(
                 f"{len(command.readings)} readings, and {left} left on the walk; name the points: "
-                "A1 minus 8, B1 minus 9."
+                "A1 minus 8, B1 minus 9.",
+                spoken=f"Only {wording.spoken_count(len(points), 'point')} left. Name the points.",
             )
         points.append(point)
         seen = apply(seen, ReadingTaken(point, height_said(reading)))
@@ -107,14 +113,20 @@ def _taken(
     """All of the readings, or a question about those that do not fit; never some of them."""
     if len(set(points)) < len(points):
         twice = next(point for point in points if list(points).count(point) > 1)
-        raise Refusal(f"{twice} is named twice. Several values of one point: {twice} -17, 18, 19.")
+        raise Refusal(
+            f"{twice} is named twice. Several values of one point: {twice} -17, 18, 19.",
+            spoken=f"{wording.spoken_name(twice)} is named twice.",
+        )
     events: list[Event] = []
     doubts: list[Question] = []
     seen = job
     for point, reading in zip(points, readings, strict=True):
         check_point(job, point)
         if lacks_side(reading):
-            raise Refusal(f"{point} lacks its side: A1 minus 8, B1 minus 9. Nothing was taken.")
+            raise Refusal(
+                f"{point} lacks its side: A1 minus 8, B1 minus 9. Nothing was taken.",
+                spoken=f"{wording.spoken_name(point)}, below or above? Nothing taken.",
+            )
         one = TakeReading(point, reading)
         decision = unless_suspect(seen, one, one, ReadingTaken(point, height_said(reading)))
         doubts += [decision.ask] if decision.ask is not None else []
@@ -149,7 +161,12 @@ def same_reading(job: Job, command: TakeSame) -> TakeReading:
     """The reading that is meant; a refusal where there is none to repeat, or no next point."""
     like = command.like or job.last_point
     if like is None:
-        raise Refusal("Nothing has been read yet that could be the same. B3 minus 18.")
+        raise Refusal(
+            "Nothing has been read yet that could be the same: ",
+            reading_of("B3"),
+            ".",
+            spoken="Nothing has been read yet.",
+        )
     check_read(job, like)
     said = job.readings[like].said
     return TakeReading(command.point, Reading(said.number, said.unit))
@@ -163,7 +180,10 @@ def take_same(job: Job, command: TakeSame, world: World) -> Decision:
 def skip_point(job: Job, command: SkipPoint, _world: World) -> Decision:
     point = _known(job, command.point or next_point(job))
     if point in job.readings:
-        raise Refusal(f"{point} has a reading. If it should not count: strike {point}.")
+        raise Refusal(
+            f"{point} has a reading. If it should not count: scratch {point}.",
+            spoken=f"{wording.spoken_name(point)} has a reading.",
+        )
     return Decision((PointSkipped(point, command.reason or ""),))
 
 
@@ -174,19 +194,24 @@ def go_to(job: Job, command: GoTo, _world: World) -> Decision:
 def _known(job: Job, point: str | None) -> str:
     """A point that has a place."""
     if point is None:
-        raise Refusal("There are no points yet. Set a grid: grid 2 metres.")
+        raise Refusal("There are no points yet. Set a grid: ", GRID, ".", spoken="No points yet.")
     check_point(job, point)
     if point not in places_of(job.layout).row:
-        raise Refusal(f"{point} has no place yet: point {point} at 3.2 by 4.5 metres.")
+        raise Refusal(
+            f"{point} has no place yet: ",
+            place_of(point),
+            ".",
+            spoken=f"{wording.spoken_name(point)} has no place yet.",
+        )
     return point
 
 
 def go_to_next_line(job: Job, _command: GoToNextLine, _world: World) -> Decision:
     here, lines = next_point(job), job.layout.walk_along
     if here is None:
-        raise Refusal(
-            "Every point has a reading." if job.readings else "Set a grid: grid 2 metres."
-        )
+        if job.readings:
+            raise Refusal("Every point has a reading.")
+        raise Refusal("There are no points yet. Set a grid: ", GRID, ".", spoken="No points yet.")
     part = 1 if lines == "rows" else 0
     mine = cell_of(here)[part]
     names = places_of(job.layout).names
@@ -194,7 +219,10 @@ def go_to_next_line(job: Job, _command: GoToNextLine, _world: World) -> Decision
     for name in after:
         if cell_of(name)[part] != mine and name not in job.readings:
             return Decision((WalkMoved(name),))
-    raise Refusal(f"{here} is in the last of the {lines} that has points to read.")
+    raise Refusal(
+        f"{here} is in the last of the {lines} that has points to read.",
+        spoken=f"That was the last of the {lines}.",
+    )
 
 
 def walk_along(_job: Job, command: WalkAlong, _world: World) -> Decision:

@@ -12,8 +12,8 @@ from fractions import Fraction
 from assistant.decide import Question
 from assistant.floor.geometry import depths_of
 from assistant.floor.tally import tally_of
-from assistant.floor.warnings import warning_kind
 from assistant.floor.walk import points_missing
+from assistant.floor.warnings import warning_kind
 from assistant.job import Job
 from assistant.reply import wording
 from assistant.reply.replies import LimitWarning, Turn, said
