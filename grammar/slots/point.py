@@ -44,7 +44,7 @@ def _label(said: str) -> str:
     return f"{letters.upper()}{_row(said[len(letters) :])}"
 
 
-def _point(*said: Any) -> str:
+def named_point(*said: Any) -> str:
     return _label(said[0]) if len(said) == 1 else f"{said[0]}{said[1]}"
 
 
@@ -94,7 +94,7 @@ KIND = ValueKind(
         Slot(
             name="point",
             rule="LABEL | p_column p_row",
-            build=_point,
+            build=named_point,
             short=str,
             sample=_sample,
             aloud=SpokenForm(

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 
 from grammar.commands import Reading
 from grammar.errors import Impossible
-from grammar.slots import reading
+from grammar.slots import point, reading
 from grammar.slots.slot import Slot, TypedOnly, ValueKind
 
 if TYPE_CHECKING:
@@ -18,10 +18,12 @@ _MOST = 12
 
 _RULES = """
 u_signed: q_signed | q_sided | q_level
-u_pair: point u_signed
+u_pair: u_point u_signed
+u_point: LABEL | p_letter p_row
 _more_signed: u_signed | u_signed _more_signed
 _more_pairs: u_pair | u_pair _more_pairs
 """
+"""Two letters on their own are no column here: after a value, "kg" is a wrong unit."""
 
 
 def _run(*readings: Reading) -> tuple[Reading, ...]:
@@ -103,5 +105,9 @@ KIND = ValueKind(
         ),
     ),
     rules=_RULES,
-    builders={"u_signed": lambda value: value, "u_pair": lambda name, value: (name, value)},
+    builders={
+        "u_point": point.named_point,
+        "u_signed": lambda value: value,
+        "u_pair": lambda name, value: (name, value),
+    },
 )
