@@ -74,6 +74,7 @@ class SystemSpeaker:
         self._on_fault = on_fault
         self._lock = threading.Lock()
         self._running: subprocess.Popen[bytes] | None = None
+        self._stop = threading.Event()
         self._watching: threading.Thread | None = None
 
     @property
@@ -88,16 +89,18 @@ class SystemSpeaker:
         if not text.strip():
             return
         with self._lock:
+            # A new flag for each: the last one's stays set, however late its program starts.
+            self._stop = threading.Event()
             self._watching = threading.Thread(
-                target=self._speak, args=(text,), name="voice", daemon=True
+                target=self._speak, args=(text, self._stop), name="voice", daemon=True
             )
             self._watching.start()
 
-    def _speak(self, text: str) -> None:
+    def _speak(self, text: str, stop: threading.Event) -> None:
         with self._while_speaking(None):
-            self._run(text)
+            self._run(text, stop)
 
-    def _run(self, text: str) -> None:
+    def _run(self, text: str, stop: threading.Event) -> None:
         try:
             with subprocess.Popen(
                 self._line,
@@ -107,6 +110,8 @@ class SystemSpeaker:
             ) as program:
                 with self._lock:
                     self._running = program
+                    if stop.is_set():
+                        program.kill()
                 program.communicate(text.encode())
         except OSError as fault:
             if self._on_fault is not None:
@@ -118,6 +123,7 @@ class SystemSpeaker:
     def stop(self) -> None:
         """End the program, if it runs."""
         with self._lock:
+            self._stop.set()
             running, watching = self._running, self._watching
         if running is not None:
             running.kill()

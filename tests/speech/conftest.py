@@ -82,7 +82,7 @@ class VirtualSound:
                 stdout=log,
                 stderr=log,
             )  # fmt: skip
-        until = time.monotonic() + 5
+        until = time.monotonic() + 30
         while time.monotonic() < until and not (self.folder / "socket").exists():
             time.sleep(0.02)
 
@@ -99,7 +99,8 @@ class VirtualSound:
 
     def record(self, wav: Path) -> subprocess.Popen[bytes]:
         """Somebody listens in the room."""
-        line = ("parecord", "--device=room.monitor", "--file-format=wav", "--channels=1")
+        line = ("parecord", "--device=room.monitor", "--file-format=wav", "--channels=1",
+                "--rate=48000", "--format=s16le")  # fmt: skip
         return self._help(*line, "--latency-msec=20", str(wav))
 
     def _help(self, *line: str) -> subprocess.Popen[bytes]:
