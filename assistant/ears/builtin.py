@@ -318,7 +318,7 @@ class BuiltinEngine:
         command = leading[0].commands[0]
         if isinstance(command, CancelThat):
             # If wrong it only loses an answer, and says so; nothing is recorded.
-            return replace(_fitting(limits, limits.ask_fit), sure_whole=-np.inf)
+            return replace(_fitting(limits, limits.ask_fit), sure_whole=-np.inf, sure_word=-np.inf)
         if isinstance(command, Answer):
             return replace(limits, short_fit=limits.written_fit, word_fit=limits.written_fit)
         if not self._answers.choose(command):
@@ -328,7 +328,7 @@ class BuiltinEngine:
             return limits
         if not digits_apart(leading[0].words):
             return replace(limits, short_fit=limits.sure_fit, twin_probability=_AGAIN)
-        return replace(_fitting(limits, _DIGITS_FIT), sure_whole=-np.inf,
+        return replace(_fitting(limits, _DIGITS_FIT), sure_whole=-np.inf, sure_word=-np.inf,
                        twin_probability=limits.sure_probability)  # fmt: skip
 
     def _meanings(self, words: str) -> tuple[Command, ...]:

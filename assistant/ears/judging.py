@@ -135,7 +135,9 @@ def tier_of(
         likely = likely and evidence.get("close_apart", np.inf) >= limits.close_apart
     likely = likely and evidence.get("doubled_apart", np.inf) >= limits.doubled_apart
     fits = measures.fit >= fitting and measures.whole >= limits.sure_whole
-    return "sure" if likely and fits else "ask"
+    near = evidence.get("worst_word", 0.0) >= limits.sure_word
+    near = near and evidence.get("gap", 0.0) >= limits.sure_gap
+    return "sure" if likely and fits and near else "ask"
 
 
 def _fit_needed(command: Command, words: int, limits: Thresholds) -> float:

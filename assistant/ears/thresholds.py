@@ -56,6 +56,10 @@ class Thresholds:
     every_word: float
     """Least fit of its worst word, nats a frame, zero or less; below it nothing is offered, so that
     no question is asked about a word that nobody said."""
+    sure_word: float
+    """How well the worst of its words must fit for it to be sure, nats a frame, zero or less."""
+    sure_gap: float
+    """How far, nats a word, it may be behind the free sentence and be sure, zero or less."""
     temperature: ScoreTemperature
     fit: EvidenceWeights
     """Weights for a command against talk."""

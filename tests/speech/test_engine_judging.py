@@ -36,6 +36,8 @@ LIMITS = Thresholds(
     sure_whole=-1.0,
     ask_fit=-2.0,
     every_word=-6.0,
+    sure_word=-4.2,
+    sure_gap=-11.0,
     temperature=ScoreTemperature(0.0, 0.0),
     fit=replace(NO_WEIGHT, gap=1.0, slow=-1.0),
     whole=replace(NO_WEIGHT, parting=-2.0),
@@ -124,12 +126,28 @@ def test_what_may_have_broken_off_is_asked_about() -> None:
     assert tier("tally", 1.0, 9.0, whole=-1.1, written=True) == "ask"
 
 
-@pytest.mark.parametrize(("worst", "tier_named"), [(-5.9, "sure"), (-6.1, "again")])
+@pytest.mark.parametrize(("worst", "tier_named"), [(-4.1, "sure"), (-5.9, "ask"), (-6.1, "again")])
 def test_a_word_that_nobody_said_is_neither_taken_nor_asked_about(
     worst: float, tier_named: str
 ) -> None:
     words = "bravo one minus sixty one millimetres"
     evidence = {"written": 0.0, "twin": 0.0, "worst_word": worst}
+    measures = Measures(1.0, 9.0, 9.0)
+    assert tier_of(understand(words)[0], words, measures, evidence, LIMITS) == tier_named
+
+
+@pytest.mark.parametrize(
+    ("more", "tier_named"),
+    [
+        ({}, "sure"),
+        ({"worst_word": -4.1, "gap": -10.9}, "sure"),
+        ({"worst_word": -4.3}, "ask"),
+        ({"gap": -11.1}, "ask"),
+    ],
+)
+def test_a_word_that_hardly_fits_is_not_taken(more: dict[str, float], tier_named: str) -> None:
+    words = "door four outside minus sixty one millimetres"
+    evidence = {"written": 0.0, "twin": 0.0, **more}
     measures = Measures(1.0, 9.0, 9.0)
     assert tier_of(understand(words)[0], words, measures, evidence, LIMITS) == tier_named
 

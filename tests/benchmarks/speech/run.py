@@ -3,7 +3,8 @@
 ``python -m tests.benchmarks.speech.run assistant.ears.builtin:BuiltinEngine --half report
 --noise clean mixer:10 --limit 100``. Prints markdown; ``--rows FILE`` keeps every clip as a
 line of JSON as it is heard, in an order of chance, the same every time: a run that was stopped has
-heard a fair sample, and goes on where it was when it is started again with that file.
+heard a fair sample, and goes on where it was when it is started again with that file. ``--again``
+hears the clips that ``baseline.json`` was made of, whatever may be said by now.
 """
 
 from __future__ import annotations
@@ -31,12 +32,15 @@ from assistant.ears.utterances import (
     Utterances,
 )
 from assistant.ears.utterances import SpokenUtterance as Ended
-from grammar.spoken import Spoken
+from grammar.spoken import Manner, Spoken
 from tests.benchmarks.speech.corpus import SETTINGS, Clip, clips, setting_named
 from tests.benchmarks.speech.score import Row, goals_table, report
-from tests.benchmarks.speech.sentences import spoken_language
-from tests.benchmarks.speech.voices import missing
+from tests.benchmarks.speech.sentences import Said, spoken_language
+from tests.benchmarks.speech.voices import TALKERS, missing
 
+BASELINE = Path(__file__).with_name("baseline.json")
+"""What came of each clip of a run that later ones are held to: see ``baseline.py``."""
+COMMAND_KINDS = ("reading", "command")
 _CHUNK = 1_600
 """A tenth of a second at a time, as from a microphone."""
 _RANK = ("sure", "ask", "again", "none")
@@ -72,6 +76,7 @@ def row_of(engine: Engine, clip: Clip, sound: np.ndarray, detector: Detector) ->
         fit=heard.fit,
         snr_db=best.snr_db,
         whole=best.whole and len(found) == 1,
+        evidence={name: round(float(told), 3) for name, told in heard.evidence.items()},
     )
 
 
@@ -132,13 +137,18 @@ def main(arguments: list[str] | None = None) -> int:
     parser.add_argument("--noise", nargs="*", metavar="KIND:DB", help="default: all of them")
     parser.add_argument("--limit", type=int, help="so many commands only, half as much talk")
     parser.add_argument("--rows", type=Path, help="keep every clip's result here")
+    parser.add_argument("--again", action="store_true", help="the clips of the kept baseline")
     told = parser.parse_args(arguments)
     if lacking := missing(told.half):
         print(f"Not installed: {', '.join(lacking)}", file=sys.stderr)
         return 2
     settings = [setting_named(name) for name in told.noise] if told.noise else SETTINGS
     known = read_rows(told.rows) if told.rows and told.rows.exists() else []
-    wanted = still_to_hear(clips(told.half, settings, told.manner, told.limit), known)
+    if told.again:
+        every: Iterable[Clip] = kept_clips(told.manner)
+    else:
+        every = clips(told.half, settings, told.manner, told.limit)
+    wanted = still_to_hear(every, known)
     engine = engine_named(told.engine, spoken_language(told.manner))
     found = known + list(_kept(_shown(rows(engine, wanted), len(wanted)), told.rows))
     print(goals_table(found), report(found), sep="\n\n")
@@ -153,6 +163,20 @@ def still_to_hear(wanted: Iterable[Clip], known: Iterable[Row]) -> list[Clip]:
         named.keys() - heard, key=lambda name: hashlib.sha256(repr(name).encode()).digest()
     )
     return [named[name] for name in left]
+
+
+def kept_clips(manner: Manner, file: Path = BASELINE) -> Iterator[Clip]:
+    """
+    The clips of the kept baseline in one manner: their sentences, voices and noises.
+
+    The corpus is drawn from what may be said, so with one phrase more it is another.
+    """
+    by_name = {talker.name: talker for talker in TALKERS["report"]}
+    noises = {setting.name: setting for setting in SETTINGS}
+    for text, kind, voice, came in json.loads(file.read_text("utf-8"))[manner]["said"]:
+        said = Said(text, kind, "", manner if kind in COMMAND_KINDS else None)
+        for noise in came:
+            yield Clip(said, by_name[voice], noises[noise], "report")
 
 
 def read_rows(file: Path) -> list[Row]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from dataclasses import dataclass, field
 from statistics import median
 
@@ -33,6 +33,8 @@ class Row:
     snr_db: float | None = None
     whole: bool = True
     """Whether the end-of-speech detector gave it as one whole utterance."""
+    evidence: Mapping[str, float] = field(default_factory=dict)
+    """What it was judged by, so that thresholds can be tried without hearing it again."""
 
     @property
     def heard(self) -> str | None:
