@@ -14,7 +14,8 @@ from datetime import datetime, timedelta
 
 from assistant.answers import answer
 from assistant.conversation.either_or import Choice
-from assistant.conversation.guessing import guessed, in_words, taken_as
+from assistant.conversation.guessing import guessed, how_high, in_words, taken_as
+from assistant.conversation.instead import corrected_instead, last_reading, settled_instead
 from assistant.conversation.job_on_record import JobOnRecord
 from assistant.conversation.meanings import HeardTurn, Meaning, Possible, possible, weighed
 from assistant.conversation.question import Waiting
@@ -24,6 +25,7 @@ from assistant.conversation.saying import (
     explained,
     fault_reply,
     left_alone,
+    no_such_reading,
     nothing_recorded,
     refused,
     rung_reply,
@@ -51,7 +53,7 @@ from assistant.record.journal import Clock, utc_now
 from assistant.reply.replies import Reply, Turn
 from grammar import Misunderstood, short_form, understand
 from grammar.commands import Answer, Ask, Change, Command
-from grammar.commands.talk import CancelThat, SayAgain
+from grammar.commands.talk import CancelThat, SayAgain, SayInstead
 
 LONGEST = 1000
 """Most characters of a line. No sentence of a job is a fifth as long; a pasted file is."""
@@ -269,6 +271,8 @@ class Conversation:
         """Answer the question it was about, or offer the change; else say what is missing."""
         unit = self.job.reading_unit
         guess = None if miss.is_known else guessed(text, self.job, self._world)
+        if guess is not None and guess.point is not None and not self._is_asked:
+            return self._offer(text, how_high(guess.point, unit))
         if guess is None or guess.command is None:
             return self._not_ok(text, explained(miss, unit, guess.question if guess else ""))
         form = short_form(guess.command)
@@ -278,11 +282,18 @@ class Conversation:
             return self._not_ok(text, told, guess.command)
         if isinstance(guess.meaning.command, Ask):
             return replace(self._asked_so(text, guess.meaning), taken_as=form)
-        if self._waiting is not None and not self._waiting.question.is_an_offer:
+        if self._is_asked:
             return self._not_ok(text, explained(miss, unit, nearest=form))
-        offer = did_you_mean(guess.command, in_words(guess.command))
+        return self._offer(text, did_you_mean(guess.command, in_words(guess.command)))
+
+    @property
+    def _is_asked(self) -> bool:
+        """Whether a question waits that is more than an offer."""
+        return self._waiting is not None and not self._waiting.question.is_an_offer
+
+    def _offer(self, text: str, offer: Question) -> Turn:
         self._waiting = Waiting(offer, text)
-        return self._ok(text, guess.command, still_asked(offer))
+        return self._ok(text, offer.command, still_asked(offer))
 
     def _asked_so(self, text: str, meaning: Meaning) -> Turn:
         if meaning.reply is not None:
@@ -373,6 +384,8 @@ class Conversation:
     def _answered_in_a_word(self, text: str, given: Answer) -> Turn:
         """The turn that uses "below", "confirm" and the like as an answer."""
         waiting = self._waiting
+        if isinstance(given, SayInstead):
+            return self._instead(text, given)
         if waiting is None:
             reply = Reply("No question is waiting for an answer; nothing recorded.")
             return self._not_ok(text, reply, given)
@@ -385,6 +398,23 @@ class Conversation:
         turn = self._settle(text, waiting, settled)
         # The turn shows the answer as said; what it settled is in the events and the reply.
         return replace(turn, command=type(given).__name__, canonical=short_form(given))
+
+    def _instead(self, text: str, given: SayInstead) -> Turn:
+        """Another value for the reading that is asked about, or else for the last one."""
+        waiting = self._waiting
+        if waiting is not None:
+            settled = settled_instead(waiting.question, given, self.job)
+            if settled is not None:
+                return self._settle(text, waiting, settled)
+            if self._is_asked:
+                return self._not_ok(text, still_asked(waiting.question), given)
+        last = last_reading(self.job)
+        command = corrected_instead(self.job, last, given) if last else None
+        if last is None or command is None:
+            return self._not_ok(text, no_such_reading(last), given)
+        if not last.is_latest:
+            return self._offer(text, did_you_mean(command, in_words(command)))
+        return self._take(text, self._possible((command,)))
 
     def _settle(self, text: str, waiting: Waiting, settled: Settlement) -> Turn:
         """Carry out the command that waited for an answer."""

@@ -2,19 +2,26 @@
 
 from __future__ import annotations
 
+from contextlib import suppress
 from dataclasses import replace
+from decimal import Decimal
 
 from assistant.conversation.meanings import Meaning, weighed
 from assistant.decide import World, decide
+from assistant.decide.questions import HowHigh
 from assistant.errors import Refusal, SurveyError
 from assistant.job import Job
 from assistant.reply.replies import Reply, as_sentences
-from grammar import short_form
+from grammar import Misunderstood, short_form, spoken_point, understand
 from grammar.aloud import first_way, said_aloud
-from grammar.commands import Command
+from grammar.commands import Command, Reading
+from grammar.commands.readings import TakeReading
 from grammar.frozen import frozen
 from grammar.gist import gist
+from grammar.slots.measure import SPOKEN_UNITS
 from grammar.spoken import Spoken
+from grammar.values_said import values_said
+from grammar.words import cut
 
 
 @frozen
@@ -25,6 +32,8 @@ class Guess:
     """None where something is missing."""
     question: str
     """What is missing, asked in few words."""
+    point: str | None = None
+    """A point whose reading is all that is missing."""
     meaning: Meaning | None = None
     """What the command comes to."""
     refused: Refusal | SurveyError | None = None
@@ -33,6 +42,10 @@ class Guess:
 
 def guessed(text: str, job: Job, world: World) -> Guess | None:
     """What a line was most likely about; None where it is about no one thing."""
+
+    alone = _point_alone(text)
+    if alone is not None:
+        return alone if "?" not in text else _guess_of(_told_of(alone.point or ""), job, world)
 
     def could(command: Command) -> bool:
         try:
@@ -44,10 +57,51 @@ def guessed(text: str, job: Job, world: World) -> Guess | None:
     found = gist(text, could, tuple(world.cards))
     if found is None or found.command is None:
         return Guess(None, found.question) if found else None
+    return _guess_of(found.command, job, world)
+
+
+def _guess_of(command: Command | None, job: Job, world: World) -> Guess | None:
+    if command is None:
+        return None
     try:
-        return Guess(found.command, "", weighed(job, world, found.command))
+        return Guess(command, "", meaning=weighed(job, world, command))
     except (Refusal, SurveyError) as refusal:
-        return Guess(found.command, "", refused=refusal)
+        return Guess(command, "", refused=refusal)
+
+
+_BESIDE_A_POINT = frozenset(("point", "is", "reads", "at", "minus", "plus", "-", "+"))
+"""Words of a reading that has no value yet."""
+
+
+def _point_alone(text: str) -> Guess | None:
+    """A point that was named with nothing else."""
+    values, rest = values_said(cut(text))
+    if [each.sort for each in values] != ["point"]:
+        return None
+    if any(word.text not in _BESIDE_A_POINT for word in rest):
+        return None
+    with suppress(Misunderstood):
+        for command in understand(f"{values[0].text} level"):
+            return Guess(None, "", getattr(command, "point", None))
+    return None
+
+
+def _told_of(point: str) -> Command | None:
+    """What asks about a point, named with a question mark."""
+    for line in (f"what was {point}", f"how deep at {point}"):
+        with suppress(Misunderstood):
+            return understand(line)[0]
+    return None
+
+
+def how_high(point: str, unit: str) -> HowHigh:
+    """Ask for the reading of a point that was named with nothing else."""
+    units = SPOKEN_UNITS[unit][1]
+    return HowHigh(
+        f"How many {units} at {point}?",
+        f"How many {units} at {spoken_point(point)}?",
+        TakeReading(point, Reading(Decimal(0), None, side_said=False)),
+    )
 
 
 def taken_as(reply: Reply, command: Command) -> Reply:

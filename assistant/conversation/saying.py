@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from datetime import timedelta
 
+from assistant.conversation.instead import LastReading
 from assistant.decide import Question
 from assistant.errors import JournalError, Refusal
 from assistant.job.clocks import Ringing
@@ -121,6 +122,17 @@ def whose_value(question: Question) -> Reply:
         f"with its value; for {about} also confirm, or cancel that.",
         f"Which point? {spoken} is still open. Say the point with its value.",
         data={"open": about},
+    )
+
+
+def no_such_reading(last: LastReading | None) -> Reply:
+    """There is no last reading to put right, or it is another one than was said."""
+    if last is None:
+        return Reply("No reading was taken yet; nothing recorded.")
+    height = f"{last.point}, {wording.said_height(last.reading)}"
+    return Reply(
+        f"The last reading was {height}. To put another right, name its point.",
+        "The last reading was another one. Name the point.",
     )
 
 

@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from abc import ABC, abstractmethod
 from collections.abc import Mapping, Sequence
-from dataclasses import field
+from dataclasses import field, replace
 from typing import Any, ClassVar
 
 from assistant.decide.reading_repeated import (
@@ -158,6 +158,34 @@ class Unsaid(Question):
     @property
     def takes_a_value(self) -> bool:
         return isinstance(self.command, ReadingAsked)
+
+
+@frozen
+class HowHigh(Question):
+    """A point was named, and nothing else: how high does the floor stand there?"""
+
+    @property
+    def kept(self) -> tuple[tuple[str, str], ...]:
+        return ()
+
+    def settled_by_word(self, _given: Answer, /) -> Settlement | None:
+        return None
+
+    def settled_by_sentence(self, sentence: Sentence, /) -> Settlement | None:
+        """The next value that names no point is for this one."""
+        for meaning in sentence.meanings:
+            if isinstance(meaning, TakeReading) and meaning.point is None:
+                point = getattr(self.command, "point", None)
+                return Settlement(replace(meaning, point=point), confirmed=False)
+        return None
+
+    @property
+    def takes_a_value(self) -> bool:
+        return False
+
+    @property
+    def is_an_offer(self) -> bool:
+        return True
 
 
 @frozen

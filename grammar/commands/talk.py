@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from grammar.commands.kinds import Answer, Ask, Change
+from grammar.commands.kinds import Answer, Ask, Change, Measure, Reading
 from grammar.frozen import frozen
 
 
@@ -46,6 +46,16 @@ class Confirm(Answer):
 @frozen
 class CancelThat(Answer):
     """Do not do it; nothing is recorded."""
+
+
+@frozen
+class SayInstead(Answer):
+    """Another value in the place of the one that was said last, or that is asked about."""
+
+    reading: Reading
+    """Without a side where none was said."""
+    was: Measure | None = None
+    """The size that it was not, where that was said."""
 
 
 @frozen

@@ -10,6 +10,7 @@ from grammar.commands.talk import (
     ChooseUnit,
     Confirm,
     SayAgain,
+    SayInstead,
     ScratchThat,
     StartListening,
     StopListening,
@@ -106,6 +107,34 @@ PHRASES: tuple[Phrase, ...] = (
             "(no | nope | nah | wrong | cancel)",
             "[no] (that's | that is) (wrong | not right | not it)",
             "[no] (leave it | forget it | never mind | not that)",
+        ),
+    ),
+    Phrase(
+        "no <reading:signed_reading>",
+        SayInstead,
+        "another value, for the reading that is asked about or was taken last",
+        ("no, minus 10", "I meant minus 10"),
+        _TALK,
+        speakable=False,
+        ways=(
+            "[no] [sorry] I (meant | mean) <reading:signed_reading>",
+            "(sorry | correction | wrong | nope) <reading:signed_reading>",
+            "no [sorry] (it's | it is | that's | that is | make it | make that) "
+            "<reading:signed_reading>",
+            "[no] (it | that) should [have] (be | been) <reading:signed_reading>",
+        ),
+    ),
+    Phrase(
+        "not <was:loose> <reading:signed_reading>",
+        SayInstead,
+        "the same, with what it was taken for",
+        ("not 9, 10", "not 9 but minus 10"),
+        _TALK,
+        speakable=False,
+        ways=(
+            "[no] [I said] not <was:loose> but <reading:signed_reading>",
+            "[no] (it's | it is | that's | that is) not <was:loose> [but | it's | it is] "
+            "<reading:signed_reading>",
         ),
     ),
     Phrase(

@@ -15,6 +15,7 @@ from grammar.commands.talk import (
     ChooseUnit,
     Confirm,
     SayAgain,
+    SayInstead,
     StartListening,
     StopListening,
 )
@@ -38,6 +39,7 @@ ANSWERS: dict[type[Command], Answerer] = {
     ChooseUnit: nothing_waits,
     Confirm: nothing_waits,
     CancelThat: nothing_waits,
+    SayInstead: nothing_waits,
     SayAgain: nothing_said,
     StartListening: no_ears,
     StopListening: no_ears,
