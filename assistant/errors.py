@@ -2,7 +2,10 @@
 
 from __future__ import annotations
 
-from grammar.example import Worded, worded
+from typing import TYPE_CHECKING
+
+if TYPE_CHECKING:
+    from grammar.example import Worded
 
 
 class LeadsmanError(Exception):
@@ -23,12 +26,14 @@ class Refusal(LeadsmanError):
     """
 
     def __init__(self, *told: Worded, spoken: str = "") -> None:
-        super().__init__(worded(told))
         self._told = told
-        self.spoken = spoken or worded(told)
+        super().__init__(self.told("mm"))
+        self.spoken = spoken or self.told("mm")
 
     def told(self, unit: str) -> str:
         """What is read where the job's readings are in `unit`, ``mm`` or ``in``."""
+        from grammar.example import worded  # `--version` knows errors, and needs no grammar
+
         return worded(self._told, unit)
 
 

@@ -80,6 +80,7 @@ def converse(
     clock: Callable[[], datetime] | None = None,
     *,
     own_cards: bool = True,
+    remembers: bool = True,
 ) -> Conversation:
     """
     A conversation about the job in the journal, by this machine's time or a clock's.
@@ -89,12 +90,15 @@ def converse(
     from assistant.conversation.conversation import Conversation
     from assistant.decide import World
     from assistant.record.journal import utc_now
+    from assistant.record.memory import Memory
 
+    memory = Memory(folders.memory, str(journal.path or "")) if remembers else None
     return Conversation(
         journal,
         World(cards, zone=None, own_cards=str(folders.cards) if own_cards else ""),
         lambda fault: note_fault(folders.faults, fault),
         clock or utc_now,
+        memory,
     )
 
 
@@ -103,7 +107,7 @@ def warm_up(cards: Mapping[str, Card]) -> None:
     from grammar import suggestions
 
     with open_journal(None) as journal:
-        talk = converse(journal, cards, Folders(Path()))
+        talk = converse(journal, cards, Folders(Path()), remembers=False)
         suggestions("B")
         readings = (f"{column}{row} -{8 + row} mm" for row in (1, 2) for column in "ABCD")
         for line in ("room 12 by 8 metres", "grid 3 metres", *readings, "tally"):

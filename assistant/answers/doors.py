@@ -35,6 +35,7 @@ def door_told(moment: Moment, command: MeasureDoor | MeasureOutside) -> Reply:
         f"Door {name}: {', '.join(spoken)}.",
         (*_replaced(moment, command.door), *_read_back(door), *_lacking(door, moment.unit)),
         data={"door": door_data(door, sizes)},
+        in_a_glance=True,
     )
     return with_matters(moment, reply, door_matters(moment.job, command.door))
 

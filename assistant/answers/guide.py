@@ -128,10 +128,10 @@ def more_told(moment: Moment, _command: AskMore) -> Reply:
     cautions = step.cautions(job.card.bag_kg if job.card else None)
     return Reply(
         f"{step.title}, in detail.",
-        " ".join((*step.more, *(caution.message for caution in cautions))),
-        step.more,
+        details=step.more,
         cautions=cautions,
         data=_step_data(moment, step),
+        at_length=step.more,
     )
 
 

@@ -20,11 +20,12 @@ from assistant.floor.tally import Tally, tally_of
 from assistant.floor.ties import how_to_tie
 from assistant.floor.walk import points_missing, skipped_words
 from assistant.job import Job, WalkedRoom, finished_floor
+from assistant.limits.cautions import cautions_at
 from assistant.reply import wording
 from assistant.reply.examples import GRID, ROOM, jambs_of, outside_of, place_of, reading_of
 from assistant.reply.replies import FloorMap, MapSpot, Reply, SpokenSentence, ToSay
 from grammar.commands import Command
-from grammar.commands.overview import AskMap, AskMissing, AskTally, AskWarnings
+from grammar.commands.overview import AskCautions, AskMap, AskMissing, AskTally, AskWarnings
 from grammar.example import Worded, worded
 from grammar.frozen import frozen
 
@@ -203,6 +204,19 @@ def _door_lacks(job: Job) -> list[Lack]:
     return lacks
 
 
+def cautions_told(moment: Moment, _command: AskCautions) -> Reply:
+    """All safety words, with the product's own bag where it is known."""
+    card = moment.job.card
+    cautions = cautions_at("site", card.bag_kg if card else None)
+    told = "The usual cautions; local code, the data sheet and licensed people decide."
+    return Reply(
+        told,
+        cautions=cautions,
+        data={"cautions": [caution.id for caution in cautions]},
+        at_length=(told,),
+    )
+
+
 def warnings_told(moment: Moment, _command: AskWarnings) -> Reply:
     warnings = checks.all_warnings(moment.job)
     cautions = checks.cautions_of(moment.job)
@@ -310,5 +324,6 @@ ANSWERS: dict[type[Command], Answerer] = {
     AskTally: tally_told,
     AskMissing: missing_told,
     AskWarnings: warnings_told,
+    AskCautions: cautions_told,
     AskMap: map_drawn,
 }

@@ -71,6 +71,17 @@ _BRIEF = {
 """The same of a reading, where somebody waits with the next one."""
 
 
+_STOP = {
+    "high-spot": "stop: high spot{many}. Grind it, or raise the finish",
+    "under-minimum": "stop: too shallow{many}. Grind it, or raise the finish",
+    "over-maximum": "stop: too deep{many}. Lower the finish, or pour in lifts",
+    "over-aggregate-maximum": "stop: too deep with aggregate{many}. Lower the finish",
+    "aggregate": "stop: too much aggregate. Put in less",
+    "zero-moved": "stop: the last look at the zero is off. Look again",
+}
+"""Of what stops the work: what it is and what to do, however short replies are to be."""
+
+
 def new_warnings(before: Job, after: Job) -> tuple[LimitWarning, ...]:
     """Warnings that were not there before."""
     known = {warning.id for warning in _settled(before)}
@@ -121,6 +132,11 @@ def spoken_warnings(warnings: Sequence[LimitWarning]) -> tuple[SpokenSentence, .
         if kind in _SHORT:
             count = kinds.count(kind)
             many = f" at {wording.spoken_count(count, 'point')}" if count > 1 else ""
+            if kind in _STOP and any(
+                w.severity == "stop" for w in warnings if checks.warning_kind(w) == kind
+            ):
+                said.append(SpokenSentence(_STOP[kind].format(many=many), needed=True))
+                continue
             brief = f"{_BRIEF[kind]}{many}" if kind in _BRIEF else None
             said.append(SpokenSentence(f"{_SHORT[kind]}{many}", brief))
     said += [

@@ -61,7 +61,7 @@ def read_back(moment: Moment, point: str, *, walking: bool = True) -> Reply:
     """The reading as recorded, and what matters about it."""
     job, unit = moment.job, moment.unit
     reading, depth = job.readings[point], depths_of(job).get(point)
-    replaced = replaced_words(moment, point)
+    replaced, aside = replaced_words(moment, point)
     if job.slab is not None and depth == -reading.mm:
         # Where the finish is the zero they are one height, said once.
         headline = f"{point} {wording.said_height(reading.said)}{_at_finish(reading.mm)}"
@@ -83,16 +83,20 @@ def read_back(moment: Moment, point: str, *, walking: bool = True) -> Reply:
         spoken.append(SpokenSentence("Replaced"))
     matters = _what_matters(moment, point)
     last = walking and _was_the_last(moment)
-    details = [*([replaced] if replaced else []), *_accepted(moment, point), *matters]
+    details = [*([replaced] if replaced else []), *_accepted(moment, point)]
     if last:
+        details += matters
         every = wording.counted(len(places_of(job.layout).names), "point")
         skipped = len(points_skipped(job))
         read = f"all but {skipped} read" if skipped else "all read"
         details.append(f"That was the last one: {every}, {read}.")
         # The tally comes with the last one, and tells it.
         spoken.append(SpokenSentence("All points read", brief=""))
-    elif walking and (following := next_point(job)):
-        details.append(f"Next: {following}.")
+    else:
+        following = next_point(job) if walking else None
+        on = [f"Next: {following}."] if following else []
+        if matters or on:
+            details.append(" ".join([*matters, *on]))
     data = {
         "reading": {
             "point": point,
@@ -102,7 +106,11 @@ def read_back(moment: Moment, point: str, *, walking: bool = True) -> Reply:
         }
     }
     own = warnings.warnings_about(warnings.warnings_but_weight(job), point)
-    return with_matters(moment, Reply(headline, tuple(spoken), tuple(details), data=data), own)
+    asides = (aside,) if aside else ()
+    reply = Reply(
+        headline, tuple(spoken), tuple(details), data=data, asides=asides, in_a_glance=True
+    )
+    return with_matters(moment, reply, own)
 
 
 def _lies(job: Job, depth_mm: Fraction, unit: str) -> str:
@@ -124,20 +132,21 @@ def _at_finish(mm: Fraction) -> str:
     return " the finish." if mm else ", at the finish."
 
 
-def replaced_words(moment: Moment, point: str) -> str:
+def replaced_words(moment: Moment, point: str) -> tuple[str, str]:
+    """The reading that this one replaces, and what may be meant instead."""
     before = moment.before.readings.get(point)
     if before is None:
-        return ""
+        return "", ""
     here = moment.after.readings[point].set_up
     if here != before.set_up:
         told = (
-            f"Replaces {wording.said_height(before.said)} from set-up {before.set_up + 1}; both "
-            "stay in the record."
+            f"Replaces {wording.said_height(before.said)}, set-up {before.set_up + 1}; both stay "
+            "in the record."
         )
         if point in survey_of(moment.before).doubtful:
-            return f"{told} That one is in doubt."
-        return f"{told} To join the set-ups with it instead: scratch that, then tie on {point}."
-    return f"Replaces {wording.said_height(before.said)}; both stay in the record."
+            return told, "That one is in doubt."
+        return told, f"To join the set-ups with it instead: scratch that, then tie on {point}."
+    return f"Replaces {wording.said_height(before.said)}; both stay in the record.", ""
 
 
 def _accepted(moment: Moment, point: str) -> list[str]:

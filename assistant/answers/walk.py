@@ -34,7 +34,11 @@ def points_read_back(moment: Moment, _command: TakePoints | TakeLine | TakeRun) 
         f"{wording.spoken_name(point)}, {wording.spoken_height(job.readings[point].said)}."
         for point in points
     ]
-    replaced = [f"{point}: {told}" for point in points if (told := replaced_words(moment, point))]
+    replaced = [
+        f"{point}: {told}"
+        for point in points
+        if (told := " ".join(replaced_words(moment, point)).strip())
+    ]
     details = [*replaced, *_next_words(moment)]
     data = {
         "readings": [
@@ -55,7 +59,7 @@ def points_read_back(moment: Moment, _command: TakePoints | TakeLine | TakeRun) 
     count = wording.counted(len(points), "point")
     reply = Reply(
         f"{count}: {wording.listed(shown, most=12)}.",
-        " ".join(spoken),
+        tuple(spoken),
         tuple(details),
         data=data,
     )

@@ -341,7 +341,9 @@ def _play(
     at_hand = cards_at_hand(cards, None if is_demo else folders)
     with shown_by(options) as (show, remark), open_journal(path) as journal:
         clock = PlayedClock(datetime.now().astimezone().date(), utc_now)
-        conversation = converse(journal, at_hand, folders, clock, own_cards=not is_demo)
+        conversation = converse(
+            journal, at_hand, folders, clock, own_cards=not is_demo, remembers=not is_demo
+        )
         last, now = conversation.last_time, utc_now()
         # Where the record is dated ahead, a time may go back to the present.
         clock.not_before = last if last is None or last <= now else None
@@ -353,7 +355,7 @@ def _play(
             with said_aloud_if(options, conversation, journal, at_hand, show) as hears:
                 all_taken = play(lines, hears, show, remark, clock=clock)
         else:
-            all_taken = play(lines, conversation, show, clock=clock, first=first)
+            all_taken = play(lines, conversation, show, clock=clock, first=first, left=tell)
         _tell_of_open_question(conversation)
         asked = conversation.pending is not None and not conversation.asked_before
         all_taken = all_taken and not asked

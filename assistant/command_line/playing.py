@@ -7,7 +7,7 @@ from dataclasses import replace
 from typing import Protocol
 
 from assistant.command_line.played_clock import split_time
-from assistant.conversation.lines import remark_in, utterance_in
+from assistant.conversation.lines import LEAVE, remark_in, utterance_in
 from assistant.errors import Refusal
 from assistant.reply.replies import Reply, Turn
 
@@ -40,13 +40,14 @@ def play(
     remark: Callable[[str], None] = lambda _: None,
     clock: SetsTime | None = None,
     first: str = "",
+    left: Callable[[str], None] = lambda _: None,
 ) -> bool:
     """
     Say every line to the conversation; True where all of them were taken.
 
     Lines that are all comment are handed to `remark`, to be shown between the others.
     A time at the start of a line sets the `clock`, where there is one. `first` is said
-    before the first line, at that line's time.
+    before the first line, at that line's time. `left` is told where a line ends the playing.
     """
     all_ok = True
     for number, line in enumerate(lines, start=1):
@@ -55,6 +56,9 @@ def play(
             if told := remark_in(line):
                 remark(told)
             continue
+        if text.casefold() in LEAVE:
+            left(f"left at line {number}; nothing after it is heard.")
+            break
         words, refused = _at_its_time(text, clock)
         if first and refused is None:
             show(0, conversation.hear(first))

@@ -17,6 +17,7 @@ from assistant.conversation.either_or import Choice
 from assistant.conversation.guessing import guessed, how_high, in_words, taken_as
 from assistant.conversation.instead import corrected_instead, last_reading, settled_instead
 from assistant.conversation.job_on_record import JobOnRecord
+from assistant.conversation.lines import help_in_words
 from assistant.conversation.meanings import HeardTurn, Meaning, Possible, possible, weighed
 from assistant.conversation.question import Waiting
 from assistant.conversation.recording import Record
@@ -37,8 +38,11 @@ from assistant.conversation.saying import (
     with_lapse,
     with_news,
     with_rung,
+    with_standing,
     with_was_open,
 )
+from assistant.conversation.so_far import SaidSoFar
+from assistant.conversation.standing import standing
 from assistant.conversation.still_open import KeptOpen
 from assistant.conversation.timekeeper import Timekeeper
 from assistant.conversation.turns import made_turn, with_question
@@ -50,6 +54,8 @@ from assistant.events.talk import ClockFoundBehind
 from assistant.job import Job
 from assistant.job.clocks import Ringing
 from assistant.record.journal import Clock, utc_now
+from assistant.record.memory import Memory
+from assistant.reply.manner import Manner
 from assistant.reply.replies import Reply, Turn
 from grammar import Misunderstood, short_form, understand
 from grammar.commands import Answer, Ask, Change, Command
@@ -74,6 +80,8 @@ class Conversation:
         returns where it was saved. Without it the error is raised.
     clock : callable, optional
         Gives the time of each utterance, with its zone.
+    memory : Memory, optional
+        How replies are said, and the cautions of the day; without it, of this conversation.
     """
 
     def __init__(
@@ -82,7 +90,10 @@ class Conversation:
         world: World,
         on_fault: Callable[[Exception], str] | None = None,
         clock: Clock = utc_now,
+        memory: Memory | None = None,
     ) -> None:
+        self._memory = memory or Memory()
+        self._so_far = SaidSoFar(self._memory)
         self._time = Timekeeper(clock)
         self._journal = journal
         self._world = world
@@ -95,6 +106,7 @@ class Conversation:
         )
         self._taken_up = self._waiting
         self._was_open = at_opening(was_open, journal.news())
+        self._stands = bool(self.job.history)
 
     @property
     def job(self) -> Job:
@@ -116,6 +128,11 @@ class Conversation:
         with suppress(JournalError):
             self._catch_up()
         return len(self.job.history)
+
+    @property
+    def manner(self) -> Manner:
+        """How replies are to be said."""
+        return self._memory.manner
 
     @property
     def pending(self) -> Question | None:
@@ -146,15 +163,22 @@ class Conversation:
     @property
     def rings(self) -> bool:
         """Whether a clock, or the job's opening, has something to say that was not said yet."""
-        return self._was_open is not None or self._time.rings(self.job)
+        return self._stands or self._was_open is not None or self._time.rings(self.job)
 
     def rung(self) -> Reply | None:
         """What clocks have to say since the last turn, and what was left open; each of it once."""
         rung = self._listen_to_clocks()
         was_open, self._was_open = self._was_open, None
+        stands, self._stands = self._where_it_stands(), False
         if was_open is not None:
-            return with_rung(was_open, rung)
+            return with_rung(with_standing(was_open, stands), rung)
+        if stands is not None:
+            return with_rung(stands, rung)
         return rung_reply(rung) if rung else None
+
+    def _where_it_stands(self) -> Reply | None:
+        """Told when a job is opened, and before anything is said."""
+        return standing(self.job, waits=self._waiting is not None) if self._stands else None
 
     def hear(self, text: str) -> Turn:
         """
@@ -186,6 +210,7 @@ class Conversation:
 
     def _hear(self, text: str, take: Callable[[str], Turn]) -> Turn:
         text = text.encode("utf-8", "replace").decode("utf-8")  # half a character can't be stored
+        self._stands = False
         rung: tuple[Ringing, ...] = ()
         behind = timedelta(0)
         try:
@@ -226,7 +251,7 @@ class Conversation:
         if len(text) > LONGEST:
             return self._not_ok(text, too_long(len(text), LONGEST))
         try:
-            meanings = understand(text)
+            meanings = understand(help_in_words(text))
         except Misunderstood as miss:
             return self._answered(text, ()) or self._guessed(text, miss)
         if not meanings:
@@ -241,6 +266,8 @@ class Conversation:
         """The turn for words about the talk itself or for an answer to the question; else None."""
         if isinstance(meanings[0], SayAgain):
             return self._again(text, meanings[0])
+        if (more := self._so_far.more(meanings[0])) is not None:
+            return self._ok(text, meanings[0], more)
         answers = [meaning for meaning in meanings if isinstance(meaning, Answer)]
         if answers:
             return self._answered_in_a_word(text, answers[0])
@@ -443,7 +470,8 @@ class Conversation:
         return self._not_ok(text, refused(why, self.job.reading_unit), command)
 
     def _made(self, text: str, ok: bool, command: Command | None, reply: Reply) -> Turn:
-        return made_turn(text, ok, command, reply, self._record.just_added)
+        turn = made_turn(text, ok, command, reply, self._record.just_added)
+        return self._so_far.took(turn, command, self._world.now, self._world.zone)
 
     def _faulty(self, text: str, fault: Exception) -> Turn:
         """The turn for a fault of the program: says what is on disk, and where to look."""

@@ -7,6 +7,9 @@ import re
 from collections.abc import Iterator
 from typing import BinaryIO
 
+LEAVE = frozenset({"quit", "exit", "bye"})
+"""What people type to leave besides Ctrl-D; known where lines come from, not to the language."""
+
 _COMMENT = re.compile(r"(?:^|(?<=\s))#.*", re.DOTALL)
 
 
@@ -31,3 +34,14 @@ def lines_of(stream: BinaryIO) -> Iterator[str]:
 def remark_in(line: str) -> str:
     """The text of a line that is all comment."""
     return line.strip().lstrip("#").strip() if line.lstrip().startswith("#") else ""
+
+
+def help_in_words(text: str) -> str:
+    """
+    What is typed for help in as few keys as can be, in words of the language.
+
+    >>> help_in_words("?"), help_in_words("? doors"), help_in_words("how deep at B3?")
+    ('help', 'help doors', 'how deep at B3?')
+    """
+    found = text.strip()
+    return f"help {found.lstrip('? ')}".strip() if found.startswith("?") else text

@@ -174,6 +174,15 @@ def at_opening(was_open: Reply | None, news: Sequence[FileNews]) -> Reply | None
     return with_news(was_open, news) if was_open is not None else None
 
 
+def with_standing(was_open: Reply, stands: Reply | None) -> Reply:
+    """What there is to say of a job's opening, after where the job stands."""
+    if stands is None:
+        return was_open
+    return stands.adding(
+        was_open.headline, *was_open.details, spoken=was_open.sentences, data=was_open.data
+    )
+
+
 def with_was_open(reply: Reply, was_open: Reply | None) -> Reply:
     """The reply with what was to be said at the opening of the job."""
     if was_open is None:

@@ -207,6 +207,7 @@ def _asked_aloud(what: Sequence[str], why: Sequence[str], how: Sequence[str]) ->
             (what[0], why[0], how[0]),
             (what[0], why[-1], how[0]),
             (what[-1], why[-1], how[0]),
+            (what[0], why[-1], how[-1]),
             (what[-1], why[-1], how[-1]),
             (what[-1], "", how[-1]),
         )
@@ -269,5 +270,9 @@ def _far_off_aloud(job: Job, what: str, height: Reading, how: str) -> str:
     """The same to say, and what answers it."""
     value, most, unit = Measure(height.number, height.unit), farthest_mm(job), job.reading_unit
     limit = spoken_lengths(unit, most, abs(exact_mm(height)))[0]
-    why = (f"That is more than {limit} from the zero.", "That is far from the zero.")
+    why = (
+        f"That is more than {limit} from the zero.",
+        "That is far from the zero.",
+        "Far from the zero.",
+    )
     return _asked_aloud(_read_back(what, value, unit), why, (how, "Confirm?"))

@@ -142,18 +142,14 @@ def over_maximum(point: str, depth: Fraction, card: Card, unit: str) -> LimitWar
     most, with_aggregate = exact(card.max_mm), card.max_with_aggregate_mm
     mixed = most if with_aggregate is None else exact(with_aggregate)
     deep, maximum, mixed_maximum = lengths(unit, depth, most, mixed)
-    message = f"{point} is {deep} deep, over the product's maximum of {maximum} without aggregate. "
+    over = f"{point} is {deep} deep, over the product's maximum of {maximum}"
     severity = "stop"
-    if with_aggregate is None:
-        message += "Lower the finish, choose a deeper product, or pour in lifts"
-    elif depth <= mixed:
+    if with_aggregate is not None and depth <= mixed:
         severity = "caution"
-        message += "Add aggregate or pour in lifts"
+        message = f"{over} without aggregate. Add aggregate or pour in lifts"
     else:
-        message += (
-            f"Aggregate would take it to {mixed_maximum} only: lower the finish, choose a "
-            "deeper product, or pour in lifts"
-        )
+        with_it = "" if with_aggregate is None else f" ({mixed_maximum} with aggregate)"
+        message = f"{over}{with_it}. Lower the finish, choose a deeper product, or pour in lifts"
     message += " as the data sheet allows."
     return warning(f"over-maximum:{point}", severity, message, depth, most, card_source(card))
 
@@ -339,7 +335,7 @@ def range_warning(
     shown, allowed = lengths(unit, away, reach)
     message = (
         f"{point} was read {shown} from zero, past the instrument's {allowed}. "
-        "Read it again, or set up nearer to its height."
+        "Read it again, or set up nearer."
     )
     source = INSTRUMENT_RANGE.source if reach == INSTRUMENT_RANGE.value else "the range as set"
     return (warning(f"out-of-range:{point}", "caution", message, away, reach, source),)

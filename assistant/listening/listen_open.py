@@ -14,7 +14,7 @@ from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from assistant.conversation.lines import utterance_in
+from assistant.conversation.lines import LEAVE, utterance_in
 from assistant.listening.listen_chat import ListenChat
 from assistant.listening.listening import Listening, Prudence
 from assistant.listening.open_ears import Inbox, Notice, OpenEars
@@ -29,7 +29,7 @@ from assistant.sound.kept_audio import KeptAudio, audio_folder
 from assistant.terminal.opening import Opening
 from assistant.terminal.prompt import MARK, _question_before, edited_lines
 from assistant.terminal.screen import Screen, make_console
-from assistant.terminal.talking import LEAVE, talk
+from assistant.terminal.talking import talk
 from assistant.wiring import converse, warm_up
 
 if TYPE_CHECKING:
@@ -211,6 +211,8 @@ def _plain_session(
 ) -> None:
     """Lines read in a thread of their own; Enter on an empty line is the talk key."""
     opening.start()
+    if (told := opening.conversation.rung()) is not None:
+        chat.told(told)
     typed: queue.SimpleQueue[str | None] = queue.SimpleQueue()
     arrived = threading.Event()
     inbox.wake = arrived.set

@@ -51,6 +51,11 @@ class Folders:
         return self.data / "vosk"
 
     @property
+    def memory(self) -> Path:
+        """How replies are said, and the cautions of the day."""
+        return self.data / "remembered.json"
+
+    @property
     def faults(self) -> Path:
         """The log of faults in the program, for its maintainers."""
         return self.data / "faults.log"

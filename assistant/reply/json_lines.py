@@ -35,6 +35,10 @@ def as_object(line: int, turn: Turn) -> dict[str, Any]:
         "cautions": [
             {"id": caution.id, "text": caution.message, "source": caution.source}
             for caution in turn.reply.cautions
+        ]
+        + [
+            {"id": caution.id, "text": caution.reminder, "source": caution.source}
+            for caution in turn.reply.reminders
         ],
         "data": json_value(turn.reply.data),
     }

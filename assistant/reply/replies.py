@@ -36,8 +36,15 @@ class Caution:
     """The usual safety word where the work meets the danger."""
 
     id: str
-    message: str
+    sentences: tuple[str, ...]
     source: str
+    reminder: str = ""
+    """What matters most of it, for whoever was given all of it today."""
+
+    @property
+    def message(self) -> str:
+        """All of it."""
+        return " ".join(self.sentences)
 
 
 @frozen
@@ -94,6 +101,8 @@ class SpokenSentence:
     brief: str | None = None
     """The same in fewer words, for whoever waits with the next thing to say; nothing where it
     is left out then, None where there are no fewer."""
+    needed: bool = False
+    """Said however short a reply is to be."""
 
     def said(self, *, briefly: bool = False) -> str:
         """The words as a sentence."""
@@ -127,14 +136,26 @@ class Reply:
     map: FloorMap | None = None
     warnings: tuple[LimitWarning, ...] = ()
     cautions: tuple[Caution, ...] = ()
+    reminders: tuple[Caution, ...] = ()
+    """Cautions that were given in full before."""
     ask: str | None = None
     """The question that now waits for an answer."""
     data: dict[str, Any] = field(default_factory=dict)
     """Numbers for programs; JSON types only."""
     also: tuple[SpokenSentence, ...] = ()
     """Said after the answer: what it brought about, what lapsed, what a clock had to say."""
+    at_length: tuple[str, ...] = ()
+    """Sentences that take long to say, and the cautions after them: said in pieces."""
+    rest: tuple[ToSay, ...] = ()
+    """Pieces that are said one by one, with "more"; screens have all of it at once."""
     floor: str = ""
     """Which of two floors it is about, as ``finished floor``; nothing where there is one."""
+    asides: tuple[str, ...] = ()
+    """More lines under the headline, which can wait where the work stops."""
+    in_a_glance: bool = False
+    """Whether somebody waits with the next reading: where the work stops, no more is shown."""
+    length: str = "usual"
+    """How much of it is said aloud: of ``manner.LENGTHS``."""
     floor_aloud: bool = False
     """Whether the floor is named aloud, too; read back, a reading has to be short."""
 
@@ -151,8 +172,17 @@ class Reply:
 
     @property
     def say(self) -> str:
-        """What a voice reads out."""
-        return said(self.sentences)
+        """What a voice reads out, at its length."""
+        if self.length == "short":
+            return said(self.fewest, briefly=True)
+        more = as_sentences(self.details) if self.length == "long" and not self.rest else ()
+        return said((*self.sentences, *more))
+
+    @property
+    def fewest(self) -> tuple[SpokenSentence, ...]:
+        """The answer alone, and what came of it that somebody has to know."""
+        own = as_sentences(self.spoken or self.headline)
+        return (*own[:1], *(one for one in own[1:] if one.needed), *self.also)
 
     def adding(
         self,
@@ -174,6 +204,11 @@ class Reply:
             also=(*self.also, *as_sentences(spoken)),
             data={**self.data, **(data or {})},
         )
+
+    @property
+    def stops(self) -> bool:
+        """Whether the work must not go on as it is."""
+        return any(warning.severity == "stop" for warning in self.warnings)
 
     def with_warnings(self, warnings: tuple[LimitWarning, ...]) -> Reply:
         """The same reply with warnings beside it."""

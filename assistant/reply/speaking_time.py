@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 WORDS_A_MINUTE = 170
 """A plain pace of speech, by which lengths are held; what is read back is said faster still.
 Common practice, no source."""
@@ -30,3 +32,23 @@ def fitting(longest_s: float, *ways: str) -> str:
     'Confirm?'
     """
     return next((way for way in ways if seconds(way) <= longest_s), ways[-1])
+
+
+MORE = "Say more for the rest."
+
+
+def in_pieces(sentences: Iterable[str], longest_s: float = PIECE_S) -> tuple[tuple[str, ...], ...]:
+    """
+    Sentences in pieces that are short enough, each but the last with how to hear the next.
+
+    >>> in_pieces(["One two three four.", "Five six."], 3.2)
+    (('One two three four.', 'Say more for the rest.'), ('Five six.',))
+    """
+    room_s = longest_s - seconds(MORE)
+    pieces: list[list[str]] = []
+    for sentence in sentences:
+        if pieces and seconds(" ".join([*pieces[-1], sentence])) <= room_s:
+            pieces[-1].append(sentence)
+        else:
+            pieces.append([sentence])
+    return (*((*piece, MORE) for piece in pieces[:-1]), *(tuple(piece) for piece in pieces[-1:]))

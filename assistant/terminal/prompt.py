@@ -77,14 +77,23 @@ def open_chat(
     screen = Screen(make_console(plain=plain))
     opening = Opening(lambda: converse(journal, cards, folders), lambda: warm_up(cards))
     screen.say(f"Job {path.stem}. Every answered line is on disk, in {path}")
-    screen.say("Type what you would say. “What can I say” lists it; Ctrl-D ends.")
+    for line in how_to_type(plain=plain):
+        screen.say(line)
     tell = screen.show_reply
     # A plain terminal shows nothing while a line is typed on it.
-    if plain and journal.has_to_tell and (told := opening.conversation.rung()):
+    has_to_tell = journal.has_to_tell or journal.last_utterance() > 0
+    if plain and has_to_tell and (told := opening.conversation.rung()):
         tell(told)
     lines = plain_lines(opening) if plain else edited_lines(opening, folders, tell=tell)
     talk(chain(first, lines), opening, screen)
     screen.say(_farewell(opening, path))
+
+
+def how_to_type(*, plain: bool) -> Iterator[str]:
+    """What to do at the prompt; a screen reader's way in is named where it is not taken."""
+    yield "Type what you would say. “?” lists it, “help doors” a part of it; Ctrl-D or “quit” ends."
+    if not plain:
+        yield "For a screen reader: leadsman --plain"
 
 
 def _farewell(opening: Opening, path: Path) -> str:

@@ -7,7 +7,7 @@ from __future__ import annotations
 
 import re
 import textwrap
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from typing import TextIO
 
@@ -98,8 +98,10 @@ def unasked(reply: Reply) -> Reply:
 
 def reply_lines(reply: Reply, width: int) -> list[Text]:
     """All of a reply, line by line."""
+    if reply.in_a_glance and reply.stops:
+        reply = _at_a_glance(reply)
     lines = [Text(line, style="bold") for line in wrapped(reply.first_line, width)]
-    for detail in reply.details:
+    for detail in (*reply.details, *reply.asides):
         lines += [Text(line) for line in wrapped(detail, width, INDENT, INDENT)]
     for warning in _by_severity(reply.warnings):
         lines += _warning_lines(warning, width)
@@ -107,13 +109,29 @@ def reply_lines(reply: Reply, width: int) -> list[Text]:
         lines += _table_lines(table, width)
     if reply.map is not None:
         lines += _map_lines(reply.map, width)
-    if reply.cautions and (reply.tables or reply.map):
+    if (reply.cautions or reply.reminders) and (reply.tables or reply.map):
         lines.append(Text())
     for caution in reply.cautions:
         lines += _caution_lines(caution, width)
+    if reply.reminders:
+        lines += _labelled("CARE", "bold", reminded(reply.reminders), width)
     if reply.ask and reply.ask != reply.headline:
         lines += [Text(line, style="bold") for line in wrapped(f"? {reply.ask}", width)]
     return lines
+
+
+def _at_a_glance(reply: Reply) -> Reply:
+    """What stops the work, and no more: notes stay with "warnings", cautions are recalled."""
+    kept = [warning for warning in reply.warnings if warning.severity != "note"]
+    alone = len(kept) == 1
+    shown = tuple(
+        replace(
+            each, message=f"{each.message} ({each.source})" if alone else each.message, source=""
+        )
+        for each in kept
+    )
+    reminders = (*reply.reminders, *reply.cautions)
+    return replace(reply, asides=(), warnings=shown, cautions=(), reminders=reminders)
 
 
 def _by_severity(warnings: tuple[LimitWarning, ...]) -> list[LimitWarning]:
@@ -132,6 +150,11 @@ def _warning_lines(warning: LimitWarning, width: int) -> Iterator[Text]:
 def _caution_lines(caution: Caution, width: int) -> Iterator[Text]:
     yield from _labelled("CARE", "bold", caution.message, width)
     yield from _source_lines(caution.source, width)
+
+
+def reminded(cautions: Sequence[Caution]) -> str:
+    """What matters most of cautions that were given before."""
+    return f"{'. '.join(caution.reminder for caution in cautions)}. (cautions)"
 
 
 def _labelled(label: str, style: str, message: str, width: int) -> Iterator[Text]:

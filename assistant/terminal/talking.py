@@ -4,12 +4,9 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Iterator, Sequence
 
-from assistant.conversation.lines import utterance_in
+from assistant.conversation.lines import LEAVE, utterance_in
 from assistant.terminal.opening import Opening
 from assistant.terminal.screen import Screen
-
-LEAVE = frozenset({"quit", "exit", "bye"})
-"""What people type to leave besides Ctrl-D; known to the prompt, not to the language."""
 
 Hears = Callable[[str, bool], None]
 """Takes a line and shows its answer; the flag says whether to show the waiting question too,

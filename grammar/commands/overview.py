@@ -24,6 +24,11 @@ class AskMissing(Ask):
 
 
 @frozen
+class AskCautions(Ask):
+    """The usual safety words, all of them in full."""
+
+
+@frozen
 class AskWarnings(Ask):
     """Everything that is past a limit or should be looked at."""
 

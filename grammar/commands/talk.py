@@ -81,5 +81,16 @@ class WhatIf(Ask):
 
 
 @frozen
+class AdjustVoice(Ask):
+    """Replies aloud are to be shorter, longer, slower, faster, softer, louder, or not at all."""
+
+    word: str
+    """The word itself: ``shorter``, or ``quiet`` and ``speak``."""
+
+
+@frozen
 class AskPhrases(Ask):
     """What can be said."""
+
+    about: str = ""
+    """A topic, or a word of what is looked for; all of it where empty."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from grammar.commands.overview import AskMap, AskMissing, AskTally, AskWarnings
+from grammar.commands.overview import AskCautions, AskMap, AskMissing, AskTally, AskWarnings
 from grammar.phrase import Phrase
 
 _QUESTIONS = "questions"
@@ -31,6 +31,15 @@ PHRASES: tuple[Phrase, ...] = (
         "all that is past a limit or needs a look",
         ("warnings",),
         _QUESTIONS,
+    ),
+    Phrase(
+        "cautions",
+        AskCautions,
+        "the usual safety words in full; others give each of them once a day",
+        ("cautions", "safety words"),
+        _QUESTIONS,
+        ways=("safety (words | notes | cautions)",),
+        about="safety dust mask gloves lifting asbestos burns electricity",
     ),
     Phrase("map", AskMap, "the floor from above, with depths", ("map",), _QUESTIONS),
     Phrase(

@@ -26,7 +26,7 @@ def test_the_keys_and_their_order() -> None:
     shown = json.loads(json_line(7, turn))
     assert list(shown) == KEYS
     assert shown["line"] == 7
-    assert shown["say"] == "one eight millimetres"
+    assert shown["say"] == "One eight millimetres."
     assert shown["ask"] is None
     assert shown["data"] == {"depth_mm": 18.0}
     assert shown["warnings"] == [
@@ -42,7 +42,7 @@ def test_the_keys_and_their_order() -> None:
 
 
 def test_cautions_are_told_with_their_source() -> None:
-    reply = Reply("Mix.", cautions=(Caution("wet-cement", "Wear gloves.", "a letter"),))
+    reply = Reply("Mix.", cautions=(Caution("wet-cement", ("Wear gloves.",), "a letter"),))
     shown = json.loads(json_line(1, Turn("mix", True, None, None, (), reply)))
     assert shown["cautions"] == [{"id": "wet-cement", "text": "Wear gloves.", "source": "a letter"}]
 
@@ -52,7 +52,7 @@ def test_one_line_of_ascii_whatever_was_typed() -> None:
     line = json_line(1, turn)
     assert line.isascii()
     assert "\n" not in line
-    assert json.loads(line)["say"] == "“½”"
+    assert json.loads(line)["say"] == "“½”."
 
 
 @pytest.mark.parametrize(

@@ -27,7 +27,7 @@ FULL = Reply(
     tables=(Table("Cut list", ("point", "cut"), (("A1", "18 mm"), ("B1", "7.5 mm"))),),
     map=FloorMap((), (MapSpot("A1", 0, 0, 18.0), MapSpot("B1", 1, 0, 7.5)), "mm"),
     warnings=(WIDE, HIGH),
-    cautions=(Caution("dust", "Grinding makes silica dust: wet, and a mask.", "a standard"),),
+    cautions=(Caution("dust", ("Grinding makes silica dust: wet, and a mask.",), "a standard"),),
     ask="C3, 4 mm: below or above?",
 )
 AT_60 = """\

@@ -66,7 +66,7 @@ def test_a_correction_too(site: type[Site]) -> None:
 
 def test_it_is_said_short(site: type[Site]) -> None:
     assert site(*ROOM).asked("A1 -1800").spoken == (
-        "Alfa one, one eight zero zero below? That is far from the zero. Confirm?"
+        "Alfa one, one eight zero zero millimetres below? Far from the zero. Confirm?"
     )
 
 

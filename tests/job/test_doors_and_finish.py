@@ -158,7 +158,7 @@ def test_a_finish_that_leaves_too_little_brings_its_warnings(site: type[Site]) -
     floor = site(*FLOOR, "product example standard", "A1 -5", "B1 -20")
     floor.told("lower finish 3 millimetres")
     assert floor.ids == ["under-minimum:A1"]
-    assert "Under the product's minimum." in floor.reply.say
+    assert "Stop: too shallow." in floor.reply.say
 
 
 def test_an_inch_finish_stays_exact(site: type[Site]) -> None:

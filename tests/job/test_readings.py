@@ -133,8 +133,8 @@ def test_without_a_grid_any_point_is_taken_but_has_no_place(site: type[Site]) ->
 
 def test_the_shallowest_and_the_deepest_so_far_are_told(site: type[Site]) -> None:
     floor = site(*FLOOR, "A1 -18", "B1 -16")
-    assert "Deepest so far." in floor.told("C1 -20").details
-    assert "Shallowest so far." in floor.told("D1 -10").details
+    assert "Deepest so far. Next: D1." in floor.told("C1 -20").details
+    assert "Shallowest so far." in floor.told("D1 -10").details[-1]
     assert not [line for line in floor.told("E1 -12").details if "so far" in line]
 
 

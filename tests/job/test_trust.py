@@ -242,7 +242,7 @@ def test_a_correction_stays_with_the_set_up_it_was_read_from(site: type[Site]) -
 def test_read_again_from_the_second_set_up(site: type[Site]) -> None:
     floor = site(*FLOOR, "A1 -18", "C1 -22", "new set up", "tie on C1 -60", "A1 -57")
     assert heights(floor)["A1"] == -19
-    assert "from set-up 1" in " ".join(floor.reply.details)
+    assert ", set-up 1;" in " ".join(floor.reply.details)
 
 
 def test_what_if_a_tie(site: type[Site]) -> None:

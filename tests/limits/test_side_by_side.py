@@ -181,7 +181,7 @@ def test_a_hair_beyond_what_is_believed(say: Say) -> None:
     assert "B3 15 3/4 in below? A floor to be poured lies within 15.748 in" in (
         turn.reply.ask or ""
     )
-    assert "more than one five point seven four eight inches from the zero" in turn.reply.spoken
+    assert "Far from the zero. Confirm?" in turn.reply.say
 
 
 @pytest.mark.parametrize(

@@ -5,6 +5,8 @@ from __future__ import annotations
 import pytest
 
 from assistant.guide.steps import steps
+from assistant.limits.cautions import cautions_at
+from assistant.reply.speaking_time import PIECE_S, seconds
 from tests.site.conftest import Morning
 
 
@@ -138,7 +140,18 @@ def test_why_and_more(morning: type[Morning]) -> None:
     floor.say("more")
     assert floor.turn.reply.details == steps()[0].more
     assert steps()[0].more[0] in floor.turn.reply.say
-    assert floor.turn.reply.cautions[0].message in floor.turn.reply.say
+    said = []
+    while floor.turn.reply.rest:
+        said.append(floor.turn.reply.say)
+        assert said[-1].endswith("Say more for the rest.")
+        floor.say("more")
+    said.append(floor.turn.reply.say)
+    assert all(seconds(piece) <= PIECE_S for piece in said)
+    words = " ".join(said)
+    for line in (*steps()[0].more, *cautions_at("grind")[1].sentences):
+        assert line in words
+    floor.say("more")  # from the beginning once more
+    assert floor.turn.reply.say == said[0]
 
 
 def test_where_am_i_says_it_again(morning: type[Morning]) -> None:

@@ -10,6 +10,7 @@ from assistant.answers.parts import Answerer, Moment
 from assistant.reply.replies import Reply
 from grammar.commands import Command
 from grammar.commands.talk import (
+    AdjustVoice,
     CancelThat,
     ChooseSide,
     ChooseUnit,
@@ -34,6 +35,24 @@ def no_ears(_moment: Moment, _command: StartListening | StopListening) -> Reply:
     return Reply("Nothing is listening here. For a chat with ears: leadsman listen")
 
 
+_ADJUSTED = {
+    "shorter": "Replies aloud are shorter from now on",
+    "longer": "Replies aloud are longer from now on",
+    "slower": "The voice is slower from now on",
+    "faster": "The voice is faster from now on",
+    "softer": "The voice is softer from now on",
+    "louder": "The voice is louder from now on",
+    "quiet": "Nothing is said aloud now but what stops the work; speak ends that",
+    "speak": "Replies are said aloud again",
+}
+
+
+def voice_adjusted(_moment: Moment, command: AdjustVoice) -> Reply:
+    """What is kept of it, a conversation keeps."""
+    spoken = {"speak": "speaking", "quiet": "quiet"}.get(command.word, command.word)
+    return Reply(f"{_ADJUSTED[command.word]}.", spoken, data={"voice": command.word})
+
+
 ANSWERS: dict[type[Command], Answerer] = {
     ChooseSide: nothing_waits,
     ChooseUnit: nothing_waits,
@@ -43,4 +62,5 @@ ANSWERS: dict[type[Command], Answerer] = {
     SayAgain: nothing_said,
     StartListening: no_ears,
     StopListening: no_ears,
+    AdjustVoice: voice_adjusted,
 }
