@@ -14,6 +14,7 @@ from grammar.spoken import plain_words
 
 _SMALL = {**DIGITS, **ZEROS}
 _LARGE = {**TEENS, **TENS, "hundred": 100, "thousand": 1000}
+_VALUES = _SMALL | _LARGE
 PARTS = {
     "half": 2, "quarter": 4, "quarters": 4, "eighth": 8, "eighths": 8, "sixteenth": 16,
     "sixteenths": 16,
@@ -92,7 +93,7 @@ def _number_run(words: list[str], at: int) -> int:
 
 
 def _is_number(word: str) -> bool:
-    return word in _SMALL or word in _LARGE or (word[:1].isdigit() and "/" not in word)
+    return word in _VALUES or (word[:1].isdigit() and "/" not in word)
 
 
 def _value(words: list[str]) -> str:
@@ -113,8 +114,8 @@ def _value(words: list[str]) -> str:
             thousands, hundreds = 1000 * (hundreds or 1), 0
         elif word == "hundred":
             hundreds = 100 * (hundreds or 1)
-        elif word in _LARGE or word in _SMALL:
-            hundreds += _LARGE.get(word, _SMALL.get(word, 0))
+        elif word in _VALUES:
+            hundreds += _VALUES[word]
         elif word.isdigit():
             hundreds += int(word)
         else:

@@ -12,22 +12,34 @@ FILE = Path(__file__).with_name("argued.toml")
 
 
 @dataclass(frozen=True, slots=True)
-class Argued:
-    """By path, what stood there and what stands there instead."""
+class Argument:
+    """Which change it is of, and why that makes no difference."""
 
-    reasons: dict[tuple[str, str, str], str]
+    path: str
+    before: str
+    after: str
+    within: str
+    """Part of the line that it is on, so that no other place is meant."""
+    why: str
+
+    def is_of(self, place: Place) -> bool:
+        """Whether it is of this place, however its module grows."""
+        same = (place.path, place.before, place.after) == (self.path, self.before, self.after)
+        return same and self.within in place.text
+
+
+@dataclass(frozen=True, slots=True)
+class Argued:
+    """All that is argued."""
+
+    arguments: tuple[Argument, ...]
 
     def why(self, place: Place) -> str | None:
         """The reason, if there is one."""
-        return self.reasons.get(key(place))
-
-
-def key(place: Place) -> tuple[str, str, str]:
-    """What names a place however its module grows."""
-    return place.path, place.before, place.after
+        return next((one.why for one in self.arguments if one.is_of(place)), None)
 
 
 def read_argued() -> Argued:
     """From the file beside this one."""
     rows = tomllib.loads(FILE.read_text(encoding="utf-8")).get("same", ())
-    return Argued({(row["path"], row["before"], row["after"]): row["why"] for row in rows})
+    return Argued(tuple(Argument(**row) for row in rows))

@@ -29,6 +29,8 @@ class Place:
     """In the module, bytes."""
     before: str
     after: str
+    text: str = ""
+    """The line it begins on."""
 
     @property
     def name(self) -> tuple[str, int, str, str]:
@@ -55,7 +57,7 @@ def places_in(path: str, source: str) -> Iterator[Place]:
     """
     text = source.encode()
     starts = [0, *accumulate(len(line) for line in text.splitlines(keepends=True))]
-    tree = ast.parse(source)
+    tree, lines = ast.parse(source), source.splitlines()
     # Before Python 3.12 what stands inside a text does not know its own place.
     inside = {
         id(part)
@@ -70,7 +72,9 @@ def places_in(path: str, source: str) -> Iterator[Place]:
             start = starts[node.lineno - 1] + node.col_offset  # type: ignore[attr-defined]
             end = starts[node.end_lineno - 1] + node.end_col_offset  # type: ignore[attr-defined]
             before = text[start:end].decode()
-            yield Place(path, node.lineno, start, before, f"({ast.unparse(broken)})")  # type: ignore[attr-defined]
+            line = node.lineno  # type: ignore[attr-defined]
+            after = f"({ast.unparse(broken)})"
+            yield Place(path, line, start, before, after, lines[line - 1].strip())
 
 
 def _broken(node: ast.AST) -> Iterator[ast.expr]:

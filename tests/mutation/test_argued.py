@@ -2,21 +2,22 @@
 
 from __future__ import annotations
 
-from tests.mutation.argued import key, read_argued
+from tests.mutation.argued import read_argued
 from tests.mutation.passing import ROOT
 from tests.mutation.places import places_in
 
 
 def test_every_change_argued_can_still_be_made() -> None:
-    argued = read_argued()
-    paths = {path for path, *_ in argued.reasons}
-    found = {
-        key(place)
-        for path in paths
-        for place in places_in(path, (ROOT / path).read_text(encoding="utf-8"))
+    arguments = read_argued().arguments
+    places = {
+        path: list(places_in(path, (ROOT / path).read_text(encoding="utf-8")))
+        for path in {one.path for one in arguments}
     }
-    assert set(argued.reasons) <= found
-    assert all(argued.reasons.values())
+    for one in arguments:
+        assert one.why
+        assert one.within
+        of_it = [place for place in places[one.path] if one.is_of(place)]
+        assert len({place.line for place in of_it}) == 1, f"{one.path}: {one.within}: {of_it}"
 
 
 def test_a_bound_a_sign_and_a_number_are_broken() -> None:
