@@ -11,6 +11,7 @@ import tempfile
 from collections import Counter, defaultdict
 from collections.abc import Collection, Sequence
 from dataclasses import asdict, dataclass, field, replace
+from functools import cached_property
 from heapq import heappop, heappush
 from pathlib import Path
 from xml.etree import ElementTree
@@ -23,14 +24,14 @@ TESTS = ("grammar", "assistant", "tests/conversation", "tests/grammar", "tests/j
 LEAST_S = 0.01
 """Any test takes so long, whatever was measured."""
 
-QUICK = 0.05
-"""Of the whole time, what a test may take that runs before the others."""
+NEARBY = 20
+"""Lines up and down; by no more a line moves as its module is mended, mostly."""
 
 ROOT = Path(__file__).resolve().parents[2]
 KEPT = ROOT / ".mutations" / "passing.json"
 
 
-@dataclass(frozen=True, slots=True)
+@dataclass(frozen=True)
 class Passing:
     """The tests through each line of each module, the most telling first."""
 
@@ -53,24 +54,53 @@ class Passing:
         Tests through a line, then others of its module, in the order in which they are to be run.
 
         What runs on import, or once in a process because its result is kept, is told by others
-        than the one that was found there; and where a module has changed since, by any of its
-        tests. First come quick ones, the same time from each file, those before that pass through
-        little else; until they take ``budget_s``. Many quick tests tell more than a few long ones.
+        than the one that was found there; and where a module has changed since, by those that
+        passed nearby, or by any of its tests. They take ``budget_s`` in all: half of it those
+        that pass through little else in little time, then the same time from each file.
         """
         of_module = self.lines.get(path, {})
         weights = Counter(test for found in of_module.values() for test in found)
-        there = of_module.get(str(line), []) if self._same(path) else []
-        others = [test for test in weights if test not in set(there)]
-        quick_s = budget_s * QUICK
-        heaps = [
-            [test for test in tests if (self.seconds[test] <= quick_s) is quick]
-            for tests, quick in ((there, True), (there, False), (others, True), (others, False))
-        ]
+        about = 0 if self._same(path) else NEARBY
+        near = [str(other) for other in range(line - about, line + about + 1)]
+        there = {test for other in near for test in of_module.get(other, [])}
         chosen: list[int] = []
-        for heap in heaps:
-            left_s = budget_s - sum(self.seconds[test] + LEAST_S for test in chosen)
-            chosen += self._in_turn(heap, weights, left_s)
+        for tests in ([test for test in weights if test in there], list(weights)):
+            for pick, part in ((self._most_telling, 0.5), (self._in_turn, 1.0)):
+                left_s = budget_s - sum(self._takes_s(test) for test in chosen)
+                rest = [test for test in tests if test not in set(chosen)]
+                chosen += pick(rest, weights, left_s * part)
         return [self.tests[test] for test in chosen]
+
+    def _takes_s(self, test: int) -> float:
+        return self._costs_s[test]
+
+    @cached_property
+    def _costs_s(self) -> list[float]:
+        """Of each test: its own time, and as much as others of its file take on the average.
+
+        What they share and keep is made by whichever comes first.
+        """
+        files = [test.split("::")[0] for test in self.tests]
+        whole: Counter[str] = Counter()
+        for file, taken in zip(files, self.seconds, strict=True):
+            whole[file] += taken  # type: ignore[assignment]  # of seconds, not of pieces
+        count = Counter(files)
+        return [
+            LEAST_S + max(taken, whole[file] / count[file])
+            for file, taken in zip(files, self.seconds, strict=True)
+        ]
+
+    def _tells(self, test: int, weights: Counter[int]) -> float:
+        return weights[test] / self.reach[test] / self._takes_s(test)
+
+    def _most_telling(self, tests: list[int], weights: Counter[int], budget_s: float) -> list[int]:
+        chosen: list[int] = []
+        for test in sorted(tests, key=lambda test: self._tells(test, weights), reverse=True):
+            budget_s -= self._takes_s(test)
+            if budget_s < 0:
+                break
+            chosen.append(test)
+        return chosen
 
     def _in_turn(self, tests: list[int], weights: Counter[int], budget_s: float) -> list[int]:
         files: dict[str, list[int]] = defaultdict(list)
@@ -78,7 +108,7 @@ class Passing:
             files[self.tests[test].split("::")[0]].append(test)
 
         def tells(test: int) -> float:
-            return weights[test] / self.reach[test] / (self.seconds[test] + LEAST_S)
+            return self._tells(test, weights)
 
         rows = [sorted(of_file, key=tells) for of_file in files.values()]
         rows.sort(key=lambda row: tells(row[-1]), reverse=True)
@@ -87,7 +117,7 @@ class Passing:
         while turns:
             spent, number = heappop(turns)
             test = rows[number].pop()
-            taken = self.seconds[test] + LEAST_S
+            taken = self._takes_s(test)
             if taken <= budget_s:
                 chosen.append(test)
                 budget_s -= taken
