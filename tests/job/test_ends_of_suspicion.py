@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from decimal import Decimal
 from fractions import Fraction
 
 import pytest
 
 from assistant.floor import suspicion
+from assistant.floor.mishearings import alternatives
 from assistant.floor.suspicion import (
     NEAREST,
     is_accepted,
@@ -15,6 +17,9 @@ from assistant.floor.suspicion import (
     suspicion_about,
     weigh,
 )
+from assistant.job import Job
+from assistant.levels.kriging import KrigedSurface
+from assistant.levels.outliers import NeighbourPrediction
 from grammar.commands import Reading
 from grammar.commands.readings import CorrectReading, TakeReading
 from tests.job.conftest import Site, command_of
@@ -171,3 +176,28 @@ def test_the_side_of_what_is_expected_is_that_of_the_floor_however_little(
     floor = Site("readings in inches", "room 40 by 26 ft", "grid 6 ft",
                  *(f"{c}{r} {around}" for r in (1, 2) for c in "ABCDEF"))  # fmt: skip
     assert f"Around it, {spoken}. " in floor.asked("B3 -2").spoken
+
+
+def test_heights_are_held_against_each_other_in_metres_above_the_datum(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """What was read, and what may have been meant, both less the zero they were read from."""
+    looked_at = []
+    look = suspicion._look
+
+    def seen(
+        job: Job, near: KrigedSurface, point: str, height_m: float, heard_m: Sequence[float]
+    ) -> NeighbourPrediction:
+        looked_at.append((height_m, list(heard_m)))
+        return look(job, near, point, height_m, heard_m)
+
+    monkeypatch.setattr(suspicion, "_look", seen)
+    floor = Site("instrument offset plus 2 mm", *FLOOR, *FLAT, "new set up", "tie on A1 -53",
+                 "tie on F2 -53")  # fmt: skip
+    looked_at.clear()
+    assert _suspicion(floor, "B3 -90") is not None
+    ((height_m, heard_m),) = looked_at
+    # Its zero lies 38 mm higher, and the instrument reads 2 mm high.
+    assert height_m == pytest.approx((-90 + 38 - 2) / 1000, abs=1e-9)
+    others = [reading.number for reading in alternatives(Reading(Decimal(-90), None))]
+    assert heard_m == pytest.approx([(float(mm) + 36) / 1000 for mm in others], abs=1e-9)

@@ -106,3 +106,12 @@ def test_what_is_ground_off_is_no_part_of_the_floor_but_of_the_natural_one() -> 
     assert (as_read.heights_m != as_it_will_be.heights_m).sum() == 1
     assert "A1" not in spots_of(job, but="A1").names
     assert len(spots_of(job, but="A1").names) == 23
+
+
+@pytest.mark.parametrize("finish", ["finish level", "finish plus 7", "finish minus 4"])
+def test_the_interval_is_of_what_lies_between_the_floor_and_the_finish(finish: str) -> None:
+    floor = Site(*FLOOR, finish, *(f"{c}{r} -20" for r in (1, 2, 3, 4) for c in "ABCDEF"))
+    depth_m = float(20 + floor.job.finish_mm) / 1000
+    volume = there(volume_of(floor.job))
+    assert volume.mean_m3 == pytest.approx(96 * depth_m, rel=1e-3)
+    assert volume.low_m3 < 96 * depth_m < volume.high_m3

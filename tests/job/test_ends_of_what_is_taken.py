@@ -30,6 +30,8 @@ CONCRETE = ("floor is concrete",)
         ((), "slab minus 30 degrees"),
         ((), "air 122 degrees fahrenheit"),  # 50 °C, exact arithmetic
         ((), "air minus 22 degrees fahrenheit"),  # -30 °C
+        ((), "bag costs 0.01"),
+        ((), "bag costs 1000000"),
         ((), "accept weight because " + "a" * 300),
     ],
 )
@@ -58,6 +60,8 @@ def test_the_last_that_is_taken(before: tuple[str, ...], line: str) -> None:
         ((), "slab 51 degrees", "51 °C: it is from -30 to 50, as in slab 17 degrees"),
         ((), "air 123 degrees fahrenheit", "123 °F: it is from -22 to 122"),
         ((), "air minus 23 degrees fahrenheit", "-23 °F: it is from -22 to 122"),
+        ((), "bag costs 0", "A bag costs more than nothing"),
+        ((), "bag costs 1000001", "at most 1000000"),
         ((), "accept weight because " + "a" * 301, "at most 300 characters"),
     ],
 )
@@ -188,3 +192,20 @@ def test_no_percent_of_aggregate_is_a_neat_mix(before: tuple[str, ...]) -> None:
     floor = Site(*ROOM, *before)
     assert floor.at_once("aggregate 0 percent").headline == "Poured neat, no aggregate."
     assert floor.job.aggregate_percent == 0
+
+
+# --- what is said of a change that moves points -------------------------------------------------
+
+
+@pytest.mark.parametrize(
+    ("read", "told"),
+    [
+        (("A1 -18",), "moves 1 point that has been read: A1. Its reading stays with the name."),
+        (
+            ("A1 -18", "B1 -17"),
+            "moves 2 points that have been read: A1 and B1. Their readings stay with the name.",
+        ),
+    ],
+)
+def test_one_reading_stays_and_several_stay(read: tuple[str, ...], told: str) -> None:
+    assert told in Site(*ROOM, *read).asked("grid 1.5 metres").text

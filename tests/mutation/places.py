@@ -33,9 +33,9 @@ class Place:
     """The line it begins on."""
 
     @property
-    def name(self) -> tuple[str, int, str, str]:
-        """What it is known by from one run to the next."""
-        return self.path, self.line, self.before, self.after
+    def name(self) -> tuple[str, str, str, str]:
+        """What it is known by from one run to the next, though lines move as code is mended."""
+        return self.path, self.text, self.before, self.after
 
     def broken(self, source: str) -> str:
         """The whole module with this one thing broken."""
