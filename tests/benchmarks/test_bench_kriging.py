@@ -11,6 +11,7 @@ import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
 from assistant.levels.arrays import FloatArray
+from assistant.levels.kriged.cells import _cells_over, cells_for
 from assistant.levels.kriged.high_spots import hidden_high_spots
 from assistant.levels.kriged.volume import volume_with_interval
 from assistant.levels.kriging import fit_surface
@@ -80,6 +81,15 @@ def test_next(benchmark: BenchmarkFixture, count: int) -> None:
     floor = fit_surface(points, heights, size_m=SIZE)
     found = benchmark(lambda: where_next(floor, ROOM, float(heights.max()) + 0.005, count=3))
     assert len(found.rows) == 3
+
+
+@pytest.mark.benchmark(group="a floor cut into cells")
+def test_cells(benchmark: BenchmarkFixture) -> None:
+    """Of an outline that is new; those of the last few are kept."""
+    cells = benchmark.pedantic(
+        lambda: cells_for(ROOM, 500), setup=lambda: _cells_over.cache_clear(), rounds=20
+    )
+    assert cells.areas_m2.sum() == pytest.approx(150)
 
 
 @pytest.mark.slow

@@ -30,6 +30,7 @@ from assistant.levels.best_finish import (
     door_constraint,
     fixed_constraint,
 )
+from tests.benchmarks.yardstick import Clocked, within
 from tests.levels.asked_of_highs import MM, asked_of_highs
 from tests.levels.wished import met, unmet
 from tests.there import there
@@ -396,18 +397,18 @@ def large_floor() -> tuple[FloatArray, FloatArray, FloatArray]:
 def test_bench_best_plane_of_500_points(benchmark: BenchmarkFixture) -> None:
     places, heights, weights = large_floor()
     held = [door_constraint(30 * MM, 6 * MM, (0.0, 4.0))]
-    result = benchmark(
+    plane = Clocked(
         lambda: best_plane(places, heights, weights, 3 * MM, 60 * MM, held, slope_limit=1.5 * MM)
     )
-    assert isinstance(result, Finish)
-    assert there(benchmark.stats).stats.min < 0.2
+    assert isinstance(benchmark(plane), Finish)
+    within(200, plane)
 
 
 def test_bench_conflict_of_500_points(benchmark: BenchmarkFixture) -> None:
     places, heights, weights = large_floor()
     held = [door_constraint(0.0, 2 * MM, (0.0, 4.0))]
-    result = benchmark(
+    conflict = Clocked(
         lambda: best_plane(places, heights, weights, 3 * MM, 20 * MM, held, slope_limit=0.5 * MM)
     )
-    assert isinstance(result, Conflict)
-    assert there(benchmark.stats).stats.min < 0.4
+    assert isinstance(benchmark(conflict), Conflict)
+    within(400, conflict)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 import pytest
+import shapely
 from numpy.typing import ArrayLike
 
 from assistant.errors import SurveyError
@@ -300,3 +301,29 @@ def test_no_cell_outside_is_taken_where_a_wall_runs_through_its_corner() -> None
     cells = cells_for((0.3 * corners) @ turn + [1, 2], 20)
     (ax, ay), (bx, by) = corners[1:] - corners[0]
     assert cells.areas_m2.sum() == pytest.approx(0.09 * abs(ax * by - ay * bx) / 2, rel=1e-7)
+
+
+@pytest.mark.parametrize("seed", range(40))
+def test_cells_that_no_wall_comes_near_are_as_if_they_were_cut(seed: int) -> None:
+    """Against all of them cut by shapely, on rooms of any number of sides and their turns."""
+    chance = np.random.default_rng(seed)
+    sides = int(chance.integers(4, 12))
+    turns = (np.arange(sides) + chance.uniform(0, 0.8, sides)) / sides * 2 * np.pi
+    away = chance.uniform(1, 6, len(turns))
+    outline = np.column_stack([away * np.cos(turns), away * np.sin(turns)]).round(2)
+    polygon = shapely.Polygon(outline)
+    cells = cells_for(outline, 100)
+    wall = (outline[1] - outline[0]) / np.hypot(*(outline[1] - outline[0]))
+    along, across = (
+        wall * cells.spacing_m[1] / 2,
+        np.array([-wall[1], wall[0]]) * (cells.spacing_m[0] / 2),
+    )
+    around = [-along - across, along - across, along + across, across - along]
+    for centre, centroid, area in zip(
+        cells.centres_m, cells.centroids_m, cells.areas_m2, strict=True
+    ):
+        inside = polygon.intersection(shapely.Polygon([centre + one for one in around]))
+        assert area == pytest.approx(inside.area, abs=1e-7)
+        if area > 1e-3 * np.prod(cells.spacing_m):
+            assert centroid == pytest.approx(np.array(inside.centroid.coords[0]), abs=1e-4)
+    assert cells.areas_m2.sum() == pytest.approx(polygon.area, abs=1e-6)
