@@ -10,6 +10,7 @@ import time
 from collections.abc import Callable
 from dataclasses import replace
 from datetime import datetime
+from typing import Protocol
 
 from assistant.decide import Question
 from assistant.errors import LeadsmanError
@@ -19,12 +20,13 @@ from assistant.listening.listening import Listening, Taken
 from assistant.listening.open_ears import Arrival, HeardOne, Inbox, Notice, OpenEars, SpeechBegan
 from assistant.listening.spoken_reply import sayable, spoken_reply
 from assistant.record.journal import utc_now
+from assistant.reply.manner import Manner
 from assistant.reply.replies import Reply, Turn
 from assistant.sound.kept_audio import KeptAudio
 from assistant.terminal.opening import Opening
 from assistant.terminal.screen import Screen
 from assistant.voice.speaker import Speaker
-from grammar.commands.talk import StartListening, StopListening
+from grammar.commands.talk import AdjustVoice, StartListening, StopListening
 
 ASK_AGAIN_S = 8.0
 """Silence after which a waiting question is said once more."""
@@ -35,6 +37,17 @@ somebody who puts the staff down first; longer takes an answer that was meant fo
 SAID_OVER = 2
 """Times in a row it is said aloud that a reply was spoken over; after that it is only shown.
 Where the program's own voice is taken for somebody's, this stops it from answering itself."""
+
+
+class Adjust(Protocol):
+    """Makes the mouth sound so; `speaks` where it was silent until now."""
+
+    def __call__(self, manner: Manner, *, speaks: bool) -> None: ...
+
+
+def no_mouth(manner: Manner, *, speaks: bool) -> None:
+    """For a chat that has none to adjust."""
+
 
 NOTHING_HEARD = Reply("Nothing heard; nothing recorded.", "Nothing heard.")
 
@@ -58,6 +71,8 @@ class ListenChat:
         Where utterances are kept as sound.
     clock : callable
         Seconds that only go forward.
+    adjust : callable
+        Makes the mouth faster, slower, louder or softer.
     """
 
     def __init__(
@@ -70,7 +85,9 @@ class ListenChat:
         kept: KeptAudio | None = None,
         clock: Callable[[], float] = time.monotonic,
         now: Callable[[], datetime] = utc_now,
+        adjust: Adjust = no_mouth,
     ) -> None:
+        self._adjust = adjust
         self._opening = opening
         self._screen = screen
         self._speaker = speaker
@@ -220,8 +237,11 @@ class ListenChat:
     def _answer(self, turn: Turn, before: Job, *, ask: bool = True) -> None:
         conversation = self._opening.conversation
         self._screen.show(turn, ask=ask)
+        if turn.command == AdjustVoice.__name__:
+            self._adjust(conversation.manner, speaks=turn.reply.data.get("voice") == "speak")
         if self._spoken_over <= SAID_OVER:
-            self._say(spoken_reply(turn, before, conversation.job, conversation.pending))
+            spoken = spoken_reply(turn, before, conversation.job, conversation.pending)
+            self._say(spoken, stops=turn.reply.stops)
         if conversation.pending is None:
             self._asked = None
         if self._ears is not None:
@@ -231,12 +251,18 @@ class ListenChat:
     def _is_spoken_to(self) -> bool:
         return self._ears is not None and self._ears.busy
 
-    def _say(self, words: str) -> None:
+    def _say(self, words: str, *, stops: bool = False) -> None:
         """Say it aloud; while somebody speaks only afterwards, as speaking stops the recogniser."""
-        self._held.append(sayable(words))
+        if not self._is_quiet or stops:
+            self._held.append(sayable(words))
         if not self._is_spoken_to:
             held, self._held = self._held, []
             self._speaker.say(" ".join(filter(None, held)))
+
+    @property
+    def _is_quiet(self) -> bool:
+        """Whether nothing is to be said but what stops the work."""
+        return self._opening.opened and self._opening.conversation.manner.quiet
 
     def _listener(self) -> Listening:
         if self._listening is None:

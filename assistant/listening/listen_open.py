@@ -9,12 +9,14 @@ import threading
 import tomllib
 from collections.abc import Awaitable, Callable, Iterable, Iterator, Mapping, Sequence
 from contextlib import ExitStack, contextmanager, nullcontext, suppress
+from dataclasses import replace
 from importlib import resources
 from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING
 
 from assistant.conversation.lines import LEAVE, utterance_in
+from assistant.listening.adjusted import AdjustedSpeaker
 from assistant.listening.listen_chat import ListenChat
 from assistant.listening.listening import Listening, Prudence
 from assistant.listening.open_ears import Inbox, Notice, OpenEars
@@ -24,7 +26,9 @@ from assistant.listening.voice_settings import (
     open_speaker,
     spoken_language,
 )
+from assistant.record.memory import Memory
 from assistant.record.places import Folders
+from assistant.reply.manner import Manner
 from assistant.sound.kept_audio import KeptAudio, audio_folder
 from assistant.terminal.opening import Opening
 from assistant.terminal.prompt import MARK, _question_before, edited_lines
@@ -37,7 +41,7 @@ if TYPE_CHECKING:
     from assistant.ears.hearing import Engine
     from assistant.products.cards import Card
     from assistant.record.journal import Journal
-    from assistant.voice.speaker import Speech, WhileSpeaking
+    from assistant.voice.speaker import Speaker, Speech, WhileSpeaking
     from grammar.spoken import Spoken
 
 LOOK_S = 0.5
@@ -75,7 +79,13 @@ def open_listen_chat(
             # Opened here: the job file belongs to the thread that opens it, and the ears only look.
             conversation = opening.conversation
             open_ears.reading_unit = lambda: conversation.job.reading_unit
-        speaker = open_speaker(settings, while_speaking, lambda f: inbox.put(Notice(str(f))))
+
+        def open_mouth(manner: Manner) -> Speaker:
+            told_of = lambda fault: inbox.put(Notice(str(fault)))  # noqa: E731
+            return open_speaker(replace(settings, speaks=True), while_speaking, told_of, manner)
+
+        manner = Memory(folders.memory).manner
+        speaker = AdjustedSpeaker(open_mouth, manner, speaks=settings.speaks)
         parts.callback(speaker.close)
         chat = ListenChat(
             opening,
@@ -84,6 +94,7 @@ def open_listen_chat(
             lambda: listening_to(opening.conversation, journal, spoken),
             open_ears,
             KeptAudio(audio_folder(path)) if settings.keeps_audio else None,
+            adjust=speaker.adjust,
         )
         if open_ears is not None:
             open_ears.start()
@@ -98,7 +109,11 @@ def open_listen_chat(
             _plain_session(chat, opening, inbox, screen, first)
         else:
             lines = edited_lines(
-                opening, folders, tell=chat.told, beside=BesideThePrompt(chat, inbox)
+                opening,
+                folders,
+                tell=chat.told,
+                beside=BesideThePrompt(chat, inbox),
+                shown=lambda: screen.asked,
             )
             _typed_session(chat, chain(first, lines), screen)
     waiting = opening.conversation.pending if opening.opened else None
@@ -227,27 +242,31 @@ def _plain_session(
         arrived.set()
 
     threading.Thread(target=read, name="typed lines", daemon=True).start()
-    _mark(opening)
+    _mark(opening, screen)
     while True:
         try:
             arrived.wait(LOOK_S)
             arrived.clear()
-            if not _plain_step(chat, opening, inbox, typed):
+            if not _plain_step(chat, opening, inbox, typed, screen):
                 return
         except KeyboardInterrupt:
             screen.say("Stopped. “Tally” or “readings” shows what is on record.")
 
 
 def _plain_step(
-    chat: ListenChat, opening: Opening, inbox: Inbox, typed: queue.SimpleQueue[str | None]
+    chat: ListenChat,
+    opening: Opening,
+    inbox: Inbox,
+    typed: queue.SimpleQueue[str | None],
+    screen: Screen,
 ) -> bool:
     """Handle all that has come by now; False at the end."""
     if not inbox.is_empty:
         chat.take_all(inbox)
-        _mark(opening)
+        _mark(opening, screen)
     if chat.tick():
         chat.lapse()
-        _mark(opening)
+        _mark(opening, screen)
     while not typed.empty():
         line = typed.get()
         text = utterance_in(line) if line is not None else ""
@@ -257,9 +276,9 @@ def _plain_step(
             chat.typed(text)
         else:
             chat.press()
-        _mark(opening)
+        _mark(opening, screen)
     return True
 
 
-def _mark(opening: Opening) -> None:
-    print(_question_before(opening, 80) + MARK, end="", flush=True)
+def _mark(opening: Opening, screen: Screen) -> None:
+    print(_question_before(opening, 80, screen.asked) + MARK, end="", flush=True)

@@ -38,7 +38,8 @@ def spoken_reply(turn: Turn, before: Job, after: Job, pending: Question | None =
     """
     sentences, is_reading = turn.reply.sentences, turn.recorded and "reading" in turn.reply.data
     # Where somebody waits with the next reading, the ear has it sooner.
-    spoken = [said(sentences, briefly=bool(is_reading))]
+    usual = turn.reply.length == "usual"
+    spoken = [said(sentences, briefly=True) if is_reading and usual else turn.reply.say]
     if is_reading:
         spoken += _what_changed(before, after, turn.reply.warnings)
     if pending is not None and not any(one.words == pending.spoken for one in sentences):

@@ -8,6 +8,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
 from assistant.errors import LeadsmanError
+from assistant.reply.manner import Manner
 
 if TYPE_CHECKING:
     from assistant.ears.hearing import Engine
@@ -87,7 +88,10 @@ def _script_lines(path: Path | None) -> Iterable[str]:
 
 
 def open_speaker(
-    settings: VoiceSettings, while_speaking: WhileSpeaking, on_fault: OnFault
+    settings: VoiceSettings,
+    while_speaking: WhileSpeaking,
+    on_fault: OnFault,
+    manner: Manner | None = None,
 ) -> Speaker:
     """The voice, or silence where none is wanted."""
     from assistant.voice import speaker_for
@@ -96,7 +100,8 @@ def open_speaker(
         return speaker_for("silence")
     return speaker_for(
         settings.kind,
-        speed=settings.speed,
+        speed=settings.speed * (manner.speed if manner else 1.0),
+        loudness=manner.loudness if manner else 1.0,
         voice=settings.voice_name,
         loudspeaker=settings.loudspeaker,
         while_speaking=while_speaking,

@@ -127,6 +127,7 @@ def edited_lines(
     output: Output | None = None,
     tell: Callable[[Reply], None] = lambda _: None,
     beside: Beside | None = None,
+    shown: Callable[[], str | None] = lambda: None,
 ) -> Iterator[str]:
     """
     What is typed, with history, completion and the tally; Ctrl-C drops it, Ctrl-D ends.
@@ -134,7 +135,7 @@ def edited_lines(
     What is pasted comes as one text of several lines. What a clock has to say is shown above
     the line while it is typed.
     """
-    session = _session(opening, folders, input, output, beside)
+    session = _session(opening, folders, input, output, beside, shown)
     sent = _Sent(session)
 
     def listen() -> None:
@@ -233,13 +234,14 @@ def _session(
     input: Input | None,
     output: Output | None,
     beside: Beside | None = None,
+    shown: Callable[[], str | None] = lambda: None,
 ) -> PromptSession[str]:
     from prompt_toolkit import PromptSession
     from prompt_toolkit.styles import Style
 
     toolbar = Toolbar(opening, beside.status if beside is not None else lambda: "")
     session: PromptSession[str] = PromptSession(
-        message=lambda: _question_before(opening, _columns(session)) + MARK,
+        message=lambda: _question_before(opening, _columns(session), shown()) + MARK,
         history=_history(folders),
         completer=_completer(opening),
         complete_while_typing=True,
@@ -330,10 +332,11 @@ def _names(job: Any) -> tuple[str, ...]:
 # --- what is shown around the line -----------------------------------------------------
 
 
-def _question_before(opening: Opening, columns: int) -> str:
-    """The waiting question, shown at the line itself so that it can't be overlooked."""
+def _question_before(opening: Opening, columns: int, shown: str | None = None) -> str:
+    """The waiting question, shown at the line itself so that it can't be overlooked, unless it
+    was `shown` just above."""
     pending = opening.conversation.pending if opening.opened else None
-    if pending is None:
+    if pending is None or pending.text == shown:
         return ""
     text = visible(pending.text)
     # Beside the line where there is room to answer, else above it.

@@ -54,6 +54,8 @@ class Screen:
 
     def __init__(self, console: Console) -> None:
         self._console = console
+        self.asked: str | None = None
+        """The question that was shown last and still waits: it is shown once."""
 
     @property
     def width(self) -> int:
@@ -71,9 +73,15 @@ class Screen:
         Without `ask` the waiting question is left out, as the prompt shows it next.
         """
         self.show_reply(turn.reply if ask else unasked(turn.reply))
+        if not ask:
+            self.asked = None  # it stands at the prompt
 
     def show_reply(self, reply: Reply) -> None:
         """The reply, and a blank line after it."""
+        if reply.ask is not None and reply.ask == self.asked != reply.headline:
+            reply = replace(reply, ask=None)
+        else:
+            self.asked = reply.ask
         lines = reply_lines(reply, self.width)
         for line in lines:
             self._line(line)

@@ -31,13 +31,15 @@ def speaker_for(
     devices: SoundDevices | None = None,
     while_speaking: WhileSpeaking = nullcontext,
     on_fault: OnFault | None = None,
+    loudness: float = 1.0,
 ) -> Speaker:
     """
     A speaker, ready to speak.
 
     `kind` is one of ``VOICE_KINDS``, `speed` 1 for a plain pace, `voice` a name the kind
-    knows, `loudspeaker` a device's number or a word of its name; with `wav` everything
-    goes into that file instead. Raises :class:`LeadsmanError` where something is missing.
+    knows, `loudness` times the voice's own, `loudspeaker` a device's number or a word of its
+    name; with `wav` everything goes into that file instead. Raises :class:`LeadsmanError` where
+    something is missing.
     """
     if kind == "silence":
         return Silence()
@@ -48,7 +50,9 @@ def speaker_for(
             return SystemSpeaker(line, while_speaking, on_fault)
     # What may be missing is checked first: a voice starts to load in a thread when it is made.
     player = _player(loudspeaker, wav, devices)
-    return BackgroundSpeaker(voice_for(kind, speed, voice), player, while_speaking, on_fault)
+    return BackgroundSpeaker(
+        voice_for(kind, speed, voice), player, while_speaking, on_fault, loudness
+    )
 
 
 def voice_for(kind: str, speed: float = 1.0, voice: str | None = None) -> Voice:

@@ -11,6 +11,7 @@ from typing import Protocol
 import numpy as np
 
 from assistant.errors import LeadsmanError
+from assistant.voice.gain import with_loudness
 from assistant.voice.high_pass import high_passed
 from assistant.voice.trim import trimmed
 
@@ -62,11 +63,11 @@ class Player(Protocol):
         """Return when it is played or `stop` is set. Raises :class:`LeadsmanError`."""
 
 
-def as_played(pieces: Sequence[Speech]) -> Speech:
+def as_played(pieces: Sequence[Speech], loudness: float = 1.0) -> Speech:
     """A voice's speech for some words, in one piece, as it is clearest beside a mixer."""
     rate_hz = pieces[0].rate_hz
     sound = np.concatenate([piece.samples for piece in pieces])
-    return Speech(high_passed(trimmed(sound, rate_hz)), rate_hz)
+    return Speech(with_loudness(high_passed(trimmed(sound, rate_hz)), loudness), rate_hz)
 
 
 OnFault = Callable[[LeadsmanError], None]
@@ -80,7 +81,7 @@ class BackgroundSpeaker:
 
     `while_speaking` is entered for as long as something sounds, so that the ears can be closed,
     and not while a voice still makes the speech. Faults in the thread are handed to `on_fault`,
-    once for each kind; the screen has the words in any case.
+    once for each kind; the screen has the words in any case. `loudness` is times the voice's own.
     """
 
     def __init__(
@@ -89,8 +90,10 @@ class BackgroundSpeaker:
         player: Player,
         while_speaking: WhileSpeaking = nullcontext,
         on_fault: OnFault | None = None,
+        loudness: float = 1.0,
     ) -> None:
         self._voice = voice
+        self._loudness = loudness
         self._player = player
         self._while_speaking = while_speaking
         self._on_fault = on_fault
@@ -177,7 +180,7 @@ class BackgroundSpeaker:
         if not pieces:
             return
         # All of it in one: a voice needs a fiftieth of the time that saying it takes.
-        speech = as_played(pieces)
+        speech = as_played(pieces, self._loudness)
         with ExitStack() as closed_ears:
             with self._change:
                 # Together with the flag: whoever stops the mouth may open the ears at once,

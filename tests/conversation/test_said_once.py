@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
+import io
 from collections.abc import Iterator
+from contextlib import contextmanager
 from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
+from rich.console import Console
 
 from assistant.command_line.played_clock import PlayedClock
 from assistant.command_line.playing import play
@@ -21,7 +24,10 @@ from assistant.record.memory import Memory
 from assistant.reply.manner import Manner
 from assistant.reply.replies import Turn
 from assistant.reply.speaking_time import PIECE_S, QUESTION_S, REFUSAL_S, seconds
-from assistant.terminal.screen import reply_lines
+from assistant.terminal.opening import Opening
+from assistant.terminal.prompt import _question_before, how_to_type
+from assistant.terminal.screen import Screen, reply_lines
+from grammar import PHRASES
 
 DEMO = Path(__file__).parents[2] / "demo"
 MORNING = datetime(2026, 5, 4, 8, 0, tzinfo=UTC)
@@ -271,3 +277,117 @@ def test_every_step_of_the_guide_is_told_in_pieces(day: Day) -> None:
             turn = day.say("more")
             assert seconds(turn.reply.say) <= PIECE_S, turn.reply.say
         day.say("skip step told to")
+
+
+# --- questions --------------------------------------------------------------------------------
+
+
+def test_a_question_is_shown_once(world: World) -> None:
+    talk = Conversation(Journal.open(None), world)
+    file = io.StringIO()
+    screen = Screen(Console(file=file, width=70))
+    for line in (*FLOOR, "A1 -9", "A2 18", "qwx", "zzz"):
+        screen.show(talk.hear(line))
+    assert file.getvalue().count("below or above?") == 1
+    assert talk.pending is not None
+    assert _question_before(Opened(talk), 60, screen.asked) == ""
+    screen.show(talk.hear("qwx"), ask=False)
+    assert "below or above?" in _question_before(Opened(talk), 60, screen.asked)
+    screen.show(talk.hear("say again"))
+    assert file.getvalue().count("below or above?") == 2, "asked for, it is shown again"
+
+
+class Opened(Opening):
+    def __init__(self, talk: Conversation) -> None:
+        super().__init__(lambda: talk, lambda: None)
+        self.conversation  # noqa: B018 - opened now
+
+
+# --- at the prompt, and in played lines --------------------------------------------------------
+
+
+def played(world: World, *lines: str) -> tuple[list[Turn], list[str], bool]:
+    turns: list[Turn] = []
+    left: list[str] = []
+    talk = Conversation(Journal.open(None), world)
+    ok = play(lines, talk, lambda _line, turn: turns.append(turn), left=left.append)
+    return turns, left, ok
+
+
+@pytest.mark.parametrize("word", ["quit", "exit", "Exit"])
+def test_played_lines_end_where_somebody_leaves(world: World, word: str) -> None:
+    turns, left, ok = played(world, *FLOOR, word, "A1 -9")
+    assert [turn.text for turn in turns] == list(FLOOR)
+    assert left == ["left at line 3; nothing after it is heard."]
+    assert ok
+
+
+def test_help_in_one_key(world: World) -> None:
+    turns, _, ok = played(world, "?", "help", "? doors", "help doors", "help qwx")
+    assert not ok
+    assert [turn.ok for turn in turns] == [True] * 4 + [False]
+    assert turns[0].reply == turns[1].reply
+    assert turns[2].reply == turns[3].reply
+    assert {table.title for table in turns[3].reply.tables} >= {"Doors"}
+    assert len(turns[3].reply.tables) < len(turns[0].reply.tables)
+    assert "Topics: " in turns[4].reply.headline
+
+
+def test_every_topic_can_be_asked_for(day: Day) -> None:
+    for topic in {phrase.topic for phrase in PHRASES}:
+        for name in (topic, topic.removeprefix("the ")):
+            assert day.say(f"help {name}").ok, name
+
+
+# --- opening a job -----------------------------------------------------------------------------
+
+
+@contextmanager
+def opened(world: World, tmp_path: Path, *lines: str) -> Iterator[Conversation]:
+    """A job after some lines, closed and opened again."""
+    path = tmp_path / "job.leadsman"
+    with Journal.open(path) as journal:
+        talk = Conversation(journal, world)
+        for line in lines:
+            talk.hear(line)
+    with Journal.open(path) as journal:
+        yield Conversation(journal, world)
+
+
+@pytest.mark.parametrize(
+    ("lines", "told"),
+    [
+        (FLOOR, "0 of 24 read, next A1."),
+        ((*FLOOR, "A1 -9", "B1 -10"), "2 of 24 read, next C1."),
+        ((*FLOOR, "A1 -9", "finish 6 mm above zero"), "1 of 24 read, next B1, finish 6 mm above."),
+        ((*FLOOR, "A1 -9", "new set up"), "1 of 24 read, next B1, set-up 2."),
+        ((*FLOOR, "A1 -9", "B1 18"), "1 of 24 read, next B1, a question waits."),
+        (("guide",), "Step 1 of the guide."),
+    ],
+)
+def test_opening_a_job_says_where_it_stands(
+    world: World, tmp_path: Path, lines: tuple[str, ...], told: str
+) -> None:
+    with opened(world, tmp_path, *lines) as talk:
+        reply = talk.rung()
+    assert reply is not None
+    assert reply.headline == told
+    assert seconds(reply.say) <= PIECE_S
+
+
+def test_it_is_said_once_and_not_after_something_was_said(world: World, tmp_path: Path) -> None:
+    with opened(world, tmp_path, *FLOOR) as talk:
+        assert talk.rings
+        assert talk.rung() is not None
+        assert talk.rung() is None
+    talk = Conversation(Journal.open(None), world)
+    assert talk.rung() is None, "nothing is on record of a new job"
+    talk.hear("room 12 by 8 metres")
+    assert talk.rung() is None
+
+
+@pytest.mark.parametrize("plain", [True, False])
+def test_the_opening_names_a_screen_reader_s_way_in(plain: bool) -> None:
+    told = " ".join(how_to_type(plain=plain))
+    assert ("leadsman --plain" in told) is not plain
+    assert "“?”" in told

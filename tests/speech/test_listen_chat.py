@@ -7,10 +7,13 @@ from dataclasses import replace
 
 import numpy as np
 
+from assistant.listening.adjusted import AdjustedSpeaker
 from assistant.listening.listen_chat import ASK_AGAIN_S, LAPSE_S
 from assistant.listening.open_ears import Notice, SpeechBegan
+from assistant.reply.manner import Manner
 from assistant.reply.replies import Reply
-from tests.speech.stand_in_chat import B3, FIFTEEN_OR_FIFTY, Room
+from assistant.voice.gain import with_loudness
+from tests.speech.stand_in_chat import B3, FIFTEEN_OR_FIFTY, Mouth, Room
 
 
 def test_typed_and_spoken_are_one_talk(room: Room) -> None:
@@ -168,3 +171,56 @@ def test_sound_that_cannot_be_kept_is_told_of_once(room: Room) -> None:
         room.hear(words, sound=np.zeros(160, np.float32))
     assert room.shown.count("could not be kept") == 1
     assert room.readings == {"B3": -18}
+
+
+# --- how it is said ----------------------------------------------------------------------------
+
+
+def test_quiet_leaves_nothing_aloud_but_what_stops_the_work(room: Room) -> None:
+    room.chat.typed("product example standard")
+    room.chat.typed("quiet")
+    before = len(room.mouth.said)
+    room.chat.typed("A1 -9")
+    assert "".join(room.mouth.said[before:]) == ""
+    room.chat.typed("B1 plus 4")
+    assert "Stop: high spot." in room.mouth.said[-1]
+    room.chat.typed("speak")
+    assert room.mouth.said[-1] == "Speaking."
+
+
+def test_the_mouth_is_adjusted_by_a_word(room: Room) -> None:
+    asked: list[tuple[float, float, bool]] = []
+
+    def adjust(manner: Manner, *, speaks: bool) -> None:
+        asked.append((manner.speed, manner.loudness, speaks))
+
+    room.chat._adjust = adjust
+    for word in ("faster", "louder", "speak"):
+        room.chat.typed(word)
+    assert asked == [(1.15, 1.0, False), (1.15, 1.4, False), (1.15, 1.4, True)]
+
+
+def test_a_mouth_that_is_to_sound_otherwise_is_made_anew() -> None:
+    made: list[Manner] = []
+
+    def open_mouth(manner: Manner) -> Mouth:
+        made.append(manner)
+        return Mouth()
+
+    speaker = AdjustedSpeaker(open_mouth, Manner(), speaks=False)
+    speaker.adjust(Manner(speed=1.15))
+    assert made == [], "asked to be silent, it stays so"
+    speaker.adjust(Manner(speed=1.15), speaks=True)
+    speaker.adjust(Manner(speed=1.15, length="short"))
+    speaker.adjust(Manner(speed=1.15, loudness=1.4))
+    assert [manner.loudness for manner in made] == [1.0, 1.4]
+
+
+def test_louder_speech_stays_within_its_ends() -> None:
+    samples = np.linspace(-1, 1, 101, dtype=np.float32)
+    for loudness in (0.25, 1.0, 1.4, 4.0):
+        made = with_loudness(samples, loudness)
+        assert made.dtype == np.float32
+        assert np.abs(made).max() <= 1
+        assert np.all(np.diff(made) > 0)
+    assert with_loudness(samples, 4.0)[60] > samples[60]

@@ -43,7 +43,7 @@ _ADJUSTED = {
     "softer": "The voice is softer from now on",
     "louder": "The voice is louder from now on",
     "quiet": "Nothing is said aloud now but what stops the work; speak ends that",
-    "speak": "Replies are said aloud again",
+    "speak": "Replies are said aloud again, where there is a voice (leadsman listen)",
 }
 
 

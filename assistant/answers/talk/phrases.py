@@ -52,10 +52,16 @@ def phrases_told(_moment: Moment, command: AskPhrases) -> Reply:
     )
 
 
+def _names_of(topic: str) -> set[str]:
+    """What a topic may be called: a word of it, or all, as a line is cut into words."""
+    plain = topic.replace(",", "").replace("-", " ")
+    return {*plain.split(), plain, plain.removeprefix("the ")}
+
+
 def _about(topic: str, phrases: Sequence[Phrase]) -> list[Phrase]:
     """Those of a topic that is named so; else those whose words or purpose it names."""
     names = dict.fromkeys(phrase.topic for phrase in phrases)
-    named = [name for name in names if topic == name or topic in name.split()]
+    named = [name for name in names if topic in _names_of(name)]
     named = named or [name for name in names if topic.removesuffix("s") in name]
     # A topic of many, and the rows of others that speak of it by the word.
     found = [
