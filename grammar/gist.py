@@ -116,7 +116,7 @@ def gist(text: str, could: Could = any_command, names: Sequence[str] = ()) -> Gi
     asked = words[0].text in ASKING or "?" in text
     questions = _ENOUGH_ASKED if asked else 2.0 if _DECLARES.search(line) else _ENOUGH
     bars = _Bars(questions, 2.0 if asked else _CHANGE_ENOUGH)
-    return _likeliest(words, could, names, bars, loose=False)
+    return _likeliest(words, could, names, bars, asks=asked)
 
 
 def _without_politeness(words: list[Word]) -> list[Word]:
@@ -210,14 +210,15 @@ def _likeliest(
     names: Sequence[str],
     bars: _Bars,
     *,
-    loose: bool,
+    asks: bool = False,
+    loose: bool = False,
 ) -> Gist | None:
     values, rest = values_said(words, names)
     if any(value.sort == "alien" for value in values):
         return None
     rows = [
         row
-        for row in weigh([word.text for word in rest])
+        for row in weigh([word.text for word in rest], asks=asks)
         if _may_be_guessed(row.phrase.command)
         and bars.of(row.phrase.command) <= 1
         and (row.is_telling or (values and row.is_about_a_thing))
@@ -235,7 +236,14 @@ def _clear_winner(rows: list[_Filled], could: Could, bars: _Bars) -> Gist | None
     whole = [
         row for row in near if row.command is not None and best - row.likely <= _LACKING_CLEARLY
     ]
-    near = [row for row in whole if row.command and could(row.command)] or whole or near
+    if rows[0].command is None and whole and whole[0].likely == best:
+        whole = []  # "How deep?" is about no one depth.
+    near = (
+        [row for row in whole if row.command and could(row.command)]
+        or whole
+        or [row for row in near if row.command is None]
+        or near
+    )
     winner = near[0]
     if any(not _same(winner, row) for row in near[1:]):
         return None

@@ -77,14 +77,14 @@ A word of phrases -> others that people say for it.
 Only that way round: "higher" may mean "raise", but "raise" is not about which of two is higher.
 """
 
-THINGS = frozenset("floor room job slab side work back".split())
-"""Words that say little, but where a change would be made that does not have them."""
+THINGS = frozenset("floor room job slab side back".split())
+"""Words that say little in a question, and much where something is to be done."""
 
 SLIGHT = frozenset(
     """
     point place spot bit thing stuff need want get take here there all now amount number put set
     make find calculate figure count display print pull go goes going do use using whole entire
-    please got new old turn keep bring list total overall see check
+    work please got new old turn keep bring list total overall see check
     """.split()
 )
 """Words that say little of what a line is about."""

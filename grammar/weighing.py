@@ -94,15 +94,19 @@ def senses(word: str) -> frozenset[str]:
     return frozenset((mine, *said_for))
 
 
-def weigh(said: Sequence[str]) -> list[Weighed]:
-    """Each row that is about what was said, in its likeliest way, the likeliest row first."""
+def weigh(said: Sequence[str], *, asks: bool = False) -> list[Weighed]:
+    """
+    Each row that is about what was said, in its likeliest way, the likeliest row first.
+
+    ``asks`` of a line that asks: a thing beside what it is about says little there.
+    """
     content = list(dict.fromkeys(word for word in said if word not in IDLE and word.isalpha()))
     if not content:
         return []
     best: dict[int, Weighed] = {}
     for number in _rows_with(content):
         for way in _ways()[number]:
-            likely = _likely(way, content)
+            likely = _likely(way, content, asks)
             if likely >= _LEAST and (number not in best or likely > best[number].likely):
                 best[number] = _weighed(way, likely, content)
     return sorted(best.values(), key=lambda row: -row.likely)
@@ -115,13 +119,13 @@ def _weighed(way: _Way, likely: float, content: Sequence[str]) -> Weighed:
     return Weighed(way.phrase, way.nodes, likely, way.words, telling, thing)
 
 
-def _likely(way: _Way, content: Sequence[str]) -> float:
+def _likely(way: _Way, content: Sequence[str], asks: bool) -> float:
     """How much of what was said it is about, and how much of it was said."""
-    changes = issubclass(way.phrase.command, Change)
+    asks = asks and not issubclass(way.phrase.command, Change)
     said = meant = 0.0
     for word in content:
         counts = _counts(word, way.about)
-        said += _weight(word) if counts else _weight_beside(word, changes)
+        said += _weight(word) if counts else _weight_beside(word, asks)
         meant += _weight(word) * counts
     needed = got = 0.0
     for part in way.parts:
@@ -157,9 +161,9 @@ def _weight(word: str) -> float:
 
 
 @cache
-def _weight_beside(word: str, changes: bool) -> float:
-    """What a word weighs that a way does not have, which would make a change or does not."""
-    slight = word in SLIGHT or (word in THINGS and not changes)
+def _weight_beside(word: str, asks: bool) -> float:
+    """What a word weighs that a way does not have."""
+    slight = word in SLIGHT or (word in THINGS and asks)
     return _weight(word) * (_SLIGHTLY if slight else 1.0)
 
 

@@ -320,7 +320,8 @@ class Conversation:
 
     def _offer(self, text: str, offer: Question) -> Turn:
         self._waiting = Waiting(offer, text)
-        return self._ok(text, offer.command, still_asked(offer))
+        about = offer.command if isinstance(offer.command, Change) else None
+        return self._ok(text, about, still_asked(offer))
 
     def _asked_so(self, text: str, meaning: Meaning) -> Turn:
         if meaning.reply is not None:

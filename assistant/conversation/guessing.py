@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from contextlib import suppress
 from dataclasses import replace
-from decimal import Decimal
 
 from assistant.conversation.meanings import Meaning, weighed
 from assistant.decide import World, decide
@@ -14,8 +13,8 @@ from assistant.job import Job
 from assistant.reply.replies import Reply, as_sentences
 from grammar import Misunderstood, short_form, spoken_point, understand
 from grammar.aloud import first_way, said_aloud
-from grammar.commands import Command, Reading
-from grammar.commands.readings import TakeReading
+from grammar.commands import Command
+from grammar.commands.depths import AskDepthAtPoint
 from grammar.frozen import frozen
 from grammar.gist import gist
 from grammar.slots.measure import SPOKEN_UNITS
@@ -100,7 +99,7 @@ def how_high(point: str, unit: str) -> HowHigh:
     return HowHigh(
         f"How many {units} at {point}?",
         f"How many {units} at {spoken_point(point)}?",
-        TakeReading(point, Reading(Decimal(0), None, side_said=False)),
+        _told_of(point) or AskDepthAtPoint(point),
     )
 
 

@@ -162,7 +162,11 @@ class Unsaid(Question):
 
 @frozen
 class HowHigh(Question):
-    """A point was named, and nothing else: how high does the floor stand there?"""
+    """
+    A point was named, and nothing else: how high does the floor stand there?
+
+    Its command, what asks about that point, is never carried out.
+    """
 
     @property
     def kept(self) -> tuple[tuple[str, str], ...]:
