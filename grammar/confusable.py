@@ -43,6 +43,32 @@ UNITS: dict[str, tuple[str, ...]] = {
 LETTERS = ascii_uppercase
 """Column letters: their spoken names were made to differ, so in noise all are equally likely."""
 
+LETTERS_WRITTEN = {
+    "ay": "a", "eh": "a", "hey": "a", "be": "b", "bee": "b", "see": "c", "sea": "c", "cee": "c",
+    "dee": "d", "ee": "e", "ef": "f", "eff": "f", "gee": "g", "jee": "g", "aitch": "h", "jay": "j",
+    "kay": "k", "el": "l", "ell": "l", "em": "m", "en": "n", "pee": "p", "pea": "p", "cue": "q",
+    "queue": "q", "ess": "s", "tea": "t", "tee": "t", "vee": "v", "ex": "x", "zed": "z",
+    "zee": "z",
+}  # fmt: skip
+"""How dictation writes the name of a letter -> the letter."""
+
+PLAIN_WORDS_FOR = {
+    "eye": "i", "oh": "o", "owe": "o", "are": "r", "you": "u", "why": "y", "eight": "a", "8": "a",
+}  # fmt: skip
+"""The same, where what is written is likely enough meant as it stands."""
+
+NUMBERS_WRITTEN = {
+    "won": "one", "to": "two", "too": "two", "free": "three", "for": "four", "fore": "four",
+    "sicks": "six", "ate": "eight", "nein": "nine",
+}  # fmt: skip
+"""How dictation writes a number -> the number."""
+
+RUN_TOGETHER = {
+    "before": ("b", "four"), "befour": ("b", "four"), "seafood": ("c", "four"),
+    "atone": ("a", "one"),
+}  # fmt: skip
+"""A letter and a number that dictation writes as one word."""
+
 _VALUES = DIGITS | TEENS | TENS
 
 

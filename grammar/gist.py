@@ -109,7 +109,7 @@ def gist(text: str, could: Could = any_command, names: Sequence[str] = ()) -> Gi
     mended = respelled(words)
     if mended is not None:
         for command in _parsed(joined(mended)):
-            return Gist(command)
+            return Gist(command) if _may_be_mended(command) else None
     line = " ".join(word.text for word in words)
     if _ABOUT_THE_TALK.search(line):
         return None
@@ -159,6 +159,11 @@ def _what_if(words: list[Word], could: Could, names: Sequence[str]) -> Gist | No
     if found is None or not isinstance(found.command, Change):
         return None
     return Gist(WhatIf(found.command))
+
+
+def _may_be_mended(command: Command) -> bool:
+    """An answer, and what turns the ears or the voice, has to be said as it is."""
+    return isinstance(command, Change) or _may_be_guessed(type(command))
 
 
 def _may_be_guessed(kind: type[Command]) -> bool:

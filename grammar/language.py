@@ -15,6 +15,7 @@ from grammar.phrase import Phrase
 from grammar.phrases import PHRASES
 from grammar.productions import productions, productions_of
 from grammar.slots import ANY_WORDS, ROLES, RULES, SLOTS
+from grammar.slots.point import PLAIN_PAIRS
 from grammar.template import Literal, OneOf, SlotNode, binding_rule, render, walk
 from grammar.words import END, FRACTION, LABEL, NUMERAL, WORD, Word
 
@@ -86,9 +87,8 @@ def terminal_of(word: Word) -> str:
     known = terminals().get(word.text) if word.kind == WORD else None
     if known:
         return known
-    return (
-        "LETTERS" if word.kind == WORD and len(word.text) == 2 and word.text.isascii() else UNKNOWN
-    )
+    two = word.kind == WORD and len(word.text) == 2 and word.text.isascii()
+    return "LETTERS" if two and word.text not in PLAIN_PAIRS else UNKNOWN
 
 
 def _role_rules() -> Iterator[Rule]:

@@ -14,7 +14,15 @@ from datetime import datetime, timedelta
 
 from assistant.answers import answer
 from assistant.conversation.either_or import Choice
-from assistant.conversation.guessing import guessed, how_high, in_words, taken_as
+from assistant.conversation.guessing import (
+    HeardAs,
+    could_take,
+    guessed,
+    heard_as,
+    how_high,
+    in_words,
+    taken_as,
+)
 from assistant.conversation.instead import corrected_instead, last_reading, settled_instead
 from assistant.conversation.job_on_record import JobOnRecord
 from assistant.conversation.lines import help_in_words
@@ -297,6 +305,11 @@ class Conversation:
     def _guessed(self, text: str, miss: Misunderstood) -> Turn:
         """Answer the question it was about, or offer the change; else say what is missing."""
         unit = self.job.reading_unit
+        if not self._is_asked:
+            self._waiting = None  # an offer is for the next line alone
+        heard = heard_as(text, could_take(self.job, self._world))
+        if heard is not None:
+            return self._dictated(text, heard, miss)
         guess = None if miss.is_known else guessed(text, self.job, self._world)
         if guess is not None and guess.point is not None and not self._is_asked:
             return self._offer(text, how_high(guess.point, unit))
@@ -312,6 +325,23 @@ class Conversation:
         if self._is_asked:
             return self._not_ok(text, explained(miss, unit, nearest=form))
         return self._offer(text, did_you_mean(guess.command, in_words(guess.command)))
+
+    def _dictated(self, text: str, heard: HeardAs, miss: Misunderstood) -> Turn:
+        """Take, or ask about, what a phone wrote as it sounded."""
+        if heard.is_sure:
+            form = short_form(heard.meanings[0])
+            return replace(self._meant(text, heard.meanings), taken_as=form)
+        if self._is_asked:
+            return self._not_ok(text, explained(miss, self.job.reading_unit))
+        if heard.point is not None:
+            return self._offer(text, how_high(heard.point, self.job.reading_unit))
+        command, *others = heard.meanings
+        if isinstance(command, Ask) and not others:
+            asked = self._asked_so(text, weighed(self.job, self._world, command))
+            return replace(asked, taken_as=short_form(command))
+        if others:
+            return self._take(text, self._possible(heard.meanings))
+        return self._offer(text, did_you_mean(command, in_words(command)))
 
     @property
     def _is_asked(self) -> bool:

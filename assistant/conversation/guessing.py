@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import replace
 
@@ -15,12 +16,64 @@ from grammar import Misunderstood, short_form, spoken_point, understand
 from grammar.aloud import first_way, said_aloud
 from grammar.commands import Command
 from grammar.commands.depths import AskDepthAtPoint
+from grammar.commands.readings import TakeReading
+from grammar.dictation import dictated
 from grammar.frozen import frozen
 from grammar.gist import gist
 from grammar.slots.measure import SPOKEN_UNITS
 from grammar.spoken import Spoken
 from grammar.values_said import values_said
 from grammar.words import cut
+
+
+@frozen
+class HeardAs:
+    """What a line means as it may have been dictated."""
+
+    meanings: tuple[Command, ...]
+    is_sure: bool
+    """Whether it can be taken as it is; else it is asked about."""
+    point: str | None = None
+    """A point that was named with nothing else."""
+
+
+def heard_as(text: str, could: Callable[[Command], bool]) -> HeardAs | None:
+    """
+    What a line means as a phone may have written it; None where nothing in it sounds alike.
+
+    Sure is one meaning alone, a reading in full whose point alone sounds alike.
+    """
+    found: dict[Command, bool] = {}
+    for said in dictated(cut(text)):
+        alone = _point_alone(said.line)
+        if alone is not None:
+            return HeardAs((), False, alone.point)
+        with suppress(Misunderstood):
+            commands = understand(said.line)
+            for command in commands:
+                if could(command):
+                    sure = said.is_sure and len(commands) == 1 and _is_whole_reading(command)
+                    found.setdefault(command, sure)
+    if not found:
+        return None
+    return HeardAs(tuple(found), len(found) == 1 and all(found.values()))
+
+
+def _is_whole_reading(command: Command) -> bool:
+    return isinstance(command, TakeReading) and command.reading.side_said
+
+
+def could_take(job: Job, world: World) -> Callable[[Command], bool]:
+    """Whether a job could take a command."""
+
+    def could(command: Command) -> bool:
+        try:
+            decide(job, command, world)
+        except (Refusal, SurveyError):
+            return False
+        return True
+
+    return could
 
 
 @frozen
@@ -46,14 +99,7 @@ def guessed(text: str, job: Job, world: World) -> Guess | None:
     if alone is not None:
         return alone if "?" not in text else _guess_of(_told_of(alone.point or ""), job, world)
 
-    def could(command: Command) -> bool:
-        try:
-            decide(job, command, world)
-        except (Refusal, SurveyError):
-            return False
-        return True
-
-    found = gist(text, could, tuple(world.cards))
+    found = gist(text, could_take(job, world), tuple(world.cards))
     if found is None or found.command is None:
         return Guess(None, found.question) if found else None
     return _guess_of(found.command, job, world)

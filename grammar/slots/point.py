@@ -25,6 +25,13 @@ LETTERS = {
     **_ALSO_SPELT,
 }
 """A letter as it is typed or said -> the letter."""
+PLAIN_PAIRS = frozenset(
+    """
+    ah am an as at ay be by do ee ef eh el em en ex go he hi if in is it me my no of oh ok on or ox
+    so to up us we ye
+    """.split()
+)
+"""Words of two letters, which name a column only where its number is joined to them: be3."""
 
 _RULES = """
 p_column: p_letter | p_letter p_letter | LETTERS

@@ -95,3 +95,67 @@ def test_a_miss_is_said_in_eight_words(floor: Say, line: str) -> None:
 def test_an_offer_is_not_kept_for_the_next_opening(floor: Say, journal: Journal) -> None:
     floor("amend the one at B3 to minus 16")
     assert journal.left_open() is None
+
+
+@pytest.mark.parametrize(
+    ("written", "point"),
+    [("be three minus 18 mm", "B3"), ("see two minus 18", "C2"), ("dee to 18 low", "D2")],
+)
+def test_what_a_phone_writes_is_taken_where_only_its_point_sounds_alike(
+    floor: Say, written: str, point: str
+) -> None:
+    turn = floor(written)
+    assert turn.recorded == ("reading-taken",)
+    assert turn.reply.headline.startswith(f"{point} 18 mm below")
+    assert turn.taken_as is not None
+
+
+@pytest.mark.parametrize(
+    ("written", "offered"),
+    [
+        ("before minus 17", "B4 -17"),
+        ("eight two minus 17", "A2 -17"),
+        ("83 minus 17", "A3 -17"),
+        ("see two minus ate", "C2 -8"),
+        ("correct see three to minus 16", "correct C3 -16"),
+    ],
+)
+def test_and_asked_about_where_it_may_be_meant_as_it_stands(
+    floor: Say, written: str, offered: str
+) -> None:
+    turn = floor(written)
+    assert turn.recorded == ()
+    assert turn.reply.ask == f"Did you mean: {offered}?"
+
+
+def test_a_question_as_a_phone_writes_it_is_answered(floor: Say) -> None:
+    assert floor("how deep at bee 3").taken_as == "how deep at B3"
+
+
+def test_it_is_an_answer_where_a_reading_is_asked_about(floor: Say) -> None:
+    assert floor("D3 -910").reply.ask is not None
+    turn = floor("dee three minus 19")
+    assert turn.recorded == ("reading-taken",)
+    assert turn.reply.ask is None
+
+
+@pytest.mark.parametrize(
+    "line", ["you two 5 low", "are 3 minus 5", "why three below", "tea for two"]
+)
+def test_a_column_that_the_floor_does_not_have_is_no_column(floor: Say, line: str) -> None:
+    turn = floor(line)
+    assert (turn.recorded, turn.reply.ask) == ((), None)
+
+
+def test_a_line_that_is_not_understood_ends_an_offer(floor: Say) -> None:
+    floor("amend the number at B3 to minus 16")
+    assert floor("the kettle is on").reply.ask is None
+    assert floor("yes").recorded == ()
+
+
+@pytest.mark.parametrize("line", ["yse", "stop listning", "cnfirm"])
+def test_an_answer_is_never_guessed(floor: Say, line: str) -> None:
+    floor("D3 -910")
+    turn = floor(line)
+    assert turn.recorded == ()
+    assert turn.taken_as is None
