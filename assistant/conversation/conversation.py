@@ -14,16 +14,7 @@ from datetime import datetime, timedelta
 
 from assistant.answers import answer
 from assistant.conversation.either_or import Choice
-from assistant.conversation.guessing import (
-    HeardAs,
-    could_take,
-    guessed,
-    heard_as,
-    how_high,
-    in_words,
-    taken_as,
-)
-from assistant.conversation.instead import corrected_instead, last_reading, settled_instead
+from assistant.conversation.instead import last_reading, settled_instead
 from assistant.conversation.job_on_record import JobOnRecord
 from assistant.conversation.lines import help_in_words
 from assistant.conversation.meanings import HeardTurn, Meaning, Possible, possible, weighed
@@ -31,10 +22,8 @@ from assistant.conversation.question import Waiting
 from assistant.conversation.recording import Record
 from assistant.conversation.saying import (
     at_opening,
-    explained,
     fault_reply,
     left_alone,
-    no_such_reading,
     nothing_recorded,
     refused,
     rung_reply,
@@ -54,7 +43,8 @@ from assistant.conversation.standing import standing
 from assistant.conversation.still_open import KeptOpen
 from assistant.conversation.timekeeper import Timekeeper
 from assistant.conversation.turns import made_turn, with_question
-from assistant.conversation.which import did_you_mean, which_heard, which_meant
+from assistant.conversation.unlisted import Step, put_right, unlisted
+from assistant.conversation.which import which_heard, which_meant
 from assistant.decide import Question, World, resolve
 from assistant.decide.reading_repeated import Settlement
 from assistant.errors import JournalError, Refusal, SurveyError
@@ -66,7 +56,7 @@ from assistant.record.memory import Memory
 from assistant.reply.manner import Manner
 from assistant.reply.replies import Reply, Turn
 from grammar import Misunderstood, short_form, understand
-from grammar.commands import Answer, Ask, Change, Command
+from grammar.commands import Answer, Change, Command
 from grammar.commands.talk import CancelThat, SayAgain, SayInstead
 
 LONGEST = 1000
@@ -261,7 +251,7 @@ class Conversation:
         try:
             meanings = understand(help_in_words(text))
         except Misunderstood as miss:
-            return self._answered(text, ()) or self._guessed(text, miss)
+            return self._answered(text, ()) or self._unlisted(text, miss)
         if not meanings:
             return self._not_ok(text, Reply("No command in that; nothing recorded."))
         return self._meant(text, meanings)
@@ -302,61 +292,30 @@ class Conversation:
 
     # --- said in no way that is listed --------------------------------------------
 
-    def _guessed(self, text: str, miss: Misunderstood) -> Turn:
+    def _unlisted(self, text: str, miss: Misunderstood) -> Turn:
         """Answer the question it was about, or offer the change; else say what is missing."""
-        unit = self.job.reading_unit
         if not self._is_asked:
             self._waiting = None  # an offer is for the next line alone
-        heard = heard_as(text, could_take(self.job, self._world))
-        if heard is not None:
-            return self._dictated(text, heard, miss)
-        guess = None if miss.is_known else guessed(text, self.job, self._world)
-        if guess is not None and guess.point is not None and not self._is_asked:
-            return self._offer(text, how_high(guess.point, unit))
-        if guess is None or guess.command is None:
-            return self._not_ok(text, explained(miss, unit, guess.question if guess else ""))
-        form = short_form(guess.command)
-        if guess.meaning is None:
-            why = refused(guess.refused or Refusal(""), unit)
-            told = replace(why, headline=f"{form}? {why.headline}")
-            return self._not_ok(text, told, guess.command)
-        if isinstance(guess.meaning.command, Ask):
-            return replace(self._asked_so(text, guess.meaning), taken_as=form)
-        if self._is_asked:
-            return self._not_ok(text, explained(miss, unit, nearest=form))
-        return self._offer(text, did_you_mean(guess.command, in_words(guess.command)))
-
-    def _dictated(self, text: str, heard: HeardAs, miss: Misunderstood) -> Turn:
-        """Take, or ask about, what a phone wrote as it sounded."""
-        if heard.is_sure:
-            form = short_form(heard.meanings[0])
-            return replace(self._meant(text, heard.meanings), taken_as=form)
-        if self._is_asked:
-            return self._not_ok(text, explained(miss, self.job.reading_unit))
-        if heard.point is not None:
-            return self._offer(text, how_high(heard.point, self.job.reading_unit))
-        command, *others = heard.meanings
-        if isinstance(command, Ask) and not others:
-            asked = self._asked_so(text, weighed(self.job, self._world, command))
-            return replace(asked, taken_as=short_form(command))
-        if others:
-            return self._take(text, self._possible(heard.meanings))
-        return self._offer(text, did_you_mean(command, in_words(command)))
+        step = unlisted(text, miss, self.job, self._world, is_asked=self._is_asked)
+        return self._done(text, step)
 
     @property
     def _is_asked(self) -> bool:
         """Whether a question waits that is more than an offer."""
         return self._waiting is not None and not self._waiting.question.is_an_offer
 
-    def _offer(self, text: str, offer: Question) -> Turn:
-        self._waiting = Waiting(offer, text)
-        about = offer.command if isinstance(offer.command, Change) else None
-        return self._ok(text, about, still_asked(offer))
-
-    def _asked_so(self, text: str, meaning: Meaning) -> Turn:
-        if meaning.reply is not None:
-            meaning = replace(meaning, reply=taken_as(meaning.reply, meaning.said))
-        return self._carry_out(text, text, meaning)
+    def _done(self, text: str, step: Step) -> Turn:
+        if step.offer is not None:
+            self._waiting = Waiting(step.offer, text)
+            about = step.offer.command if isinstance(step.offer.command, Change) else None
+            return self._ok(text, about, still_asked(step.offer))
+        if step.reply is not None:
+            return self._not_ok(text, step.reply, step.command)
+        if step.answer is not None:
+            turn = self._carry_out(text, text, step.answer)
+        else:
+            turn = self._meant(text, step.meanings)
+        return replace(turn, taken_as=step.taken_as)
 
     # --- something new ----------------------------------------------------------
 
@@ -466,13 +425,7 @@ class Conversation:
                 return self._settle(text, waiting, settled)
             if self._is_asked:
                 return self._not_ok(text, still_asked(waiting.question), given)
-        last = last_reading(self.job)
-        command = corrected_instead(self.job, last, given) if last else None
-        if last is None or command is None:
-            return self._not_ok(text, no_such_reading(last), given)
-        if not last.is_latest:
-            return self._offer(text, did_you_mean(command, in_words(command)))
-        return self._take(text, self._possible((command,)))
+        return self._done(text, put_right(given, last_reading(self.job), self.job))
 
     def _settle(self, text: str, waiting: Waiting, settled: Settlement) -> Turn:
         """Carry out the command that waited for an answer."""

@@ -37,12 +37,13 @@ class HeardAs:
     """A point that was named with nothing else."""
 
 
-def heard_as(text: str, could: Callable[[Command], bool]) -> HeardAs | None:
+def heard_as(text: str, job: Job, world: World) -> HeardAs | None:
     """
     What a line means as a phone may have written it; None where nothing in it sounds alike.
 
     Sure is one meaning alone, a reading in full whose point alone sounds alike.
     """
+    could = _could_take(job, world)
     found: dict[Command, bool] = {}
     for said in dictated(cut(text)):
         alone = _point_alone(said.line)
@@ -63,7 +64,7 @@ def _is_whole_reading(command: Command) -> bool:
     return isinstance(command, TakeReading) and command.reading.side_said
 
 
-def could_take(job: Job, world: World) -> Callable[[Command], bool]:
+def _could_take(job: Job, world: World) -> Callable[[Command], bool]:
     """Whether a job could take a command."""
 
     def could(command: Command) -> bool:
@@ -99,7 +100,7 @@ def guessed(text: str, job: Job, world: World) -> Guess | None:
     if alone is not None:
         return alone if "?" not in text else _guess_of(_told_of(alone.point or ""), job, world)
 
-    found = gist(text, could_take(job, world), tuple(world.cards))
+    found = gist(text, _could_take(job, world), tuple(world.cards))
     if found is None or found.command is None:
         return Guess(None, found.question) if found else None
     return _guess_of(found.command, job, world)

@@ -46,7 +46,7 @@ def test_a_letter_written_as_a_word(written: str, meant: str) -> None:
     ],
 )
 def test_what_may_be_meant_as_it_stands_is_not_sure(written: str, meant: str) -> None:
-    lines = {}
+    lines: dict[str, bool] = {}
     for said in dictated(cut(written)):
         try:
             lines |= {short_form(each): said.is_sure for each in understand(said.line)}

@@ -1,0 +1,110 @@
+"""What comes of a line that no phrase takes: an answer, an offer, or what is missing of it."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+
+from assistant.conversation.guessing import (
+    Guess,
+    HeardAs,
+    guessed,
+    heard_as,
+    how_high,
+    in_words,
+    taken_as,
+)
+from assistant.conversation.instead import LastReading, corrected_instead
+from assistant.conversation.meanings import Meaning, possible, weighed
+from assistant.conversation.saying import explained, no_such_reading, refused
+from assistant.conversation.which import did_you_mean, which_meant
+from assistant.decide import Question, World
+from assistant.errors import Refusal
+from assistant.job import Job
+from assistant.reply.replies import Reply
+from grammar import Misunderstood, short_form
+from grammar.commands import Ask, Command
+from grammar.commands.talk import SayInstead
+from grammar.frozen import frozen
+
+
+@frozen
+class Step:
+    """What to do about a line; one of these, and ``reply`` where nothing is to be done."""
+
+    offer: Question | None = None
+    """To be asked; it waits."""
+    answer: Meaning | None = None
+    """A question that is answered at once."""
+    meanings: tuple[Command, ...] = ()
+    """To be taken as if they had been said."""
+    reply: Reply | None = None
+    """Why nothing comes of it."""
+    command: Command | None = None
+    """What the job cannot take."""
+    taken_as: str | None = None
+    """What an answer is to, or a meaning, in its short form."""
+
+
+def unlisted(text: str, miss: Misunderstood, job: Job, world: World, *, is_asked: bool) -> Step:
+    """
+    What to do about a line that no phrase takes.
+
+    While a question waits (``is_asked``) nothing else is offered in its place.
+    """
+    heard = heard_as(text, job, world)
+    if heard is not None:
+        step = _dictated(heard, job, world)
+    else:
+        step = _guessed(None if miss.is_known else guessed(text, job, world), miss, job)
+    if step.offer is None or not is_asked:
+        return step
+    command = step.offer.command
+    nearest = None if isinstance(command, Ask) else short_form(command)
+    return Step(reply=explained(miss, job.reading_unit, nearest=nearest))
+
+
+def _dictated(heard: HeardAs, job: Job, world: World) -> Step:
+    """Take, or ask about, what a phone wrote as it sounded."""
+    if heard.point is not None:
+        return Step(offer=how_high(heard.point, job.reading_unit))
+    command = heard.meanings[0]
+    if heard.is_sure:
+        return Step(meanings=heard.meanings, taken_as=short_form(command))
+    different = possible(job, world, heard.meanings).taken
+    if len(different) > 1:
+        return Step(offer=which_meant([meaning.command for meaning in different]))
+    if isinstance(command, Ask):
+        return _answered(weighed(job, world, command))
+    return Step(offer=did_you_mean(command, in_words(command)))
+
+
+def _guessed(guess: Guess | None, miss: Misunderstood, job: Job) -> Step:
+    """Answer what it was about, offer the change, or say what is missing."""
+    unit = job.reading_unit
+    if guess is not None and guess.point is not None:
+        return Step(offer=how_high(guess.point, unit))
+    if guess is None or guess.command is None:
+        return Step(reply=explained(miss, unit, guess.question if guess else ""))
+    if guess.meaning is None:
+        why = refused(guess.refused or Refusal(""), unit)
+        told = replace(why, headline=f"{short_form(guess.command)}? {why.headline}")
+        return Step(reply=told, command=guess.command)
+    if isinstance(guess.meaning.command, Ask):
+        return _answered(guess.meaning)
+    return Step(offer=did_you_mean(guess.command, in_words(guess.command)))
+
+
+def _answered(meaning: Meaning) -> Step:
+    if meaning.reply is not None:
+        meaning = replace(meaning, reply=taken_as(meaning.reply, meaning.said))
+    return Step(answer=meaning, taken_as=short_form(meaning.said))
+
+
+def put_right(given: SayInstead, last: LastReading | None, job: Job) -> Step:
+    """Another value for the reading that was taken last."""
+    command = corrected_instead(job, last, given) if last else None
+    if last is None or command is None:
+        return Step(reply=no_such_reading(last), command=given)
+    if not last.is_latest:
+        return Step(offer=did_you_mean(command, in_words(command)))
+    return Step(meanings=(command,))
