@@ -13,7 +13,8 @@ import pytest
 from assistant.errors import JournalError, NewerRecordError
 from assistant.events.readings import ReadingTaken
 from assistant.record.journal import Journal
-from assistant.record.misses import Miss
+from assistant.record.left_open import LeftOpen
+from assistant.record.misses import Miss, misses_told
 from grammar.commands import Measure
 
 NOON = datetime(2026, 5, 4, 12, tzinfo=UTC)
@@ -124,3 +125,28 @@ def test_what_is_newer_still_is_refused(tmp_path: Path) -> None:
         file.commit()
     with pytest.raises(NewerRecordError):
         Journal.open(path)
+
+
+def test_both_tables_beside_the_record_may_be_there(tmp_path: Path) -> None:
+    path = tmp_path / "floor.leadsman"
+    left = LeftOpen(1, "B3 18: below or above?", "B3 18", (("B3 18", ""),))
+    with Journal.open(path) as journal:
+        journal.append("one", [])
+        journal.note_miss(MISS)
+        journal.keep_open(left)
+    with Journal.open(path) as journal:
+        assert journal.misses() == [MISS]
+        assert journal.left_open() == left
+        journal.append("two", [])
+        assert journal.left_open() is None  # what came after it ended the waiting
+
+
+def test_the_list_says_where_no_words_were_heard_and_shows_three_of_what_may_be_meant() -> None:
+    silent = Miss(NOON, "", "again", ("B1 -1 mm", "B2 -1 mm", "B3 -1 mm", "B4 -1 mm"))
+    told = misses_told([MISS, silent])
+    assert told.headline == "2 utterances not understood at once."
+    (table,) = told.tables
+    assert [row[1] for row in table.rows] == ["bravo tree minus fifty", "no words"]
+    assert table.rows[1][3] == "B1 -1 mm, B2 -1 mm, B3 -1 mm"
+    assert misses_told([MISS]).headline == "1 utterance not understood at once."
+    assert misses_told([]).tables == ()

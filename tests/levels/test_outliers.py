@@ -142,3 +142,20 @@ def test_mishearings_are_asked_about_and_true_readings_are_not() -> None:
     assert np.mean(asked_true) <= 0.02
     assert len(asked_wrong) > 30
     assert np.mean(asked_wrong) > 0.9
+
+
+@pytest.mark.parametrize("noise_m", [MM, 5 * MM])
+def test_a_point_read_again_is_expected_by_the_others_alone_and_with_its_own_noise(
+    noise_m: float,
+) -> None:
+    """The short way, which changes no matrix, is taken only where it comes to the same."""
+    from assistant.levels.kriging import without_points
+    from assistant.levels.outliers import expected_reading
+
+    for row in (0, 5, 11):
+        found, others = expected_reading(FLOOR, POINTS[row], noise_m)
+        without = without_points(FLOOR, np.array([row]))
+        right = without.predict_reading(POINTS[row : row + 1], noise_m)
+        assert others == 11
+        assert found.mean == pytest.approx(right.mean, abs=1e-9)
+        assert found.sd == pytest.approx(right.sd, rel=1e-6)
