@@ -11,6 +11,7 @@ import pytest
 from assistant.floor.constraints import rounded_mm
 from assistant.floor.interval import FEWEST_POINTS, fit_of, spots_of, volume_of
 from assistant.floor.order import MOST_ROWS, bags_for, further_bags, interval_of, order_at
+from assistant.floor.reach import lower_by_for
 from tests.job.conftest import Site
 from tests.there import there
 
@@ -115,3 +116,17 @@ def test_the_interval_is_of_what_lies_between_the_floor_and_the_finish(finish: s
     volume = there(volume_of(floor.job))
     assert volume.mean_m3 == pytest.approx(96 * depth_m, rel=1e-3)
     assert volume.low_m3 < 96 * depth_m < volume.high_m3
+
+
+@pytest.mark.parametrize(
+    ("volume_m3", "lower_mm"),
+    [
+        # exact arithmetic: 96 m², 20 mm deep throughout, make 1.92 m³; a millimetre is 96 litres
+        (1.92, 0), (2.5, 0), (0.96, 10), (1.824, 1), (0.9599, 11), (0.9601, 10), (0.0961, 19),
+    ],
+)  # fmt: skip
+def test_a_lower_finish_makes_a_volume_do_in_whole_millimetres(
+    volume_m3: float, lower_mm: int
+) -> None:
+    floor = Site(*FLOOR, *(f"{c}{r} -20" for r in (1, 2, 3, 4) for c in "ABCDEF"))
+    assert lower_by_for(floor.job, volume_m3) == lower_mm

@@ -203,3 +203,18 @@ def test_the_byte_that_is_locked_is_the_same_for_ever() -> None:
     # SQLite's file format description, "The Lock-Byte Page": bytes 1073741824 to 1073742335 are
     # those that SQLite locks, and no page of content has the page that they are on.
     assert 1_073_742_335 < lock.LOCK_BYTE < 1_073_741_824 + PAGE
+
+
+@pytest.mark.parametrize("page", [512, 1024, 4096, 65536])
+def test_a_job_opens_whatever_size_its_pages_have(page: int, tmp_path: Path) -> None:
+    # SQLite's file format description: 65536 is kept as 1.
+    path = _job(tmp_path / "job.leadsman", lines=40)
+    with closing(sqlite3.connect(path, isolation_level=None)) as connection:
+        connection.execute(f"PRAGMA page_size = {page}")
+        connection.execute("VACUUM")
+    with Journal.open(path) as journal:
+        assert journal.last_utterance() == 40
+    whole = path.read_bytes()
+    path.write_bytes(whole[:-page])
+    count = len(whole) // page
+    assert f"its end is missing, {count - 1} of {count} pages" in _refusal(path)

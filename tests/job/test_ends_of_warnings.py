@@ -7,6 +7,7 @@ from fractions import Fraction
 import pytest
 
 from assistant.floor.geometry import SAME_PLACE_M, point_here
+from assistant.floor.heights import survey_of
 from assistant.floor.holding import Held, Pair
 from assistant.floor.holding_words import compared
 from assistant.floor.places_in_words import door_places, place_words, point_at, spoken_place
@@ -249,3 +250,28 @@ def test_a_chance_is_told_to_a_tenth_below_ten(chance: float, told: str) -> None
     pair = Pair("A1", height, height, 0.0, ())
     held = Held(0, ("A1",), (pair,), (), 0.0, 1.5, 3.0, chance, "A1")
     assert told in compared(floor.job, held)
+
+
+# --- what is in doubt ---------------------------------------------------------------------------
+
+
+def test_what_hangs_on_doubt_is_named_apart_from_what_is_in_doubt_itself() -> None:
+    floor = Site("room 12 by 8 metres", "grid 2 metres", "A1 -18", "B1 -19", "reference moved",
+                 "tie on B1 -30", "C1 -32", "D1 -33")  # fmt: skip
+    found = survey_of(floor.job).doubtful
+    assert {point for point, why in found.items() if why == "moved"} == {"A1", "B1"}
+    assert {point for point, why in found.items() if why == "hangs"} == {"C1", "D1"}
+    (warning,) = (warning for warning in all_warnings(floor.job) if warning.id == "doubtful")
+    assert warning.message.startswith("A1 and B1: read while the zero may have moved.")
+    assert "C1 and D1: set-up 2 is tied on what is in doubt itself." in warning.message
+
+
+def test_a_zero_that_moved_stops_the_work_from_the_first_step_past_the_bound() -> None:
+    def moved(mm: int) -> list[tuple[float, float]]:
+        floor = Site(*ROOM, "A1 -10", f"check zero {mm:+d}")
+        return [
+            (w.value or 0, w.limit or 0) for w in all_warnings(floor.job) if w.id == "zero-moved"
+        ]
+
+    assert moved(3) == moved(-3) == []
+    assert moved(4) == moved(-4) == [(4, 3)]

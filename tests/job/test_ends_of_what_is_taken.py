@@ -209,3 +209,11 @@ def test_no_percent_of_aggregate_is_a_neat_mix(before: tuple[str, ...]) -> None:
 )
 def test_one_reading_stays_and_several_stay(read: tuple[str, ...], told: str) -> None:
     assert told in Site(*ROOM, *read).asked("grid 1.5 metres").text
+
+
+@pytest.mark.parametrize(("percent", "kept"), [("50", "50"), ("50.1", "0")])
+def test_another_product_keeps_the_aggregate_that_it_takes(percent: str, kept: str) -> None:
+    # the deep fill takes 100 percent, the standard one 50
+    floor = Site(*ROOM, "product example deep fill", f"aggregate {percent} percent")
+    floor.told("product example standard")
+    assert str(floor.job.aggregate_percent) == kept
