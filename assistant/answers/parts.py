@@ -57,7 +57,7 @@ _SHORT = {
     "untied": "Set-up not tied",
     "zero-moved": "The last look at the zero is off",
     "doubtful": "Readings in doubt",
-    "restless": "The display jumps",
+    "restless": "The display jumps: wait, and read again",
 }
 """Warnings in few words; what to do about them is in the message. Notes are not said aloud, and
 jambs out of level are reported with the door itself."""

@@ -295,13 +295,8 @@ def readings_taken(moment: Moment, command: TakeReadings) -> Reply:
     restless = [found for found in jumping(moment.job) if command.point in found.points]
     details = (f"Median of {wording.listed(values)}; all are kept.",)
     data = {**reply.data, "restless": bool(restless)}
-    if not restless:
-        return replace(reply, details=(*details, *reply.details), data=data)
-    return replace(
-        reply.adding(spoken="It jumps. Wait, and read again."),
-        details=(restless[0].message, *details, *reply.details),
-        data=data,
-    )
+    jumps = (restless[0].message,) if restless else ()
+    return replace(reply, details=(*jumps, *details, *reply.details), data=data)
 
 
 def tell_held_readings(moment: Moment, _command: Hold) -> Reply:

@@ -9,12 +9,14 @@ from pathlib import Path
 import pytest
 
 import assistant
+from assistant.answers import answer
 from assistant.conversation.conversation import Conversation
 from assistant.conversation.meanings import weighed
 from assistant.decide import Question, World
-from assistant.errors import Refusal
+from assistant.errors import Refusal, SurveyError
+from assistant.job import apply
 from assistant.record.journal import Journal
-from assistant.reply.speaking_time import QUESTION_S, REFUSAL_S, seconds
+from assistant.reply.speaking_time import PIECE_S, QUESTION_S, REFUSAL_S, seconds
 from grammar import PHRASES, understand
 
 FLOOR = ("room 12 by 8 metres", "grid 2 metres")
@@ -108,3 +110,24 @@ def test_a_question_about_a_reading_takes_no_more_than_five(world: World, line: 
     assert seconds(talk.pending.spoken) <= QUESTION_S, talk.pending.spoken
     assert talk.pending.spoken.split(",")[0] in ("Bravo two", "Charlie two", "Alfa two")
     assert "onfirm" in talk.pending.spoken
+
+
+@pytest.mark.parametrize("job", ["new", "half read", "in inches", "poured", "guided"])
+def test_no_answer_takes_more_than_fifteen_seconds(world: World, job: str) -> None:
+    """Of all that can be said, whether it is asked or changes the job."""
+    before, told = talk_of(world, JOBS[job]).job, 0
+    for line in LINES:
+        for command in understand(line)[:1]:
+            try:
+                meaning = weighed(before, world, command, confirmed=True)
+            except (Refusal, SurveyError):
+                continue
+            events = meaning.decision.events
+            if meaning.reply is None and not events:
+                continue  # something of it is asked first
+            after = apply(before, *events, time=world.now) if events else before
+            reply = meaning.reply or answer(before, after, meaning.command, events, world)
+            if not reply.at_length:
+                told += 1
+                assert seconds(reply.say) <= PIECE_S, (line, reply.say)
+    assert told > 40
