@@ -240,3 +240,25 @@ def test_played_lines(folder: Path, tmp_path: Path) -> None:
     news = [turn["data"].get("job_file") for turn in turns]
     assert news == [None] * 4 + [{"was": str(path), "now": str(path)}, None]
     assert said_in(path) == ALL
+
+
+def test_put_back_and_locked_by_another_at_once_it_takes_no_more_and_says_so(
+    talk: Conversation, journal: Journal, folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Between the file's coming back and its being locked anew anything may open it."""
+    taken = JournalError("It is open in another Leadsman.")
+
+    def locked(_path: Path) -> None:
+        raise taken
+
+    (folder / JOB).unlink()
+    monkeypatch.setattr("assistant.record.journal.FileLock", locked)
+    for line in ("C1 -19", "D1 -16"):
+        with pytest.raises(JournalError):
+            journal.append(line, [])
+    monkeypatch.undo()
+    with suppress(JournalError):
+        journal.close()
+    # Nothing that was answered is missing.
+    assert said_in(folder / JOB) == [*BEFORE]
+    assert talk.job.readings
