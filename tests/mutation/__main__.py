@@ -48,7 +48,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     argued = read_argued()
     passing = kept_or_found(asked.forks)
     before = read_seen(asked.again) if asked.again else []
-    drawn = _still_there(rooms, before) if asked.again else _drawn(rooms, asked)
+    drawn = _still_there(rooms, before, argued) if asked.again else _drawn(rooms, asked)
     tasks = [_task(place, passing, asked) for place in drawn]
     sound = random.Random(asked.seed).sample(tasks, min(asked.sound, len(tasks)))
     tasks += [_whole(task) for task in sound]
@@ -115,9 +115,13 @@ def _drawn(rooms: dict[str, list[Place]], asked: argparse.Namespace) -> list[Pla
     return drawn_from(rooms, asked.sample, random.Random(asked.seed))
 
 
-def _still_there(rooms: dict[str, list[Place]], before: Sequence[Seen]) -> list[Place]:
+def _still_there(
+    rooms: dict[str, list[Place]], before: Sequence[Seen], argued: Argued
+) -> list[Place]:
+    """What was not killed, and nobody has argued since."""
     wanted = {seen.place.name for seen in before if seen.verdict is not Verdict.KILLED}
-    return [place for places in rooms.values() for place in places if place.name in wanted]
+    there = [place for places in rooms.values() for place in places if place.name in wanted]
+    return [place for place in there if not argued.why(place)]
 
 
 def _task(place: Place, passing: Passing, asked: argparse.Namespace) -> Task:
