@@ -47,7 +47,7 @@ def main(argv: Sequence[str] | None = None) -> int:
     rooms = {room: places_of(ROOT, room) for room in asked.rooms}
     argued = read_argued()
     passing = kept_or_found(asked.forks)
-    before = read_seen(asked.again) if asked.again else []
+    before = _of_before(rooms, asked.again) if asked.again else []
     drawn = _still_there(rooms, before, argued) if asked.again else _drawn(rooms, asked)
     tasks = [_task(place, passing, asked) for place in drawn]
     sound = random.Random(asked.seed).sample(tasks, min(asked.sound, len(tasks)))
@@ -113,6 +113,16 @@ def _arguments(argv: Sequence[str] | None) -> argparse.Namespace:
 
 def _drawn(rooms: dict[str, list[Place]], asked: argparse.Namespace) -> list[Place]:
     return drawn_from(rooms, asked.sample, random.Random(asked.seed))
+
+
+def _of_before(rooms: dict[str, list[Place]], file: Path) -> list[Seen]:
+    """What another run has seen, of code that is still as it was."""
+    there = {place.name for places in rooms.values() for place in places}
+    seen = read_seen(file)
+    still = [one for one in seen if one.place.name in there]
+    if len(still) < len(seen):
+        print(f"{len(seen) - len(still)} of {len(seen)} places have changed, and are left out")
+    return still
 
 
 def _still_there(
