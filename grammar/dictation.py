@@ -22,6 +22,8 @@ from grammar.slots import ROLES
 from grammar.slots.point import LETTERS
 from grammar.words import NUMERAL, WORD, Word, joined
 
+_MOST_WORDS = 12
+"""Longer lines are talk."""
 _MOST_LINES = 8
 """Lines tried; each costs a parse."""
 
@@ -45,6 +47,8 @@ def dictated(words: Sequence[Word]) -> list[Dictated]:
     >>> dictated(cut("before minus 12")), dictated(cut("tally"))
     ([Dictated(line='b four minus 12', is_sure=False)], [])
     """
+    if len(words) > _MOST_WORDS:
+        return []
     ways = _ways(tuple(words), 0, after=None)
     lines = {
         joined(said): Dictated(joined(said), is_sure)
