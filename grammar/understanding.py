@@ -5,6 +5,8 @@ from __future__ import annotations
 from functools import lru_cache
 
 from grammar.commands import Command
+from grammar.commands.readings import TakeReading
+from grammar.commands.talk import WhatIf
 from grammar.errors import Impossible
 from grammar.match import NoParse, parse
 from grammar.misses import Misunderstood
@@ -33,7 +35,7 @@ def understand(text: str) -> tuple[Command, ...]:
     if not words:
         return _parsed(alone(text)) or ()
     try:
-        return parse(words)
+        return _likelier(parse(words))
     except NoParse as stop:
         for less in without_courtesies(words):
             if commands := _parsed(less):
@@ -43,8 +45,23 @@ def understand(text: str) -> tuple[Command, ...]:
         raise Misunderstood(text, words, None, trouble) from None
 
 
+def _likelier(commands: tuple[Command, ...]) -> tuple[Command, ...]:
+    """
+    Without a supposed reading of no point, where something else may be meant.
+
+    "Up 2" may be the next point's reading; nobody asks "what if" of a point that is not named.
+    """
+    named = tuple(each for each in commands if not (isinstance(each, WhatIf) and _is_bare(each)))
+    return named or commands
+
+
+def _is_bare(supposed: WhatIf) -> bool:
+    change = supposed.change
+    return isinstance(change, TakeReading) and change.point is None
+
+
 def _parsed(words: list[Word]) -> tuple[Command, ...] | None:
     try:
-        return parse(words) if words else None
+        return _likelier(parse(words)) if words else None
     except (NoParse, Impossible):
         return None

@@ -96,6 +96,11 @@ class AskReadyToPour(Ask):
 
 
 @frozen
+class AskWhetherDry(Ask):
+    """Whether the slab is dry, which no tool can say: who does, and where the tests stand."""
+
+
+@frozen
 class AcceptReason(Change):
     """A reason against the pour has been looked at by whoever answers for it."""
 

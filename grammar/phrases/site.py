@@ -10,6 +10,7 @@ from grammar.commands.site import (
     AskReadyToPour,
     AskSite,
     AskWarmLeg,
+    AskWhetherDry,
     DescribeFloor,
     StartClock,
     TakeAirTemperature,
@@ -90,6 +91,22 @@ PHRASES: tuple[Phrase, ...] = (
         ("leg rising 0.5 metres at 25 degrees and rest at 20 degrees",),
         _SITE,
         speakable=False,
+    ),
+    Phrase(
+        "is slab dry",
+        AskWhetherDry,
+        "no tool can say so: what decides it, and which tests are on record",
+        ("is the slab dry",),
+        _SITE,
+        speakable=False,
+        ways=(
+            "is (it | floor | concrete | screed) [slab] dry [enough | yet | enough yet | now]",
+            "is slab dry (enough | yet | enough yet | now)",
+            "(has | is) (it | slab | floor | concrete | screed) (dried | cured | dried out) "
+            "[enough | yet]",
+            "(can | may) (i | we) (call | take) (it | slab | floor) [as | for] dry",
+        ),
+        about="damp moisture",
     ),
     Phrase(
         "ready to pour",

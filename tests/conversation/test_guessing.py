@@ -8,6 +8,7 @@ import pytest
 
 from assistant.record.journal import Journal
 from assistant.reply.replies import Turn
+from grammar import understand
 
 Say = Callable[..., Turn]
 
@@ -159,3 +160,17 @@ def test_an_answer_is_never_guessed(floor: Say, line: str) -> None:
     turn = floor(line)
     assert turn.recorded == ()
     assert turn.taken_as is None
+
+
+def test_what_if_is_never_about_a_point_that_is_not_named(
+    monkeypatch: pytest.MonkeyPatch, floor: Say
+) -> None:
+    raised = understand("what if raise finish 2 mm")
+    bare = understand("what if minus 2 mm")
+    monkeypatch.setattr("grammar.understanding.parse", lambda _words: (*bare, *raised))
+    understand.cache_clear()
+    try:
+        assert understand("what if up 2 mm") == raised
+        assert floor("what if up 2 mm").canonical == "what if raise finish 2 mm"
+    finally:
+        understand.cache_clear()

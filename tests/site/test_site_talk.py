@@ -148,3 +148,20 @@ def test_a_temperature_is_kept_as_it_was_said(morning: type[Morning]) -> None:
     said = floor.job.site.readings[0].said
     assert isinstance(said, Temperature)
     assert (str(said.number), said.scale) == ("70", "F")
+
+
+@pytest.mark.parametrize(
+    "line",
+    ["is the slab dry", "is the floor dry yet", "has the slab dried out", "is it dry enough"],
+)
+def test_whether_a_slab_is_dry_no_tool_can_say(morning: type[Morning], line: str) -> None:
+    floor = morning()
+    floor.say("room 12 by 8 metres")
+    floor.say("slab humidity 78 percent at B3")
+    turn = floor.say(line)
+    assert turn.ok
+    reply = turn.reply
+    assert reply.headline.startswith("No tool can say that a slab is dry.")
+    assert len(reply.say.split()) <= 10
+    assert any("ready to pour" in each for each in reply.details)
+    assert any(each.startswith("On record: 1 humidity test") for each in reply.details)

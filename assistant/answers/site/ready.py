@@ -14,7 +14,7 @@ from assistant.site.reason import Reason
 from assistant.site.rules import WHO_DECIDES, ready_to_pour
 from assistant.site.slab import moisture_tests, takes_tests
 from grammar.commands import Command
-from grammar.commands.site import AskReadyToPour
+from grammar.commands.site import AskReadyToPour, AskWhetherDry
 
 
 def ready_told(moment: Moment, _command: AskReadyToPour) -> Reply:
@@ -142,4 +142,30 @@ def _passed(job: Job, now: datetime) -> tuple[str, ...]:
     return tuple(lines)
 
 
-ANSWERS: dict[type[Command], Answerer] = {AskReadyToPour: ready_told}
+def whether_dry_told(moment: Moment, _command: AskWhetherDry) -> Reply:
+    tests = moisture_tests(moment.job)
+    return Reply(
+        "No tool can say that a slab is dry. Moisture tests decide, held against the data sheets "
+        "of bag and covering.",
+        "No tool can say so. Tests and data sheets decide.",
+        (
+            f"On record: {wording.counted(tests.humidity, 'humidity test')} and "
+            f"{tests.emission} of emission; of one kind this area takes {tests.wanted}. "
+            "All that was read: site",
+            "What stands against pouring: ready to pour. Hose and primer: clocks",
+            WHO_DECIDES,
+        ),
+        data={
+            "moisture_tests": {
+                "humidity": tests.humidity,
+                "emission": tests.emission,
+                "wanted": tests.wanted,
+            }
+        },
+    )
+
+
+ANSWERS: dict[type[Command], Answerer] = {
+    AskReadyToPour: ready_told,
+    AskWhetherDry: whether_dry_told,
+}
