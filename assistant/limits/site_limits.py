@@ -50,6 +50,7 @@ SITE_LIMITS = {
 }
 
 TEST_COUNT_SOURCE = "ASTM F2170 and ASTM F1869, from memory"
+PROBE_DEPTH_SOURCE = "ASTM F2170, from memory"
 PH_TEST_SOURCE = "ASTM F710 has alkalinity tested, now by ASTM F3441, from memory"
 NOT_ON_COMPOUND_SOURCE = "ASTM F1869, as trade articles report it: never over patching or levelling"
 

@@ -22,7 +22,7 @@ from assistant.job.site import (
     SiteReading,
 )
 from assistant.limits.cautions import CAUTIONS
-from assistant.limits.site_limits import DEW_MARGIN
+from assistant.limits.site_limits import DEW_MARGIN, PROBE_DEPTH_SOURCE
 from assistant.reply import wording
 from assistant.reply.examples import AIR_AND_HUMIDITY
 from assistant.reply.replies import LimitWarning, Reply, Table
@@ -346,7 +346,8 @@ def _probe_words(slab_mm: Fraction, unit: str) -> str:
         wording.length(probe_depth_mm(slab_mm, dries_from_both_sides=both), unit)
         for both in (False, True)
     )
-    return f"A humidity probe in it sits {deep} deep, {both} where it dries both ways (ASTM F2170)."
+    where = f"sits {deep} deep, {both} where it dries both ways"
+    return f"A humidity probe in it {where} ({PROBE_DEPTH_SOURCE})."
 
 
 def _days(days: Fraction) -> str:
