@@ -13,6 +13,7 @@ from grammar.slots.point import ALPHABET
 
 SPELLINGS: dict[str, tuple[str, ...]] = {
     **{word: others for kind in KINDS for word, others in kind.spellings.items()},
+    "litres": ("liters",),
     "ph": ("pH", "PH"),
 }
 """Other ways to write a word of the spoken language, or its singular."""

@@ -79,3 +79,4 @@ def test_written_words_have_other_spellings_and_capitals_at_the_start_only() -> 
         ("metres Metres", False),
     ):
         assert heard.accepts(words.split()) is taken, words
+    assert _taken_from("how many litres", written=True).accepts("How many liters".split())

@@ -25,6 +25,7 @@ _OWN = {
     "levelling": ("L EH V AH L IH NG",),
     "kilo": ("K IY L OW",),
     "lima": ("L IY M AH",),
+    "litres": ("L IY T ER Z",),
     "metre": ("M IY T ER",),
     "metres": ("M IY T ER Z",),
     "millimetre": ("M IH L AH M IY T ER", "M IH L IH M IY T ER"),
