@@ -18,7 +18,8 @@ import pytest
 
 from assistant.conversation.conversation import Conversation
 from assistant.decide import World
-from assistant.products.cards import cards_in, shipped_folder
+from assistant.events.material import ProductChosen
+from assistant.products.cards import card_from_dict, cards_in, shipped_folder
 from assistant.record.journal import Journal
 from tests.signals import heed_endings
 
@@ -44,8 +45,16 @@ def old(tmp_path: Path) -> Path:
 
 
 def test_a_job_kept_with_a_log_opens_to_the_same_job(old: Path) -> None:
-    world = World(cards_in(shipped_folder()))
     with Journal.open(old) as journal, Journal.open(None) as fresh:
+        (kept,) = (
+            event.card
+            for entry in journal.entries()
+            for event in entry.events
+            if isinstance(event, ProductChosen)
+        )
+        # A job keeps its card as it was that day; the shipped one may only say more since.
+        assert kept.items() <= cards_in(shipped_folder())[kept["name"]].as_dict().items()
+        world = World({kept["name"]: card_from_dict(kept)})
         opened, played = Conversation(journal, world), Conversation(fresh, world)
         for line in OLD:
             played.hear(line)

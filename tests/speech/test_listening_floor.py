@@ -123,8 +123,7 @@ def test_a_sure_reading_that_no_floor_has_is_asked_about(
 ) -> None:
     taken = listening.take(heard_text(FAR_OFF))
     assert said(taken) == (
-        "Alfa one, one eight zero zero millimetres below? That is more than four zero zero "
-        "millimetres from the zero. Confirm, or say the whole line again."
+        "Alfa one, one eight zero zero millimetres below? Far from the zero. Confirm?"
     )
     assert readings(talk) == {}
     listening.take(heard_text(answer))

@@ -165,7 +165,9 @@ def test_to_tune_on_there_are_numbers_with_a_twin_in_all_sorts_of_phrases() -> N
     assert all(has_confusable(said.text, "words") for said in whole)
     assert len({(said.truth or "").split()[0] for said in found}) > 15
     assert min(sum(twin.close for twin in confusables_of(said.text)) for said in found) == 0
-    assert sum(any(twin.close for twin in confusables_of(said.text)) for said in found) > 20
+    # About one in eight as they are drawn; with far fewer, a limit of theirs would rest on chance.
+    close = sum(any(twin.close for twin in confusables_of(said.text)) for said in found)
+    assert close > TWIN_COMMANDS / 10
     assert "command with a twin" not in {said.topic for said in commands("report")}
 
 
