@@ -92,5 +92,5 @@ class AdjustVoice(Ask):
 class AskPhrases(Ask):
     """What can be said."""
 
-    about: str = ""
-    """A topic, or a word of what is looked for; all of it where empty."""
+    about: str | None = None
+    """A topic, or a word of what is looked for; None for all of it."""

@@ -50,16 +50,27 @@ WITH_MORE = (
     # on the floor that is there then, without what answers on the screen say at length
     ("C3 -12", "Charlie three, one two millimetres below. Shallowest."),
     ("C3 -17", "Charlie three, one seven millimetres below. Replaced."),
-    ("D3 -75", "Delta three, seven five millimetres below. Too deep."),
+    # what stops the work is said in full
+    (
+        "D3 -75",
+        "Delta three, seven five millimetres below. Stop: too deep. Lower the finish, or pour in "
+        "lifts.",
+    ),
     # less than the minimum is the shallowest too, and that it is too little says more
-    ("A2 -2", "Alfa two, two millimetres below. Too shallow."),
+    (
+        "A2 -2",
+        "Alfa two, two millimetres below. Stop: too shallow. Grind it, or raise the finish.",
+    ),
     ("A2 -17", "Alfa two, one seven millimetres below. Replaced."),
     ("D3 -18", "Delta three, one eight millimetres below. Replaced."),
     ("raise finish 3 millimetres", None),
     ("B2 -18", "Bravo two, one eight millimetres below. Depth two one."),
     ("finish at zero", None),
     ("A3 7/8 inches below", "Alfa three, seven eighths inch below."),
-    ("C2 6 above", "Charlie two, six millimetres above. High spot."),
+    (
+        "C2 6 above",
+        "Charlie two, six millimetres above. Stop: high spot. Grind it, or raise the finish.",
+    ),
 )
 QUESTIONS = ("One five or five zero?", "Below or above?", "I was speaking. Say that again.")
 
@@ -127,7 +138,7 @@ def test_other_answers_than_readings_say_it_at_length(talk: Conversation) -> Non
     for line, _ in COMMON:
         talk.hear(line)
     said = answered(talk, "lower finish 14 millimetres", None)
-    assert "Under the product's minimum" in said
+    assert "Stop: too shallow" in said
     assert "Shallowest" not in said
 
 
@@ -153,7 +164,9 @@ def test_what_must_be_known_at_once_adds_little(talk: Conversation) -> None:
             "Bravo two, one eight millimetres below. Sixty six bags.",
         )
     }
-    assert {said: round(s, 2) for said, s in took.items() if s >= 2.0} == {}
+    # A STOP is worth three seconds more: it says what to do.
+    most = {said: 4.5 if "Stop: " in said else 2.0 for said in took}
+    assert {said: round(s, 2) for said, s in took.items() if s >= most[said]} == {}
 
 
 @pytest.mark.voice
