@@ -19,7 +19,7 @@ from grammar.phrase import Phrase
 from grammar.slots import SLOTS, SpokenForm
 from grammar.slots.number import SpokenNumbers
 from grammar.spoken import Spoken, plain_words, spoken_nodes
-from grammar.template import Literal, Node, SlotNode, read
+from grammar.template import Literal, Node, SlotNode, read_template
 
 
 def said_aloud(spoken: Spoken, command: Command, written: bool = False) -> str | None:
@@ -52,7 +52,7 @@ def first_way(template: str) -> str:
     >>> first_way("[point] bravo (three | 3) minus (one | a) hundred [and] five")
     'bravo three minus one hundred five'
     """
-    return " ".join(_first_words(read(template)))
+    return " ".join(_first_words(read_template(template)))
 
 
 def _first_words(nodes: tuple[Node, ...]) -> Iterator[str]:

@@ -23,8 +23,8 @@ class Automaton:
     From a state, a word leads to one state only. ``written`` lets each word be written
     in other ways, see :mod:`grammar.written`.
 
-    >>> from grammar.template import read
-    >>> Automaton([read("cut (list | for)")], read).accepts(["cut", "list"])
+    >>> from grammar.template import read_template
+    >>> Automaton([read_template("cut (list | for)")], read_template).accepts(["cut", "list"])
     True
     """
 
@@ -48,9 +48,9 @@ class Automaton:
         State 0 stays as it is. Quick, since later states are shared; the same sentences
         (the very same nodes) give the same state.
 
-        >>> from grammar.template import read
-        >>> automaton = Automaton([read("cut list")], read)
-        >>> both = automaton.also([read("cut (one | two)")])
+        >>> from grammar.template import read_template
+        >>> automaton = Automaton([read_template("cut list")], read_template)
+        >>> both = automaton.also([read_template("cut (one | two)")])
         >>> automaton.accepts(["cut", "one"]), automaton.accepts(["cut", "one"], both)
         (False, True)
         """

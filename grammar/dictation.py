@@ -20,7 +20,7 @@ from grammar.frozen import frozen
 from grammar.numbers import DIGITS, TEENS, TENS
 from grammar.slots import ROLES
 from grammar.slots.point import LETTERS
-from grammar.words import NUMERAL, WORD, Word, joined
+from grammar.words import NUMERAL, WORD, Word, join_words
 
 _MOST_WORDS = 12
 """Longer lines are talk."""
@@ -41,17 +41,17 @@ def dictated(words: Sequence[Word]) -> list[Dictated]:
     """
     The lines that may have been said, the likeliest first; none where nothing sounds alike.
 
-    >>> from grammar.words import cut
-    >>> dictated(cut("be three minus 18 mm"))
+    >>> from grammar.words import split_words
+    >>> dictated(split_words("be three minus 18 mm"))
     [Dictated(line='b three minus 18 mm', is_sure=True)]
-    >>> dictated(cut("before minus 12")), dictated(cut("tally"))
+    >>> dictated(split_words("before minus 12")), dictated(split_words("tally"))
     ([Dictated(line='b four minus 12', is_sure=False)], [])
     """
     if len(words) > _MOST_WORDS:
         return []
     ways = _ways(tuple(words), 0, after=None)
     lines = {
-        joined(said): Dictated(joined(said), is_sure)
+        join_words(said): Dictated(join_words(said), is_sure)
         for said, is_sure, changed in islice(ways, 4 * _MOST_LINES)
         if changed
     }

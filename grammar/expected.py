@@ -8,7 +8,7 @@ from grammar.language import words_of
 from grammar.slots import ANY_WORDS, EXPECTED
 
 
-def expectations(state: Iterable[tuple[object, int]]) -> list[tuple[str, str]]:
+def expected_terminals(state: Iterable[tuple[object, int]]) -> list[tuple[str, str]]:
     """(rule, terminal) pairs that a parser state would take next, in a fixed order."""
     pairs = {
         (str(rule.origin.name), str(rule.expansion[place].name))  # type: ignore[attr-defined]

@@ -24,10 +24,10 @@ from grammar.match import NoParse, parse
 from grammar.phrase import Phrase
 from grammar.respelling import respelled
 from grammar.slots import ROLES
-from grammar.template import Node, OneOf, SlotNode, render
+from grammar.template import Node, OneOf, SlotNode, render_template
 from grammar.values_said import TAKES, Said, values_said
 from grammar.weighing import Weighed, weigh
-from grammar.words import FRACTION, NUMERAL, Word, cut, joined, without_courtesies
+from grammar.words import FRACTION, NUMERAL, Word, join_words, split_words, without_courtesies
 
 MOST_WORDS = 16
 """Longer lines are talk; nothing is guessed of them."""
@@ -98,7 +98,7 @@ def gist(text: str, could: Could = any_command, names: Sequence[str] = ()) -> Gi
     >>> short_form(found.command)
     'cut list'
     """
-    words = _without_politeness(cut(text))
+    words = _without_politeness(split_words(text))
     if not words or len(words) > MOST_WORDS or _is_told(words):
         return None
     if any(word.text == "," for word in words):
@@ -108,7 +108,7 @@ def gist(text: str, could: Could = any_command, names: Sequence[str] = ()) -> Gi
         return _what_if(supposed, could, names)
     mended = respelled(words)
     if mended is not None:
-        for command in _parsed(joined(mended)):
+        for command in _parsed(join_words(mended)):
             return Gist(command) if _may_be_mended(command) else None
     line = " ".join(word.text for word in words)
     if _ABOUT_THE_TALK.search(line):
@@ -147,7 +147,7 @@ def _what_if(words: list[Word], could: Could, names: Sequence[str]) -> Gist | No
     if not words:
         return None
     for line in (words, respelled(words)):
-        texts = joined(word if isinstance(word, str) else word.text for word in line or ())
+        texts = join_words(word if isinstance(word, str) else word.text for word in line or ())
         for command in _parsed(f"what if {texts}") if line else ():
             if isinstance(command, WhatIf) and not _is_bare(command.change):
                 return Gist(command)
@@ -178,7 +178,7 @@ def _is_bare(command: Command) -> bool:
 def _parsed(line: str) -> tuple[Command, ...]:
     """What a line means, where it means one thing."""
     try:
-        commands = parse(cut(line))
+        commands = parse(split_words(line))
     except (NoParse, Impossible):
         return ()
     return commands if len(commands) == 1 else ()
@@ -349,7 +349,7 @@ def _sentence(nodes: tuple[Node, ...], texts: dict[str, str]) -> str | None:
     def said(_slot: str, value: str | tuple[str, ...]) -> str:
         return value if isinstance(value, str) else value[0]
 
-    line = render(nodes, texts, said)
+    line = render_template(nodes, texts, said)
     return line if line is not None and all(text in line for text in texts.values()) else None
 
 

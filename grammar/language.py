@@ -16,7 +16,7 @@ from grammar.phrases import PHRASES
 from grammar.productions import productions, productions_of
 from grammar.slots import ANY_WORDS, ROLES, RULES, SLOTS
 from grammar.slots.point import PLAIN_PAIRS
-from grammar.template import Literal, OneOf, SlotNode, binding_rule, render, walk
+from grammar.template import Literal, OneOf, SlotNode, binding_rule, render_template, walk_template
 from grammar.words import END, FRACTION, LABEL, NUMERAL, WORD, Word
 
 
@@ -26,7 +26,7 @@ def _literals() -> dict[str, None]:
         leaf.word.lower(): None
         for phrase in PHRASES
         for nodes in phrase.every_way
-        for leaf in walk(nodes)
+        for leaf in walk_template(nodes)
         if isinstance(leaf, Literal)
     }
 
@@ -73,7 +73,7 @@ def name_openers() -> frozenset[str]:
         before.word
         for phrase in PHRASES
         for nodes in phrase.every_way
-        for before, after in pairwise(walk(nodes))
+        for before, after in pairwise(walk_template(nodes))
         if isinstance(after, SlotNode) and after.slot in ANY_WORDS and isinstance(before, Literal)
     )
 
@@ -102,7 +102,7 @@ def _phrase_rules() -> Iterator[Rule]:
     for number, phrase in enumerate(PHRASES):
         every_way = (OneOf(phrase.every_way),)
         yield from productions(f"ph_{number}", every_way, _in_a_phrase)
-        for leaf in walk(every_way):
+        for leaf in walk_template(every_way):
             if isinstance(leaf, SlotNode):
                 bindings[binding_rule(leaf)] = leaf.slot
     for name, slot in bindings.items():
@@ -125,7 +125,7 @@ def _one_of(name: str, symbols: Sequence[Symbol]) -> Iterator[Rule]:
 
 
 @cache
-def rules() -> tuple[Rule, ...]:
+def lark_rules() -> tuple[Rule, ...]:
     """The whole language as a grammar over words: the productions of all slots and phrases."""
     return (*productions_of(RULES), *_role_rules(), *_phrase_rules())
 
@@ -148,7 +148,9 @@ def short_form(command: Command) -> str:
     for phrase in _phrases_for(type(command)):  # type: ignore[arg-type]
         fixed = dict(phrase.fixed)
         if phrase.fields | fixed.keys() >= values.keys() and fixed.items() <= values.items():
-            words = render(phrase.nodes, values, lambda slot, value: SLOTS[slot].short(value))
+            words = render_template(
+                phrase.nodes, values, lambda slot, value: SLOTS[slot].short(value)
+            )
             if words is not None:
                 return words
     raise ValueError(f"no phrase says {command}")

@@ -7,7 +7,7 @@ from functools import cached_property
 
 from grammar.errors import GrammarError, Impossible
 from grammar.example import Example, worded
-from grammar.expected import expectations, expected_in_words
+from grammar.expected import expected_in_words, expected_terminals
 from grammar.frozen import frozen
 from grammar.match import NoParse
 from grammar.words import Word
@@ -110,7 +110,7 @@ class Misunderstood(GrammarError):
         """What would have been accepted there."""
         if self._stop is None:
             return (self._senseless,)
-        return expected_in_words(expectations(self._stop.state))
+        return expected_in_words(expected_terminals(self._stop.state))
 
     @cached_property
     def nearest(self) -> str | None:

@@ -28,24 +28,26 @@ _PART_NAMES = {
 }  # fmt: skip
 
 
-def plain(number: Decimal) -> str:
+def plain_number(number: Decimal) -> str:
     """
     A number in figures, as short as it goes without an exponent.
 
-    >>> plain(Decimal("18.0")), plain(Decimal("1E+2"))
+    >>> plain_number(Decimal("18.0")), plain_number(Decimal("1E+2"))
     ('18.0', '100')
     """
     return format(number, "f")
 
 
-def spelled(number: Decimal) -> str:
+def spelled_digits(number: Decimal) -> str:
     """
     A number digit by digit, the way it is read back.
 
-    >>> spelled(Decimal("105")), spelled(Decimal("2.5"))
+    >>> spelled_digits(Decimal("105")), spelled_digits(Decimal("2.5"))
     ('one zero five', 'two point five')
     """
-    return " ".join("point" if sign == "." else _SMALL[int(sign)] for sign in plain(abs(number)))
+    return " ".join(
+        "point" if sign == "." else _SMALL[int(sign)] for sign in plain_number(abs(number))
+    )
 
 
 def as_fraction(number: Decimal) -> tuple[int, int, int] | None:

@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, field
 
 from grammar.commands import Command
-from grammar.template import Node, OneOf, held_fields, read
+from grammar.template import Node, OneOf, held_fields, read_template
 
 
 class Aloud(str):
@@ -43,8 +43,8 @@ class Phrase:
     fields: frozenset[str] = field(init=False, repr=False, compare=False)
 
     def __post_init__(self) -> None:
-        object.__setattr__(self, "nodes", read(self.template))
-        object.__setattr__(self, "way_nodes", tuple(read(way) for way in self.ways))
+        object.__setattr__(self, "nodes", read_template(self.template))
+        object.__setattr__(self, "way_nodes", tuple(read_template(way) for way in self.ways))
         object.__setattr__(self, "fields", held_fields(self.nodes))
         for way, nodes in zip(self.ways, self.way_nodes, strict=True):
             # What a way alone holds, the short form would lose.
@@ -61,7 +61,7 @@ class Phrase:
     @property
     def aloud_nodes(self) -> tuple[Node, ...]:
         """All that may be said aloud of it; made anew each time."""
-        base = read(self.spoken) if self.spoken else self.nodes
+        base = read_template(self.spoken) if self.spoken else self.nodes
         more = [
             nodes
             for way, nodes in zip(self.ways, self.way_nodes, strict=True)

@@ -14,7 +14,7 @@ from math import prod
 
 from lark.grammar import NonTerminal, Rule, Symbol, Terminal
 
-from grammar.template import Literal, Node, OneOf, SlotNode, read
+from grammar.template import Literal, Node, OneOf, SlotNode, read_template
 
 _Way = tuple[Symbol, ...]
 
@@ -31,7 +31,7 @@ def productions(
 
     Raises ValueError where all of it may be left out.
 
-    >>> for rule in productions("grid", read("grid [of] <first:length>"), symbol_of):
+    >>> for rule in productions("grid", read_template("grid [of] <first:length>"), symbol_of):
     ...     print(rule)
     <grid : grid of length>
     <grid : grid length>
@@ -50,7 +50,7 @@ def productions_of(text: str) -> Iterator[Rule]:
     <p_row : r_digit>
     """
     for name, ways in _RULE.findall(text):
-        yield from productions(name, read(f"({ways})"), symbol_of)
+        yield from productions(name, read_template(f"({ways})"), symbol_of)
 
 
 def symbol_of(leaf: Literal | SlotNode) -> Symbol:

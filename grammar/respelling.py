@@ -22,8 +22,8 @@ def respelled(words: Sequence[Word]) -> list[str] | None:
     """
     The words with slips mended; None where there is none, or one that cannot be mended.
 
-    >>> from grammar.words import cut
-    >>> respelled(cut("wall nroth 4 m")), respelled(cut("wall north 4 m"))
+    >>> from grammar.words import split_words
+    >>> respelled(split_words("wall nroth 4 m")), respelled(split_words("wall north 4 m"))
     (['wall', 'north', '4', 'm'], None)
     """
     texts = [word.text for word in words]

@@ -25,7 +25,7 @@ class SampleSentence:
     command: Command
 
 
-def sentence(phrase: Phrase, random: Random) -> SampleSentence:
+def random_sentence(phrase: Phrase, random: Random) -> SampleSentence:
     """A random way to say a phrase, with random values in it."""
     values: dict[str, Any] = dict(phrase.fixed)
     nodes = phrase.nodes

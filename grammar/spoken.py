@@ -25,9 +25,9 @@ from grammar.phrase import Phrase
 from grammar.phrases import PHRASES
 from grammar.slots import KINDS, SLOTS, SpokenForm
 from grammar.slots.slot import Manner as Manner
-from grammar.template import Literal, Node, OneOf, SlotNode, read
+from grammar.template import Literal, Node, OneOf, SlotNode, read_template
 from grammar.understanding import understand
-from grammar.words import cut
+from grammar.words import split_words
 from grammar.written import PLAIN
 
 _SPOKEN = {slot.name: slot.aloud for slot in SLOTS.values() if isinstance(slot.aloud, SpokenForm)}
@@ -198,7 +198,7 @@ def plain_words(text: str) -> list[str]:
     ['alfa', '3', 'minus', 'one', 'millimetres']
     """
     words = text.lower().replace("x-ray", "xray").replace("x ray", "xray")
-    return [PLAIN.get(word.text, word.text) for word in cut(words)]
+    return [PLAIN.get(word.text, word.text) for word in split_words(words)]
 
 
 _NUMBER_IN_NAME = re.compile(r"[0-9]+|[^\W\d_]+(?:'[^\W\d_]+)*")
@@ -263,13 +263,13 @@ def _slot_nodes(manner: Manner, name: str, written: bool) -> tuple[Node, ...]:
     if name == "worded_rest":
         # "Nine hundred seventy-two", but not "nine hundred 72", which is two numbers.
         tied = f" | {_TIED['under_hundred']}" if written else ""
-        return read(f"({_NUMBERS[manner]['under_hundred']}{tied})")
+        return read_template(f"({_NUMBERS[manner]['under_hundred']}{tied})")
     plain = _NUMBERS[manner].get(name) or _PIECES.get(name)
     ways = [plain] if plain else []
     if written:
         other = _TIED if manner == "words" else _APART
         ways += [more[name] for more in (_FIGURES, other) if name in more]
-    return read(f"({' | '.join(ways)})")
+    return read_template(f"({' | '.join(ways)})")
 
 
 @cache

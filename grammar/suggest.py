@@ -5,14 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from grammar.errors import Impossible
-from grammar.expected import expectations, expected_in_words
+from grammar.expected import expected_in_words, expected_terminals
 from grammar.frozen import frozen
 from grammar.language import words_of
 from grammar.match import NoParse, parse
 from grammar.phrases import PHRASES
 from grammar.slots import OFFERED
 from grammar.template import Literal
-from grammar.words import END, Word, cut
+from grammar.words import END, Word, split_words
 
 _END = Word(END, "", -1, -1)
 """A word in no phrase: put after a text, it makes the parser say what it would take there."""
@@ -38,7 +38,7 @@ def next_expected(words: list[Word]) -> list[tuple[str, str]]:
     try:
         parse([*words, _END])
     except NoParse as stop:
-        return expectations(stop.state) if stop.at == len(words) else []
+        return expected_terminals(stop.state) if stop.at == len(words) else []
     except Impossible:
         pass
     return []
@@ -52,7 +52,7 @@ def suggestions(before: str, names: Sequence[str] = ()) -> list[Suggestion]:
     ['that']
     """
     begun = "" if not before or before[-1].isspace() else before.split()[-1]
-    words = cut(before[: len(before) - len(begun)])
+    words = split_words(before[: len(before) - len(begun)])
     helps = _openings() if not words else {}
     found = {}
     expected = next_expected(words)
@@ -65,7 +65,7 @@ def suggestions(before: str, names: Sequence[str] = ()) -> list[Suggestion]:
 
 def hint(before: str) -> tuple[str, ...]:
     """What may follow, in an installer's words: "a point (like B3)", "below or above"."""
-    return expected_in_words(next_expected(cut(before)))
+    return expected_in_words(next_expected(split_words(before)))
 
 
 def _candidates(pairs: list[tuple[str, str]]) -> list[str]:

@@ -42,13 +42,13 @@ class OneOf:
 Node = Literal | SlotNode | OneOf
 
 
-def read(template: str) -> tuple[Node, ...]:
+def read_template(template: str) -> tuple[Node, ...]:
     """
     A template as a tree.
 
     Raises ValueError for a mark that is not closed.
 
-    >>> read("scratch <point>")
+    >>> read_template("scratch <point>")
     (Literal(word='scratch'), SlotNode(fields=('point',), slot='point'))
     """
     pieces = list(_PIECE.finditer(template))
@@ -85,12 +85,12 @@ def _ways(
     return (*ways, tuple(nodes)), at
 
 
-def walk(nodes: tuple[Node, ...]) -> Iterator[Literal | SlotNode]:
+def walk_template(nodes: tuple[Node, ...]) -> Iterator[Literal | SlotNode]:
     """Every word and slot of a template, in order."""
     for node in nodes:
         if isinstance(node, OneOf):
             for way in node.ways:
-                yield from walk(way)
+                yield from walk_template(way)
         else:
             yield node
 
@@ -100,7 +100,7 @@ def binding_rule(fill: SlotNode) -> str:
     return f"b_{'_and_'.join(fill.fields)}__{fill.slot}"
 
 
-def render(
+def render_template(
     nodes: tuple[Node, ...], values: Mapping[str, Any], short: Callable[[str, Any], str]
 ) -> str | None:
     """
@@ -108,7 +108,8 @@ def render(
 
     Words that may be left out are; optional slots are there when their field is not None.
 
-    >>> render(read("grid [of] <first:length>"), {"first": 2}, lambda slot, value: f"{value} m")
+    >>> nodes = read_template("grid [of] <first:length>")
+    >>> render_template(nodes, {"first": 2}, lambda slot, value: f"{value} m")
     'grid 2 m'
     """
     parts: list[str] = []
@@ -130,11 +131,11 @@ def _render(node: Node, values: Mapping[str, Any], short: Callable[[str, Any], s
             return None
         return short(node.slot, held[0] if len(held) == 1 else tuple(held))
     if node.optional and not any(
-        isinstance(leaf, SlotNode) for way in node.ways for leaf in walk(way)
+        isinstance(leaf, SlotNode) for way in node.ways for leaf in walk_template(way)
     ):
         return ""
     for way in node.ways:
-        part = render(way, values, short)
+        part = render_template(way, values, short)
         if part is not None:
             return part
     return "" if node.optional else None
@@ -143,5 +144,8 @@ def _render(node: Node, values: Mapping[str, Any], short: Callable[[str, Any], s
 def held_fields(nodes: tuple[Node, ...]) -> frozenset[str]:
     """The fields a template can fill."""
     return frozenset(
-        field for leaf in walk(nodes) if isinstance(leaf, SlotNode) for field in leaf.fields
+        field
+        for leaf in walk_template(nodes)
+        if isinstance(leaf, SlotNode)
+        for field in leaf.fields
     )

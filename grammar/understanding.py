@@ -10,7 +10,7 @@ from grammar.commands.talk import WhatIf
 from grammar.errors import Impossible
 from grammar.match import NoParse, parse
 from grammar.misses import Misunderstood
-from grammar.words import Word, alone, cut, without_courtesies
+from grammar.words import Word, alone, split_words, without_courtesies
 
 
 # Who walks a floor says the same few values over and over; a parse takes as long as all else that a
@@ -31,7 +31,7 @@ def understand(text: str) -> tuple[Command, ...]:
     >>> understand("bravo three minus eighteen millimetres")
     (TakeReading(point='B3', reading=Reading(number=Decimal('-18'), unit='mm', side_said=True)),)
     """
-    words = cut(text)
+    words = split_words(text)
     if not words:
         return _parsed(alone(text)) or ()
     try:

@@ -15,7 +15,7 @@ from grammar.figures import numbers_in
 from grammar.frozen import frozen
 from grammar.slots import ROLES
 from grammar.slots.point import ALPHABET, LETTERS
-from grammar.words import FRACTION, LABEL, NUMERAL, WORD, Word, joined
+from grammar.words import FRACTION, LABEL, NUMERAL, WORD, Word, join_words
 
 ValueSort = Literal[
     "point", "reading", "level", "length", "pair", "percent", "degrees", "number", "name",
@@ -71,7 +71,7 @@ class Said:
     @property
     def text(self) -> str:
         """Its own words, as a line."""
-        return joined(word.text for word in self.words)
+        return join_words(word.text for word in self.words)
 
 
 def values_said(words: Sequence[Word], names: Sequence[str] = ()) -> tuple[list[Said], list[Word]]:
@@ -80,8 +80,8 @@ def values_said(words: Sequence[Word], names: Sequence[str] = ()) -> tuple[list[
 
     ``names`` are product names that may be among the words.
 
-    >>> from grammar.words import cut
-    >>> values, rest = values_said(cut("make b three minus 16 mm"))
+    >>> from grammar.words import split_words
+    >>> values, rest = values_said(split_words("make b three minus 16 mm"))
     >>> [(each.sort, each.text) for each in values], [word.text for word in rest]
     ([('point', 'b three'), ('reading', 'minus 16 mm')], ['make'])
     """

@@ -14,7 +14,7 @@ Words = tuple[str, ...]
 
 
 @frozen
-class Fitted:
+class FittedVocabulary:
     """The vocabulary in the spellings of a recogniser's own word list."""
 
     spelling: dict[str, str]
@@ -23,11 +23,11 @@ class Fitted:
     """Words it knows in no spelling: a sentence with one of them cannot be heard."""
 
 
-def fitted(spoken: Spoken, knows: Callable[[str], bool]) -> Fitted:
+def fit_vocabulary(spoken: Spoken, knows: Callable[[str], bool]) -> FittedVocabulary:
     """
     The words of the spoken language, each in a spelling that a recogniser knows.
 
-    >>> fit = fitted(Spoken(), lambda word: word not in ("alfa", "metres", "zulu"))
+    >>> fit = fit_vocabulary(Spoken(), lambda word: word not in ("alfa", "metres", "zulu"))
     >>> fit.spelling["alfa"], fit.spelling["metres"], fit.missing
     ('alpha', 'meters', ('zulu',))
     """
@@ -39,7 +39,7 @@ def fitted(spoken: Spoken, knows: Callable[[str], bool]) -> Fitted:
             missing.append(word)
         else:
             spelling[word] = known
-    return Fitted(spelling, tuple(missing))
+    return FittedVocabulary(spelling, tuple(missing))
 
 
 def vocabulary(spoken: Spoken) -> Words:
@@ -47,7 +47,7 @@ def vocabulary(spoken: Spoken) -> Words:
     return tuple(sorted({word for _, word, _ in spoken.automaton.everywhere()}))
 
 
-def phrases(spoken: Spoken, fit: Fitted) -> list[str]:
+def recogniser_phrases(spoken: Spoken, fit: FittedVocabulary) -> list[str]:
     """
     Sentences that hold every pair of words that may follow one another.
 

@@ -16,7 +16,7 @@ from grammar.frozen import frozen
 from grammar.kindred import IDLE, KINDRED, SLIGHT, THINGS
 from grammar.phrase import Phrase
 from grammar.phrases import PHRASES
-from grammar.template import Literal, Node, OneOf, SlotNode, walk
+from grammar.template import Literal, Node, OneOf, SlotNode, walk_template
 
 _KIN = 0.95
 """What a kindred word counts for, of 1."""
@@ -192,7 +192,9 @@ def _ways() -> tuple[tuple[_Way, ...], ...]:
 
 
 def _way(phrase: Phrase, nodes: tuple[Node, ...]) -> _Way:
-    words = frozenset(leaf.word.lower() for leaf in walk(nodes) if isinstance(leaf, Literal))
+    words = frozenset(
+        leaf.word.lower() for leaf in walk_template(nodes) if isinstance(leaf, Literal)
+    )
     about = frozenset(word for word in words if word not in IDLE) | frozenset(phrase.about.split())
     return _Way(phrase, nodes, words, tuple(_parts(nodes)), about)
 
@@ -208,6 +210,6 @@ def _parts(nodes: tuple[Node, ...]) -> Iterable[tuple[frozenset[str], ...]]:
 
 
 def _content(nodes: tuple[Node, ...]) -> Iterable[str]:
-    for leaf in walk(nodes):
+    for leaf in walk_template(nodes):
         if not isinstance(leaf, SlotNode) and leaf.word.lower() not in IDLE:
             yield leaf.word.lower()

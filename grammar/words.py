@@ -106,11 +106,11 @@ class Word:
     """Whether a comma or another stop stands before it; no number goes on across one."""
 
 
-def cut(text: str) -> list[Word]:
+def split_words(text: str) -> list[Word]:
     """
     The words of a text, fillers left out.
 
-    >>> [word.text for word in cut("Um, B3 -1 1/2\\"")]
+    >>> [word.text for word in split_words("Um, B3 -1 1/2\\"")]
     ['b3', '-', '1', '1/2', '"']
     """
     words, _fillers = _cut(text)
@@ -138,7 +138,7 @@ def without_courtesies(words: list[Word]) -> Iterator[list[Word]]:
     Where nothing else is left it is no courtesy: "right" may be an answer. What is asked for
     must make sense with them first, for they may be words of a phrase, or of somebody's own.
 
-    >>> polite = cut("Could you please tell me the tally, mate?")
+    >>> polite = split_words("Could you please tell me the tally, mate?")
     >>> [" ".join(word.text for word in less) for less in without_courtesies(polite)]
     ['tally mate', 'could you tell me tally', 'tally']
     """
@@ -180,11 +180,11 @@ def _cut(text: str) -> tuple[list[Word], list[Word]]:
     return words, fillers
 
 
-def joined(texts: Iterable[str]) -> str:
+def join_words(texts: Iterable[str]) -> str:
     """
     The texts of some words as a line that would be split into the same words.
 
-    >>> joined(["2", ",", "5"]), joined(["one", ", two"])
+    >>> join_words(["2", ",", "5"]), join_words(["one", ", two"])
     ('2,5', 'one , two')
     """
     line = ""

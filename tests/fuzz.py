@@ -23,7 +23,7 @@ from assistant.reply.json_lines import json_line
 from assistant.wiring import gather_cards, open_journal
 from grammar import Misunderstood, short_form, understand
 from grammar.phrases import PHRASES
-from grammar.sentences import sentence
+from grammar.sentences import random_sentence
 
 PROGRESS = 1000
 """After so many lines a campaign says how far it is."""
@@ -41,7 +41,7 @@ def noise(random: Random) -> str:
 
 def mangled(random: Random) -> str:
     """A sentence of the language with something wrong with it, or nothing."""
-    words = sentence(random.choice(PHRASES), random).text.split(" ")
+    words = random_sentence(random.choice(PHRASES), random).text.split(" ")
     for _ in range(random.randrange(3)):
         at = random.randrange(len(words))
         act = random.randrange(5)
@@ -50,7 +50,7 @@ def mangled(random: Random) -> str:
         elif act == 1:
             words.insert(at, words[at])
         elif act == 2:
-            other = sentence(random.choice(PHRASES), random).text.split(" ")
+            other = random_sentence(random.choice(PHRASES), random).text.split(" ")
             words[at] = random.choice(other)
         elif act == 3:
             words[at] = words[at][: random.randrange(len(words[at]) + 1)]

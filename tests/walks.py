@@ -29,7 +29,7 @@ from grammar.commands.readings import TakeReading
 from grammar.commands.site import StartClock
 from grammar.commands.talk import BringBack, ScratchThat
 from grammar.phrases import PHRASES
-from grammar.sentences import sentence
+from grammar.sentences import random_sentence
 
 SAID = [
     phrase
@@ -73,7 +73,7 @@ class Walk:
             return TakeReading(None, Reading(-self._tenths(), "mm"))
         if self.random.random() < 0.02:
             return StartClock("pour")
-        command = sentence(self.random.choice(SAID), self.random).command
+        command = random_sentence(self.random.choice(SAID), self.random).command
         if isinstance(command, ChooseProduct):
             return ChooseProduct(self.random.choice(sorted(self.world.cards)))
         names = places_of(self.job.layout).names

@@ -81,7 +81,7 @@ def _opened(moment: Moment, lead: Sequence[str]) -> Reply:
     cautions = step.cautions(job.card.bag_kg if job.card else None)
     spoken = f"Step {wording.spoken_number(step.number)}. {step.say}"
     if cautions:
-        spoken += f" Mind {wording.listed([c.id.replace('-', ' ') for c in cautions])}."
+        spoken += f" Mind {wording.join_names([c.id.replace('-', ' ') for c in cautions])}."
     return Reply(
         f"Step {step.number} of {step.of}, {step.title.lower()}: {step.say}",
         spoken,
@@ -114,7 +114,7 @@ def _undone(moment: Moment, besides: GuideStep | None) -> list[str]:
 def _done_already(ahead: Sequence[GuideStep]) -> list[str]:
     if not ahead:
         return []
-    return [f"Done already: {wording.listed([step.title.lower() for step in ahead], most=9)}."]
+    return [f"Done already: {wording.join_names([step.title.lower() for step in ahead], most=9)}."]
 
 
 def why_told(moment: Moment, _command: AskWhy) -> Reply:

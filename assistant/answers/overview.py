@@ -81,7 +81,7 @@ def _tally_details(job: Job, tally: Tally, unit: str) -> list[str]:
     if job.finish_mm:
         lines.append(f"Finish {wording.height(job.finish_mm, unit)}.")
     if untied := untied_points(job):
-        lines.append(f"Not counted, since nothing ties their set-up: {wording.listed(untied)}.")
+        lines.append(f"Not counted, since nothing ties their set-up: {wording.join_names(untied)}.")
     if skipped := skipped_words(job):
         lines.append(skipped)
     lines += interval_details(job)
@@ -173,7 +173,7 @@ def _reading_lacks(job: Job) -> list[Lack]:
     lacks = []
     if points := points_missing(job):
         left = wording.counted(len(points), "reading")
-        lacks.append(Lack("readings", left, (wording.listed(points),), len(points)))
+        lacks.append(Lack("readings", left, (wording.join_names(points),), len(points)))
     elif not job.readings:
         lacks.append(Lack("readings", "Readings", (reading_of("B3"),)))
     for number in survey_of(job).untied:
@@ -182,7 +182,7 @@ def _reading_lacks(job: Job) -> list[Lack]:
     places = places_of(job.layout)
     lost = sorted(set(job.readings) - set(places.row))
     if lost:
-        lacks.append(Lack("places", f"Places for {wording.listed(lost)}", (place_of("NAME"),)))
+        lacks.append(Lack("places", f"Places for {wording.join_names(lost)}", (place_of("NAME"),)))
     return lacks
 
 
@@ -238,8 +238,8 @@ def warnings_told(moment: Moment, _command: AskWarnings) -> Reply:
     told = [wording.counted(count, severity) for severity, count in counts if count]
     spoken = [wording.spoken_count(count, severity) for severity, count in counts if count]
     return Reply(
-        f"{wording.listed(told)}. First: {warnings[0].message}",
-        (wording.listed(spoken), f"first, {spoken_first(warnings[0])}"),
+        f"{wording.join_names(told)}. First: {warnings[0].message}",
+        (wording.join_names(spoken), f"first, {spoken_first(warnings[0])}"),
         since,
         warnings=warnings,
         cautions=cautions,

@@ -27,7 +27,7 @@ from assistant.events.set_ups import BenchmarkChecked, BenchmarkTied, PointTied,
 from assistant.floor import warnings
 from assistant.floor.geometry import depths_of, places_of
 from assistant.floor.heights import survey_of
-from assistant.floor.survey_check import jumping
+from assistant.floor.survey_check import jumping_points
 from assistant.floor.walk import next_point, points_missing, points_skipped
 from assistant.job import Job, in_force
 from assistant.reply import wording
@@ -292,8 +292,8 @@ def readings_taken(moment: Moment, command: TakeReadings) -> Reply:
     """The median read back, and how far the display jumped."""
     reply = read_back(moment, command.point)
     values = [wording.said_height(Measure(r.number, r.unit)) for r in command.readings]
-    restless = [found for found in jumping(moment.job) if command.point in found.points]
-    details = (f"Median of {wording.listed(values)}; all are kept.",)
+    restless = [found for found in jumping_points(moment.job) if command.point in found.points]
+    details = (f"Median of {wording.join_names(values)}; all are kept.",)
     data = {**reply.data, "restless": bool(restless)}
     jumps = (restless[0].message,) if restless else ()
     return replace(reply, details=(*jumps, *details, *reply.details), data=data)

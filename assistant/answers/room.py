@@ -120,7 +120,7 @@ def grid_set(moment: Moment, _command: SetGrid) -> Reply:
     details = [_first_place(moment, places), _walk(places)]
     if places.gave_way:
         details.append(
-            f"The grid has taken the name or the place of {wording.listed(places.gave_way)}."
+            f"The grid has taken the name or the place of {wording.join_names(places.gave_way)}."
         )
     first = wording.spoken_name(places.names[0])
     reply = Reply(

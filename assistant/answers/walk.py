@@ -58,7 +58,7 @@ def points_read_back(moment: Moment, _command: TakePoints | TakeLine | TakeRun) 
     ]
     count = wording.counted(len(points), "point")
     reply = Reply(
-        f"{count}: {wording.listed(shown, most=12)}.",
+        f"{count}: {wording.join_names(shown, most=12)}.",
         tuple(spoken),
         tuple(details),
         data=data,
@@ -116,7 +116,7 @@ def walk_turned(moment: Moment, command: WalkAlong) -> Reply:
     names = places_of(moment.job.layout).names
     details = []
     if names:
-        details.append(f"To and fro: {wording.listed(names, most=8)}.")
+        details.append(f"To and fro: {wording.join_names(names, most=8)}.")
     return Reply(
         f"Walking along {command.lines}.",
         f"Along {command.lines}.{_spoken_next(moment)}",

@@ -46,7 +46,7 @@ class Licensed:
     """Licence files that the package says it brings."""
 
 
-def licensed(distribution: Distribution) -> Licensed:
+def package_licence(distribution: Distribution) -> Licensed:
     """A package's licence, from its own metadata."""
     head = distribution.metadata
     return Licensed(

@@ -52,11 +52,11 @@ def list_licences(options: argparse.Namespace) -> int:
     """The licences of what the program runs on, or of all that is installed beside it."""
     from importlib.metadata import distributions
 
-    from assistant.command_line.licences import all_of, by_licence, licensed, run_on
+    from assistant.command_line.licences import all_of, by_licence, package_licence, run_on
     from assistant.reply.replies import Reply
 
     chosen = (all_of if options.all else run_on)(distributions())
-    packages = [licensed(each) for each in chosen]
+    packages = [package_licence(each) for each in chosen]
     if not packages:
         raise LeadsmanError(
             "Leadsman runs here without being installed, so nothing says what it needs. "

@@ -17,19 +17,25 @@ from assistant.conversation.either_or import Choice
 from assistant.conversation.instead import last_reading, settled_instead
 from assistant.conversation.job_on_record import JobOnRecord
 from assistant.conversation.lines import help_in_words
-from assistant.conversation.meanings import HeardTurn, Meaning, Possible, possible, weighed
+from assistant.conversation.meanings import (
+    HeardTurn,
+    Meaning,
+    Possible,
+    possible_meanings,
+    weigh_meaning,
+)
 from assistant.conversation.question import Waiting
 from assistant.conversation.recording import Record
 from assistant.conversation.saying import (
     at_opening,
     fault_reply,
     left_alone,
+    nobody_answered,
     nothing_recorded,
     refused,
     rung_reply,
     still_asked,
     too_long,
-    unanswered,
     whose_value,
     with_clock_behind,
     with_lapse,
@@ -156,7 +162,7 @@ class Conversation:
         """Let the waiting question lapse, as nobody answers; None where none waits."""
         waiting, self._waiting = self._waiting, None
         self._kept_open.keep(self._waiting, len(self.job.history))
-        return unanswered(waiting.question) if waiting else None
+        return nobody_answered(waiting.question) if waiting else None
 
     @property
     def rings(self) -> bool:
@@ -330,7 +336,7 @@ class Conversation:
         return self._carry_out(text, text, found.taken[0])
 
     def _possible(self, meanings: Sequence[Command]) -> Possible:
-        return possible(self.job, self._world, meanings)
+        return possible_meanings(self.job, self._world, meanings)
 
     def _carry_out(self, text: str, said: str, meaning: Meaning) -> Turn:
         """Ask, answer or record, as the meaning requires."""
@@ -430,7 +436,9 @@ class Conversation:
     def _settle(self, text: str, waiting: Waiting, settled: Settlement) -> Turn:
         """Carry out the command that waited for an answer."""
         try:
-            meaning = weighed(self.job, self._world, settled.command, confirmed=settled.confirmed)
+            meaning = weigh_meaning(
+                self.job, self._world, settled.command, confirmed=settled.confirmed
+            )
         except (Refusal, SurveyError) as refusal:
             # It still waits: another answer may be taken, and nobody cancelled it.
             return self._refused(text, settled.command, refusal)

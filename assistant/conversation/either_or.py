@@ -13,8 +13,8 @@ from grammar.commands.readings import TakeReading
 from grammar.confusable import PAIRS
 from grammar.figures import in_figures
 from grammar.frozen import frozen
-from grammar.numbers import DIGITS, TEENS, TENS, ZEROS, spelled
-from grammar.words import cut
+from grammar.numbers import DIGITS, TEENS, TENS, ZEROS, spelled_digits
+from grammar.words import split_words
 
 _NUMBER_WORDS = frozenset(
     [*DIGITS, *ZEROS, *TEENS, *TENS, "hundred", "thousand", "and", "point", "half", "quarter"]
@@ -90,7 +90,7 @@ def digit_by_digit(parts: Sequence[str]) -> list[str]:
     figures = [in_figures(part) for part in parts]
     if len(set(alike)) != 1 or not all(_WHOLE_OR_DECIMAL.fullmatch(one) for one in figures):
         return []
-    return [spelled(Decimal(one)) for one in figures]
+    return [spelled_digits(Decimal(one)) for one in figures]
 
 
 def differing_parts(said: Sequence[str]) -> list[str]:
@@ -189,7 +189,7 @@ def _by_its_words(text: str, choices: Sequence[Choice]) -> Command | None:
 
 
 def _words(text: str) -> list[str]:
-    return [word.text for word in cut(text.lower())]
+    return [word.text for word in split_words(text.lower())]
 
 
 def _holds(longer: Sequence[str], shorter: Sequence[str]) -> bool:

@@ -6,7 +6,7 @@ from collections.abc import Callable
 from contextlib import suppress
 from dataclasses import replace
 
-from assistant.conversation.meanings import Meaning, weighed
+from assistant.conversation.meanings import Meaning, weigh_meaning
 from assistant.decide import World, decide
 from assistant.decide.questions import HowHigh
 from assistant.errors import Refusal, SurveyError
@@ -23,7 +23,7 @@ from grammar.gist import gist
 from grammar.slots.measure import SPOKEN_UNITS
 from grammar.spoken import Spoken
 from grammar.values_said import values_said
-from grammar.words import cut
+from grammar.words import split_words
 
 
 @frozen
@@ -45,7 +45,7 @@ def heard_as(text: str, job: Job, world: World) -> HeardAs | None:
     """
     could = _could_take(job, world)
     found: dict[Command, bool] = {}
-    for said in dictated(cut(text)):
+    for said in dictated(split_words(text)):
         alone = _point_alone(said.line)
         if alone is not None:
             return HeardAs((), False, alone.point)
@@ -110,7 +110,7 @@ def _guess_of(command: Command | None, job: Job, world: World) -> Guess | None:
     if command is None:
         return None
     try:
-        return Guess(command, "", meaning=weighed(job, world, command))
+        return Guess(command, "", meaning=weigh_meaning(job, world, command))
     except (Refusal, SurveyError) as refusal:
         return Guess(command, "", refused=refusal)
 
@@ -121,7 +121,7 @@ _BESIDE_A_POINT = frozenset(("point", "is", "reads", "at", "minus", "plus", "-",
 
 def _point_alone(text: str) -> Guess | None:
     """A point that was named with nothing else."""
-    values, rest = values_said(cut(text))
+    values, rest = values_said(split_words(text))
     if [each.sort for each in values] != ["point"]:
         return None
     if any(word.text not in _BESIDE_A_POINT for word in rest):

@@ -51,7 +51,7 @@ class Possible:
     """The others, each with the reason."""
 
 
-def weighed(job: Job, world: World, command: Command, *, confirmed: bool = False) -> Meaning:
+def weigh_meaning(job: Job, world: World, command: Command, *, confirmed: bool = False) -> Meaning:
     """Works out a command's result. Raises Refusal or SurveyError where the job cannot take it."""
     said = command
     command = resolve(job, command)
@@ -64,13 +64,13 @@ def weighed(job: Job, world: World, command: Command, *, confirmed: bool = False
     return Meaning(said, command, decision, reply)
 
 
-def possible(job: Job, world: World, commands: Sequence[Command]) -> Possible:
+def possible_meanings(job: Job, world: World, commands: Sequence[Command]) -> Possible:
     """The meanings that the job can take, each outcome once; and why not the others."""
     taken: list[Meaning] = []
     refused: list[tuple[Command, Exception]] = []
     for command in commands:
         try:
-            taken.append(weighed(job, world, command))
+            taken.append(weigh_meaning(job, world, command))
         except (Refusal, SurveyError) as refusal:
             refused.append((command, refusal))
     different: list[Meaning] = []

@@ -28,7 +28,7 @@ def refused(why: Exception, unit: str) -> Reply:
     return Reply(told, spoken, data={"refused": told})
 
 
-def explained(
+def explain_misunderstood(
     miss: Misunderstood, unit: str = "mm", question: str = "", nearest: str | None = None
 ) -> Reply:
     """
@@ -115,7 +115,7 @@ def still_asked(question: Question) -> Reply:
 
 def whose_value(question: Question) -> Reply:
     """A value without a point while the reading of one is open: asks whose value it is."""
-    about = subject(question)
+    about = question_subject(question)
     spoken = wording.spoken_name(about) if len(about) < 5 else about
     return Reply(
         f"Which point is that for? {about} is still open, so nothing was recorded. Say the point "
@@ -138,13 +138,13 @@ def no_such_reading(last: LastReading | None) -> Reply:
 
 def left_alone(question: Question) -> Reply:
     """The user cancelled the question."""
-    about = subject(question)
+    about = question_subject(question)
     return Reply(f"{about}: left as it was, nothing recorded.")
 
 
-def unanswered(question: Question) -> Reply:
+def nobody_answered(question: Question) -> Reply:
     """The question lapsed, as nobody answered yes or no."""
-    about = subject(question)
+    about = question_subject(question)
     return Reply(
         f"{about}: no answer, so it is not done and nothing is recorded.",
         f"No answer. {wording.spoken_name(about)} not done.",
@@ -155,7 +155,7 @@ def with_lapse(reply: Reply, lapsed: Question | None) -> Reply:
     """The reply with a note that a question was dropped unanswered."""
     if lapsed is None:
         return reply
-    told = f"question about {subject(lapsed)} lapsed, nothing recorded for it"
+    told = f"question about {question_subject(lapsed)} lapsed, nothing recorded for it"
     return reply.adding(f"(the {told})", spoken=f"The {told}.")
 
 
@@ -238,7 +238,7 @@ def _rung_data(rung: Sequence[Ringing]) -> list[dict[str, str]]:
     return [{"clock": each.clock, "time": each.time.isoformat()} for each in rung]
 
 
-def subject(question: Question) -> str:
+def question_subject(question: Question) -> str:
     """The subject of a question, in few words."""
     point = getattr(question.command, "point", None)
     return str(point) if point else short_form(question.command)

@@ -10,10 +10,10 @@ from collections.abc import Iterator
 from contextlib import suppress
 
 from assistant.conversation.either_or import Choice
-from assistant.conversation.meanings import weighed
+from assistant.conversation.meanings import weigh_meaning
 from assistant.conversation.question import Waiting
 from assistant.conversation.recording import Record
-from assistant.conversation.saying import subject
+from assistant.conversation.saying import question_subject
 from assistant.conversation.which import which_heard, which_meant
 from assistant.decide import World
 from assistant.errors import JournalError, Refusal, SurveyError
@@ -90,7 +90,7 @@ def told_of(left: LeftOpen, waiting: Waiting | None) -> Reply:
         told = f"A question was open: {left.question} Nothing was recorded{about}. Say it again."
         return Reply(told, data=data)
     told = f"A question was open: {' or '.join(forms)}? "
-    told += f"Nothing was recorded for {subject(waiting.question)}."
+    told += f"Nothing was recorded for {question_subject(waiting.question)}."
     return Reply(told, ("A question was open.", waiting.question.spoken), data=data)
 
 
@@ -107,7 +107,7 @@ def _possible(left: LeftOpen, job: Job, world: World) -> Iterator[Waiting]:
     # The words that led to it, for a question about what they mean.
     for command in (*commands, *_meanings(left.said.splitlines()[-1] if left.said else "")):
         with suppress(Refusal, SurveyError):
-            ask = weighed(job, world, command).decision.ask
+            ask = weigh_meaning(job, world, command).decision.ask
             if ask is not None:
                 yield Waiting(ask, left.said)
 

@@ -14,8 +14,8 @@ from assistant.conversation.guessing import (
     taken_as,
 )
 from assistant.conversation.instead import LastReading, corrected_instead
-from assistant.conversation.meanings import Meaning, possible, weighed
-from assistant.conversation.saying import explained, no_such_reading, refused
+from assistant.conversation.meanings import Meaning, possible_meanings, weigh_meaning
+from assistant.conversation.saying import explain_misunderstood, no_such_reading, refused
 from assistant.conversation.which import did_you_mean, which_meant
 from assistant.decide import Question, World
 from assistant.errors import Refusal
@@ -60,7 +60,7 @@ def unlisted(text: str, miss: Misunderstood, job: Job, world: World, *, is_asked
         return step
     command = step.offer.command
     nearest = None if isinstance(command, Ask) else short_form(command)
-    return Step(reply=explained(miss, job.reading_unit, nearest=nearest))
+    return Step(reply=explain_misunderstood(miss, job.reading_unit, nearest=nearest))
 
 
 def _dictated(heard: HeardAs, job: Job, world: World) -> Step:
@@ -70,11 +70,11 @@ def _dictated(heard: HeardAs, job: Job, world: World) -> Step:
     command = heard.meanings[0]
     if heard.is_sure:
         return Step(meanings=heard.meanings, taken_as=short_form(command))
-    different = possible(job, world, heard.meanings).taken
+    different = possible_meanings(job, world, heard.meanings).taken
     if len(different) > 1:
         return Step(offer=which_meant([meaning.command for meaning in different]))
     if isinstance(command, Ask):
-        return _answered(weighed(job, world, command))
+        return _answered(weigh_meaning(job, world, command))
     return Step(offer=did_you_mean(command, in_words(command)))
 
 
@@ -84,7 +84,7 @@ def _guessed(guess: Guess | None, miss: Misunderstood, job: Job) -> Step:
     if guess is not None and guess.point is not None:
         return Step(offer=how_high(guess.point, unit))
     if guess is None or guess.command is None:
-        return Step(reply=explained(miss, unit, guess.question if guess else ""))
+        return Step(reply=explain_misunderstood(miss, unit, guess.question if guess else ""))
     if guess.meaning is None:
         why = refused(guess.refused or Refusal(""), unit)
         told = replace(why, headline=f"{short_form(guess.command)}? {why.headline}")

@@ -44,7 +44,7 @@ def check_point(job: Job, point: str) -> None:
     there = (
         grid_in_words(grid)
         if grid is not None
-        else f"The points are {wording.listed(places.names)}"
+        else f"The points are {wording.join_names(places.names)}"
     )
     raise Refusal(
         f"There is no point {point}. {there}. To add it, say where it is: ",
@@ -82,7 +82,7 @@ def check_read(job: Job, point: str) -> None:
             spoken=f"{wording.spoken_name(point)} has no reading.",
         )
     raise Refusal(
-        f"{point} has no reading. Read so far: {wording.listed(tuple(sorted_names(job)))}.",
+        f"{point} has no reading. Read so far: {wording.join_names(tuple(sorted_names(job)))}.",
         spoken=f"{wording.spoken_name(point)} has no reading.",
     )
 

@@ -44,7 +44,7 @@ def set_room(job: Job, command: SetRoom, _world: World) -> Decision:
 def add_wall(job: Job, command: AddWall, _world: World) -> Decision:
     if command.direction not in DIRECTIONS:
         raise Refusal(
-            f"A wall runs {wording.listed(tuple(DIRECTIONS), most=8, last='or')}, "
+            f"A wall runs {wording.join_names(tuple(DIRECTIONS), most=8, last='or')}, "
             f"not {command.direction}.",
             spoken="Say which way the wall runs.",
         )
@@ -149,7 +149,7 @@ def _if_nothing_moves(job: Job, command: Command, what: str, event: Event) -> De
     points = wording.counted(len(moved), "point that has been read", "points that have been read")
     stay = "Its reading stays" if len(moved) == 1 else "Their readings stay"
     question = YesOrNo(
-        f"The new {what} moves {points}: {wording.listed(moved)}. "
+        f"The new {what} moves {points}: {wording.join_names(moved)}. "
         f"{stay} with the name. Confirm, or cancel that.",
         f"The new {what} moves {wording.spoken_count(len(moved), 'read point')}. "
         "Confirm, or cancel that.",
@@ -171,7 +171,7 @@ def _if_it_takes_all(job: Job, command: Command, decision: Decision) -> Decision
         len(left_out), "point that has been read", "points that have been read"
     )
     question = YesOrNo(
-        f"This grid leaves out {points}: {wording.listed(left_out)}. {grid_in_words(grid)}. "
+        f"This grid leaves out {points}: {wording.join_names(left_out)}. {grid_in_words(grid)}. "
         "What was read there counts in no volume. Confirm, or cancel that.",
         f"This grid leaves out {wording.spoken_count(len(left_out), 'read point')}. "
         "Confirm, or cancel that.",

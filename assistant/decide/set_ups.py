@@ -32,7 +32,7 @@ from assistant.events.set_ups import (
 )
 from assistant.floor.heights import survey_of
 from assistant.floor.holding import Held, holding_of
-from assistant.floor.holding_words import compared, why_not
+from assistant.floor.holding_words import comparison_words, why_not
 from assistant.floor.ties import how_to_tie
 from assistant.job import Job
 from assistant.reply import wording
@@ -172,7 +172,7 @@ def _reasons(job: Job, found: list[Held]) -> Iterator[str]:
         yield "No reading is in doubt, so there is nothing to clear."
         return
     for held in found:
-        yield f"{compared(job, held)} {why_not(held)}".strip()
+        yield f"{comparison_words(job, held)} {why_not(held)}".strip()
     if not found:
         yield "No reading is in doubt by itself; what it hangs on is."
     if job.survey.set_up not in survey_of(job).sound.set_ups:

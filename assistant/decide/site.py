@@ -54,7 +54,8 @@ SUBSTRATES = ("concrete", "screed", "timber", "tile", "old adhesive", "levelling
 def describe_floor(_job: Job, command: DescribeFloor, _world: World) -> Decision:
     if command.substrate not in SUBSTRATES:
         raise Refusal(
-            f"A floor is {wording.listed(SUBSTRATES, most=9, last='or')}, not {command.substrate}.",
+            f"A floor is {wording.join_names(SUBSTRATES, most=9, last='or')}, "
+            f"not {command.substrate}.",
             spoken="That is no floor I know.",
         )
     return Decision((FloorDescribed(command.substrate),))
@@ -183,7 +184,7 @@ def accept_reason(job: Job, command: AcceptReason, world: World) -> Decision:
 
 def start_clock(job: Job, command: StartClock, _world: World) -> Decision:
     if command.clock not in CLOCKS:
-        clocks = f"The clocks are {wording.listed(CLOCKS)}."
+        clocks = f"The clocks are {wording.join_names(CLOCKS)}."
         raise Refusal(clocks, spoken="There is no such clock.")
     started = ClockStarted(command.clock)
     if command.clock != "pour":

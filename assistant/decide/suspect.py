@@ -159,7 +159,7 @@ def _text(job: Job, reading: TakeReading | CorrectReading, found: Suspicion) -> 
     meant = ""
     if found.likely:
         forms = [f"“{short_form(command)}”" for command in found.likely]
-        meant = f" Was it {wording.listed(forms, last='or')}?"
+        meant = f" Was it {wording.join_names(forms, last='or')}?"
     return (
         f"{found.point} {wording.said_height(value)}? The floor around says "
         f"{_height(found.expected_mm, unit)}, give or take {about}.{meant} "

@@ -41,7 +41,7 @@ def take_line(job: Job, command: TakeLine, _world: World) -> Decision:
     decision = _taken(job, command, points, command.readings)
     if decision.ask is None and _walks_against(job, command.line, points):
         # Said on the way back, the values would all be on the wrong points.
-        names = wording.listed([*points], most=4)
+        names = wording.join_names([*points], most=4)
         first, last = points[0], points[-1]
         question = YesOrNo(
             f"In this order: {names}? The walk stands at the other end. Confirm, or go on one by "
@@ -145,9 +145,9 @@ def _question(command: Command, doubts: Sequence[Question]) -> YesOrNo:
     ]
     does = "does" if len(odd) == 1 else "do"
     return YesOrNo(
-        f"{wording.listed(told)} {does} not fit the floor around. Confirm to take all as said, or "
-        "say them again; nothing is recorded yet.",
-        f"{wording.listed([wording.spoken_name(name) for name in names])} {does} not fit. "
+        f"{wording.join_names(told)} {does} not fit the floor around. Confirm to take all as said, "
+        "or say them again; nothing is recorded yet.",
+        f"{wording.join_names([wording.spoken_name(name) for name in names])} {does} not fit. "
         "Confirm all, or say them again.",
         command,
         {"suspect": [doubt.data.get("suspect") for doubt in doubts]},

@@ -10,7 +10,7 @@ from grammar.commands import Command
 from grammar.figures import in_figures
 from grammar.numbers import DIGITS, ZEROS
 from grammar.spoken import plain_words
-from grammar.template import Node, read
+from grammar.template import Node, read_template
 
 
 class Answers:
@@ -58,7 +58,7 @@ def digits_apart(words: str) -> bool:
 
 _DIGITS = frozenset([*DIGITS, *ZEROS, "point", *"0123456789"])
 
-_nodes = cache(read)
+_nodes = cache(read_template)
 """Gives the same answer always the same nodes, by which an automaton recognises it."""
 
 NONE = Answers({})

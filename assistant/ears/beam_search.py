@@ -146,7 +146,7 @@ class _Ways:
         return found
 
 
-def search(
+def beam_search(
     ears: Ears,
     paths: DecodingGraph,
     breadth: Beam,

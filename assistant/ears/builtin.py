@@ -19,7 +19,7 @@ from time import perf_counter
 import numpy as np
 
 from assistant.ears.answers import NONE, Answers, digits_apart
-from assistant.ears.beam_search import Beam, DecodedSentence, Ears, Found, Unwanted, search
+from assistant.ears.beam_search import Beam, DecodedSentence, Ears, Found, Unwanted, beam_search
 from assistant.ears.confusable import (
     Confusable,
     confusables_of,
@@ -31,7 +31,7 @@ from assistant.ears.decoding_graph import DecodingGraph
 from assistant.ears.entries import Entries, Hypothesis
 from assistant.ears.evidence import evidence_of, fit_of
 from assistant.ears.hearing import NOTHING, Alternative, Heard
-from assistant.ears.judging import SpeechManner, judged
+from assistant.ears.judging import SpeechManner, judge_sentences
 from assistant.ears.moonshine import PACKAGE, PIECES, VERSION, Moonshine, model_folder
 from assistant.ears.phones.opinion import WORTH, PhoneEar
 from assistant.ears.rivals import rivals, short_ones
@@ -46,7 +46,7 @@ from grammar.commands import Answer, Change, Command
 from grammar.commands.talk import CancelThat
 from grammar.figures import in_figures
 from grammar.spoken import Spoken
-from grammar.template import read
+from grammar.template import read_template
 
 _LONGEST_S = 15.0
 """Longest utterance decoded. No command takes half as long; talk would take seconds to decode."""
@@ -199,7 +199,7 @@ class BuiltinEngine:
         memory = self._model.remember(sound)
         ears = Ears(self._model, memory, self._silence, unwanted or Event())
         longest = 8 + int(seconds * _PIECES_A_SECOND)
-        found = search(ears, self._paths, self._breadth, longest, free=True)
+        found = beam_search(ears, self._paths, self._breadth, longest, free=True)
         entries = self._weighed(ears, found, longest)
         assert found.free is not None
         free_words = self._pieces.text(found.free.pieces)
@@ -215,7 +215,7 @@ class BuiltinEngine:
             leading = weigh_again(self._model, sound, leading, free)
         leading = self._with_twin(ears, self._doubled(sound, leading, limits), longest)
         limits = self._limits_of(leading, limits)
-        heard = judged(leading, free, free_words, self._breadth, spoken, limits)
+        heard = judge_sentences(leading, free, free_words, self._breadth, spoken, limits)
         return replace(heard, speech_s=seconds)
 
     def _held_against(
@@ -285,7 +285,7 @@ class BuiltinEngine:
                 return leading
             twins = Entries(self._breadth, self._meanings)
             anything = replace(self._breadth, margin=np.inf, abreast=np.inf)
-            only = search(ears, self._paths_of([template]), anything, longest)
+            only = beam_search(ears, self._paths_of([template]), anything, longest)
             twins.add(only.sentences, self._pieces.text)
             found = next(iter(twins.ranked(1)), None)
         if found is None:
@@ -356,13 +356,15 @@ class BuiltinEngine:
         if unheard:
             floor = max(sentence.score(self._breadth) for sentence in found.sentences)
             few = self._paths_of(unheard)
-            more = search(ears, few, self._rivals, longest, floor=floor)
+            more = beam_search(ears, few, self._rivals, longest, floor=floor)
             entries.add(more.sentences, self._pieces.text)
         return entries
 
     def _paths_of(self, templates: Sequence[str]) -> DecodingGraph:
         """A graph of what these templates can be written as, and nothing else."""
-        written = Automaton([read(f"({said})") for said in templates], read, written=True)
+        written = Automaton(
+            [read_template(f"({said})") for said in templates], read_template, written=True
+        )
         return DecodingGraph(written, self._pieces)
 
 

@@ -79,18 +79,19 @@ def evidence_of(
         "slow": slowness(entry.words, speech_s),
         "ending": max(behind),
         "doubt": -free.log_probability / (len(free.pieces) + 1),
-        "parting": parting(free_words, entry.words),
+        "parting": ending_difference(free_words, entry.words),
         **entry.phones,
     }
 
 
-def parting(free_words: str, words: str) -> float:
+def ending_difference(free_words: str, words: str) -> float:
     """
     How differently two sentences end: 0 is alike, 1 has no letter in common.
 
-    >>> parting("Echo 1 minus 12 milli.", "echo one minus twelve millimetres")
+    >>> ending_difference("Echo 1 minus 12 milli.", "echo one minus twelve millimetres")
     0.8333333333333334
-    >>> parting("Bravo 3, minus eighteen millimeters.", "bravo three minus 18 millimetres")
+    >>> said = "Bravo 3, minus eighteen millimeters."
+    >>> ending_difference(said, "bravo three minus 18 millimetres")
     0.0
     """
     free, said = (_last_letters(text) for text in (free_words, words))

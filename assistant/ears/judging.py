@@ -29,7 +29,7 @@ SHOWN = 3
 """Alternatives in the result; the others only count in the probabilities."""
 
 
-def judged(
+def judge_sentences(
     entries: list[Hypothesis],
     free: DecodedSentence,
     free_words: str,

@@ -29,7 +29,7 @@ from assistant.sound.chunks import SAMPLE_RATE
 from assistant.sound.voice_parts import voice_part
 from grammar.commands import Command
 from grammar.spoken import Spoken
-from grammar.vocabulary import fitted, phrases
+from grammar.vocabulary import fit_vocabulary, recogniser_phrases
 
 VARIABLE = "LEADSMAN_VOSK_MODEL"
 WIDE = 8.0
@@ -202,12 +202,12 @@ class VoskEngine:
 
     def use(self, spoken: Spoken) -> None:
         """Other settings or names, from the next utterance on."""
-        fit = fitted(spoken, self.model.knows)
-        words = phrases(spoken, fit)
+        fit = fit_vocabulary(spoken, self.model.knows)
+        words = recogniser_phrases(spoken, fit)
         if not words:
             raise EarsError(
                 f"The vosk model in {self.model.folder} lacks too many of the words that are said "
-                f"here ({named(fit.missing)}): is it an English one?"
+                f"here ({first_few_named(fit.missing)}): is it an English one?"
             )
         self._spoken, self.fit, self._words = spoken, fit, words
         self._answers = NONE
@@ -261,15 +261,15 @@ class VoskEngine:
             "numbers": self._spoken.manner,
             "alternatives": f"down to {self.model.trust.keeps:g} behind the likeliest",
             "talk": "told by [unk]" if self.model.trust.knows_talk else _TALK_UNKNOWN,
-            "missing words": named(self.fit.missing) or "none",
+            "missing words": first_few_named(self.fit.missing) or "none",
         }
 
 
-def named(words: Sequence[str]) -> str:
+def first_few_named(words: Sequence[str]) -> str:
     """
     The first few of some words, and how many more there are.
 
-    >>> named(["alfa", "bravo"]), named(list("abcdefgh"))
+    >>> first_few_named(["alfa", "bravo"]), first_few_named(list("abcdefgh"))
     ('alfa, bravo', 'a, b, c, d, e and 3 more')
     """
     first = ", ".join(words[:_NAMED])

@@ -15,11 +15,11 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from assistant.floor.odd_looks import cleared, stood_until
-from assistant.floor.sights import Sight, heights_from, joined, sights_of
+from assistant.floor.odd_looks import cleared_orders, stood_until
+from assistant.floor.sights import Sight, heights_from, sights_of, ties_and_benchmark_sights
 from assistant.floor.soundness import Soundness, soundness
 from assistant.floor.surveyed import Misfit, Surveyed
-from assistant.floor.zero_checks import Watch, good_mm, look_sd_mm, watch
+from assistant.floor.zero_checks import Watch, good_mm, look_sd_mm, watch_zero
 from assistant.job import Job
 from assistant.job.once import cached
 from assistant.job.set_ups import Height
@@ -44,16 +44,20 @@ def survey_of(job: Job) -> Surveyed:
     if len(state.set_ups) == 1 and not state.marks:
         return _plain(job)
     watches = tuple(
-        watch(job, number, heights_from(job, number)) for number in range(len(state.set_ups))
+        watch_zero(job, number, heights_from(job, number)) for number in range(len(state.set_ups))
     )
     sights = sights_of(job, watches)
-    if len(state.set_ups) == 1 and not joined(job) and not watches[0].correction_mm:
+    if (
+        len(state.set_ups) == 1
+        and not ties_and_benchmark_sights(job)
+        and not watches[0].correction_mm
+    ):
         sound = soundness(job, sights, watches, (0,), frozenset())
         return _with_doubts(job, _plain(job, watches), sound)
     stood: frozenset[int] = frozenset()
     until: dict[int, int] = {}
     while True:
-        borne_out = cleared(job, watches, until)
+        borne_out = cleared_orders(job, watches, until)
         sound = soundness(job, sights, watches, _sound_zeros(job), stood, borne_out)
         found = _adjusted(job, watches, [sight for sight in sights if sound.counts(sight)])
         more = _stood_still(job, found, sound) - stood

@@ -7,22 +7,22 @@ from assistant.job import Job
 from assistant.reply import wording
 
 
-def compared(job: Job, held: Held) -> str:
+def comparison_words(job: Job, held: Held) -> str:
     """What was read again, and how it compares; empty where nothing was."""
     equal = [pair for pair in held.pairs if pair not in held.odd]
     lines = []
     if equal and held.sd_mm:
         unit = job.reading_unit
-        names = wording.listed([pair.point for pair in equal])
+        names = wording.join_names([pair.point for pair in equal])
         mean = "differs by" if len(equal) == 1 else "differ on average by"
         lines.append(
-            f"{names}, read again, {mean} {wording.spread(abs(held.mean_mm), unit)} (standard "
-            f"deviation {wording.spread(held.sd_mm, unit)}). Had the zero been off by "
+            f"{names}, read again, {mean} {wording.error_size(abs(held.mean_mm), unit)} (standard "
+            f"deviation {wording.error_size(held.sd_mm, unit)}). Had the zero been off by "
             f"{wording.length(round(held.limit_mm, 3), unit)}, they would agree so well in "
             f"{_in_100(held.chance)} of 100 cases."
         )
     for pair in held.odd:
-        off = wording.spread(abs(pair.off_mm), job.reading_unit)
+        off = wording.error_size(abs(pair.off_mm), job.reading_unit)
         side = "above" if pair.off_mm > 0 else "below"
         lines.append(f"{pair.point} reads {off} {side} what it read before.")
     return " ".join(lines)
@@ -36,11 +36,11 @@ def why_not(held: Held) -> str:
     last = others[-1] if others else held.in_doubt[-1]
     if not held.pairs:
         return (
-            f"{wording.listed(held.in_doubt)}: in doubt, and none read again since from a sound "
-            f"zero. Read the last one again, {last}; where it is as before, say: they hold."
+            f"{wording.join_names(held.in_doubt)}: in doubt, and none read again since from a "
+            f"sound zero. Read the last one again, {last}; where it is as before, say: they hold."
         )
     if held.odd:
-        again = wording.listed(held.in_doubt)
+        again = wording.join_names(held.in_doubt)
         return (
             f"They do not hold: the zero had moved by then, or one was misread. Read {again} again."
         )

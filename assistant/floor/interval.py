@@ -104,7 +104,7 @@ def fit_of(job: Job) -> KrigedSurface | None:
     spots = spots_of(job)
     if outline_of(job.layout) is None or len(spots.names) < FEWEST_POINTS:
         return None
-    return fitted(job, spots, "whole")
+    return fitted_surface(job, spots, "whole")
 
 
 @cached
@@ -113,10 +113,10 @@ def natural_fit_of(job: Job) -> KrigedSurface | None:
     if not job.survey.ground:
         return fit_of(job)
     spots = spots_of(job, ground=False)
-    return fitted(job, spots, "natural") if len(spots.names) >= FEWEST_POINTS else None
+    return fitted_surface(job, spots, "natural") if len(spots.names) >= FEWEST_POINTS else None
 
 
-def fitted(job: Job, spots: Spots, slot: str) -> KrigedSurface:
+def fitted_surface(job: Job, spots: Spots, slot: str) -> KrigedSurface:
     """The surface through some points; each fit of a slot starts from the last one."""
     from assistant.levels.kriging import fit_surface
 

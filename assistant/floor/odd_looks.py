@@ -54,7 +54,7 @@ def stood_until(
     return stood
 
 
-def cleared(job: Job, watches: Sequence[Watch], until: Mapping[int, int]) -> set[int]:
+def cleared_orders(job: Job, watches: Sequence[Watch], until: Mapping[int, int]) -> set[int]:
     """
     Orders of heights that an odd check leaves free of doubt.
 

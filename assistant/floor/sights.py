@@ -26,7 +26,7 @@ class Sight:
     """Drift correction, to be added."""
 
 
-def joined(job: Job) -> tuple[KnownMark, ...]:
+def ties_and_benchmark_sights(job: Job) -> tuple[KnownMark, ...]:
     """Ties, and all other readings on benchmarks."""
     return tuple(mark for mark in job.survey.marks if mark.on is not None)
 
@@ -37,7 +37,7 @@ def sights_of(job: Job, watches: Sequence[Watch]) -> list[Sight]:
     named: list[tuple[str, str | int, Height]] = [
         (point, point, reading) for point, reading in job.readings.items()
     ]
-    for mark in joined(job):
+    for mark in ties_and_benchmark_sights(job):
         assert mark.on is not None
         where = mark.on if isinstance(mark.on, str) else f"benchmark {mark.on}"
         named.append((f"{'check' if mark.check else 'tie'} on {where}", mark.on, mark.height))

@@ -11,7 +11,7 @@ from __future__ import annotations
 
 from collections.abc import Collection, Iterable, Iterator, Mapping, Sequence
 
-from assistant.floor.sights import Sight, heights_from, joined
+from assistant.floor.sights import Sight, heights_from, ties_and_benchmark_sights
 from assistant.floor.zero_checks import Watch, good_mm
 from assistant.job import Job
 from assistant.job.set_ups import Height
@@ -115,7 +115,9 @@ def _tying(job: Job, set_up: int) -> list[int]:
     """Orders of a set-up's opening ties; only the first where points were read before."""
     if set_up == 0:  # its zero is the datum by definition
         return []
-    ties = [mark.height.order for mark in joined(job) if mark.height.set_up == set_up]
+    ties = [
+        mark.height.order for mark in ties_and_benchmark_sights(job) if mark.height.set_up == set_up
+    ]
     others = {height.order for height in heights_from(job, set_up)} - set(ties)
     first = min(others, default=None)
     return [order for order in ties if first is None or order < first] or ties[:1]

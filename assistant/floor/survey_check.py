@@ -16,7 +16,7 @@ from assistant.floor.ties import how_to_tie
 from assistant.floor.zero_checks import Watch, good_mm
 from assistant.job import Job
 from assistant.job.once import cached
-from assistant.limits.limits import exact
+from assistant.limits.limits import exact_number
 from assistant.reply import wording
 from assistant.reply.side_by_side import lengths
 from assistant.units.lengths import exact_mm
@@ -109,7 +109,7 @@ def _unchecked(job: Job) -> Iterator[str]:
     if len(found.watches) == 1 and unseen:
         yield "the zero since it was set"
     elif unseen:
-        numbers = wording.listed([str(number + 1) for number in unseen])
+        numbers = wording.join_names([str(number + 1) for number in unseen])
         yield f"the zero of set-up {numbers} since it was set"
     if _too_few_to_compare(job):
         yield "the readings against each other, with too few on the floor"
@@ -125,7 +125,7 @@ def _findings(job: Job) -> Iterator[Finding]:
     yield from _of_set_ups(job)
     yield from _of_zeros(job)
     yield from _of_ties(job)
-    yield from jumping(job)
+    yield from jumping_points(job)
     yield from of_neighbours(job)
 
 
@@ -138,7 +138,7 @@ def read_from(job: Job, set_up: int) -> tuple[str, ...]:
 def _of_set_ups(job: Job) -> Iterator[Finding]:
     for number in survey_of(job).untied:
         points = read_from(job, number)
-        what = f" ({wording.listed(points)})" if points else ""
+        what = f" ({wording.join_names(points)})" if points else ""
         yield Finding(
             "untied",
             f"Nothing ties set-up {number + 1}{what} to the others. {how_to_tie(job, number)}",
@@ -150,8 +150,8 @@ def _of_set_ups(job: Job) -> Iterator[Finding]:
         )
         yield Finding(
             "hangs",
-            f"Set-up {number + 1} ({wording.listed(points)}) is tied on what is in doubt itself. "
-            f"{how_to_tie(job, number)}",
+            f"Set-up {number + 1} ({wording.join_names(points)}) is tied on what is in doubt "
+            f"itself. {how_to_tie(job, number)}",
             points,
             what=f"set-up {number + 1}",
         )
@@ -159,20 +159,22 @@ def _of_set_ups(job: Job) -> Iterator[Finding]:
 
 def _of_zeros(job: Job) -> Iterator[Finding]:
     found = survey_of(job)
-    odd = wording.listed([_odd_look(n, seen) for n, seen in enumerate(found.watches) if seen.alone])
+    odd = wording.join_names(
+        [_odd_look(n, seen) for n, seen in enumerate(found.watches) if seen.alone]
+    )
     for why, told in (
         ("moved", "The reference moved after the last good check"),
         ("step", f"The zero moved between two checks{f', or {odd} was misread' if odd else ''}"),
     ):
         points = tuple(point for point, reason in found.doubtful.items() if reason == why)
         if points:
-            yield Finding(why, f"{told}: read {wording.listed(points)} again.", points)
+            yield Finding(why, f"{told}: read {wording.join_names(points)} again.", points)
     if found.after_step:
         points = tuple(sorted(found.after_step))
         yield Finding(
             "step",
-            f"{wording.listed(points)}: read after the zero moved, and brought back by the checks "
-            "since. They hold if it has been at rest; tie on one of them to see.",
+            f"{wording.join_names(points)}: read after the zero moved, and brought back by the "
+            "checks since. They hold if it has been at rest; tie on one of them to see.",
         )
     off = zero_off_mm(job)
     if abs(off) > good_mm(job.survey):
@@ -234,23 +236,23 @@ def _of_ties(job: Job) -> Iterator[Finding]:
         )
 
 
-def jumping(job: Job) -> Iterator[Finding]:
+def jumping_points(job: Job) -> Iterator[Finding]:
     """Points where the display jumped by more than the instrument's own noise."""
     if not job.survey.shown:
         return
-    from assistant.levels.reduction import settle
+    from assistant.levels.reduction import settle_display
 
     state = job.survey
     for point, shown in state.shown.items():
         values = [float(exact_mm(value)) / 1000 for value in shown]
-        settled = settle(
+        settled = settle_display(
             values, float(state.resolution_mm) / 1000, float(state.repeatability_mm) / 1000
         )
         if settled.wait:
             spread, most = lengths(
                 job.reading_unit,
-                exact(settled.spread_m * 1000),
-                exact(settled.allowed_m * 1000),
+                exact_number(settled.spread_m * 1000),
+                exact_number(settled.allowed_m * 1000),
             )
             yield Finding(
                 "jumping",
@@ -352,7 +354,7 @@ def drift_told(job: Job) -> list[str]:
             least, most = sorted((min(changed.values()), max(changed.values())), key=abs)
             sizes = dict.fromkeys(_by(mm, unit) for mm in (least, most))
             told.append(
-                f"{wording.listed(tuple(changed), 6)} changed by {' to '.join(sizes)}, as the "
+                f"{wording.join_names(tuple(changed), 6)} changed by {' to '.join(sizes)}, as the "
                 "checks have it: a small drift in proportion to time, a move as a whole."
             )
     return told
@@ -385,5 +387,5 @@ def _notes(job: Job) -> Iterator[str]:
             f"how uneven the floor is as a whole goes by {wording.figure(len(floor.points_m), 0)} "
             "of them."
         )
-    sd = wording.spread(reading_sd_mm(job), job.reading_unit)
+    sd = wording.error_size(reading_sd_mm(job), job.reading_unit)
     yield f"One reading is good to {sd} (standard deviation), by the instrument's settings."

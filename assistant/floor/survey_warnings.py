@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from assistant.floor.heights import survey_of
-from assistant.floor.survey_check import jumping, read_from, zero_moved_words, zero_off_mm
+from assistant.floor.survey_check import jumping_points, read_from, zero_moved_words, zero_off_mm
 from assistant.floor.ties import how_to_tie
 from assistant.floor.zero_checks import good_mm
 from assistant.job import Job
@@ -27,7 +27,7 @@ def _untied(job: Job) -> list[LimitWarning]:
     for number in survey_of(job).untied:
         points = read_from(job, number)
         has = "has" if len(points) == 1 else "have"
-        without = f"; {wording.listed(points)} {has} no height till then" if points else ""
+        without = f"; {wording.join_names(points)} {has} no height till then" if points else ""
         message = f"Nothing ties set-up {number + 1} to the others{without}. "
         message += how_to_tie(job, number)
         source = "a height needs a known one to start from"
@@ -47,11 +47,11 @@ def _doubtful(job: Job) -> list[LimitWarning]:
     doubtful, messages = survey_of(job).doubtful, []
     if moved := [point for point, why in doubtful.items() if why != "hangs"]:
         told = "read while the zero may have moved. Read them again from a zero that is sound."
-        messages.append(f"{wording.listed(moved)}: {told}")
+        messages.append(f"{wording.join_names(moved)}: {told}")
     for number in survey_of(job).hanging:
         hang = [point for point in read_from(job, number) if doubtful.get(point) == "hangs"]
         told = f"set-up {number + 1} is tied on what is in doubt itself"
-        messages.append(f"{wording.listed(hang)}: {told}. {how_to_tie(job, number)}")
+        messages.append(f"{wording.join_names(hang)}: {told}. {how_to_tie(job, number)}")
     return [_warning("doubtful", "caution", " ".join(messages), PRACTICE)] if messages else []
 
 
@@ -59,7 +59,7 @@ def _restless(job: Job) -> list[LimitWarning]:
     source = "the instrument's resolution and repeatability as set"
     return [
         _warning(f"restless:{point}", "caution", finding.message, source)
-        for finding in jumping(job)
+        for finding in jumping_points(job)
         for point in finding.points
     ]
 

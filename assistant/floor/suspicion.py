@@ -15,7 +15,7 @@ import numpy as np
 
 from assistant.floor.geometry import places_of
 from assistant.floor.heights import above_datum_mm, reading_sd_mm
-from assistant.floor.interval import fitted, shared_of_reading, spots_of
+from assistant.floor.interval import fitted_surface, shared_of_reading, spots_of
 from assistant.floor.mishearings import alternatives
 from assistant.floor.steps import cell_of, column_letters, column_number, steps_of
 from assistant.job import Job, being_read
@@ -129,10 +129,10 @@ def surface_near(job: Job, point: str) -> KrigedSurface | None:
     if len(spots.names) < FEWEST_READINGS:
         return None
     if len(spots.names) <= NEAREST:
-        return fitted(job, spots, "near")
+        return fitted_surface(job, spots, "near")
     away = np.hypot(*(spots.xy_m - places.xy(point)).T)
     rows = np.sort(np.argsort(away, kind="stable")[:NEAREST])
-    return fitted(job, spots.part(rows), "near")
+    return fitted_surface(job, spots.part(rows), "near")
 
 
 def _look(
@@ -199,7 +199,9 @@ def _next_to(point: str) -> list[str]:
     return [f"{column_letters(c)}{r}" for c, r in cells if c > 0 and r > 0]
 
 
-def weigh(job: Job, point: str, heard: Sequence[tuple[Reading, float]]) -> tuple[float, ...] | None:
+def weigh_readings(
+    job: Job, point: str, heard: Sequence[tuple[Reading, float]]
+) -> tuple[float, ...] | None:
     """
     How likely each of several readings is, by sound and by the floor around.
 

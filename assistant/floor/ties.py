@@ -76,7 +76,7 @@ def ways_to_tie(job: Job, set_up: int | None = None) -> str:
     number = max(job.survey.benchmarks, default=0) + 1
     unit = job.reading_unit
     named = f"benchmark {number} at level, then {tie_on_benchmark(number).in_unit(unit)}"
-    return wording.listed([way.in_unit(unit) for way in ways], last="or") or named
+    return wording.join_names([way.in_unit(unit) for way in ways], last="or") or named
 
 
 def _why_nothing(job: Job) -> str:

@@ -88,7 +88,7 @@ def minutes_of(height: Height) -> float:
     return (height.time - UNTIMED).total_seconds() / 60 + height.order * _TIE_BREAK_MIN
 
 
-def watch(job: Job, set_up: int, heights: Sequence[Height]) -> Watch:
+def watch_zero(job: Job, set_up: int, heights: Sequence[Height]) -> Watch:
     """
     Judges a set-up's zero, and the heights read from it, by its checks.
 

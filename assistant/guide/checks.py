@@ -22,7 +22,7 @@ from assistant.job import Job, Utterance, clocks, in_force
 from assistant.job.site import PH
 from assistant.reply import wording
 from assistant.reply.times import shown_length, spoken_length
-from assistant.site.climate import dew_point_of, stale, unread_climate
+from assistant.site.climate import dew_point_of, stale_readings, unread_climate
 from assistant.site.rules import ready_to_pour
 from assistant.site.slab import moisture_tests, takes_tests
 from grammar.frozen import frozen
@@ -96,9 +96,9 @@ def climate_read(look: CheckContext) -> Check:
     """Whether air, slab and humidity were read, not too long ago."""
     site = look.job.site
     if missing := unread_climate(site):
-        return Check(False, f"Not read yet: {wording.listed(missing)}.")
-    if old := stale(site, look.now):
-        return Check(False, f"Read too long ago, read again: {wording.listed(old)}.")
+        return Check(False, f"Not read yet: {wording.join_names(missing)}.")
+    if old := stale_readings(site, look.now):
+        return Check(False, f"Read too long ago, read again: {wording.join_names(old)}.")
     dew_point = dew_point_of(site)
     assert dew_point is not None  # all three were read
     margin = dew_point.margin_c or 0.0
@@ -208,7 +208,7 @@ def zero_closed(look: CheckContext) -> Check:
         count = wording.counted(len(doubtful), "point")
         return Check(
             False,
-            f"The zero may have moved: {count} in doubt, {wording.listed(doubtful, 4)}. "
+            f"The zero may have moved: {count} in doubt, {wording.join_names(doubtful, 4)}. "
             "Survey check tells more.",
             f"The zero may have moved, {wording.spoken_count(len(doubtful), 'point')} in doubt.",
         )
@@ -274,7 +274,7 @@ def bags_on_site(look: CheckContext) -> Check:
     goes_with = [f"{wording.liquid(unit, *(count * each for each in card.water_l))} of mix water"]
     if material.primer_l is not None:
         goes_with.append(f"{wording.liquid(unit, material.primer_l)} of primer")
-    bags = f"{wording.counted(count, 'bag')}, {wording.listed(goes_with)}"
+    bags = f"{wording.counted(count, 'bag')}, {wording.join_names(goes_with)}"
     said = f"{wording.spoken_count(count, 'bag')}, with water and primer"
     if not look.told_done:
         when = "say done when they are on the site."

@@ -19,7 +19,7 @@ from numpy.typing import ArrayLike
 
 from assistant.errors import SurveyError
 from assistant.levels.arrays import FloatArray, IntArray, as_levels, as_places
-from assistant.levels.kriged.covariance import distances, drift_of, matern, spread_of
+from assistant.levels.kriged.covariance import drift_of, matern, pairwise_distances, spread_of
 from assistant.levels.kriged.likelihood import TEXTURE_PART, LikelihoodData, Pairs, choose_pairs
 from assistant.levels.kriged.mixture import Mixture
 from assistant.levels.kriged.reuse import (
@@ -203,7 +203,7 @@ class KrigedSurface:
         self, places_m: FloatArray, rows: IntArray | None = None
     ) -> list[tuple[list[SolvedCovariance], FloatArray]]:
         """Surfaces by their range, with the correlations of places and points, (m, n)."""
-        away = distances(places_m, self.points_m)
+        away = pairwise_distances(places_m, self.points_m)
         chosen = self.solved if rows is None else tuple(self.solved[row] for row in rows)
         groups = groupby(chosen, key=lambda one: one.range_m)
         return [(list(group), matern(away, reach)) for reach, group in groups]
@@ -280,7 +280,7 @@ def fit_surface(
     noise = _as_noise(noise_sd_m, len(points))
     shared = _as_shared(shared_m, len(points))
     if len(points) > MOST_READINGS:
-        rows = drawn(len(points))
+        rows = drawn_rows(len(points))
         points, heights, noise = points[rows], heights[rows], noise[rows]
         shared = None if shared is None else shared[rows]
     steps = np.array(steps_m, dtype=np.float64).reshape(-1, 2, 2)
@@ -428,7 +428,7 @@ def _as_shared(shared_m: ArrayLike | None, count: int) -> FloatArray | None:
     return shared if shared.shape[1] else None
 
 
-def drawn(count: int) -> IntArray:
+def drawn_rows(count: int) -> IntArray:
     """Rows that are used of too many readings; one more changes one row at most."""
     lots = np.random.default_rng(0).random(count)
     return np.sort(np.argsort(lots, kind="stable")[:MOST_READINGS])

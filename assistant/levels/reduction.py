@@ -87,7 +87,9 @@ def noise_range(count: int, resolution_m: float, repeatability_m: float) -> floa
     return resolution_m + furthest * sqrt(2) * repeatability_m
 
 
-def settle(readings_m: ArrayLike, resolution_m: float, repeatability_m: float) -> SettledDisplay:
+def settle_display(
+    readings_m: ArrayLike, resolution_m: float, repeatability_m: float
+) -> SettledDisplay:
     """
     One value for a display that showed several.
 
@@ -105,7 +107,7 @@ def settle(readings_m: ArrayLike, resolution_m: float, repeatability_m: float) -
 
     Examples
     --------
-    >>> shown = settle([-0.017, -0.018, -0.019], 0.001, 0.0005)
+    >>> shown = settle_display([-0.017, -0.018, -0.019], 0.001, 0.0005)
     >>> shown.value_m, round(shown.spread_m, 6), shown.wait
     (-0.018, 0.002, False)
     """

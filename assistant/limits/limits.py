@@ -97,22 +97,22 @@ def depth_warnings(
     Without a card only high spots are known. With aggregate in the mix the card's maximum
     with aggregate counts, where it has one.
     """
-    depth = exact(depth_mm)
+    depth = exact_number(depth_mm)
     if depth < 0:
         return (high_spot(point, depth, card, unit),)
     if card is None:
         return ()
-    if depth < exact(card.min_mm):
+    if depth < exact_number(card.min_mm):
         return (under_minimum(point, depth, card, unit),)
     if aggregate_percent > 0 and card.max_with_aggregate_mm is not None:
-        most = exact(card.max_with_aggregate_mm)
+        most = exact_number(card.max_with_aggregate_mm)
         return (over_aggregate_maximum(point, depth, card, unit),) if depth > most else ()
-    return (over_maximum(point, depth, card, unit),) if depth > exact(card.max_mm) else ()
+    return (over_maximum(point, depth, card, unit),) if depth > exact_number(card.max_mm) else ()
 
 
 def high_spot(point: str, depth: Fraction, card: Card | None, unit: str) -> LimitWarning:
     """The floor stands above the finish."""
-    least = exact(card.min_mm) if card else Fraction(0)
+    least = exact_number(card.min_mm) if card else Fraction(0)
     (height,) = lengths(unit, -depth)
     message = f"{point} stands {height} above the finish. "
     if least:
@@ -127,7 +127,7 @@ def high_spot(point: str, depth: Fraction, card: Card | None, unit: str) -> Limi
 
 def under_minimum(point: str, depth: Fraction, card: Card, unit: str) -> LimitWarning:
     """Too thin for the product."""
-    least = exact(card.min_mm)
+    least = exact_number(card.min_mm)
     deep, minimum = lengths(unit, depth, least)
     message = (
         f"{point} is {deep} deep, under the product's minimum of {minimum}. Grind it down or "
@@ -139,8 +139,8 @@ def under_minimum(point: str, depth: Fraction, card: Card, unit: str) -> LimitWa
 
 def over_maximum(point: str, depth: Fraction, card: Card, unit: str) -> LimitWarning:
     """Too deep for the product as it comes from the bag."""
-    most, with_aggregate = exact(card.max_mm), card.max_with_aggregate_mm
-    mixed = most if with_aggregate is None else exact(with_aggregate)
+    most, with_aggregate = exact_number(card.max_mm), card.max_with_aggregate_mm
+    mixed = most if with_aggregate is None else exact_number(with_aggregate)
     deep, maximum, mixed_maximum = lengths(unit, depth, most, mixed)
     over = f"{point} is {deep} deep, over the product's maximum of {maximum}"
     severity = "stop"
@@ -157,7 +157,7 @@ def over_maximum(point: str, depth: Fraction, card: Card, unit: str) -> LimitWar
 def over_aggregate_maximum(point: str, depth: Fraction, card: Card, unit: str) -> LimitWarning:
     """Too deep even with aggregate."""
     assert card.max_with_aggregate_mm is not None
-    most = exact(card.max_with_aggregate_mm)
+    most = exact_number(card.max_with_aggregate_mm)
     deep, maximum = lengths(unit, depth, most)
     message = (
         f"{point} is {deep} deep, over the product's maximum of {maximum} with aggregate. "
@@ -172,10 +172,10 @@ def aggregate_warnings(
     aggregate_percent: float | Fraction, card: Card | None
 ) -> tuple[LimitWarning, ...]:
     """More aggregate than the product takes, id ``aggregate``."""
-    share = exact(aggregate_percent)
+    share = exact_number(aggregate_percent)
     if card is None or share <= 0:
         return ()
-    most = exact(card.max_aggregate_percent or 0)
+    most = exact_number(card.max_aggregate_percent or 0)
     if share <= most:
         return ()
     shown, allowed = figures(2, share, most)
@@ -203,10 +203,10 @@ def door_warnings(
     Signs don't matter; ``step_mm`` is None where the floor outside was not read. ``most_mm`` is
     the job's limit for a step, None where it was said to have none.
     """
-    across = across_warnings(door, abs(exact(across_mm)), unit)
+    across = across_warnings(door, abs(exact_number(across_mm)), unit)
     if step_mm is None:
         return across
-    return across + step_warnings(door, abs(exact(step_mm)), unit, most_mm)
+    return across + step_warnings(door, abs(exact_number(step_mm)), unit, most_mm)
 
 
 def across_warnings(door: int, across: Fraction, unit: str) -> tuple[LimitWarning, ...]:
@@ -279,7 +279,7 @@ def spacing_warnings(
     if card is None:
         return ()
     wider = max(spacing_m) if isinstance(spacing_m, Sequence) else spacing_m
-    spacing, most = exact(wider), exact(card.pin_spacing_m)
+    spacing, most = exact_number(wider), exact_number(card.pin_spacing_m)
     if spacing <= most:
         return ()
     apart, allowed = floor_distances(unit, spacing, most)
@@ -329,7 +329,7 @@ def range_warning(
     unit: str = "mm",
 ) -> tuple[LimitWarning, ...]:
     """A reading further from zero than the instrument reaches, above or below."""
-    away, reach = abs(exact(reading_mm)), exact(range_mm)
+    away, reach = abs(exact_number(reading_mm)), exact_number(range_mm)
     if away <= reach:
         return ()
     shown, allowed = lengths(unit, away, reach)
@@ -346,7 +346,7 @@ def range_warning(
 
 def weight_warnings(kg_per_m2: float, unit: str = "mm") -> tuple[LimitWarning, ...]:
     """A pour heavy enough to ask an engineer about; never a word on whether the floor holds."""
-    weight = exact(kg_per_m2)
+    weight = exact_number(kg_per_m2)
     if weight <= WEIGHT.value:
         return ()
     if unit == "in":
@@ -365,7 +365,7 @@ def weight_warnings(kg_per_m2: float, unit: str = "mm") -> tuple[LimitWarning, .
 # --- words and numbers ----------------------------------------------------------------
 
 
-def exact(value: Fraction | float) -> Fraction:
+def exact_number(value: Fraction | float) -> Fraction:
     """
     A number to compare exactly: fractions as they are, floats without their last dust.
 

@@ -17,8 +17,8 @@ from assistant.listening.listening import (
     Listening,
     Prudence,
     Taken,
+    choices_to_offer,
     may_be_a_command,
-    offered,
     tier_of,
 )
 from assistant.reply.json_lines import as_object, json_value
@@ -152,7 +152,7 @@ def _hear_one(
 
 def _alone(heard: Heard, tier: Tier) -> Turn:
     """The answer to a file on its own, without a job: what would be done about it."""
-    named = offered(heard)
+    named = choices_to_offer(heard)
     if tier == "none" or not named:
         return _without_a_turn(heard, "")
     command, canonical = named[0][0].command, heard.canonical

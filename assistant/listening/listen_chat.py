@@ -18,7 +18,7 @@ from assistant.job import Job
 from assistant.listening.hearing_files import show_heard
 from assistant.listening.listening import Listening, Taken
 from assistant.listening.open_ears import Arrival, HeardOne, Inbox, Notice, OpenEars, SpeechBegan
-from assistant.listening.spoken_reply import sayable, spoken_reply
+from assistant.listening.spoken_reply import sayable_text, spoken_reply
 from assistant.record.journal import utc_now
 from assistant.reply.manner import Manner
 from assistant.reply.replies import Reply, Turn
@@ -254,7 +254,7 @@ class ListenChat:
     def _say(self, words: str, *, stops: bool = False) -> None:
         """Say it aloud; while somebody speaks only afterwards, as speaking stops the recogniser."""
         if not self._is_quiet or stops:
-            self._held.append(sayable(words))
+            self._held.append(sayable_text(words))
         if not self._is_spoken_to:
             held, self._held = self._held, []
             self._speaker.say(" ".join(filter(None, held)))

@@ -125,9 +125,9 @@ def listening_to(
     conversation: Conversation, journal: Journal, spoken: Spoken | None = None
 ) -> Listening:
     """What hands heard utterances to a conversation, weighing doubtful readings by the floor."""
-    from assistant.floor.suspicion import weigh
+    from assistant.floor.suspicion import weigh_readings
 
-    return Listening(conversation, prudence(), weigh, journal.note_miss, spoken=spoken)
+    return Listening(conversation, prudence(), weigh_readings, journal.note_miss, spoken=spoken)
 
 
 def prudence() -> Prudence:
@@ -146,14 +146,14 @@ def missing_words(engine: Engine) -> list[str]:
 
 def _ears(settings: VoiceSettings, engine: Engine, inbox: Inbox) -> tuple[OpenEars, WhileSpeaking]:
     from assistant.sound.microphone import Microphone
-    from assistant.sound.resample import resampled
+    from assistant.sound.resample import resample_all
 
     microphone = Microphone(settings.microphone)
     ears = OpenEars(engine, microphone, inbox, hands_free=settings.hands_free)
 
     @contextmanager
     def while_speaking(speech: Speech | None) -> Iterator[None]:
-        said = resampled(speech.samples, speech.rate_hz) if speech else None
+        said = resample_all(speech.samples, speech.rate_hz) if speech else None
         with microphone.ears_closed(said):
             yield
 

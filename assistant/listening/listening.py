@@ -153,7 +153,7 @@ class Listening:
         )
         if tier == "again":
             return Taken(heard, tier, self._once_more(heard, _why_not(beginning, whole=whole)))
-        choices = offered(heard, self._spoken, self.reading_unit)
+        choices = choices_to_offer(heard, self._spoken, self.reading_unit)
         if tier == "sure":
             taken = self._conversation.hear_command([one for one, _ in choices], heard.text)
             turn, tier = taken.turn, "ask" if taken.asked else "sure"
@@ -265,7 +265,7 @@ def tier_of(
     """
     if heard.tier == "none" and whole:
         return "none"
-    named = offered(heard)
+    named = choices_to_offer(heard)
     if heard.tier in ("again", "none") or not whole or not named:
         return "again"
     likeliest = named[0][0].command
@@ -321,7 +321,7 @@ def with_reason(turn: Turn, why: str) -> Turn:
     )
 
 
-def offered(
+def choices_to_offer(
     heard: Heard, spoken: Spoken | None = None, unit: str | None = None
 ) -> list[tuple[Choice, float]]:
     """What to name in a question, with how likely it is; the likeliest first.

@@ -44,7 +44,7 @@ def spoken_reply(turn: Turn, before: Job, after: Job, pending: Question | None =
         spoken += _what_changed(before, after, turn.reply.warnings)
     if pending is not None and not any(one.words == pending.spoken for one in sentences):
         spoken.append(pending.spoken)
-    return sayable(" ".join(spoken))
+    return sayable_text(" ".join(spoken))
 
 
 def _what_changed(before: Job, after: Job, warnings: Sequence[LimitWarning]) -> list[str]:
@@ -77,11 +77,11 @@ _UNITS = {
 _UNIT = re.compile(rf"(?<=\d) ({'|'.join(sorted(_UNITS, key=len, reverse=True))})(?![\w²³])")
 
 
-def sayable(text: str) -> str:
+def sayable_text(text: str) -> str:
     """
     The text without signs that can only be read.
 
-    >>> sayable("That can mean “B3 -15 mm” or …")
+    >>> sayable_text("That can mean “B3 -15 mm” or …")
     'That can mean B3 minus 15 millimetres or'
     """
     text = re.sub(r"[“”\"…()]", "", text)

@@ -113,7 +113,7 @@ def check_values(values: Mapping[str, Any], source: str) -> dict[str, Any]:
     """The values with ranges as tuples and numbers as floats; :class:`CardError` if any is off."""
     for key in values:
         if key not in KEYS:
-            refuse(source, clip(key), unknown_key(key))
+            refuse(source, clip_text(key), unknown_key(key))
     for key, rule in KEYS.items():
         if rule.required and key not in values:
             refuse(source, key, f"is missing; it must be {rule.what}")
@@ -149,7 +149,7 @@ def checked_number(source: str, key: str, rule: Number | Range, value: Any) -> f
         refuse(
             source,
             key,
-            f"is {spelt(value)}, but must be {rule.what}, from {rule.low:g} to {rule.high:g}"
+            f"is {spelt_number(value)}, but must be {rule.what}, from {rule.low:g} to {rule.high:g}"
             + likely_slip(key, value),
         )
     if not whole:
@@ -173,7 +173,7 @@ def checked_text(source: str, key: str, rule: Text, value: Any) -> str:
     if rule.letters_only and not all(word.isalpha() for word in text.split()):
         refuse(source, key, "must be letters and spaces only, so that it can be said")
     if rule.choices and text not in rule.choices:
-        refuse(source, key, f"is {clip(text)!r}, but must be " + " or ".join(rule.choices))
+        refuse(source, key, f"is {clip_text(text)!r}, but must be " + " or ".join(rule.choices))
     return text
 
 
@@ -286,12 +286,12 @@ def isfinite_number(value: float) -> bool:
         return False
 
 
-def spelt(value: float) -> str:
+def spelt_number(value: float) -> str:
     """A number as short as it can be said."""
     return f"{value:g}" if isfinite_number(value) else "not a number that can be used"
 
 
-def clip(text: str) -> str:
+def clip_text(text: str) -> str:
     """No more of a stranger's text than fits in a sentence, and only what can be shown."""
     shown = "".join(each if each.isprintable() else "?" for each in str(text))
     return shown if len(shown) <= 40 else shown[:37] + "..."

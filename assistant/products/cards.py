@@ -236,7 +236,7 @@ def find_card(name: str, cards: Mapping[str, Card]) -> Card:
         return by_name[fitting[0]]
     if fitting:
         raise CardError(
-            f"More than one card has {shortened(said)!r} in its name: {comma_list(fitting)}. "
+            f"More than one card has {shorten_name(said)!r} in its name: {comma_list(fitting)}. "
             "Say the whole name."
         )
     raise CardError(no_such_card(said, by_name))
@@ -249,7 +249,7 @@ def no_such_card(said: str, names: Iterable[str]) -> str:
         return "There are no product cards at hand."
     nearest = nearest_name(said, known)
     offer = f" Did you mean {nearest!r}?" if nearest else ""
-    return f"There is no card {shortened(said)!r}.{offer} At hand: {comma_list(known)}."
+    return f"There is no card {shorten_name(said)!r}.{offer} At hand: {comma_list(known)}."
 
 
 def nearest_name(said: str, known: Iterable[str]) -> str | None:
@@ -257,7 +257,7 @@ def nearest_name(said: str, known: Iterable[str]) -> str | None:
     from rapidfuzz import fuzz, process
 
     found = process.extractOne(
-        shortened(said), list(known), scorer=fuzz.WRatio, score_cutoff=NEAR_ENOUGH
+        shorten_name(said), list(known), scorer=fuzz.WRatio, score_cutoff=NEAR_ENOUGH
     )
     return found[0] if found else None
 
@@ -267,7 +267,7 @@ def plain_name(name: str) -> str:
     return " ".join(name.split()).casefold()
 
 
-def shortened(text: str) -> str:
+def shorten_name(text: str) -> str:
     """No more of a name than fits in a sentence."""
     return text if len(text) <= 60 else text[:57] + "..."
 

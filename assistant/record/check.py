@@ -41,7 +41,7 @@ _WAL_HEADER = struct.Struct(">8I")
 _FRAME_HEADER = struct.Struct(">4I8x")
 
 
-def examine(file: BinaryIO, path: Path) -> RecordEntry | None:
+def examine_job_file(file: BinaryIO, path: Path) -> RecordEntry | None:
     """
     Raise JournalError unless the job can be opened as it is.
 

@@ -11,7 +11,7 @@ from assistant.errors import JournalError
 from assistant.record.check import LEFT_ALONE
 
 
-def connected(path: Path) -> sqlite3.Connection:
+def open_connection(path: Path) -> sqlite3.Connection:
     """
     A connection that has the file to itself and writes each line to disk.
 

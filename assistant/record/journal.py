@@ -15,12 +15,12 @@ from types import TracebackType
 
 from assistant.errors import JournalError
 from assistant.events.kinds import Event
-from assistant.record.check import companions, examine, left_of_it
-from assistant.record.connection import connected, keep_journal_findable, take_journal_away
+from assistant.record.check import companions, examine_job_file, left_of_it
+from assistant.record.connection import keep_journal_findable, open_connection, take_journal_away
 from assistant.record.drafts import clear_drafts, draft_beside, put_in_place
 from assistant.record.event_rows import row_of
 from assistant.record.left_open import LeftOpen, read_left_open, write_left_open
-from assistant.record.lock import FileLock, unopenable
+from assistant.record.lock import FileLock, unopenable_message
 from assistant.record.misses import Miss, insert_miss, read_misses
 from assistant.record.news import FileNews, RecordedAfterAll
 from assistant.record.parted import keep_as_it_was
@@ -96,9 +96,9 @@ class Journal:
             _begin(path)
         lock = FileLock(path)
         try:
-            last = examine(lock.file, path)
+            last = examine_job_file(lock.file, path)
             found = keep_as_it_was(lock.file, path, last) if last is not None else None
-            journal = cls(path, connected(path), lock, clock)
+            journal = cls(path, open_connection(path), lock, clock)
             journal._news = [found] if found is not None else []
             return journal
         except BaseException:
@@ -228,8 +228,8 @@ class Journal:
         self._lock.release()
         try:
             self._lock = FileLock(self.path)
-            examine(self._lock.file, self.path)
-            self._connection = connected(self.path)
+            examine_job_file(self._lock.file, self.path)
+            self._connection = open_connection(self.path)
         except JournalError as error:
             self._lock.release()
             raise JournalError(
@@ -251,7 +251,7 @@ class Journal:
         self._news.append(PutBack(self.path, now))
         self.path, self._lock = now, None
         self._lock = FileLock(now)
-        self._connection = connected(now)
+        self._connection = open_connection(now)
 
     @property
     def has_to_tell(self) -> bool:
@@ -329,7 +329,7 @@ def _found(path: Path) -> tuple[Path, bool]:
     except FileNotFoundError:
         return real, False
     except (OSError, ValueError, RuntimeError) as error:
-        raise unopenable(path, error) from error
+        raise unopenable_message(path, error) from error
     return real, True
 
 
@@ -352,7 +352,7 @@ def _begin(path: Path) -> None:
     except FileExistsError:
         return  # Another Leadsman was faster; the one that gets the lock continues.
     except (OSError, ValueError) as error:
-        raise unopenable(path, error) from error
+        raise unopenable_message(path, error) from error
     except sqlite3.Error as error:
         raise JournalError(f"{path} cannot be made: {error}.") from error
 

@@ -40,7 +40,7 @@ class FileLock:
             try:
                 self.file: BinaryIO = open(path, "r+b", buffering=0)  # noqa: SIM115
             except OSError as error:
-                raise unopenable(path, error) from error
+                raise unopenable_message(path, error) from error
             try:
                 _lock(self.file.fileno())
             except OSError as error:
@@ -75,7 +75,7 @@ class FileLock:
                 _held.discard(self._key)
 
 
-def unopenable(path: Path, error: Exception) -> JournalError:
+def unopenable_message(path: Path, error: Exception) -> JournalError:
     """The message for a file that the system does not let us open or make."""
     if isinstance(error, PermissionError):
         return JournalError(f"{path} cannot be opened: you may not read and write there.")
@@ -87,7 +87,7 @@ def _identity(path: Path) -> tuple[int, int]:
     try:
         found = os.stat(path)
     except (OSError, ValueError) as error:
-        raise unopenable(path, error) from error
+        raise unopenable_message(path, error) from error
     if stat.S_ISDIR(found.st_mode):
         raise JournalError(f"{path} is a folder; name a job file in it.")
     if not stat.S_ISREG(found.st_mode):

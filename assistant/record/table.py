@@ -146,10 +146,12 @@ def insert_utterance(
     lines = []
     for place, row in enumerate(rows, start=1):
         line = (number, place, row.name, row.version, row.facts)
-        digest = chained(digest, line)
+        digest = chain_digest(digest, line)
         lines.append((*line, digest))
     head = (number, time.astimezone(UTC).isoformat(timespec="microseconds"), _as_column(said))
-    connection.execute("INSERT INTO utterances VALUES (?, ?, ?, ?)", (*head, chained(digest, head)))
+    connection.execute(
+        "INSERT INTO utterances VALUES (?, ?, ?, ?)", (*head, chain_digest(digest, head))
+    )
     connection.executemany("INSERT INTO events VALUES (?, ?, ?, ?, ?, ?)", lines)
     return number
 
@@ -180,7 +182,7 @@ def entries(connection: sqlite3.Connection) -> Iterator[RecordEntry]:
         raise JournalError(f"events of an utterance {line[0]} that is not there")
 
 
-def chained(previous: str, content: Sequence[Any]) -> str:
+def chain_digest(previous: str, content: Sequence[Any]) -> str:
     """The digest of a row after the one with the digest ``previous``."""
     pieces = [previous.encode()]
     for value in content:
@@ -192,7 +194,7 @@ def chained(previous: str, content: Sequence[Any]) -> str:
 
 
 def _checked(previous: str, content: Sequence[Any], digest: Any) -> str:
-    right = chained(previous, content)
+    right = chain_digest(previous, content)
     if digest != right:
         raise JournalError("a row is not as it was written")
     return right

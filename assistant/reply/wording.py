@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from assistant.units.lengths import inches, nearest_inch_fraction, show_length
 from grammar.commands import Measure
-from grammar.numbers import in_words, plain, spelled
+from grammar.numbers import in_words, plain_number, spelled_digits
 from grammar.slots.measure import short_measure, spoken_measure
 from grammar.slots.point import spoken_point
 from grammar.slots.reading import spoken_reading
@@ -77,7 +77,7 @@ def spoken_length(mm: Fraction | float, unit: str) -> str:
 
 def spoken_millimetres(mm: Fraction | float) -> str:
     """A depth to say after another length in millimetres, without naming them again."""
-    return spelled(_sayable(mm, "mm"))
+    return spelled_digits(_sayable(mm, "mm"))
 
 
 def spoken_worked_height(mm: Fraction | float, unit: str) -> str:
@@ -174,11 +174,11 @@ def mass(kg: float, unit: str, places: int = 1) -> str:
     return f"{figure(kg, places)} kg"
 
 
-def spread(mm: float, unit: str) -> str:
+def error_size(mm: float, unit: str) -> str:
     """
     How far something may be off, to read: a tenth of a millimetre, or a hundredth of an inch.
 
-    >>> spread(0.62, "mm"), spread(0.62, "in")
+    >>> error_size(0.62, "mm"), error_size(0.62, "in")
     ('0.6 mm', '0.02 in')
     """
     return f"{figure(mm / 25.4, 2)} in" if unit == "in" else f"{figure(mm, 1)} mm"
@@ -219,17 +219,17 @@ def percent(number: Decimal) -> str:
     >>> percent(Decimal("7.0")), percent(Decimal("100.001"))
     ('7 %', '100.001 %')
     """
-    return f"{_no_idle_zeros(plain(number))} %"
+    return f"{_no_idle_zeros(plain_number(number))} %"
 
 
 # --- names and counts ------------------------------------------------------------------
 
 
-def listed(names: Sequence[str], most: int = 6, last: str = "and") -> str:
+def join_names(names: Sequence[str], most: int = 6, last: str = "and") -> str:
     """
     Names one after the other.
 
-    >>> listed(["A1", "B1", "C1"]), listed(["A1", "B1", "C1"], most=2)
+    >>> join_names(["A1", "B1", "C1"]), join_names(["A1", "B1", "C1"], most=2)
     ('A1, B1 and C1', 'A1, B1 and 1 more')
     """
     if len(names) > most:

@@ -12,7 +12,7 @@ from assistant.limits.site_limits import DEW_MARGIN, STALE_AFTER
 from assistant.products.cards import Card
 from assistant.reply.side_by_side import figures
 from assistant.reply.times import shown_length
-from assistant.reply.wording import figure, listed
+from assistant.reply.wording import figure, join_names
 from assistant.site.dew_point import dew_point_c
 from assistant.site.reason import Reason
 from grammar.frozen import frozen
@@ -60,7 +60,7 @@ def dew_point_of(site: SiteState) -> DewPoint | None:
     return DewPoint(dew_point, min(slabs, default=None))
 
 
-def stale(site: SiteState, now: datetime) -> tuple[str, ...]:
+def stale_readings(site: SiteState, now: datetime) -> tuple[str, ...]:
     """Kinds of reading whose newest is too old."""
     found = ((name, site.last(name)) for name in CLIMATE)
     return tuple(name for name, last in found if last and now - last.time > STALE_AFTER)
@@ -77,14 +77,15 @@ def climate_reasons(job: Job, now: datetime) -> Iterable[Reason]:
     if missing := unread_climate(site):
         yield Reason(
             "climate-missing",
-            f"Not read: {listed([_NAMES[name] for name in missing])}.",
+            f"Not read: {join_names([_NAMES[name] for name in missing])}.",
             PRACTICE,
             "; ".join(_TO_SAY[name] for name in missing),
         )
-    if old := stale(site, now):
+    if old := stale_readings(site, now):
         yield Reason(
             "climate-stale",
-            f"Older than {shown_length(STALE_AFTER)}: {listed([_NAMES[name] for name in old])}.",
+            f"Older than {shown_length(STALE_AFTER)}: "
+            f"{join_names([_NAMES[name] for name in old])}.",
             PRACTICE,
             f"read again: {'; '.join(_TO_SAY[name] for name in old)}",
         )

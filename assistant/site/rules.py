@@ -115,7 +115,7 @@ def survey_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
         yield Reason(
             "points-missing",
             f"{wording.counted(len(missing), 'point')} {are} not read: "
-            f"{wording.listed(missing, 4)}.",
+            f"{wording.join_names(missing, 4)}.",
             "every point of the grid has a reading",
             "read them, or set a grid that fits",
         )
@@ -131,7 +131,7 @@ def trust_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
     survey = survey_of(job)
     again = "survey check tells what to read again, and why"
     if survey.doubtful:
-        points = wording.listed(tuple(survey.doubtful), 4)
+        points = wording.join_names(tuple(survey.doubtful), 4)
         yield Reason(
             "survey-doubtful",
             f"The zero may have moved, and {points} "
@@ -140,7 +140,7 @@ def trust_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
             again,
         )
     if survey.untied:
-        numbers = wording.listed([str(number + 1) for number in survey.untied], 4)
+        numbers = wording.join_names([str(number + 1) for number in survey.untied], 4)
         yield Reason(
             "survey-untied",
             f"Nothing ties set-up {numbers} to the others, so its points have no height.",
@@ -164,7 +164,7 @@ def zero_reasons(job: Job, now: datetime) -> Iterable[Reason]:
     checked = {height.set_up for height in checks}
     if unchecked := sorted({height.set_up for height in job.readings.values()} - checked):
         several = job.survey.set_up > 0
-        of = f" of set-up {wording.listed([str(each + 1) for each in unchecked], 4)}"
+        of = f" of set-up {wording.join_names([str(each + 1) for each in unchecked], 4)}"
         yield Reason(
             "zero-unchecked",
             f"The zero{of * several} was never checked, so nothing shows that it stood still.",
@@ -189,7 +189,7 @@ def age_reasons(job: Job, now: datetime) -> Iterable[Reason]:
         yield Reason(
             "readings-stale",
             f"{wording.counted(len(old), 'point')} read more than {READINGS_STALE_AFTER.days} "
-            f"days ago: {wording.listed(old, 4)}.",
+            f"days ago: {wording.join_names(old, 4)}.",
             PRACTICE,
             "read them again, or accept readings because, and who has seen the floor since",
         )
@@ -211,7 +211,7 @@ def door_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
         if lacking:
             yield Reason(
                 f"door:{number}",
-                f"Door {number} lacks {wording.listed(lacking)}.",
+                f"Door {number} lacks {wording.join_names(lacking)}.",
                 PRACTICE,
                 f"door {number} left minus 4 right minus 9 outside plus 2",
             )
@@ -272,7 +272,7 @@ def _limit_reason(id: str, warnings: list[LimitWarning]) -> Reason:
     )
     message = first.message
     if len(warnings) > 1:
-        points = wording.listed([warning_subject(warning) for warning in warnings], 4)
+        points = wording.join_names([warning_subject(warning) for warning in warnings], 4)
         message = f"{points} {what}. Warnings tells each."
     return Reason(id, message, first.source, clears)
 

@@ -42,7 +42,7 @@ class Resampler:
         return np.asarray(self._stream.resample_chunk(nothing, last=True))
 
 
-def resampled(sound: np.ndarray, rate_in: float, rate_out: float = SAMPLE_RATE) -> np.ndarray:
+def resample_all(sound: np.ndarray, rate_in: float, rate_out: float = SAMPLE_RATE) -> np.ndarray:
     """All of a sound at once, (n,) float32 in, (n × rate_out / rate_in,) float32 out."""
     resampler = Resampler(rate_in, rate_out)
     return np.concatenate((resampler.feed(sound), resampler.finish()))

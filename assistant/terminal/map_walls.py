@@ -51,21 +51,21 @@ class Walls:
         across = [self.above(column, row) for column in columns]
         if not any(across):
             return ""
-        line = [" "] * (place(len(columns), cell) + 1)
+        line = [" "] * (wall_place(len(columns), cell) + 1)
         for at, column in enumerate((*columns, columns.stop)):
             if self.left_of(column, row) and self.left_of(column, row + 1):
-                line[place(at, cell)] = "|"
+                line[wall_place(at, cell)] = "|"
         for at, runs in enumerate(across):
             if runs:
-                first, last = place(at, cell), place(at + 1, cell)
+                first, last = wall_place(at, cell), wall_place(at + 1, cell)
                 line[first : last + 1] = "+" + "-" * (last - first - 1) + "+"
         for at in range(1, len(across)):
             if across[at - 1] and across[at]:
-                line[place(at, cell)] = "-"
+                line[wall_place(at, cell)] = "-"
         return "".join(line).rstrip()
 
 
-def place(at: int, cell: int) -> int:
+def wall_place(at: int, cell: int) -> int:
     """Where the wall before a panel's column stands in its line: on the blank before the cell."""
     return 0 if at == 0 else at * cell + 1
 

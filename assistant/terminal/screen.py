@@ -72,7 +72,7 @@ class Screen:
 
         Without `ask` the waiting question is left out, as the prompt shows it next.
         """
-        self.show_reply(turn.reply if ask else unasked(turn.reply))
+        self.show_reply(turn.reply if ask else without_question(turn.reply))
         if not ask:
             self.asked = None  # it stands at the prompt
 
@@ -90,7 +90,7 @@ class Screen:
 
     def say(self, text: str) -> None:
         """Show a sentence of the program's own, outside any turn; paths in it stay whole."""
-        for line in wrapped(text, self.width, then="", whole_words=True):
+        for line in wrap_lines(text, self.width, then="", whole_words=True):
             self._line(Text(line))
 
     def _line(self, line: Text) -> None:
@@ -98,7 +98,7 @@ class Screen:
         self._console.print(line, soft_wrap=True, highlight=False)
 
 
-def unasked(reply: Reply) -> Reply:
+def without_question(reply: Reply) -> Reply:
     """The turn without its waiting question."""
     headline = "" if reply.headline == reply.ask else reply.headline
     return replace(reply, headline=headline, ask=None)
@@ -108,9 +108,9 @@ def reply_lines(reply: Reply, width: int) -> list[Text]:
     """All of a reply, line by line."""
     if reply.in_a_glance and reply.stops:
         reply = _at_a_glance(reply)
-    lines = [Text(line, style="bold") for line in wrapped(reply.first_line, width)]
+    lines = [Text(line, style="bold") for line in wrap_lines(reply.first_line, width)]
     for detail in (*reply.details, *reply.asides):
-        lines += [Text(line) for line in wrapped(detail, width, INDENT, INDENT)]
+        lines += [Text(line) for line in wrap_lines(detail, width, INDENT, INDENT)]
     for warning in _by_severity(reply.warnings):
         lines += _warning_lines(warning, width)
     for table in reply.tables:
@@ -124,7 +124,7 @@ def reply_lines(reply: Reply, width: int) -> list[Text]:
     if reply.reminders:
         lines += _labelled("CARE", "bold", reminded(reply.reminders), width)
     if reply.ask and reply.ask != reply.headline:
-        lines += [Text(line, style="bold") for line in wrapped(f"? {reply.ask}", width)]
+        lines += [Text(line, style="bold") for line in wrap_lines(f"? {reply.ask}", width)]
     return lines
 
 
@@ -167,7 +167,7 @@ def reminded(cautions: Sequence[Caution]) -> str:
 
 def _labelled(label: str, style: str, message: str, width: int) -> Iterator[Text]:
     """A label in the margin and the message beside it."""
-    lines = wrapped(message, width - LABEL, then="")
+    lines = wrap_lines(message, width - LABEL, then="")
     for line in lines[:1]:
         yield Text.assemble((label.ljust(LABEL), style), line)
     for line in lines[1:]:
@@ -177,14 +177,14 @@ def _labelled(label: str, style: str, message: str, width: int) -> Iterator[Text
 def _source_lines(source: str, width: int) -> Iterator[Text]:
     if source:
         margin = " " * LABEL
-        for line in wrapped(f"({source})", width, margin, margin + " "):
+        for line in wrap_lines(f"({source})", width, margin, margin + " "):
             yield Text(line, style="dim")
 
 
 def _table_lines(table: Table, width: int) -> Iterator[Text]:
     yield Text()
     if table.title:
-        yield from (Text(line, style="bold") for line in wrapped(table.title, width))
+        yield from (Text(line, style="bold") for line in wrap_lines(table.title, width))
     shown = Table(
         table.title,
         tuple(visible(cell) for cell in table.columns),
@@ -210,7 +210,7 @@ def _shade(piece: MapText) -> str:
     return SHADES[min(int(piece.shade * len(SHADES)), len(SHADES) - 1)]
 
 
-def wrapped(
+def wrap_lines(
     text: str, width: int, first: str = "", then: str = INDENT, *, whole_words: bool = False
 ) -> list[str]:
     """

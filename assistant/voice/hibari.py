@@ -10,7 +10,7 @@ import numpy as np
 
 from assistant.sound.voice_parts import voice_part
 from assistant.voice.speaker import Speech, VoiceError
-from assistant.voice.time_stretch import within
+from assistant.voice.time_stretch import stretch_to_fit
 
 SLOWEST = 0.5
 """Slowest pace asked of the model, against its own. Asked to be quicker it drops sounds: at 1.5
@@ -63,7 +63,7 @@ class HibariVoice:
         rate_hz = int(self._model.sample_rate)
         made = np.asarray(self._model(text, speed=self._speed, seed=0), np.float32)
         if self._squeeze > 1.0:
-            made = within(made, rate_hz, self._squeeze, READ_BACK_S / self._squeeze)
+            made = stretch_to_fit(made, rate_hz, self._squeeze, READ_BACK_S / self._squeeze)
         if len(made):
             yield Speech(made, rate_hz)
 

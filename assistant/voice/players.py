@@ -10,7 +10,7 @@ from pathlib import Path
 import numpy as np
 
 from assistant.sound.devices import DeviceError, SoundDevices, device_named, this_machine
-from assistant.sound.resample import resampled
+from assistant.sound.resample import resample_all
 from assistant.voice.speaker import Speech, VoiceError
 
 _LOOK_S = 0.01
@@ -32,7 +32,7 @@ class Loudspeaker:
         Raises :class:`DeviceError` where there is no loudspeaker or it went away.
         """
         device = device_named(self._devices.loudspeakers(), self._wanted, "loudspeaker")
-        sound = resampled(speech.samples, speech.rate_hz, device.rate_hz)
+        sound = resample_all(speech.samples, speech.rate_hz, device.rate_hz)
         playing = _Playing(sound, stop)
         stream = self._devices.play(device, device.rate_hz, playing.fill)
         try:
@@ -83,7 +83,7 @@ class WavFile:
         if stop.is_set():
             return
         rate_hz = self._rate_hz = self._rate_hz or speech.rate_hz
-        self._pieces.append(resampled(speech.samples, speech.rate_hz, rate_hz))
+        self._pieces.append(resample_all(speech.samples, speech.rate_hz, rate_hz))
         sound = np.clip(np.concatenate(self._pieces), -1, 1)
         try:
             with self._path.open("wb") as opened, wave.open(opened, "wb") as file:

@@ -13,7 +13,7 @@ import numpy as np
 from assistant.errors import LeadsmanError
 from assistant.voice.gain import with_loudness
 from assistant.voice.high_pass import high_passed
-from assistant.voice.trim import trimmed
+from assistant.voice.trim import trim_pauses
 
 
 class VoiceError(LeadsmanError):
@@ -67,7 +67,7 @@ def as_played(pieces: Sequence[Speech], loudness: float = 1.0) -> Speech:
     """A voice's speech for some words, in one piece, as it is clearest beside a mixer."""
     rate_hz = pieces[0].rate_hz
     sound = np.concatenate([piece.samples for piece in pieces])
-    return Speech(with_loudness(high_passed(trimmed(sound, rate_hz)), loudness), rate_hz)
+    return Speech(with_loudness(high_passed(trim_pauses(sound, rate_hz)), loudness), rate_hz)
 
 
 OnFault = Callable[[LeadsmanError], None]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from assistant.voice.trim import trimmed
+from assistant.voice.trim import trim_pauses
 
 _PIECE_S = 0.03
 """Length of a piece, two or three periods of a voice. Longer stutters, shorter growls."""
@@ -16,7 +16,7 @@ _SPARE_S = 0.06
 """Reserve of time: the pauses that are left in are not squeezed."""
 
 
-def within(samples: np.ndarray, rate_hz: int, factor: float, seconds: float) -> np.ndarray:
+def stretch_to_fit(samples: np.ndarray, rate_hz: int, factor: float, seconds: float) -> np.ndarray:
     """
     The speech, (n,) float32, `factor` times as quick and without needless pauses.
 
@@ -24,12 +24,12 @@ def within(samples: np.ndarray, rate_hz: int, factor: float, seconds: float) -> 
     longer is a list or a question, not a read-back, and keeps its pace. It is squeezed in one
     step, as squeezing twice makes it harder to understand.
     """
-    made = trimmed(time_stretched(samples, rate_hz, factor), rate_hz)
+    made = trim_pauses(time_stretched(samples, rate_hz, factor), rate_hz)
     took_s = len(made) / rate_hz
     more = took_s / (seconds - _SPARE_S)
     if took_s < seconds or more > _MOST:
         return made
-    return trimmed(time_stretched(samples, rate_hz, factor * more), rate_hz)
+    return trim_pauses(time_stretched(samples, rate_hz, factor * more), rate_hz)
 
 
 def time_stretched(samples: np.ndarray, rate_hz: int, factor: float) -> np.ndarray:

@@ -16,7 +16,7 @@ _PAUSE_S = 0.06
 words right as with 0.1 s. Shorter loses some."""
 
 
-def trimmed(samples: np.ndarray, rate_hz: int) -> np.ndarray:
+def trim_pauses(samples: np.ndarray, rate_hz: int) -> np.ndarray:
     """The same words, (n,) float32, with pauses cut short; nothing that sounds is changed."""
     size = round(_FRAME_S * rate_hz)
     frames = samples[: len(samples) - len(samples) % size].reshape(-1, size)

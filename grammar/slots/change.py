@@ -34,10 +34,10 @@ def _say(voice: SpokenNumbers, change: Command) -> str:
 
 def _sample(random: Random) -> tuple[str, Command]:
     from grammar.phrases import PHRASES
-    from grammar.sentences import sentence
+    from grammar.sentences import random_sentence
 
     phrase = random.choice([phrase for phrase in PHRASES if issubclass(phrase.command, Change)])
-    made = sentence(phrase, random)
+    made = random_sentence(phrase, random)
     return made.text, made.command
 
 

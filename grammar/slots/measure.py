@@ -100,7 +100,7 @@ def short_measure(measure: Measure | Reading) -> str:
     size = abs(measure.number)
     if measure.unit == "ft-in":
         feet, inches = divmod(size, 12)
-        return f"{sign}{numbers.plain(feet)} ft {short_number(inches, 'in')} in"
+        return f"{sign}{numbers.plain_number(feet)} ft {short_number(inches, 'in')} in"
     number = short_number(size, measure.unit)
     said = measure.unit and measure.unit != IN_PARTS
     return f"{sign}{number} {measure.unit}" if said else f"{sign}{number}"
@@ -109,7 +109,7 @@ def short_measure(measure: Measure | Reading) -> str:
 def short_number(size: Decimal, unit: str | None) -> str:
     parts = numbers.as_fraction(size) if unit in ("in", IN_PARTS) else None
     if parts is None:
-        return numbers.plain(size)
+        return numbers.plain_number(size)
     whole, top, bottom = parts
     return f"{whole} {top}/{bottom}" if whole else f"{top}/{bottom}"
 
@@ -140,7 +140,7 @@ def spoken_measure(number: Decimal, unit: str) -> str:
         return f"{spoken_measure(feet, 'ft')} {spoken_measure(inches, 'in')}"
     one, many = SPOKEN_UNITS[unit]
     parts = numbers.as_fraction(size) if unit == "in" else None
-    words = numbers.spoken_fraction(*parts) if parts else numbers.spelled(size)
+    words = numbers.spoken_fraction(*parts) if parts else numbers.spelled_digits(size)
     return f"{words} {one if 0 < size <= 1 else many}"
 
 

@@ -7,8 +7,8 @@ from typing import TYPE_CHECKING
 from grammar.errors import Impossible, Unsayable
 from grammar.slots.number import SpokenNumbers
 from grammar.slots.slot import Slot, SpokenForm, TypedOnly, ValueKind, alternatives_of
-from grammar.template import Node, read
-from grammar.words import cut, joined
+from grammar.template import Node, read_template
+from grammar.words import join_words, split_words
 
 if TYPE_CHECKING:
     from random import Random
@@ -26,14 +26,14 @@ def _name(*words: str) -> str:
 
 def _own_words(*words: str) -> str:
     # Joined as it will be cut again: "1 / 2" is then one fraction, and "2,5" keeps its comma.
-    text = joined(words)
-    while (again := joined(word.text for word in cut(f"because {text}")[1:])) != text:
+    text = join_words(words)
+    while (again := join_words(word.text for word in split_words(f"because {text}")[1:])) != text:
         text = again
     return text
 
 
 def _heard(spoken: Spoken) -> tuple[Node, ...]:
-    return read(alternatives_of(spoken.names_said))
+    return read_template(alternatives_of(spoken.names_said))
 
 
 def _say(voice: SpokenNumbers, name: str) -> str:

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 
 from grammar import numbers
 from grammar.errors import Impossible, Unsayable
-from grammar.numbers import DIGITS, TEENS, TENS, ZEROS, as_fraction, in_words, plain
+from grammar.numbers import DIGITS, TEENS, TENS, ZEROS, as_fraction, in_words, plain_number
 from grammar.slots.slot import Manner, Slot, SpokenForm, ValueKind, alternatives_of
 
 if TYPE_CHECKING:
@@ -68,7 +68,7 @@ n_mixed: _whole r_and n_fraction | _whole n_counted | NUMERAL r_and n_fraction
 _LONGEST = 12
 
 
-def typed(said: str) -> Decimal:
+def typed_number(said: str) -> Decimal:
     """A number in figures. Raises Impossible where it is longer than any number on a floor."""
     if len(said) > _LONGEST:
         raise Impossible(f"{said[:20]} is longer than any number on a floor")
@@ -77,7 +77,9 @@ def typed(said: str) -> Decimal:
 
 def _number(value: Any) -> Decimal:
     number = Decimal(value)
-    typed(plain(number))  # A whole number with a 64th can be longer than one that is typed back.
+    typed_number(
+        plain_number(number)
+    )  # A whole number with a 64th can be longer than one that is typed back.
     return number
 
 
@@ -96,7 +98,7 @@ def _mixed_typed(whole: str, *rest: Any) -> Decimal:
     part = _typed_fraction(rest[-1])
     if "." in whole or part >= 1:
         raise Impossible("a mixed number is a whole number and a part of one: 1 1/2")
-    return typed(whole) + part
+    return typed_number(whole) + part
 
 
 def _counted(top: int, bottom: int) -> Decimal:
@@ -112,7 +114,7 @@ def _article_or_part(*said: Any) -> Decimal:
 
 
 def _mixed(whole: Any, *rest: Any) -> Decimal:
-    number = typed(whole) if isinstance(whole, str) else Decimal(whole)
+    number = typed_number(whole) if isinstance(whole, str) else Decimal(whole)
     if number != number.to_integral_value():
         raise Impossible("a mixed number is a whole number and a part of one: one and a half")
     part: Decimal = rest[-1]
@@ -136,7 +138,7 @@ def _tens_of(wanted: int, bottom: int) -> Callable[..., int]:
 _BUILDERS: dict[str, Callable[..., Any]] = {
     "plain_number": _number,
     "parts": _number,
-    "n_typed": typed,
+    "n_typed": typed_number,
     "n_fraction_typed": _typed_fraction,
     "n_mixed_typed": _mixed_typed,
     "n_words": lambda value: value,
@@ -235,7 +237,7 @@ class SpokenNumbers:
 
     def number(self, number: Decimal, below: int = 100, places: int = 1) -> str:
         """A number that may have decimals."""
-        whole, _, decimals = plain(number).partition(".")
+        whole, _, decimals = plain_number(number).partition(".")
         if not decimals:
             return self.whole(int(whole), below)
         if len(decimals) > places or not 0 <= int(whole) < 100:
@@ -311,7 +313,7 @@ def _sample_spelled(random: Random) -> tuple[str, Decimal]:
     swaps = {"nine": "niner", "three": "tree", "four": "fower", "five": "fife", "zero": "oh"}
     words = [
         swaps[word] if word in swaps and random.random() < 0.3 else word
-        for word in numbers.spelled(number).split()
+        for word in numbers.spelled_digits(number).split()
     ]
     return " ".join(words), number
 
@@ -344,7 +346,7 @@ KIND = ValueKind(
             name="number",
             rule="plain_number | parts",
             build=_number,
-            short=plain,
+            short=plain_number,
             sample=sample_number,
             aloud=SpokenForm(heard="(<under_hundred> | <tenths>)", say=SpokenNumbers.number),
         ),

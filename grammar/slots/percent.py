@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from grammar.numbers import plain
+from grammar.numbers import plain_number
 from grammar.slots.number import SpokenNumbers
 from grammar.slots.slot import Slot, SpokenForm, ValueKind
 
@@ -14,7 +14,7 @@ if TYPE_CHECKING:
 
 
 def _short(value: Decimal) -> str:
-    return f"{plain(value)} percent"
+    return f"{plain_number(value)} percent"
 
 
 def _say(voice: SpokenNumbers, number: Decimal) -> str:

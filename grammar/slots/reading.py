@@ -9,7 +9,7 @@ from grammar import numbers
 from grammar.commands import IN_PARTS, Measure, Reading
 from grammar.errors import Impossible, Unsayable
 from grammar.slots.measure import sample_loose, say_size, short_measure, spoken_measure
-from grammar.slots.number import SpokenNumbers, typed
+from grammar.slots.number import SpokenNumbers, typed_number
 from grammar.slots.slot import Slot, SpokenForm, TypedOnly, ValueKind, one_of
 
 if TYPE_CHECKING:
@@ -104,8 +104,8 @@ def short_several(readings: tuple[Reading, ...]) -> str:
     first, *more = (Measure(abs(reading.number), reading.unit) for reading in readings)
     unit = first.unit if first.unit and first.unit != IN_PARTS else None
     # Without a unit the first keeps its fraction; with one a decimal says the same.
-    sizes = [short_measure(first) if unit is None else numbers.plain(first.number)]
-    sizes += [numbers.plain(size.number) for size in more]
+    sizes = [short_measure(first) if unit is None else numbers.plain_number(first.number)]
+    sizes += [numbers.plain_number(size.number) for size in more]
     return f"{sign}{' '.join(sizes)}{f' {unit}' if unit else ''}"
 
 
@@ -228,7 +228,7 @@ KIND = ValueKind(
         "q_unsided": _unsided,
         "q_bare": _bare,
         "q_level": lambda _level: Reading(Decimal(0), None),
-        "q_more_values": lambda *values: tuple(typed(value) for value in values),
+        "q_more_values": lambda *values: tuple(typed_number(value) for value in values),
     },
     expected={"r_sign": "minus or plus", "r_side": "below or above", "r_level": "level"},
     offered={"sign": ("minus", "plus"), "side": ("below", "above"), "level": ("level",)},

@@ -6,7 +6,7 @@ from decimal import Decimal
 from typing import TYPE_CHECKING, Any
 
 from grammar.commands.site import Temperature
-from grammar.numbers import plain
+from grammar.numbers import plain_number
 from grammar.slots.number import SpokenNumbers
 from grammar.slots.reading import BELOW
 from grammar.slots.slot import Slot, SpokenForm, ValueKind
@@ -31,7 +31,7 @@ def short_temperature(temperature: Temperature) -> str:
     >>> short_temperature(Temperature(Decimal(70), "F"))
     '70 degrees fahrenheit'
     """
-    return f"{plain(temperature.number)} degrees{_SCALES[temperature.scale]}"
+    return f"{plain_number(temperature.number)} degrees{_SCALES[temperature.scale]}"
 
 
 def _say(voice: SpokenNumbers, temperature: Temperature) -> str:

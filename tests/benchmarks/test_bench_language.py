@@ -16,8 +16,8 @@ from grammar.dictation import dictated
 from grammar.gist import gist
 from grammar.language import terminals
 from grammar.phrases import PHRASES
-from grammar.sentences import sentence
-from grammar.words import cut
+from grammar.sentences import random_sentence
+from grammar.words import split_words
 from tests.benchmarks.yardstick import Clocked, within
 from tests.fuzz import mangled, noise
 
@@ -47,7 +47,7 @@ def nonsense() -> list[str]:
 def sentences() -> list[str]:
     """Each phrase of the table, said in some ways."""
     random = Random(7)
-    return [sentence(phrase, random).text for phrase in PHRASES for _ in range(3)]
+    return [random_sentence(phrase, random).text for phrase in PHRASES for _ in range(3)]
 
 
 @pytest.fixture(scope="module", autouse=True)
@@ -64,7 +64,7 @@ def _missed(line: str) -> None:
         understand(line)
     except Misunderstood as miss:
         miss.explain()
-        for said in dictated(cut(line)):
+        for said in dictated(split_words(line)):
             try:
                 understand(said.line)
             except Misunderstood:

@@ -25,7 +25,7 @@ from assistant.decide import World
 from assistant.ears.script import ScriptEngine
 from assistant.products.cards import cards_in, shipped_folder
 from assistant.record.journal import Journal, utc_now
-from grammar.numbers import spelled
+from grammar.numbers import spelled_digits
 
 LINES = demo_folder() / "apprentice_morning.txt"
 REPLIES = demo_folder() / "apprentice_morning.replies.txt"
@@ -93,7 +93,7 @@ def aloud(line: str) -> str:
     """A typed line as it is said: points by their alphabet, figures one by one, minus in words."""
     line = re.sub(r"\b([A-D])(\d)\b", lambda found: f"{LETTERS[found[1]]} {found[2]}", line)
     line = re.sub(r"(?:^|(?<= ))-", "minus ", line)
-    return re.sub(r"\d+(?:\.\d+)?", lambda found: spelled(Decimal(found[0])), line)
+    return re.sub(r"\d+(?:\.\d+)?", lambda found: spelled_digits(Decimal(found[0])), line)
 
 
 def test_aloud() -> None:

@@ -436,7 +436,7 @@ def test_a_refused_answer_leaves_the_question_waiting(
         raise Refusal("Not that way.")
 
     with monkeypatch.context() as patch:
-        patch.setattr("assistant.conversation.conversation.weighed", refuse)
+        patch.setattr("assistant.conversation.conversation.weigh_meaning", refuse)
         turn = conversation.hear("above")
         assert (turn.ok, turn.recorded) == (False, ())
         assert turn.reply.headline == "Not that way."

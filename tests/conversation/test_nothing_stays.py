@@ -15,7 +15,7 @@ from assistant.products.cards import cards_in, shipped_folder
 from assistant.record.journal import Journal
 from assistant.reply.replies import Turn
 from grammar.phrases import PHRASES
-from grammar.sentences import sentence
+from grammar.sentences import random_sentence
 from tests.fuzz import mangled
 
 WORLD = World(cards_in(shipped_folder()))
@@ -71,7 +71,7 @@ def anything(seed: int) -> str:
     random = Random(seed)
     if random.random() < 0.5:
         return mangled(random)
-    return sentence(random.choice(PHRASES), random).text
+    return random_sentence(random.choice(PHRASES), random).text
 
 
 @pytest.mark.parametrize("slip", SLIPS)

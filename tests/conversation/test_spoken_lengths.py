@@ -11,7 +11,7 @@ import pytest
 import assistant
 from assistant.answers import answer
 from assistant.conversation.conversation import Conversation
-from assistant.conversation.meanings import weighed
+from assistant.conversation.meanings import weigh_meaning
 from assistant.decide import Question, World
 from assistant.errors import Refusal, SurveyError
 from assistant.job import apply
@@ -50,7 +50,7 @@ def outcomes(world: World, lines: tuple[str, ...]) -> Iterator[tuple[str, Refusa
     for line in LINES:
         for command in understand(line):
             try:
-                asked = weighed(job, world, command).decision.ask
+                asked = weigh_meaning(job, world, command).decision.ask
             except Refusal as refusal:
                 yield line, refusal
             else:
@@ -119,7 +119,7 @@ def test_no_answer_takes_more_than_fifteen_seconds(world: World, job: str) -> No
     for line in LINES:
         for command in understand(line)[:1]:
             try:
-                meaning = weighed(before, world, command, confirmed=True)
+                meaning = weigh_meaning(before, world, command, confirmed=True)
             except (Refusal, SurveyError):
                 continue
             events = meaning.decision.events

@@ -7,16 +7,16 @@ from functools import cache
 import pytest
 
 from grammar.automaton import Automaton
-from grammar.template import Node, read
+from grammar.template import Node, read_template
 
 
 @cache
 def _slots(name: str) -> tuple[Node, ...]:
-    return read({"digit": "(one | two)", "size": "<digit> [point <digit>]"}[name])
+    return read_template({"digit": "(one | two)", "size": "<digit> [point <digit>]"}[name])
 
 
 def _taken_from(*sentences: str, written: bool = False) -> Automaton:
-    return Automaton([read(sentence) for sentence in sentences], _slots, written)
+    return Automaton([read_template(sentence) for sentence in sentences], _slots, written)
 
 
 @pytest.mark.parametrize(
@@ -63,7 +63,7 @@ def test_a_walk_stops_where_a_word_does_not_fit() -> None:
 
 def test_what_is_added_for_a_while_leaves_the_rest_as_it_was() -> None:
     go = _taken_from("go <digit>")
-    answer = read("the first")
+    answer = read_template("the first")
     state = go.also([answer])
     assert go.accepts(["the", "first"], state)
     assert go.accepts(["go", "one"], state)

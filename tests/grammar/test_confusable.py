@@ -10,7 +10,7 @@ import pytest
 
 from assistant.conversation.either_or import digit_by_digit
 from assistant.ears.confusable import confusables_of
-from assistant.ears.rivals import rivals, wholes
+from assistant.ears.rivals import confusable_wholes, rivals
 from assistant.ears.vosk_results import sound_alike
 from assistant.floor.mishearings import alternatives
 from grammar import understand
@@ -64,7 +64,7 @@ def test_a_teen_is_held_against_its_ten_by_all(teen: int, ten: int) -> None:
     for one, other in ((teen, ten), (ten, teen)):
         heard = Reading(Decimal(-one), "mm")
         assert alternatives(heard)[0].number == -other
-        assert other in wholes(one)
+        assert other in confusable_wholes(one)
     assert f"minus {ten} inches" in [
         twin.words for twin in confusables_of(f"minus {teen_word} inches")
     ]

@@ -8,7 +8,7 @@ from grammar import Misunderstood, short_form, understand
 from grammar.confusable import LETTERS_WRITTEN, NUMBERS_WRITTEN
 from grammar.dictation import dictated
 from grammar.slots.point import PLAIN_PAIRS
-from grammar.words import cut
+from grammar.words import split_words
 
 
 @pytest.mark.parametrize(
@@ -28,7 +28,7 @@ from grammar.words import cut
 def test_a_letter_written_as_a_word(written: str, meant: str) -> None:
     with pytest.raises(Misunderstood):
         understand(written)
-    (said, *more) = dictated(cut(written))
+    (said, *more) = dictated(split_words(written))
     assert said.is_sure
     assert [short_form(each) for each in understand(said.line)] == [meant]
     assert not more
@@ -47,7 +47,7 @@ def test_a_letter_written_as_a_word(written: str, meant: str) -> None:
 )
 def test_what_may_be_meant_as_it_stands_is_not_sure(written: str, meant: str) -> None:
     lines: dict[str, bool] = {}
-    for said in dictated(cut(written)):
+    for said in dictated(split_words(written)):
         try:
             lines |= {short_form(each): said.is_sure for each in understand(said.line)}
         except Misunderstood:
@@ -59,7 +59,7 @@ def test_what_may_be_meant_as_it_stands_is_not_sure(written: str, meant: str) ->
     "line", ["tally", "it has to go", "you see that", "B3 -18", "be quick", "see you at four"]
 )
 def test_other_lines_are_left_alone(line: str) -> None:
-    for said in dictated(cut(line)):
+    for said in dictated(split_words(line)):
         with pytest.raises(Misunderstood):
             understand(said.line)
 

@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from grammar import Misunderstood, understand
-from grammar.words import WORD, cut
+from grammar.words import WORD, split_words
 
 
 def _miss(line: str) -> Misunderstood:
@@ -92,12 +92,12 @@ def test_of_many_things_six_are_listed() -> None:
     ],
 )
 def test_a_dash_ties_two_words_or_is_a_minus(text: str, words: list[str]) -> None:
-    assert [word.text for word in cut(text)] == words
+    assert [word.text for word in split_words(text)] == words
 
 
 @pytest.mark.parametrize(("said", "cut_to"), [(40, 40), (41, 41), (42, 41), (90, 41)])
 def test_no_more_words_are_cut_than_make_a_line_too_long(said: int, cut_to: int) -> None:
-    words = cut(" ".join(["tally"] * said))
+    words = split_words(" ".join(["tally"] * said))
     assert len(words) == cut_to
     assert {word.kind for word in words} == {WORD}
 

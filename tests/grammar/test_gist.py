@@ -9,7 +9,7 @@ from grammar.commands import Change, Command
 from grammar.gist import MOST_ASKED, Gist, gist
 from grammar.respelling import respelled
 from grammar.values_said import values_said
-from grammar.words import cut
+from grammar.words import split_words
 
 
 def _nearest(line: str) -> str | None:
@@ -161,9 +161,9 @@ def test_a_product_is_taken_by_its_name() -> None:
     ],
 )
 def test_values_are_taken_out_in_their_own_words(line: str, values: list[tuple[str, str]]) -> None:
-    assert [(each.sort, each.text) for each in values_said(cut(line))[0]] == values
+    assert [(each.sort, each.text) for each in values_said(split_words(line))[0]] == values
 
 
 @pytest.mark.parametrize("line", ["later in", "weather", "the litres", "zz", "milk"])
 def test_other_words_are_no_slips(line: str) -> None:
-    assert respelled(cut(line)) is None
+    assert respelled(split_words(line)) is None

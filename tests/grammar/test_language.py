@@ -6,9 +6,9 @@ from dataclasses import dataclass
 
 import pytest
 
-from grammar.language import name_openers, rules, short_form, terminal_of, terminals, words_of
+from grammar.language import lark_rules, name_openers, short_form, terminal_of, terminals, words_of
 from grammar.phrases import PHRASES
-from grammar.words import cut
+from grammar.words import split_words
 
 
 def test_words_that_play_the_same_parts_share_a_terminal() -> None:
@@ -34,7 +34,7 @@ def test_each_terminal_leads_back_to_its_words() -> None:
     ],
 )
 def test_a_word_that_is_in_no_phrase_has_the_terminal_of_its_kind(word: str, terminal: str) -> None:
-    assert terminal_of(cut(word)[0]) == terminal
+    assert terminal_of(split_words(word)[0]) == terminal
 
 
 def test_names_stand_after_these_words_only() -> None:
@@ -42,8 +42,8 @@ def test_names_stand_after_these_words_only() -> None:
 
 
 def test_every_phrase_is_a_way_to_start() -> None:
-    start = [rule.expansion[0].name for rule in rules() if rule.origin.name == "start"]
-    made = {rule.origin.name for rule in rules() if rule.origin.name.startswith("ph_")}
+    start = [rule.expansion[0].name for rule in lark_rules() if rule.origin.name == "start"]
+    made = {rule.origin.name for rule in lark_rules() if rule.origin.name.startswith("ph_")}
     assert len(start) == len(made) == len(PHRASES)
     assert set(start) == made
 

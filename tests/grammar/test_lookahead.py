@@ -7,10 +7,10 @@ from random import Random
 import pytest
 
 from grammar.errors import Impossible
-from grammar.expected import expectations
+from grammar.expected import expected_terminals
 from grammar.lookahead import Lookahead
 from grammar.match import NoParse, parse
-from grammar.words import cut
+from grammar.words import split_words
 from tests.fuzz import mangled, noise
 
 LINES = [
@@ -21,13 +21,13 @@ LINES = [
 
 
 def outcome(text: str) -> object:
-    words = cut(text)
+    words = split_words(text)
     if not words:
         return None
     try:
         return [repr(command) for command in parse(words)]
     except NoParse as stop:
-        return stop.at, expectations(stop.state)
+        return stop.at, expected_terminals(stop.state)
     except Impossible as trouble:
         return str(trouble), trouble.start
 

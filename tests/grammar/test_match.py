@@ -6,7 +6,7 @@ import pytest
 
 from grammar.errors import Impossible
 from grammar.match import NoParse, parse
-from grammar.words import cut
+from grammar.words import split_words
 
 
 @pytest.mark.parametrize(
@@ -14,7 +14,7 @@ from grammar.words import cut
 )
 def test_where_the_words_leave_the_language(line: str, at: int) -> None:
     with pytest.raises(NoParse) as stop:
-        parse(cut(line))
+        parse(split_words(line))
     assert stop.value.at == at
     assert bool(stop.value.state) is (line != "tally now"), "a whole line takes nothing more"
 
@@ -31,12 +31,12 @@ def test_what_fits_and_makes_no_sense_tells_its_rule_and_place(
     line: str, rule: str, start: int
 ) -> None:
     with pytest.raises(Impossible, match=rule) as trouble:
-        parse(cut(line))
+        parse(split_words(line))
     assert trouble.value.start == start
 
 
 def test_each_meaning_is_given_once() -> None:
-    found = parse(cut("bravo twenty five minus two inches"))
+    found = parse(split_words("bravo twenty five minus two inches"))
     assert len(found) == len(set(map(repr, found)))
-    (one,) = parse(cut("B3 -18 mm"))
-    assert parse(cut("b3 minus eighteen millimetres")) == (one,)
+    (one,) = parse(split_words("B3 -18 mm"))
+    assert parse(split_words("b3 minus eighteen millimetres")) == (one,)

@@ -10,25 +10,25 @@ from hypothesis import strategies as st
 
 from grammar.errors import Impossible
 from grammar.figures import in_figures
-from grammar.numbers import as_fraction, in_words, plain, spelled, spoken_fraction
-from grammar.slots.number import typed
+from grammar.numbers import as_fraction, in_words, plain_number, spelled_digits, spoken_fraction
+from grammar.slots.number import typed_number
 
 
 @given(st.integers(0, 9_999))
 def test_words_come_back_as_the_number(number: int) -> None:
     assert in_figures(in_words(number)) == str(number)
-    assert in_figures(spelled(Decimal(number))) == str(number)
+    assert in_figures(spelled_digits(Decimal(number))) == str(number)
 
 
 @given(st.decimals(0, 999, places=2))
 def test_a_decimal_is_spelled_figure_by_figure(number: Decimal) -> None:
-    assert in_figures(spelled(number)) == plain(number)
+    assert in_figures(spelled_digits(number)) == plain_number(number)
 
 
 @given(st.decimals(allow_nan=False, allow_infinity=False))
 def test_plain_figures_never_lose_a_digit_nor_show_an_exponent(number: Decimal) -> None:
-    assert Decimal(plain(number)) == number
-    assert "e" not in plain(number).lower()
+    assert Decimal(plain_number(number)) == number
+    assert "e" not in plain_number(number).lower()
 
 
 @given(st.integers(0, 40), st.sampled_from((2, 4, 8, 16, 32, 64)), st.data())
@@ -61,6 +61,6 @@ def test_fractions_are_said_in_one_or_in_many(parts: tuple[int, int, int], said:
 
 
 def test_what_is_longer_than_any_number_on_a_floor_is_no_number() -> None:
-    assert typed("123456789012") == Decimal(123456789012)
+    assert typed_number("123456789012") == Decimal(123456789012)
     with pytest.raises(Impossible, match="longer than any number"):
-        typed("1234567890123")
+        typed_number("1234567890123")

@@ -22,10 +22,10 @@ from grammar.language import terminals
 from grammar.misses import MISTAKES
 from grammar.phrase import Aloud, Phrase
 from grammar.phrases import PHRASES
-from grammar.sentences import sentence
+from grammar.sentences import random_sentence
 from grammar.slots import SLOTS
 from grammar.spoken import Spoken, spoken_nodes
-from grammar.template import Literal, SlotNode, read, render, walk
+from grammar.template import Literal, SlotNode, read_template, render_template, walk_template
 from grammar.words import ALONE, FILLERS
 
 EXAMPLES = [(phrase, example) for phrase in PHRASES for example in phrase.examples]
@@ -68,7 +68,7 @@ def test_slots_fill_fields_of_their_command() -> None:
 
 
 def _leaves(phrase: Phrase) -> list[Literal | SlotNode]:
-    return [leaf for nodes in phrase.every_way for leaf in walk(nodes)]
+    return [leaf for nodes in phrase.every_way for leaf in walk_template(nodes)]
 
 
 def test_no_filler_is_a_word_of_the_language() -> None:
@@ -87,16 +87,16 @@ def test_every_way_gives_its_command(phrase: Phrase, way: str) -> None:
     # Alone it is the whole phrase, so that no chance leaves it out.
     alone = dataclasses.replace(phrase, template=way, spoken="", ways=())
     for seed in range(20):
-        made = sentence(alone, Random(seed))
+        made = random_sentence(alone, Random(seed))
         assert made.command in understand(made.text), made
 
 
 @pytest.mark.parametrize("phrase", WITH_WAYS, ids=[phrase.template for phrase in WITH_WAYS])
 def test_no_way_is_a_short_form(phrase: Phrase) -> None:
-    command = sentence(dataclasses.replace(phrase, ways=()), Random(1)).command
+    command = random_sentence(dataclasses.replace(phrase, ways=()), Random(1)).command
     # Another row of the same command may be its short form, but none of them by a way.
     rendered = [
-        render(row.nodes, _values(command), lambda slot, value: SLOTS[slot].short(value))
+        render_template(row.nodes, _values(command), lambda slot, value: SLOTS[slot].short(value))
         for row in PHRASES
         if row.command is type(command)
     ]
@@ -110,9 +110,13 @@ def _values(command: Command) -> dict[str, object]:
 
 def test_every_way_aloud_is_heard_and_no_other() -> None:
     for phrase, way in WAYS:
-        heard = {leaf.word for leaf in walk(spoken_nodes(phrase)) if isinstance(leaf, Literal)}
+        heard = {
+            leaf.word for leaf in walk_template(spoken_nodes(phrase)) if isinstance(leaf, Literal)
+        }
         if isinstance(way, Aloud):
-            assert {leaf.word for leaf in walk(read(way)) if isinstance(leaf, Literal)} <= heard
+            assert {
+                leaf.word for leaf in walk_template(read_template(way)) if isinstance(leaf, Literal)
+            } <= heard
     assert not Spoken().automaton.accepts(["yeah"])
 
 
@@ -128,7 +132,7 @@ def test_a_way_of_what_may_not_be_said_aloud_is_not_aloud() -> None:
 
 def test_a_way_aloud_is_one_of_all_that_may_be_said() -> None:
     row = Phrase("tally", AskTally, "", ("tally",), "", ways=("sum", Aloud("(how | what) much")))
-    spoken = Automaton([row.aloud_nodes], read)
+    spoken = Automaton([row.aloud_nodes], read_template)
     heard = ["tally", "how much", "what much"]
     assert [line for line in (*heard, "sum") if spoken.accepts(line.split())] == heard
 
@@ -136,7 +140,7 @@ def test_a_way_aloud_is_one_of_all_that_may_be_said() -> None:
 @given(st.sampled_from(PHRASES), st.integers(0, 2**32))
 @settings(max_examples=5 * settings().max_examples, deadline=None)
 def test_every_sentence_means_the_command_it_was_made_from(phrase: Phrase, seed: int) -> None:
-    made = sentence(phrase, Random(seed))
+    made = random_sentence(phrase, Random(seed))
     meanings = understand(made.text)
     assert made.command in meanings, (made, meanings)
     if len(meanings) > 1:
@@ -147,7 +151,7 @@ def test_every_sentence_means_the_command_it_was_made_from(phrase: Phrase, seed:
 @given(st.sampled_from(PHRASES), st.integers(0, 2**32))
 @settings(max_examples=2 * settings().max_examples, deadline=None)
 def test_the_short_form_means_the_same_and_nothing_else(phrase: Phrase, seed: int) -> None:
-    command = sentence(phrase, Random(seed)).command
+    command = random_sentence(phrase, Random(seed)).command
     assert understand(short_form(command)) == (command,)
 
 
@@ -156,7 +160,7 @@ def test_the_short_form_means_the_same_and_nothing_else(phrase: Phrase, seed: in
 def test_a_sentence_cut_short_is_taken_or_refused_kindly(
     phrase: Phrase, seed: int, data: st.DataObject
 ) -> None:
-    text = sentence(phrase, Random(seed)).text
+    text = random_sentence(phrase, Random(seed)).text
     part = text[: data.draw(st.integers(0, len(text)))]
     try:
         understand(part)
@@ -210,7 +214,7 @@ def test_completion_offers_the_names_it_is_given() -> None:
 @given(st.sampled_from(PHRASES), st.integers(0, 2**32))
 @settings(deadline=None)
 def test_what_completion_offers_keeps_the_line_alive(phrase: Phrase, seed: int) -> None:
-    words = sentence(phrase, Random(seed)).text.split(" ")
+    words = random_sentence(phrase, Random(seed)).text.split(" ")
     before = " ".join(words[: len(words) // 2]) + " "
     for item in suggestions(before)[:4]:
         line = before[: len(before) + item.start] + item.insert
@@ -236,4 +240,4 @@ def test_the_reference_names_every_phrase() -> None:
 @pytest.mark.parametrize("broken", ["grid [of", "grid of]", "(a | b", "a | b"])
 def test_a_template_that_does_not_close_is_found(broken: str) -> None:
     with pytest.raises(ValueError, match=r"clos|missing"):
-        read(broken)
+        read_template(broken)

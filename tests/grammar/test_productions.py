@@ -8,11 +8,11 @@ import pytest
 from lark import Lark, Token, Tree
 from lark.grammar import Rule
 
-from grammar.language import rules, terminals
+from grammar.language import lark_rules, terminals
 from grammar.lookahead import Lookahead
 from grammar.productions import productions, productions_of, symbol_of
 from grammar.slots import RULES
-from grammar.template import read
+from grammar.template import read_template
 
 
 def as_text(some: Iterable[Rule]) -> list[str]:
@@ -59,14 +59,14 @@ def test_choices_are_in_the_order_that_lark_has_them_in(
     template: str, as_lark_writes_it: str
 ) -> None:
     expected = made_by_lark(f"start: {as_lark_writes_it}", *"ABCD")
-    found = productions("start", read(template), symbol_of)
+    found = productions("start", read_template(template), symbol_of)
     assert as_text(found) == expected
     assert [rule.order for rule in found] == list(range(len(found)))
 
 
 def test_of_nothing_but_what_may_be_left_out_no_rule_is_made() -> None:
     with pytest.raises(ValueError, match="all of greeting may be left out"):
-        productions("greeting", read("[A] [B | C]"), symbol_of)
+        productions("greeting", read_template("[A] [B | C]"), symbol_of)
 
 
 def test_a_rule_that_is_not_there_is_named() -> None:
@@ -83,8 +83,8 @@ def test_a_wide_template_grows_by_what_is_added_and_means_the_same() -> None:
     """Six pairs of words, each to be left out: 729 ways in a row, and one rule of a few."""
     pairs = [(f"A{i}", f"B{i}") for i in range(6)]
     wide = " ".join(f"[{one} | {other}]" for one, other in pairs) + " LAST"
-    found = productions("start", read(wide), symbol_of)
-    twice = productions("start", read(wide.replace(" LAST", f" {wide}")), symbol_of)
+    found = productions("start", read_template(wide), symbol_of)
+    twice = productions("start", read_template(wide.replace(" LAST", f" {wide}")), symbol_of)
     assert len(found) < 60
     assert len(twice) < 2.5 * len(found)
     parser = Lookahead(found)
@@ -100,7 +100,7 @@ def test_a_wide_template_grows_by_what_is_added_and_means_the_same() -> None:
 
 
 def test_the_language_is_made_of_rules_that_are_all_there() -> None:
-    made = rules()
+    made = lark_rules()
     assert len(set(made)) == len(made)
     named = {symbol.name for rule in made for symbol in rule.expansion if symbol.is_term}
     assert named <= {

@@ -16,7 +16,7 @@ from grammar.commands import IN_PARTS
 from grammar.commands.readings import MarkStep
 from grammar.phrase import Phrase
 from grammar.phrases import PHRASES
-from grammar.sentences import sentence
+from grammar.sentences import random_sentence
 from grammar.slots import SLOTS
 from grammar.words import FILLERS
 
@@ -197,7 +197,7 @@ def test_a_fifth_of_sentences_has_a_filler_and_a_fifth_words_in_capitals(
     chance: float, roughened: bool
 ) -> None:
     for seed in range(40):
-        text = sentence(_step(), Chances(seed, chance)).text
+        text = random_sentence(_step(), Chances(seed, chance)).text
         assert bool(FILLERS & set(text.lower().split())) is roughened
         assert ("STEP" in text.split()) is roughened
 
@@ -206,14 +206,14 @@ def test_a_fifth_of_sentences_has_a_filler_and_a_fifth_words_in_capitals(
 def test_half_of_what_may_be_left_out_is(chance: float, left_out: bool) -> None:
     phrase = next(phrase for phrase in PHRASES if phrase.template.startswith("[point] "))
     for seed in range(40):
-        text = sentence(phrase, Chances(seed, chance, 0.9)).text
+        text = random_sentence(phrase, Chances(seed, chance, 0.9)).text
         assert text.lower().startswith("point") is not left_out
 
 
 def test_half_of_the_words_are_in_capitals_where_some_are() -> None:
     # A filler? Capitals? And then for each word.
     def shouted(chance: float) -> list[bool]:
-        text = sentence(_without_choice(), Chances(1, 0.9, 0.1, chance)).text
+        text = random_sentence(_without_choice(), Chances(1, 0.9, 0.1, chance)).text
         return [word.isupper() for word in text.split()]
 
     assert all(shouted(0.49))
@@ -228,12 +228,12 @@ def test_fillers_stand_anywhere_but_after_because() -> None:
     phrase = next(phrase for phrase in PHRASES if phrase.template.startswith("accept weight"))
     places = set()
     for seed in range(200):
-        words = sentence(phrase, Chances(seed, 0.19)).text.lower().split()
+        words = random_sentence(phrase, Chances(seed, 0.19)).text.lower().split()
         places.add(next(at for at, word in enumerate(words) if word in FILLERS))
     assert places == {0, 1, 2}  # "accept weight because …"
     alone = set()
     for seed in range(200):
-        words = sentence(_without_choice(), Chances(seed, 0.19)).text.lower().split()
+        words = random_sentence(_without_choice(), Chances(seed, 0.19)).text.lower().split()
         alone.add(next(at for at, word in enumerate(words) if word in FILLERS))
     assert alone == {0, 1, 2}
 

@@ -11,14 +11,14 @@ import pytest
 from grammar import GrammarError, hint, short_form, slots, suggestions, understand
 from grammar.aloud import first_way, said_aloud
 from grammar.commands import Command
-from grammar.language import rules, terminals
+from grammar.language import lark_rules, terminals
 from grammar.misses import Misunderstood
 from grammar.phrase import Phrase
 from grammar.phrases import PHRASES
-from grammar.sentences import sentence
+from grammar.sentences import random_sentence
 from grammar.slots import KINDS, SLOTS, Slot, SpokenForm
 from grammar.spoken import Spoken, spoken_nodes
-from grammar.template import Literal, Node, SlotNode, read, walk
+from grammar.template import Literal, Node, SlotNode, read_template, walk_template
 
 HERE = Path(slots.__file__).parent
 MODULES = sorted({path.stem for path in HERE.glob("*.py")} - {"__init__", "slot"})
@@ -30,7 +30,7 @@ def _phrases_with(slot: Slot) -> list[Phrase]:
     return [
         phrase
         for phrase in PHRASES
-        for leaf in walk(phrase.nodes)
+        for leaf in walk_template(phrase.nodes)
         if isinstance(leaf, SlotNode) and leaf.slot == slot.name
     ]
 
@@ -43,7 +43,9 @@ def _meanings(text: str) -> tuple[Command, ...]:
 
 
 def _pieces_in(template: str) -> set[str]:
-    return {leaf.slot for leaf in walk(read(template)) if isinstance(leaf, SlotNode)}
+    return {
+        leaf.slot for leaf in walk_template(read_template(template)) if isinstance(leaf, SlotNode)
+    }
 
 
 @pytest.mark.parametrize("module", MODULES)
@@ -68,7 +70,7 @@ def test_it_stands_in_a_phrase(slot: Slot) -> None:
 
 @EACH
 def test_it_has_a_rule_and_every_rule_a_builder(slot: Slot) -> None:
-    made = {rule.origin.name for rule in rules()}
+    made = {rule.origin.name for rule in lark_rules()}
     assert slot.name in made, f"{slot.name} has no rule"
     named = {rule for rule in made if not rule.startswith(("r_", "ph_", "b_", "_", "start"))}
     assert named <= slots.BUILDERS.keys(), sorted(named - slots.BUILDERS.keys())
@@ -78,7 +80,7 @@ def test_it_has_a_rule_and_every_rule_a_builder(slot: Slot) -> None:
 def test_what_it_samples_is_understood_and_comes_back_from_its_short_form(slot: Slot) -> None:
     phrase = _phrases_with(slot)[0]
     for seed in range(12):
-        made = sentence(phrase, Random(seed))
+        made = random_sentence(phrase, Random(seed))
         assert made.command in _meanings(made.text), f"{slot.name}: sample {made.text!r}"
         short = short_form(made.command)
         assert _meanings(short) == (made.command,), f"{slot.name}: short form {short!r}"
@@ -92,7 +94,7 @@ def test_it_is_said_aloud_or_why_not_is_told(slot: Slot) -> None:
         reached = [
             phrase.template
             for phrase in Spoken(names=NAMES).phrases
-            for leaf in walk(spoken_nodes(phrase))
+            for leaf in walk_template(spoken_nodes(phrase))
             if isinstance(leaf, SlotNode) and leaf.slot == slot.name
         ]
         assert not reached, (slot.name, speakable)
@@ -119,7 +121,8 @@ def test_what_is_heard_of_it_can_be_said_back(slot: Slot) -> None:
     phrases = [
         phrase
         for phrase in spoken.phrases
-        if slot.name in {n.slot for n in walk(spoken_nodes(phrase)) if isinstance(n, SlotNode)}
+        if slot.name
+        in {n.slot for n in walk_template(spoken_nodes(phrase)) if isinstance(n, SlotNode)}
     ]
     assert phrases, f"no phrase that may be said holds <{slot.name}>"
     for seed in range(6):
@@ -164,7 +167,7 @@ def test_what_completes_a_line_is_a_word_of_its_role() -> None:
 
 def test_what_rules_are_named_by_exists() -> None:
     """A rule that was renamed would no longer be told, offered, mended or kept whole."""
-    made = {rule.origin.name for rule in rules()}
+    made = {rule.origin.name for rule in lark_rules()}
     for kind in KINDS:
         named = {*kind.expected, *kind.unbroken, *(f"r_{role}" for role in kind.never_unsaid)}
         assert named <= made, sorted(named - made)

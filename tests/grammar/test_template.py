@@ -10,9 +10,9 @@ from grammar.template import (
     SlotNode,
     binding_rule,
     held_fields,
-    read,
-    render,
-    walk,
+    read_template,
+    render_template,
+    walk_template,
 )
 
 
@@ -21,15 +21,15 @@ def _short(slot: str, value: object) -> str:
 
 
 def test_its_four_marks() -> None:
-    first, second, third = read("cut (list | for) [<point>]")
+    first, second, third = read_template("cut (list | for) [<point>]")
     assert first == Literal("cut")
     assert second == OneOf(((Literal("list"),), (Literal("for"),)))
     assert third == OneOf(((SlotNode(("point",), "point"),),), optional=True)
 
 
 def test_a_slot_may_fill_a_field_of_another_name_or_two() -> None:
-    assert read("<by:length>") == (SlotNode(("by",), "length"),)
-    (pair,) = read("<first,second:pair>")
+    assert read_template("<by:length>") == (SlotNode(("by",), "length"),)
+    (pair,) = read_template("<first,second:pair>")
     assert isinstance(pair, SlotNode)
     assert pair == SlotNode(("first", "second"), "pair")
     assert binding_rule(pair) == "b_first_and_second__pair"
@@ -38,7 +38,7 @@ def test_a_slot_may_fill_a_field_of_another_name_or_two() -> None:
 @pytest.mark.parametrize("broken", ["a [b", "a b]", "(a | b", "a | b", "a (b]"])
 def test_a_mark_that_does_not_close_is_refused(broken: str) -> None:
     with pytest.raises(ValueError, match=r"close|missing"):
-        read(broken)
+        read_template(broken)
 
 
 @pytest.mark.parametrize(
@@ -53,18 +53,20 @@ def test_a_mark_that_does_not_close_is_refused(broken: str) -> None:
 def test_the_shortest_sentence_that_holds_the_values(
     values: dict[str, int], said: str | None
 ) -> None:
-    assert render(read("set [to] <x> [with <y>]"), values, _short) == said
+    assert render_template(read_template("set [to] <x> [with <y>]"), values, _short) == said
 
 
 def test_the_first_way_that_holds_the_values_is_taken() -> None:
-    nodes = read("(one <x> | two <y> | <x> <y>)")
-    assert render(nodes, {"y": 2}, _short) == "two y=2"
-    assert render(nodes, {"x": 1, "y": 2}, _short) == "one x=1"
-    assert render(nodes, {}, _short) is None
+    nodes = read_template("(one <x> | two <y> | <x> <y>)")
+    assert render_template(nodes, {"y": 2}, _short) == "two y=2"
+    assert render_template(nodes, {"x": 1, "y": 2}, _short) == "one x=1"
+    assert render_template(nodes, {}, _short) is None
 
 
 def test_words_and_slots_are_walked_in_order() -> None:
-    nodes = read("a [b <x>] (c | <y>)")
-    leaves = [leaf.word if isinstance(leaf, Literal) else leaf.slot for leaf in walk(nodes)]
+    nodes = read_template("a [b <x>] (c | <y>)")
+    leaves = [
+        leaf.word if isinstance(leaf, Literal) else leaf.slot for leaf in walk_template(nodes)
+    ]
     assert leaves == ["a", "b", "x", "c", "y"]
     assert held_fields(nodes) == {"x", "y"}

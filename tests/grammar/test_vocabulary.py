@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from grammar.spoken import Spoken
-from grammar.vocabulary import fitted, phrases, vocabulary
+from grammar.vocabulary import fit_vocabulary, recogniser_phrases, vocabulary
 
 SPOKEN = Spoken()
 
@@ -23,18 +23,18 @@ def test_each_manner_has_its_own_numbers() -> None:
 
 
 def test_our_spelling_goes_first_and_what_is_in_no_spelling_is_named() -> None:
-    all_known = fitted(SPOKEN, lambda _word: True)
+    all_known = fit_vocabulary(SPOKEN, lambda _word: True)
     assert all(word == spelling for word, spelling in all_known.spelling.items())
     assert all_known.missing == ()
-    american = fitted(SPOKEN, lambda word: "metre" not in word and word != "tally")
+    american = fit_vocabulary(SPOKEN, lambda word: "metre" not in word and word != "tally")
     assert american.spelling["millimetres"] == "millimeters"
     assert american.missing == ("tally",)
     assert "tally" not in american.spelling
 
 
 def test_no_sentence_holds_a_word_that_is_not_known() -> None:
-    fit = fitted(SPOKEN, lambda word: word != "tally")
-    given = phrases(SPOKEN, fit)
+    fit = fit_vocabulary(SPOKEN, lambda word: word != "tally")
+    given = recogniser_phrases(SPOKEN, fit)
     assert given
     assert all("tally" not in sentence.split() for sentence in given)
     assert all(SPOKEN.automaton.accepts(sentence.split()) for sentence in given[:200])

@@ -8,7 +8,7 @@ from hypothesis import strategies as st
 
 from grammar import Misunderstood, understand
 from grammar.commands.talk import Confirm
-from grammar.words import FILLERS, FRACTION, LABEL, NUMERAL, WORD, cut, joined
+from grammar.words import FILLERS, FRACTION, LABEL, NUMERAL, WORD, join_words, split_words
 
 
 @pytest.mark.parametrize(
@@ -29,31 +29,31 @@ from grammar.words import FILLERS, FRACTION, LABEL, NUMERAL, WORD, cut, joined
     ],
 )
 def test_a_line_in_words(text: str, words: list[tuple[str, str]]) -> None:
-    assert [(word.text, word.kind) for word in cut(text)] == words
+    assert [(word.text, word.kind) for word in split_words(text)] == words
 
 
 def test_a_comma_between_figures_is_kept_and_others_are_a_pause() -> None:
-    assert "," in [word.text for word in cut("2,5")]
-    one, two = cut("one, two")
+    assert "," in [word.text for word in split_words("2,5")]
+    one, two = split_words("one, two")
     assert (one.after_pause, two.after_pause) == (False, True)
 
 
 @given(st.text(max_size=60))
 def test_each_word_has_its_place_in_the_text(text: str) -> None:
     at = 0
-    for word in cut(text):
+    for word in split_words(text):
         assert at <= word.start < word.end <= len(text)
         at = word.end
 
 
 @given(st.lists(st.sampled_from(("bravo", "three", "minus", "18", "1/2", "mm", "b3")), max_size=6))
 def test_words_put_together_are_cut_the_same_again(texts: list[str]) -> None:
-    again = [word.text for word in cut(joined(texts))]
-    assert [word.text for word in cut(joined(again))] == again
+    again = [word.text for word in split_words(join_words(texts))]
+    assert [word.text for word in split_words(join_words(again))] == again
 
 
 def test_fillers_are_kept_in_a_reason() -> None:
-    said = [word.text for word in cut("confirm because the client was okay")]
+    said = [word.text for word in split_words("confirm because the client was okay")]
     assert {"the", "okay"} <= set(said)
     assert {"the", "okay"} <= FILLERS
 

@@ -52,7 +52,7 @@ def out_of_reach(journal: Journal, taken: bool) -> Iterator[None]:
 
     fail(journal, taken)
     with pytest.MonkeyPatch.context() as patch:
-        patch.setattr("assistant.record.journal.connected", unreadable)
+        patch.setattr("assistant.record.journal.open_connection", unreadable)
         yield
 
 

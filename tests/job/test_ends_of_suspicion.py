@@ -15,7 +15,7 @@ from assistant.floor.suspicion import (
     is_accepted,
     surface_near,
     suspicion_about,
-    weigh,
+    weigh_readings,
 )
 from assistant.job import Job
 from assistant.levels.kriging import KrigedSurface
@@ -152,14 +152,16 @@ def test_of_a_large_floor_the_nearest_are_looked_at(count: int) -> None:
 def test_a_reading_heard_is_weighed_with_the_floor_around() -> None:
     fifteen, fifty = Reading(Decimal(-15), "mm"), Reading(Decimal(-50), "mm")
     floor = Site(*FLOOR, *FLAT)
-    chances = weigh(floor.job, "B3", [(fifty, 0.6), (fifteen, 0.4)])
+    chances = weigh_readings(floor.job, "B3", [(fifty, 0.6), (fifteen, 0.4)])
     assert chances is not None
     assert sum(chances) == pytest.approx(1)
     assert chances[1] > 0.9
-    assert weigh(floor.job, "B3", []) is None
-    assert weigh(Site(*FLOOR, *FLAT[:5]).job, "B3", [(fifty, 1)]) is None  # too few around
+    assert weigh_readings(floor.job, "B3", []) is None
+    assert weigh_readings(Site(*FLOOR, *FLAT[:5]).job, "B3", [(fifty, 1)]) is None  # too few around
     floor.told("new set up")
-    assert weigh(floor.job, "B3", [(fifty, 0.6), (fifteen, 0.4)]) is None  # tied to nothing yet
+    assert (
+        weigh_readings(floor.job, "B3", [(fifty, 0.6), (fifteen, 0.4)]) is None
+    )  # tied to nothing yet
 
 
 @pytest.mark.parametrize(

@@ -9,7 +9,7 @@ import pytest
 from assistant.floor.geometry import SAME_PLACE_M, point_here
 from assistant.floor.heights import survey_of
 from assistant.floor.holding import Held, Pair
-from assistant.floor.holding_words import compared
+from assistant.floor.holding_words import comparison_words
 from assistant.floor.places_in_words import door_places, place_words, point_at, spoken_place
 from assistant.floor.plausible_range import is_far_off
 from assistant.floor.warnings import (
@@ -249,7 +249,7 @@ def test_a_chance_is_told_to_a_tenth_below_ten(chance: float, told: str) -> None
     height = floor.job.readings["A1"]
     pair = Pair("A1", height, height, 0.0, ())
     held = Held(0, ("A1",), (pair,), (), 0.0, 1.5, 3.0, chance, "A1")
-    assert told in compared(floor.job, held)
+    assert told in comparison_words(floor.job, held)
 
 
 # --- what is in doubt ---------------------------------------------------------------------------

@@ -20,7 +20,7 @@ from assistant.errors import JournalError, NewerRecordError
 from assistant.events.readings import ReadingTaken
 from assistant.record.event_rows import row_of
 from assistant.record.journal import Journal, RecordEntry
-from assistant.record.table import chained, insert_utterance
+from assistant.record.table import chain_digest, insert_utterance
 from assistant.record.table import entries as entries_in
 from grammar.commands import Measure
 
@@ -211,10 +211,10 @@ def test_an_event_of_a_newer_leadsman_is_refused(name: str, version: int, tmp_pa
     with closing(sqlite3.connect(path, isolation_level=None)) as connection:
         (digest,) = connection.execute("SELECT digest FROM utterances WHERE number = 3").fetchone()
         event = (4, 1, name, version, facts)
-        of_event = chained(digest, event)
+        of_event = chain_digest(digest, event)
         head = (4, "2026-11-25T12:00:00.000000+00:00", "pin cut at B3")
         connection.execute(
-            "INSERT INTO utterances VALUES (?, ?, ?, ?)", (*head, chained(of_event, head))
+            "INSERT INTO utterances VALUES (?, ?, ?, ?)", (*head, chain_digest(of_event, head))
         )
         connection.execute("INSERT INTO events VALUES (?, ?, ?, ?, ?, ?)", (*event, of_event))
     refused(path, f'made by a newer Leadsman: "{name}"', NewerRecordError)

@@ -15,7 +15,7 @@ from assistant.events.set_ups import PointTied, SetUpStarted
 from assistant.floor.geometry import places_of
 from assistant.job import EMPTY, Job, apply
 from assistant.levels.kriged.tiles import NEAREST, tiles
-from assistant.levels.kriging import MOST_READINGS, drawn, fit_surface, of_part
+from assistant.levels.kriging import MOST_READINGS, drawn_rows, fit_surface, of_part
 from grammar.commands import Measure
 from tests.job.conftest import Site
 
@@ -75,7 +75,7 @@ def _read(job: Job, set_ups: int, odd: dict[str, int]) -> Iterator[Event]:
 def not_drawn(job: Job) -> list[str]:
     """Points that the surface is not fitted to, away from the walls."""
     names = sorted(job.readings, key=lambda name: job.readings[name].order)
-    rows = set(range(len(names))) - set(drawn(len(names)).tolist())
+    rows = set(range(len(names))) - set(drawn_rows(len(names)).tolist())
     return [names[row] for row in sorted(rows)]
 
 

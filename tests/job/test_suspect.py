@@ -10,7 +10,7 @@ from assistant.decide import Question, decide
 from assistant.decide.questions import ReallySo
 from assistant.events.readings import ReadingAccepted, ReadingTaken
 from assistant.floor.mishearings import alternatives
-from assistant.floor.suspicion import weigh
+from assistant.floor.suspicion import weigh_readings
 from grammar.commands import Reading
 from tests.job.conftest import Site
 
@@ -163,10 +163,10 @@ def test_what_the_ear_offers_is_weighed_by_the_floor(site: type[Site]) -> None:
     """Fifty sounds likelier, but the floor around is 15 mm low."""
     floor = site(*FLOOR, *EVEN)
     heard = [(Reading(Decimal(-50), "mm"), 0.6), (Reading(Decimal(-15), "mm"), 0.4)]
-    found = weigh(floor.job, "B3", heard)
+    found = weigh_readings(floor.job, "B3", heard)
     assert found is not None
     assert found[1] > 0.99
-    assert weigh(site(*FLOOR).job, "B3", heard) is None
+    assert weigh_readings(site(*FLOOR).job, "B3", heard) is None
 
 
 @pytest.mark.parametrize(

@@ -10,7 +10,7 @@ from numpy.typing import ArrayLike
 from assistant.errors import SurveyError
 from assistant.levels.arrays import FloatArray
 from assistant.levels.kriged.cells import cells_for
-from assistant.levels.kriged.covariance import distances, drift_of, matern
+from assistant.levels.kriged.covariance import drift_of, matern, pairwise_distances
 from assistant.levels.kriged.high_spots import hidden_high_spots
 from assistant.levels.kriged.likelihood import LikelihoodData, Pairs
 from assistant.levels.kriged.reuse import inverses_anew
@@ -93,10 +93,12 @@ def test_an_error_shared_by_half_the_readings() -> None:
             - found.mean_m3
         )
     weights = np.array(apart) / MM
-    away = distances(GRID, GRID)
+    away = pairwise_distances(GRID, GRID)
     cells = cells_for(ROOM, 12)
     before = (4 * MM) ** 2 * cells.spread(cells.areas_m2, 1.7)
-    crossing = cells.areas_m2 @ ((4 * MM) ** 2 * matern(distances(cells.centres_m, GRID), 1.7))
+    crossing = cells.areas_m2 @ (
+        (4 * MM) ** 2 * matern(pairwise_distances(cells.centres_m, GRID), 1.7)
+    )
     readings = (4 * MM) ** 2 * matern(away, 1.7) + MM**2 * np.eye(12) + shared @ shared.T
     variance = before + 2 * weights @ crossing + weights @ readings @ weights
     assert found.sd_m3**2 == pytest.approx(variance, rel=1e-4)
@@ -168,7 +170,7 @@ def test_turned_and_moved_floors_hold_the_same() -> None:
 def test_double_sum_over_cells_is_that_over_all_pairs() -> None:
     cells = cells_for(L_SHAPE, 12)
     sums = cells.areas_m2 * np.random.default_rng(1).uniform(0, 1, len(cells.areas_m2))
-    between = matern(distances(cells.centres_m, cells.centres_m), 1.3)
+    between = matern(pairwise_distances(cells.centres_m, cells.centres_m), 1.3)
     assert cells.spread(sums, 1.3) == pytest.approx(sums @ between @ sums, rel=1e-9)
 
 
@@ -259,7 +261,7 @@ def test_a_known_high_spot_is_not_hidden() -> None:
     heights = np.full(12, -0.010)
     heights[5] = 0.002
     spots = hidden_high_spots(fit_surface(GRID, heights), ROOM, 0.0, 0.003)
-    nearest = distances(spots.places_m, GRID).argmin(axis=1)
+    nearest = pairwise_distances(spots.places_m, GRID).argmin(axis=1)
     assert 5 not in nearest
     assert len(spots.places_m) > 300
 

@@ -14,7 +14,7 @@ from assistant.levels.least_squares import mean_and_sd
 from assistant.levels.reduction import (
     noise_range,
     reading_sd,
-    settle,
+    settle_display,
 )
 
 MM = 0.001
@@ -38,7 +38,7 @@ EVERY_10 = np.arange(0, 200, 10.0)
     ],
 )
 def test_settle(shown_mm: list[int], taken_mm: float, wait: bool) -> None:
-    settled = settle(np.array(shown_mm) * MM, *CLASS_1_MM)
+    settled = settle_display(np.array(shown_mm) * MM, *CLASS_1_MM)
     assert settled.value_m / MM == pytest.approx(taken_mm)
     assert settled.wait is wait
 
@@ -51,8 +51,8 @@ def test_more_readings_may_spread_more() -> None:
 
 
 def test_an_exact_display_may_only_jump_by_its_step() -> None:
-    assert not settle([0.001, 0.002], 0.001, 0.0).wait
-    assert settle([0.001, 0.003], 0.001, 0.0).wait
+    assert not settle_display([0.001, 0.002], 0.001, 0.0).wait
+    assert settle_display([0.001, 0.003], 0.001, 0.0).wait
 
 
 def test_reading_sd() -> None:
@@ -67,9 +67,9 @@ def test_reading_sd() -> None:
 
 def test_nothing_read_cannot_settle() -> None:
     with pytest.raises(SurveyError, match="Nothing was read"):
-        settle([], *CLASS_1_MM)
+        settle_display([], *CLASS_1_MM)
     with pytest.raises(SurveyError, match="row 2"):
-        settle([0.001, float("nan")], *CLASS_1_MM)
+        settle_display([0.001, float("nan")], *CLASS_1_MM)
 
 
 # --- mean and standard deviation ---------------------------------------------

@@ -10,7 +10,7 @@ from pathlib import Path
 import pytest
 
 from assistant.__main__ import main
-from assistant.command_line.licences import UNKNOWN, all_of, by_licence, licensed, run_on
+from assistant.command_line.licences import UNKNOWN, all_of, by_licence, package_licence, run_on
 
 Install = Callable[..., None]
 
@@ -64,7 +64,7 @@ def test_a_package_says_its_licence(
 ) -> None:
     install("one", *lines)
     (only,) = there()
-    assert licensed(only).licence == licence
+    assert package_licence(only).licence == licence
 
 
 def test_what_it_runs_on_is_what_it_needs_and_what_that_needs(
@@ -94,7 +94,7 @@ def test_they_are_grouped_and_the_unknown_ones_stand_last(
     install("a", "License-Expression: Zlib")
     install("c")
     install("d", "License: MIT License")
-    groups = by_licence(licensed(each) for each in there())
+    groups = by_licence(package_licence(each) for each in there())
     assert [(licence, [each.name for each in some]) for licence, some in groups] == [
         ("MIT", ["d"]), ("Zlib", ["a", "b"]), (UNKNOWN, ["c"]),
     ]  # fmt: skip

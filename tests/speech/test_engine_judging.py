@@ -14,7 +14,7 @@ from assistant.ears.evidence import EvidenceWeights, evidence_of, fit_of, slowne
 from assistant.ears.judging import (
     Measures,
     SpeechManner,
-    judged,
+    judge_sentences,
     probabilities_of,
     tier_of,
 )
@@ -80,7 +80,7 @@ def test_sentences_without_a_meaning_are_left_out() -> None:
 
 
 def test_nothing_in_the_grammar_is_to_be_said_again() -> None:
-    heard = judged([], sentence(-1.0), "pass me that", BREADTH, QUIET, LIMITS)
+    heard = judge_sentences([], sentence(-1.0), "pass me that", BREADTH, QUIET, LIMITS)
     assert (heard.tier, heard.text, heard.command) == ("again", "pass me that", None)
 
 

@@ -11,10 +11,10 @@ from typing import Any
 import numpy as np
 import pytest
 
-from assistant.ears.beam_search import Beam, Ears, Unwanted, search
+from assistant.ears.beam_search import Beam, Ears, Unwanted, beam_search
 from assistant.ears.decoding_graph import DecodingGraph
 from assistant.ears.moonshine import END, DecoderStep, Memory
-from assistant.ears.rivals import rivals, wholes
+from assistant.ears.rivals import confusable_wholes, rivals
 from assistant.ears.tokens import Tokens, read_tokens
 from assistant.errors import EarsError
 from grammar import understand
@@ -22,7 +22,7 @@ from grammar.automaton import Automaton
 from grammar.commands.readings import TakeReading
 from grammar.commands.talk import ScratchThat
 from grammar.spoken import Spoken
-from grammar.template import read
+from grammar.template import read_template
 
 # --- pieces -----------------------------------------------------------------
 
@@ -107,8 +107,8 @@ def heard_by(model: _Parrot, template: str, pieces: Tokens, breadth: Beam, **mor
     ears = Ears(model, model.memory(), silent.memory())  # type: ignore[arg-type]
     # Silence says nothing about any piece: the same model, with nothing wanted.
     ears = replace(ears, model=_Both(model, silent, ears.heard))  # type: ignore[arg-type]
-    paths = DecodingGraph(Automaton([read(template)], read), pieces)
-    return search(ears, paths, breadth, 40, **more)
+    paths = DecodingGraph(Automaton([read_template(template)], read_template), pieces)
+    return beam_search(ears, paths, breadth, 40, **more)
 
 
 @dataclass
@@ -162,7 +162,12 @@ def test_a_search_can_be_given_up() -> None:
     ears = Ears(model, model.memory(), model.memory())  # type: ignore[arg-type]
     ears.unwanted.set()
     with pytest.raises(Unwanted):
-        search(ears, DecodingGraph(Automaton([read("map")], read), pieces), Beam(), 40)
+        beam_search(
+            ears,
+            DecodingGraph(Automaton([read_template("map")], read_template), pieces),
+            Beam(),
+            40,
+        )
 
 
 def test_a_floor_leaves_out_what_is_far_behind() -> None:
@@ -174,7 +179,9 @@ def test_a_floor_leaves_out_what_is_far_behind() -> None:
 
 def test_spellings_of_the_same_words_do_not_fill_the_width() -> None:
     pieces = made()
-    written = Automaton([read("(xray | milk) (level | lima)")], read, written=True)
+    written = Automaton(
+        [read_template("(xray | milk) (level | lima)")], read_template, written=True
+    )
     model = parrot(
         pieces,
         xray_level=5.0,
@@ -188,17 +195,19 @@ def test_spellings_of_the_same_words_do_not_fill_the_width() -> None:
     both = _Both(model, silent, model.memory())
     ears = Ears(both, both.memory, silent.memory())  # type: ignore[arg-type]
     breadth = Beam(width=4, margin=99.0, abreast=99.0, spellings=1)
-    found = search(ears, DecodingGraph(written, pieces), breadth, 40)
+    found = beam_search(ears, DecodingGraph(written, pieces), breadth, 40)
     assert "milk level" in {pieces.text(s.pieces) for s in found.sentences}
 
 
 def test_a_name_that_cannot_be_written_is_left_out() -> None:
     pieces = made()
-    paths = DecodingGraph(Automaton([read("product (fein | fein-ß)")], read), pieces)
+    paths = DecodingGraph(
+        Automaton([read_template("product (fein | fein-ß)")], read_template), pieces
+    )
     model = parrot(pieces, product_fein=5.0)
     assert not pieces.can_cut("fein-ß")
     ears = Ears(_Both(model, model, model.memory()), model.memory(), model.memory())  # type: ignore[arg-type]
-    assert search(ears, paths, Beam(margin=99.0), 40).sentences
+    assert beam_search(ears, paths, Beam(margin=99.0), 40).sentences
 
 
 # --- rivals ------------------------------------------------------------------
@@ -231,7 +240,7 @@ def test_rivals(said: str, rival: str) -> None:
 
 
 def test_every_digit_may_be_dropped_changed_or_doubled() -> None:
-    assert {15, 5, 1, 16, 115, 155, 105, 50} <= set(wholes(15))
+    assert {15, 5, 1, 16, 115, 155, 105, 50} <= set(confusable_wholes(15))
 
 
 def test_rivals_of_a_short_command_are_the_other_short_ones() -> None:

@@ -18,7 +18,7 @@ from assistant.ears.confusable import (
     too_near,
 )
 from assistant.ears.judging import Measures, tier_of
-from assistant.ears.rivals import rivals, wholes
+from assistant.ears.rivals import confusable_wholes, rivals
 from assistant.ears.thresholds import load_limits
 from grammar import understand
 from grammar.commands import Command
@@ -135,7 +135,7 @@ def test_digit_by_digit_five_is_like_nine(words: str, others: list[str]) -> None
 
 def test_what_sounds_alike_does_so_either_way() -> None:
     """Whichever of two is heard first, the other is weighed."""
-    alike = {number: set(wholes(number)) for number in range(2_000)}
+    alike = {number: set(confusable_wholes(number)) for number in range(2_000)}
     one_way = [
         (number, other)
         for number, others in alike.items()

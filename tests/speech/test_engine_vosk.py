@@ -450,7 +450,7 @@ def test_the_engine_runs_on_a_real_model(
 ) -> None:
     # Held to Korean numbers, since it has no word of ours: all is real but the meaning.
     monkeypatch.setattr(vosk_engine, "VoskModel", lambda _: korean)
-    monkeypatch.setattr(vosk_engine, "phrases", lambda *_: ONE_TO_NINE)
+    monkeypatch.setattr(vosk_engine, "recogniser_phrases", lambda *_: ONE_TO_NINE)
     engine = VoskEngine(model=korean.folder)
     missing = engine.info()["missing words"]
     assert missing.startswith("a, ")

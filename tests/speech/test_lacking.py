@@ -10,7 +10,7 @@ from assistant.conversation.conversation import Conversation
 from assistant.ears.beam_search import Beam, DecodedSentence
 from assistant.ears.entries import Entries
 from assistant.ears.hearing import Heard
-from assistant.ears.judging import SpeechManner, judged
+from assistant.ears.judging import SpeechManner, judge_sentences
 from assistant.ears.lacking import missing_part
 from assistant.ears.thresholds import load_limits
 from assistant.listening.listening import Listening
@@ -65,7 +65,7 @@ def made_of(likeliest: str, free_words: str, *, unit: str = "mm") -> Heard:
     entries.add([DecodedSentence((300,), -6.0, 0.0, 0.0)], lambda _: likeliest)
     spoken = SpeechManner(2.0, 60.0, "words", language.unit_is_plain)
     free = DecodedSentence((301,), -4.0, 0.0, 0.0)
-    return judged(entries.ranked(1), free, free_words, BREADTH, spoken, ALWAYS_ASKS)
+    return judge_sentences(entries.ranked(1), free, free_words, BREADTH, spoken, ALWAYS_ASKS)
 
 
 ASKED = "bravo three minus fifteen millimetres"

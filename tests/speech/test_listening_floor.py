@@ -15,7 +15,7 @@ from assistant.decide.questions import ReallySo
 from assistant.ears.hearing import Alternative, Heard, Tier
 from assistant.ears.script import heard_text
 from assistant.floor.mishearings import alternatives
-from assistant.floor.suspicion import weigh
+from assistant.floor.suspicion import weigh_readings
 from assistant.listening.listening import Listening
 from assistant.products.cards import cards_in, shipped_folder
 from assistant.record.journal import Journal
@@ -33,7 +33,7 @@ def hollow(talk: Conversation) -> None:
 
 def test_the_floor_orders_what_is_offered(talk: Conversation) -> None:
     hollow(talk)
-    taken = Listening(talk, weigh=weigh).take(heard(FIFTY, FIFTEEN))
+    taken = Listening(talk, weigh=weigh_readings).take(heard(FIFTY, FIFTEEN))
     assert said(taken) == "One five or five zero?"
     assert readings(talk).get("B3") is None
 
@@ -209,7 +209,7 @@ def test_a_survey_dictated_in_noise_has_no_silent_wrong_number(seed: int) -> Non
         talk = Conversation(journal, World(cards_in(shipped_folder())))
         for line in ("room 8 by 6 metres", "grid 2 metres"):
             talk.hear(line)
-        listening = Listening(talk, weigh=weigh, keep_miss=journal.note_miss)
+        listening = Listening(talk, weigh=weigh_readings, keep_miss=journal.note_miss)
         for row in (1, 2, 3):
             for column in "ABCD":
                 size = rng.choice([13, 15, 16, 19, 30, 50, 60, 18, 9])

@@ -15,7 +15,7 @@ from assistant.sound.chunks import MissingSound
 from assistant.sound.devices import Device, DeviceError, _refused, device_named, this_machine
 from assistant.sound.microphone import Microphone
 from assistant.sound.microphone_check import microphone_levels
-from assistant.sound.resample import Resampler, resampled
+from assistant.sound.resample import Resampler, resample_all
 from assistant.sound.sound_files import read_wav
 from assistant.sound.voice_parts import VoicePartMissing, voice_part
 from assistant.voice.players import Loudspeaker
@@ -129,7 +129,7 @@ def test_resampling_by_chunks_is_resampling_at_once() -> None:
     resampler = Resampler(44_100)
     pieces = [resampler.feed(spoken[at : at + 333]) for at in range(0, len(spoken), 333)]
     assert np.allclose(
-        np.concatenate((*pieces, resampler.finish())), resampled(spoken, 44_100), atol=1e-6
+        np.concatenate((*pieces, resampler.finish())), resample_all(spoken, 44_100), atol=1e-6
     )
 
 

@@ -18,7 +18,7 @@ from assistant.ears.phones.opinion import WORST, PhoneEar
 from assistant.ears.phones.pronouncing import Pronouncing, number_ways, sounded_out
 from assistant.ears.phones.states import PAUSE, Lattice, States, states_of
 from assistant.errors import EarsError
-from assistant.sound.resample import resampled
+from assistant.sound.resample import resample_all
 from grammar.automaton import Automaton
 from grammar.numbers import in_words
 from grammar.spoken import Spoken
@@ -56,7 +56,7 @@ def voice() -> Callable[[str], np.ndarray]:
     quiet = np.random.default_rng(1)
 
     def say(text: str) -> np.ndarray:
-        speech = resampled(mouth(f"{text}.", seed=0), mouth.sample_rate)
+        speech = resample_all(mouth(f"{text}.", seed=0), mouth.sample_rate)
         around = np.zeros(RATE // 4, np.float32)
         sound = np.concatenate((around, speech, around))
         return (sound + quiet.standard_normal(len(sound)) * 2e-3).astype(np.float32)

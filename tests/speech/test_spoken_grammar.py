@@ -20,8 +20,8 @@ from grammar.figures import in_figures
 from grammar.numbers import in_words
 from grammar.phrases import PHRASES
 from grammar.spoken import Manner, Spoken, plain_words, spoken_nodes
-from grammar.template import read
-from grammar.vocabulary import fitted, phrases, vocabulary
+from grammar.template import read_template
+from grammar.vocabulary import fit_vocabulary, recogniser_phrases, vocabulary
 
 NAMES = ("Example standard", "Fine 40")
 MANNERS: tuple[Manner, ...] = ("words", "digits")
@@ -100,7 +100,7 @@ def test_every_sentence_has_one_meaning_and_comes_back_as_words(manner: Manner) 
             assert spoken.automaton.accepts(plain_words(said)), said
             again = said_aloud(spoken, commands[0])
             assert again is not None, said
-            ways = Automaton([read(f"({again})")], read)
+            ways = Automaton([read_template(f"({again})")], read_template)
             assert ways.accepts(plain_words(said)), (said, again)
 
 
@@ -113,7 +113,7 @@ def test_every_way_to_write_a_command_is_that_command(manner: Manner) -> None:
         (command,) = spoken.meanings(said)
         template = said_aloud(spoken, command, written=True)
         assert template is not None
-        written = Automaton([read(f"({template})")], read, written=True)
+        written = Automaton([read_template(f"({template})")], read_template, written=True)
         for _ in range(3):
             text = _some_sentence(written, random)
             assert spoken.meanings(text) == (command,), text
@@ -154,7 +154,7 @@ def test_a_number_is_written_in_words_or_in_figures_but_not_in_both(open_unit: b
 @pytest.mark.parametrize("number", range(101, 1000, 53))
 def test_numbers_past_a_hundred_are_understood_however_written(number: int) -> None:
     spoken, random = Spoken("words"), Random(number)
-    length = read("grid <under_ten_thousand> millimetres")
+    length = read_template("grid <under_ten_thousand> millimetres")
     automaton = Automaton([length], lambda name: spoken.slot(name, written=True), written=True)
     for _ in range(40):
         text = _some_sentence(automaton, random)
@@ -180,7 +180,7 @@ ANSWERS = [
 
 @pytest.mark.parametrize("words", ANSWERS)
 def test_every_way_to_write_an_answer_is_that_answer(words: str) -> None:
-    automaton = Automaton([read(written_ways(words))], read, written=True)
+    automaton = Automaton([read_template(written_ways(words))], read_template, written=True)
     assert automaton.accepts(words.split())
     random = Random(17)
     written = {_some_sentence(automaton, random) for _ in range(30)}
@@ -188,14 +188,14 @@ def test_every_way_to_write_an_answer_is_that_answer(words: str) -> None:
 
 
 def test_an_answer_may_be_written_as_a_recogniser_would() -> None:
-    automaton = Automaton([read(written_ways("twenty five"))], read, written=True)
+    automaton = Automaton([read_template(written_ways("twenty five"))], read_template, written=True)
     for written in ("twenty five", "Twenty five", "twenty +- +five", "2 +5"):
         assert automaton.accepts(written.split()), written
 
 
 def test_answers_may_be_said_beside_everything_else_and_are_forgotten() -> None:
     automaton = Automaton([spoken_nodes(phrase) for phrase in WORDS.phrases], WORDS.slot)
-    answers = [read("fifteen"), read("one five")]
+    answers = [read_template("fifteen"), read_template("one five")]
     arcs = list(automaton.everywhere())
     asked = automaton.also(answers)
     assert automaton.also(answers) == asked
@@ -211,8 +211,8 @@ def test_answers_may_be_said_beside_everything_else_and_are_forgotten() -> None:
 
 
 def test_an_answer_begins_with_a_capital_where_a_sentence_would() -> None:
-    automaton = Automaton([read("confirm")], read, written=True)
-    assert automaton.accepts(["Fifteen"], automaton.also([read("fifteen")]))
+    automaton = Automaton([read_template("confirm")], read_template, written=True)
+    assert automaton.accepts(["Fifteen"], automaton.also([read_template("fifteen")]))
 
 
 @pytest.mark.parametrize(
@@ -300,11 +300,11 @@ def test_different_numbers_are_never_the_same_in_figures() -> None:
 
 def test_words_a_model_lacks_are_named_and_their_sentences_left_out() -> None:
     lacking = {"juliett", "juliet", "alfa", "metres", "sixteenths"}
-    fit = fitted(WORDS, lambda word: word not in lacking)
+    fit = fit_vocabulary(WORDS, lambda word: word not in lacking)
     assert fit.missing == ("juliett", "sixteenths")
     assert fit.spelling["alfa"] == "alpha"
     assert fit.spelling["metres"] == "meters"
-    listed = phrases(WORDS, fit)
+    listed = recogniser_phrases(WORDS, fit)
     assert not any(word in lacking for line in listed for word in line.split())
     assert any("alpha" in line for line in listed)
 
@@ -312,8 +312,8 @@ def test_words_a_model_lacks_are_named_and_their_sentences_left_out() -> None:
 @pytest.mark.parametrize("manner", MANNERS)
 def test_phrases_for_a_recogniser_hold_every_pair_of_words(manner: Manner) -> None:
     spoken = Spoken(manner, NAMES)
-    fit = fitted(spoken, lambda _word: True)
-    listed = phrases(spoken, fit)
+    fit = fit_vocabulary(spoken, lambda _word: True)
+    listed = recogniser_phrases(spoken, fit)
     pairs = {pair for line in listed for pair in zip(line.split(), line.split()[1:], strict=False)}
     for state, word, following in spoken.automaton.everywhere():
         for second in spoken.automaton.arcs(following):
@@ -360,7 +360,7 @@ def test_both_ways_of_saying_it_are_looked_for_and_the_full_one_is_asked_with() 
     (command,) = OPEN.meanings("bravo three minus eighteen")
     written = said_aloud(OPEN, command, written=True)
     assert written is not None
-    ways = Automaton([read(f"({written})")], read)
+    ways = Automaton([read_template(f"({written})")], read_template)
     assert ways.accepts("bravo three minus eighteen".split())
     assert ways.accepts("bravo three minus eighteen millimetres".split())
     assert first_way(f"({written})") == "bravo three minus eighteen millimetres"

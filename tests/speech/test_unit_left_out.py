@@ -13,7 +13,7 @@ from assistant.conversation.conversation import Conversation
 from assistant.ears.beam_search import Beam, DecodedSentence
 from assistant.ears.entries import Entries
 from assistant.ears.hearing import Heard
-from assistant.ears.judging import SpeechManner, judged
+from assistant.ears.judging import SpeechManner, judge_sentences
 from assistant.ears.lacking import lacks_unit, with_a_unit
 from assistant.ears.rivals import rivals
 from assistant.ears.script import ScriptEngine
@@ -25,7 +25,7 @@ from grammar import short_form, understand
 from grammar.aloud import said_aloud
 from grammar.automaton import Automaton
 from grammar.spoken import Spoken
-from grammar.template import read
+from grammar.template import read_template
 from tests.speech.stand_in_ears import Listener
 from tests.speech.stand_in_hearing import FIFTEEN, FIFTY, heard, said
 
@@ -147,7 +147,7 @@ def made_of(*likeliest: tuple[str, float]) -> Heard:
     manner = SpeechManner(2.0, 60.0, "words", MISSED.unit_is_plain)
     free = DecodedSentence((1,), likeliest[0][1] + 1.0, 0.0, 0.0)
     limits = replace(load_limits().quiet, ask_fit=-1e9)
-    return judged(entries.ranked(3), free, likeliest[0][0], Beam(), manner, limits)
+    return judge_sentences(entries.ranked(3), free, likeliest[0][0], Beam(), manner, limits)
 
 
 def test_in_a_job_of_inches_a_number_without_a_unit_is_not_one_with_it() -> None:
@@ -203,7 +203,7 @@ def test_with_it_and_without_it_are_rivals() -> None:
     assert whole in rivals(bare, MISSED)
     written = said_aloud(MISSED, bare, written=True)
     assert written is not None
-    ways = Automaton([read(f"({written})")], read)
+    ways = Automaton([read_template(f"({written})")], read_template)
     assert ways.accepts("minus eighteen".split())
     assert not ways.accepts("minus eighteen inches".split())
     assert said_aloud(Spoken(), bare, written=True) is None

@@ -13,10 +13,10 @@ from assistant.ears.utterances import SileroDetector
 from assistant.listening.barge_in import BargeInWatch
 from assistant.listening.voice_settings import READ_BACK_SPEED
 from assistant.sound.echo import as_it_came, without_echo
-from assistant.sound.resample import resampled
+from assistant.sound.resample import resample_all
 from assistant.voice.choose import voice_for
 from assistant.voice.speaker import Voice, as_played
-from assistant.voice.trim import trimmed
+from assistant.voice.trim import trim_pauses
 from tests.speech.stand_in_sound import quiet, voice
 
 # --- with a real detector and real voices ------------------------------------------------------
@@ -32,7 +32,7 @@ def own(words: str) -> np.ndarray:
     """The words as the mouth says them."""
     pytest.importorskip("hibari", reason="hibari-tts is not installed")
     speech = as_played(list(mouth_voice().speech(words)))
-    return resampled(speech.samples, speech.rate_hz)
+    return resample_all(speech.samples, speech.rate_hz)
 
 
 def in_a_room(said: np.ndarray, ring_s: float, loudness: float) -> np.ndarray:
@@ -72,7 +72,7 @@ def another() -> np.ndarray:
     if shutil.which("espeak-ng") is None:
         pytest.skip("espeak-ng is not installed")
     (said,) = voice_for("espeak").speech("charlie three minus nine millimetres")
-    sound = resampled(trimmed(said.samples, said.rate_hz), said.rate_hz)
+    sound = resample_all(trim_pauses(said.samples, said.rate_hz), said.rate_hz)
     at_peak_one: np.ndarray = sound / np.max(np.abs(sound))
     return at_peak_one
 

@@ -15,12 +15,12 @@ from assistant.listening.spoken_reply import spoken_reply
 from assistant.listening.voice_settings import READ_BACK_SPEED
 from assistant.products.cards import cards_in, shipped_folder
 from assistant.record.journal import Journal
-from assistant.sound.resample import resampled
+from assistant.sound.resample import resample_all
 from assistant.voice.choose import voice_for
 from assistant.voice.high_pass import high_passed
 from assistant.voice.speaker import Voice, as_played
-from assistant.voice.time_stretch import time_stretched, within
-from assistant.voice.trim import trimmed
+from assistant.voice.time_stretch import stretch_to_fit, time_stretched
+from assistant.voice.trim import trim_pauses
 from grammar import understand
 from grammar.spoken import Spoken
 
@@ -193,7 +193,7 @@ def test_so_quick_it_is_still_made_out_beside_a_mixer() -> None:
     )
     for seed, words in enumerate(said):
         speech = as_played(list(voice.speech(f"{words}.")))
-        sound = resampled(speech.samples, speech.rate_hz)
+        sound = resample_all(speech.samples, speech.rate_hz)
         for behind in (None, noise):
             engine.start()
             engine.feed(mixed(sound, behind, 10, seed=seed))
@@ -259,11 +259,11 @@ def spoken_for(seconds: float) -> np.ndarray:
                            (2.6, (2.56, 2.64)), (6.0, (5.95, 6.05))],
 )  # fmt: skip
 def test_only_what_is_just_too_long_is_hurried(plainly: float, takes: tuple[float, float]) -> None:
-    made = within(spoken_for(plainly), RATE_HZ, 1.5, 2.0)
+    made = stretch_to_fit(spoken_for(plainly), RATE_HZ, 1.5, 2.0)
     assert takes[0] < len(made) / RATE_HZ < takes[1]
     if plainly < 2.0 or plainly > 2.5:  # a list keeps its pace
         assert np.array_equal(
-            made, trimmed(time_stretched(spoken_for(plainly), RATE_HZ, 1.5), RATE_HZ)
+            made, trim_pauses(time_stretched(spoken_for(plainly), RATE_HZ, 1.5), RATE_HZ)
         )
 
 
@@ -304,7 +304,7 @@ def test_brighter_never_clips_and_leaves_silence_alone() -> None:
 
 def test_silence_before_between_and_after_is_cut_short_and_words_are_not() -> None:
     word, nothing = humming(0.4), np.zeros(RATE_HZ // 2, np.float32)
-    made = trimmed(np.concatenate((nothing, word, nothing, word, nothing)), RATE_HZ)
+    made = trim_pauses(np.concatenate((nothing, word, nothing, word, nothing)), RATE_HZ)
     assert len(made) / RATE_HZ == pytest.approx(0.8 + 0.02 + 0.06 + 0.02, abs=0.03)
     assert np.sum(made**2) == pytest.approx(2 * np.sum(word**2), rel=0.001)
 
@@ -312,10 +312,10 @@ def test_silence_before_between_and_after_is_cut_short_and_words_are_not() -> No
 def test_a_short_pause_stays() -> None:
     word, pause = humming(0.4), np.zeros(RATE_HZ * 5 // 100, np.float32)
     sound = np.concatenate((word, pause, word))
-    assert len(trimmed(sound, RATE_HZ)) == len(sound)
+    assert len(trim_pauses(sound, RATE_HZ)) == len(sound)
 
 
 @pytest.mark.parametrize("samples", [0, 10, 5000])
 def test_of_silence_nothing_is_cut(samples: int) -> None:
     sound = np.zeros(samples, np.float32)
-    assert trimmed(sound, RATE_HZ) is sound
+    assert trim_pauses(sound, RATE_HZ) is sound

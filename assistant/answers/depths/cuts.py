@@ -88,13 +88,17 @@ def _ends(cuts: list[Cut]) -> tuple[Cut, Cut]:
 def _notes(job: Job, without: list[str]) -> list[str]:
     notes = []
     if without:
-        notes.append(f"No pin at {wording.listed(without)}: too high or too thin.")
+        notes.append(f"No pin at {wording.join_names(without)}: too high or too thin.")
     if missing := points_missing(job):
-        notes.append(f"Not read yet: {wording.listed(missing)}.")
+        notes.append(f"Not read yet: {wording.join_names(missing)}.")
     if skipped := skipped_words(job):
         notes.append(skipped)
     doors = [str(number) for number in sorted(job.doors)]
-    at = f"door{'s' if len(doors) > 1 else ''} {wording.listed(doors)}" if doors else "every door"
+    at = (
+        f"door{'s' if len(doors) > 1 else ''} {wording.join_names(doors)}"
+        if doors
+        else "every door"
+    )
     notes.append(f"Add pins at {at}, and wherever the floor changes suddenly.")
     if sudden := sudden_changes(job):
         depths, unit = depths_of(job), job.reading_unit
@@ -105,7 +109,7 @@ def _notes(job: Job, without: list[str]) -> list[str]:
             for (one, other), step in steps.items()
         ]
         notes.append(
-            f"Sudden between {wording.listed(places, MOST_PLACES)}: "
+            f"Sudden between {wording.join_names(places, MOST_PLACES)}: "
             f"over {over} from one point to the next (common practice, no source)."
         )
     return notes

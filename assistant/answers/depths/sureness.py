@@ -135,7 +135,7 @@ def next_told(moment: Moment, _command: AskWhereNext) -> Reply:
     found = best_next(job)
     places = [(float(x), float(y)) for x, y in found.places_m.tolist()]
     words = [place_words(job, x, y) for x, y in places]
-    details = [f"Then {wording.listed(words[1:])}."] if words[1:] else []
+    details = [f"Then {wording.join_names(words[1:])}."] if words[1:] else []
     details.append(_narrower(job, found))
     return Reply(
         f"Read next: {words[0]}.",

@@ -136,7 +136,7 @@ def _way_there(job: Job, point: str) -> str | None:
     if abs(v - y) > 1e-9:
         side = "ahead" if v > y else "back"
         legs.append(f"{wording.distance(abs(v - y), job.reading_unit)} {side}")
-    return f"From {last}, read last: {wording.listed(legs)}."
+    return f"From {last}, read last: {wording.join_names(legs)}."
 
 
 ANSWERS: dict[type[Command], Answerer] = {

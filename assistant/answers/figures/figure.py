@@ -46,5 +46,5 @@ def card_needed(job: Job, what: str) -> Card:
 def still_needed(what: str, parts: Sequence[tuple[str, bool]]) -> Refusal:
     """That a number takes more than the job has: names and whether each is there."""
     lacking = [name for name, there in parts if not there]
-    needed = wording.listed(lacking) or "a reading inside the room"
+    needed = wording.join_names(lacking) or "a reading inside the room"
     return Refusal(f"{what} takes {needed}.", spoken=f"That takes {needed}.")

@@ -24,7 +24,7 @@ from assistant.reply.replies import Reply
 from assistant.reply.times import shown_length, shown_time, spoken_length, spoken_time
 from grammar.commands import Command
 from grammar.commands.figures import AskFigure
-from grammar.numbers import spelled
+from grammar.numbers import spelled_digits
 
 
 def material_needed(moment: Moment, what: str) -> Material:
@@ -113,7 +113,9 @@ def _water_per_bag(moment: Moment) -> Reply:
 
 def _spoken_liquid(unit: str, *litres: float, places: int) -> str:
     name, factor = ("US gallons", wording.GALLONS_PER_LITRE) if unit == "in" else ("litres", 1.0)
-    said = dict.fromkeys(spelled(Decimal(wording.figure(each * factor, places))) for each in litres)
+    said = dict.fromkeys(
+        spelled_digits(Decimal(wording.figure(each * factor, places))) for each in litres
+    )
     return f"{' to '.join(said)} {name}."
 
 
@@ -224,7 +226,7 @@ def _points_left(moment: Moment) -> Reply:
         "points",
         f"{wording.counted(left, 'point')} left, next {first}.",
         f"{wording.spoken_number(left)} left. Next, {wording.spoken_name(first)}.",
-        f"Left: {wording.listed(missing)}.",
+        f"Left: {wording.join_names(missing)}.",
     )
 
 

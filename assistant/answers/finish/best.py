@@ -170,7 +170,7 @@ def _held_by(job: Job, wanted: Wanted, found: Finish, slope: Decimal | None) -> 
     words = [wish_words(job, wanted, wish, slope) for wish in found.binding]
     if not words:
         return []
-    return [f"Held there: {wording.listed(words, most=MOST_NAMED)}."]
+    return [f"Held there: {wording.join_names(words, most=MOST_NAMED)}."]
 
 
 def _against_now(job: Job, data: dict[str, Any], now_m3: float | None) -> list[str]:
@@ -223,13 +223,13 @@ def _conflict(
         "reconciled": then,
     }
     return Reply(
-        f"No {what} meets everything: {wording.listed(against, most=MOST_NAMED)}.",
+        f"No {what} meets everything: {wording.join_names(against, most=MOST_NAMED)}.",
         (
             f"no {what} meets everything",
             f"{wording.spoken_count(len(against), 'wish', 'wishes')} stand against each other",
         ),
         (
-            f"Least change: {wording.listed(changes, most=MOST_NAMED)}. "
+            f"Least change: {wording.join_names(changes, most=MOST_NAMED)}. "
             f"Then {wording.height(rounded_mm(found.reconciled.height_m), job.reading_unit)}"
             f"{'' if what == 'level finish' else ' in the middle'}: {_takes(job, then)}.",
             *(line for line in alone[:MOST_NAMED] if len(changes) > 1 or changes[0] not in line),
@@ -265,7 +265,7 @@ def best_plane(moment: Moment, command: AskBestPlane) -> Reply:
         (
             *_held_by(job, wanted, found, slope),
             *_against_level(job, data, level),
-            *([f"Without a place, not counted: {wording.listed(wanted.left_out)}."]
+            *([f"Without a place, not counted: {wording.join_names(wanted.left_out)}."]
               if wanted.left_out else []),
             *_not_known_yet(job),
             "What levels itself will not lie in a plane that slopes; ask the product's maker, "
@@ -320,7 +320,7 @@ def _slope_words(found: Finish, unit: str) -> str:
         )
         if abs(part) * 1000 > 0.38 * steep
     ]
-    return f"falling {wording.slope(steep, unit)} towards {wording.listed(ways)}"
+    return f"falling {wording.slope(steep, unit)} towards {wording.join_names(ways)}"
 
 
 def _spoken_slope(found: Finish, unit: str) -> str:

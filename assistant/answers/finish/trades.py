@@ -13,7 +13,7 @@ from assistant.floor.order import bags_for
 from assistant.floor.steps import cell_of
 from assistant.job import Job
 from assistant.limits.cautions import cautions_at
-from assistant.limits.limits import exact
+from assistant.limits.limits import exact_number
 from assistant.reply import wording
 from assistant.reply.replies import Reply, Table
 from assistant.reply.side_by_side import lengths
@@ -104,7 +104,9 @@ def _option_table(job: Job, rows: list[dict[str, Any]]) -> Table:
     unit = job.reading_unit
     shown = []
     for row in rows:
-        points = wording.listed([one["point"] for one in row["grinds"]], MOST_NAMED) or "nothing"
+        points = (
+            wording.join_names([one["point"] for one in row["grinds"]], MOST_NAMED) or "nothing"
+        )
         shown.append(
             (
                 points,
@@ -164,7 +166,7 @@ def lifts_told(moment: Moment, _command: AskLifts) -> Reply:
         "bays": {name: _plan_data(names, plan) for name, plan in bays.items()},
     }
     deepest, least, at_most = lengths(
-        moment.unit, exact(whole.deepest_m * 1000), card.min_mm, card.max_mm
+        moment.unit, exact_number(whole.deepest_m * 1000), card.min_mm, card.max_mm
     )
     if whole.ways in (("nothing",), ("one lift",)):
         return Reply(
@@ -261,7 +263,7 @@ def _thin_lines(names: tuple[str, ...], plan: BayPlan) -> list[str]:
     if not thin:
         return []
     return [
-        f"A lift would run out too thin at {wording.listed(list(dict.fromkeys(thin)))}: "
+        f"A lift would run out too thin at {wording.join_names(list(dict.fromkeys(thin)))}: "
         "a batten along that line, or grinding, keeps it whole."
     ]
 

@@ -69,7 +69,7 @@ def interval_details(job: Job) -> list[str]:
     left_out = left_out_words(job)
     return [
         f"With what lies between the points: {low} to {high}, 95 times in 100; "
-        f"the mean depth is good to {wording.spread(found.mean_sd_mm, job.reading_unit)} "
+        f"the mean depth is good to {wording.error_size(found.mean_sd_mm, job.reading_unit)} "
         "(standard deviation).",
         *([left_out] if left_out else []),
     ]

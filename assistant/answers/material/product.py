@@ -25,7 +25,7 @@ from grammar.commands.material import (
     SetBagCost,
     SetWaste,
 )
-from grammar.numbers import spelled
+from grammar.numbers import spelled_digits
 
 
 def product_chosen(moment: Moment, _command: ChooseProduct) -> Reply:
@@ -163,7 +163,7 @@ def bag_cost_set(moment: Moment, _command: SetBagCost) -> Reply:
 
 
 def _spelled(figures: str) -> str:
-    return spelled(Decimal(figures))
+    return spelled_digits(Decimal(figures))
 
 
 def products_listed(moment: Moment, _command: ListProducts) -> Reply:
@@ -177,7 +177,7 @@ def products_listed(moment: Moment, _command: ListProducts) -> Reply:
     return Reply(
         f"{wording.counted(len(cards), 'product card')} at hand.",
         f"{wording.spoken_count(len(cards), 'product')}: "
-        f"{wording.listed([card.name for card in cards])}.",
+        f"{wording.join_names([card.name for card in cards])}.",
         (f"Chosen: {chosen.name}." if chosen else "None chosen yet: product NAME.", *own),
         (Table("Product cards", ("Name", "Depth", "With aggregate", "Bag", "Pins"), rows),),
         data={"products": [card.as_dict() for card in cards]},
@@ -207,7 +207,7 @@ def weight_told(moment: Moment, _command: AskWeight) -> Reply:
             )
             if there is None
         ]  # fmt: skip
-        wanted = wording.listed(lacking) or "a reading inside the room"
+        wanted = wording.join_names(lacking) or "a reading inside the room"
         raise Refusal(f"No weight yet: it takes {wanted}.", spoken=f"No weight yet: {wanted}.")
     mean, most = material.mass_kg_per_m2, material.mass_kg_per_m2_at_deepest
     data = {

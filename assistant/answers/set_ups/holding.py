@@ -7,7 +7,7 @@ from typing import Any
 from assistant.answers.parts import Answerer, Moment, with_matters
 from assistant.floor.heights import survey_of
 from assistant.floor.holding import Held, holding_of
-from assistant.floor.holding_words import compared, why_not
+from assistant.floor.holding_words import comparison_words, why_not
 from assistant.reply import wording
 from assistant.reply.replies import Reply
 from grammar.commands import Command
@@ -20,7 +20,7 @@ def held_told(moment: Moment, _command: TheyHold) -> Reply:
     found = [held for held in holding_of(before) if held.in_doubt]
     cleared = tuple(point for held in found for point in held.cleared)
     left = tuple(survey_of(moment.after).doubtful)
-    details = [f"{compared(before, held)} {why_not(held)}".strip() for held in found]
+    details = [f"{comparison_words(before, held)} {why_not(held)}".strip() for held in found]
     details += [_later(held) for held in found if held.cleared and held.left]
     headline = f"They hold: {wording.counted(len(cleared), 'reading')} in doubt no more, "
     spoken = ["they hold", f"{wording.spoken_count(len(cleared), 'reading')} cleared"]
@@ -33,13 +33,15 @@ def held_told(moment: Moment, _command: TheyHold) -> Reply:
             "compared": [_data(held) for held in found if held.pairs],
         }
     }
-    reply = Reply(f"{headline}{wording.listed(cleared)}.", tuple(spoken), tuple(details), data=data)
+    reply = Reply(
+        f"{headline}{wording.join_names(cleared)}.", tuple(spoken), tuple(details), data=data
+    )
     return with_matters(moment, reply)
 
 
 def _later(held: Held) -> str:
     return (
-        f"Still in doubt, read later than what was read again: {wording.listed(held.left)}. "
+        f"Still in doubt, read later than what was read again: {wording.join_names(held.left)}. "
         f"The zero may have moved after {held.last}. Read {held.left[-1]} again, and say: they "
         "hold."
     )

@@ -39,7 +39,7 @@ def tell_check(moment: Moment, command: CheckZero | CheckBenchmark) -> Reply:
     else:
         told, spoken = f"off by {wording.length(abs(off), unit)}", "has moved. Set it again"
     doubtful = [point for point, why in survey_of(job).doubtful.items() if why == "step"]
-    details = [f"In doubt: {wording.listed(doubtful)}."] if doubtful else []
+    details = [f"In doubt: {wording.join_names(doubtful)}."] if doubtful else []
     details += drift_told(job)
     reply = Reply(
         f"{what} {wording.said_height(measure(command))}: {told}.",

@@ -63,12 +63,12 @@ def _in_short(job: Job, found: Verdict) -> str:
     findings = found.findings
     points = _points(findings)
     if found.verdict == UNCHECKED:
-        return f"{wording.listed(found.unchecked)}."
+        return f"{wording.join_names(found.unchecked)}."
     if not findings:
         return f"{wording.counted(len(job.readings), 'reading')}, nothing speaks against them."
     if points:
-        return f"{wording.listed(points)}."
-    return wording.sentence(wording.listed([f.what or f.why for f in findings]))
+        return f"{wording.join_names(points)}."
+    return wording.sentence(wording.join_names([f.what or f.why for f in findings]))
 
 
 def _points(findings: tuple[Finding, ...]) -> tuple[str, ...]:
@@ -88,7 +88,7 @@ def _spoken_verdict(job: Job, found: Verdict) -> ToSay:
     if verdict == UNCHECKED:
         # Short, as the screen shows it in full.
         short = ["the zero" if "zero" in what else "the readings" for what in found.unchecked]
-        return f"No objection, but {wording.listed(short)} unchecked."
+        return f"No objection, but {wording.join_names(short)} unchecked."
     if verdict == TRUST:
         return "trust it", f"{wording.spoken_count(len(job.readings), 'reading')}, all agree"
     points = [wording.spoken_name(point) for point in _points(findings)]
@@ -97,7 +97,7 @@ def _spoken_verdict(job: Job, found: Verdict) -> ToSay:
         return verdict, _AT_NO_POINT.get(first.why, f"{first.what} does not fit")
     if verdict == AGAIN and len(points) > 3:
         return "do it again", f"{wording.spoken_count(len(points), 'reading')} in doubt"
-    return verdict, wording.listed(points, most=3)
+    return verdict, wording.join_names(points, most=3)
 
 
 def _suspects(finding: Finding) -> list[dict[str, Any]]:

@@ -41,7 +41,7 @@ def reference_moved(moment: Moment, _command: MoveReference) -> Reply:
     doubtful = [point for point, why in doubts.items() if why == "moved"]
     doubtful.sort(key=lambda point: readings[point].order)
     what = wording.counted(len(doubtful), "reading")
-    details = [f"In doubt: {wording.listed(doubtful)}."] if doubtful else []
+    details = [f"In doubt: {wording.join_names(doubtful)}."] if doubtful else []
     reply = Reply(
         f"Reference moved: set-up {number} from here. "
         f"{what} since the last good check {'is' if len(doubtful) == 1 else 'are'} in doubt.",
@@ -94,7 +94,7 @@ def tell_tie(moment: Moment, command: TieOnBenchmark | TieOnPoint) -> Reply:
     details += wrong.values()
     if wrong:
         names = [wording.spoken_name(point) for point in wrong]
-        spoken.append(f"look again at {wording.listed(names, most=3)}")
+        spoken.append(f"look again at {wording.join_names(names, most=3)}")
     sound = zero is None or number in survey_of(job).sound.set_ups
     if not sound:
         what = wording.sentence(on)[:-1]

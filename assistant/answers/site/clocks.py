@@ -85,7 +85,7 @@ def _primer_not_dry(moment: Moment) -> tuple[tuple[str, ...], str]:
 def _ended(moment: Moment) -> tuple[str, ...]:
     """Which clocks the end of a pour stops."""
     names = [_NAMES[event.clock] for event in moment.events if isinstance(event, ClockEnded)]
-    return (f"Ended with it: {wording.listed(names)}.",) if names else ()
+    return (f"Ended with it: {wording.join_names(names)}.",) if names else ()
 
 
 def _mixed_before(moment: Moment) -> bool:

@@ -50,7 +50,7 @@ from grammar.commands.site import (
     TakeSlabTemperature,
     Temperature,
 )
-from grammar.numbers import spelled
+from grammar.numbers import spelled_digits
 
 # --- what was recorded ---------------------------------------------------------------------
 
@@ -204,11 +204,11 @@ def _spoken_value(reading: SiteReading) -> str:
     if isinstance(said, Temperature):
         scale = "Fahrenheit" if said.scale == "F" else "Celsius"
         return f"{_spoken_signed(said.number)} degrees {scale}"
-    return f"{spelled(said)}{_SPOKEN_UNITS[reading.kind]}"
+    return f"{spelled_digits(said)}{_SPOKEN_UNITS[reading.kind]}"
 
 
 def _spoken_signed(number: Decimal) -> str:
-    return f"{'minus ' if number < 0 else ''}{spelled(abs(number))}"
+    return f"{'minus ' if number < 0 else ''}{spelled_digits(abs(number))}"
 
 
 def _spoken_tenths(number: float) -> str:

@@ -125,7 +125,7 @@ def _made(job: Job) -> tuple[str, ...]:
     if takes_tests(job):
         made += [wording.counted(moisture_tests(job).most, "moisture test"), "the pH"]
     made += ["air, slab and dew point", "the survey", "the doors", "the depths against the card"]
-    return (f"Checked: {wording.listed([*made, 'the clocks'], most=9)}.",)
+    return (f"Checked: {wording.join_names([*made, 'the clocks'], most=9)}.",)
 
 
 def _passed(job: Job, now: datetime) -> tuple[str, ...]:

@@ -39,7 +39,7 @@ def phrases_told(_moment: Moment, command: AskPhrases) -> Reply:
     if command.about:
         return Reply(
             f"{things} to say about {command.about}.",
-            (f"say {wording.listed([p.examples[0] for p in found[:3]], last='or')}"),
+            (f"say {wording.join_names([p.examples[0] for p in found[:3]], last='or')}"),
             tables=tables,
             data=data,
         )
@@ -71,7 +71,9 @@ def _about(topic: str, phrases: Sequence[Phrase]) -> list[Phrase]:
         or any(topic.removesuffix("s") in text for text in (phrase.template, phrase.help))
     ]
     if not found:
-        listed = wording.listed([name.removeprefix("the ") for name in names], most=30, last="or")
+        listed = wording.join_names(
+            [name.removeprefix("the ") for name in names], most=30, last="or"
+        )
         raise Refusal(
             f"Nothing here is about {topic}. Topics: {listed}.",
             spoken="No such topic. Say: what can I say.",

@@ -107,11 +107,11 @@ def align(states: States, sound: np.ndarray, looked_into: int) -> Alignment:
     return Alignment(states, scores, moved, ways, sound[:, looked_into], last)
 
 
-def shortest(path: np.ndarray) -> np.ndarray:
+def shortest_phones(path: np.ndarray) -> np.ndarray:
     """
     For each phone of a path, whether it is as short as a phone can be.
 
-    >>> shortest(np.array([0, 1, 2, 3, 3, 4, 5]))
+    >>> shortest_phones(np.array([0, 1, 2, 3, 3, 4, 5]))
     array([ True, False])
     """
     phones = path // STATES

@@ -9,7 +9,7 @@ from pathlib import Path
 
 import numpy as np
 
-from assistant.ears.phones.alignment import Alignment, align, likelihoods, shortest
+from assistant.ears.phones.alignment import Alignment, align, likelihoods, shortest_phones
 from assistant.ears.phones.cepstra import bands, cepstra
 from assistant.ears.phones.model import PACKAGE, STATES, PhoneModel, load_phones, phones_folder
 from assistant.ears.phones.pronouncing import Pronouncing
@@ -68,7 +68,7 @@ class Opinions:
             "pauses": float(fits[~spoken].mean()) if not spoken.all() else 0.0,
         }
         held = {name: max(value, WORST) for name, value in told.items()}
-        hurried = float(shortest(path[last]).mean())
+        hurried = float(shortest_phones(path[last]).mean())
         return {**held, "hurried": hurried}
 
 

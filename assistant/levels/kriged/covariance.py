@@ -64,7 +64,7 @@ def matern(distances_m: FloatArray, range_m: float) -> FloatArray:
     return correlation
 
 
-def distances(some_m: FloatArray, others_m: FloatArray) -> FloatArray:
+def pairwise_distances(some_m: FloatArray, others_m: FloatArray) -> FloatArray:
     """
     Distance of each of some places from each of the others.
 

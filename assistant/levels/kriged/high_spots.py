@@ -9,7 +9,7 @@ from numpy.typing import ArrayLike
 
 from assistant.levels.arrays import BoolArray, FloatArray
 from assistant.levels.kriged.cells import cells_for
-from assistant.levels.kriged.covariance import distances
+from assistant.levels.kriged.covariance import pairwise_distances
 from assistant.levels.kriged.finish import finish_at
 from assistant.levels.kriged.mixture import Mixture
 from assistant.levels.kriged.solved import SolvedCovariance
@@ -128,7 +128,9 @@ def _known(
 ) -> BoolArray:
     """Places nearest to a reading that is short itself."""
     depths = finish_at(finish_m, floor.points_m) - floor.heights_m
-    known: BoolArray = (depths < min_depth_m)[distances(places, floor.points_m).argmin(axis=1)]
+    known: BoolArray = (depths < min_depth_m)[
+        pairwise_distances(places, floor.points_m).argmin(axis=1)
+    ]
     return known
 
 

@@ -16,7 +16,7 @@ from math import exp
 import numpy as np
 
 from assistant.levels.arrays import FloatArray, IntArray
-from assistant.levels.kriged.covariance import Drift, distances, drift_of, matern
+from assistant.levels.kriged.covariance import Drift, drift_of, matern, pairwise_distances
 
 RANGE_PART = 0.2
 """Likeliest range before any reading, as part of the floor's size."""
@@ -190,7 +190,7 @@ class _Posterior:
 
     def __init__(self, readings: LikelihoodData) -> None:
         self._readings = readings
-        self._distances = distances(readings.points_m, readings.points_m)
+        self._distances = pairwise_distances(readings.points_m, readings.points_m)
         self._columns = readings.columns
         self._heights = readings.heights_m - readings.heights_m.mean()
         self._right = np.column_stack([self._columns, self._heights])

@@ -10,7 +10,7 @@ from itertools import groupby
 import numpy as np
 
 from assistant.levels.arrays import FloatArray
-from assistant.levels.kriged.covariance import distances, matern
+from assistant.levels.kriged.covariance import matern, pairwise_distances
 from assistant.levels.kriged.likelihood import LikelihoodData, Pairs
 from assistant.levels.kriged.solved import Inverse, invert
 
@@ -80,7 +80,7 @@ def _same_shared(one: FloatArray | None, other: FloatArray | None) -> bool:
 
 def inverses_anew(readings: LikelihoodData, pairs: Pairs) -> tuple[Inverse, ...]:
     """Inverses for each pair."""
-    away = distances(readings.points_m, readings.points_m)
+    away = pairwise_distances(readings.points_m, readings.points_m)
     inverses: list[Inverse] = []
     rows = range(len(pairs.ranges_m))
     for reach, group in groupby(rows, lambda row: float(pairs.ranges_m[row])):
@@ -137,7 +137,7 @@ def _changed(
 
 def _away(points: FloatArray, row: int) -> FloatArray:
     """Distances of a point from all before it."""
-    away: FloatArray = distances(points[[row]], points[:row])[0]
+    away: FloatArray = pairwise_distances(points[[row]], points[:row])[0]
     return away
 
 

@@ -13,7 +13,7 @@ from functools import cached_property
 import numpy as np
 
 from assistant.levels.arrays import FloatArray, IntArray
-from assistant.levels.kriged.covariance import distances, matern
+from assistant.levels.kriged.covariance import matern, pairwise_distances
 from assistant.levels.kriged.likelihood import LikelihoodData, restricted_likelihood
 from grammar.frozen import frozen_identity
 
@@ -91,7 +91,7 @@ class SolvedCovariance:
 
     def alike(self, places_m: FloatArray) -> FloatArray:
         """Covariance of the floor at places, (m, 2), with that at the points, (m, n)."""
-        away = distances(places_m, self.readings.points_m)
+        away = pairwise_distances(places_m, self.readings.points_m)
         return self.sill_m**2 * matern(away, self.range_m)
 
     @property
@@ -101,7 +101,7 @@ class SolvedCovariance:
 
     def alike_between(self, some_m: FloatArray, others_m: FloatArray | None = None) -> FloatArray:
         """Covariance, (a, b), of the floor at places with that at others or themselves."""
-        away = distances(some_m, some_m if others_m is None else others_m)
+        away = pairwise_distances(some_m, some_m if others_m is None else others_m)
         return self.sill_m**2 * matern(away, self.range_m)
 
     @cached_property

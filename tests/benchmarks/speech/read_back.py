@@ -20,7 +20,7 @@ from rapidfuzz.distance import Levenshtein
 from assistant.ears.moonshine import END, PIECES, Moonshine, model_folder
 from assistant.ears.tokens import Tokens, read_tokens
 from assistant.listening.voice_settings import READ_BACK_SPEED
-from assistant.sound.resample import resampled
+from assistant.sound.resample import resample_all
 from assistant.voice.choose import voice_for
 from assistant.voice.speaker import Speech, as_played
 from grammar.figures import in_figures
@@ -82,7 +82,7 @@ def word_errors(ears: FreeEars, said: Sequence[tuple[str, Speech]], setting: str
     noise, ratio_db = (behind[0](), behind[1]) if behind else (None, 0.0)
     wrong = words = 0
     for seed, (text, speech) in enumerate(said):
-        sound = mixed(resampled(speech.samples, speech.rate_hz), noise, ratio_db, seed=seed)
+        sound = mixed(resample_all(speech.samples, speech.rate_hz), noise, ratio_db, seed=seed)
         truth, heard = plain(text), plain(ears.hear(sound))
         wrong += min(len(truth), Levenshtein.distance(truth, heard))
         words += len(truth)

@@ -13,7 +13,7 @@ from random import Random
 from typing import Literal
 
 from grammar import short_form
-from grammar.numbers import in_words, spelled
+from grammar.numbers import in_words, spelled_digits
 from grammar.slots.point import ALPHABET
 from grammar.spoken import Manner, Spoken, plain_words
 
@@ -240,7 +240,7 @@ def field_reading(spoken: Spoken, random: Random) -> str:
     """A floor as it is: letters and rows of a room, a few millimetres or eighths each way."""
 
     def number(value: int) -> str:
-        return spelled(Decimal(value)) if spoken.manner == "digits" else in_words(value)
+        return spelled_digits(Decimal(value)) if spoken.manner == "digits" else in_words(value)
 
     if random.random() < 0.75:
         value = round(abs(random.gauss(0, 22))) + 1

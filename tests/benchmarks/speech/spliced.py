@@ -24,7 +24,7 @@ import numpy as np
 from assistant.ears.hearing import Engine, hear_readings_in
 from assistant.ears.utterances import SileroDetector
 from assistant.errors import LeadsmanError
-from assistant.sound.resample import resampled
+from assistant.sound.resample import resample_all
 from assistant.sound.voice_parts import voice_part
 from grammar.spoken import Manner, Spoken
 from tests.benchmarks.speech import noise
@@ -117,7 +117,7 @@ def _word(name: str) -> np.ndarray:
 @cache
 def _unit_word() -> np.ndarray:
     voice = voice_part("hibari").Hibari()
-    sound = resampled(np.asarray(voice("millimetres.", seed=0), np.float32), voice.sample_rate)
+    sound = resample_all(np.asarray(voice("millimetres.", seed=0), np.float32), voice.sample_rate)
     loudest = np.abs(_word("digits/8")).max()
     return _trimmed(sound * np.float32(loudest / np.abs(sound).max()))
 

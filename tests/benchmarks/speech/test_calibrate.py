@@ -8,7 +8,7 @@ import pytest
 
 from assistant.ears.beam_search import Beam, DecodedSentence
 from assistant.ears.entries import Entries
-from assistant.ears.judging import SHOWN, SpeechManner, judged
+from assistant.ears.judging import SHOWN, SpeechManner, judge_sentences
 from assistant.ears.thresholds import ScoreTemperature, load_limits
 from grammar.spoken import Spoken
 from tests.benchmarks.speech.calibrate import Case, Weighed, chosen
@@ -33,7 +33,7 @@ def case(text: str, *scores: float, others: int = 12, doubled: float | None = No
     ranked = entries.ranked(len(said))
     if doubled is not None:
         ranked[0].phones = {"doubled_apart": doubled}
-    heard = judged(ranked, free, text, Beam(), spoken, LIMITS)
+    heard = judge_sentences(ranked, free, text, Beam(), spoken, LIMITS)
     clip = Clip(Said(text, "reading", "", "words"), TALKERS["tune"][0], CLEAN, "tune")
     return Case(clip, heard)
 

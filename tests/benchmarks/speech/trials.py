@@ -18,7 +18,7 @@ from decimal import Decimal
 from itertools import cycle, islice
 from random import Random
 
-from grammar.numbers import in_words, spelled
+from grammar.numbers import in_words, spelled_digits
 from grammar.slots.point import ALPHABET
 from grammar.spoken import Manner
 from tests.benchmarks.speech.corpus import Clip, setting_named
@@ -77,7 +77,7 @@ SETS = {"alike": alike, "holes": holes, "doubled": doubled}
 
 
 def _said(number: int, manner: Manner) -> str:
-    return in_words(number) if manner == "words" else spelled(Decimal(number))
+    return in_words(number) if manner == "words" else spelled_digits(Decimal(number))
 
 
 def trial_clips(

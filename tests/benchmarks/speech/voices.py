@@ -15,7 +15,7 @@ from typing import Any, Literal
 
 import numpy as np
 
-from assistant.sound.resample import resampled
+from assistant.sound.resample import resample_all
 from assistant.sound.voice_parts import voice_part
 from tests.benchmarks.speech.sentences import Half
 
@@ -148,7 +148,7 @@ def _loaded(kept: Path) -> np.ndarray:
 def _spoken(talker: Talker, aloud: str) -> np.ndarray:
     if talker.program == "hibari":
         model = _hibari()
-        return resampled(model(aloud + ".", speed=talker.pace, seed=0), model.sample_rate)
+        return resample_all(model(aloud + ".", speed=talker.pace, seed=0), model.sample_rate)
     with tempfile.TemporaryDirectory() as name:
         path = Path(name) / "said.wav"
         # Festival reads what to say from its input; the others have it on their line.
@@ -157,7 +157,7 @@ def _spoken(talker: Talker, aloud: str) -> np.ndarray:
         with wave.open(str(path)) as file:
             rate_hz = file.getframerate()
             samples = np.frombuffer(file.readframes(file.getnframes()), "<i2")
-    return resampled(samples.astype(np.float32) / 32768, rate_hz)
+    return resample_all(samples.astype(np.float32) / 32768, rate_hz)
 
 
 def _line(talker: Talker, aloud: str, path: Path) -> list[str]:
