@@ -324,7 +324,9 @@ def test_cells_that_no_wall_comes_near_are_as_if_they_were_cut(seed: int) -> Non
     for centre, centroid, area in zip(
         cells.centres_m, cells.centroids_m, cells.areas_m2, strict=True
     ):
-        inside = polygon.intersection(shapely.Polygon([centre + one for one in around]))
+        # On a lattice: without, an overlay now and then loses a whole piece (seed 27).
+        box = shapely.Polygon([centre + one for one in around])
+        inside = shapely.intersection(polygon, box, grid_size=1e-9)
         assert area == pytest.approx(inside.area, abs=1e-7)
         if area > 1e-3 * np.prod(cells.spacing_m):
             assert centroid == pytest.approx(np.array(inside.centroid.coords[0]), abs=1e-4)
