@@ -33,7 +33,7 @@ ASKED_BY = {
     "point": r"\b(which point|point|where|no [a-z]{1,2}\d+|not on the grid|is not there)\b",
     "which": r"\bwhich\b",
     "size": r"\b(size|how (big|wide|large|long|far|much)|measures?|so (wide|big)|by \S+ m)\b",
-    "value": r"\b(value|height|how (much|high|low|deep)|what (should|is|does))\b",
+    "value": r"\b(value|height|how (many|much|high|low|deep)|what (should|is|does))\b",
     "jamb": r"\b(jambs?|left|right|outside)\b",
     "any": r"\?",
 }
