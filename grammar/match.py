@@ -43,7 +43,9 @@ def _tokens(words: list[Word]) -> list[Token]:
     in_name = False
     for word in words:
         kind = ANY if in_name and word.kind != END else terminal_of(word)
-        tokens.append(Token(kind, word.text, start_pos=word.start, end_pos=word.end))
+        # What somebody says in words of their own is kept as it was said.
+        text = word.said or f" {word.text}" if kind == ANY else word.text
+        tokens.append(Token(kind, text, start_pos=word.start, end_pos=word.end))
         # A name may hold any word; without a terminal of its own for that, each word of
         # the language would be a way to go on at every word of a name.
         in_name = in_name or word.text in name_openers()

@@ -57,10 +57,11 @@ def _part(node: Node, values: dict[str, Any], random: Random) -> str:
 def _roughen(text: str, random: Random) -> str:
     """Case, spaces and fillers that must not matter."""
     words = text.split(" ")
+    # A reason in one's own words is kept as it is, even its fillers.
+    own = words[words.index("because") :] if "because" in words else []
+    words = words[: len(words) - len(own)]
     if random.random() < 0.2 and text not in ALONE:
-        # A reason in one's own words keeps even its fillers.
-        last = words.index("because") if "because" in words else len(words)
-        words.insert(random.randrange(last + 1), random.choice(sorted(FILLERS)))
+        words.insert(random.randrange(len(words) + 1), random.choice(sorted(FILLERS)))
     if random.random() < 0.2:
         words = [word.upper() if random.random() < 0.5 else word for word in words]
-    return random.choice((" ", " ", "  ")).join(words)
+    return random.choice((" ", " ", "  ")).join((*words, *own))

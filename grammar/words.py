@@ -104,6 +104,8 @@ class Word:
     """Where it stands in the text as said."""
     after_pause: bool = False
     """Whether a comma or another stop stands before it; no number goes on across one."""
+    said: str = ""
+    """It as it was said, with all that was said between the word before and it."""
 
 
 def split_words(text: str) -> list[Word]:
@@ -160,6 +162,7 @@ def _cut(text: str) -> tuple[list[Word], list[Word]]:
     words: list[Word] = []
     fillers: list[Word] = []
     own_words = pause = False
+    after = 0
     for found in _SCAN.finditer(text):
         kind = found.lastgroup or "other"
         if kind == "skip":
@@ -170,12 +173,13 @@ def _cut(text: str) -> tuple[list[Word], list[Word]]:
             continue
         if word.kind == WORD and word.text in FILLERS and not own_words:
             fillers.append(word)
+            after = found.end()
             continue
         opens = word.text in OWN_WORDS_AFTER_FIRST and _are_courtesies(words)
         own_words = own_words or opens or word.text in OWN_WORDS_AFTER
-        words.append(replace(word, after_pause=True) if pause else word)
-        pause = False
-        if len(words) > _TOO_LONG:
+        words.append(replace(word, after_pause=pause, said=text[after : found.end()]))
+        pause, after = False, found.end()
+        if len(words) > _TOO_LONG and not own_words:
             break
     return words, fillers
 

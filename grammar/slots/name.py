@@ -16,20 +16,26 @@ if TYPE_CHECKING:
     from grammar.spoken import Spoken
 
 _NAME_WORDS = 8
+_STOPS = " ,;:.!?"
+"""What may part words of one's own from the word that opens them."""
 
 
-def _name(*words: str) -> str:
+def _name(*said: str) -> str:
+    words = _cut_again("".join(said))
     if len(words) > _NAME_WORDS:
         raise Impossible(f"a name has at most {_NAME_WORDS} words")
-    return _own_words(*words)
+    # As it is cut when said again: "1 / 2" is then one fraction, and "2,5" keeps its comma.
+    while (again := _cut_again(join_words(words))) != words:
+        words = again
+    return join_words(words)
 
 
-def _own_words(*words: str) -> str:
-    # Joined as it will be cut again: "1 / 2" is then one fraction, and "2,5" keeps its comma.
-    text = join_words(words)
-    while (again := join_words(word.text for word in split_words(f"because {text}")[1:])) != text:
-        text = again
-    return text
+def _cut_again(text: str) -> list[str]:
+    return [word.text for word in split_words(f"because {text}")[1:]]
+
+
+def _own_words(*said: str) -> str:
+    return " ".join("".join(said).split()).lstrip(_STOPS)
 
 
 def _heard(spoken: Spoken) -> tuple[Node, ...]:
