@@ -175,9 +175,11 @@ def at_opening(was_open: Reply | None, news: Sequence[FileNews]) -> Reply | None
 
 
 def with_standing(was_open: Reply, stands: Reply | None) -> Reply:
-    """What there is to say of a job's opening, after where the job stands."""
+    """Where the job stands, and what was open; what became of its file goes before both."""
     if stands is None:
         return was_open
+    if "was_open" not in was_open.data:
+        return was_open.adding(stands.headline, spoken=stands.sentences, data=stands.data)
     return stands.adding(
         was_open.headline, *was_open.details, spoken=was_open.sentences, data=was_open.data
     )
