@@ -28,7 +28,7 @@ KINDRED: dict[str, str] = {
     "weight": "weigh heavy load kilos tonnes",
     "cost": "price expensive dear budget",
     "costs": "price",
-    "time": "long hours minutes o'clock",
+    "time": "when long hours minutes o'clock",
     "traffic": "walk tread",
     "covering": "tile tiling cover carpet parquet",
     "cut": "cutting pin pins",
@@ -96,7 +96,7 @@ IDLE = frozenset(
     am is are was were be been being do does did doing have has had having can could shall
     should will would may might must let's
     and or but so if then than as of at on in into to too for from by with about around over
-    what what's which who whose when where where's why how how's much many
+    what what's which who whose where where's why how how's much many
     not any some no yes ok okay please just only really actually maybe perhaps also still ever
     up down over under out off again more most now onto through right well tell show give say see
     know look like want

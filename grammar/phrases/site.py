@@ -104,7 +104,6 @@ PHRASES: tuple[Phrase, ...] = (
             "is slab dry (enough | yet | enough yet | now)",
             "(has | is) (it | slab | floor | concrete | screed) (dried | cured | dried out) "
             "[enough | yet]",
-            "(can | may) (i | we) (call | take) (it | slab | floor) [as | for] dry",
         ),
         about="damp moisture",
     ),
