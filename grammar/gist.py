@@ -114,8 +114,10 @@ def gist(text: str, could: Could = any_command, names: Sequence[str] = ()) -> Gi
     if _ABOUT_THE_TALK.search(line):
         return None
     asked = words[0].text in ASKING or "?" in text
-    questions = _ENOUGH_ASKED if asked else 2.0 if _DECLARES.search(line) else _ENOUGH
-    bars = _Bars(questions, 2.0 if asked else _CHANGE_ENOUGH)
+    declares = _DECLARES.search(line) is not None
+    questions = _ENOUGH_ASKED if asked else 2.0 if declares else _ENOUGH
+    changes = 2.0 if asked or (declares and not values_said(words, names)[0]) else _CHANGE_ENOUGH
+    bars = _Bars(questions, changes)
     return _likeliest(words, could, names, bars, asks=asked)
 
 
@@ -148,9 +150,13 @@ def _what_if(words: list[Word], could: Could, names: Sequence[str]) -> Gist | No
         return None
     for line in (words, respelled(words)):
         texts = join_words(word if isinstance(word, str) else word.text for word in line or ())
-        for command in _parsed(f"what if {texts}") if line else ():
-            if isinstance(command, WhatIf) and not _is_bare(command.change):
-                return Gist(command)
+        meant = [
+            command
+            for command in _parsed(f"what if {texts}", most=2)
+            if line and isinstance(command, WhatIf) and not _is_bare(command.change)
+        ]
+        if len(meant) == 1:
+            return Gist(meant[0])
 
     def could_if(change: Command) -> bool:
         return isinstance(change, Change) and could(WhatIf(change))
@@ -175,13 +181,13 @@ def _is_bare(command: Command) -> bool:
     return isinstance(command, TakeReading) and command.point is None
 
 
-def _parsed(line: str) -> tuple[Command, ...]:
-    """What a line means, where it means one thing."""
+def _parsed(line: str, most: int = 1) -> tuple[Command, ...]:
+    """What a line means, where it means no more than so many things."""
     try:
         commands = parse(split_words(line))
     except (NoParse, Impossible):
         return ()
-    return commands if len(commands) == 1 else ()
+    return commands if len(commands) <= most else ()
 
 
 @frozen
@@ -221,15 +227,39 @@ def _likeliest(
     values, rest = values_said(words, names)
     if any(value.sort == "alien" for value in values):
         return None
+    # A card's name says that it is about the product.
+    implied = ["product"] if any(value.sort == "name" for value in values) else []
     rows = [
         row
-        for row in weigh([word.text for word in rest], asks=asks)
+        for row in weigh([*implied, *(word.text for word in rest)], asks=asks)
         if _may_be_guessed(row.phrase.command)
         and bars.of(row.phrase.command) <= 1
         and (row.is_telling or (values and row.is_about_a_thing))
     ]
     filled = [one for row in islice(rows, _LOOKED_AT) if (one := _filled(row, values, rest, loose))]
-    return _clear_winner(filled, could, bars)
+    return _clear_winner(filled, could, bars) or _reading(values, rest, bars)
+
+
+_BESIDE_A_READING = (
+    IDLE
+    | SLIGHT
+    | THINGS
+    | frozenset(
+        "pour poured after before final built finished check checked reading reads read level "
+        "height roughly approx same".split()
+    )
+)
+"""Words beside a point and its height that change nothing of what is said."""
+
+
+def _reading(values: Sequence[Said], rest: Sequence[Word], bars: _Bars) -> Gist | None:
+    """A reading in full, among words that are about nothing else."""
+    if bars.changes > 1 or [value.sort for value in values] != ["point", "reading"]:
+        return None
+    if any(word.text not in _BESIDE_A_READING for word in rest):
+        return None
+    line = " ".join(value.text for value in values)
+    return next((Gist(command) for command in _parsed(line)), None)
 
 
 def _clear_winner(rows: list[_Filled], could: Could, bars: _Bars) -> Gist | None:
@@ -251,7 +281,7 @@ def _clear_winner(rows: list[_Filled], could: Could, bars: _Bars) -> Gist | None
     )
     winner = near[0]
     if any(not _same(winner, row) for row in near[1:]):
-        return None
+        return _which(near, bars)
     others = [row for row in rows if row.command != winner.command and row not in near]
     is_change = issubclass(winner.weighed.phrase.command, Change)
     if winner.likely < bars.of(winner.weighed.phrase.command):
@@ -261,11 +291,23 @@ def _clear_winner(rows: list[_Filled], could: Could, bars: _Bars) -> Gist | None
     return Gist(winner.command, winner.question)
 
 
+def _which(rows: Sequence[_Filled], bars: _Bars) -> Gist | None:
+    """Ask which of a few is meant, naming each."""
+    forms = list(dict.fromkeys(short_form(row.command) for row in rows if row.command))
+    likely = all(row.command and row.likely >= bars.of(type(row.command)) for row in rows)
+    asked = f"{', '.join(forms[:-1])} or {forms[-1]}?" if len(forms) > 1 else ""
+    if not likely or not asked or len(asked.split()) > MOST_ASKED:
+        return None
+    return Gist(None, f"{asked[0].upper()}{asked[1:]}")
+
+
 def _same(one: _Filled, other: _Filled) -> bool:
     """Whether two rows come to the same, or lack something and are about the same."""
     if one.command is None and other.command is None:
+        changes = [issubclass(row.weighed.phrase.command, Change) for row in (one, other)]
         heavy = [row.weighed.words - IDLE - SLIGHT - THINGS for row in (one, other)]
-        return heavy[0] == heavy[1]
+        # What asks back does no harm: the likelier question is put, or the first of two.
+        return not any(changes) or heavy[0] == heavy[1]
     return one.command == other.command
 
 

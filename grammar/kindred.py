@@ -43,7 +43,7 @@ KINDRED: dict[str, str] = {
     "best": "ideal optimum optimal cheapest",
     "order": "buy purchase",
     "door": "doorway",
-    "product": "material compound",
+    "product": "material compound bag",
     "waste": "wastage loss waist",
     "grind": "grinding ground sand sanding",
     "grinding": "grind sand sanding",
@@ -91,11 +91,11 @@ SLIGHT = frozenset(
 
 IDLE = frozenset(
     """
-    a an the i i'm i've i'd i'll me my mine myself we we're we've us our you you're your it it's its
+    a an the i i'm i've i'd i'll me my myself we we're we've us our you you're your it it's its
     he him his she her they them their this that these those there's here's
     am is are was were be been being do does did doing have has had having can could shall
     should will would may might must let's
-    and or but so if then than as of at on in into to too for from by with about around over
+    and or but so if then than as of at on in into to for from by with about around over
     what what's which who whose where where's why how how's much many
     not any some no yes ok okay please just only really actually maybe perhaps also still ever
     up down over under out off again more most now onto through right well tell show give say see

@@ -13,6 +13,7 @@ from typing import Literal
 
 from grammar.figures import numbers_in
 from grammar.frozen import frozen
+from grammar.numbers import DIGITS
 from grammar.slots import ROLES
 from grammar.slots.point import ALPHABET, LETTERS
 from grammar.words import FRACTION, LABEL, NUMERAL, WORD, Word, join_words
@@ -177,6 +178,8 @@ class _Scan:
         end = self._size(first)
         if end == first:
             return
+        if self._text(at - 1) in ROLES["decimal_point"]:
+            yield "alien", end  # "Point 8" is less than one.
         if self._text(end) in ROLES["percent_mark"]:
             yield "alien" if sided else "percent", end + 1
         if (self._text(end), self._text(end + 1)) == ("per", "cent"):
@@ -196,7 +199,8 @@ class _Scan:
             yield "reading", self._past_zero(unit_end)
         if self._text(unit_end) in ROLES["side"]:
             yield "reading", self._past_zero(unit_end + 1)
-        yield "length" if unit_end > end else "number", unit_end
+        counting = end - first > 2 and all(self._text(at) in DIGITS for at in range(first, end))
+        yield "length" if unit_end > end else "alien" if counting else "number", unit_end
 
     def _past_zero(self, at: int) -> int:
         return at + 1 if self._text(at) == "zero" else at

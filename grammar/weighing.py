@@ -135,7 +135,7 @@ def _likely(way: _Way, content: Sequence[str], asks: bool) -> float:
     if not needed:
         return 0.0
     of_line, of_way = meant / said, got / needed
-    return of_line * (0.4 + 0.6 * of_way)
+    return of_line * (0.25 + 0.75 * of_way)
 
 
 def _said_of(words: frozenset[str], content: Sequence[str]) -> tuple[float, float]:
