@@ -14,6 +14,8 @@ from grammar.values_said import is_another_unit
 from grammar.words import FILLERS, WORD, Word
 
 _SHORTEST = 3
+_ORDINARY = frozenset(("later", "weather"))
+"""Words of every day that are one letter from a word of the language, and no slip of it."""
 _LONG = 7
 """Letters of a word that may have two slips in it."""
 
@@ -47,11 +49,11 @@ def _is_slip(text: str) -> bool:
 @cache
 def meant(said: str) -> str | None:
     """The one known word that another is a slip of; None where there is none, or there are two."""
-    if len(said) < _SHORTEST or is_another_unit(said):
+    if len(said) < _SHORTEST or said in _ORDINARY or is_another_unit(said):
         return None
     found: dict[int, list[str]] = {}
     for word in terminals():
-        if len(word) > 2 and word.isalpha():
+        if len(word) > 3 and word.isalpha():
             slips = OSA.distance(said, word, score_cutoff=2)
             if slips <= (2 if min(len(word), len(said)) >= _LONG else 1) and _alike(said, word):
                 found.setdefault(slips, []).append(word)

@@ -26,6 +26,12 @@ PHRASES: tuple[Phrase, ...] = (
         ("how deep at B3",),
         _QUESTIONS,
         spoken="how deep at [point] <point>",
+        ways=(
+            "(depth | thickness) (at | of | for) [point] <point>",
+            "(what is | what's) (depth | thickness) (at | of | for) [point] <point>",
+            "how (deep | thick) [is it] (at | is) [point] <point>",
+            "how (deep | thick) [point] <point>",
+        ),
     ),
     Phrase(
         "how deep at <first,second:pair>",
@@ -34,13 +40,30 @@ PHRASES: tuple[Phrase, ...] = (
         ("how deep at 3.2 by 4 metres",),
         _QUESTIONS,
     ),
-    Phrase("cut list", AskCutList, "what to cut every pin to", ("cut list",), _QUESTIONS),
+    Phrase(
+        "cut list",
+        AskCutList,
+        "what to cut every pin to",
+        ("cut list",),
+        _QUESTIONS,
+        ways=(
+            "(pins | pin list | list pins | cuts | all cuts | pin lengths | pin heights)",
+            "(what do (i | we) | what to) cut pins to",
+            "how long are pins",
+            "read [me] (cuts | pins | cut list)",
+        ),
+    ),
     Phrase(
         "cut for [point] <point>",
         AskCut,
         "what to cut one pin to",
         ("cut for B3",),
         _QUESTIONS,
+        ways=(
+            "(pin | cut) (at | for) [point] <point>",
+            "(what is | what's) (pin | cut) (at | for) [point] <point>",
+            "how long is pin at [point] <point>",
+        ),
     ),
     Phrase(
         "high spots",
@@ -48,8 +71,26 @@ PHRASES: tuple[Phrase, ...] = (
         "where the floor leaves least depth",
         ("high spots",),
         _QUESTIONS,
+        ways=(
+            "(any | show | list | where are | where's) (high | thin) (spots | points | "
+            "bits | places)",
+            "(humps | high points | too thin anywhere | is it too thin | thin spots)",
+            "where is it (high | thin | too thin | thinnest | highest)",
+        ),
     ),
-    Phrase("low spots", AskLowSpots, "where the pour is deepest", ("low spots",), _QUESTIONS),
+    Phrase(
+        "low spots",
+        AskLowSpots,
+        "where the pour is deepest",
+        ("low spots",),
+        _QUESTIONS,
+        ways=(
+            "(any | show | list | where are | where's) (low | deep) (spots | points | bits "
+            "| places)",
+            "(dips | low points | too deep anywhere | is it too (deep | thick) | deep spots)",
+            "where is it (low | deep | too deep | deepest | lowest)",
+        ),
+    ),
     Phrase(
         "hidden high spots",
         AskHiddenHighSpots,
@@ -63,6 +104,22 @@ PHRASES: tuple[Phrase, ...] = (
         "the reading that tells most",
         ("where next",),
         _SURE,
+        ways=(
+            "where should (i | we) (read | measure) [next]",
+            "which point (helps | tells) most",
+        ),
     ),
-    Phrase("enough", AskEnough, "whether more points still pay", ("enough",), _SURE),
+    Phrase(
+        "enough",
+        AskEnough,
+        "whether more points still pay",
+        ("enough",),
+        _SURE,
+        ways=(
+            "(is that | do (i | we) have | are there | have (i | we) got) enough [points | "
+            "readings]",
+            "do (i | we) need more (points | readings)",
+            "can (i | we) stop [reading | measuring] [now]",
+        ),
+    ),
 )

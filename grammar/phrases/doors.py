@@ -23,6 +23,12 @@ PHRASES: tuple[Phrase, ...] = (
             "door 1 left minus 4 right minus 9 outside plus 2",
         ),
         _DOORS,
+        ways=(
+            "door <door:whole> left [jamb | side | is] <left:reading> right [jamb | side | "
+            "is] <right:reading> [outside <outside:reading>]",
+            "door <door:whole> [is] <left:reading> left [jamb] [and] <right:reading> right [jamb]",
+            "door <door:whole> <left:signed_reading> [and] <right:signed_reading>",
+        ),
     ),
     Phrase(
         "door <door:whole> outside <outside:reading>",
@@ -30,6 +36,12 @@ PHRASES: tuple[Phrase, ...] = (
         "height of the floor outside a door",
         ("door 1 outside plus 2",),
         _DOORS,
+        ways=(
+            "outside [of] door <door:whole> [is | at] <outside:reading>",
+            "(next door floor | hallway | hall | corridor | floor outside | other side | "
+            "next room) (at | of | by) door <door:whole> [is | at] <outside:reading>",
+            "door <door:whole> (other side | hallway | next room | outside is) <outside:reading>",
+        ),
     ),
     Phrase(
         "door <door:whole> at [point] <point>",
@@ -38,7 +50,17 @@ PHRASES: tuple[Phrase, ...] = (
         ("door 1 at B1", "door one at bravo one"),
         _DOORS,
     ),
-    Phrase("doors", AskDoors, "all doors: out of level, and steps", ("doors",), _DOORS),
+    Phrase(
+        "doors",
+        AskDoors,
+        "all doors: out of level, and steps",
+        ("doors",),
+        _DOORS,
+        ways=(
+            "(list | show | how are | what about | check) doors",
+            "door (report | list)",
+        ),
+    ),
     Phrase(
         "doors of slab",
         AskDoors,
@@ -55,6 +77,9 @@ PHRASES: tuple[Phrase, ...] = (
         ("doorway step limit 20 millimetres", "doorway step limit 3/4 in"),
         _DOORS,
         speakable=False,
+        ways=(
+            "(limit | maximum | max | most) (doorway step | step at doors | step) <most:length>",
+        ),
     ),
     Phrase(
         "no doorway step limit",

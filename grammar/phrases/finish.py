@@ -26,6 +26,10 @@ PHRASES: tuple[Phrase, ...] = (
         "height of the finished floor against the zero",
         ("finish 4 millimetres above zero", "finish +4 mm", "finish at zero"),
         _FINISH,
+        ways=(
+            "(set | make | put) finish [to | at | height | level] <height:reading>",
+            "finish (is | to | height | of) <height:reading>",
+        ),
     ),
     Phrase(
         "raise finish [by] <by:loose>",
@@ -33,6 +37,15 @@ PHRASES: tuple[Phrase, ...] = (
         "finish higher by so much",
         ("raise finish 3 millimetres", "raise the finish by 1/8 in"),
         _FINISH,
+        ways=(
+            "(raise | lift) [it | floor] [by] <by:loose>",
+            "(up | go up | bring it up | take it up | put it up | push it up) [by] <by:loose>",
+            "(go | make it | take it) <by:loose> (higher | up | thicker | more)",
+            "(add | put on) <by:loose> [to finish | more]",
+            "<by:loose> higher",
+            "finish (up | higher by) <by:loose>",
+            "finish <by:loose> (higher | more)",
+        ),
     ),
     Phrase(
         "lower finish [by] <by:loose>",
@@ -40,6 +53,16 @@ PHRASES: tuple[Phrase, ...] = (
         "finish lower by so much",
         ("lower finish 2 millimetres",),
         _FINISH,
+        ways=(
+            "(lower | drop) [it | floor | finish] [by] <by:loose>",
+            "(down | go down | bring it down | take it down) [by] <by:loose>",
+            "(go | make it | take it) <by:loose> (lower | down | thinner | less)",
+            "take off <by:loose>",
+            "take <by:loose> off [finish]",
+            "<by:loose> lower",
+            "finish (down | lower by) <by:loose>",
+            "finish <by:loose> (lower | less)",
+        ),
     ),
     Phrase(
         "best finish",
@@ -47,6 +70,13 @@ PHRASES: tuple[Phrase, ...] = (
         "the level finish that takes least material",
         ("best finish",),
         _BEST,
+        ways=(
+            "(what is | what's) best (finish | height | level)",
+            "(suggest | recommend | find) [a] (finish | height | level)",
+            "best (height | level)",
+            "what (finish | height | level) should (i | we) (use | take | go for | pour to)",
+            "cheapest finish",
+        ),
     ),
     Phrase(
         "best plane [within <slope:percent>]",
@@ -76,6 +106,11 @@ PHRASES: tuple[Phrase, ...] = (
         ("grind C1 by 4 millimetres",),
         _BEST,
         spoken="grind [point] <point> by <by:loose>",
+        ways=(
+            "grind <by:loose> off [point] <point>",
+            "(take | knock) <by:loose> off [point] <point>",
+            "(grind down | take down) [point] <point> [by] <by:loose>",
+        ),
     ),
     Phrase(
         "grinding options",
@@ -83,6 +118,12 @@ PHRASES: tuple[Phrase, ...] = (
         "bags saved against height ground",
         ("grinding options",),
         _BEST,
+        ways=(
+            "where (do (i | we) | should (i | we) | to) grind",
+            "what (do (i | we) | should (i | we) | to) grind",
+            "(should (i | we) | do (i | we) need to | is it worth) (grind | grinding) "
+            "[anything | anywhere]",
+        ),
     ),
     Phrase(
         "lifts",
@@ -90,5 +131,9 @@ PHRASES: tuple[Phrase, ...] = (
         "the lifts or the mix that deep places take",
         ("lifts",),
         _BEST,
+        ways=(
+            "how many (lifts | layers | coats of leveller)",
+            "(do (i | we) need | in) two (lifts | layers)",
+        ),
     ),
 )

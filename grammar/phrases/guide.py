@@ -16,7 +16,18 @@ from grammar.phrase import Phrase
 _GUIDE = "the guide"
 
 PHRASES: tuple[Phrase, ...] = (
-    Phrase("guide", StartGuide, "be led through the job from where it stands", ("guide",), _GUIDE),
+    Phrase(
+        "guide",
+        StartGuide,
+        "be led through the job from where it stands",
+        ("guide",),
+        _GUIDE,
+        ways=(
+            "(guide me | walk me through [it] | lead me | what do (i | we) do [now | "
+            "first] | how do (i | we) start | where do (i | we) start | how does this work "
+            ")",
+        ),
+    ),
     Phrase(
         "(next step | done)",
         FinishStep,
@@ -25,7 +36,14 @@ PHRASES: tuple[Phrase, ...] = (
         _GUIDE,
         spoken="next step",
     ),
-    Phrase("step back", StepBack, "to the step before", ("step back",), _GUIDE),
+    Phrase(
+        "step back",
+        StepBack,
+        "to the step before",
+        ("step back",),
+        _GUIDE,
+        ways=("(previous step | last step | back a step | back one step)",),
+    ),
     Phrase(
         "skip because <reason:sentence>",
         SkipStep,
@@ -58,7 +76,28 @@ PHRASES: tuple[Phrase, ...] = (
         _GUIDE,
         fixed=(("reason", "told to"),),
     ),
-    Phrase("where am I", AskWhereAmI, "the step that is open", ("where am I",), _GUIDE),
-    Phrase("why", AskWhy, "why the open step matters", ("why",), _GUIDE),
-    Phrase("more", AskMore, "what to do in it, in detail", ("more",), _GUIDE),
+    Phrase(
+        "where am I",
+        AskWhereAmI,
+        "the step that is open",
+        ("where am I",),
+        _GUIDE,
+        ways=("(which step | what step | what step am i on | which step am i on)",),
+    ),
+    Phrase(
+        "why",
+        AskWhy,
+        "why the open step matters",
+        ("why",),
+        _GUIDE,
+        ways=("(explain | what for | how come)",),
+    ),
+    Phrase(
+        "more",
+        AskMore,
+        "what to do in it, in detail",
+        ("more",),
+        _GUIDE,
+        ways=("(more detail | more details | details | go on)",),
+    ),
 )

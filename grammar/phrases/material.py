@@ -26,13 +26,29 @@ PHRASES: tuple[Phrase, ...] = (
         ("product example standard",),
         _SETTINGS,
     ),
-    Phrase("products", ListProducts, "the product cards at hand", ("products",), _SETTINGS),
+    Phrase(
+        "products",
+        ListProducts,
+        "the product cards at hand",
+        ("products",),
+        _SETTINGS,
+        ways=(
+            "(list | show | which | what) products [do you have | are there | have you got]",
+            "list (cards | bags)",
+        ),
+    ),
     Phrase(
         "waste <percent>",
         SetWaste,
         "what is lost in buckets and hoses, on top of the volume",
         ("waste 7 percent", "waste 7%", "waste seven per cent"),
         _SETTINGS,
+        ways=(
+            "(set | make | allow | add | extra) [waste | waste to] <percent> [waste | for "
+            "waste | extra]",
+            "waste (is | of | to | at) <percent>",
+            "<percent> (waste | extra | for waste)",
+        ),
     ),
     Phrase(
         "aggregate <percent>",
@@ -40,6 +56,11 @@ PHRASES: tuple[Phrase, ...] = (
         "aggregate in the mix, by mass of the powder",
         ("aggregate 50 percent",),
         _SETTINGS,
+        ways=(
+            "<percent> (aggregate | stone | gravel)",
+            "(add | with) <percent> (aggregate | stone | gravel)",
+            "aggregate (of | at | is | to) <percent>",
+        ),
     ),
     Phrase(
         "(pour neat | no aggregate)",
@@ -47,6 +68,7 @@ PHRASES: tuple[Phrase, ...] = (
         "no aggregate in the mix",
         ("pour neat", "no aggregate"),
         _SETTINGS,
+        ways=("(neat | without aggregate | take aggregate out | no (stone | gravel))",),
     ),
     Phrase(
         "(bag costs | bags cost | bag price | price a bag)"
@@ -57,12 +79,30 @@ PHRASES: tuple[Phrase, ...] = (
         _SETTINGS,
         speakable=False,
     ),
-    Phrase("weight", AskWeight, "what the pour weighs on the floor", ("weight",), _QUESTIONS),
+    Phrase(
+        "weight",
+        AskWeight,
+        "what the pour weighs on the floor",
+        ("weight",),
+        _QUESTIONS,
+        ways=(
+            "(what does it weigh | how much does it weigh | how heavy [is it] | total "
+            "weight | what's weight)",
+            "how heavy is (pour | floor | it)",
+            "(can | will) floor (carry | take | hold) (it | weight)",
+            "is floor strong enough",
+        ),
+    ),
     Phrase(
         "order [[at] risk <risk:percent>]",
         AskOrder,
         "bags for a risk of running short; 1 in 20 where none is said",
         ("order", "order risk 10 percent"),
         _SURE,
+        ways=(
+            "(what | how many [bags]) should (i | we) order",
+            "order bags",
+            "how many bags (to | should (i | we)) (order | buy | get)",
+        ),
     ),
 )

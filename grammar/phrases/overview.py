@@ -8,13 +8,30 @@ from grammar.phrase import Phrase
 _QUESTIONS = "questions"
 
 PHRASES: tuple[Phrase, ...] = (
-    Phrase("tally", AskTally, "points, depths, volume and bags", ("tally",), _QUESTIONS),
+    Phrase(
+        "tally",
+        AskTally,
+        "points, depths, volume and bags",
+        ("tally",),
+        _QUESTIONS,
+        ways=(
+            "(summary | sum up | status | totals | total | overview | how are we doing | "
+            "where are we | where do we stand | give totals | how much in all | numbers)",
+        ),
+    ),
     Phrase(
         "(what is | what's) missing",
         AskMissing,
         "what the job still lacks",
         ("what is missing", "what's missing"),
         _QUESTIONS,
+        ways=(
+            "(is that all | am i done | am i finished | are we done | what's left | what "
+            "is left | anything missing | what do you still need | what do (i | we) still "
+            "need | missing points | missing)",
+            "(what | which) (points | readings) are (missing | left)",
+            "anything left",
+        ),
     ),
     Phrase(
         "(what is | what's) missing (on | of) slab",
@@ -31,6 +48,11 @@ PHRASES: tuple[Phrase, ...] = (
         "all that is past a limit or needs a look",
         ("warnings",),
         _QUESTIONS,
+        ways=(
+            "(problems | any problems | any warnings | anything wrong | what's wrong | "
+            "what is wrong | list warnings | show warnings | alerts | is anything wrong | "
+            "trouble)",
+        ),
     ),
     Phrase(
         "cautions",
@@ -41,7 +63,17 @@ PHRASES: tuple[Phrase, ...] = (
         ways=("safety (words | notes | cautions)",),
         about="safety dust mask gloves lifting asbestos burns electricity",
     ),
-    Phrase("map", AskMap, "the floor from above, with depths", ("map",), _QUESTIONS),
+    Phrase(
+        "map",
+        AskMap,
+        "the floor from above, with depths",
+        ("map",),
+        _QUESTIONS,
+        ways=(
+            "(draw | show | print) [me] (map | floor | plan)",
+            "(floor plan | plan view | drawing)",
+        ),
+    ),
     Phrase(
         "map of slab",
         AskMap,

@@ -38,6 +38,7 @@ PHRASES: tuple[Phrase, ...] = (
         ),
         _READINGS,
         spoken="[point] <point> <reading>",
+        ways=("[point] <point> [is] (at | about | around | roughly | approx) <reading>",),
     ),
     Phrase(
         "<reading:signed_reading>",
@@ -52,6 +53,11 @@ PHRASES: tuple[Phrase, ...] = (
         "put a reading right; the first one stays in the record",
         ("correct B3 to minus 16", "correct B3 -16 mm"),
         _READINGS,
+        ways=(
+            "(change | make | set | fix up | amend) [point] <point> [to | as] <reading>",
+            "[point] <point> (should be | should read | should have been | is now | now | "
+            "ought to be) <reading>",
+        ),
     ),
     Phrase(
         "scratch [point] <point>",
@@ -59,6 +65,10 @@ PHRASES: tuple[Phrase, ...] = (
         "the reading at a point no longer counts",
         ("scratch B3", "scratch point bravo three"),
         _READINGS,
+        ways=(
+            "(strike | delete | remove | forget | drop | scrap | clear | cancel | erase) "
+            "[reading at | reading for] [point] <point>",
+        ),
     ),
     Phrase(
         "readings in <unit:reading_unit>",
@@ -66,8 +76,24 @@ PHRASES: tuple[Phrase, ...] = (
         "what a reading without a unit is in, and what pins are cut in",
         ("readings in inches", "readings in millimetres"),
         _SETTINGS,
+        ways=(
+            "(use | switch to | work in | change to | go to | units are | units in) "
+            "<unit:reading_unit>",
+        ),
     ),
-    Phrase("readings", AskReadings, "all readings as they were said", ("readings",), _QUESTIONS),
+    Phrase(
+        "readings",
+        AskReadings,
+        "all readings as they were said",
+        ("readings",),
+        _QUESTIONS,
+        ways=(
+            "(list | show | read back | read out) [all] (readings | points)",
+            "(list | show) points",
+            "all readings",
+            "read back",
+        ),
+    ),
     Phrase(
         "readings of slab",
         AskReadings,
@@ -83,6 +109,13 @@ PHRASES: tuple[Phrase, ...] = (
         "the point that a bare reading goes to",
         ("next point",),
         _QUESTIONS,
+        ways=(
+            "(what is | what's | which is | where is | where's) next [point | one]",
+            "where now",
+            "(where | what) (to | am I at | do (i | we) go) [next]",
+            "which point [is next | am I at | are we at]",
+            "next (one | reading)",
+        ),
     ),
     Phrase(
         "[point] <point> <readings:several>",
@@ -92,7 +125,15 @@ PHRASES: tuple[Phrase, ...] = (
         _TRUST,
         speakable=False,
     ),
-    Phrase("hold", Hold, "the last value once more", ("hold",), _TRUST, speakable=False),
+    Phrase(
+        "hold",
+        Hold,
+        "the last value once more",
+        ("hold",),
+        _TRUST,
+        speakable=False,
+        ways=("once more",),
+    ),
     Phrase(
         "step between <first:line> and <second:line>",
         MarkStep,

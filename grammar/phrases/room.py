@@ -14,6 +14,12 @@ PHRASES: tuple[Phrase, ...] = (
         "a rectangular room: the lettered side, then the numbered side",
         ("room 12 by 8 metres", "room 12 x 8 m", "room 13 ft 6 in by 10 ft"),
         _ROOM,
+        ways=(
+            "[my | this] (room | floor) (is | measures | is about) <first,second:pair>",
+            "(set | make) room [to] <first,second:pair>",
+            "(room | floor) of <first,second:pair>",
+            "floor <first,second:pair>",
+        ),
     ),
     Phrase(
         "wall <direction> <length>",
@@ -28,6 +34,10 @@ PHRASES: tuple[Phrase, ...] = (
         "the walls are all told; a misclosure is said",
         ("close room",),
         _ROOM,
+        ways=(
+            "(room closed | room is closed | that's all walls | all walls done | walls "
+            "done | back at start)",
+        ),
     ),
     Phrase(
         "grid <first:length> [starting [at | from] <starting:length>]",
@@ -36,6 +46,12 @@ PHRASES: tuple[Phrase, ...] = (
         ("grid 2 metres", "grid 2 metres starting 0.5 metres", "grid 6 ft"),
         _ROOM,
         spoken="grid <first:length> [starting <starting:length>]",
+        ways=(
+            "(grid | spacing) [of | at | is] <first:length>",
+            "(points | pins | a point | one point) (every | each) <first:length>",
+            "every <first:length>",
+            "(set | make) [a] grid [of | at | to] <first:length>",
+        ),
     ),
     Phrase(
         "grid <first,second:pair> [starting [at | from] <starting:length>]",

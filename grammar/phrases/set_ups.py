@@ -36,6 +36,12 @@ PHRASES: tuple[Phrase, ...] = (
         "the instrument stands anew; tie it on something known",
         ("new set up",),
         _TRUST,
+        ways=(
+            "(new | next | second | third | another) (setup | set up | station | position)",
+            "(i | we) moved (instrument | level | laser)",
+            "(set up | setup) again",
+            "moved instrument",
+        ),
     ),
     Phrase(
         "benchmark <benchmark:whole> at <height:reading>",
@@ -43,6 +49,10 @@ PHRASES: tuple[Phrase, ...] = (
         "a mark of known height against the first zero",
         ("benchmark 1 at 40 millimetres above zero", "benchmark 1 at +40 mm"),
         _TRUST,
+        ways=(
+            "bench mark <benchmark:whole> (at | is) <height:reading>",
+            "benchmark <benchmark:whole> is <height:reading>",
+        ),
     ),
     Phrase(
         "tie on benchmark <benchmark:whole> <reading>",
@@ -64,6 +74,10 @@ PHRASES: tuple[Phrase, ...] = (
         "what the instrument reads at its zero now",
         ("check zero plus 1", "check zero level"),
         _TRUST,
+        ways=(
+            "zero (reads | is | shows | now | check) <reading>",
+            "(back on zero | zero again) <reading>",
+        ),
     ),
     Phrase(
         "check benchmark <benchmark:whole> <reading>",
@@ -78,6 +92,14 @@ PHRASES: tuple[Phrase, ...] = (
         "readings since the last good check are in doubt until read again, or borne out",
         ("reference moved",),
         _TRUST,
+        ways=(
+            "(laser | level | tripod | instrument | reference | hose | zero) (moved | has "
+            "moved | got moved | was moved | got knocked | was knocked | shifted | has "
+            "shifted | slipped)",
+            "(i | we | somebody | someone) (bumped | knocked | kicked | moved | hit) "
+            "(laser | level | tripod | instrument | it)",
+            "(bumped | knocked | kicked) (laser | level | tripod | instrument)",
+        ),
     ),
     Phrase(
         "(they [all] [still] (hold | stand) | readings [still] (hold | stand) | "
@@ -115,6 +137,11 @@ PHRASES: tuple[Phrase, ...] = (
         "trust it, look at these, or do it again, and why",
         ("survey check",),
         _TRUST,
+        ways=(
+            "(check survey | is survey [any] good | can (i | we) trust it | do readings "
+            "agree | check readings | is anything off)",
+            "(can (i | we) trust | are) readings [ok | good | any good]",
+        ),
     ),
     Phrase(
         "survey check of slab",

@@ -32,6 +32,13 @@ PHRASES: tuple[Phrase, ...] = (
         "what is to be poured on",
         ("floor is concrete", "floor is old adhesive", "floor is timber"),
         _SITE,
+        ways=(
+            "(it's | it is | we have | (pouring | going) (on | over)) [a] <substrate> "
+            "[floor | slab]",
+            "<substrate> (floor | slab)",
+            "floor (is | is a) <substrate> (slab | floor)",
+            "(substrate | base) is <substrate>",
+        ),
     ),
     Phrase(
         "air <temperature> [at [point] <point>]",
@@ -39,6 +46,11 @@ PHRASES: tuple[Phrase, ...] = (
         "air in the room; Celsius, or Fahrenheit where said",
         ("air 21 degrees", "air 70 degrees Fahrenheit", "air 21 C at B3"),
         _SITE,
+        ways=(
+            "(room | air) (temperature | temp | is | temp is | temperature is) <temperature>",
+            "it's <temperature> (in here | in room | inside)",
+            "air (is | at) <temperature>",
+        ),
     ),
     Phrase(
         "slab <temperature> [at [point] <point>]",
@@ -46,6 +58,11 @@ PHRASES: tuple[Phrase, ...] = (
         "the slab's surface",
         ("slab 17 degrees", "slab 63 F"),
         _SITE,
+        ways=(
+            "(slab | floor) (temperature | temp | is | temp is | temperature is) "
+            "<temperature> [at [point] <point>]",
+            "floor <temperature> [at [point] <point>]",
+        ),
     ),
     Phrase(
         "humidity <percent> [at [point] <point>]",
@@ -53,6 +70,10 @@ PHRASES: tuple[Phrase, ...] = (
         "relative humidity of the air",
         ("humidity 55 percent",),
         _SITE,
+        ways=(
+            "(air | room | relative) humidity [is | at] <percent>",
+            "humidity (is | of) <percent>",
+        ),
     ),
     Phrase(
         "slab humidity <percent> [at [point] <point>]",
@@ -60,6 +81,12 @@ PHRASES: tuple[Phrase, ...] = (
         "relative humidity in the slab, from a probe",
         ("slab humidity 78 percent", "slab humidity 78 percent at B3"),
         _SITE,
+        ways=(
+            "slab rh [is] <percent> [at [point] <point>]",
+            "(probe | slab humidity | humidity in slab) (is | reads | of) <percent> [at "
+            "[point] <point>]",
+            "moisture at [point] <point> [is] <percent>",
+        ),
     ),
     Phrase(
         "moisture emission <rate:number> [at [point] <point>]",
@@ -67,6 +94,9 @@ PHRASES: tuple[Phrase, ...] = (
         "pounds a thousand square feet in 24 hours",
         ("moisture emission 4", "moisture emission 2.5 at C2"),
         _SITE,
+        ways=(
+            "(emission | calcium chloride) [test | rate | is] <rate:number> [at [point] <point>]",
+        ),
     ),
     Phrase(
         "ph <value:number> [at [point] <point>]",
@@ -75,8 +105,29 @@ PHRASES: tuple[Phrase, ...] = (
         ("pH 9",),
         _SITE,
     ),
-    Phrase("site", AskSite, "what was read of air, slab and moisture", ("site",), _SITE),
-    Phrase("dew point", AskDewPoint, "and how far the slab is above it", ("dew point",), _SITE),
+    Phrase(
+        "site",
+        AskSite,
+        "what was read of air, slab and moisture",
+        ("site",),
+        _SITE,
+        ways=(
+            "(what about | how is | show) (climate | site)",
+            "(site | climate) readings",
+            "(what is | what's | how is | how's) (climate | humidity | temperature | temp "
+            "| moisture)",
+            "is it too (cold | hot | warm | damp | humid)",
+            "(climate | temperature | humidity | moisture)",
+        ),
+    ),
+    Phrase(
+        "dew point",
+        AskDewPoint,
+        "and how far the slab is above it",
+        ("dew point",),
+        _SITE,
+        ways=("(what is | what's) dew point",),
+    ),
     Phrase(
         "drying time <thickness:length>",
         AskDrying,
@@ -113,6 +164,13 @@ PHRASES: tuple[Phrase, ...] = (
         "go or not yet, each reason, and what would clear it",
         ("ready to pour",),
         _SITE,
+        ways=(
+            "(are we | am (i | we) | is it | can (i | we)) (ready | ready to pour | good "
+            "to pour | good to go | pour | start pouring) [today | yet | now]",
+            "is it (safe | all right) to pour [today | yet]",
+            "(what's | what is) stopping (me | us | pour)",
+            "ready [yet]",
+        ),
     ),
     Phrase(
         "accept weight because <words:sentence>",
@@ -185,6 +243,7 @@ PHRASES: tuple[Phrase, ...] = (
         _CLOCKS,
         spoken="hose on floor",
         fixed=(("clock", "hose"),),
+        ways=("hose (is on | is on floor | down | is down | laid out | is laid out)",),
     ),
     Phrase(
         "primer on [floor]",
@@ -194,6 +253,11 @@ PHRASES: tuple[Phrase, ...] = (
         _CLOCKS,
         spoken="primer on floor",
         fixed=(("clock", "primer"),),
+        ways=(
+            "(primed | primer done | primer's on | primer is on | primer is down | primer "
+            "down | floor primed | floor is primed | priming done | put primer on)",
+            "(first | second) coat [of primer] [is] on",
+        ),
     ),
     Phrase(
         "water in",
@@ -202,6 +266,11 @@ PHRASES: tuple[Phrase, ...] = (
         ("water in",),
         _CLOCKS,
         fixed=(("clock", "mix"),),
+        ways=(
+            "(mixing | started mixing | start mixing | mix started | mixing now | mixing "
+            "started | mix on)",
+            "(first | next | new) mix [in | on]",
+        ),
     ),
     Phrase(
         "pour finished",
@@ -210,6 +279,22 @@ PHRASES: tuple[Phrase, ...] = (
         ("pour finished",),
         _CLOCKS,
         fixed=(("clock", "pour"),),
+        ways=(
+            "(pour is finished | pour is done | pour done | pouring done | pouring "
+            "finished | finished pouring | done pouring | poured | all poured | it's "
+            "poured | floor is poured | pour complete | pour is complete)",
+        ),
     ),
-    Phrase("clocks", AskClocks, "what is running, and how long still", ("clocks",), _CLOCKS),
+    Phrase(
+        "clocks",
+        AskClocks,
+        "what is running, and how long still",
+        ("clocks",),
+        _CLOCKS,
+        ways=(
+            "(what is | what's) running",
+            "(list | show) (clocks | timers)",
+            "timers",
+        ),
+    ),
 )

@@ -31,6 +31,11 @@ PHRASES: tuple[Phrase, ...] = (
         ("scratch that", "undo"),
         _READINGS,
         spoken="scratch that",
+        ways=(
+            "(oops | take that back | take it back | undo last | undo last one | delete "
+            "that | delete last | forget that | remove that | go back one | wrong one | "
+            "never mind that one | scrap that | strike that)",
+        ),
     ),
     Phrase(
         "undo [last] <steps:whole>",
@@ -39,6 +44,10 @@ PHRASES: tuple[Phrase, ...] = (
         ("undo 3", "undo the last three"),
         _READINGS,
         speakable=False,
+        ways=(
+            "undo last <steps:whole> (readings | things | lines | steps | ones)",
+            "(take back | go back) [last] <steps:whole> [readings | things | steps | ones]",
+        ),
     ),
     Phrase(
         "(redo [that] | bring that back)",
@@ -144,6 +153,10 @@ PHRASES: tuple[Phrase, ...] = (
         "the last reply, or the question that waits",
         ("say again",),
         _TALK,
+        ways=(
+            "(repeat | repeat that | what | pardon | sorry | come again | again | say that "
+            "again | what did you say | didn't catch that | didn't hear that)",
+        ),
     ),
     Phrase(
         "start listening",
@@ -166,6 +179,10 @@ PHRASES: tuple[Phrase, ...] = (
         ("shorter",),
         _TALK,
         fixed=(("word", "shorter"),),
+        ways=(
+            "(short answers | less talk | say number only | keep it short | shorter "
+            "answers | say less)",
+        ),
     ),
     Phrase(
         "longer",
@@ -174,6 +191,7 @@ PHRASES: tuple[Phrase, ...] = (
         ("longer",),
         _TALK,
         fixed=(("word", "longer"),),
+        ways=("(long answers | longer answers | say more | more talk)",),
     ),
     Phrase(
         "slower",
@@ -218,7 +236,11 @@ PHRASES: tuple[Phrase, ...] = (
         ("quiet",),
         _TALK,
         fixed=(("word", "quiet"),),
-        ways=("[be] (quiet | silent)", "stop talking"),
+        ways=(
+            "(shut up | mute | hush | less talk | stop talking | be silent)",
+            "[be] (quiet | silent)",
+            "stop talking",
+        ),
     ),
     Phrase(
         "speak",

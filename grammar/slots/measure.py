@@ -23,7 +23,7 @@ if TYPE_CHECKING:
     from random import Random
 
 UNITS = {
-    "mm": ("mm", "millimetre", "millimetres", "millimeter", "millimeters"),
+    "mm": ("mm", "millimetre", "millimetres", "millimeter", "millimeters", "mil", "mils", "mill"),
     "cm": ("cm", "centimetre", "centimetres", "centimeter", "centimeters"),
     "m": ("m", "metre", "metres", "meter", "meters"),
     "in": ("in", "inch", "inches", '"'),
@@ -54,7 +54,8 @@ _ROLES: dict[str, dict[str, Any]] = {
 
 _RULES = """
 unit: r_metric_unit | r_inch | r_foot | q_of_an_inch
-q_of_an_inch: r_of r_article r_inch
+q_of_an_inch: [r_of] r_article r_inch
+q_inches_and_part: number r_inch r_and n_fraction | [r_article] r_inch r_and n_fraction
 feet_inches: number r_foot [r_and] number r_inch
 q_size: plain_number | q_parts
 q_parts: parts
@@ -67,6 +68,13 @@ def _length(number: Any, unit: str | None = None) -> Measure:
 
 def _size(said: Decimal | Measure) -> Measure:
     return said if isinstance(said, Measure) else Measure(said, None)
+
+
+def _inches_and_part(*said: Any) -> Measure:
+    whole = said[0] if isinstance(said[0], Decimal) else 1  # "an inch and a half"
+    if whole != int(whole):
+        raise Impossible("a mixed number is a whole number and a part of one: one and a half")
+    return Measure(whole + said[-1], "in")
 
 
 def _parts(number: Decimal) -> Measure:
@@ -270,7 +278,7 @@ KIND = ValueKind(
         ),
         Slot(
             name="loose",
-            rule="number unit | q_size | feet_inches",
+            rule="number unit | q_size | feet_inches | q_inches_and_part",
             build=_length,
             short=short_measure,
             sample=sample_loose,
@@ -305,6 +313,7 @@ KIND = ValueKind(
     builders={
         "unit": lambda unit: unit,
         "q_of_an_inch": lambda *said: said[-1],
+        "q_inches_and_part": _inches_and_part,
         "q_size": _size,
         "q_parts": _parts,
         "feet_inches": _feet_inches,

@@ -21,17 +21,20 @@ _ROLES: dict[str, dict[str, Any]] = {
     "sign": {"minus": BELOW, "negative": BELOW, "-": BELOW,
              "plus": ABOVE, "positive": ABOVE, "+": ABOVE},
     "side": {"below": BELOW, "low": BELOW, "under": BELOW, "down": BELOW, "lower": BELOW,
-             "above": ABOVE, "high": ABOVE, "over": ABOVE, "up": ABOVE, "higher": ABOVE},
+             "above": ABOVE, "high": ABOVE, "over": ABOVE, "up": ABOVE, "higher": ABOVE,
+             "proud": ABOVE},
     "level": dict.fromkeys(("level", "flush"), 0),
+    "dead": dict.fromkeys(("dead", "bang", "spot"), None),
+    "on": {"on": 0},
     "zero_mark": {"zero": None},
 }  # fmt: skip
 
 _RULES = """
 q_signed: r_sign loose
-q_sided: loose r_side [r_zero_mark] | r_side loose
+q_sided: loose r_side [r_zero_mark] | r_side [r_by] loose
 q_unsided: loose
 q_bare: loose
-q_level: r_level
+q_level: r_level | r_dead r_level | r_dead r_on
 q_more_values: _numerals
 _numerals: NUMERAL | _numerals NUMERAL
 """
@@ -227,7 +230,7 @@ KIND = ValueKind(
         "q_sided": _sided,
         "q_unsided": _unsided,
         "q_bare": _bare,
-        "q_level": lambda _level: Reading(Decimal(0), None),
+        "q_level": lambda *_words: Reading(Decimal(0), None),
         "q_more_values": lambda *values: tuple(typed_number(value) for value in values),
     },
     expected={"r_sign": "minus or plus", "r_side": "below or above", "r_level": "level"},

@@ -225,7 +225,7 @@ def test_what_completion_offers_keeps_the_line_alive(phrase: Phrase, seed: int) 
 
 
 def test_hints_speak_plainly() -> None:
-    assert hint("B3 ")[:3] == ("a number", "below or above", "level")
+    assert {"a number", "below or above", "level"} <= set(hint("B3 "))
 
 
 def test_the_reference_names_every_phrase() -> None:
