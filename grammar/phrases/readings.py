@@ -66,7 +66,7 @@ PHRASES: tuple[Phrase, ...] = (
         ("scratch B3", "scratch point bravo three"),
         _READINGS,
         ways=(
-            "(strike | delete | remove | forget | drop | scrap | clear | cancel | erase) "
+            "(strike | delete | remove | forget | drop | clear | cancel | erase) "
             "[reading at | reading for] [point] <point>",
         ),
     ),

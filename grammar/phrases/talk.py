@@ -34,7 +34,7 @@ PHRASES: tuple[Phrase, ...] = (
         ways=(
             "(oops | take that back | take it back | undo last | undo last one | delete "
             "that | delete last | forget that | remove that | go back one | wrong one | "
-            "never mind that one | scrap that | strike that)",
+            "never mind that one | strike that)",
         ),
     ),
     Phrase(

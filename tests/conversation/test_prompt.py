@@ -234,7 +234,8 @@ def test_the_toolbar_has_the_tally_and_what_may_come_next(opening: Opening) -> N
     assert toolbar.text("", 60).startswith(" 2/12 points  mean 13.5 mm  9 to 18 mm")
     tally, following = toolbar.text("B3 minus 18 ", 60).splitlines()
     assert "2/12 points" in tally
-    assert following.startswith(" next: a unit: mm")
+    assert following.startswith(" next: ")
+    assert "a unit: mm" in following
     assert max(len(line) for line in toolbar.text("what if ", 60).splitlines()) <= 60
 
 

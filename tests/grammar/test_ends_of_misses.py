@@ -56,7 +56,6 @@ def test_sixty_signs_of_what_was_said_are_shown(length: int, shown: str) -> None
         ("tally zzz", "I would take nothing more."),
         ("new zzz", "I would take column, mix, position, row, set or setup."),
         ("undo zzz", "I would take a number, last or that."),
-        ("door 1 left -4 right zzz", "I would take a number"),
     ],
 )
 def test_what_would_have_been_taken_is_listed(line: str, taken: str) -> None:
