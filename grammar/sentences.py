@@ -57,8 +57,9 @@ def _part(node: Node, values: dict[str, Any], random: Random) -> str:
 def _roughen(text: str, random: Random) -> str:
     """Case, spaces and fillers that must not matter."""
     words = text.split(" ")
-    # A reason in one's own words is kept as it is, even its fillers.
-    own = words[words.index("because") :] if "because" in words else []
+    # Words of one's own are kept as they are, even fillers: a reason, or what help is wanted with.
+    begun = next((at for at, word in enumerate(words) if word in ("because", "help")), len(words))
+    own = words[begun:]
     words = words[: len(words) - len(own)]
     if random.random() < 0.2 and text not in ALONE:
         words.insert(random.randrange(len(words) + 1), random.choice(sorted(FILLERS)))
