@@ -11,23 +11,19 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
-from itertools import islice
 
 from grammar.commands import Change, Command
 from grammar.commands.readings import TakeReading
 from grammar.commands.talk import ScratchThat, WhatIf
-from grammar.errors import Impossible, Unsayable
+from grammar.errors import Unsayable
+from grammar.filling import MOST_ASKED, Filled, filled_row, parsed
 from grammar.frozen import frozen
 from grammar.kindred import ASKING, DENIALS, IDLE, SLIGHT, THINGS, TOLD
 from grammar.language import short_form
-from grammar.match import NoParse, parse
-from grammar.phrase import Phrase
 from grammar.respelling import respelled
-from grammar.slots import ROLES
-from grammar.template import Node, OneOf, SlotNode, render_template
-from grammar.values_said import TAKES, Said, values_said
-from grammar.weighing import Weighed, weigh
-from grammar.words import FRACTION, NUMERAL, Word, join_words, split_words, without_courtesies
+from grammar.values_said import Said, values_said
+from grammar.weighing import weigh
+from grammar.words import Word, join_words, split_words, without_courtesies
 
 MOST_WORDS = 16
 """Longer lines are talk; nothing is guessed of them."""
@@ -108,7 +104,7 @@ def gist(text: str, could: Could = any_command, names: Sequence[str] = ()) -> Gi
         return _what_if(supposed, could, names)
     mended = respelled(words)
     if mended is not None:
-        for command in _parsed(join_words(mended)):
+        for command in parsed(join_words(mended)):
             return Gist(command) if _may_be_mended(command) else None
     line = " ".join(word.text for word in words)
     if _ABOUT_THE_TALK.search(line):
@@ -152,7 +148,7 @@ def _what_if(words: list[Word], could: Could, names: Sequence[str]) -> Gist | No
         texts = join_words(word if isinstance(word, str) else word.text for word in line or ())
         meant = [
             command
-            for command in _parsed(f"what if {texts}", most=2)
+            for command in parsed(f"what if {texts}", most=2)
             if line and isinstance(command, WhatIf) and not _is_bare(command.change)
         ]
         if len(meant) == 1:
@@ -181,15 +177,6 @@ def _is_bare(command: Command) -> bool:
     return isinstance(command, TakeReading) and command.point is None
 
 
-def _parsed(line: str, most: int = 1) -> tuple[Command, ...]:
-    """What a line means, where it means no more than so many things."""
-    try:
-        commands = parse(split_words(line))
-    except (NoParse, Impossible):
-        return ()
-    return commands if len(commands) <= most else ()
-
-
 @frozen
 class _Bars:
     """How likely a question and a change have to be; nothing is as likely as 2."""
@@ -200,19 +187,6 @@ class _Bars:
     def of(self, kind: type[Command]) -> float:
         """For one or the other."""
         return self.changes if issubclass(kind, Change) else self.questions
-
-
-@frozen
-class _Filled:
-    """A row with the values of a line in its gaps."""
-
-    weighed: Weighed
-    command: Command | None
-    question: str
-
-    @property
-    def likely(self) -> float:
-        return self.weighed.likely
 
 
 def _likeliest(
@@ -236,7 +210,7 @@ def _likeliest(
         and bars.of(row.phrase.command) <= 1
         and (row.is_telling or (values and row.is_about_a_thing))
     ]
-    filled = [one for row in islice(rows, _LOOKED_AT) if (one := _filled(row, values, rest, loose))]
+    filled = [one for row in rows[:_LOOKED_AT] if (one := filled_row(row, values, rest, loose))]
     return _clear_winner(filled, could, bars) or _reading(values, rest, bars)
 
 
@@ -259,10 +233,10 @@ def _reading(values: Sequence[Said], rest: Sequence[Word], bars: _Bars) -> Gist 
     if any(word.text not in _BESIDE_A_READING for word in rest):
         return None
     line = " ".join(value.text for value in values)
-    return next((Gist(command) for command in _parsed(line)), None)
+    return next((Gist(command) for command in parsed(line)), None)
 
 
-def _clear_winner(rows: list[_Filled], could: Could, bars: _Bars) -> Gist | None:
+def _clear_winner(rows: list[Filled], could: Could, bars: _Bars) -> Gist | None:
     if not rows:
         return None
     best = rows[0].likely
@@ -291,7 +265,7 @@ def _clear_winner(rows: list[_Filled], could: Could, bars: _Bars) -> Gist | None
     return Gist(winner.command, winner.question)
 
 
-def _which(rows: Sequence[_Filled], bars: _Bars) -> Gist | None:
+def _which(rows: Sequence[Filled], bars: _Bars) -> Gist | None:
     """Ask which of a few is meant, naming each."""
     forms = list(dict.fromkeys(short_form(row.command) for row in rows if row.command))
     likely = all(row.command and row.likely >= bars.of(type(row.command)) for row in rows)
@@ -301,7 +275,7 @@ def _which(rows: Sequence[_Filled], bars: _Bars) -> Gist | None:
     return Gist(None, f"{asked[0].upper()}{asked[1:]}")
 
 
-def _same(one: _Filled, other: _Filled) -> bool:
+def _same(one: Filled, other: Filled) -> bool:
     """Whether two rows come to the same, or lack something and are about the same."""
     if one.command is None and other.command is None:
         changes = [issubclass(row.weighed.phrase.command, Change) for row in (one, other)]
@@ -309,129 +283,6 @@ def _same(one: _Filled, other: _Filled) -> bool:
         # What asks back does no harm: the likelier question is put, or the first of two.
         return not any(changes) or heavy[0] == heavy[1]
     return one.command == other.command
-
-
-def _filled(
-    row: Weighed, values: Sequence[Said], rest: Sequence[Word], loose: bool
-) -> _Filled | None:
-    """A row with the values in its gaps, or what it lacks; None where a value is left over."""
-    gaps = _gaps(row.nodes)
-    texts: dict[str, str] = {}
-    left = list(values)
-    lacking: list[SlotNode] = []
-    for gap, optional in gaps:
-        takes = _takes(gap.slot, loose)
-        said = next((value for value in left if value.sort in takes), None)
-        if said is not None:
-            left.remove(said)
-            texts.update(dict.fromkeys(gap.fields, said.text))
-        elif not optional:
-            lacking.append(gap)
-    # "The one at B3" counts nothing.
-    left = [value for value in left if value.text != "one"]
-    if left or (_same_sort_twice([gap for gap, _ in gaps], texts)):
-        return None
-    if lacking:
-        question = asked_for(row.phrase, texts, lacking)
-        return _Filled(row, None, question) if question else None
-    if texts and _value_words_beside(rest, row):
-        return None
-    line = _sentence(row.nodes, texts)
-    commands = [each for each in _parsed(line or "") if type(each) is row.phrase.command]
-    return _Filled(row, commands[0], "") if commands else None
-
-
-def _takes(slot: str, loose: bool) -> tuple[str, ...]:
-    takes = TAKES.get(slot, ())
-    # Nothing is recorded of a "what if", and its side is asked.
-    return (*takes, "length", "number") if loose and slot == "reading" else takes
-
-
-def _same_sort_twice(gaps: Sequence[SlotNode], texts: dict[str, str]) -> bool:
-    """Whether two gaps could have been filled the other way round: left and right of a door."""
-    slots = [gap.slot for gap in gaps if gap.slot != "point" and gap.fields[0] in texts]
-    return len(slots) != len(set(slots))
-
-
-def _value_words_beside(rest: Sequence[Word], row: Weighed) -> bool:
-    """Whether a piece of a value was left beside the values: an inch of "an inch and a half"."""
-    own = row.words
-    return any(
-        word.text not in own
-        and (word.kind in (NUMERAL, FRACTION) or any(word.text in ROLES[r] for r in _VALUE_ROLES))
-        for word in rest
-    )
-
-
-_VALUE_ROLES = (
-    "sign", "metric_unit", "inch", "foot", "digit", "teen", "tens", "hundred", "thousand", "half",
-    "quarter", "eighth", "sixteenth", "percent_mark", "degree", "side",
-)  # fmt: skip
-
-
-def _gaps(nodes: tuple[Node, ...]) -> list[tuple[SlotNode, bool]]:
-    """The gaps of a template, each with whether it may be left out."""
-    found: list[tuple[SlotNode, bool]] = []
-
-    def look(inside: tuple[Node, ...], optional: bool) -> None:
-        for node in inside:
-            if isinstance(node, SlotNode):
-                found.append((node, optional))
-            elif isinstance(node, OneOf):
-                for way in node.ways:
-                    look(way, optional or node.optional or len(node.ways) > 1)
-
-    look(nodes, False)
-    return found
-
-
-def _sentence(nodes: tuple[Node, ...], texts: dict[str, str]) -> str | None:
-    """A template said with these values, all of them in it."""
-
-    def said(_slot: str, value: str | tuple[str, ...]) -> str:
-        return value if isinstance(value, str) else value[0]
-
-    line = render_template(nodes, texts, said)
-    return line if line is not None and all(text in line for text in texts.values()) else None
-
-
-_ASKED = {
-    "point": "which point",
-    "reading": "how high",
-    "signed_reading": "how high",
-    "length": "how long",
-    "loose": "how much",
-    "pair": "how long and how wide",
-    "number": "how much",
-    "whole": "which number",
-    "percent": "how many percent",
-    "temperature": "how warm",
-    "name": "which one",
-    "line": "which row or column",
-    "substrate": "what",
-    "direction": "which way",
-}
-"""What is asked for in the place of a gap."""
-MOST_ASKED = 8
-"""Words of a question for what is missing."""
-
-
-def asked_for(phrase: Phrase, texts: dict[str, str], lacking: Sequence[SlotNode]) -> str:
-    """
-    A question for what a row lacks, in its own words; empty where it would be long.
-
-    >>> from grammar.phrases import PHRASES
-    >>> row = next(row for row in PHRASES if row.template.startswith("how deep (at"))
-    >>> asked_for(row, {}, [gap for gap, _ in _gaps(row.nodes)])
-    'How deep at which point?'
-    """
-    if any(gap.slot not in _ASKED for gap in lacking) or len(lacking) > 1:
-        return ""
-    asked = {field: _ASKED[gap.slot] for gap in lacking for field in gap.fields}
-    line = _sentence(phrase.nodes, {**texts, **asked})
-    if line is None or len(line.split()) > MOST_ASKED:
-        return ""
-    return f"{line[0].upper()}{line[1:]}?"
 
 
 def nearest(text: str) -> str | None:

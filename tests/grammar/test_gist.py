@@ -6,7 +6,8 @@ import pytest
 
 from grammar import Misunderstood, short_form, understand
 from grammar.commands import Change, Command
-from grammar.gist import MOST_ASKED, Gist, gist
+from grammar.filling import MOST_ASKED
+from grammar.gist import Gist, gist
 from grammar.respelling import respelled
 from grammar.values_said import values_said
 from grammar.words import split_words
