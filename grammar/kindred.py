@@ -84,7 +84,7 @@ SLIGHT = frozenset(
     """
     point place spot bit thing stuff need want get take here there all now amount number put set
     make find calculate figure count display print pull go goes going do use using whole entire
-    work please got new old turn keep bring list total overall see check
+    work screen please got new old turn keep bring list total overall see check
     """.split()
 )
 """Words that say little of what a line is about."""
