@@ -214,14 +214,9 @@ def _likeliest(
     return _clear_winner(filled, could, bars) or _reading(values, rest, bars)
 
 
-_BESIDE_A_READING = (
-    IDLE
-    | SLIGHT
-    | THINGS
-    | frozenset(
-        "pour poured after before final built finished check checked reading reads read level "
-        "height roughly approx same".split()
-    )
+_BESIDE_A_READING = frozenset(
+    "a an at of on is it's here there now then and as spot point place floor pour poured after "
+    "final built finished check checked reading reads read level height roughly approx".split()
 )
 """Words beside a point and its height that change nothing of what is said."""
 

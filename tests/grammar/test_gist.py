@@ -75,6 +75,8 @@ def test_it_is_found_by_what_it_is_about(line: str, meant: str) -> None:
         "manhole at B2 minus 20",
         "A1 minus 8 wet spot",
         "A1 point 8 low",
+        "leave B1 minus 10",
+        "B1 could be minus 10",
         "one two three lift",
         # A length left beside the values, so that what would be filled in is a piece of one.
         # Left and right could be the other way round.
