@@ -33,7 +33,7 @@ ANSWER = """
 
 def crew_told(moment: Moment, command: SetCrew) -> Reply:
     people = moment.job.setting(CrewSet).people
-    return Reply(f"A crew of {people}.", f"A crew of {spelled(Decimal(people))}.")
+    return Reply(f"A crew of {people}.", f"A crew of {spelled_digits(Decimal(people))}.")
 
 
 ANSWERS[SetCrew] = crew_told
