@@ -13,7 +13,7 @@ from assistant.record.news import FileNews
 from assistant.reply import wording
 from assistant.reply.replies import Reply
 from assistant.reply.times import shown_away, spoken_away
-from assistant.units.lengths import what_kind
+from assistant.units.kinds import what_kind
 from grammar import Misunderstood, short_form
 
 LENGTHS = "mm, cm, m, in or ft"

@@ -26,8 +26,8 @@ from assistant.reply.wording import spoken_number
 from grammar.frozen import frozen
 
 if TYPE_CHECKING:
+    from assistant.levels.kriged.surface import KrigedSurface
     from assistant.levels.kriged.volume import Volume
-    from assistant.levels.kriging import KrigedSurface
 
 FEWEST_POINTS = 5
 """Fewest read points for an interval: with fewer it would describe floors in general more than

@@ -23,8 +23,8 @@ from assistant.units.lengths import exact_mm
 from grammar.frozen import frozen
 
 if TYPE_CHECKING:
+    from assistant.levels.kriged.surface import KrigedSurface
     from assistant.levels.kriged.tiles import Tile
-    from assistant.levels.kriging import KrigedSurface
     from assistant.levels.outliers import NeighbourPrediction
 
 TRUST, LOOK, AGAIN = "trust it", "look at these", "do it again"

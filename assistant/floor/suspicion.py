@@ -26,7 +26,7 @@ from grammar.commands.readings import CorrectReading, TakeReading
 from grammar.frozen import frozen
 
 if TYPE_CHECKING:
-    from assistant.levels.kriging import KrigedSurface
+    from assistant.levels.kriged.surface import KrigedSurface
     from assistant.levels.outliers import NeighbourPrediction
 
 NEAREST = 60

@@ -17,16 +17,14 @@ from assistant.floor.walk import points_missing, points_skipped
 from assistant.job import Door, Job
 from assistant.job.once import cached
 from assistant.limits.cautions import cautions_at
-from assistant.limits.limits import (
-    aggregate_warnings,
-    depth_warnings,
-    door_warnings,
+from assistant.limits.door_warnings import door_warnings
+from assistant.limits.point_warnings import (
     points_missing_warnings,
     points_skipped_warnings,
     range_warning,
     spacing_warnings,
-    weight_warnings,
 )
+from assistant.limits.pour_warnings import aggregate_warnings, depth_warnings, weight_warnings
 from assistant.products.cards import Card
 from assistant.reply.replies import Caution, LimitWarning
 from assistant.units.lengths import metres

@@ -1,27 +1,24 @@
 """
 The floor's height everywhere, and how sure it is: universal kriging.
 
-:func:`fit_surface` takes the readings, :meth:`KrigedSurface.predict` gives heights with
-their standard deviations, and :mod:`assistant.levels.kriged.volume` the volume with its
-interval. The triangles of :mod:`assistant.levels.surface` pass through every reading and
-are for the map; this surface knows that a reading is only so good and passes near it.
+:func:`fit_surface` takes the readings, and the other functions change them afterwards; the
+:class:`~assistant.levels.kriged.surface.KrigedSurface` that they make gives heights with their
+standard deviations, and :mod:`assistant.levels.kriged.volume` the volume with its interval. The
+triangles of :mod:`assistant.levels.surface` pass through every reading and are for the map; this
+surface knows that a reading is only so good and passes near it.
 """
 
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import field
-from functools import cached_property
-from itertools import groupby
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from assistant.errors import SurveyError
 from assistant.levels.arrays import FloatArray, IntArray, as_levels, as_places
-from assistant.levels.kriged.covariance import drift_of, matern, pairwise_distances, spread_of
-from assistant.levels.kriged.likelihood import TEXTURE_PART, LikelihoodData, Pairs, choose_pairs
-from assistant.levels.kriged.mixture import Mixture
+from assistant.levels.kriged.covariance import drift_of, spread_of
+from assistant.levels.kriged.likelihood import TEXTURE_PART, LikelihoodData, choose_pairs
 from assistant.levels.kriged.reuse import (
     how_many_settle,
     inverses_anew,
@@ -29,13 +26,8 @@ from assistant.levels.kriged.reuse import (
     looked_at,
     same_ranges_and_sills,
 )
-from assistant.levels.kriged.solved import Inverse, SolvedCovariance
-from grammar.frozen import frozen_identity
+from assistant.levels.kriged.surface import NOISE_SD_M, KrigedSurface
 
-ROUNDING_SD_M = float(0.001 / np.sqrt(12))
-"""Error of a height read to whole millimetres: exact arithmetic, uniform over one millimetre."""
-NOISE_SD_M = float(np.hypot(0.001, ROUNDING_SD_M))
-"""A reading good to 1 mm, shown in whole millimetres (common practice, no source)."""
 MOST_READINGS = 1000
 """Readings that are used; of more, a thousand drawn once and for all.
 
@@ -44,169 +36,6 @@ The intervals stay honest, only wider than the readings left out would have made
 """
 _SMALLEST_M = 1.0
 """A floor's size is taken to be at least this."""
-
-
-@frozen_identity
-class KrigedSurface:
-    """Readings, and the few surfaces that suit them, each with its weight."""
-
-    readings: LikelihoodData
-    """Points, heights and noise as they were given."""
-    _pairs: Pairs = field(repr=False)
-    _looked_at: LikelihoodData = field(repr=False)
-    _inverses: tuple[Inverse, ...] = field(repr=False)
-
-    @property
-    def points_m(self) -> FloatArray:
-        """(n, 2) where was read, metres."""
-        return self.readings.points_m
-
-    @property
-    def heights_m(self) -> FloatArray:
-        """(n,) as read, metres."""
-        return self.readings.heights_m
-
-    @property
-    def ranges_m(self) -> FloatArray:
-        """(J,) how far unevenness reaches in each surface, metres."""
-        return self._pairs.ranges_m
-
-    @property
-    def sills_m(self) -> FloatArray:
-        """(J,) standard deviation of the unevenness in each surface, metres."""
-        return self._pairs.sills_m
-
-    @cached_property
-    def solved(self) -> tuple[SolvedCovariance, ...]:
-        """The J surfaces, those of one range next to each other."""
-        pairs = zip(self._pairs.ranges_m, self._pairs.sills_m, self._inverses, strict=True)
-        return tuple(
-            SolvedCovariance(self.readings, float(reach), float(sill), one)
-            for reach, sill, one in pairs
-        )
-
-    @cached_property
-    def weights(self) -> FloatArray:
-        """(J,) of the surfaces, adding up to 1."""
-        logs = self._pairs.log_priors + [one.log_likelihood for one in self.solved]
-        weights: FloatArray = np.exp(logs - logs.max())
-        weights /= weights.sum()
-        return weights
-
-    def predict(self, places_m: ArrayLike) -> Mixture:
-        """
-        Height of the floor at places, not of a reading there.
-
-        Parameters
-        ----------
-        places_m : (m, 2) array_like
-            Metres.
-
-        Returns
-        -------
-        heights_m : Mixture
-            Of m heights, metres: ``mean``, ``sd``, ``quantile``, ``chance_below``.
-
-        Raises
-        ------
-        SurveyError
-            If a place is not finite. Names the row.
-
-        Examples
-        --------
-        >>> points = [[1, 1], [3, 1], [5, 1], [1, 3], [3, 3], [5, 3]]
-        >>> floor = fit_surface(points, [0.010, 0.012, 0.014, 0.011, 0.013, 0.015])
-        >>> found = floor.predict([[4, 2]])
-        >>> print(found.mean.round(4), found.sd.round(4))
-        [0.0135] [0.0011]
-        """
-        return self._predicted(as_places(places_m), None)
-
-    def _predicted(self, places: FloatArray, shared_m: FloatArray | None) -> Mixture:
-        columns = self.readings.columns_at(places, shared_m)
-        means, variances = [], []
-        for group, correlations in self.by_range(places):
-            for one in group:
-                alike = one.sill_m**2 * correlations
-                means.append(one.means(columns, alike))
-                own = np.full(len(places), one.sill_m**2)
-                variances.append(one.variances(columns, alike, own))
-        return Mixture(self.weights, np.array(means), np.sqrt(np.array(variances)))
-
-    def predict_reading(
-        self,
-        places_m: ArrayLike,
-        noise_sd_m: float = NOISE_SD_M,
-        shared_m: FloatArray | None = None,
-    ) -> Mixture:
-        """
-        What a reading at places would say: the height, and the reading's own error.
-
-        Parameters
-        ----------
-        places_m : (m, 2) array_like
-            Metres.
-        noise_sd_m : float
-            Standard deviation of the reading to come, metres.
-        shared_m : (k,) array of float, optional
-            How it follows the errors that readings share, as in :func:`fit_surface`; None for
-            not at all.
-
-        Returns
-        -------
-        readings_m : Mixture
-
-        Raises
-        ------
-        SurveyError
-            If a place is not finite. Names the row.
-        """
-        texture = np.array([[one.texture_m] for one in self.solved])
-        expected = self._predicted(as_places(places_m), shared_m)
-        return expected.with_noise(np.hypot(texture, noise_sd_m))
-
-    def predict_without(self, row: int) -> Mixture:
-        """
-        What would be read at a point, from all the other points.
-
-        Parameters
-        ----------
-        row : int
-            Of the point, from 0.
-
-        Returns
-        -------
-        reading_m : Mixture
-            Of one reading, its own noise included. The ranges and sills are those that all
-            readings chose; they are weighed without this one.
-
-        Raises
-        ------
-        SurveyError
-            If there is no other point.
-        """
-        if len(self.points_m) < 2:
-            raise SurveyError("There is no other point to judge this one by.")
-        means, variances, logs = [], [], []
-        for one in self.solved:
-            mean, variance = one.left_out(np.array([row], dtype=np.intp))
-            means.append(mean)
-            variances.append(variance)
-            away = self.heights_m[row] - mean
-            own = -0.5 * (np.log(variance) + away**2 / variance)
-            logs.append(one.log_likelihood - float(own[0]))
-        without = np.array(logs) + self._pairs.log_priors
-        weights = np.exp(without - without.max())
-        return Mixture(weights / weights.sum(), np.array(means), np.sqrt(np.array(variances)))
-
-    def by_range(
-        self, places_m: FloatArray, rows: IntArray | None = None
-    ) -> list[tuple[list[SolvedCovariance], FloatArray]]:
-        """Surfaces by their range, with the correlations of places and points, (m, n)."""
-        away = pairwise_distances(places_m, self.points_m)
-        chosen = self.solved if rows is None else tuple(self.solved[row] for row in rows)
-        groups = groupby(chosen, key=lambda one: one.range_m)
-        return [(list(group), matern(away, reach)) for reach, group in groups]
 
 
 def fit_surface(
@@ -247,13 +76,13 @@ def fit_surface(
         zeros: what one standard deviation of each does to each reading, metres. The readings'
         covariance is that of ``noise_sd_m`` and of these together,
         ``diag(noise_sd_m²) + shared_m shared_mᵀ``.
-    like : Fit or None
+    like : KrigedSurface or None
         An earlier fit of the same floor, of which what can be is used again. It makes the
         answer come sooner, not otherwise.
 
     Returns
     -------
-    fit : Fit
+    fit : KrigedSurface
 
     Raises
     ------
@@ -291,7 +120,7 @@ def fit_surface(
     drift = drift_of(points, steps)
     readings = LikelihoodData(points, heights, noise, drift, size, texture_part, shared)
     some = looked_at(readings, size)
-    if like is None or not same_ranges_and_sills(like._looked_at, some):
+    if like is None or not same_ranges_and_sills(like.looked_at, some):
         pairs = choose_pairs(some)
         return KrigedSurface(readings, pairs, some, inverses_anew(readings, pairs))
     return _changed(like, readings)
@@ -309,7 +138,7 @@ def with_reading(
 
     Parameters
     ----------
-    floor : Fit
+    floor : KrigedSurface
     place_m : (2,) array_like
     height_m : float
     noise_sd_m : float
@@ -319,7 +148,7 @@ def with_reading(
 
     Returns
     -------
-    fit : Fit
+    fit : KrigedSurface
 
     Raises
     ------
@@ -345,13 +174,13 @@ def without_points(floor: KrigedSurface, rows: ArrayLike) -> KrigedSurface:
 
     Parameters
     ----------
-    floor : Fit
+    floor : KrigedSurface
     rows : (q,) array_like of int
         Of the points to leave out, from 0.
 
     Returns
     -------
-    fit : Fit
+    fit : KrigedSurface
 
     Raises
     ------
@@ -380,14 +209,14 @@ def of_part(
 
     Parameters
     ----------
-    floor : Fit
+    floor : KrigedSurface
         Of the whole floor.
     points_m, heights_m, noise_sd_m, shared_m
         As in :func:`fit_surface`.
 
     Returns
     -------
-    fit : Fit
+    fit : KrigedSurface
 
     Raises
     ------
@@ -401,12 +230,12 @@ def of_part(
     drift = drift_of(points, old.drift.steps_m)
     shared = _as_shared(shared_m, len(points))
     some = LikelihoodData(points, heights, noise, drift, old.size_m, old.texture_part, shared)
-    return KrigedSurface(some, floor._pairs, floor._looked_at, inverses_anew(some, floor._pairs))
+    return KrigedSurface(some, floor.pairs, floor.looked_at, inverses_anew(some, floor.pairs))
 
 
 def _changed(floor: KrigedSurface, readings: LikelihoodData) -> KrigedSurface:
-    inverses = inverses_from(floor._inverses, floor.readings, readings, floor._pairs)
-    return KrigedSurface(readings, floor._pairs, floor._looked_at, inverses)
+    inverses = inverses_from(floor.inverses, floor.readings, readings, floor.pairs)
+    return KrigedSurface(readings, floor.pairs, floor.looked_at, inverses)
 
 
 def _as_noise(noise_sd_m: float | ArrayLike, count: int) -> FloatArray:

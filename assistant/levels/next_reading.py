@@ -10,8 +10,8 @@ from numpy.typing import ArrayLike
 from assistant.errors import SurveyError
 from assistant.levels.arrays import FloatArray, IntArray, as_levels, as_places
 from assistant.levels.kriged.cells import about_so_many
+from assistant.levels.kriged.surface import NOISE_SD_M, KrigedSurface
 from assistant.levels.kriged.volume import Share, shares_of
-from assistant.levels.kriging import NOISE_SD_M, KrigedSurface
 from grammar.frozen import frozen_identity
 
 PAYS_FROM = 0.10

@@ -10,7 +10,8 @@ from numpy.typing import ArrayLike
 from assistant.errors import SurveyError
 from assistant.levels.arrays import FloatArray, IntArray, as_levels, as_places
 from assistant.levels.kriged.mixture import Mixture
-from assistant.levels.kriging import NOISE_SD_M, KrigedSurface, without_points
+from assistant.levels.kriged.surface import NOISE_SD_M, KrigedSurface
+from assistant.levels.kriging import without_points
 from grammar.frozen import frozen_identity
 
 FEWEST_READINGS = 6

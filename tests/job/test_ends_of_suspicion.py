@@ -18,7 +18,7 @@ from assistant.floor.suspicion import (
     weigh_readings,
 )
 from assistant.job import Job
-from assistant.levels.kriging import KrigedSurface
+from assistant.levels.kriged.surface import KrigedSurface
 from assistant.levels.outliers import NeighbourPrediction
 from grammar.commands import Reading
 from grammar.commands.readings import CorrectReading, TakeReading

@@ -14,8 +14,9 @@ from assistant.levels.kriged.covariance import drift_of, matern, pairwise_distan
 from assistant.levels.kriged.high_spots import hidden_high_spots
 from assistant.levels.kriged.likelihood import LikelihoodData, Pairs
 from assistant.levels.kriged.reuse import inverses_anew
+from assistant.levels.kriged.surface import KrigedSurface
 from assistant.levels.kriged.volume import _widest_sd, volume_with_interval
-from assistant.levels.kriging import KrigedSurface, fit_surface
+from assistant.levels.kriging import fit_surface
 from assistant.levels.outline import rectangle
 from tests.there import there
 

@@ -11,13 +11,8 @@ from assistant.levels.arrays import FloatArray
 from assistant.levels.kriged.covariance import drift_of, matern
 from assistant.levels.kriged.likelihood import LikelihoodData, Pairs
 from assistant.levels.kriged.reuse import inverses_anew
-from assistant.levels.kriging import (
-    NOISE_SD_M,
-    KrigedSurface,
-    fit_surface,
-    with_reading,
-    without_points,
-)
+from assistant.levels.kriged.surface import NOISE_SD_M, KrigedSurface
+from assistant.levels.kriging import fit_surface, with_reading, without_points
 
 MM = 0.001
 PLACES = np.array([[0.0, 0.0], [1.3, 2.2], [3.0, 3.9], [5.9, 0.4], [7.0, 5.0]])
@@ -156,11 +151,11 @@ def test_a_fit_serves_again_while_what_is_shared_stays() -> None:
     wider[29:, 1] = MM
     after = fit_surface(points[:30], heights[:30], shared_m=wider[:30], size_m=7.2, like=before)
     anew = fit_surface(points[:30], heights[:30], shared_m=wider[:30], size_m=7.2)
-    assert after._pairs is before._pairs
+    assert after.pairs is before.pairs
     assert after.predict(PLACES).mean == pytest.approx(anew.predict(PLACES).mean, abs=1e-9)
     assert after.predict(PLACES).sd == pytest.approx(anew.predict(PLACES).sd, abs=1e-9)
     moved = fit_surface(points[:30], heights[:30], shared_m=2 * wider[:30], size_m=7.2, like=before)
-    assert moved._pairs is not before._pairs
+    assert moved.pairs is not before.pairs
 
 
 @pytest.mark.parametrize("shared", [np.zeros((3, 2)), np.full((20, 1), np.nan), np.zeros(20)])
@@ -298,7 +293,7 @@ def test_one_reading_more_as_if_fitted_anew() -> None:
     before = fit_surface(points[:59], heights[:59])
     added = fit_surface(points, heights, like=before)
     anew = fit_surface(points, heights)
-    assert added._pairs is before._pairs
+    assert added.pairs is before.pairs
     assert added.predict(PLACES).mean == pytest.approx(anew.predict(PLACES).mean, abs=1e-9)
     assert added.predict(PLACES).sd == pytest.approx(anew.predict(PLACES).sd, rel=1e-7)
     by_hand = with_reading(before, points[59], heights[59])

@@ -10,8 +10,9 @@ from assistant.levels.arrays import FloatArray
 from assistant.levels.kriged.covariance import drift_of
 from assistant.levels.kriged.likelihood import LikelihoodData, Pairs
 from assistant.levels.kriged.reuse import inverses_anew
+from assistant.levels.kriged.surface import KrigedSurface
 from assistant.levels.kriged.volume import volume_with_interval
-from assistant.levels.kriging import KrigedSurface, fit_surface, with_reading
+from assistant.levels.kriging import fit_surface, with_reading
 from assistant.levels.next_reading import where_next
 from assistant.levels.outline import contains, rectangle
 

@@ -6,7 +6,8 @@ import numpy as np
 import pytest
 
 from assistant.errors import SurveyError
-from assistant.levels.kriging import NOISE_SD_M, fit_surface, without_points
+from assistant.levels.kriged.surface import NOISE_SD_M
+from assistant.levels.kriging import fit_surface, without_points
 from assistant.levels.outliers import expected_reading, look_at, weigh_alternatives
 
 MM = 0.001

@@ -10,16 +10,10 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from assistant.errors import SurveyError
-from assistant.limits.limits import (
-    LIMITS,
-    aggregate_warnings,
-    depth_warnings,
-    door_warnings,
-    points_missing_warnings,
-    range_warning,
-    spacing_warnings,
-    weight_warnings,
-)
+from assistant.limits.door_warnings import door_warnings
+from assistant.limits.limits import LIMITS
+from assistant.limits.point_warnings import points_missing_warnings, range_warning, spacing_warnings
+from assistant.limits.pour_warnings import aggregate_warnings, depth_warnings, weight_warnings
 from assistant.products.cards import Card, cards_in, shipped_folder
 from assistant.reply.replies import LimitWarning
 

@@ -14,13 +14,9 @@ from hypothesis import strategies as st
 
 from assistant.conversation.conversation import Conversation
 from assistant.decide import World
-from assistant.limits.limits import (
-    aggregate_warnings,
-    depth_warnings,
-    door_warnings,
-    range_warning,
-    spacing_warnings,
-)
+from assistant.limits.door_warnings import door_warnings
+from assistant.limits.point_warnings import range_warning, spacing_warnings
+from assistant.limits.pour_warnings import aggregate_warnings, depth_warnings
 from assistant.products.cards import Card, cards_in, shipped_folder
 from assistant.record.journal import Journal
 from assistant.reply.replies import LimitWarning, Turn

@@ -12,7 +12,8 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from assistant.errors import SurveyError
-from assistant.units import lengths
+from assistant.units import kinds, lengths
+from assistant.units.kinds import what_kind
 from assistant.units.lengths import (
     exact_mm,
     factor_mm,
@@ -22,7 +23,6 @@ from assistant.units.lengths import (
     metres,
     nearest_inch_fraction,
     show_length,
-    what_kind,
 )
 from grammar.commands import Measure, Reading
 
@@ -44,14 +44,14 @@ def test_factors_are_exact(unit: str, millimetres: Fraction) -> None:
     assert factor_mm(unit) == millimetres
 
 
-@pytest.mark.parametrize("unit", lengths.PINT_NAMES)
+@pytest.mark.parametrize("unit", kinds.PINT_NAMES)
 def test_factors_are_those_of_the_registry(unit: str) -> None:
-    said = lengths.registry().Quantity(Fraction(1), lengths.PINT_NAMES[unit])
+    said = kinds.registry().Quantity(Fraction(1), kinds.PINT_NAMES[unit])
     assert factor_mm(unit) == Fraction(said.to("millimeter").magnitude)
 
 
 def test_every_factor_has_a_kind() -> None:
-    assert lengths.FACTORS_MM.keys() == lengths.PINT_NAMES.keys()
+    assert lengths.FACTORS_MM.keys() == kinds.PINT_NAMES.keys()
 
 
 @pytest.mark.parametrize(
@@ -70,7 +70,7 @@ def test_every_factor_has_a_kind() -> None:
     ],
 )
 def test_registry_gives_exact_fractions(amount: str, wanted: str, factor: str) -> None:
-    measure = lengths.registry().parse_expression(amount)
+    measure = kinds.registry().parse_expression(amount)
     assert Fraction((measure * Fraction(1)).to(wanted).magnitude) == Fraction(factor)
 
 
@@ -257,21 +257,21 @@ def test_no_text_raises(word: str) -> None:
 def fresh(monkeypatch: pytest.MonkeyPatch, tmp_path: Path) -> Iterator[Path]:
     """A place for the cache, and a registry not made yet."""
     folder = tmp_path / "cache"
-    monkeypatch.setattr(lengths, "cache_folder", lambda: folder)
-    lengths.registry.cache_clear()
+    monkeypatch.setattr(kinds, "cache_folder", lambda: folder)
+    kinds.registry.cache_clear()
     yield folder
-    lengths.registry.cache_clear()
+    kinds.registry.cache_clear()
 
 
 def inch_from_the_registry() -> Fraction:
-    return Fraction(lengths.registry().Quantity(Fraction(1), "inch").to("mm").magnitude)
+    return Fraction(kinds.registry().Quantity(Fraction(1), "inch").to("mm").magnitude)
 
 
 def test_the_cache_is_written_and_read(fresh: Path) -> None:
     assert inch_from_the_registry() == Fraction(127, 5)
     written = {file: file.stat().st_mtime_ns for file in fresh.iterdir()}
     assert any(file.suffix == ".pickle" for file in written)
-    lengths.registry.cache_clear()
+    kinds.registry.cache_clear()
     assert inch_from_the_registry() == Fraction(127, 5)
     assert {file: file.stat().st_mtime_ns for file in fresh.iterdir()} == written
 
@@ -283,11 +283,11 @@ def test_a_cache_that_cannot_be_written_does_no_harm(fresh: Path) -> None:
 
 
 def test_a_damaged_cache_is_made_anew(fresh: Path) -> None:
-    lengths.registry()
+    kinds.registry()
     for file in fresh.glob("*.pickle"):
         file.write_bytes(file.read_bytes()[:50])
-    lengths.registry.cache_clear()
+    kinds.registry.cache_clear()
     assert inch_from_the_registry() == Fraction(127, 5)
-    lengths.registry.cache_clear()
+    kinds.registry.cache_clear()
     assert inch_from_the_registry() == Fraction(127, 5)
     assert all(file.stat().st_size > 50 for file in fresh.glob("*.pickle"))

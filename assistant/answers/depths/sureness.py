@@ -30,7 +30,7 @@ from grammar.commands.depths import AskEnough, AskHiddenHighSpots, AskWhereNext
 
 if TYPE_CHECKING:
     from assistant.levels.kriged.high_spots import HighSpots
-    from assistant.levels.kriging import KrigedSurface
+    from assistant.levels.kriged.surface import KrigedSurface
     from assistant.levels.next_reading import NextReadings
 
 NEXT_READINGS = 3

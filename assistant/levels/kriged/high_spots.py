@@ -13,8 +13,8 @@ from assistant.levels.kriged.covariance import pairwise_distances
 from assistant.levels.kriged.finish import finish_at
 from assistant.levels.kriged.mixture import Mixture
 from assistant.levels.kriged.solved import SolvedCovariance
+from assistant.levels.kriged.surface import KrigedSurface
 from assistant.levels.kriged.volume import ENOUGH_WEIGHT
-from assistant.levels.kriging import KrigedSurface
 from grammar.frozen import frozen_identity
 
 TOLERANCE_M = 0.001

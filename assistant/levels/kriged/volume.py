@@ -13,7 +13,7 @@ from assistant.levels.kriged.cells import Cells, cells_for
 from assistant.levels.kriged.finish import finish_at
 from assistant.levels.kriged.mixture import Mixture
 from assistant.levels.kriged.solved import SolvedCovariance
-from assistant.levels.kriging import KrigedSurface
+from assistant.levels.kriged.surface import KrigedSurface
 from grammar.frozen import frozen_identity
 
 DEEP_ENOUGH = 4.5
