@@ -11,6 +11,7 @@ from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import replace
 from datetime import datetime, timedelta
+from typing import TYPE_CHECKING
 
 from assistant.answers import answer
 from assistant.conversation.either_or import Choice
@@ -49,7 +50,6 @@ from assistant.conversation.standing import standing
 from assistant.conversation.still_open import KeptOpen
 from assistant.conversation.timekeeper import Timekeeper
 from assistant.conversation.turns import made_turn, with_question
-from assistant.conversation.unlisted import Step, put_right, unlisted
 from assistant.conversation.which import which_heard, which_meant
 from assistant.decide import Question, World, resolve
 from assistant.decide.reading_repeated import Settlement
@@ -64,6 +64,9 @@ from assistant.reply.replies import Reply, Turn
 from grammar import Misunderstood, short_form, understand
 from grammar.commands import Answer, Change, Command
 from grammar.commands.talk import CancelThat, SayAgain, SayInstead
+
+if TYPE_CHECKING:
+    from assistant.conversation.unlisted import Step
 
 LONGEST = 1000
 """Most characters of a line. No sentence of a job is a fifth as long; a pasted file is."""
@@ -300,6 +303,9 @@ class Conversation:
 
     def _unlisted(self, text: str, miss: Misunderstood) -> Turn:
         """Answer the question it was about, or offer the change; else say what is missing."""
+        # Weighing words is loaded with the first line that needs it.
+        from assistant.conversation.unlisted import unlisted
+
         if not self._is_asked:
             self._waiting = None  # an offer is for the next line alone
         step = unlisted(text, miss, self.job, self._world, is_asked=self._is_asked)
@@ -431,6 +437,8 @@ class Conversation:
                 return self._settle(text, waiting, settled)
             if self._is_asked:
                 return self._not_ok(text, still_asked(waiting.question), given)
+        from assistant.conversation.unlisted import put_right
+
         return self._done(text, put_right(given, last_reading(self.job), self.job))
 
     def _settle(self, text: str, waiting: Waiting, settled: Settlement) -> Turn:
