@@ -3,13 +3,17 @@
 from __future__ import annotations
 
 import re
-from functools import cached_property
+from functools import cache, cached_property
 
 from grammar.errors import GrammarError, Impossible
 from grammar.example import Example, worded
 from grammar.expected import expected_in_words, expected_terminals
 from grammar.frozen import frozen
+from grammar.kindred import IDLE
 from grammar.match import NoParse
+from grammar.phrases import PHRASES
+from grammar.slots import EXPECTED
+from grammar.template import Literal, walk_template
 from grammar.words import Word
 
 
@@ -83,6 +87,20 @@ MISTAKES = (
 _DECIMAL_COMMA = re.compile(r"\d,\d")
 
 
+EXPECTED_NAMES = frozenset(EXPECTED.values())
+
+
+@cache
+def main_words() -> frozenset[str]:
+    """Words of the templates themselves that say something; not those of other ways."""
+    return frozenset(
+        leaf.word.lower()
+        for phrase in PHRASES
+        for leaf in walk_template(phrase.nodes)
+        if isinstance(leaf, Literal) and leaf.word.lower() not in IDLE
+    )
+
+
 class Misunderstood(GrammarError):
     """A line that the grammar does not take."""
 
@@ -130,11 +148,18 @@ class Misunderstood(GrammarError):
         hint = self._known_mistake(unit)
         if hint:
             parts.append(hint)
-        elif self._stop is not None and self._stop.at > 0:
-            parts.append(f"I would take {_listed(self.accepted)}.")
-        elif self._stop is not None:
+        elif self._stop is not None and self._stop.at > 0 and (taken := self._worth_telling()):
+            parts.append(f"I would take {_listed(taken)}.")
+        elif self._stop is not None and (self._stop.at == 0 or self.accepted):
             parts.append("Say 'help' for the list.")
         return " ".join(parts)
+
+    def _worth_telling(self) -> tuple[str, ...]:
+        """What would have been accepted, without the small words of other ways to say it."""
+        if not self.accepted:
+            return ("nothing more",)
+        main = main_words()
+        return tuple(name for name in self.accepted if name in EXPECTED_NAMES or name in main)
 
     def _where(self) -> str:
         before = _clip(self.text[: self.position].strip())

@@ -54,8 +54,8 @@ def test_sixty_signs_of_what_was_said_are_shown(length: int, shown: str) -> None
     ("line", "taken"),
     [
         ("tally zzz", "I would take nothing more."),
-        ("new zzz", "I would take column, mix, position, row, set or setup."),
-        ("undo zzz", "I would take a number, last or that."),
+        ("new zzz", "I would take column, row or set."),
+        ("undo zzz", "I would take a number or last."),
     ],
 )
 def test_what_would_have_been_taken_is_listed(line: str, taken: str) -> None:
