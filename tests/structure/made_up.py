@@ -74,7 +74,7 @@ EDITS: dict[str, list[tuple[str, str]]] = {
     "grammar/commands/material.py": [(_LAST, COMMAND)],
     "grammar/phrases/material.py": [
         ("    SetWaste,\n)", "    SetCrew,\n    SetWaste,\n)"),
-        ('    Phrase("products",', PHRASE + '    Phrase("products",'),
+        ('    Phrase(\n        "products",', PHRASE + '    Phrase(\n        "products",'),
     ],
     "assistant/events/material.py": [(_LAST, EVENT)],
     "assistant/decide/material.py": [
