@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from functools import lru_cache
 
 from grammar.commands import Command
 from grammar.commands.readings import TakeReading
 from grammar.commands.talk import WhatIf
+from grammar.contractions import in_full
 from grammar.errors import Impossible
 from grammar.match import NoParse, parse
 from grammar.misses import Misunderstood
@@ -37,12 +39,20 @@ def understand(text: str) -> tuple[Command, ...]:
     try:
         return _likelier(parse(words))
     except NoParse as stop:
-        for less in without_courtesies(words):
+        for less in _said_otherwise(words):
             if commands := _parsed(less):
                 return commands
         raise Misunderstood(text, words, stop) from None
     except Impossible as trouble:
         raise Misunderstood(text, words, None, trouble) from None
+
+
+def _said_otherwise(words: list[Word]) -> Iterator[list[Word]]:
+    """The same words without what is only polite, and with those drawn together in full."""
+    yield from without_courtesies(words)
+    if full := in_full(words):
+        yield full
+        yield from without_courtesies(full)
 
 
 def _likelier(commands: tuple[Command, ...]) -> tuple[Command, ...]:

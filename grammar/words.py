@@ -72,7 +72,7 @@ _SCAN = re.compile(
     | (?P<minus>    [-−–‐‑] )
     | (?P<plus>     \+ )
     | (?P<times>    [×] )
-    | (?P<skip>     (?: [\s,;:!?] | \. (?![0-9]) )+ )
+    | (?P<skip>     (?: [\s,;:!?=] | \. (?![0-9]) )+ )
     | (?P<other>    . )
     """,
     re.VERBOSE | re.IGNORECASE | re.DOTALL,

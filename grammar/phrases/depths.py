@@ -27,6 +27,8 @@ PHRASES: tuple[Phrase, ...] = (
         _QUESTIONS,
         spoken="how deep at [point] <point>",
         ways=(
+            "(what is | how deep is) pour at [point] <point>",
+            "pour (at | depth at) [point] <point>",
             "(depth | thickness) (at | of | for) [point] <point>",
             "(what is | what's) (depth | thickness) (at | of | for) [point] <point>",
             "how (deep | thick) [is it] (at | is) [point] <point>",
@@ -72,6 +74,7 @@ PHRASES: tuple[Phrase, ...] = (
         ("high spots",),
         _QUESTIONS,
         ways=(
+            "where is it thinnest",
             "(any | show | list | where are | where's) (high | thin) (spots | points | "
             "bits | places)",
             "(humps | high points | too thin anywhere | is it too thin | thin spots)",
@@ -85,6 +88,7 @@ PHRASES: tuple[Phrase, ...] = (
         ("low spots",),
         _QUESTIONS,
         ways=(
+            "where is it deepest",
             "(any | show | list | where are | where's) (low | deep) (spots | points | bits "
             "| places)",
             "(dips | low points | too deep anywhere | is it too (deep | thick) | deep spots)",

@@ -24,6 +24,8 @@ PHRASES: tuple[Phrase, ...] = (
         ),
         _DOORS,
         ways=(
+            "left [jamb] <left:reading> right [jamb] <right:reading> [at | of | on] door "
+            "<door:whole>",
             "door <door:whole> left [jamb | side | is] <left:reading> right [jamb | side | "
             "is] <right:reading> [outside <outside:reading>]",
             "door <door:whole> [is] <left:reading> left [jamb] [and] <right:reading> right [jamb]",
@@ -57,6 +59,9 @@ PHRASES: tuple[Phrase, ...] = (
         ("doors",),
         _DOORS,
         ways=(
+            "(what is | how big is) step at door",
+            "(steps | jambs) at doors",
+            "(what is | how is) door (like | doing)",
             "(list | show | how are | what about | check) doors",
             "door (report | list)",
         ),

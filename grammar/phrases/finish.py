@@ -38,6 +38,9 @@ PHRASES: tuple[Phrase, ...] = (
         ("raise finish 3 millimetres", "raise the finish by 1/8 in"),
         _FINISH,
         ways=(
+            "(bring | take | put | push) finish (up | up by) <by:loose>",
+            "(lift | up | bump) finish [by | up] <by:loose>",
+            "(finish | it) up [by] <by:loose>",
             "(raise | lift) [it | floor] [by] <by:loose>",
             "(up | go up | bring it up | take it up | put it up | push it up) [by] <by:loose>",
             "(go | make it | take it) <by:loose> (higher | up | thicker | more)",
@@ -54,6 +57,8 @@ PHRASES: tuple[Phrase, ...] = (
         ("lower finish 2 millimetres",),
         _FINISH,
         ways=(
+            "(bring | take | put | knock | drop) finish (down | down by) <by:loose>",
+            "(it | finish) down [by] <by:loose>",
             "(lower | drop) [it | floor | finish] [by] <by:loose>",
             "(down | go down | bring it down | take it down) [by] <by:loose>",
             "(go | make it | take it) <by:loose> (lower | down | thinner | less)",
@@ -71,6 +76,8 @@ PHRASES: tuple[Phrase, ...] = (
         ("best finish",),
         _BEST,
         ways=(
+            "where should (i | we) (set | put) finish",
+            "what is (right | ideal) (finish | height)",
             "(what is | what's) best (finish | height | level)",
             "(suggest | recommend | find) [a] (finish | height | level)",
             "best (height | level)",

@@ -33,6 +33,8 @@ PHRASES: tuple[Phrase, ...] = (
         ("products",),
         _SETTINGS,
         ways=(
+            "which bags do you (know | have)",
+            "what bags are there",
             "(list | show | which | what) products [do you have | are there | have you got]",
             "list (cards | bags)",
         ),
@@ -86,6 +88,8 @@ PHRASES: tuple[Phrase, ...] = (
         ("weight",),
         _QUESTIONS,
         ways=(
+            "weight of (pour | floor | it)",
+            "how much weight [is it | is that]",
             "(what does it weigh | how much does it weigh | how heavy [is it] | total "
             "weight | what's weight)",
             "how heavy is (pour | floor | it)",

@@ -15,6 +15,10 @@ PHRASES: tuple[Phrase, ...] = (
         ("tally",),
         _QUESTIONS,
         ways=(
+            "(quick | short) summary",
+            "where are we at",
+            "sum it up",
+            "give (numbers | figures)",
             "(summary | sum up | status | totals | total | overview | how are we doing | "
             "where are we | where do we stand | give totals | how much in all | numbers)",
         ),
@@ -26,6 +30,8 @@ PHRASES: tuple[Phrase, ...] = (
         ("what is missing", "what's missing"),
         _QUESTIONS,
         ways=(
+            "what else (do you need | is needed | do (i | we) need)",
+            "what is [still] (to do | left to do | outstanding)",
             "(is that all | am i done | am i finished | are we done | what's left | what "
             "is left | anything missing | what do you still need | what do (i | we) still "
             "need | missing points | missing)",
@@ -49,6 +55,8 @@ PHRASES: tuple[Phrase, ...] = (
         ("warnings",),
         _QUESTIONS,
         ways=(
+            "anything (i | we) should (worry about | know | look at)",
+            "(what | anything) to (worry about | watch)",
             "(problems | any problems | any warnings | anything wrong | what's wrong | "
             "what is wrong | list warnings | show warnings | alerts | is anything wrong | "
             "trouble)",

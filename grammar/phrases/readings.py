@@ -38,7 +38,17 @@ PHRASES: tuple[Phrase, ...] = (
         ),
         _READINGS,
         spoken="[point] <point> <reading>",
-        ways=("[point] <point> [is] (at | about | around | roughly | approx) <reading>",),
+        ways=(
+            "<reading:signed_reading> (at | on | for) [point] <point>",
+            "[point] <point> (got | shows | gives | says | measures) <reading>",
+            "(i | we) (get | got | have | read | make it) <reading:signed_reading> (at | "
+            "on | for) [point] <point>",
+            "[reading] at [point] <point> [it | i get | we get | it is | is] <reading>",
+            "put <reading:signed_reading> (in for | down for | at | on | for | against) "
+            "[point] <point>",
+            "put [point] <point> (at | down as) <reading>",
+            "[point] <point> [is] (at | about | around | roughly | approx) <reading>",
+        ),
     ),
     Phrase(
         "<reading:signed_reading>",
@@ -54,6 +64,8 @@ PHRASES: tuple[Phrase, ...] = (
         ("correct B3 to minus 16", "correct B3 -16 mm"),
         _READINGS,
         ways=(
+            "[point] <point> (make it | make that) <reading>",
+            "(sorry | no) [point] <point> (is | was | should be) <reading>",
             "(change | make | set | fix up | amend) [point] <point> [to | as] <reading>",
             "[point] <point> (should be | should read | should have been | is now | now | "
             "ought to be) <reading>",
@@ -66,6 +78,9 @@ PHRASES: tuple[Phrase, ...] = (
         ("scratch B3", "scratch point bravo three"),
         _READINGS,
         ways=(
+            "(scrub | wipe | bin | rub out | get rid of) [point] <point>",
+            "take out [point] <point>",
+            "take [point] <point> out",
             "(strike | delete | remove | forget | drop | clear | cancel | erase) "
             "[reading at | reading for] [point] <point>",
         ),
@@ -77,6 +92,8 @@ PHRASES: tuple[Phrase, ...] = (
         ("readings in inches", "readings in millimetres"),
         _SETTINGS,
         ways=(
+            "(switch | change | set) it to <unit:reading_unit>",
+            "(everything | readings) [is | are] in <unit:reading_unit>",
             "(use | switch to | work in | change to | go to | units are | units in) "
             "<unit:reading_unit>",
         ),
@@ -88,6 +105,8 @@ PHRASES: tuple[Phrase, ...] = (
         ("readings",),
         _QUESTIONS,
         ways=(
+            "what have (i | we) (read | got | measured)",
+            "what (i | we) have (read | got | measured)",
             "(list | show | read back | read out) [all] (readings | points)",
             "(list | show) points",
             "all readings",
@@ -110,6 +129,8 @@ PHRASES: tuple[Phrase, ...] = (
         ("next point",),
         _QUESTIONS,
         ways=(
+            "(which | what) one is next",
+            "where (to | do (i | we) go) from here",
             "(what is | what's | which is | where is | where's) next [point | one]",
             "where now",
             "(where | what) (to | am I at | do (i | we) go) [next]",

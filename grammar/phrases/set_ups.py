@@ -37,6 +37,10 @@ PHRASES: tuple[Phrase, ...] = (
         ("new set up",),
         _TRUST,
         ways=(
+            "(i am | we are) (set up | setting up) again",
+            "setting up (again | anew | somewhere else)",
+            "set up (again | anew)",
+            "(moved | moving) to (new | next | another) (setup | set up | spot | position)",
             "(new | next | second | third | another) (setup | set up | station | position)",
             "(i | we) moved (instrument | level | laser)",
             "(set up | setup) again",
@@ -75,6 +79,8 @@ PHRASES: tuple[Phrase, ...] = (
         ("check zero plus 1", "check zero level"),
         _TRUST,
         ways=(
+            "(zero is at | checked zero it is | zero it is) <reading>",
+            "zero (check | checked) <reading>",
             "zero (reads | is | shows | now | check) <reading>",
             "(back on zero | zero again) <reading>",
         ),

@@ -33,6 +33,7 @@ PHRASES: tuple[Phrase, ...] = (
         ("floor is concrete", "floor is old adhesive", "floor is timber"),
         _SITE,
         ways=(
+            "(i am | we are) (on | over) [a] <substrate> [floor | slab]",
             "(it's | it is | we have | (pouring | going) (on | over)) [a] <substrate> "
             "[floor | slab]",
             "<substrate> (floor | slab)",
@@ -59,6 +60,8 @@ PHRASES: tuple[Phrase, ...] = (
         ("slab 17 degrees", "slab 63 F"),
         _SITE,
         ways=(
+            "slab is at <temperature> [at [point] <point>]",
+            "floor (is at | at) <temperature>",
             "(slab | floor) (temperature | temp | is | temp is | temperature is) "
             "<temperature> [at [point] <point>]",
             "floor <temperature> [at [point] <point>]",
@@ -71,6 +74,8 @@ PHRASES: tuple[Phrase, ...] = (
         ("humidity 55 percent",),
         _SITE,
         ways=(
+            "<percent> [relative] humidity",
+            "humidity is at <percent>",
             "(air | room | relative) humidity [is | at] <percent>",
             "humidity (is | of) <percent>",
         ),
@@ -112,6 +117,7 @@ PHRASES: tuple[Phrase, ...] = (
         ("site",),
         _SITE,
         ways=(
+            "(what is | how is) (air | climate | temperature | humidity) (at | like | in here)",
             "(what about | how is | show) (climate | site)",
             "(site | climate) readings",
             "(what is | what's | how is | how's) (climate | humidity | temperature | temp "
@@ -165,6 +171,8 @@ PHRASES: tuple[Phrase, ...] = (
         ("ready to pour",),
         _SITE,
         ways=(
+            "are (i | we) (alright | all right | clear) to pour [now | today]",
+            "(clear | all right) to pour",
             "(are we | am (i | we) | is it | can (i | we)) (ready | ready to pour | good "
             "to pour | good to go | pour | start pouring) [today | yet | now]",
             "is it (safe | all right) to pour [today | yet]",
@@ -254,6 +262,10 @@ PHRASES: tuple[Phrase, ...] = (
         spoken="primer on floor",
         fixed=(("clock", "primer"),),
         ways=(
+            "primer [is | has] (gone on | went on | on)",
+            "(i | we) have primed [it | floor]",
+            "primer (went on | gone on)",
+            "primed (it | floor)",
             "(primed | primer done | primer's on | primer is on | primer is down | primer "
             "down | floor primed | floor is primed | priming done | put primer on)",
             "(first | second) coat [of primer] [is] on",
@@ -267,6 +279,11 @@ PHRASES: tuple[Phrase, ...] = (
         _CLOCKS,
         fixed=(("clock", "mix"),),
         ways=(
+            "water is in",
+            "mix is on",
+            "mixed one",
+            "(i | we) have (mixed one | started mixing)",
+            "(i am | we are) mixing",
             "(mixing | started mixing | start mixing | mix started | mixing now | mixing "
             "started | mix on)",
             "(first | next | new) mix [in | on]",
@@ -280,6 +297,11 @@ PHRASES: tuple[Phrase, ...] = (
         _CLOCKS,
         fixed=(("clock", "pour"),),
         ways=(
+            "(i am | we are) (done | finished) pouring",
+            "(i | we) have (poured | finished pouring)",
+            "(finished | done) with pour",
+            "finished pour",
+            "pour all done",
             "(pour is finished | pour is done | pour done | pouring done | pouring "
             "finished | finished pouring | done pouring | poured | all poured | it's "
             "poured | floor is poured | pour complete | pour is complete)",

@@ -32,6 +32,9 @@ PHRASES: tuple[Phrase, ...] = (
         _READINGS,
         spoken="scratch that",
         ways=(
+            "undo [that] last (one | reading | thing | bit | entry)",
+            "(cancel | delete | remove) last (one | reading | thing | entry)",
+            "(cancel | undo) it",
             "(oops | take that back | take it back | undo last | undo last one | delete "
             "that | delete last | forget that | remove that | go back one | wrong one | "
             "never mind that one | strike that)",
@@ -56,6 +59,10 @@ PHRASES: tuple[Phrase, ...] = (
         ("redo", "bring that back"),
         _READINGS,
         spoken="bring that back",
+        ways=(
+            "(put | bring | get) (it | that) back",
+            "redo it",
+        ),
     ),
     Phrase(
         "redo [last] <steps:whole>",

@@ -75,6 +75,8 @@ PHRASES: tuple[Phrase, ...] = (
         _TOPIC,
         spoken="skip point <point>",
         ways=(
+            "skip [point] <point> (can't reach it | cannot reach it | can't get at it)",
+            "[point] <point> is covered",
             "(leave | miss) [out] [point] <point> [out] [because <reason:sentence>]",
             "(can't | cannot) (reach | read | get at | get to) [point] <point>"
             " [because <reason:sentence>]",

@@ -173,3 +173,23 @@ def test_a_point_is_asked_for_once() -> None:
     with pytest.raises(Misunderstood) as unfinished:
         understand("door 1 at")
     assert "I would take a point (like B3)." in unfinished.value.explain()
+
+
+@pytest.mark.parametrize(
+    ("drawn_together", "in_full"),
+    [
+        ("the primer's on", "primer on"),
+        ("slab's at 16 degrees", "slab 16 degrees"),
+        ("whats the area", "floor area"),
+        ("we're done pouring", "pour finished"),
+        ("b3 = -18", "B3 -18"),
+        ("minus 18 at b3", "B3 -18"),
+    ],
+)
+def test_words_drawn_together_are_said_in_full(drawn_together: str, in_full: str) -> None:
+    assert [short_form(each) for each in understand(drawn_together)] == [in_full]
+
+
+def test_a_reason_keeps_its_words_drawn_together() -> None:
+    (command,) = understand("skip because the slab's wet")
+    assert "slab's" in short_form(command)
