@@ -21,7 +21,7 @@ class Refusal(LeadsmanError):
     *told : str or Example
         Why, and what would be taken; read one after the other.
     spoken : str
-        Why in few words: whoever hears it waits with the next thing to say. What is told,
+        Why in few words: whoever hears it waits with the next thing to say. The whole text,
         where that is as short.
     """
 

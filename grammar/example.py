@@ -26,7 +26,7 @@ class Example:
 
 
 Worded = str | Example
-"""A piece of what is told: words, or an example, which is worded by the job's unit."""
+"""A piece of a message: words, or an example, which is worded by the job's unit."""
 
 
 def worded(pieces: Iterable[Worded], unit: str = "mm") -> str:

@@ -123,7 +123,7 @@ class _TreeMakers(dict[Rule, Callable[[list[Any]], Any]]):
 
 
 class _Line:
-    """Tokens on their way through the parser, which is told before each what comes."""
+    """Tokens on their way to the parser, which is given before each the ones that follow it."""
 
     def __init__(
         self, tokens: Sequence[Token], before: Sequence[str | None], parser: Lookahead

@@ -1,4 +1,4 @@
-"""Values that may be missing in general, and that a test knows to be there."""
+"""Takes the None out of a type, where a test knows that a value is there."""
 
 from __future__ import annotations
 

@@ -142,7 +142,7 @@ class Walk:
             assert self.job == self.line[-1], f"{kind.__name__} {steps} is not what was then"
 
     def _replay(self) -> None:
-        """The record read again, and once more, is the job that was told line by line."""
+        """The record read again, and once more, is the job that was said line by line."""
         entries = [(each.number, each.said, each.events, each.time) for each in self.job.history]
         again = fold(entries)
         assert again == self.job == fold(entries), "the record gives another job"

@@ -47,7 +47,7 @@ def play(
 
     Lines that are all comment are handed to `remark`, to be shown between the others.
     A time at the start of a line sets the `clock`, where there is one. `first` is said
-    before the first line, at that line's time. `left` is told where a line ends the playing.
+    before the first line, at that line's time. `left` is called where a line ends the playing.
     """
     all_ok = True
     for number, line in enumerate(lines, start=1):

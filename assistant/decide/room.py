@@ -70,7 +70,7 @@ def close_room(job: Job, command: CloseRoom, _world: World) -> Decision:
             ".",
             spoken="One wall makes no room.",
         )
-    gap = round(gap_m(room.walls), 6)  # a centimetre told is a centimetre, whatever floats make
+    gap = round(gap_m(room.walls), 6)  # a centimetre is one, whatever rounding floats bring
     if gap <= max(MISCLOSURE_M, perimeter_m(room.walls) * MISCLOSURE_PART):
         return _if_nothing_moves(job, command, "room", RoomClosed(straight_wall_added=False))
     decision = _if_nothing_moves(job, command, "room", RoomClosed(straight_wall_added=True))

@@ -10,7 +10,7 @@ from grammar.frozen import frozen
 
 @frozen
 class GuideStarted(Event):
-    """Led from here; again after a pause."""
+    """The guide leads from this step on; also when it goes on after a pause."""
 
     NAME: ClassVar[str] = "guide-started"
     opens: str | None
@@ -21,7 +21,7 @@ class GuideStarted(Event):
 
 @frozen
 class StepQuestioned(Event):
-    """Said to be done while its check was not met, and told so."""
+    """The step was said to be done while its check was not met, and the reply said that."""
 
     NAME: ClassVar[str] = "step-questioned"
     step: str
@@ -32,7 +32,7 @@ class StepQuestioned(Event):
 
 @frozen
 class StepFinished(Event):
-    """Gone through: its check met, or passed knowingly."""
+    """The step is done: its check was met, or it was passed knowingly."""
 
     NAME: ClassVar[str] = "step-finished"
     step: str
@@ -45,7 +45,7 @@ class StepFinished(Event):
 
 @frozen
 class StepSkipped(Event):
-    """Left out, for a reason."""
+    """The step was skipped, for a reason."""
 
     NAME: ClassVar[str] = "step-skipped"
     step: str
@@ -58,7 +58,7 @@ class StepSkipped(Event):
 
 @frozen
 class StepReopened(Event):
-    """Back to a step before."""
+    """The guide went back to an earlier step."""
 
     NAME: ClassVar[str] = "step-reopened"
     opens: str

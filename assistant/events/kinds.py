@@ -1,4 +1,4 @@
-"""What every event is, and those that set one thing until it is set anew."""
+"""The base classes of all events, and of those whose value holds until another is set."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""The instrument: what it can do, where it stands, and looks at its zero."""
+"""The instrument: its range and precision, its set-ups, and checks of its zero."""
 
 from __future__ import annotations
 

@@ -100,7 +100,7 @@ class ReasonAccepted(Event):
     NAME: ClassVar[str] = "reason-accepted"
     matter: str
     seen: tuple[str, ...]
-    """What stood against the pour then; where it reads otherwise, it was not this."""
+    """The reason as it read then: one that reads otherwise later was not accepted."""
     words: str
 
     def in_words(self) -> str:

@@ -1,4 +1,4 @@
-"""About the record itself: undone, brought back, and a clock that was behind."""
+"""Events about the record itself: an undo, a redo, and a clock that was found to be behind."""
 
 from __future__ import annotations
 

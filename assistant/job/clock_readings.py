@@ -14,7 +14,7 @@ from datetime import datetime
 
 def in_order(readings: Sequence[datetime]) -> list[datetime]:
     """
-    Times for readings of a clock that was put to and fro; never going back.
+    The time of each reading of a clock that was put forward or back; no time is before another's.
 
     Where a reading is earlier than the one before, those that it goes behind were ahead, if an
     earlier one still fits: they happened at this time at the latest. If none fits, either all
@@ -67,7 +67,7 @@ def in_order(readings: Sequence[datetime]) -> list[datetime]:
 def _caught_up(
     times: list[datetime], left_behind: list[int], behind: list[int], now: datetime
 ) -> list[int]:
-    """All that fits once the clock is right again: what it read while behind comes in between."""
+    """All rows that fit, once the clock is right again; times while it was behind are moved."""
     start, first = times[left_behind[-1]], times[behind[0]]
     for row in behind:
         times[row] = min(start + (times[row] - first), now)

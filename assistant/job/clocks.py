@@ -24,7 +24,7 @@ PRIMER_MIN = (60, 180)
 """Minutes that water-based primers usually dry; others need a day.
 Common practice, no source: the data sheet decides."""
 MIX_ENDING_MIN = 5
-"""Said so long before the working time is over, to finish the wet edge.
+"""How long before the end of the working time it is said, to finish the wet edge.
 Common practice, no source."""
 
 
@@ -36,7 +36,7 @@ class Started:
     """``hose``, ``primer``, ``mix`` or ``pour``."""
     time: datetime
     ended: datetime | None = None
-    """When it was over before its time; None where only time ends it."""
+    """When somebody said that it was over; None where nobody did, and only time ends it."""
 
 
 @frozen
@@ -74,7 +74,7 @@ def _minutes(least: float, most: float, source: str) -> Span:
 
 
 def has_run(started: Started, card: Card | None, now: datetime) -> bool:
-    """Whether the longest that it takes is over, or it was ended; else never without a length."""
+    """Whether its longest time is over, or it was ended; without a length, only the latter."""
     if started.ended is not None:
         return True
     span = span_of(started.clock, card)

@@ -299,7 +299,7 @@ def _guide_event(draft: Draft, event: Event) -> None:
 
 
 def _of_the_record(_draft: Draft, _event: Event) -> None:
-    """Nothing left to do: only what counts is taken up at all, and at its time."""
+    """Events of the record itself: a job is added up of what counts, so there is nothing to do."""
 
 
 TAKEN_BY: dict[type[Event], Callable[[Draft, Any], None]] = {

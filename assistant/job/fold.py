@@ -55,7 +55,7 @@ def next_number(job: Job) -> int:
 
 
 def _fold_history(history: tuple[Utterance, ...]) -> Job:
-    """Each at its time; what the clock read at undone things tells when others happened too."""
+    """Each utterance at its time, for which the clock readings of undone ones are used as well."""
     readings = [utterance.time for utterance in history]
     times = in_order(readings)
     at = dict(zip((utterance.number for utterance in history), times, strict=True))

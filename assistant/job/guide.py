@@ -18,7 +18,7 @@ from grammar.frozen import frozen
 
 @frozen
 class GuideState:
-    """The steps by their ids; which steps there are, and their order, is not of the job."""
+    """The steps by their ids; which steps there are, and their order, is not part of the job."""
 
     started: bool = False
     open: str | None = None
@@ -28,7 +28,7 @@ class GuideState:
     skipped: Mapping[str, str] = field(default_factory=dict)
     """Steps left out, with the reason that was given."""
     questioned: str | None = None
-    """The step that was told to be unmet, once: the next "done" passes it knowingly."""
+    """The step whose check was said once to be unmet: the next "done" passes it knowingly."""
 
 
 def after_event(state: GuideState, event: Event) -> GuideState:

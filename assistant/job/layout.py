@@ -1,4 +1,4 @@
-"""Where things lie: the room, the grid over it, and points of their own."""
+"""The room, the grid over it, and points that were placed by themselves."""
 
 from __future__ import annotations
 
@@ -47,7 +47,7 @@ class Place:
 
 @frozen
 class Layout:
-    """Where things lie: the room, the grid over it, and points of their own."""
+    """The room, the grid over it, and points that were placed by themselves."""
 
     room: Rectangle | WalkedRoom | None = None
     grid: GridSet | None = None

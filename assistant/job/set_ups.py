@@ -72,7 +72,7 @@ class KnownMark:
     """A point, a benchmark's number, or None for the zero itself."""
     height: Height
     check: bool
-    """A look whether the zero still stands, not a tie."""
+    """Whether it is a check that the zero still stands, and not a tie."""
 
 
 @frozen

@@ -49,7 +49,7 @@ class SiteReading:
 
 @frozen
 class Accepted:
-    """Somebody answers for a reason against the pour."""
+    """Somebody accepted a reason against the pour, and answers for it."""
 
     seen: tuple[str, ...]
     """As the reason read when it was accepted."""
@@ -59,10 +59,10 @@ class Accepted:
 
 @frozen
 class SiteState:
-    """The site as it was told."""
+    """What is known of the site, as it was said."""
 
     substrate: str | None = None
-    """What is to be poured on; None until told."""
+    """What is to be poured on; None until somebody says it."""
     adhesive_told: bool = False
     """Whether old adhesive was ever met here: saying another floor does not take it away."""
     accepted: Mapping[str, Accepted] = field(default_factory=dict)

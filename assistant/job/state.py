@@ -1,4 +1,4 @@
-"""What is known of one floor, as it was told; immutable.
+"""What is known of one floor, as it was said; never changed in place.
 
 Lengths are exact millimetres. What is worked out from a job is kept beside it, never
 in the record.

@@ -66,7 +66,7 @@ def being_read(job: Job) -> Job:
 
 
 def survey_named(job: Job) -> str | None:
-    """Which of the two surveys a job shows, once there are two; None while there is one."""
+    """The name of the survey that a job shows, once there are two; None while there is one."""
     if job.slab is not None:
         return FINISHED
     return SLAB if is_poured(job) else None

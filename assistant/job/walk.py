@@ -1,4 +1,4 @@
-"""Where the walk from point to point stands."""
+"""The walk from point to point: the next point to read, and points that cannot be read."""
 
 from __future__ import annotations
 
@@ -10,7 +10,7 @@ from grammar.frozen import frozen
 
 @frozen
 class Walk:
-    """Where the walk over one floor stands."""
+    """The state of the walk over one floor."""
 
     goes_to: str | None = None
     """The point that was named to go to, until something is read."""

@@ -114,19 +114,19 @@ class Adjustment:
     loose: tuple[Loose, ...]
     """What lacks a tie. Empty where everything that was read is determined."""
     unread: tuple[int, ...]
-    """Points nothing was read on."""
+    """Points without any reading."""
     left_out: tuple[Source, ...] = field(default=())
     """Observations :func:`without_blunders` took out."""
     _net: network.Net = field(kw_only=True)
 
     @property
     def sigma0(self) -> float:
-        """Residuals over promise; nan where nothing is checked."""
+        """Size of the residuals, as part of what was promised; nan where nothing is checked."""
         return self.test.sigma0
 
     @property
     def suspects(self) -> tuple[Suspect, ...]:
-        """The reading to take again; several where they cannot be told apart; often none."""
+        """The reading to take again; several if the survey cannot distinguish them; often none."""
         found = self.w_test
         return tuple(
             Suspect(self.sources[row], float(found.w[row]), float(found.blunder_m[row]))
@@ -234,9 +234,10 @@ def without_blunders(
     """
     As :func:`adjust`, then again without the worst observation, until none is suspected.
 
-    Stops as well after ``most`` rounds, and where the worst cannot be told apart from another:
-    then one of ``suspects`` has to be read again before anything is taken out. What went is
-    in ``left_out``, worst first; raising ``most`` lets a thoroughly bad survey look good.
+    Stops as well after ``most`` rounds, and where the survey cannot distinguish the worst from
+    another: then one of ``suspects`` has to be read again before anything is taken out. What
+    was taken out is in ``left_out``, worst first; raising ``most`` lets a thoroughly bad survey
+    look good.
     """
     survey = _gather(
         point_count,

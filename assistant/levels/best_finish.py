@@ -49,7 +49,7 @@ TOUCHING_M = 1e-7
 
 @frozen_identity
 class Finish:
-    """A finish and what it takes."""
+    """A finish, with the material that it takes."""
 
     height_m: float
     """Above datum, at ``about_m``; anywhere, for a level finish."""
@@ -73,7 +73,7 @@ class Finish:
 
 @frozen
 class Concession:
-    """A wish that gives way."""
+    """A wish that is not met in full, and by how much."""
 
     wish: Constraint
     amount: float

@@ -20,7 +20,7 @@ GLOBAL_ALPHA = 0.05
 UNCHECKED = 1e-6
 """An observation with less redundancy than this is checked by nothing but rounding."""
 SAME_W = 1e-6
-"""Observations whose w are this near, relatively, cannot be told apart by the survey."""
+"""The survey cannot distinguish observations whose w differ, relatively, by less than this."""
 
 
 @frozen
@@ -31,7 +31,7 @@ class GlobalTest:
     """Residuals over promise; 1 is as promised, nan where nothing is checked."""
     low: float
     high: float
-    """Between them ``sigma0`` stays, 95 times in 100 at the usual alpha."""
+    """The bounds that ``sigma0`` keeps within, 95 times in 100 at the usual alpha."""
     dof: int
 
     @property

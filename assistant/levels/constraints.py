@@ -1,4 +1,4 @@
-"""What is wanted of a finish, as rows of a linear programme that know whose they are."""
+"""The wishes for a finish as rows of a linear programme, each with the wish it belongs to."""
 
 from __future__ import annotations
 

@@ -1,5 +1,5 @@
 """
-A set-up's zero looked at again and again: quiet, drifting, or moved?
+Whether a set-up's zero is at rest, drifts or has moved, from repeated checks of it.
 
 Something of known height (the zero itself, a benchmark) is read now and then; these are the
 checks. What they show decides about the readings between them: nothing to do, a small and
@@ -59,7 +59,7 @@ class BetweenChecks:
     """The change over the time; 0 where it is not drift."""
     told_apart: bool
     """The checks further on, on both sides, show which it is. Otherwise two checks alone
-    decide by size, and drift cannot really be told from a small knock."""
+    decide by size, and drift cannot really be distinguished from a small knock."""
     may_spread: bool
     """Readings between the two checks can be used, corrected where it is drift."""
 
@@ -312,7 +312,7 @@ def _goes_on(
     times: FloatArray, checks: FloatArray, gaps: tuple[BetweenChecks, ...], near_m: float, sd: float
 ) -> bool:
     """
-    Whether the checks before the last one drift to where that one is.
+    Whether the drift of the earlier checks leads to what the last one reads.
 
     Only where they tell it as well as a look does: a line through looks at one moment and one
     look later fits whatever that one reads.

@@ -34,7 +34,7 @@ class PointToGrind:
 
 @frozen
 class GrindingOption:
-    """One line of the trade: so much grinding for so much less material."""
+    """One option: so much grinding, for so much less material."""
 
     grinds: tuple[PointToGrind, ...]
     """Highest point first."""

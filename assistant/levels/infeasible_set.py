@@ -40,7 +40,7 @@ def find_infeasible_set(
     rows: ConstraintRows, weights: Mapping[ConstraintKind, float]
 ) -> InfeasibleSet:
     """
-    What stands against what, in rows that cannot all be met.
+    The wishes that conflict, in rows that cannot all be met.
 
     Parameters
     ----------

@@ -69,7 +69,7 @@ def fit_surface(
     steps_m : sequence of (2, 2) array_like
         Lines along which the floor has a step, each by two places on it.
     texture_part : float
-        Unevenness too fine to be told from other points, as part of the rest. With no
+        Unevenness too fine to be predicted from other points, as part of the rest. With no
         texture and no noise the surface passes through every reading.
     shared_m : (n, k) array_like, optional
         Of k independent errors that several readings share, such as those of the set-ups'

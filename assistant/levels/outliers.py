@@ -24,7 +24,7 @@ CHANCE_OUTSIDE = 0.001
 RESOLUTIONS_OUTSIDE = 3.0
 """A reading this many resolutions or less from what is expected is never asked about."""
 SAME_PLACE_M = 0.02
-"""Readings this near count as taken at the place itself, and don't speak for it."""
+"""Readings this near count as taken at the place itself, and are left out of its prediction."""
 MISHEARD_PART = 0.2
 """Readings taken to be misheard or mistyped, before any is looked at, where it may be so.
 
@@ -86,7 +86,7 @@ def expected_reading(
 
     Parameters
     ----------
-    floor : Fit
+    floor : KrigedSurface
     place_m : (2,) array_like
     noise_sd_m : float
         Metres.
@@ -141,13 +141,13 @@ def look_at(
     Look at a reading against its neighbours.
 
     Readings at the place itself are left out, so that a point read again is judged by the
-    floor around and not by what it corrects. A floor with a step ought to be told
-    (``steps_m`` of :func:`~assistant.levels.kriging.fit_surface`), or each first reading beyond it
-    is suspect.
+    floor around and not by what it corrects. The lines of a floor's steps ought to be given
+    (``steps_m`` of :func:`~assistant.levels.kriging.fit_surface`), or each first reading beyond
+    one is suspect.
 
     Parameters
     ----------
-    floor : Fit
+    floor : KrigedSurface
         Of the readings so far, with or without this one.
     place_m : (2,) array_like
     reading_m : float
@@ -214,7 +214,7 @@ def weigh_alternatives(
 
     Parameters
     ----------
-    floor : Fit
+    floor : KrigedSurface
     place_m : (2,) array_like
         Where the reading is taken; readings there already are left out.
     candidates_m : (k,) array_like

@@ -24,7 +24,7 @@ less often, and lets more of a still moving hose through. Our own choice, no sou
 
 @frozen
 class SettledDisplay:
-    """What a display that jumped between values is taken to say."""
+    """The one value that a display which jumped between several is taken for."""
 
     value_m: float
     """Median of what it showed."""

@@ -34,7 +34,7 @@ _AT_ONCE = 2_000_000
 
 @frozen_identity
 class _Weights:
-    """Places as weighted sums of three nodes' heights, plus what the floor's slope adds."""
+    """Heights at places: weighted sums of three nodes' heights, plus what the slope adds."""
 
     nodes: IntArray
     """(m, 3)"""

@@ -26,7 +26,7 @@ ONE_MAKER = "one maker's advice, the card decides"
 
 @frozen
 class Limit:
-    """A number not to pass, and who says so."""
+    """A number that is not to be passed, and its source."""
 
     id: str
     value: Fraction

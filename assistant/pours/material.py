@@ -40,7 +40,7 @@ FLOAT_DUST = 1e-9
 
 @frozen
 class Mix:
-    """What one bag becomes in the bucket."""
+    """The mix that one bag makes."""
 
     bag_kg: float
     water_l: float

@@ -237,12 +237,12 @@ def check_density(source: str, card: Mapping[str, Any]) -> None:
 
 
 def refuse(source: str, key: str, fault: str) -> NoReturn:
-    """File, key, and what would be right."""
+    """The error with its file, its key, and what would be right."""
     raise CardError(f"{source}: {key} {fault}.")
 
 
 def unknown_key(key: str) -> str:
-    """Says so, with the key that was probably meant."""
+    """The error for a key that no card has, with the key that was probably meant."""
     from rapidfuzz import process
 
     found = process.extractOne(key[:60], list(KEYS), score_cutoff=60)

@@ -1,7 +1,7 @@
 """Product cards: what the bag in the installer's hand allows.
 
 A card is a small TOML file, one key to a line, units in the key's name. Everything on it
-is checked when it is read, so that a slip of the pen is told by name and never becomes a
+is checked when it is read, so that a slip of the pen is named in the error and never becomes a
 wrong number of bags. The keys, with what each may hold, stand in ``card_keys.py``.
 """
 
@@ -42,7 +42,7 @@ class Card:
     """As it is said: letters and single spaces."""
     min_mm: float
     max_mm: float
-    """Neat."""
+    """Without aggregate."""
     max_with_aggregate_mm: float | None = None
     """None where the product takes no aggregate."""
     max_aggregate_percent: float | None = None
@@ -243,7 +243,7 @@ def find_card(name: str, cards: Mapping[str, Card]) -> Card:
 
 
 def no_such_card(said: str, names: Iterable[str]) -> str:
-    """Says so, and what there is."""
+    """The error for a name that no card has, with the names that there are."""
     known = sorted(names)
     if not known:
         return "There are no product cards at hand."

@@ -39,7 +39,7 @@ class Caution:
     sentences: tuple[str, ...]
     source: str
     reminder: str = ""
-    """What matters most of it, for whoever was given all of it today."""
+    """Its most important part, for whoever heard all of it earlier today."""
 
     @property
     def message(self) -> str:
@@ -90,7 +90,7 @@ class FloorMap:
 @frozen
 class SpokenSentence:
     """
-    Something to say, in a breath.
+    One sentence to say aloud, short enough for one breath.
 
     >>> SpokenSentence("depth one two millimetres", brief="depth one two").said(briefly=True)
     'Depth one two.'
@@ -111,7 +111,7 @@ class SpokenSentence:
 
 
 ToSay = str | tuple[SpokenSentence | str, ...]
-"""What is said of an answer: sentences, those that have no fewer words as they are."""
+"""An answer as sentences to say; one without a shorter form is said as it is."""
 
 
 def as_sentences(spoken: ToSay) -> tuple[SpokenSentence, ...]:
@@ -180,7 +180,7 @@ class Reply:
 
     @property
     def fewest(self) -> tuple[SpokenSentence, ...]:
-        """The answer alone, and what came of it that somebody has to know."""
+        """The answer alone, with those of its consequences that have to be known."""
         own = as_sentences(self.spoken or self.headline)
         return (*own[:1], *(one for one in own[1:] if one.needed), *self.also)
 
@@ -191,7 +191,7 @@ class Reply:
         data: Mapping[str, Any] | None = None,
     ) -> Reply:
         """
-        The same reply with something told after it: lines to read, sentences to say, numbers.
+        The same reply with more after it: lines to read, sentences to say, numbers.
 
         >>> Reply("B3, 18 mm: below or above?").adding(spoken="The other question lapsed.").say
         'B3, 18 mm: below or above? The other question lapsed.'

@@ -23,14 +23,14 @@ RULE = (16, 32, 64)
 """Parts of an inch that a rule is divided in; finer than that an inch is shown in decimals."""
 
 NOTHING = (Fraction(0),)
-"""Kept apart from every length: a hair is not nothing."""
+"""Zero is shown like no other length: a very small depth is not no depth."""
 
 Number = Fraction | Decimal | float
 
 
 def lengths(unit: str, *mm: Number) -> tuple[str, ...]:
     """
-    Depths or steps to read, those that differ shown different, and none but nothing as nothing.
+    Depths or steps to read: different ones look different, and only zero is shown as zero.
 
     Parameters
     ----------
@@ -93,7 +93,7 @@ def floor_distances(unit: str, *metres: Number) -> tuple[str, ...]:
 
 
 def _rounded(unit: str, mm: Sequence[Number]) -> tuple[int, tuple[Fraction, ...]]:
-    """Into how many parts of the unit, and the lengths so rounded."""
+    """How many parts the unit is divided in, and the lengths rounded to those."""
     if unit != "in":
         exact = [as_fraction(each) for each in mm]
         return _apart(exact, _decimals(1), nearest_part, beside=NOTHING)
@@ -113,7 +113,7 @@ def _apart(
     rounded: Callable[[Fraction, int], Fraction],
     beside: Sequence[Fraction] = (),
 ) -> tuple[int, tuple[Fraction, ...]]:
-    """The first steps in which numbers that differ, from each other and from some more, do."""
+    """The coarsest steps in which numbers still differ from each other, and from some more."""
     different = {*exact, *beside}
     for parts in steps:
         if len({rounded(each, parts) for each in different}) == len(different):

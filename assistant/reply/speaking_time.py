@@ -11,7 +11,7 @@ QUESTION_S = 5.0
 """A question's; whoever hears it stands over the point that it is about."""
 REFUSAL_S = 4.0
 PIECE_S = 15.0
-"""A piece of something told at length; "more" has the next one."""
+"""The length of one piece of a long answer; "more" asks for the next one."""
 
 
 def seconds(text: str) -> float:

@@ -55,7 +55,7 @@ def spoken_time(time: datetime, zone: tzinfo | None) -> str:
 
 def minutes_up(length: timedelta) -> int:
     """
-    Whole minutes, rounded up, so that nobody is told to come too early.
+    Whole minutes, rounded up, so that nobody comes back too early.
 
     >>> minutes_up(timedelta(seconds=61)), minutes_up(timedelta(minutes=2))
     (2, 2)

@@ -227,7 +227,7 @@ def percent(number: Decimal) -> str:
 
 def join_names(names: Sequence[str], most: int = 6, last: str = "and") -> str:
     """
-    Names one after the other.
+    Names joined by commas and a last word.
 
     >>> join_names(["A1", "B1", "C1"]), join_names(["A1", "B1", "C1"], most=2)
     ('A1, B1 and C1', 'A1, B1 and 1 more')

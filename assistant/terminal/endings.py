@@ -37,13 +37,13 @@ def ends_in_order() -> Iterator[None]:
 
 
 _takers: list[Callable[[SystemExit], None]] = []
-"""Who is to be told of the end, the last of them; nobody, and it is raised wherever we are."""
+"""The last of them takes the signal to end; with none, it is raised wherever we are."""
 
 
 @contextmanager
 def ends_through(take: Callable[[SystemExit], None]) -> Iterator[None]:
     """
-    While it lasts, being told to end goes to `take`, and is raised when it is over.
+    While this lasts, a signal to end goes to `take`, and is raised afterwards.
 
     An event loop in which it was raised just anywhere would lay it to the task that happened to
     run, and might hand back the terminal as it was while a line was typed.

@@ -6,7 +6,7 @@ from tests.benchmarks.misread_benchmarks import nets, outcome
 
 
 def test_a_misread_benchmark_is_seen_where_the_net_can_show_it() -> None:
-    """Named, asked about, or told as a look that may be misread; no good one is blamed for it."""
+    """It is named, asked about, or shown as a check that may be misread; no good one is blamed."""
     found = [outcome(net) for net in nets(8, 3)]
     for ours, plain in found:
         assert not ours["a good one blamed"]

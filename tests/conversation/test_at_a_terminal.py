@@ -1,4 +1,4 @@
-"""The chat at a terminal of its own: stopped, gone on with, told to end."""
+"""The chat at a terminal of its own: it is stopped, continued, and ended by a signal."""
 
 from __future__ import annotations
 
@@ -186,7 +186,7 @@ def test_ctrl_z_and_on_again(terminal: Terminal, job: Path) -> None:
 
 
 def test_ctrl_c_in_a_long_paste(terminal: Terminal, job: Path) -> None:
-    """Every line is answered, or told to be not heard: none is lost between the two."""
+    """Every line is answered, or said not to have been heard: none is lost between the two."""
     lines = [f"point P{n} at {n} by 1 m" for n in range(1, 2001)]
     terminal.type("B3 -18\r", "18 mm below", then=READING)
     terminal.type("\x1b[200~" + "\n".join(lines) + "\x1b[201~\r", "P20 ")

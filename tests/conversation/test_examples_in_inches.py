@@ -1,4 +1,4 @@
-"""In a job kept in inches nobody is told to say millimetres or metres."""
+"""In a job kept in inches no reply asks anybody to say millimetres or metres."""
 
 from __future__ import annotations
 

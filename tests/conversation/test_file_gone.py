@@ -1,4 +1,4 @@
-"""The job file is deleted, moved or replaced under a running program: told, and nothing lost."""
+"""The job file is deleted, moved or replaced under a running program; nothing is lost."""
 
 from __future__ import annotations
 

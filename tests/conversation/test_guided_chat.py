@@ -1,4 +1,4 @@
-"""The guide from the command line, and clocks that speak while a line is typed."""
+"""The guide from the command line, and clocks that have something to say while a line is typed."""
 
 from __future__ import annotations
 

@@ -24,7 +24,7 @@ ROWS = 9
 
 
 def lines(start: int) -> list[str]:
-    """The room first, then readings told apart by their value; undo and redo among them."""
+    """The room first, then readings that differ in their value; undo and redo among them."""
     opening = ["room 30 by 20 metres", "grid 2 metres", "product example standard"]
     readings = []
     for number in range(start, start + 400):

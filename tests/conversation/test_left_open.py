@@ -1,4 +1,4 @@
-"""A question that waited when the terminal closed is told at the next opening, and waits again."""
+"""A question that waited when the terminal closed is asked again at the next opening."""
 
 from __future__ import annotations
 
@@ -213,7 +213,7 @@ Run = Callable[[Path, str], tuple[int, list[dict[str, object]], str]]
 
 @pytest.fixture
 def run(monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]) -> Run:
-    """Play lines to the end; the code, what was answered and what was told beside it."""
+    """Play lines to the end; the code, what was answered and what was printed beside it."""
 
     def played(path: Path, lines: str) -> tuple[int, list[dict[str, object]], str]:
         monkeypatch.setattr(sys, "stdin", io.TextIOWrapper(io.BytesIO(lines.encode())))

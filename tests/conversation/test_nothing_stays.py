@@ -1,4 +1,4 @@
-"""A line that put nothing on record leaves nothing behind for what is said after it."""
+"""A line that recorded nothing does not change how the next line is understood."""
 
 from __future__ import annotations
 

@@ -38,7 +38,7 @@ OTHERS = {
 SAYS_A_UNIT = re.compile(
     r"\d ?(?:mm|cm|m|in|ft|\"|')(?!\w)|metre|inch|feet|foot|drying|eighth|readings in"
 )
-"""What was said in a unit is told in it; and rules of drying are for millimetres."""
+"""What was said in a unit is shown in it; and rules of drying are for millimetres."""
 STANDARD = ("moisture emission",)
 """Pounds a thousand square feet, wherever the floor is: the test's own unit."""
 

@@ -1,4 +1,4 @@
-"""A fraction without a unit in a job kept in millimetres: it is asked about, never recorded."""
+"""A fraction without a unit in a job kept in millimetres: the unit is asked for first."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Nothing is said twice, or at length where a word would do."""
+"""No reply says a thing twice, or in more words than are needed."""
 
 from __future__ import annotations
 
@@ -35,7 +35,7 @@ FLOOR = ("room 12 by 8 metres", "grid 2 metres")
 
 
 class Day:
-    """A conversation, at a time that passes only when it is told to."""
+    """A conversation, at a time that passes only when the test moves it."""
 
     def __init__(self, world: World, memory: Memory | None = None) -> None:
         self.now = MORNING

@@ -1,4 +1,4 @@
-"""What sounds alike stands once, and all who need it go by it."""
+"""What sounds alike is listed in one table, and every module that needs it uses that table."""
 
 from __future__ import annotations
 

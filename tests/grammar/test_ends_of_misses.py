@@ -1,4 +1,4 @@
-"""A line that is not taken: what is told of it, how much is shown, and where words are cut."""
+"""A line that is not taken: what the reply says, how much it shows, and where it cuts words."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""One command said in two ways is one heap; two numbers never are."""
+"""Two ways to say one command are grouped together; two different numbers never are."""
 
 from __future__ import annotations
 

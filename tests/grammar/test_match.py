@@ -1,4 +1,4 @@
-"""Each meaning of some words once; or where they leave the language, or why they have no sense."""
+"""Each meaning of a line is found once; a line without one gets the place or reason it fails."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Numbers to words and back: a digit lost here is a wrong height in the record."""
+"""Numbers to words and back: a digit lost here would be a wrong height in the record."""
 
 from __future__ import annotations
 

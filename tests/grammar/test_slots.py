@@ -166,7 +166,7 @@ def test_what_completes_a_line_is_a_word_of_its_role() -> None:
 
 
 def test_what_rules_are_named_by_exists() -> None:
-    """A rule that was renamed would no longer be told, offered, mended or kept whole."""
+    """A rule that was renamed would no longer be named, offered, mended or kept whole."""
     made = {rule.origin.name for rule in lark_rules()}
     for kind in KINDS:
         named = {*kind.expected, *kind.unbroken, *(f"r_{role}" for role in kind.never_unsaid)}

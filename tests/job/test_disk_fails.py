@@ -1,4 +1,4 @@
-"""The disk fails as a line is committed: it is told truly whether the line is in the record.
+"""The disk fails as a line is committed: the reply says truly whether the line is in the record.
 
 The failure is put between the journal and its connection, before the commit or after it.
 """

@@ -1,4 +1,4 @@
-"""What doors and given heights want of the finish: which of them count, how high, and where."""
+"""The bounds that doors and given heights set for the finish: which count, how high, and where."""
 
 from __future__ import annotations
 

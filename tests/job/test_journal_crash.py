@@ -55,7 +55,7 @@ def write_until_killed(path: Path, answers: int) -> None:
 
 
 def acknowledged_before_kill(path: Path, lines: int, rest_s: float) -> list[int]:
-    """Kill a writer that long after it has acknowledged so many lines; what it had told."""
+    """Kill a writer that long after it has acknowledged so many lines; what it had printed."""
     ours, theirs = os.pipe()
     writer = os.fork()
     if writer == 0:

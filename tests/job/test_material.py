@@ -138,7 +138,7 @@ def test_products_are_listed_with_the_chosen_one_marked(site: type[Site]) -> Non
 def test_weight_is_not_called_out_until_every_point_is_read(site: type[Site]) -> None:
     floor = site("room 2.6 by 0.7 metres", "grid 2 metres", "product example standard")
     assert "weight" not in [w.id for w in floor.told("A1 -25").warnings]
-    # It is there for whoever asks, and told once when the mean stands.
+    # It is there for whoever asks, and said once when the mean stands.
     assert "weight" in [w.id for w in floor.told("warnings").warnings]
     assert "weight" in [w.id for w in floor.told("B1 -25").warnings]
     assert "weight" not in [w.id for w in floor.told("B1 -24").warnings]

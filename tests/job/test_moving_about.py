@@ -1,4 +1,4 @@
-"""Where the walk goes, points that cannot be read, and several readings in one breath."""
+"""The order of the walk, points that cannot be read, and several readings in one line."""
 
 from __future__ import annotations
 

@@ -1,6 +1,7 @@
 """A job file parted from what SQLite keeps beside it, or cut at its end.
 
-Whatever of the files is there, all answered lines are, or it is refused and told what to do.
+Whichever of the files are left, every answered line is in them, or the job is refused
+and the error says what to do.
 """
 
 from __future__ import annotations

@@ -132,7 +132,7 @@ def test_an_untied_set_up_has_nothing_to_be_compared_with(site: type[Site]) -> N
     assert asked(floor, "B3 -48") is None
     question = asked(floor, "B3 -15")
     assert question is not None
-    # told as it would be read from here
+    # shown as it would be read from here
     assert question.data["suspect"]["expected_mm"] == pytest.approx(-47.5, abs=1.5)
 
 

@@ -1,4 +1,4 @@
-"""Readings in doubt that hold: some of them read again, and what that bears out."""
+"""Doubtful readings that are confirmed: some are read again, and confirm the others."""
 
 from __future__ import annotations
 

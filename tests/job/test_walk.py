@@ -1,4 +1,4 @@
-"""A walk from point to point: what is kept from one reading to the next must not show."""
+"""A walk from point to point: what is cached between readings must not change any answer."""
 
 from __future__ import annotations
 
@@ -95,7 +95,7 @@ def test_what_is_suspected_is_what_a_job_read_from_the_disk_suspects() -> None:
 def test_a_reading_on_the_way_does_not_wait_for_the_surface_over_the_whole_floor(
     site: type[Site],
 ) -> None:
-    """Of all warnings only the mean weight needs it, and that is told once all is read."""
+    """Of all warnings only the mean weight needs it, and that is given once all is read."""
     floor = site(*FLOOR, *(f"{point} -{value}" for point, value in list(VALUES.items())[:-1]))
     kept = [name for name in floor.job.kept if "surface" in name or "tally_of" in name]
     assert not kept

@@ -1,4 +1,4 @@
-"""Ties on what is in doubt: doubt is carried on, and a sound tie ends it."""
+"""A tie on a doubtful point makes its set-up doubtful too, until there is a sound tie."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Wishes for a plane asked of HiGHS plainly, to hold our own search against."""
+"""Wishes for a plane solved by HiGHS directly, to check our own search against."""
 
 from __future__ import annotations
 

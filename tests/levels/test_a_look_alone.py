@@ -1,4 +1,4 @@
-"""One odd look at a zero: misread, or the zero moved; nothing is taken out for it alone.
+"""A single odd check of a zero: misread, or the zero moved; alone it corrects no reading.
 
 Worked by the rules in words, exact arithmetic: a look is alone if it lies more than three steps of
 the display from the last one that was borne out, and beyond what two looks differ by one time in

@@ -1,4 +1,4 @@
-"""Wishes for a finish that stand against each other: every one named is needed, and true.
+"""Wishes for a finish that stand against each other: a conflict is real, and needs all its members.
 
 Floors here are made up, the expected answers exact arithmetic or found by another way; nothing
 is taken from a publication.

@@ -280,7 +280,7 @@ def test_leaving_a_reading_out_as_if_it_had_never_been(count: int) -> None:
         bare = without_points(floor, [row])
         expected = bare.predict_reading(points[[row]])
         found = floor.predict_without(row)
-        if count > 5:  # With fewer the slopes, told by all readings, are no longer told.
+        if count > 5:  # With fewer, a slope that all readings determine is no longer determined.
             assert found.mean == pytest.approx(expected.mean, abs=1e-9)
             assert found.sd == pytest.approx(expected.sd, rel=1e-6)
             assert found.weights == pytest.approx(expected.weights, abs=1e-6)

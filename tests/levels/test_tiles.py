@@ -1,4 +1,4 @@
-"""A large floor in tiles: each point judged once, with as many neighbours as tell of it."""
+"""A large floor in tiles: each point is judged once, together with enough of its neighbours."""
 
 from __future__ import annotations
 

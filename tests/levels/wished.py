@@ -1,4 +1,4 @@
-"""What came of a wish for a finish, where a test knows which of the two it is."""
+"""The result of a search for a finish, as the one of two types that a test expects."""
 
 from __future__ import annotations
 

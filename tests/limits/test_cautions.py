@@ -43,7 +43,7 @@ def test_their_numbers() -> None:
         r"about (\d+) kg off the floor with the hands (\d+) cm", CAUTIONS["lifting"].message
     )
     assert told
-    # the equation at the reach that is told: 23 · 25/H · (1 − 0.003 · 75) · (0.82 + 4.5/75)
+    # the equation at the reach that is said: 23 · 25/H · (1 − 0.003 · 75) · (0.82 + 4.5/75)
     reach = int(told[2])
     assert round(23 * 25 / reach * (1 - 0.003 * 75) * (0.82 + 4.5 / 75)) == int(told[1])
 

@@ -1,4 +1,4 @@
-"""What is past which limit, how badly, and what is told to do about it."""
+"""What is past which limit, how badly, and what the warning says to do about it."""
 
 from __future__ import annotations
 

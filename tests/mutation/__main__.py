@@ -8,7 +8,7 @@ assistant/floor, assistant/job/history.py); without one, all that decides.
 
 Times are a processor's, so that other work on the machine changes no verdict. A process that
 needs many times as much as whole code goes round for ever, which counts as killed; a run that
-doesn't end though no processor is at work on it is not decided, and told apart. Needs
+doesn't end though no processor is at work on it is not decided, and listed separately. Needs
 ``pip install -e '.[test,check]'`` and about three seconds for each place.
 """
 
@@ -78,7 +78,7 @@ def _outcomes(tasks: Sequence[Task], forks: int, argued: Argued) -> list[Outcome
 
 @contextmanager
 def ended_once() -> Iterator[None]:
-    """Told to end, it says what it found so far; told again meanwhile, it goes on saying it."""
+    """A signal to end makes it print what it found so far; a second one does not stop that."""
 
     def end(*_: object) -> None:
         for name in endings:

@@ -104,7 +104,7 @@ class Server:
         self._stamp = int(time.time())
 
     def run(self, tasks: Sequence[Task]) -> Iterator[Outcome]:
-        """All of them, each told of as soon as it is known."""
+        """All of them, each reported as soon as it is known."""
         waiting = list(reversed(tasks))
         try:
             while waiting or self._at_work:

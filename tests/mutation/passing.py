@@ -53,7 +53,7 @@ class Passing:
         """
         Tests through a line, then others of its module, in the order in which they are to be run.
 
-        What runs on import, or once in a process because its result is kept, is told by others
+        What runs on import, or once in a process because its result is kept, is tested by others
         than the one that was found there; and where a module has changed since, by those that
         passed nearby, or by any of its tests. They take ``budget_s`` in all: half of it those
         that pass through little else in little time, then the same time from each file.

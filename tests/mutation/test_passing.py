@@ -1,4 +1,4 @@
-"""What was found of the tests stays true as tests are written: only new ones are run again."""
+"""What is known of the tests stays true as more are written: only new ones are run again."""
 
 from __future__ import annotations
 

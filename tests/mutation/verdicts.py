@@ -45,7 +45,7 @@ def figures(seen: Sequence[Seen], rooms: Mapping[str, int], argued: Argued) -> s
     """
     The share of killed in each room and in all; ``rooms`` gives how many places each has.
 
-    What is argued and what was not decided is left out of the shares, and told beside them.
+    What is argued and what was not decided is left out of the shares, and counted beside them.
     """
     lines, counts = [], []
     for room, places in rooms.items():

@@ -63,7 +63,7 @@ def resolved(uv: str, row: Row) -> tuple[int, str]:
     command += [part for name in SOURCE_ONLY for part in ("--no-binary", name)]
     command += ["--python-platform", row.platform, "--python-version", row.python]
     command += ["--extra", "voice"] if row.voice else []
-    # What uv takes a Mac for, where it isn't told.
+    # What uv takes a Mac for, where nothing says otherwise.
     mac = "15.0" if row.system.startswith("macOS 15") else "13.0"
     done = subprocess.run(
         [*command, "pyproject.toml"],

@@ -1,4 +1,4 @@
-"""Product cards: what a file may say, what is told when it says otherwise, and finding one."""
+"""Product cards: what a file may say, the error where it says something else, and finding one."""
 
 from __future__ import annotations
 
@@ -267,7 +267,7 @@ def test_names_are_never_guessed(shipped: dict[str, Card], said: str, told: str 
     with pytest.raises(CardError) as refusal:
         find_card(said, shipped)
     assert told in str(refusal.value)
-    assert "example gypsum" in str(refusal.value)  # what there is, is always told
+    assert "example gypsum" in str(refusal.value)  # the error always lists what there is
     assert len(str(refusal.value)) < 300
 
 

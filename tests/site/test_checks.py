@@ -10,7 +10,7 @@ from assistant.guide.walk import check_of
 from tests.site.conftest import Morning
 from tests.there import there
 
-# the step; what has been done and is not enough, with what is then told; and what does it.
+# the step; what has been done and is not enough, with what the reply then says; and what does it.
 # "@10" lets ten minutes pass, "zero" reads the zero and finds it level, "open" opens the step.
 POINTS = ("room 8 by 6 metres", "grid 4 metres")
 READ = (*POINTS, "A1 -11", "-12", "-13", "-12")

@@ -70,7 +70,7 @@ def test_a_step_that_the_work_meets_is_told_beside_the_answer(morning: type[Morn
         "Step 1, walk the site: The floor is concrete. Next step goes on."
     )
     assert floor.turn.reply.say == "The floor is concrete. Step one is met."
-    floor.say("floor is screed")  # met before already: not told again
+    floor.say("floor is screed")  # met before already: not said again
     assert floor.turn.reply.say == "The floor is screed."
     floor.say("done")
     assert step(floor) == ("moisture", False)

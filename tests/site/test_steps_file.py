@@ -1,4 +1,4 @@
-"""The file of steps: whole, sayable, with cautions that have a source; faults told by name."""
+"""The file of steps: whole, sayable, with cautions that have a source; errors name each fault."""
 
 from __future__ import annotations
 

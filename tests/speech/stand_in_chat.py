@@ -37,7 +37,7 @@ FIFTEEN_OR_FIFTY = Heard(
 
 
 class Mouth(Silence):
-    """Keeps what it was told to say."""
+    """Keeps what it was given to say."""
 
     def __init__(self) -> None:
         self.said: list[str] = []

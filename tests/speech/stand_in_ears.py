@@ -26,7 +26,7 @@ class Level:
 
 
 class Microphone:
-    """Gives what the test puts in, until told that it is over."""
+    """Gives what the test puts in, until the test says that it is over."""
 
     def __init__(self) -> None:
         self.waiting: queue.SimpleQueue[np.ndarray | MissingSound | Exception | None] = (

@@ -301,7 +301,7 @@ def test_a_long_talk_is_not_decoded(engine: BuiltinEngine) -> None:
 def test_a_command_that_takes_long_is_heard(
     engine: BuiltinEngine, say: Callable[[str], np.ndarray]
 ) -> None:
-    # Past nine seconds the networks want to be told otherwise how long the sound is.
+    # Past nine seconds the networks want the sound's length in another way.
     said = say("Door seven at bravo three.")
     pause = np.random.default_rng(0).normal(0, 1e-3, 9 * RATE).astype(np.float32)
     heard = hear(engine, np.concatenate((pause, said)))

@@ -1,4 +1,4 @@
-"""An engine that is told what it hears."""
+"""An engine that hears what a script says."""
 
 from __future__ import annotations
 

@@ -1,4 +1,4 @@
-"""Ears in a thread of their own: what they take, by key or hands-free, and what they are told."""
+"""Ears in a thread of their own: what they take, by key or hands-free, and what they are given."""
 
 from __future__ import annotations
 

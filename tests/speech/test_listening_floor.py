@@ -1,4 +1,4 @@
-"""What the floor around says of what was heard, and a whole survey dictated in noise."""
+"""How the floor around weighs what was heard, and a whole survey dictated in noise."""
 
 from __future__ import annotations
 

@@ -242,7 +242,7 @@ def test_the_talk_key_opens_them_although_the_mouth_has_not_ended(devices: Stand
             clock.now += 0.07
             assert microphone.hears
             devices.streams[0].hear(tone(0.3))
-        # The mouth ends later than it was told to, and does not close them once more.
+        # The mouth ends later than it was asked to, and does not close them once more.
         assert microphone.hears
         devices.streams[0].hear(tone(0.3))
         sound, gaps = read_all(microphone)

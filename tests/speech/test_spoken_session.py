@@ -100,7 +100,7 @@ def test_a_reading_is_said_recorded_and_answered_aloud(virtual_sound: Any, tmp_p
         time.sleep(0.5)
         spoken_over = shown.read_text().count("I was speaking")
         virtual_sound.play(over).wait(timeout=20)
-        # That it is told is tested elsewhere: a machine that drops sound may be in doubt here.
+        # That it is said is tested elsewhere: a machine that drops sound may be in doubt here.
         until(
             lambda: (
                 shown.read_text().count("I was speaking") > spoken_over

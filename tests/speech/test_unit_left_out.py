@@ -34,7 +34,7 @@ NO_UNIT = "Bravo three, minus two."
 
 
 class Follows(ScriptEngine):
-    """Notes what unit it is told of, before which line."""
+    """Notes which unit it is given, before which line."""
 
     def __init__(self, lines: list[str]) -> None:
         super().__init__(lines)

@@ -340,7 +340,7 @@ def test_a_voice_hibari_does_not_have() -> None:
 
 @pytest.fixture
 def elsewhere(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
-    """A folder for voices of its own, and no network: whoever asks for something is told of."""
+    """A folder for voices of its own, and no network: the test sees whoever asks for something."""
     pytest.importorskip("hibari", reason="hibari-tts is not installed")
     monkeypatch.setenv("HIBARI_HOME", str(tmp_path / "voices"))
 

@@ -1,4 +1,4 @@
-"""Somebody speaks while the mouth does: told, never recorded by halves, and the mouth gives way."""
+"""Somebody speaks while the mouth does: it stops, says so, and nothing is recorded by halves."""
 
 from __future__ import annotations
 

@@ -28,7 +28,7 @@ FLOOR = {
     "alfa two": -14, "bravo two": -50, "charlie two": -17, "delta two": -19,
     "alfa three": -12, "bravo three": 3, "charlie three": -30, "delta three": -21,
 }  # fmt: skip
-"""A slab with a hole, a step and a high spot, so that no reading can be told by its neighbours;
+"""A slab with a hole, a step and a high spot, so that no reading follows from its neighbours;
 full of numbers that sound like others."""
 NOISE_DB = 10.0
 """Speech over the mixer."""

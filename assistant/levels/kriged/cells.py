@@ -24,8 +24,8 @@ OVERLAY_GRID_M = 1e-9
 loses or keeps a whole piece where borders meet but for rounding. Coarser, areas are less true."""
 
 WALL_MARGIN = 1e-3
-"""Of a cell's sides: a wall this near is taken to touch it. Far more than rounding; raising it cuts
-more cells than need be."""
+"""A wall this near to a cell, as part of its sides, is taken to touch it. Far more than rounding;
+raising it cuts more cells than need be."""
 
 
 @frozen_identity

@@ -1,7 +1,7 @@
 """
-How alike two places of a floor are, and what of the floor is a plane or a step.
+The covariance of the heights at two places, and the drift: a plane, and steps.
 
-A floor's height is taken as a drift (a plane, and a jump along each step that was told)
+A floor's height is taken as a drift (a plane, and a jump along each step that was named)
 plus a part that wanders round it, more alike the nearer two places are.
 """
 
@@ -19,7 +19,10 @@ SLOPE_SD = 0.010
 Our own choice, no source. Raising it widens what is said of floors read along one line.
 """
 STEP_SD_M = 0.030
-"""Height of a step that was told but not yet read on both sides. Our own choice, no source."""
+"""Standard deviation of the height of a step that is not yet read on both sides.
+
+Our own choice, no source.
+"""
 SEEN_PART = 0.05
 """Points spread across by this part of their spread along show the slope across.
 

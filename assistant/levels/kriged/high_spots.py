@@ -1,5 +1,5 @@
 """
-High spots that no reading shows.
+The chance of high spots between the readings.
 """
 
 from __future__ import annotations

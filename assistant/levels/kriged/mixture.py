@@ -1,5 +1,5 @@
 """
-Weighted mixtures of normal distributions: what is said when several models each say something.
+Weighted mixtures of normal distributions: the predictions of several models taken together.
 """
 
 from __future__ import annotations
@@ -15,7 +15,7 @@ _HALVINGS = 60
 
 @frozen_identity
 class Mixture:
-    """For each of m unknowns, what J weighted normal distributions say together."""
+    """For each of m unknowns, a mixture of J weighted normal distributions."""
 
     weights: FloatArray
     """(J,) adding up to 1."""

@@ -1,5 +1,5 @@
 """
-What of an earlier fit can serve for the next one.
+The parts of an earlier fit that can be used again for the next one.
 """
 
 from __future__ import annotations

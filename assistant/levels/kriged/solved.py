@@ -96,7 +96,7 @@ class SolvedCovariance:
 
     @property
     def texture_m(self) -> float:
-        """Standard deviation of what is too fine to be told from other points."""
+        """Standard deviation of unevenness too fine to be predicted from other points."""
         return self.readings.texture_part * self.sill_m
 
     def alike_between(self, some_m: FloatArray, others_m: FloatArray | None = None) -> FloatArray:

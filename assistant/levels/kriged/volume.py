@@ -241,7 +241,7 @@ def _second_term(
     if not felt.size:
         return 0.0
     every = -(-len(felt) // _MOST_NEAR_ZERO)
-    # Every so manieth, and those weighed up; the rest is as like its neighbours.
+    # A regular sample of them, weighted up to the whole; the others correlate just as much.
     chosen = felt[::every]
     heavier = len(felt) / len(chosen)
     rows = near[chosen]

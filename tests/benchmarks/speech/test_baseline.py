@@ -1,4 +1,4 @@
-"""A run that is worse than the one that was kept is told from one that is not."""
+"""A run that is worse than the one that was kept is reported as worse, and no other is."""
 
 from __future__ import annotations
 

@@ -85,7 +85,7 @@ def outcome(job: PreparedJob, before: tuple[str, ...], phrase: str) -> Outcome:
 
 def whole(job: Job, line: str) -> str:
     """
-    A line in its short form with nothing left to fill in, so that two can be told apart.
+    A line in its short form with nothing left to fill in, so that two can be compared.
 
     As it stands where today's table of phrases does not have it.
     """
