@@ -36,6 +36,8 @@ _ENOUGH = 0.75
 """How likely a question has to be (0 to 1) to be answered."""
 _ENOUGH_ASKED = 0.65
 """The same, where the line itself asks."""
+_DECLARED_ENOUGH = 0.9
+"""And a change that a line states and puts no value to."""
 _LACKING_CLEARLY = 0.05
 """How much likelier a row has to be that lacks something than one that lacks nothing."""
 _CHANGE_ENOUGH = 0.75
@@ -50,6 +52,11 @@ _ABOUT_THE_TALK = re.compile(
     r"^(what can i|help|how (do|does) (i|this|it|you)|how to)\b|\b(that|this|it|you|i) mean\b"
 )
 """Lines about what can be said, or what was meant by it."""
+_ASKS_WHICH = re.compile(
+    r"^(which|what)\b(?!.*\b(need|quantity|amount|number|total|many|much|take|enough)\b)"
+)
+_TURNED_OFF = re.compile(r"\b(turn|switch|leave|keep|put|call)\w*( \w+){0,2} off\b")
+_ASKS_LATER = re.compile(r"^(\w+ ){1,2}(how|what|which|where|when)\b")
 _DECLARES = re.compile(
     r"^(i|we|you|he|she|they|there|here|that|this|it|my|someone|somebody|everyone|nobody)\b"
     r"|(?<!^what)(?<!^where)(?<!^how)(?<!^who)(?<!^when)(?<!^let)'(s|m|re|ll|ve|d)\b"
@@ -109,12 +116,18 @@ def gist(text: str, could: Could = any_command, names: Sequence[str] = ()) -> Gi
     line = " ".join(word.text for word in words)
     if _ABOUT_THE_TALK.search(line):
         return None
-    asked = words[0].text in ASKING or "?" in text
+    asked = words[0].text in ASKING or "?" in text or _ASKS_LATER.search(line) is not None
     declares = _DECLARES.search(line) is not None
     questions = _ENOUGH_ASKED if asked else 2.0 if declares else _ENOUGH
-    changes = 2.0 if asked or (declares and not values_said(words, names)[0]) else _CHANGE_ENOUGH
+    changes = 2.0 if asked else _CHANGE_ENOUGH
+    if declares and not values_said(words, names)[0]:
+        changes = max(changes, _DECLARED_ENOUGH)
     bars = _Bars(questions, changes)
-    return _likeliest(words, could, names, bars, asks=asked)
+    found = _likeliest(words, could, names, bars, asks=asked)
+    if found and found.command and _ASKS_WHICH.search(line):
+        # "Which bag?" is not about how many.
+        return None if short_form(found.command).startswith(("how many", "how much")) else found
+    return found
 
 
 def _without_politeness(words: list[Word]) -> list[Word]:
@@ -126,7 +139,9 @@ def _is_told(words: Sequence[Word]) -> bool:
     texts = [word.text for word in words]
     at = next((len(lead) for lead in _WHAT_IF if tuple(texts[: len(lead)]) == lead), 0)
     asks = texts[0] in ASKING
-    told = TOLD - {"was", "were", "had", "last", "he", "they"} if asks else TOLD
+    told = TOLD - {"was", "were", "had", "been", "last", "he", "they"} if asks else TOLD
+    if _TURNED_OFF.search(" ".join(texts)):
+        return True
     return any(text in DENIALS or text in told for text in texts[at:])
 
 
@@ -237,9 +252,8 @@ def _clear_winner(rows: list[Filled], could: Could, bars: _Bars) -> Gist | None:
     best = rows[0].likely
     near = [row for row in rows if best - row.likely < _CLEARLY]
     # Of those as likely, one with nothing missing, and one that the job could take.
-    whole = [
-        row for row in near if row.command is not None and best - row.likely <= _LACKING_CLEARLY
-    ]
+    lacking = max((row.likely for row in near if row.command is None), default=0.0)
+    whole = [row for row in near if row.command and lacking - row.likely <= _LACKING_CLEARLY]
     if rows[0].command is None and whole and whole[0].likely == best:
         whole = []  # "How deep?" is about no one depth.
     near = (

@@ -8,8 +8,10 @@ from __future__ import annotations
 
 KINDRED: dict[str, str] = {
     "bags": "sack sacks powder",
+    "left": "still remaining remain outstanding",
+    "points": "spots",
     "litres": "liters",
-    "primer": "primed priming undercoat",
+    "primer": "primed priming undercoat coat",
     "mix": "mixed mixing stir stirring batch bucket",
     "mixing": "mix stir stirring",
     "depth": "deep thick thickness",
@@ -17,28 +19,28 @@ KINDRED: dict[str, str] = {
     "mean": "average typical",
     "deepest": "lowest thickest maximum max",
     "thinnest": "highest shallowest minimum min",
-    "high": "hump humps bump bumps hill hills",
-    "low": "hollow hollows dip dips",
+    "high": "hump bump hill ridge",
+    "low": "hollow dip dent sunk",
     "area": "size big large square",
     "volume": "cubic",
     "missing": "lacking lack outstanding forgotten unread",
     "finished": "done ended complete completed",
     "readings": "measurements measured shots heights values",
     "reading": "measurement shot height value",
-    "weight": "weigh heavy load kilos tonnes",
-    "cost": "price expensive dear budget",
+    "weight": "weigh heavy load kilos tonnes carry",
+    "cost": "price expensive dear budget money pay spend",
     "costs": "price",
     "time": "when long hours minutes o'clock",
     "traffic": "walk tread",
-    "covering": "tile tiling cover carpet parquet",
+    "covering": "tile tiler tiling cover carpet parquet",
     "cut": "cutting pin pins",
     "map": "plan drawing draw picture sketch",
     "tally": "summary totals sum overview status",
-    "warnings": "wrong problem issue trouble alarm",
+    "warnings": "wrong problem issue trouble alarm worry concern",
     "strike": "scratch delete remove erase wipe rub bin discard",
     "scratch": "strike delete remove erase wipe rub bin discard",
     "correct": "change amend adjust alter fix",
-    "raise": "lift higher thicker increase",
+    "raise": "lift higher thicker increase bump nudge",
     "lower": "reduce decrease thinner drop",
     "best": "ideal optimum optimal cheapest",
     "order": "buy purchase",
@@ -54,19 +56,19 @@ KINDRED: dict[str, str] = {
     "clocks": "timers",
     "humidity": "humid rh",
     "air": "temperature temp",
-    "hidden": "unseen missed",
+    "hidden": "unseen missed hiding",
     "step": "ledge lip",
     "steps": "ledges lips",
-    "grid": "spacing",
-    "enough": "sufficient",
+    "grid": "spacing apart",
+    "enough": "sufficient short",
     "help": "assistance explain examples",
     "difference": "different",
-    "slope": "gradient",
+    "slope": "gradient steep steepness incline",
     "note": "remark comment",
     "changes": "changed",
     "record": "log recorded",
     "reference": "laser tripod instrument",
-    "moved": "bumped knocked kicked shifted",
+    "moved": "bumped knocked kicked shifted slipped fell",
     "working": "pot",
     "ratio": "proportion",
     "room": "measures measure",
@@ -85,6 +87,7 @@ SLIGHT = frozenset(
     point place spot bit thing stuff need want get take here there all now amount number put set
     make find calculate figure count display print pull go goes going do use using whole entire
     work screen please got new old turn keep bring list total overall see check
+    bits start begin people someone length gone quantity lot fetch roughly exactly left far first
     """.split()
 )
 """Words that say little of what a line is about."""
@@ -97,7 +100,7 @@ IDLE = frozenset(
     should will would may might must let's
     and or but so if then than as of at on in into to for from by with about around over
     what what's which who whose where where's why how how's much many
-    not any some no yes ok okay please just only really actually maybe perhaps also still ever
+    not any some no yes ok okay please just only really actually maybe perhaps also ever
     up down over under out off again more most now onto through right well tell show give say see
     know look like want
     one's lot lots kind sort way today anyway per each every
@@ -109,7 +112,7 @@ DENIALS = frozenset(
     """
     no not don't dont do'nt didn't doesn't won't wouldn't isn't aren't wasn't weren't can't cannot
     couldn't shouldn't haven't hasn't hadn't never without neither nor no-one nobody nothing stop
-    off ignore unless instead except
+    ignore unless instead except
     """.split()
 )
 """A line that holds one of these may mean the opposite of what its words are about."""

@@ -22,6 +22,8 @@ _KIN = 0.95
 """What a kindred word counts for, of 1."""
 _SLIGHTLY = 0.15
 """What a word counts for that says little."""
+_BY_HINT = 0.7
+"""What a word that a row is about counts for, of all that would have to be said of it."""
 _LEAST = 0.45
 """Rows that are less likely (0 to 1) are not looked at."""
 
@@ -52,6 +54,8 @@ class _Way:
     """What has to be said of it, each in one of several ways to say it."""
     about: frozenset[str]
     """All that it may be known by."""
+    hints: frozenset[str]
+    """Those of them that are in no way to say it."""
 
 
 _OWN = frozenset(("finished", "working"))
@@ -114,8 +118,8 @@ def weigh(said: Sequence[str], *, asks: bool = False) -> list[Weighed]:
 
 def _weighed(way: _Way, likely: float, content: Sequence[str]) -> Weighed:
     known = [word for word in content if _counts(word, way.about)]
-    telling = any(word not in SLIGHT | THINGS for word in known)
-    thing = any(word in THINGS for word in known)
+    telling = any(not _is_in(word, SLIGHT | THINGS) for word in known)
+    thing = any(_is_in(word, THINGS) for word in known)
     return Weighed(way.phrase, way.nodes, likely, way.words, telling, thing)
 
 
@@ -135,7 +139,13 @@ def _likely(way: _Way, content: Sequence[str], asks: bool) -> float:
     if not needed:
         return 0.0
     of_line, of_way = meant / said, got / needed
+    if any(_counts(word, way.hints) for word in content if not _is_in(word, SLIGHT)):
+        of_way = max(of_way, _BY_HINT)
     return of_line * (0.25 + 0.75 * of_way)
+
+
+def _is_in(word: str, words: frozenset[str]) -> bool:
+    return word in words or stem(word) in words
 
 
 def _said_of(words: frozenset[str], content: Sequence[str]) -> tuple[float, float]:
@@ -163,7 +173,7 @@ def _weight(word: str) -> float:
 @cache
 def _weight_beside(word: str, asks: bool) -> float:
     """What a word weighs that a way does not have."""
-    slight = word in SLIGHT or (word in THINGS and asks)
+    slight = _is_in(word, SLIGHT) or (asks and _is_in(word, THINGS))
     return _weight(word) * (_SLIGHTLY if slight else 1.0)
 
 
@@ -195,8 +205,9 @@ def _way(phrase: Phrase, nodes: tuple[Node, ...]) -> _Way:
     words = frozenset(
         leaf.word.lower() for leaf in walk_template(nodes) if isinstance(leaf, Literal)
     )
-    about = frozenset(word for word in words if word not in IDLE) | frozenset(phrase.about.split())
-    return _Way(phrase, nodes, words, tuple(_parts(nodes)), about)
+    hints = frozenset(phrase.about.split())
+    about = frozenset(word for word in words if word not in IDLE) | hints
+    return _Way(phrase, nodes, words, tuple(_parts(nodes)), about, hints)
 
 
 def _parts(nodes: tuple[Node, ...]) -> Iterable[tuple[frozenset[str], ...]]:

@@ -54,6 +54,15 @@ def test_a_slip_of_the_finger_is_mended(line: str, nearest: str) -> None:
         # A height read in full among words that change nothing of it.
         ("after pour B2 minus 1", "B2 -1"),
         ("final reading at B2 3 low", "B2 -3"),
+        # By words that nobody says to a program, but to a mate.
+        ("how many sacks will this lot take", "how many bags"),
+        ("which bit is thickest", "deepest"),
+        ("what will the slab have to carry", "weight"),
+        ("can I trust these readings", "survey check"),
+        ("what safety stuff should I know", "cautions"),
+        ("roughly how thick is it on average", "mean depth"),
+        ("points 2 metres apart", "grid 2 m"),
+        ("put 10 percent on for waste", "waste 10 percent"),
     ],
 )
 def test_it_is_found_by_what_it_is_about(line: str, meant: str) -> None:
@@ -83,6 +92,7 @@ def test_it_is_found_by_what_it_is_about(line: str, meant: str) -> None:
         "door 1 right jamb minus 4 left jamb minus 9",
         # Words alike in letters, not in what they are about.
         "how many flags",
+        "which bag am I using",
         "how high is the moon",
         "is the weather dry",
     ],
@@ -133,7 +143,8 @@ def test_of_two_as_likely_the_one_that_the_job_could_take(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     monkeypatch.setattr("grammar.gist._ENOUGH", 0.5)
-    line = "the spots"
+    monkeypatch.setattr("grammar.gist._CLEARLY", 0.08)
+    line = "the low or high spots"
 
     def only(form: str) -> Gist | None:
         return gist(line, lambda command: short_form(command) == form)
