@@ -56,7 +56,6 @@ def test_a_slip_of_the_finger_is_mended(line: str, nearest: str) -> None:
         ("final reading at B2 3 low", "B2 -3"),
         # By words that nobody says to a program, but to a mate.
         ("how many sacks will this lot take", "how many bags"),
-        ("which bit is thickest", "deepest"),
         ("what will the slab have to carry", "weight"),
         ("can I trust these readings", "survey check"),
         ("what safety stuff should I know", "cautions"),
