@@ -213,7 +213,7 @@ class BuiltinEngine:
             if ears.unwanted.is_set():
                 raise Unwanted
             leading = weigh_again(self._model, sound, leading, free)
-        leading = self._with_twin(ears, self._doubled(sound, leading, limits), longest)
+        leading = self._with_confusable(ears, self._doubled(sound, leading, limits), longest)
         limits = self._limits_of(leading, limits)
         heard = judge_sentences(leading, free, free_words, self._breadth, spoken, limits)
         return replace(heard, speech_s=seconds)
@@ -227,10 +227,10 @@ class BuiltinEngine:
         near = [one for one in entries[:_HELD] if one.score > entries[0].score - _WITHIN]
         # At least those that the second decoding may put first.
         compared = entries[: max(len(near), COMPARED)]
-        twins = [confusables_of(entry.words, self._spoken.manner) for entry in compared]
+        alike = [confusables_of(entry.words, self._spoken.manner) for entry in compared]
         # Each sentence more takes ten milliseconds: where another comes first, see `_doubled`.
-        twins[0] += doubled_of(compared[0].words, self._spoken.manner)
-        opinions = self._opinions(sound, compared, twins, limits)
+        alike[0] += doubled_of(compared[0].words, self._spoken.manner)
+        opinions = self._opinions(sound, compared, alike, limits)
         for entry, score in zip(compared, opinions, strict=True):
             entry.score += WORTH * score
         compared.sort(key=lambda entry: (-entry.score, entry.words))
@@ -240,20 +240,20 @@ class BuiltinEngine:
         self,
         sound: np.ndarray,
         entries: Sequence[Hypothesis],
-        twins: Sequence[Sequence[Confusable]],
+        alike: Sequence[Sequence[Confusable]],
         limits: Thresholds,
     ) -> tuple[float, ...]:
-        """The second model's scores; what it thinks of each and its twins is noted there."""
+        """The second model's scores; what it thinks of each and of those alike is noted there."""
         # While a question waits, "fifteen" may be said "one five".
         manner = None if self._answers.commands else self._spoken.manner
-        besides = list(dict.fromkeys(twin.words for some in twins for twin in some))
+        besides = list(dict.fromkeys(other.words for some in alike for other in some))
         sentences = [entry.words for entry in entries]
         opinions = self._phones.opinions(sound, sentences, manner, besides)
         for at, entry in enumerate(entries):
-            ahead = {twin: opinions.ahead(at, len(sentences) + besides.index(twin.words))
-                     for twin in twins[at]}  # fmt: skip
+            ahead = {other: opinions.ahead(at, len(sentences) + besides.index(other.words))
+                     for other in alike[at]}  # fmt: skip
             entry.phones = opinions.evidence(at) | lead_over_confusables(ahead)
-            entry.twin = too_near(ahead, limits)
+            entry.confusable = too_near(ahead, limits)
         return opinions.scores
 
     def _doubled(
@@ -263,31 +263,33 @@ class BuiltinEngine:
         for first in leading[:1]:
             doubled = doubled_of(first.words, self._spoken.manner)
             if doubled and "doubled_apart" not in first.phones:
-                twins = (*confusables_of(first.words, self._spoken.manner), *doubled)
-                self._opinions(sound, [first], [twins], limits)
+                confusables = (*confusables_of(first.words, self._spoken.manner), *doubled)
+                self._opinions(sound, [first], [confusables], limits)
         return leading
 
-    def _with_twin(self, ears: Ears, leading: list[Hypothesis], longest: int) -> list[Hypothesis]:
+    def _with_confusable(
+        self, ears: Ears, leading: list[Hypothesis], longest: int
+    ) -> list[Hypothesis]:
         """
         The entries with the confusable of the likeliest second, to be named in the question.
 
         The search may have dropped it as too unlikely.
         """
-        if not leading or not leading[0].twin:
+        if not leading or not leading[0].confusable:
             return leading
         first, *others = leading
-        said = in_figures(first.twin)
+        said = in_figures(first.confusable)
         found = next((entry for entry in others if in_figures(entry.words) == said), None)
         if found is None:
-            commands = self._meanings(first.twin)
+            commands = self._meanings(first.confusable)
             template = said_aloud(self._spoken, commands[0], written=True) if commands else None
             if template is None:
                 return leading
-            twins = Entries(self._breadth, self._meanings)
+            confusables = Entries(self._breadth, self._meanings)
             anything = replace(self._breadth, margin=np.inf, abreast=np.inf)
             only = beam_search(ears, self._paths_of([template]), anything, longest)
-            twins.add(only.sentences, self._pieces.text)
-            found = next(iter(twins.ranked(1)), None)
+            confusables.add(only.sentences, self._pieces.text)
+            found = next(iter(confusables.ranked(1)), None)
         if found is None:
             return leading
         found.commands = found.commands or self._meanings(found.words)
@@ -324,12 +326,12 @@ class BuiltinEngine:
         if not self._answers.choose(command):
             # Neither of the two: what was misheard once is likelier to be misheard again.
             if isinstance(command, Change):
-                limits = replace(limits, sure_probability=_AGAIN, twin_probability=_AGAIN)
+                limits = replace(limits, sure_probability=_AGAIN, confusable_probability=_AGAIN)
             return limits
         if not digits_apart(leading[0].words):
-            return replace(limits, short_fit=limits.sure_fit, twin_probability=_AGAIN)
+            return replace(limits, short_fit=limits.sure_fit, confusable_probability=_AGAIN)
         return replace(_fitting(limits, _DIGITS_FIT), sure_whole=-np.inf, sure_word=-np.inf,
-                       twin_probability=limits.sure_probability)  # fmt: skip
+                       confusable_probability=limits.sure_probability)  # fmt: skip
 
     def _meanings(self, words: str) -> tuple[Command, ...]:
         return self._answers.meanings(words) or self._spoken.meanings(words)

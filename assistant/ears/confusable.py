@@ -34,17 +34,17 @@ def confusables_of(words: str, manner: Manner = "words") -> tuple[Confusable, ..
     """
     The confusables of a sentence, with one number changed; digit by digit, with one digit.
 
-    >>> [twin.words for twin in confusables_of("golf fourteen minus seventeen millimetres")]
+    >>> [one.words for one in confusables_of("golf fourteen minus seventeen millimetres")]
     ['golf 40 minus seventeen millimetres', 'golf 13 minus seventeen millimetres', \
 'golf fourteen minus 70 millimetres']
-    >>> [twin.close for twin in confusables_of("door seventeen at golf fifty")]
+    >>> [one.close for one in confusables_of("door seventeen at golf fifty")]
     [True, False, False]
-    >>> [twin.words for twin in confusables_of("golf one two minus eighty millimetres")]
+    >>> [one.words for one in confusables_of("golf one two minus eighty millimetres")]
     ['golf one two minus 18 millimetres', 'golf one two minus 8 millimetres']
     >>> fifty_nine = "golf one two minus five nine millimetres"
-    >>> [twin.words for twin in confusables_of(fifty_nine, "digits")]
+    >>> [one.words for one in confusables_of(fifty_nine, "digits")]
     ['golf one two minus 99 millimetres', 'golf one two minus 55 millimetres']
-    >>> [twin.words for twin in confusables_of("golf two plus five sixteenths inches", "digits")]
+    >>> [one.words for one in confusables_of("golf two plus five sixteenths inches", "digits")]
     ['golf two plus 9 sixteenths inches']
     """
     plain = plain_words(words)
@@ -98,7 +98,7 @@ def _parts_of_an_inch(plain: list[str]) -> Iterator[Confusable]:
     """
     The fraction that two digits without a unit may have been: "five eight", "five eighths".
 
-    >>> [twin.words for twin in _parts_of_an_inch("golf one two minus five eight".split())]
+    >>> [one.words for one in _parts_of_an_inch("golf one two minus five eight".split())]
     ['golf one two minus 5 eighths']
     """
     for start, end, value in numbers_in(plain):
@@ -110,7 +110,7 @@ def doubled_of(words: str, manner: Manner) -> tuple[Confusable, ...]:
     """
     What a sentence is with a figure once more or once less, where figures are said one by one.
 
-    >>> [twin.words for twin in doubled_of("golf one two minus five five", "digits")]
+    >>> [one.words for one in doubled_of("golf one two minus five five", "digits")]
     ['golf 112 minus five five', 'golf 122 minus five five', \
 'golf one two minus 5', 'golf one two minus 555']
     >>> doubled_of("golf twelve minus fifty five", "words")
@@ -169,23 +169,23 @@ def _alike(number: int) -> Iterator[tuple[int, bool]]:
 def lead_over_confusables(ahead: Mapping[Confusable, float]) -> dict[str, float]:
     """How far a sentence is ahead of its nearest confusable of each kind."""
     found: dict[str, float] = {}
-    for twin, nats in ahead.items():
-        name = "doubled_apart" if twin.doubled else "close_apart" if twin.close else "apart"
+    for other, nats in ahead.items():
+        name = "doubled_apart" if other.doubled else "close_apart" if other.close else "apart"
         found[name] = min(found.get(name, np.inf), nats)
     return found
 
 
 def too_near(ahead: Mapping[Confusable, float], limits: Thresholds) -> str:
     """The confusable that a sentence is least ahead of, where that is too little; else ""."""
-    room = {twin.words: nats - _needed(twin, limits) for twin, nats in ahead.items()}
+    room = {other.words: nats - _needed(other, limits) for other, nats in ahead.items()}
     nearest = min(room, key=lambda words: room[words], default="")
     return nearest if nearest and room[nearest] < 0 else ""
 
 
-def _needed(twin: Confusable, limits: Thresholds) -> float:
-    if twin.doubled:
+def _needed(confusable: Confusable, limits: Thresholds) -> float:
+    if confusable.doubled:
         return limits.doubled_apart
-    return limits.close_apart if twin.close else limits.twin_apart
+    return limits.close_apart if confusable.close else limits.confusable_apart
 
 
 def has_confusable(words: str, manner: Manner) -> bool:

@@ -25,7 +25,7 @@ class Hypothesis:
     """What it asks for, once it has been parsed."""
     phones: Mapping[str, float] = field(default_factory=dict)
     """How well its phones fit, and how far they put it ahead of its confusables, once compared."""
-    twin: str = ""
+    confusable: str = ""
     """Its confusable, where the phones hardly decide between the two."""
 
 

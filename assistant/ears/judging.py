@@ -45,7 +45,7 @@ def judge_sentences(
     evidence = {
         **evidence_of(first, free, free_words, breadth, spoken.seconds),
         "written": float(says_the_same(free_words, first.words)),
-        "twin": float(has_confusable(first.words, spoken.manner)),
+        "confusable": float(has_confusable(first.words, spoken.manner)),
     }
     scores = tuple(entry.score for entry in entries)
     probabilities = probabilities_of(scores, evidence, limits.temperature)
@@ -129,9 +129,9 @@ def tier_of(
     if evidence["written"]:
         fitting = min(fitting, limits.written_fit)
     likely = measures.probability >= limits.sure_probability
-    if evidence["twin"]:
-        likely = measures.probability >= limits.twin_probability
-        likely = likely and evidence.get("apart", np.inf) >= limits.twin_apart
+    if evidence["confusable"]:
+        likely = measures.probability >= limits.confusable_probability
+        likely = likely and evidence.get("apart", np.inf) >= limits.confusable_apart
         likely = likely and evidence.get("close_apart", np.inf) >= limits.close_apart
     likely = likely and evidence.get("doubled_apart", np.inf) >= limits.doubled_apart
     fits = measures.fit >= fitting and measures.whole >= limits.sure_whole

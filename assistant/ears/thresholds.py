@@ -31,9 +31,9 @@ class Thresholds:
 
     sure_probability: float
     """Least probability. Higher asks more often."""
-    twin_probability: float
+    confusable_probability: float
     """The same for a confusable number: fifteen and fifty, thirty-eight and three eighths."""
-    twin_apart: float
+    confusable_apart: float
     """How far, nats, the second model must put it ahead of its confusables, however sure the first
     is; below zero, it may be behind. Higher asks more often."""
     close_apart: float

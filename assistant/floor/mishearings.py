@@ -13,7 +13,7 @@ from decimal import Decimal
 from grammar.commands import Reading
 from grammar.confusable import numbers_alike
 
-TWINS = {Decimal(one): Decimal(other) for one, other in numbers_alike("teen").items()}
+CONFUSABLE_NUMBERS = {Decimal(one): Decimal(other) for one, other in numbers_alike("teen").items()}
 ALIKE = {str(one): str(other) for one, other in numbers_alike("digit").items()}
 LEADING = "12345"
 """Tens of usual readings; few floors are further from their zero."""
@@ -33,14 +33,14 @@ def alternatives(heard: Reading) -> tuple[Reading, ...]:
     if not size:
         found += [-other for other in found]  # level has no side
     # The likeliest first: the confusable, then the other side.
-    first = [sign * TWINS[size]] if size in TWINS else []
+    first = [sign * CONFUSABLE_NUMBERS[size]] if size in CONFUSABLE_NUMBERS else []
     numbers = dict.fromkeys([*first, -heard.number, *found])
     return tuple(replace(heard, number=n) for n in numbers if n != heard.number and n)
 
 
 def _sizes(size: Decimal, unit: str | None) -> Iterator[Decimal]:
-    if size in TWINS:
-        yield TWINS[size]
+    if size in CONFUSABLE_NUMBERS:
+        yield CONFUSABLE_NUMBERS[size]
     if size != size.to_integral_value():
         yield Decimal(str(size).replace(".", ""))  # the point was not meant
         return

@@ -28,7 +28,7 @@ from assistant.events.readings import ReadingTaken
 from assistant.events.room import PointPlaced, RoomMeasured
 from assistant.floor.geometry import places_of
 from assistant.floor.heights import reading_sd_mm
-from assistant.floor.mishearings import TWINS
+from assistant.floor.mishearings import CONFUSABLE_NUMBERS
 from assistant.floor.suspicion import surface_near, suspicion_about
 from assistant.job import EMPTY, Job, record
 from assistant.levels.outliers import FEWEST_READINGS, expected_reading
@@ -131,8 +131,8 @@ def _wrong(
 ) -> Iterator[tuple[str, int]]:
     """What a reading may become on its way."""
     size, sign = abs(value), -1 if value < 0 else 1
-    if Decimal(size) in TWINS:
-        yield "teens and tens", sign * int(TWINS[Decimal(size)])
+    if Decimal(size) in CONFUSABLE_NUMBERS:
+        yield "teens and tens", sign * int(CONFUSABLE_NUMBERS[Decimal(size)])
     digits = str(size)
     if len(digits) > 1:
         lost = int(chance.integers(len(digits)))

@@ -66,7 +66,7 @@ def test_a_teen_is_held_against_its_ten_by_all(teen: int, ten: int) -> None:
         assert alternatives(heard)[0].number == -other
         assert other in confusable_wholes(one)
     assert f"minus {ten} inches" in [
-        twin.words for twin in confusables_of(f"minus {teen_word} inches")
+        one.words for one in confusables_of(f"minus {teen_word} inches")
     ]
     assert digit_by_digit([teen_word, ten_word]) != []
     assert sound_alike(f"bravo two minus {teen_word}", f"bravo two minus {ten_word}")
@@ -83,8 +83,8 @@ def test_a_sign_is_held_against_the_other() -> None:
 
 def test_a_five_is_held_against_a_nine() -> None:
     assert Reading(Decimal(-39), "mm") in alternatives(Reading(Decimal(-35), "mm"))
-    twins = [twin.words for twin in confusables_of("minus five millimetres")]
-    assert twins == ["minus 9 millimetres"]
+    confusables = [one.words for one in confusables_of("minus five millimetres")]
+    assert confusables == ["minus 9 millimetres"]
 
 
 @pytest.mark.parametrize(("said", "other"), [("B3 -18 mm", "B3 -18 in"), ("grid 2 m", "grid 2 ft")])

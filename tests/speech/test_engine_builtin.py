@@ -128,7 +128,7 @@ def test_a_reading_that_broke_off_is_not_finished_for_the_speaker(
 
 
 @pytest.mark.voice
-def test_a_number_is_held_against_its_twins(
+def test_a_number_is_held_against_its_confusables(
     engine: BuiltinEngine, say: Callable[[str], np.ndarray]
 ) -> None:
     close = hear(engine, say("Door fourteen, outside level."))
@@ -144,7 +144,7 @@ def test_a_number_is_held_against_its_twins(
 
 @pytest.mark.voice
 @pytest.mark.parametrize("found", [True, False])
-def test_the_twin_that_it_hardly_differs_from_is_what_is_asked_about(
+def test_the_confusable_that_it_hardly_differs_from_is_what_is_asked_about(
     engine: BuiltinEngine, say: Callable[[str], np.ndarray], found: bool
 ) -> None:
     def entry(words: str, score: float) -> Hypothesis:
@@ -155,16 +155,16 @@ def test_the_twin_that_it_hardly_differs_from_is_what_is_asked_about(
     leading += [entry("Door 40 outside level.", 1.0)] if found else []
     memory = engine._model.remember(say("Door fourteen, outside level."))
     ears = Ears(engine._model, memory, engine._silence)
-    assert engine._with_twin(ears, leading, 30) == leading
-    leading[0].twin = "door 40 outside level"
-    first, second, third = engine._with_twin(ears, leading, 30)
+    assert engine._with_confusable(ears, leading, 30) == leading
+    leading[0].confusable = "door 40 outside level"
+    first, second, third = engine._with_confusable(ears, leading, 30)
     assert (first, third) == (leading[0], leading[1])
     assert [short_form(command) for command in second.commands or ()] == ["door 40 outside level"]
     # One that the search had dropped is given its score now.
     assert second.score == 1.0 if found else 0.0 < second.score < 40.0
     # In this grammar there is no such command, so there is nothing to ask about.
-    leading[0].twin = "no such thing 40"
-    assert engine._with_twin(ears, leading, 30) == leading
+    leading[0].confusable = "no such thing 40"
+    assert engine._with_confusable(ears, leading, 30) == leading
 
 
 @pytest.mark.voice
@@ -183,7 +183,7 @@ def test_which_of_two_that_are_hardly_told_apart_is_asked(
 
 
 @pytest.mark.voice
-def test_digit_by_digit_numbers_have_no_such_twins(
+def test_digit_by_digit_numbers_have_no_such_confusables(
     engine: BuiltinEngine, say: Callable[[str], np.ndarray]
 ) -> None:
     engine.use(Spoken("digits"))
@@ -229,7 +229,7 @@ def test_the_likeliest_is_held_against_a_figure_said_twice_whichever_it_is(
         once = Hypothesis("alfa eight minus two zero", DecodedSentence((), 0.0, 0.0, 1.0), 0.0)
         (once,) = engine._doubled(sound, [once], engine._limits.quiet)
         assert once.phones["doubled_apart"] < -5
-        assert in_figures(once.twin) == "alfa 88 minus 20"
+        assert in_figures(once.confusable) == "alfa 88 minus 20"
     finally:
         engine.use(Spoken())
 
@@ -435,7 +435,7 @@ def test_an_answer_is_looked_for_from_the_beginning(
 
 
 @pytest.mark.voice
-def test_a_twin_said_as_a_word_again_is_trusted_least(
+def test_a_confusable_said_as_a_word_again_is_trusted_least(
     engine: BuiltinEngine, waits: Callable[[list[Choice]], None]
 ) -> None:
     def limits(words: str) -> Thresholds:
@@ -448,8 +448,8 @@ def test_a_twin_said_as_a_word_again_is_trusted_least(
     waits(FIFTEEN_OR_FIFTY)
     digits, word = limits("one five"), limits("fifteen")
     assert limits("bravo three minus fifteen millimetres") == word
-    assert word.twin_probability > engine._limits.loud.twin_probability
-    assert digits.twin_probability == usual.sure_probability
+    assert word.confusable_probability > engine._limits.loud.confusable_probability
+    assert digits.confusable_probability == usual.sure_probability
     # Cancelling records nothing, so it needs least.
     fits = [limits(words).short_fit for words in ("cancel that", "one five", "confirm", "tally")]
     assert fits == sorted(fits)
@@ -457,7 +457,7 @@ def test_a_twin_said_as_a_word_again_is_trusted_least(
     assert limits("cancel that").sure_fit == limits("cancel that").short_fit
     # A third reading is trusted as little; what only asks, as ever.
     other = limits("bravo three minus twelve millimetres")
-    assert other.sure_probability == other.twin_probability == word.twin_probability
+    assert other.sure_probability == other.confusable_probability == word.confusable_probability
     assert limits("tally") == usual
 
 

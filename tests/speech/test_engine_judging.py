@@ -25,8 +25,8 @@ from grammar.spoken import Spoken
 NO_WEIGHT = EvidenceWeights(**dict.fromkeys((field.name for field in fields(EvidenceWeights)), 0.0))
 LIMITS = Thresholds(
     sure_probability=0.9,
-    twin_probability=0.98,
-    twin_apart=2.0,
+    confusable_probability=0.98,
+    confusable_apart=2.0,
     close_apart=20.0,
     doubled_apart=0.0,
     sure_fit=1.0,
@@ -91,7 +91,7 @@ def test_nothing_in_the_grammar_is_to_be_said_again() -> None:
         ("point bravo three level", 0.95, 0.5, "ask"),
         ("point bravo three level", 0.85, 5.0, "ask"),
         ("point bravo three level", 1.0, -2.5, "again"),
-        # Fifteen has a twin, sixty one has none.
+        # Fifteen sounds like another, sixty one does not.
         ("bravo three minus fifteen millimetres", 0.95, 1.5, "ask"),
         ("Bravo 3 minus 15 millimeters.", 0.99, 1.5, "sure"),
         ("bravo three minus sixty one millimetres", 0.95, 1.5, "sure"),
@@ -114,7 +114,7 @@ def test_tiers(words: str, probability: float, fit: float, tier_named: str) -> N
 def tier(
     words: str, probability: float, fit: float, whole: float = 0.0, written: bool = False
 ) -> str:
-    evidence = {"written": float(written), "twin": float(has_confusable(words, "words"))}
+    evidence = {"written": float(written), "confusable": float(has_confusable(words, "words"))}
     measures = Measures(probability, fit, whole)
     return tier_of(understand(words)[0], words, measures, evidence, LIMITS)
 
@@ -131,7 +131,7 @@ def test_a_word_that_nobody_said_is_neither_taken_nor_asked_about(
     worst: float, tier_named: str
 ) -> None:
     words = "bravo one minus sixty one millimetres"
-    evidence = {"written": 0.0, "twin": 0.0, "worst_word": worst}
+    evidence = {"written": 0.0, "confusable": 0.0, "worst_word": worst}
     measures = Measures(1.0, 9.0, 9.0)
     assert tier_of(understand(words)[0], words, measures, evidence, LIMITS) == tier_named
 
@@ -147,7 +147,7 @@ def test_a_word_that_nobody_said_is_neither_taken_nor_asked_about(
 )
 def test_a_word_that_hardly_fits_is_not_taken(more: dict[str, float], tier_named: str) -> None:
     words = "door four outside minus sixty one millimetres"
-    evidence = {"written": 0.0, "twin": 0.0, **more}
+    evidence = {"written": 0.0, "confusable": 0.0, **more}
     measures = Measures(1.0, 9.0, 9.0)
     assert tier_of(understand(words)[0], words, measures, evidence, LIMITS) == tier_named
 
@@ -217,10 +217,10 @@ def test_the_free_sentence_tells_what_broke_off(free_words: str, whole: bool) ->
 def test_the_limits_that_come_with_the_program() -> None:
     limits = load_limits()
     for some in (limits.quiet, limits.loud):
-        assert min(some.sure_probability, some.twin_probability) > 0.5
-        assert max(some.sure_probability, some.twin_probability) < 1
-        # A twin may need less, as the second model must put it first besides.
-        assert 0 <= some.twin_apart < some.close_apart
+        assert min(some.sure_probability, some.confusable_probability) > 0.5
+        assert max(some.sure_probability, some.confusable_probability) < 1
+        # A confusable number may need less, as the second model must put it first besides.
+        assert 0 <= some.confusable_apart < some.close_apart
         assert some.ask_fit < some.sure_fit <= some.word_fit <= some.short_fit
         for fit in (some.fit, some.whole):
             assert fit.slow <= 0

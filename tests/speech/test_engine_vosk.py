@@ -77,7 +77,7 @@ FAR = ("bravo three minus eighteen millimeters", 241.204163), ("bravo", 233.9)
         # The same four behind is too near.
         (WORDS, [nbest(FAR[0], ("bravo three minus nineteen millimeters", 237.2))], "ask",
          ["B3 -18 mm", "B3 -19 mm"]),
-        # A twin or the other sign asks wherever it is listed, so does a doubled digit.
+        # A confusable number or the other sign asks wherever it is listed, so does a doubled digit.
         (WORDS, [nbest(FAR[0], ("bravo three minus eighty millimeters", 233.9))], "ask",
          ["B3 -18 mm", "B3 -80 mm"]),
         (WORDS, [nbest(FAR[0], ("bravo three plus eighteen millimeters", 233.9))], "ask",

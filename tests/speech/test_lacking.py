@@ -55,7 +55,9 @@ def test_which_part_is_missing(words: str, part: str | None) -> None:
 # --- the recogniser --------------------------------------------------------------------
 
 
-ALWAYS_ASKS = replace(load_limits().quiet, sure_probability=2.0, twin_probability=2.0, ask_fit=-1e9)
+ALWAYS_ASKS = replace(
+    load_limits().quiet, sure_probability=2.0, confusable_probability=2.0, ask_fit=-1e9
+)
 
 
 def made_of(likeliest: str, free_words: str, *, unit: str = "mm") -> Heard:

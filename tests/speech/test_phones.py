@@ -349,8 +349,8 @@ def test_what_was_said_fits_better(
 def test_how_far_one_is_before_another(ear: PhoneEar, voice: Callable[[str], np.ndarray]) -> None:
     sound = voice("door fourteen outside level")
     said = ["door fourteen outside level", "door nine outside level"]
-    twins = ["door 40 outside level", "door 13 outside level"]
-    opinions = ear.opinions(sound, said, "words", twins)
+    confusables = ["door 40 outside level", "door 13 outside level"]
+    opinions = ear.opinions(sound, said, "words", confusables)
     # What is only compared is not among those that are put in order.
     assert opinions.scores == ear.opinions(sound, said, "words").scores
     assert opinions.ahead(0, 1) == pytest.approx(-opinions.scores[1])

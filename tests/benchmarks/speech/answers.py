@@ -1,7 +1,7 @@
 """Is the answer to "one five or five zero?" heard, and is nothing else taken for it?
 
 ``python -m tests.benchmarks.speech.answers assistant.ears.builtin:BuiltinEngine --noise clean
-mixer:10``. Every teen with its twin is asked about; each voice of a half answers with either
+mixer:10``. Each teen is asked about with its ten; each voice of a half answers with either
 value, digit by digit and as a word, with "confirm" and with "cancel that", and talks.
 """
 
@@ -31,7 +31,7 @@ from tests.benchmarks.speech.sentences import Half, spoken_language, talk
 from tests.benchmarks.speech.voices import TALKERS, Talker, missing, said_by
 
 TEENS = range(13, 20)
-"""Each is asked about with its twin, fifteen with fifty."""
+"""Each is asked about with what sounds like it, fifteen with fifty."""
 _RANK = ("sure", "ask", "again", "none")
 
 

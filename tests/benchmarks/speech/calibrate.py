@@ -42,7 +42,7 @@ BROKEN_COST = 0.25
 them on a site, and two of three that pass are heard as they were meant."""
 _WHOLES = (-3.0, -2.5, -2.0, -1.5, -1.0, -0.5, 0.0, 0.5)
 _SURE = (0.75, 0.8, 0.85, 0.9, 0.93, 0.95, 0.96, 0.97, 0.98, 0.985, 0.99)
-_TWIN = (0.0, 0.9, 0.93, 0.95, 0.96, 0.97, 0.98, 0.985, 0.99, 0.995, 0.998)
+_CONFUSABLE = (0.0, 0.9, 0.93, 0.95, 0.96, 0.97, 0.98, 0.985, 0.99, 0.995, 0.998)
 _APART = (-10.0, -5.0, 0.0, 2.0, 5.0)
 _CLOSE_APART = (10.0, 15.0, 20.0, 25.0)
 _FITS = (-1.0, -0.5, 0.0, 0.5, 1.0, 1.5, 2.0, 2.5, 3.0)
@@ -199,9 +199,9 @@ def chosen(weighed: Weighed, start: Thresholds) -> Thresholds:
     """
     The round values that ask least among those that keep the limits on what is wrong.
 
-    One after the other, twice: fits, how whole, what probability is needed, and for twins; how
-    far before its twins, and before itself with a figure doubled, the second model must put a
-    number.
+    One after the other, twice: fits, how whole, what probability is needed, and for
+    confusables; how far before its confusables, and before itself with a figure doubled, the
+    second model must put a number.
     """
     most_wrong = MOST_WRONG[weighed.quiet]
 
@@ -210,7 +210,7 @@ def chosen(weighed: Weighed, start: Thresholds) -> Thresholds:
         over = max(0.0, part["wrong"] - most_wrong) + max(0.0, part["talk"] - MOST_TALK)
         return 20 * over + part["asked"] + BROKEN_COST * part["broken"]
 
-    best = replace(start, sure_probability=0.9, twin_probability=0.98)
+    best = replace(start, sure_probability=0.9, confusable_probability=0.98)
     for _ in range(2):
         tried = [
             replace(best, sure_fit=fit, short_fit=fit + shorter, word_fit=fit + shorter)
@@ -219,12 +219,12 @@ def chosen(weighed: Weighed, start: Thresholds) -> Thresholds:
         best = min(tried, key=cost)
         best = min((replace(best, sure_whole=whole) for whole in _WHOLES), key=cost)
         tried = [
-            replace(best, sure_probability=sure, twin_probability=max(sure, twin))
-            for sure, twin in product(_SURE, _TWIN)
+            replace(best, sure_probability=sure, confusable_probability=max(sure, alike))
+            for sure, alike in product(_SURE, _CONFUSABLE)
         ]
         best = min(tried, key=cost)
         tried = [
-            replace(best, twin_apart=apart, close_apart=close)
+            replace(best, confusable_apart=apart, close_apart=close)
             for apart, close in product(_APART, _CLOSE_APART)
         ]
         best = min(tried, key=cost)

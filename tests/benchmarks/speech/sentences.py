@@ -24,10 +24,10 @@ NAMES = ("Example Standard", "Example Thin Skim", "Example Gypsum", "Example Dee
 """Products that may be said."""
 FIELD_READINGS = 150
 """Readings as a survey has them, a half: most of what is ever said."""
-TWIN_READINGS = 200
+CONFUSABLE_READINGS = 200
 """More readings with a fifteen or a fifty in them, for tuning only: how far one of the two may
 be trusted is a threshold of its own."""
-TWIN_COMMANDS = 150
+CONFUSABLE_COMMANDS = 150
 """The same of every phrase that may hold one, before all sorts of words."""
 EACH_PHRASE = 5
 """Sentences of each speakable phrase, a half."""
@@ -92,8 +92,8 @@ def commands(half: Half, manner: Manner = "words") -> tuple[Said, ...]:
     open_ones = (*_cut_but_whole(half, manner), *_without_unit(manner)[half])
     if half == "report":
         return (*_made_anew(manner, _LOOKED_AT), *open_ones)
-    twins = _twin_commands() if manner == "words" else ()
-    return (*_first_halves(manner)["tune"], *twins, *open_ones)
+    confusables = _confusable_commands() if manner == "words" else ()
+    return (*_first_halves(manner)["tune"], *confusables, *open_ones)
 
 
 _LOOKED_AT = 3
@@ -114,7 +114,7 @@ def _made_anew(manner: Manner, times: int) -> tuple[Said, ...]:
     later = [
         said for each in MANNERS for time in range(1, times) for said in _made_anew(each, time)
     ]
-    known = {said.text for said in (*first, *later, *(_twin_commands() if times > 1 else ()))}
+    known = {said.text for said in (*first, *later, *(_confusable_commands() if times > 1 else ()))}
     readings = (field_reading(spoken, random) for _ in range(_TRIES * FIELD_READINGS))
     fresh = _different(readings, FIELD_READINGS, known)
     made = [Said(text, "reading", "field reading", manner) for text in fresh]
@@ -161,20 +161,22 @@ def lacks_a_unit(text: str, manner: Manner) -> bool:
 
 
 @cache
-def _twin_commands() -> tuple[Said, ...]:
+def _confusable_commands() -> tuple[Said, ...]:
     """Commands whose number sounds like another, of all phrases by turns."""
     spoken, random = spoken_language("words"), Random("commands with a twin")
     known = {said.text for half in HALVES for said in _first_halves("words")[half]}
     found: dict[str, None] = {}
     for phrase in cycle(spoken.phrases):
-        if len(found) == TWIN_COMMANDS:
+        if len(found) == CONFUSABLE_COMMANDS:
             break
         ways = (spoken.sample(phrase, random) for _ in range(_FEW))
         for text in ways:
             if _TEEN_OR_TY.search(text) and text not in known and text not in found:
                 found[text] = None
                 break
-    return tuple(Said(text, "command", "command with a twin", "words") for text in found)
+    return tuple(
+        Said(text, "command", "command with a confusable number", "words") for text in found
+    )
 
 
 _FEW = 40
@@ -199,21 +201,21 @@ def _first_halves(manner: Manner) -> dict[Half, tuple[Said, ...]]:
             made[half] += [Said(text, "command", phrase.template, manner) for text in texts]
     if manner == "words":
         known = {said.text for half in HALVES for said in made[half]}
-        made["tune"] += _twin_readings(spoken, random, known)
+        made["tune"] += _confusable_readings(spoken, random, known)
     return {half: tuple(said) for half, said in made.items()}
 
 
-def _twin_readings(spoken: Spoken, random: Random, known: set[str]) -> list[Said]:
+def _confusable_readings(spoken: Spoken, random: Random, known: set[str]) -> list[Said]:
     """Readings whose number sounds like another."""
     found: dict[str, None] = {}
-    while len(found) < TWIN_READINGS:
+    while len(found) < CONFUSABLE_READINGS:
         text = field_reading(spoken, random)
-        if _TWIN.search(text) and text not in known:
+        if _CONFUSABLE.search(text) and text not in known:
             found[text] = None
-    return [Said(text, "reading", "reading with a twin", "words") for text in found]
+    return [Said(text, "reading", "reading with a confusable number", "words") for text in found]
 
 
-_TWIN = re.compile(r"(?:teen|ty) (?:millimetres|inches)")
+_CONFUSABLE = re.compile(r"(?:teen|ty) (?:millimetres|inches)")
 
 
 def _dealt(texts: Iterator[str], count: int) -> dict[Half, list[str]]:

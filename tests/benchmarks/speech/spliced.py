@@ -45,7 +45,7 @@ SETS: dict[str, tuple[int, ...]] = {
     "rows": tuple(range(1, 30)),
 }
 """Sizes, in millimetres, of a field's readings and of those that sound like another; ``rows``
-has its twins in the point."""
+has its confusables in the point."""
 
 
 @dataclass(frozen=True, slots=True)

@@ -23,12 +23,12 @@ from tests.benchmarks.speech.corpus import CLEAN, SETTINGS, clips, setting_named
 from tests.benchmarks.speech.cut_off import BROKEN, EACH, broken_commands
 from tests.benchmarks.speech.run import row_of
 from tests.benchmarks.speech.sentences import (
+    CONFUSABLE_COMMANDS,
     EACH_PHRASE,
     FIELD_READINGS,
     HALVES,
     LEFT_OUT,
     MANNERS,
-    TWIN_COMMANDS,
     UNIT_LEFT_OUT,
     Half,
     Said,
@@ -156,19 +156,19 @@ def test_nothing_once_looked_at_is_reported_on_but_where_there_is_nothing_else(
             assert {spoken.sample(phrase, random) for _ in range(300)} <= looked_at
 
 
-def test_to_tune_on_there_are_numbers_with_a_twin_in_all_sorts_of_phrases() -> None:
-    found = [said for said in commands("tune") if said.topic == "command with a twin"]
-    assert len(texts_of(found)) == len(found) == TWIN_COMMANDS
+def test_to_tune_on_there_are_numbers_that_sound_like_others_in_all_sorts_of_phrases() -> None:
+    found = [said for said in commands("tune") if said.topic == "command with a confusable number"]
+    assert len(texts_of(found)) == len(found) == CONFUSABLE_COMMANDS
     # "Thirteen sixteenths" is drawn too; "thirty sixteenths" is no length that can be said.
     whole = [said for said in found if "sixteenths" not in said.text]
-    assert len(whole) > TWIN_COMMANDS * 0.9
+    assert len(whole) > CONFUSABLE_COMMANDS * 0.9
     assert all(has_confusable(said.text, "words") for said in whole)
     assert len({(said.truth or "").split()[0] for said in found}) > 15
-    assert min(sum(twin.close for twin in confusables_of(said.text)) for said in found) == 0
+    assert min(sum(one.close for one in confusables_of(said.text)) for said in found) == 0
     # About one in eight as they are drawn; with far fewer, a limit of theirs would rest on chance.
-    close = sum(any(twin.close for twin in confusables_of(said.text)) for said in found)
-    assert close > TWIN_COMMANDS / 10
-    assert "command with a twin" not in {said.topic for said in commands("report")}
+    close = sum(any(one.close for one in confusables_of(said.text)) for said in found)
+    assert close > CONFUSABLE_COMMANDS / 10
+    assert "command with a confusable number" not in {said.topic for said in commands("report")}
 
 
 def texts_of(said: Iterable[Said]) -> set[str]:

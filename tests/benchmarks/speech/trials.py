@@ -1,4 +1,4 @@
-"""Trials of what must not come on record: a number for its twin, and a word that nobody said.
+"""Trials of what must not come on record: a number for one like it, and a word that nobody said.
 
 ``python -m tests.benchmarks.speech.trials alike --noise clean mixer:20 mixer:10 mixer:5`` says
 readings whose size or row sounds like another number, with the unit and without it, each by some

@@ -41,16 +41,16 @@ from grammar.spoken import Spoken, plain_words
 def test_which_numbers_sound_alike(number: int, others: set[int]) -> None:
     # Past the thousands people read out figures, and so do we.
     said = in_words(number) if number < 10_000 else str(number)
-    found = [in_figures(twin.words) for twin in confusables_of(f"wall north {said} millimetres")]
+    found = [in_figures(one.words) for one in confusables_of(f"wall north {said} millimetres")]
     assert set(found) == {f"wall north {other} millimetres" for other in others}
     assert len(found) == len(others)
     assert has_confusable(f"wall north {said} millimetres", "words") == bool(others)
 
 
 @given(st.integers(0, 9_999))
-def test_a_twin_of_a_twin_is_the_number(number: int) -> None:
-    for twin in confusables_of(f"wall north {in_words(number)} feet"):
-        back = [in_figures(one.words) for one in confusables_of(twin.words)]
+def test_what_sounds_like_its_confusable_is_the_number(number: int) -> None:
+    for one in confusables_of(f"wall north {in_words(number)} feet"):
+        back = [in_figures(again.words) for again in confusables_of(one.words)]
         assert f"wall north {number} feet" in back
 
 
@@ -68,11 +68,11 @@ def test_a_twin_of_a_twin_is_the_number(number: int) -> None:
     ],
 )
 def test_the_closest_stand_before_a_vowel(words: str, close: bool) -> None:
-    assert any(twin.close for twin in confusables_of(words)) == close
+    assert any(one.close for one in confusables_of(words)) == close
 
 
 def test_thirty_and_forty_are_not_told_apart_by_an_n() -> None:
-    close = {in_figures(twin.words): twin.close for twin in confusables_of("minus thirty inches")}
+    close = {in_figures(one.words): one.close for one in confusables_of("minus thirty inches")}
     assert close == {"minus 13 inches": True, "minus 40 inches": False}
 
 
@@ -86,21 +86,21 @@ def test_thirty_and_forty_are_not_told_apart_by_an_n() -> None:
     ],
 )
 def test_without_a_unit_two_digits_are_like_a_fraction(said: str, other: str) -> None:
-    assert other in [twin.words for twin in confusables_of(said, "digits")]
+    assert other in [one.words for one in confusables_of(said, "digits")]
     assert has_confusable(said, "digits")
-    assert other not in [twin.words for twin in confusables_of(f"{said} millimetres", "digits")]
-    assert other not in [twin.words for twin in confusables_of(said, "words")]
+    assert other not in [one.words for one in confusables_of(f"{said} millimetres", "digits")]
+    assert other not in [one.words for one in confusables_of(said, "words")]
 
 
-def test_decimals_stay_and_are_no_twins_themselves() -> None:
+def test_decimals_stay_and_are_no_confusables_themselves() -> None:
     said = "check zero minus fifteen point one four centimetres"
-    assert [twin.words for twin in confusables_of(said)] == ["check zero minus 50.14 centimetres"]
+    assert [one.words for one in confusables_of(said)] == ["check zero minus 50.14 centimetres"]
     assert confusables_of("check zero minus zero point one five centimetres") == ()
 
 
 def test_each_number_has_its_own() -> None:
     found = [
-        in_figures(twin.words) for twin in confusables_of("golf fifteen minus sixty millimetres")
+        in_figures(one.words) for one in confusables_of("golf fifteen minus sixty millimetres")
     ]
     assert found == [
         "golf 50 minus 60 millimetres",
@@ -109,10 +109,8 @@ def test_each_number_has_its_own() -> None:
     ]
 
 
-def test_a_label_has_its_twin() -> None:
-    found = [
-        in_figures(twin.words) for twin in confusables_of("golf sixteen minus two millimetres")
-    ]
+def test_a_label_has_its_confusable() -> None:
+    found = [in_figures(one.words) for one in confusables_of("golf sixteen minus two millimetres")]
     assert found == ["golf 60 minus 2 millimetres"]
 
 
@@ -129,7 +127,7 @@ def test_a_label_has_its_twin() -> None:
     ],
 )
 def test_digit_by_digit_five_is_like_nine(words: str, others: list[str]) -> None:
-    assert [in_figures(twin.words) for twin in confusables_of(words, "digits")] == others
+    assert [in_figures(one.words) for one in confusables_of(words, "digits")] == others
     assert not others or has_confusable(words, "digits")
 
 
@@ -206,12 +204,12 @@ def test_six_to_nine_are_rivals_of_sixty_to_ninety() -> None:
     ],
 )  # fmt: skip
 def test_a_figure_said_twice_is_like_one_said_once(words: str, others: list[str]) -> None:
-    twins = doubled_of(words, "digits")
-    assert [in_figures(twin.words) for twin in twins] == others
-    assert all(twin.doubled for twin in twins)
+    confusables = doubled_of(words, "digits")
+    assert [in_figures(one.words) for one in confusables] == others
+    assert all(one.doubled for one in confusables)
     assert doubled_of(words, "words") == ()
-    for twin in twins:
-        back = [in_figures(one.words) for one in doubled_of(twin.words, "digits")]
+    for one in confusables:
+        back = [in_figures(again.words) for again in doubled_of(one.words, "digits")]
         assert in_figures(words) in back
 
 
@@ -220,7 +218,7 @@ def test_a_figure_that_may_have_been_said_twice_is_asked_about() -> None:
     limits = load_limits().quiet
     twice = Confusable("alfa 88 minus two zero", False, doubled=True)
     for nats, tier in ((-38.9, "ask"), (limits.doubled_apart, "sure")):
-        evidence = {"written": 0.0, "twin": 0.0, **lead_over_confusables({twice: nats})}
+        evidence = {"written": 0.0, "confusable": 0.0, **lead_over_confusables({twice: nats})}
         assert evidence["doubled_apart"] == nats
         command = Spoken("digits", open_unit=True).meanings(words)[0]
         assert tier_of(command, words, Measures(0.95, 20.0, 20.0), evidence, limits) == tier
@@ -243,7 +241,7 @@ def test_numbers_are_found_where_they_stand() -> None:
 
 
 def test_the_nearest_of_each_kind_is_evidence_and_the_one_too_near_is_asked_about() -> None:
-    limits = replace(load_limits().quiet, twin_apart=2.0, close_apart=20.0)
+    limits = replace(load_limits().quiet, confusable_apart=2.0, close_apart=20.0)
     fifty, forty, thirty = (
         Confusable(words, words == "fifty") for words in ("fifty", "forty", "thirty")
     )
@@ -256,15 +254,15 @@ def test_the_nearest_of_each_kind_is_evidence_and_the_one_too_near_is_asked_abou
     assert (lead_over_confusables({}), too_near({}, limits)) == ({}, "")
 
 
-def test_the_second_model_must_put_a_number_before_its_twins() -> None:
+def test_the_second_model_must_put_a_number_before_its_confusables() -> None:
     words = "bravo three minus fifteen inches"
     for limits, more, close in product(
         (load_limits().quiet, load_limits().loud), (-1.0, 0.0, 1.0), (-1.0, 0.0, 1.0)
     ):
         evidence = {
-            "written": 0.0, "twin": 1.0,
-            "apart": limits.twin_apart + more, "close_apart": limits.close_apart + close,
+            "written": 0.0, "confusable": 1.0,
+            "apart": limits.confusable_apart + more, "close_apart": limits.close_apart + close,
         }  # fmt: skip
         tier = tier_of(understand(words)[0], words, Measures(1.0, 20.0, 20.0), evidence, limits)
         assert tier == ("sure" if min(more, close) >= 0 else "ask")
-        assert limits.close_apart > limits.twin_apart
+        assert limits.close_apart > limits.confusable_apart
