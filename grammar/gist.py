@@ -20,9 +20,9 @@ from grammar.filling import MOST_ASKED, Filled, filled_row, parsed
 from grammar.frozen import frozen
 from grammar.kindred import ASKING, DENIALS, IDLE, SLIGHT, THINGS, TOLD
 from grammar.language import short_form
-from grammar.respelling import respelled
+from grammar.respelling import mend_slips
 from grammar.values_said import Said, values_said
-from grammar.weighing import weigh
+from grammar.weighing import weigh_rows
 from grammar.words import Word, join_words, split_words, without_courtesies
 
 MOST_WORDS = 16
@@ -109,7 +109,7 @@ def gist(text: str, could: Could = any_command, names: Sequence[str] = ()) -> Gi
     supposed = _after_what_if(words)
     if supposed is not None:
         return _what_if(supposed, could, names)
-    mended = respelled(words)
+    mended = mend_slips(words)
     if mended is not None:
         for command in parsed(join_words(mended)):
             return Gist(command) if _may_be_mended(command) else None
@@ -159,7 +159,7 @@ def _after_what_if(words: list[Word]) -> list[Word] | None:
 def _what_if(words: list[Word], could: Could, names: Sequence[str]) -> Gist | None:
     if not words:
         return None
-    for line in (words, respelled(words)):
+    for line in (words, mend_slips(words)):
         texts = join_words(word if isinstance(word, str) else word.text for word in line or ())
         meant = [
             command
@@ -220,7 +220,7 @@ def _likeliest(
     implied = ["product"] if any(value.sort == "name" for value in values) else []
     rows = [
         row
-        for row in weigh([*implied, *(word.text for word in rest)], asks=asks)
+        for row in weigh_rows([*implied, *(word.text for word in rest)], asks=asks)
         if _may_be_guessed(row.phrase.command)
         and bars.of(row.phrase.command) <= 1
         and (row.is_telling or (values and row.is_about_a_thing))
@@ -294,7 +294,7 @@ def _same(one: Filled, other: Filled) -> bool:
     return one.command == other.command
 
 
-def nearest(text: str) -> str | None:
+def nearest_line(text: str) -> str | None:
     """The line that was most likely meant, in its short form; None where none is."""
     found = gist(text)
     if found is None or found.command is None:

@@ -133,9 +133,9 @@ class Misunderstood(GrammarError):
     @cached_property
     def nearest(self) -> str | None:
         """The nearest line that works, in its short form; worked out when asked for."""
-        from grammar.gist import nearest  # it takes the whole language, and a miss may not ask
+        from grammar.gist import nearest_line  # it takes the whole language, and a miss may not ask
 
-        return None if self.is_known else nearest(self.text)
+        return None if self.is_known else nearest_line(self.text)
 
     @property
     def is_known(self) -> bool:

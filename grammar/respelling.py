@@ -20,18 +20,18 @@ _LONG = 7
 """Letters of a word that may have two slips in it."""
 
 
-def respelled(words: Sequence[Word]) -> list[str] | None:
+def mend_slips(words: Sequence[Word]) -> list[str] | None:
     """
     The words with slips mended; None where there is none, or one that cannot be mended.
 
     >>> from grammar.words import split_words
-    >>> respelled(split_words("wall nroth 4 m")), respelled(split_words("wall north 4 m"))
+    >>> mend_slips(split_words("wall nroth 4 m")), mend_slips(split_words("wall north 4 m"))
     (['wall', 'north', '4', 'm'], None)
     """
     texts = [word.text for word in words]
     slips = [at for at, word in enumerate(words) if word.kind == WORD and _is_slip(word.text)]
     for at in slips:
-        mended = meant(texts[at])
+        mended = word_meant(texts[at])
         if mended is None:
             return None
         texts[at] = mended
@@ -47,7 +47,7 @@ def _is_slip(text: str) -> bool:
 
 
 @cache
-def meant(said: str) -> str | None:
+def word_meant(said: str) -> str | None:
     """The one known word that another is a slip of; None where there is none, or there are two."""
     if len(said) < _SHORTEST or said in _ORDINARY or is_another_unit(said):
         return None

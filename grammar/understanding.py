@@ -12,7 +12,7 @@ from grammar.contractions import in_full
 from grammar.errors import Impossible
 from grammar.match import NoParse, parse
 from grammar.misses import Misunderstood
-from grammar.words import Word, alone, split_words, without_courtesies
+from grammar.words import Word, filler_alone, split_words, without_courtesies
 
 
 # Who walks a floor says the same few values over and over; a parse takes as long as all else that a
@@ -35,7 +35,7 @@ def understand(text: str) -> tuple[Command, ...]:
     """
     words = split_words(text)
     if not words:
-        return _parsed(alone(text)) or ()
+        return _parsed(filler_alone(text)) or ()
     try:
         return _likelier(parse(words))
     except NoParse as stop:

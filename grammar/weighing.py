@@ -98,7 +98,7 @@ def senses(word: str) -> frozenset[str]:
     return frozenset((mine, *said_for))
 
 
-def weigh(said: Sequence[str], *, asks: bool = False) -> list[Weighed]:
+def weigh_rows(said: Sequence[str], *, asks: bool = False) -> list[Weighed]:
     """
     Each row that is about what was said, in its likeliest way, the likeliest row first.
 

@@ -119,12 +119,14 @@ def split_words(text: str) -> list[Word]:
     return words
 
 
-def alone(text: str) -> list[Word]:
+def filler_alone(text: str) -> list[Word]:
     """
     The one filler that is an answer, of a text of nothing but fillers; empty for any other.
 
-    >>> [word.text for word in alone("Ok, thanks.")], alone("ok so"), alone("ok tally")
-    (['ok'], [], [])
+    >>> [word.text for word in filler_alone("Ok, thanks.")]
+    ['ok']
+    >>> filler_alone("ok so"), filler_alone("ok tally")
+    ([], [])
     """
     words, fillers = _cut(text)
     said = [word for word in fillers if word.text not in _HESITATIONS]

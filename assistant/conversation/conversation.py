@@ -33,7 +33,7 @@ from assistant.conversation.saying import (
     left_alone,
     nobody_answered,
     nothing_recorded,
-    refused,
+    refusal_reply,
     rung_reply,
     still_asked,
     too_long,
@@ -467,7 +467,7 @@ class Conversation:
     def _refused(self, text: str, command: Command, why: Exception) -> Turn:
         with suppress(Refusal):  # a command that can't be filled in is shown as it was said
             command = resolve(self.job, command)
-        return self._not_ok(text, refused(why, self.job.reading_unit), command)
+        return self._not_ok(text, refusal_reply(why, self.job.reading_unit), command)
 
     def _made(self, text: str, ok: bool, command: Command | None, reply: Reply) -> Turn:
         turn = made_turn(text, ok, command, reply, self._record.just_added)

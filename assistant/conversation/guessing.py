@@ -93,7 +93,7 @@ class Guess:
     """Or why the job cannot take it."""
 
 
-def guessed(text: str, job: Job, world: World) -> Guess | None:
+def guess_meaning(text: str, job: Job, world: World) -> Guess | None:
     """What a line was most likely about; None where it is about no one thing."""
 
     alone = _point_alone(text)

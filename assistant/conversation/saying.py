@@ -19,7 +19,7 @@ from grammar import Misunderstood, short_form
 LENGTHS = "mm, cm, m, in or ft"
 
 
-def refused(why: Exception, unit: str) -> Reply:
+def refusal_reply(why: Exception, unit: str) -> Reply:
     """Why the job cannot take it, and what it would take, in the units of its readings."""
     if isinstance(why, Refusal):
         told, spoken = why.told(unit), why.spoken

@@ -7,7 +7,7 @@ from dataclasses import replace
 from assistant.conversation.guessing import (
     Guess,
     HeardAs,
-    guessed,
+    guess_meaning,
     heard_as,
     how_high,
     in_words,
@@ -15,7 +15,7 @@ from assistant.conversation.guessing import (
 )
 from assistant.conversation.instead import LastReading, corrected_instead
 from assistant.conversation.meanings import Meaning, possible_meanings, weigh_meaning
-from assistant.conversation.saying import explain_misunderstood, no_such_reading, refused
+from assistant.conversation.saying import explain_misunderstood, no_such_reading, refusal_reply
 from assistant.conversation.which import did_you_mean, which_meant
 from assistant.decide import Question, World
 from assistant.errors import Refusal
@@ -55,7 +55,7 @@ def unlisted(text: str, miss: Misunderstood, job: Job, world: World, *, is_asked
     if heard is not None:
         step = _dictated(heard, job, world)
     else:
-        step = _guessed(None if miss.is_known else guessed(text, job, world), miss, job)
+        step = _guessed(None if miss.is_known else guess_meaning(text, job, world), miss, job)
     if step.offer is None or not is_asked:
         return step
     command = step.offer.command
@@ -86,7 +86,7 @@ def _guessed(guess: Guess | None, miss: Misunderstood, job: Job) -> Step:
     if guess is None or guess.command is None:
         return Step(reply=explain_misunderstood(miss, unit, guess.question if guess else ""))
     if guess.meaning is None:
-        why = refused(guess.refused or Refusal(""), unit)
+        why = refusal_reply(guess.refused or Refusal(""), unit)
         told = replace(why, headline=f"{short_form(guess.command)}? {why.headline}")
         return Step(reply=told, command=guess.command)
     if isinstance(guess.meaning.command, Ask):

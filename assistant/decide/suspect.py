@@ -15,7 +15,7 @@ from assistant.floor.suspicion import Suspicion, height_meant, is_accepted, susp
 from assistant.job import Job
 from assistant.reply import wording
 from assistant.reply.side_by_side import lengths, spoken_lengths
-from assistant.reply.speaking_time import QUESTION_S, fitting
+from assistant.reply.speaking_time import QUESTION_S, first_that_fits
 from assistant.units.lengths import exact_mm
 from grammar import short_form
 from grammar.commands import Command, Measure, Reading
@@ -212,7 +212,7 @@ def _asked_aloud(what: Sequence[str], why: Sequence[str], how: Sequence[str]) ->
             (what[-1], "", how[-1]),
         )
     ]
-    return fitting(QUESTION_S, *ways)
+    return first_that_fits(QUESTION_S, *ways)
 
 
 def _height(mm: float, unit: str) -> str:

@@ -166,7 +166,7 @@ def left_out_words(job: Job) -> str:
     )
 
 
-def unsure(job: Job) -> Refusal:
+def no_interval(job: Job) -> Refusal:
     """Why there is no interval."""
     if outline_of(job.layout) is None:
         return Refusal("How sure that is needs the room: ", ROOM, ".", spoken="The room first.")

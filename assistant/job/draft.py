@@ -34,7 +34,7 @@ from assistant.job.set_ups import (
     after_pour,
     after_reading,
     after_scratch,
-    superseding,
+    with_superseded,
 )
 from assistant.job.set_ups import after_acceptance as reading_accepted
 from assistant.job.set_ups import after_event as survey_after
@@ -143,7 +143,7 @@ class Draft:
         skipped = {name: why for name, why in self.walk.skipped.items() if name != point}
         self.walk = Walk(is_again=point in self.readings, skipped=skipped)
         if point in self.readings:
-            self.survey = superseding(self.survey, point, self.readings[point])
+            self.survey = with_superseded(self.survey, point, self.readings[point])
         self.readings[point] = self.height(said)
         mm = self.readings[point].mm
         self.survey = after_reading(self.survey, point, mm, anew=True, shown=shown)

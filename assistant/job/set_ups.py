@@ -156,7 +156,7 @@ def after_scratch(state: SurveyState, point: str) -> SurveyState:
     return replace(after_reading(state, point, None, anew=True), heights_taken=before)
 
 
-def superseding(state: SurveyState, point: str, before: Height) -> SurveyState:
+def with_superseded(state: SurveyState, point: str, before: Height) -> SurveyState:
     """The state once a reading of a point is only what was read there before."""
     kept = (*state.superseded.get(point, ()), before)
     return replace(state, superseded={**state.superseded, point: kept})

@@ -65,7 +65,7 @@ def where_next(
 
     Parameters
     ----------
-    floor : Fit
+    floor : KrigedSurface
     outline_m : (k, 2) array_like
         Corners, metres.
     finish_m : float or (3,) array_like

@@ -24,11 +24,11 @@ def seconds(text: str) -> float:
     return len(text.split()) * 60 / WORDS_A_MINUTE
 
 
-def fitting(longest_s: float, *ways: str) -> str:
+def first_that_fits(longest_s: float, *ways: str) -> str:
     """
     The first way to say something that is no longer than `longest_s`; else the last.
 
-    >>> fitting(1.5, "Confirm, or read it again.", "Confirm?")
+    >>> first_that_fits(1.5, "Confirm, or read it again.", "Confirm?")
     'Confirm?'
     """
     return next((way for way in ways if seconds(way) <= longest_s), ways[-1])

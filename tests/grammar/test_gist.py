@@ -8,7 +8,7 @@ from grammar import Misunderstood, short_form, understand
 from grammar.commands import Change, Command
 from grammar.filling import MOST_ASKED
 from grammar.gist import Gist, gist
-from grammar.respelling import respelled
+from grammar.respelling import mend_slips
 from grammar.values_said import values_said
 from grammar.words import split_words
 
@@ -187,4 +187,4 @@ def test_values_are_taken_out_in_their_own_words(line: str, values: list[tuple[s
 
 @pytest.mark.parametrize("line", ["later in", "weather", "the litres", "zz", "milk"])
 def test_other_words_are_no_slips(line: str) -> None:
-    assert respelled(split_words(line)) is None
+    assert mend_slips(split_words(line)) is None

@@ -15,8 +15,8 @@ from assistant.floor.interval import (
     FEWEST_POINTS,
     fit_of,
     left_out_words,
+    no_interval,
     shared_of_reading,
-    unsure,
 )
 from assistant.floor.order import interval_of
 from assistant.floor.places_in_words import door_places, place_words, point_at, spoken_place
@@ -122,7 +122,7 @@ def _percent(chance: float) -> str:
 def _fit(job: Job) -> tuple[KrigedSurface, FloatArray]:
     floor, outline = fit_of(job), outline_of(job.layout)
     if floor is None or outline is None:
-        raise unsure(job)
+        raise no_interval(job)
     return floor, outline
 
 
@@ -158,7 +158,7 @@ def _next_in_the_walk(job: Job) -> Reply:
     return Reply(
         f"Read next: {point}, the next in the walk.",
         f"Next, {wording.spoken_name(point)}.",
-        (unsure(job).told(job.reading_unit),),
+        (no_interval(job).told(job.reading_unit),),
         data={"next": _next_data(job, [place])},
     )
 

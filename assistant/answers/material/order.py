@@ -8,7 +8,7 @@ from typing import Any
 from assistant.answers.parts import Answerer, Moment
 from assistant.errors import Refusal
 from assistant.floor.cost import cost_of_bags
-from assistant.floor.interval import left_out_words, unsure
+from assistant.floor.interval import left_out_words, no_interval
 from assistant.floor.order import USUAL_RISK_PERCENT, Interval, further_bags, interval_of, order_at
 from assistant.floor.tally import tally_of
 from assistant.floor.walk import points_missing
@@ -27,7 +27,7 @@ def interval_data(job: Job) -> dict[str, Any]:
             "volume_m3_interval": None,
             "bags_interval": None,
             "mean_sd_mm": None,
-            "interval_reason": str(unsure(job)),
+            "interval_reason": str(no_interval(job)),
         }
     return {
         "volume_m3_interval": list(found.volume_m3),
@@ -64,7 +64,7 @@ def interval_details(job: Job) -> list[str]:
     """Lines under the tally."""
     found = interval_of(job)
     if found is None:
-        return [unsure(job).told(job.reading_unit)] if job.readings else []
+        return [no_interval(job).told(job.reading_unit)] if job.readings else []
     low, high = (wording.volume(volume, job.reading_unit) for volume in found.volume_m3)
     left_out = left_out_words(job)
     return [
@@ -147,7 +147,7 @@ def _spoken_risk(risk: Decimal) -> str:
 def sure_interval(job: Job) -> Interval:
     found = interval_of(job)
     if found is None:
-        raise unsure(job)
+        raise no_interval(job)
     return found
 
 

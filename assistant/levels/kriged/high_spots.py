@@ -66,7 +66,7 @@ def hidden_high_spots(
 
     Parameters
     ----------
-    floor : Fit
+    floor : KrigedSurface
     outline_m : (k, 2) array_like
         Corners, metres.
     finish_m : float or (3,) array_like

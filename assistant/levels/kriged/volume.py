@@ -99,7 +99,7 @@ def volume_with_interval(
 
     Parameters
     ----------
-    floor : Fit
+    floor : KrigedSurface
     outline_m : (k, 2) array_like
         Corners, metres.
     finish_m : float or (3,) array_like
