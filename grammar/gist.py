@@ -15,6 +15,7 @@ from collections.abc import Callable, Sequence
 from grammar.commands import Change, Command
 from grammar.commands.readings import TakeReading
 from grammar.commands.talk import ScratchThat, WhatIf
+from grammar.contractions import in_full
 from grammar.errors import Unsayable
 from grammar.filling import MOST_ASKED, Filled, filled_row, parsed
 from grammar.frozen import frozen
@@ -23,6 +24,7 @@ from grammar.language import short_form
 from grammar.respelling import mend_slips
 from grammar.values_said import Said, values_said
 from grammar.weighing import weigh_rows
+from grammar.within import question_within
 from grammar.words import Word, join_words, split_words, without_courtesies
 
 MOST_WORDS = 16
@@ -122,6 +124,10 @@ def gist(text: str, could: Could = any_command, names: Sequence[str] = ()) -> Gi
     changes = 2.0 if asked else _CHANGE_ENOUGH
     if declares and not values_said(words, names)[0]:
         changes = max(changes, _DECLARED_ENOUGH)
+    if not declares:
+        said_in_full = question_within(in_full(words) or words)
+        if said_in_full is not None and _may_be_guessed(type(said_in_full)):
+            return Gist(said_in_full)
     bars = _Bars(questions, changes)
     found = _likeliest(words, could, names, bars, asks=asked)
     if found and found.command and _ASKS_WHICH.search(line):
