@@ -248,7 +248,7 @@ def test_completion_comes_from_the_grammar(opening: Opening) -> None:
 
     assert words("scr") == []
     assert opening.conversation.pending is None  # opened now
-    assert words("scr") == ["scratch"]
+    assert words("scra") == ["scratch"]
     assert words("scratch th") == ["that"]
     assert words("") == []
     assert "tally" in words("", asked)
