@@ -31,9 +31,8 @@ from tests.benchmarks.talk.verdict import (
     verdict,
 )
 
-RIGHT_AT_LEAST = {"said_on_site": 59.3, "second": 37.3}
-ANOTHER_AT_MOST = {"said_on_site": 2, "second": 0}
-"""Where the lists stand; each may only get better."""
+RIGHT_AT_LEAST = {"said_on_site": 75.8, "second": 47.4}
+"""Percent; where the lists stand, which may only get better."""
 
 
 @pytest.fixture(scope="module")
@@ -118,9 +117,7 @@ def test_every_row_says_what_is_wanted(name: str) -> None:
 
 
 def test_a_part_of_the_phrases_records_nothing_else(job: PreparedJob) -> None:
-    """Goal: none at all; "up 3" and "down 2" still put a reading on record, and are left out."""
-    rows = [row for row in table("said_on_site") if row.phrase not in ("up 3", "down 2")]
-    found = list(judged(job, rows[::20]))
+    found = list(judged(job, table("said_on_site")[::20]))
     assert [each for each in found if each.verdict == ANOTHER] == []
 
 
@@ -134,13 +131,12 @@ def test_a_part_of_ordinary_talk_does_nothing(job: PreparedJob) -> None:
 
 @pytest.mark.parametrize("name", LISTS)
 def test_phrases_are_understood(benchmark: BenchmarkFixture, job: PreparedJob, name: str) -> None:
-    """Goals: right 90 %, wrong hints 3 %, nothing else recorded. The first is not met
-    yet on either list, the last not on the first list, where "up 3" and "down 2" are recorded."""
+    """Goals: right 90 %, wrong hints 3 %, nothing else recorded. The first is not met yet."""
     counts = counted(benchmark.pedantic(lambda: list(judged(job, table(name))), rounds=1))
     benchmark.extra_info.update(counts.by_verdict)
     assert counts.right >= min(RIGHT_AT_LEAST[name], RIGHT_GOAL)
     assert counts.wrong_hints <= WRONG_GOAL
-    assert counts.another_change <= ANOTHER_AT_MOST[name]
+    assert counts.another_change == 0
 
 
 def test_ordinary_talk_does_nothing(benchmark: BenchmarkFixture, job: PreparedJob) -> None:
