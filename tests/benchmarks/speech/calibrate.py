@@ -3,8 +3,9 @@
 ``python -m tests.benchmarks.speech.calibrate [--limit 300] [--noise clean mixer:10 …]``
 prints the tables of ``assistant/ears/thresholds.toml``, with the figures that
 justify them. Read what it prints before putting it there: the thresholds themselves are a
-choice, and are looked for only among a few round values. ``--keep FILE`` keeps what was heard
-of each clip, ``--kept FILE …`` fits to that without hearing it again.
+choice, and are looked for only among a few round values. Before them stand what the limits as
+they are come to, and what new ones do on clips that they were not fitted to. ``--keep FILE`` keeps
+what was heard of each clip, ``--kept FILE …`` fits to that without hearing it again.
 """
 
 from __future__ import annotations
@@ -12,7 +13,7 @@ from __future__ import annotations
 import argparse
 import pickle
 import sys
-from collections.abc import Iterable, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import asdict, dataclass, fields, replace
 from itertools import product
 from pathlib import Path
@@ -232,14 +233,34 @@ def chosen(weighed: Weighed, start: Thresholds) -> Thresholds:
     return best
 
 
+def compared(found: Sequence[Case], start: Thresholds) -> str:
+    """
+    What the limits as they are come to, and new ones on the clips that they were not fitted to.
+
+    Every other clip, and then the others; a comment for the file.
+    """
+    lines = [f"# as they are: {_in_words(figures(Weighed(found, start), start))}"]
+    told: dict[str, float] = {}
+    for at in (0, 1):
+        new = fitted(found[at::2], start)
+        for name, part in figures(Weighed(found[1 - at :: 2], new), new).items():
+            told[name] = told.get(name, 0.0) + part / 2
+    return "\n".join([*lines, f"# fitted anew, on other clips than those: {_in_words(told)}"])
+
+
+def _in_words(part: Mapping[str, float]) -> str:
+    told = {name: f"{100 * value:.1f} %" for name, value in part.items()}
+    return (
+        f"right in the end {told['right']}, wrong and sure {told['wrong']}, asked "
+        f"{told['asked']}, talk taken {told['talk']}, broken off and taken {told['broken']}"
+    )
+
+
 def as_toml(limits: Thresholds, found: Sequence[Case], table: str) -> str:
     """A table of the file, with what it was fitted on."""
-    told = figures(Weighed(found, limits), limits)
-    part = {name: f"{100 * value:.1f} %" for name, value in told.items()}
+    told = _in_words(figures(Weighed(found, limits), limits))
     lines = [
-        f"# {len(found)} clips: right in the end {part['right']}, wrong and sure "
-        f"{part['wrong']}, asked {part['asked']}, talk taken {part['talk']}, "
-        f"broken off and taken {part['broken']}",
+        f"# {len(found)} clips: {told}",
         f"[builtin.{table}]",
     ]
     lines += [f"{one.name} = {getattr(limits, one.name)}" for one in fields(limits)
@@ -272,6 +293,7 @@ def main(arguments: list[str] | None = None) -> int:
     for table, part in (("quiet", start.quiet), ("loud", start.loud)):
         some = [case for case in found if case.quiet == (table == "quiet")]
         if some:
+            print(compared(some, part))
             print(as_toml(fitted(some, part), some, table), end="\n\n")
     return 0
 

@@ -9,9 +9,9 @@ import pytest
 from assistant.ears.beam_search import Beam, DecodedSentence
 from assistant.ears.entries import Entries
 from assistant.ears.judging import SHOWN, SpeechManner, judge_sentences
-from assistant.ears.thresholds import ScoreTemperature, load_limits
+from assistant.ears.thresholds import ScoreTemperature, Thresholds, load_limits
 from grammar.spoken import Spoken
-from tests.benchmarks.speech.calibrate import Case, Weighed, chosen
+from tests.benchmarks.speech.calibrate import Case, Weighed, chosen, compared
 from tests.benchmarks.speech.corpus import CLEAN, Clip
 from tests.benchmarks.speech.sentences import Said
 from tests.benchmarks.speech.voices import TALKERS
@@ -57,3 +57,21 @@ def test_how_far_a_figure_said_twice_must_be_off_is_chosen() -> None:
     weighed = Weighed(found, start)
     assert weighed.tier(found[0], start) == "ask"
     assert chosen(weighed, start).doubled_apart <= 20.0
+
+
+def test_new_limits_are_judged_on_what_they_were_not_fitted_to(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    found = [case(BRAVO, -1.0, -30.0, others=2, doubled=float(at)) for at in range(20)]
+    fitted_to: list[list[Case]] = []
+
+    def fitted(some: list[Case], start: Thresholds) -> Thresholds:
+        # As good as can be for these, and only for these.
+        fitted_to.append(some)
+        return replace(start, doubled_apart=99.0 if len(fitted_to) == 1 else 0.0)
+
+    monkeypatch.setattr("tests.benchmarks.speech.calibrate.fitted", fitted)
+    now, new = compared(found, replace(LIMITS, doubled_apart=0.0)).splitlines()
+    assert fitted_to == [found[0::2], found[1::2]]
+    assert "asked 0.0 %" in now
+    assert "asked 50.0 %" in new
