@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-import weakref
+from collections.abc import Iterator
 from datetime import UTC, datetime, timedelta
 from typing import Any
 
@@ -33,6 +33,22 @@ TESTED = (
 CLIMATE = ("air 20 degrees", "slab 17 degrees", "humidity 50 percent")
 
 
+_opened: list[Journal] = []
+
+
+@pytest.fixture(autouse=True)
+def closed_in_its_own_thread() -> Iterator[None]:
+    """
+    Every record is closed with its test.
+
+    A morning and its clock hold each other, so only the collector frees them, in whichever thread
+    it happens to run: in another one, a recogniser's, a connection cannot be closed.
+    """
+    yield
+    while _opened:
+        _opened.pop().close()
+
+
 class Morning:
     """One job, its record in memory, from seven o'clock on."""
 
@@ -40,8 +56,7 @@ class Morning:
         self.time = SEVEN
         self.world = World(cards_in(shipped_folder()))
         self.journal = Journal.open(None)
-        # From Python 3.13 on a connection that nobody closed is warned about.
-        weakref.finalize(self, self.journal.close)
+        _opened.append(self.journal)
         self.reopen()
         self.say(*lines)
 
