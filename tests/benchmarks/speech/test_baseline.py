@@ -13,12 +13,14 @@ import pytest
 from assistant.ears.hearing import Tier
 from tests.benchmarks.speech.baseline import changes, clip_name, main, what_came
 from tests.benchmarks.speech.run import (
+    COMMAND_KINDS,
     _kept,
     kept_clips,
     read_rows,
     still_to_hear,
 )
 from tests.benchmarks.speech.score import Row
+from tests.benchmarks.speech.sentences import MANNERS
 
 TRUTH, OTHER = "B3 -18 mm", "B3 -80 mm"
 
@@ -128,6 +130,14 @@ def test_the_same_clips_are_heard_again(tmp_path: Path) -> None:
     }
     assert {one.said.truth for one in clips} == {TRUTH, None}
     assert {one.half for one in clips} == {"report"}
+
+
+def test_what_is_kept_can_be_heard_again() -> None:
+    for manner in MANNERS:
+        clips = list(kept_clips(manner))
+        assert len(clips) > 300
+        # Each is a command still, and means something.
+        assert all(one.said.truth for one in clips if one.said.kind in COMMAND_KINDS)
 
 
 # --- a run that was stopped ----------------------------------------------------------------
