@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from typing import Any
 
+from assistant.answers.finish.source import source_since
 from assistant.answers.parts import Answerer, Moment, with_matters
+from assistant.events.finish import FinishSetAtDoor
 from assistant.floor.warnings import DoorSizes, door_matters, door_sizes
 from assistant.job import Door
 from assistant.reply import wording
@@ -33,7 +35,12 @@ def door_told(moment: Moment, command: MeasureDoor | MeasureOutside) -> Reply:
     reply = Reply(
         f"Door {command.door}: {', '.join(parts)}.",
         f"Door {name}: {', '.join(spoken)}.",
-        (*_replaced(moment, command.door), *_read_back(door), *_lacking(door, moment.unit)),
+        (
+            *_replaced(moment, command.door),
+            *_read_back(door),
+            *_finish_kept(moment, door),
+            *_lacking(door, moment.unit),
+        ),
         data={"door": door_data(door, sizes)},
         in_a_glance=True,
     )
@@ -108,6 +115,13 @@ def _replaced(moment: Moment, number: int) -> list[str]:
         f"{name} {wording.said_height(old.said)}" for name, old, new in pairs if old and old != new
     ]
     return [f"Replaces {', '.join(was)}; both stay in the record."] if was else []
+
+
+def _finish_kept(moment: Moment, door: Door) -> list[str]:
+    """A finish set from this door does not move when it is read anew, and that is said."""
+    source = moment.after.finish_from
+    here = isinstance(source, FinishSetAtDoor) and source.door == door.number
+    return source_since(moment.after) if here else []
 
 
 def _lacking(door: Door, unit: str) -> list[str]:

@@ -11,13 +11,19 @@ from assistant.reply import wording
 from assistant.reply.examples import place_of
 from grammar import short_form
 from grammar.commands import Command
-from grammar.commands.finish import LowerFinish, RaiseFinish, SetFinish
+from grammar.commands.finish import (
+    FinishAtDoor,
+    FinishOverHighest,
+    LowerFinish,
+    RaiseFinish,
+    SetFinish,
+)
 from grammar.commands.material import ChooseProduct, ExtendWithAggregate, PourNeat, SetWaste
 from grammar.commands.room import AddPoint, AddWall, CloseRoom, SetGrid, SetRoom
 
 _LAID_OUT = (SetRoom, AddWall, CloseRoom, SetGrid)
 _PLANNED = (ChooseProduct, SetWaste, ExtendWithAggregate, PourNeat, SetFinish, RaiseFinish,
-            LowerFinish)  # fmt: skip
+            LowerFinish, FinishAtDoor, FinishOverHighest)  # fmt: skip
 
 
 def check_after_pour(job: Job, command: Command) -> None:

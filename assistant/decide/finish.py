@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from decimal import Decimal
+from fractions import Fraction
 
 from assistant.decide.parts import (
     Decider,
@@ -16,11 +17,31 @@ from assistant.decide.parts import (
 from assistant.decide.readings import check_point, check_read
 from assistant.decide.suspect import DATUM, unless_far_off
 from assistant.errors import Refusal
-from assistant.events.finish import FallSet, FinishMoved, FinishSet, HeightFixed, PointGround
+from assistant.events.finish import (
+    FallSet,
+    FinishMoved,
+    FinishSet,
+    FinishSetAtDoor,
+    FinishSetOverHighest,
+    HeightFixed,
+    PointGround,
+)
+from assistant.floor.finish_source import highest_point, outside_mm
 from assistant.job import Job
 from assistant.reply import wording
-from grammar.commands import Change, Measure
-from grammar.commands.finish import FixHeight, Grind, LowerFinish, RaiseFinish, SetFall, SetFinish
+from assistant.reply.examples import outside_of, reading_of
+from assistant.units.lengths import exact_mm
+from grammar.commands import Change, Measure, Reading
+from grammar.commands.finish import (
+    FinishAtDoor,
+    FinishOverHighest,
+    FixHeight,
+    Grind,
+    LowerFinish,
+    RaiseFinish,
+    SetFall,
+    SetFinish,
+)
 
 
 def set_finish(job: Job, command: SetFinish, _world: World) -> Decision:
@@ -28,6 +49,52 @@ def set_finish(job: Job, command: SetFinish, _world: World) -> Decision:
         return side_question(command, "Finish", command.height)
     event = FinishSet(height_said(command.height))
     return unless_far_off(job, command, event, ("Finish", command.height), set_up=DATUM)
+
+
+def finish_at_door(job: Job, command: FinishAtDoor, _world: World) -> Decision:
+    number, door = command.door, job.doors.get(command.door)
+    if door is None or door.outside is None:
+        raise Refusal(
+            f"The floor outside door {number} is not read yet: ",
+            outside_of(number),
+            ".",
+            spoken=f"The floor outside door {wording.spoken_number(number)} is not read yet.",
+        )
+    height = outside_mm(job, number)
+    if height is None:
+        raise Refusal(
+            f"The floor outside door {number} was read from set-up {door.outside.set_up + 1}, "
+            "which is not tied to the first yet.",
+            spoken="That door's set-up is not tied yet.",
+        )
+    event = FinishSetAtDoor(number, _in_mm(height))
+    return unless_far_off(job, command, event, ("Finish", _read_in_mm(height)), set_up=DATUM)
+
+
+def finish_over_highest(job: Job, command: FinishOverHighest, _world: World) -> Decision:
+    highest = highest_point(job)
+    if highest is None:
+        raise Refusal(
+            "No point is read yet, so none is the highest: ",
+            reading_of("B3"),
+            ".",
+            spoken="No readings yet.",
+        )
+    point, height = highest
+    over = command.over if command.over and command.over.number else None
+    if over is not None:
+        height += exact_mm(length_of(over, "The height over it"))
+    event = FinishSetOverHighest(point, over, _in_mm(height))
+    return unless_far_off(job, command, event, ("Finish", _read_in_mm(height)), set_up=DATUM)
+
+
+def _in_mm(height: Fraction) -> Measure:
+    """A worked height to record; heights come from decimals, so it is one exactly."""
+    return Measure(Decimal(height.numerator) / Decimal(height.denominator), "mm")
+
+
+def _read_in_mm(height: Fraction) -> Reading:
+    return Reading(_in_mm(height).number, "mm")
 
 
 def raise_finish(_job: Job, command: RaiseFinish, _world: World) -> Decision:
@@ -71,6 +138,8 @@ def grind(job: Job, command: Grind, _world: World) -> Decision:
 
 
 DECIDERS: dict[type[Change], Decider] = {
+    FinishAtDoor: finish_at_door,
+    FinishOverHighest: finish_over_highest,
     FixHeight: fix_height,
     SetFall: set_fall,
     Grind: grind,

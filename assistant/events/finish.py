@@ -6,7 +6,7 @@ from decimal import Decimal
 from typing import ClassVar
 
 from assistant.events.kinds import Event
-from assistant.reply.wording import spoken_height, spoken_name, spoken_said
+from assistant.reply.wording import spoken_height, spoken_name, spoken_number, spoken_said
 from grammar.commands import Measure
 from grammar.frozen import frozen
 
@@ -20,6 +20,34 @@ class FinishSet(Event):
 
     def in_words(self) -> str:
         return f"finish {spoken_height(self.height)}"
+
+
+@frozen
+class FinishSetAtDoor(Event):
+    """Finish set level with the floor outside a door, at the height that this then had."""
+
+    NAME: ClassVar[str] = "finish-set-at-door"
+    door: int
+    height: Measure
+    """Above the datum."""
+
+    def in_words(self) -> str:
+        return f"finish level with door {spoken_number(self.door)}"
+
+
+@frozen
+class FinishSetOverHighest(Event):
+    """Finish set over what was then the highest point read."""
+
+    NAME: ClassVar[str] = "finish-set-over-highest"
+    point: str
+    over: Measure | None
+    """None for at it."""
+    height: Measure
+    """Of the finish, above the datum."""
+
+    def in_words(self) -> str:
+        return f"finish by the highest point, {spoken_name(self.point)}"
 
 
 @frozen

@@ -8,7 +8,12 @@ from datetime import datetime
 from typing import Any
 
 from assistant.events.doors import DoorMeasured, DoorPlaced, DoorwayStepLimited, OutsideMeasured
-from assistant.events.finish import FinishMoved, FinishSet
+from assistant.events.finish import (
+    FinishMoved,
+    FinishSet,
+    FinishSetAtDoor,
+    FinishSetOverHighest,
+)
 from assistant.events.kinds import Event, Setting
 from assistant.events.material import ProductChosen
 from assistant.events.readings import (
@@ -193,7 +198,12 @@ def _product_chosen(draft: Draft, event: ProductChosen) -> None:
 
 
 def _finish_set(draft: Draft, event: FinishSet) -> None:
-    draft.changes.update(finish_mm=exact_mm(event.height), finish_said=True)
+    draft.changes.update(finish_mm=exact_mm(event.height), finish_said=True, finish_from=None)
+
+
+def _finish_set_from(draft: Draft, event: FinishSetAtDoor | FinishSetOverHighest) -> None:
+    height = exact_mm(event.height)
+    draft.changes.update(finish_mm=height, finish_said=True, finish_from=event)
 
 
 def _finish_moved(draft: Draft, event: FinishMoved) -> None:
@@ -311,6 +321,8 @@ TAKEN_BY: dict[type[Event], Callable[[Draft, Any], None]] = {
     InstrumentRangeSet: _instrument_range_set,
     ProductChosen: _product_chosen,
     FinishSet: _finish_set,
+    FinishSetAtDoor: _finish_set_from,
+    FinishSetOverHighest: _finish_set_from,
     FinishMoved: _finish_moved,
     ReadingTaken: _reading_taken,
     ReadingsTaken: _readings_taken,

@@ -13,6 +13,7 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Any, TypeVar, cast
 
+from assistant.events.finish import FinishSetAtDoor, FinishSetOverHighest
 from assistant.events.kinds import Event, Setting
 from assistant.events.material import AggregateSet, WasteSet
 from assistant.events.readings import ReadingUnitChosen
@@ -94,6 +95,8 @@ class Job:
     """Height of the finish above the zero."""
     finish_said: bool = False
     """False while it is at the zero only because nobody said another."""
+    finish_from: FinishSetAtDoor | FinishSetOverHighest | None = None
+    """What it was set from, where that was no height; it may have been moved since."""
     step_limit_mm: Fraction | None = THRESHOLD.value
     """The most a doorway may step; None where it was said to have no limit."""
     readings: Mapping[str, Height] = field(default_factory=dict)

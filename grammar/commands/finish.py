@@ -31,6 +31,21 @@ class LowerFinish(Change):
 
 
 @frozen
+class FinishAtDoor(Change):
+    """Finish level with the floor outside a door."""
+
+    door: int
+
+
+@frozen
+class FinishOverHighest(Change):
+    """Finish so much over the highest point read."""
+
+    over: Measure | None = None
+    """None for at it."""
+
+
+@frozen
 class FixHeight(Change):
     """The finish must meet this height at a point."""
 

@@ -7,6 +7,8 @@ from grammar.commands.finish import (
     AskBestPlane,
     AskGrindingOptions,
     AskLifts,
+    FinishAtDoor,
+    FinishOverHighest,
     FixHeight,
     Grind,
     LowerFinish,
@@ -67,6 +69,43 @@ PHRASES: tuple[Phrase, ...] = (
             "<by:loose> lower",
             "finish (down | lower by) <by:loose>",
             "finish <by:loose> (lower | less)",
+        ),
+    ),
+    Phrase(
+        "finish level with door <door:whole>",
+        FinishAtDoor,
+        "finish level with the floor outside a door, as it was read",
+        ("finish level with door 1",),
+        _FINISH,
+        ways=(
+            "finish (flush | even | level) (with | to) [floor] [outside] [of | at] door "
+            "<door:whole>",
+            "finish (at | to) [floor] [outside] [of] door <door:whole>",
+            "(level | flush | even) with [floor] outside [of | at] door <door:whole>",
+            "(match | pour to | level with | flush with | finish matches) door <door:whole>",
+        ),
+    ),
+    Phrase(
+        "finish <over:loose> over highest",
+        FinishOverHighest,
+        "finish so much over the highest point read",
+        ("finish 3 millimetres over the highest",),
+        _FINISH,
+        ways=(
+            "(set | make | put) finish <over:loose> (over | above) highest [point | spot]",
+            "finish <over:loose> (over | above) highest [point | spot]",
+            "<over:loose> (over | above) highest [point | spot]",
+        ),
+    ),
+    Phrase(
+        "finish at highest",
+        FinishOverHighest,
+        "finish at the highest point read",
+        ("finish at the highest",),
+        _FINISH,
+        ways=(
+            "finish (at | to | level with | flush with) highest (point | spot)",
+            "(set | make | put) finish (at | to) highest [point | spot]",
         ),
     ),
     Phrase(

@@ -8,6 +8,7 @@ from decimal import Decimal
 from fractions import Fraction
 
 from assistant.answers.figures.figure import card_needed, figure_reply, still_needed
+from assistant.answers.finish.source import source_since, source_told
 from assistant.answers.material.order import bags_with_interval, spoken_bags_with_interval
 from assistant.answers.parts import Answerer, Moment, depth_words, spoken_depth
 from assistant.errors import Refusal
@@ -302,13 +303,15 @@ def _after_pour(moment: Moment, name: str, hours: float, what: str) -> Reply:
 def _finish(moment: Moment) -> Reply:
     job, unit = moment.job, moment.unit
     shown = wording.height(job.finish_mm, unit)
-    from_where = "as it was set" if job.finish_said else "nobody has set another yet"
+    as_set = source_told(job) or "as it was set"
+    from_where = as_set if job.finish_said else "nobody has set another yet"
     return figure_reply(
         "finish",
         float(job.finish_mm),
         "mm",
         f"Finish {shown}, {from_where}.",
         f"Finish {wording.spoken_worked_height(job.finish_mm, unit)}.",
+        *source_since(job),
     )
 
 

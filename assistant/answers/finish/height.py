@@ -2,12 +2,19 @@
 
 from __future__ import annotations
 
+from assistant.answers.finish.source import source_told
 from assistant.answers.parts import Answerer, Moment, depth_range, spoken_depth, with_matters
 from assistant.floor.tally import tally_of
 from assistant.reply import wording
 from assistant.reply.replies import Reply
 from grammar.commands import Change, Command
-from grammar.commands.finish import LowerFinish, RaiseFinish, SetFinish
+from grammar.commands.finish import (
+    FinishAtDoor,
+    FinishOverHighest,
+    LowerFinish,
+    RaiseFinish,
+    SetFinish,
+)
 
 
 def finish_told(moment: Moment, _command: Change) -> Reply:
@@ -20,7 +27,7 @@ def finish_told(moment: Moment, _command: Change) -> Reply:
         headline += f" {depth_range(depths, unit)}"
         spoken += f" Depth {spoken_depth(depths.least, unit)} to {spoken_depth(depths.most, unit)}."
     moved = job.finish_mm - moment.before.finish_mm
-    details = []
+    details = [wording.sentence(told)] if (told := source_told(job)) else []
     if moved:
         way = "higher" if moved > 0 else "lower"
         details.append(f"{wording.length(abs(moved), unit)} {way} than before.")
@@ -31,6 +38,8 @@ def finish_told(moment: Moment, _command: Change) -> Reply:
 
 
 ANSWERS: dict[type[Command], Answerer] = {
+    FinishAtDoor: finish_told,
+    FinishOverHighest: finish_told,
     SetFinish: finish_told,
     RaiseFinish: finish_told,
     LowerFinish: finish_told,
