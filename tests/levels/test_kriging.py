@@ -403,6 +403,15 @@ def test_a_step_that_was_told() -> None:
     assert told.sd.max() < untold.sd.max() / 2
 
 
+def test_rounding_does_not_part_places_on_the_line_of_a_step() -> None:
+    # Middles of cells on a step's line lay now on one side of it, now on the other.
+    drift = drift_of(scattered(20), np.array([[[3.0, 0.0], [3.0, 4.0]], [[0.0, 1.1], [6.0, 3.3]]]))
+    middles = [[3.0, 1.7], [3 + 3e-10, 1.7], [3 - 3e-10, 1.7], [1.5, 1.65], [1.5, 1.65 - 3e-10]]
+    assert np.ptp(drift.columns(np.array(middles[:3]))[:, 3]) == 0
+    assert np.ptp(drift.columns(np.array(middles[3:]))[:, 4]) == 0
+    assert list(drift.columns(np.array([[2.999, 0], [3.001, 0]]))[:, 3]) == [0.5, -0.5]
+
+
 def test_five_hundred_readings() -> None:
     points = scattered(500)
     floor = fit_surface(points, lumpy(points))

@@ -86,6 +86,11 @@ def pairwise_distances(some_m: FloatArray, others_m: FloatArray) -> FloatArray:
     return np.sqrt(squares, out=squares)
 
 
+ON_THE_LINE_M = 1e-6
+"""A place no farther than this to the right of a step's line lies on it. Far more than rounding
+and the lattice on which cells are cut; far less than a place is ever known to."""
+
+
 @frozen_identity
 class Drift:
     """The plane and the steps, as columns whose weights are to be found."""
@@ -109,7 +114,9 @@ class Drift:
         away = (places_m - self.centre_m) @ self.directions
         columns = [np.ones((len(places_m), 1)), away]
         for start, end in self.steps_m:
-            left = cross(end - start, places_m - start) >= 0
+            # Rounding does not decide on which side a place on the line itself lies.
+            along = end - start
+            left = cross(along, places_m - start) >= -ON_THE_LINE_M * np.hypot(*along)
             columns.append(np.where(left, 0.5, -0.5)[:, None])
         return np.hstack(columns)
 
