@@ -14,7 +14,7 @@ from assistant.conversation.guessing import (
     taken_as,
 )
 from assistant.conversation.instead import LastReading, corrected_instead
-from assistant.conversation.meanings import Meaning, possible_meanings, weigh_meaning
+from assistant.conversation.meanings import Meaning, possible_meanings
 from assistant.conversation.saying import explain_misunderstood, no_such_reading, refusal_reply
 from assistant.conversation.which import did_you_mean, which_meant
 from assistant.decide import Question, World
@@ -70,11 +70,14 @@ def _dictated(heard: HeardAs, job: Job, world: World) -> Step:
     command = heard.meanings[0]
     if heard.is_sure:
         return Step(meanings=heard.meanings, taken_as=short_form(command))
-    different = possible_meanings(job, world, heard.meanings).taken
-    if len(different) > 1:
-        return Step(offer=which_meant([meaning.command for meaning in different]))
+    found = possible_meanings(job, world, heard.meanings)
+    if len(found.taken) > 1:
+        return Step(offer=which_meant([meaning.command for meaning in found.taken]))
     if isinstance(command, Ask):
-        return _answered(weigh_meaning(job, world, command))
+        if not found.taken:
+            asked, why = found.refused[0]
+            return Step(reply=refusal_reply(why, job.reading_unit), command=asked)
+        return _answered(found.taken[0])
     return Step(offer=did_you_mean(command, in_words(command)))
 
 

@@ -174,3 +174,11 @@ def test_what_if_is_never_about_a_point_that_is_not_named(
         assert floor("what if up 2 mm").canonical == "what if raise finish 2 mm"
     finally:
         understand.cache_clear()
+
+
+def test_what_a_phone_wrote_of_a_question_may_have_no_answer(say: Say) -> None:
+    for line in ("room 12 by 8 metres", "grid 2 metres", "B3 -18"):
+        say(line)
+    turn = say("difference um B3 to eight four")
+    assert not turn.ok
+    assert "A4 has no reading" in turn.reply.headline
