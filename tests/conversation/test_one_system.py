@@ -30,7 +30,10 @@ JOBS = {
     ),
 }
 OTHERS = {
-    "mm": re.compile(r"\d (?:in|ft|ft²|ft³|lb|lb/ft²|US gal|inch(?:es)?|feet|pounds?|gallons?)\b"),
+    # A slope of 1 in 48, or a risk of 1 in 20, is no inch.
+    "mm": re.compile(
+        r"\d (?:in(?! \d)|ft|ft²|ft³|lb|lb/ft²|US gal|inch(?:es)?|feet|pounds?|gallons?)\b"
+    ),
     "in": re.compile(
         r"\d (?:mm|cm|m|m²|m³|L|kg|kg/m²|millimetres?|metres?|litres?|kilos?|kilograms?)(?![\w/])"
     ),
