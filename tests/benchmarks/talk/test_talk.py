@@ -31,7 +31,7 @@ from tests.benchmarks.talk.verdict import (
     verdict,
 )
 
-RIGHT_AT_LEAST = {"said_on_site": 75.8, "second": 47.4}
+RIGHT_AT_LEAST = {"said_on_site": 76.9, "second": 49.2}
 """Percent; where the lists stand, which may only get better."""
 
 
@@ -131,7 +131,8 @@ def test_a_part_of_ordinary_talk_does_nothing(job: PreparedJob) -> None:
 
 @pytest.mark.parametrize("name", LISTS)
 def test_phrases_are_understood(benchmark: BenchmarkFixture, job: PreparedJob, name: str) -> None:
-    """Goals: right 90 %, wrong hints 3 %, nothing else recorded. The first is not met yet."""
+    """Goals: right 90 %, wrong hints 3 %, nothing else recorded. Not met: the first on
+    both lists, and the last on the second, where two phrases are taken as another change."""
     counts = counted(benchmark.pedantic(lambda: list(judged(job, table(name))), rounds=1))
     benchmark.extra_info.update(counts.by_verdict)
     assert counts.right >= min(RIGHT_AT_LEAST[name], RIGHT_GOAL)
