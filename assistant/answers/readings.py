@@ -94,7 +94,7 @@ def read_back(moment: Moment, point: str, *, walking: bool = True) -> Reply:
         spoken.append(SpokenSentence("All points read", brief=""))
     else:
         following = next_point(job) if walking else None
-        on = [f"Next: {following}."] if following else []
+        on = [next_words(job, following)] if following else []
         if matters or on:
             details.append(" ".join([*matters, *on]))
     data = {
@@ -111,6 +111,13 @@ def read_back(moment: Moment, point: str, *, walking: bool = True) -> Reply:
         headline, tuple(spoken), tuple(details), data=data, asides=asides, in_a_glance=True
     )
     return with_matters(moment, reply, own)
+
+
+def next_words(job: Job, following: str) -> str:
+    """Which point a value without one is for."""
+    if following in job.readings:
+        return f"A value without a point would read {following} again."
+    return f"Next: {following}."
 
 
 def _lies(job: Job, depth_mm: Fraction, unit: str) -> str:

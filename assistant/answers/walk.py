@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from assistant.answers.parts import Answerer, Moment, with_matters
-from assistant.answers.readings import read_back, replaced_words
+from assistant.answers.readings import next_words, read_back, replaced_words
 from assistant.events.readings import ReadingTaken
 from assistant.events.walk import PointSkipped, WalkMoved
 from assistant.floor import warnings
@@ -128,7 +128,7 @@ def walk_turned(moment: Moment, command: WalkAlong) -> Reply:
 def _next_words(moment: Moment) -> list[str]:
     following = next_point(moment.job)
     if following is not None:
-        return [f"Next: {following}."]
+        return [next_words(moment.job, following)]
     return ["All points are read."] if moment.job.readings else []
 
 

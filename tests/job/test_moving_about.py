@@ -198,3 +198,10 @@ def test_the_same_value_goes_on_record_as_a_reading_of_its_own(floor: Site) -> N
     assert {name: height.said for name, height in again.readings.items()} == {
         name: height.said for name, height in floor.job.readings.items()
     }
+
+
+def test_a_point_that_a_value_would_read_again_is_not_called_the_next(site: type[Site]) -> None:
+    floor = site("room 4 by 4 metres", "grid 2 metres", "A1 -8", "B1 -9", "B2 -10", "A2 -11")
+    told = " ".join(floor.told("B1 -8").details)
+    assert "A value without a point would read B2 again." in told
+    assert "Next:" not in told
