@@ -36,7 +36,7 @@ PHRASES: tuple[Phrase, ...] = (
             "(cancel | delete | remove) last (one | reading | thing | entry)",
             "(cancel | undo) it",
             "(oops | take that back | take it back | undo last | undo last one | delete "
-            "that | delete last | forget that | remove that | go back one | wrong one | "
+            "that | delete last | forget that | remove that | wrong one | "
             "never mind that one | strike that)",
         ),
     ),
@@ -49,7 +49,7 @@ PHRASES: tuple[Phrase, ...] = (
         speakable=False,
         ways=(
             "undo last <steps:whole> (readings | things | lines | steps | ones)",
-            "(take back | go back) [last] <steps:whole> [readings | things | steps | ones]",
+            "take back [last] <steps:whole> [readings | things | steps | ones]",
         ),
     ),
     Phrase(
