@@ -9,9 +9,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from grammar.commands import Command
-from grammar.errors import Impossible
 from grammar.frozen import frozen
-from grammar.match import NoParse, parse
+from grammar.match import meanings_of
 from grammar.phrase import Phrase
 from grammar.slots import ROLES
 from grammar.template import Node, OneOf, SlotNode, render_template
@@ -38,10 +37,7 @@ class Filled:
 
 def parsed(line: str, most: int = 1) -> tuple[Command, ...]:
     """What a line means, where it means no more than so many things."""
-    try:
-        commands = parse(split_words(line))
-    except (NoParse, Impossible):
-        return ()
+    commands = meanings_of(split_words(line))
     return commands if len(commands) <= most else ()
 
 

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from functools import cache, cached_property
 from itertools import product
 from typing import Any
@@ -65,6 +65,14 @@ class NoParse(GrammarError):
     def state(self) -> Iterable[tuple[Any, int]]:
         """Lark's (rule, place) pairs that were possible there; a parse more, when asked for."""
         return self._state()
+
+
+def meanings_of(words: Sequence[Word]) -> tuple[Command, ...]:
+    """As :func:`parse`, but none where the words make no sense."""
+    try:
+        return parse(list(words)) if words else ()
+    except (NoParse, Impossible):
+        return ()
 
 
 def parse(words: list[Word]) -> tuple[Command, ...]:

@@ -10,7 +10,7 @@ from grammar.commands.readings import TakeReading
 from grammar.commands.talk import WhatIf
 from grammar.contractions import in_full
 from grammar.errors import Impossible
-from grammar.match import NoParse, parse
+from grammar.match import NoParse, meanings_of, parse
 from grammar.misses import Misunderstood
 from grammar.words import Word, filler_alone, split_words, without_courtesies
 
@@ -35,12 +35,12 @@ def understand(text: str) -> tuple[Command, ...]:
     """
     words = split_words(text)
     if not words:
-        return _parsed(filler_alone(text)) or ()
+        return _likelier(meanings_of(filler_alone(text)))
     try:
         return _likelier(parse(words))
     except NoParse as stop:
         for less in _said_otherwise(words):
-            if commands := _parsed(less):
+            if commands := _likelier(meanings_of(less)):
                 return commands
         raise Misunderstood(text, words, stop) from None
     except Impossible as trouble:
@@ -68,10 +68,3 @@ def _likelier(commands: tuple[Command, ...]) -> tuple[Command, ...]:
 def _is_bare(supposed: WhatIf) -> bool:
     change = supposed.change
     return isinstance(change, TakeReading) and change.point is None
-
-
-def _parsed(words: list[Word]) -> tuple[Command, ...] | None:
-    try:
-        return _likelier(parse(words)) if words else None
-    except (NoParse, Impossible):
-        return None

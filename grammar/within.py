@@ -14,7 +14,7 @@ from grammar.commands import Ask, Command
 from grammar.errors import Impossible
 from grammar.kindred import DENIALS, IDLE, SLIGHT, THINGS, TOLD
 from grammar.language import terminals
-from grammar.match import NoParse, parse
+from grammar.match import NoParse, meanings_of, parse
 from grammar.phrases import PHRASES
 from grammar.template import Literal, OneOf, SlotNode
 from grammar.words import WORD, Word
@@ -46,7 +46,7 @@ def question_within(words: Sequence[Word]) -> Command | None:
             if not _is_harmless([*words[:start], *words[stop:]]):
                 continue
             parses += 1
-            if commands := _whole(words[start:stop]):
+            if commands := meanings_of(words[start:stop]):
                 found.setdefault(stop - start, commands)
                 break
     if not found:
@@ -76,13 +76,6 @@ def _fits(words: Sequence[Word]) -> int:
     except Impossible:
         return 0
     return len(words)
-
-
-def _whole(words: Sequence[Word]) -> tuple[Command, ...]:
-    try:
-        return parse(list(words))
-    except (NoParse, Impossible):
-        return ()
 
 
 @cache

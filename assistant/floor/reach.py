@@ -32,11 +32,12 @@ def reach_of(job: Job, volume_m3: float) -> Reach:
     return Reach(share, share * tally.area_m2)
 
 
-def lower_by_for(job: Job, volume_m3: float) -> Fraction | None:
+def lower_by_for(job: Job, volume_m3: float, unit: str) -> Fraction | None:
     """
-    Whole millimetres by which a lower finish makes a volume do; None where even that cannot.
+    How much lower a finish makes a volume do, mm; None where none does.
 
-    Rounded up: one rounded down would still run short.
+    Rounded up to whole millimetres, or to sixteenths of an inch where `unit` is ``in``: rounded
+    down, and as it is shown, it would still run short.
     """
     from scipy.optimize import brentq
 
@@ -55,4 +56,5 @@ def lower_by_for(job: Job, volume_m3: float) -> Fraction | None:
     if over_m3(most_m) > 0:
         return None
     found_m = brentq(over_m3, 0.0, most_m, xtol=1e-6)
-    return Fraction(ceil(round(found_m * 1000, 6)))
+    step_mm = Fraction(254, 160) if unit == "in" else Fraction(1)
+    return ceil(round(found_m * 1000 / float(step_mm), 6)) * step_mm

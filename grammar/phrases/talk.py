@@ -35,8 +35,8 @@ PHRASES: tuple[Phrase, ...] = (
             "undo [that] last (one | reading | thing | bit | entry)",
             "(cancel | delete | remove) last (one | reading | thing | entry)",
             "(cancel | undo) it",
-            "(oops | take that back | take it back | undo last | undo last one | delete "
-            "that | delete last | forget that | remove that | wrong one | "
+            "(oops | take that back | take it back | undo last | delete "
+            "that | delete last | forget that | remove that | "
             "never mind that one | strike that)",
         ),
     ),
@@ -244,7 +244,7 @@ PHRASES: tuple[Phrase, ...] = (
         _TALK,
         fixed=(("word", "quiet"),),
         ways=(
-            "(shut up | mute | hush | less talk | stop talking | be silent)",
+            "(shut up | mute | hush | stop talking | be silent)",
             "[be] (quiet | silent)",
             "stop talking",
         ),

@@ -129,4 +129,4 @@ def test_a_lower_finish_makes_a_volume_do_in_whole_millimetres(
     volume_m3: float, lower_mm: int
 ) -> None:
     floor = Site(*FLOOR, *(f"{c}{r} -20" for r in (1, 2, 3, 4) for c in "ABCDEF"))
-    assert lower_by_for(floor.job, volume_m3) == lower_mm
+    assert lower_by_for(floor.job, volume_m3, "mm") == lower_mm

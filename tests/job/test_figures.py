@@ -9,11 +9,17 @@ from typing import Any
 import pytest
 
 from assistant.answers.figures.single import FIGURES
+from assistant.floor.geometry import places_of
+from assistant.floor.reach import lower_by_for
 from assistant.reply.times import UNTIMED
-from grammar import understand
+from assistant.units.lengths import exact_mm, show_length
+from grammar import short_form, understand
 from grammar.commands.figures import AskFigure
+from grammar.commands.finish import LowerFinish
+from grammar.commands.talk import WhatIf
 from grammar.phrases import PHRASES
 from tests.job.conftest import Site
+from tests.there import there
 
 # A1 at 1 m by 1 m; every number below is exact arithmetic on these six readings.
 FLOOR = ("room 6 by 4 metres", "grid 2 metres", "product example standard")
@@ -194,3 +200,18 @@ def test_a_count_of_bags_is_whole_and_small_enough_to_be_meant() -> None:
     for line in ("are 0 bags enough", "are 2.5 bags enough", "are 10000 bags enough"):
         with pytest.raises(Exception, match="bags"):
             understand(line)
+
+
+def test_a_lower_finish_makes_the_bags_do_as_it_is_shown(site: type[Site]) -> None:
+    floor = site(
+        "readings in inches", "room 20 ft by 13 ft", "grid 6 ft", "product example standard"
+    )
+    points = list(places_of(floor.job.layout).names)
+    floor.told(*(f"{point} -{1 + at % 3}/2" for at, point in enumerate(points)))
+    for litres in range(50, 400, 10):
+        lower = there(lower_by_for(floor.job, litres / 1000, "in"))
+        shown = understand(f"lower finish {show_length(lower, 'in')}")[0]
+        assert isinstance(shown, LowerFinish)
+        assert exact_mm(shown.by) == lower  # rounded again it could be too little
+        after = floor.told(short_form(WhatIf(shown))).data["after"]
+        assert after["volume_m3"] <= litres / 1000 + 1e-9

@@ -6,7 +6,7 @@ from assistant.answers.figures.figure import card_needed, figure_reply
 from assistant.answers.figures.single import material_needed
 from assistant.answers.parts import Answerer, Moment
 from assistant.floor.cost import cost_of_bags
-from assistant.floor.order import chance_short_percent, makes_m3
+from assistant.floor.order import USUAL_RISK_PERCENT, chance_short_percent, makes_m3
 from assistant.floor.reach import lower_by_for, reach_of
 from assistant.reply import wording
 from assistant.reply.replies import Reply
@@ -28,16 +28,13 @@ def enough_told(moment: Moment, command: AskBagsEnough) -> Reply:
         over = "none over" if not spare else f"{spare} over"
         shown = f"Enough by the readings, {over}."
         said = f"Enough by the readings, {wording.spoken_number(spare) if spare else 'none'} over."
-        if risk is not None and risk > _USUAL_RISK_PERCENT:
+        if risk is not None and risk > USUAL_RISK_PERCENT:
             shown = f"Just enough by the readings, {over}: {_short_words(risk).lower()}."
             said = "Just enough by the readings. It may run short."
     else:
         shown = f"No, {wording.counted(-spare, 'bag')} short."
         said = f"No, {wording.spoken_count(-spare, 'bag')} short."
     return figure_reply("bags-enough", spare, "bags", shown, said, *details)
-
-
-_USUAL_RISK_PERCENT = 5
 
 
 def _short_words(percent: float) -> str:
@@ -66,7 +63,7 @@ def reach_told(moment: Moment, command: AskBagsReach) -> Reply:
     percent = wording.figure(100 * reach.share, 0)
     details = [f"They make {makes} after waste; at the mean depth that is "
                f"{wording.area(reach.area_m2, unit)}."]  # fmt: skip
-    lower = lower_by_for(job, makes_m3(job, bags))
+    lower = lower_by_for(job, makes_m3(job, bags), unit)
     if lower is not None:
         details.append(
             f"The whole floor would take a finish {wording.length(lower, unit)} lower; "

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from fractions import Fraction
 from math import hypot
 
@@ -17,6 +18,7 @@ from assistant.reply.examples import place_of
 from assistant.reply.replies import Reply
 from grammar.commands import Command
 from grammar.commands.figures import AskDifference, AskPlace, AskSlope
+from grammar.numbers import spelled_digits
 
 
 def _height_mm(job: Job, point: str) -> Fraction:
@@ -92,7 +94,7 @@ def slope_told(moment: Moment, command: AskSlope) -> Reply:
         rise / away / 10,
         "%",
         f"{names} {way} {_slope_words(rise, away, unit)}.",
-        f"{said}, {way} {percent} percent.",
+        f"{said}, {way} {spelled_digits(Decimal(percent))} percent.",
     )
 
 
