@@ -150,14 +150,14 @@ class Misunderstood(GrammarError):
             parts.append(hint)
         elif self._stop is not None and self._stop.at > 0 and (taken := self._worth_telling()):
             parts.append(f"I would take {_listed(taken)}.")
-        elif self._stop is not None and (self._stop.at == 0 or self.accepted):
+        elif self._stop is not None and (self._stop.at == 0 or self.accepted or self.at_end):
             parts.append("Say 'help' for the list.")
         return " ".join(parts)
 
     def _worth_telling(self) -> tuple[str, ...]:
         """What would have been accepted, without the small words of other ways to say it."""
         if not self.accepted:
-            return ("nothing more",)
+            return () if self.at_end else ("nothing more",)
         main = main_words()
         return tuple(name for name in self.accepted if name in EXPECTED_NAMES or name in main)
 

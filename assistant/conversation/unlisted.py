@@ -18,8 +18,9 @@ from assistant.conversation.meanings import Meaning, possible_meanings
 from assistant.conversation.saying import explain_misunderstood, no_such_reading, refusal_reply
 from assistant.conversation.which import did_you_mean, which_meant
 from assistant.decide import Question, World
+from assistant.decide.readings import check_point
 from assistant.errors import Refusal
-from assistant.job import Job
+from assistant.job import Job, being_read
 from assistant.reply.replies import Reply
 from grammar import Misunderstood, short_form
 from grammar.commands import Ask, Command
@@ -66,7 +67,7 @@ def unlisted(text: str, miss: Misunderstood, job: Job, world: World, *, is_asked
 def _dictated(heard: HeardAs, job: Job, world: World) -> Step:
     """Take, or ask about, what a phone wrote as it sounded."""
     if heard.point is not None:
-        return Step(offer=how_high(heard.point, job.reading_unit))
+        return _height_wanted(heard.point, job)
     command = heard.meanings[0]
     if heard.is_sure:
         return Step(meanings=heard.meanings, taken_as=short_form(command))
@@ -81,11 +82,20 @@ def _dictated(heard: HeardAs, job: Job, world: World) -> Step:
     return Step(offer=did_you_mean(command, in_words(command)))
 
 
+def _height_wanted(point: str, job: Job) -> Step:
+    """Ask for the reading of a point that was named alone; refused where there is no such point."""
+    try:
+        check_point(being_read(job), point)
+    except Refusal as why:
+        return Step(reply=refusal_reply(why, job.reading_unit))
+    return Step(offer=how_high(point, job.reading_unit))
+
+
 def _guessed(guess: Guess | None, miss: Misunderstood, job: Job) -> Step:
     """Answer what it was about, offer the change, or say what is missing."""
     unit = job.reading_unit
     if guess is not None and guess.point is not None:
-        return Step(offer=how_high(guess.point, unit))
+        return _height_wanted(guess.point, job)
     if guess is None or guess.command is None:
         return Step(reply=explain_misunderstood(miss, unit, guess.question if guess else ""))
     if guess.meaning is None:

@@ -182,3 +182,9 @@ def test_what_a_phone_wrote_of_a_question_may_have_no_answer(say: Say) -> None:
     turn = say("difference um B3 to eight four")
     assert not turn.ok
     assert "A4 has no reading" in turn.reply.headline
+
+
+def test_a_point_alone_that_is_not_there_is_told_so(floor: Say) -> None:
+    turn = floor("K9")
+    assert "There is no point K9" in turn.reply.headline
+    assert turn.reply.ask is None

@@ -107,3 +107,9 @@ def test_what_would_have_been_taken_does_not_hang_on_what_came_later(
     before: str, after: str
 ) -> None:
     assert _miss(f"{before} zzz{after}").accepted == _miss(f"{before} zzz").accepted
+
+
+def test_a_line_that_nothing_would_finish_does_not_say_so_twice() -> None:
+    told = _miss("make it inches").explain()
+    assert "nothing more" not in told
+    assert told.endswith("Say 'help' for the list.")
