@@ -28,6 +28,9 @@ class Confusable:
     "fifteen at" and "fifty inches"."""
     doubled: bool = False
     """Whether it only has a figure once more or once less: "one one" and "one"."""
+    ending: bool = False
+    """Whether it is a pair like fifteen and fifty and nothing follows: no unit, in whose beginning
+    a last n could be heard."""
 
 
 def confusables_of(words: str, manner: Manner = "words") -> tuple[Confusable, ...]:
@@ -39,6 +42,8 @@ def confusables_of(words: str, manner: Manner = "words") -> tuple[Confusable, ..
 'golf fourteen minus 70 millimetres']
     >>> [one.close for one in confusables_of("door seventeen at golf fifty")]
     [True, False, False]
+    >>> [one.ending for one in confusables_of("golf two minus fifteen")]
+    [True]
     >>> [one.words for one in confusables_of("golf one two minus eighty millimetres")]
     ['golf one two minus 18 millimetres', 'golf one two minus 8 millimetres']
     >>> fifty_nine = "golf one two minus five nine millimetres"
@@ -58,7 +63,8 @@ def confusables_of(words: str, manner: Manner = "words") -> tuple[Confusable, ..
         runs_on = following != "and" and following[:1] in _VOWELS
         for number, teen in others:
             sentence = " ".join((*plain[:start], number, *plain[end:]))
-            found.append(Confusable(sentence, teen and runs_on and "." not in value))
+            close = teen and runs_on and "." not in value
+            found.append(Confusable(sentence, close, ending=teen and end == len(plain)))
     if manner == "digits":
         found += _parts_of_an_inch(plain)
     return (*found, *_sixteenths(plain))
@@ -170,7 +176,7 @@ def lead_over_confusables(ahead: Mapping[Confusable, float]) -> dict[str, float]
     """How far a sentence is ahead of its nearest confusable of each kind."""
     found: dict[str, float] = {}
     for other, nats in ahead.items():
-        name = "doubled_apart" if other.doubled else "close_apart" if other.close else "apart"
+        name = _measure_of(other)
         found[name] = min(found.get(name, np.inf), nats)
     return found
 
@@ -183,9 +189,19 @@ def too_near(ahead: Mapping[Confusable, float], limits: Thresholds) -> str:
 
 
 def _needed(confusable: Confusable, limits: Thresholds) -> float:
+    return {
+        "doubled_apart": limits.doubled_apart, "close_apart": limits.close_apart,
+        "ending_apart": limits.ending_apart, "apart": limits.confusable_apart,
+    }[_measure_of(confusable)]  # fmt: skip
+
+
+def _measure_of(confusable: Confusable) -> str:
+    """The piece of evidence that a lead over it is."""
     if confusable.doubled:
-        return limits.doubled_apart
-    return limits.close_apart if confusable.close else limits.confusable_apart
+        return "doubled_apart"
+    if confusable.close:
+        return "close_apart"
+    return "ending_apart" if confusable.ending else "apart"
 
 
 def has_confusable(words: str, manner: Manner) -> bool:

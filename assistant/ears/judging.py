@@ -133,10 +133,13 @@ def tier_of(
         likely = measures.probability >= limits.confusable_probability
         likely = likely and evidence.get("apart", np.inf) >= limits.confusable_apart
         likely = likely and evidence.get("close_apart", np.inf) >= limits.close_apart
+        likely = likely and evidence.get("ending_apart", np.inf) >= limits.ending_apart
     likely = likely and evidence.get("doubled_apart", np.inf) >= limits.doubled_apart
     fits = measures.fit >= fitting and measures.whole >= limits.sure_whole
     near = evidence.get("worst_word", 0.0) >= limits.sure_word
     near = near and evidence.get("gap", 0.0) >= limits.sure_gap
+    # What only asks changes nothing: heard wrongly it costs a few seconds, as to be asked does.
+    near = near or not isinstance(command, Change)
     return "sure" if likely and fits and near else "ask"
 
 

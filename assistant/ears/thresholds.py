@@ -38,6 +38,9 @@ class Thresholds:
     is; below zero, it may be behind. Higher asks more often."""
     close_apart: float
     """The same where a vowel follows: "fifteen at" and "fifty at" differ by one n."""
+    ending_apart: float
+    """The same where nothing follows: "minus fifteen" and "minus fifty" in a job that leaves the
+    unit out."""
     doubled_apart: float
     """The same, digit by digit, of the number with a figure once more or once less."""
     sure_fit: float

@@ -28,6 +28,7 @@ LIMITS = Thresholds(
     confusable_probability=0.98,
     confusable_apart=2.0,
     close_apart=20.0,
+    ending_apart=2.0,
     doubled_apart=0.0,
     sure_fit=1.0,
     short_fit=3.0,
@@ -212,6 +213,25 @@ def test_the_free_sentence_tells_what_broke_off(free_words: str, whole: bool) ->
     entry = Hypothesis("echo one minus twelve millimetres", sentence(-1.0), -1.0)
     evidence = evidence_of(entry, sentence(-0.5), free_words, BREADTH, 2.0)
     assert (fit_of(evidence, LIMITS.whole) > LIMITS.sure_whole) == whole
+
+
+def test_a_teen_at_the_very_end_needs_its_own_lead() -> None:
+    """Nothing follows in which the last sound could be heard: "minus fifteen", "minus fifty"."""
+    reading = understand("b3 -15 mm")[0]
+    measures, evidence = Measures(0.99, 5.0, 5.0), {"written": 0.0, "confusable": 1.0}
+    said = "bravo three minus fifteen"
+    near, far = {**evidence, "ending_apart": 1.0}, {**evidence, "ending_apart": 3.0}
+    assert tier_of(reading, said, measures, near, LIMITS) == "ask"
+    assert tier_of(reading, said, measures, far, LIMITS) == "sure"
+    assert load_limits().loud.ending_apart > load_limits().loud.confusable_apart
+
+
+def test_a_word_that_hardly_fits_asks_about_a_change_but_not_about_a_question() -> None:
+    measures, evidence = Measures(0.99, 5.0, 5.0), {"written": 0.0, "confusable": 0.0}
+    hardly = {**evidence, "worst_word": LIMITS.sure_word - 0.1}
+    assert tier_of(understand("hose on")[0], "hose on floor", measures, hardly, LIMITS) == "ask"
+    question = understand("how many bags")[0]
+    assert tier_of(question, "how many bags", measures, hardly, LIMITS) == "sure"
 
 
 def test_the_limits_that_come_with_the_program() -> None:

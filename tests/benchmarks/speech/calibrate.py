@@ -230,6 +230,8 @@ def chosen(weighed: Weighed, start: Thresholds) -> Thresholds:
         ]
         best = min(tried, key=cost)
         best = min((replace(best, doubled_apart=apart) for apart in _APART), key=cost)
+        endings = (*_APART, *_CLOSE_APART)
+        best = min((replace(best, ending_apart=apart) for apart in endings), key=cost)
     return best
 
 
