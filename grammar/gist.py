@@ -14,7 +14,7 @@ from collections.abc import Callable, Sequence
 
 from grammar.commands import Change, Command
 from grammar.commands.readings import TakeReading
-from grammar.commands.talk import ScratchThat, WhatIf
+from grammar.commands.talk import TakeBack, WhatIf
 from grammar.contractions import in_full
 from grammar.errors import Unsayable
 from grammar.filling import MOST_ASKED, Filled, filled_row, parsed
@@ -191,7 +191,7 @@ def _may_be_mended(command: Command) -> bool:
 
 def _may_be_guessed(kind: type[Command]) -> bool:
     """Not what is about the talk itself: a slip there is a nuisance, and so is a guess."""
-    return kind.__module__ != ScratchThat.__module__
+    return kind.__module__ != TakeBack.__module__
 
 
 def _is_bare(command: Command) -> bool:

@@ -48,7 +48,7 @@ def suggestions(before: str, names: Sequence[str] = ()) -> list[Suggestion]:
     """
     Words that can come next; ``names`` are offered where any name may stand.
 
-    >>> [item.insert for item in suggestions("scratch th")]
+    >>> [item.insert for item in suggestions("take that b")]
     ['that']
     """
     begun = "" if not before or before[-1].isspace() else before.split()[-1]

@@ -48,8 +48,8 @@ def read_template(template: str) -> tuple[Node, ...]:
 
     Raises ValueError for a mark that is not closed.
 
-    >>> read_template("scratch <point>")
-    (Literal(word='scratch'), SlotNode(fields=('point',), slot='point'))
+    >>> read_template("strike <point>")
+    (Literal(word='strike'), SlotNode(fields=('point',), slot='point'))
     """
     pieces = list(_PIECE.finditer(template))
     nodes, rest = _ways(pieces, 0, closing=None)

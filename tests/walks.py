@@ -27,14 +27,14 @@ from grammar.commands import Change, Command, Reading
 from grammar.commands.material import ChooseProduct
 from grammar.commands.readings import TakeReading
 from grammar.commands.site import StartClock
-from grammar.commands.talk import BringBack, ScratchThat
+from grammar.commands.talk import BringBack, TakeBack
 from grammar.phrases import PHRASES
 from grammar.sentences import random_sentence
 
 SAID = [
     phrase
     for phrase in PHRASES
-    if issubclass(phrase.command, Change) and phrase.command not in (ScratchThat, BringBack)
+    if issubclass(phrase.command, Change) and phrase.command not in (TakeBack, BringBack)
 ]
 MORNING = datetime(2026, 5, 4, 7, 0, tzinfo=UTC)
 OPENING = ("room 6 by 4 metres", "grid 2 metres", "product example standard")
@@ -110,7 +110,7 @@ class Walk:
     def _to_and_fro(self) -> None:
         before = self.job
         back = self._steps(to_undo)
-        self._turn(ScratchThat, back)
+        self._turn(TakeBack, back)
         if self.random.random() < 0.5:
             self._turn(BringBack, back)
             if not self.wild_clock:
@@ -123,7 +123,7 @@ class Walk:
     def _steps(self, reached_by: Callable[[Sequence[Utterance]], Sequence[Utterance]]) -> int:
         return self.random.randrange(min(len(reached_by(self.job.history)), 8) + 1)
 
-    def _turn(self, kind: type[ScratchThat] | type[BringBack], steps: int) -> None:
+    def _turn(self, kind: type[TakeBack] | type[BringBack], steps: int) -> None:
         """Undo or redo so many things, one by one or at once, and hold it against what was."""
         at_once = self.random.random() < 0.5
         for many in [steps] if at_once and steps else [None] * steps:
@@ -135,7 +135,7 @@ class Walk:
             there, other = other, there
         for _ in range(steps):
             other.append(there.pop())
-        self.counts["undone" if kind is ScratchThat else "redone"] += steps
+        self.counts["undone" if kind is TakeBack else "redone"] += steps
         assert len(to_redo(self.job.history)) == len(self.undone)
         assert len(to_undo(self.job.history)) == len(self.line) - 1
         if not self.wild_clock:

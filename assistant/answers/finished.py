@@ -30,7 +30,7 @@ def poured_details(events: Sequence[Event], *, again: bool) -> tuple[str, ...]:
     if any(isinstance(event, FinishedFloorBegun) for event in events):
         return (
             "What is read from now on is of the finished floor; the slab's readings stay as they "
-            "are (readings of the slab). Not finished after all: scratch that.",
+            "are (readings of the slab). Not finished after all: undo.",
         )
     return ("The finished floor's readings go on.",) if again else ()
 

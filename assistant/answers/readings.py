@@ -40,8 +40,8 @@ from grammar.commands.readings import (
     CorrectReading,
     Hold,
     MarkStep,
-    ScratchPoint,
     SetReadingUnit,
+    StrikePoint,
     TakeReading,
     TakeReadings,
 )
@@ -152,7 +152,7 @@ def replaced_words(moment: Moment, point: str) -> tuple[str, str]:
         )
         if point in survey_of(moment.before).doubtful:
             return told, "That one is in doubt."
-        return told, f"To join the set-ups with it instead: scratch that, then tie on {point}."
+        return told, f"To join the set-ups with it instead: undo, then tie on {point}."
     return f"Replaces {wording.said_height(before.said)}; both stay in the record.", ""
 
 
@@ -191,14 +191,14 @@ def _was_the_last(moment: Moment) -> bool:
     return bool(points_missing(moment.before)) and not points_missing(moment.after)
 
 
-def reading_scratched(moment: Moment, command: ScratchPoint) -> Reply:
+def reading_struck(moment: Moment, command: StrikePoint) -> Reply:
     point = command.point
     was = moment.before.readings[point]
     reply = Reply(
-        f"{point} scratched; it was {wording.said_height(was.said)}.",
-        f"{wording.spoken_name(point)} scratched.",
+        f"{point} struck; it was {wording.said_height(was.said)}.",
+        f"{wording.spoken_name(point)} struck.",
         ("It stays in the record, but counts no more.", f"{point} has no reading now."),
-        data={"scratched": {"point": point, "reading_mm": float(was.mm)}},
+        data={"struck": {"point": point, "reading_mm": float(was.mm)}},
     )
     return with_matters(moment, reply)
 
@@ -356,7 +356,7 @@ def step_marked(moment: Moment, command: MarkStep) -> Reply:
 ANSWERS: dict[type[Command], Answerer] = {
     TakeReading: reading_taken,
     CorrectReading: reading_corrected,
-    ScratchPoint: reading_scratched,
+    StrikePoint: reading_struck,
     SetReadingUnit: unit_set,
     SetInstrumentRange: range_set,
     AskReadings: readings_listed,

@@ -141,7 +141,7 @@ class SaidLines:
         if turn is None or taken.tier != "sure" or turn.canonical != meant:
             self._show(told, turn)
             if turn is not None and turn.recorded:
-                self._show("not what was said", self._conversation.hear("scratch that"))
+                self._show("not what was said", self._conversation.hear("undo"))
             self._show("typed", None)
             return self._conversation.hear(text)
         self._show(told, None)

@@ -61,7 +61,7 @@ examples:
 at the prompt:
   room 12 by 8 metres · grid 2 metres · product example standard
   B3 -18 · B3 18 below · bravo three minus eighteen millimetres
-  tally · map · cut list · what if raise finish 3 mm · what can I say
+  tally · map · cut list · what if raise finish 3 mm · help
 
 Every line that was answered is on disk; nothing has to be saved."""
 

@@ -36,8 +36,8 @@ if TYPE_CHECKING:
 
 LISTEN_ABOUT = """\
 The chat with ears and a mouth: typed and spoken in one session. Space (where
-nothing is typed yet) or F2 begins an utterance and it ends by itself; “start
-listening” takes all that is said, “stop listening” ends that. What was heard is
+nothing is typed yet) or F2 begins an utterance and it ends by itself; “ears
+open” takes all that is said, “ears closed” ends that. What was heard is
 shown with how sure it was, and read back. A key stops the voice."""
 
 HEAR_ABOUT = """\

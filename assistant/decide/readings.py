@@ -9,8 +9,8 @@ from assistant.decide.suspect import unless_suspect
 from assistant.errors import Refusal
 from assistant.events.readings import (
     ReadingCorrected,
-    ReadingScratched,
     ReadingsTaken,
+    ReadingStruck,
     ReadingTaken,
     ReadingUnitChosen,
     StepMarked,
@@ -25,8 +25,8 @@ from grammar.commands import Change, Reading
 from grammar.commands.readings import (
     CorrectReading,
     MarkStep,
-    ScratchPoint,
     SetReadingUnit,
+    StrikePoint,
     TakeReading,
     TakeReadings,
 )
@@ -126,9 +126,9 @@ def correct_reading(job: Job, command: CorrectReading, _world: World) -> Decisio
     return unless_suspect(job, command, command, corrected)
 
 
-def scratch_point(job: Job, command: ScratchPoint, _world: World) -> Decision:
+def strike_point(job: Job, command: StrikePoint, _world: World) -> Decision:
     check_read(job, command.point)
-    return Decision((ReadingScratched(command.point),))
+    return Decision((ReadingStruck(command.point),))
 
 
 def set_reading_unit(_job: Job, command: SetReadingUnit, _world: World) -> Decision:
@@ -205,7 +205,7 @@ def _apart(first: tuple[str, str], second: tuple[str, str]) -> int:
 DECIDERS: dict[type[Change], Decider] = {
     TakeReading: take_reading,
     CorrectReading: correct_reading,
-    ScratchPoint: scratch_point,
+    StrikePoint: strike_point,
     SetReadingUnit: set_reading_unit,
     TakeReadings: take_readings,
     MarkStep: mark_step,

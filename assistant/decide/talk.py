@@ -6,27 +6,27 @@ from collections.abc import Sequence
 
 from assistant.decide.parts import Decider, Decision, World
 from assistant.errors import Refusal
-from assistant.events.talk import UtteranceBroughtBack, UtteranceScratched
+from assistant.events.talk import UtteranceBroughtBack, UtteranceTakenBack
 from assistant.job import Job, Utterance, to_redo, to_undo
 from assistant.reply import wording
 from grammar.commands import Change
-from grammar.commands.talk import BringBack, ScratchThat
+from grammar.commands.talk import BringBack, TakeBack
 
 
-def scratch_that(job: Job, command: ScratchThat, _world: World) -> Decision:
+def take_back(job: Job, command: TakeBack, _world: World) -> Decision:
     there = to_undo(job.history)
     if not job.history:
         raise Refusal(
-            "There is nothing to scratch; nothing has been recorded yet.",
-            spoken="There is nothing to scratch.",
+            "There is nothing to undo; nothing has been recorded yet.",
+            spoken="There is nothing to undo.",
         )
     if not there:
         raise Refusal(
-            f"There is nothing left to scratch; all is undone. {_forward(job)}",
-            spoken="There is nothing left to scratch.",
+            f"There is nothing left to undo. {_forward(job)}",
+            spoken="There is nothing left to undo.",
         )
     reached = _so_many(there, command.steps, "undo")
-    return Decision(tuple(UtteranceScratched(each.number) for each in reached))
+    return Decision(tuple(UtteranceTakenBack(each.number) for each in reached))
 
 
 def bring_back(job: Job, command: BringBack, _world: World) -> Decision:
@@ -58,4 +58,4 @@ def _forward(job: Job) -> str:
     return f"To bring it back: redo {len(to_redo(job.history))}." if to_redo(job.history) else ""
 
 
-DECIDERS: dict[type[Change], Decider] = {ScratchThat: scratch_that, BringBack: bring_back}
+DECIDERS: dict[type[Change], Decider] = {TakeBack: take_back, BringBack: bring_back}

@@ -181,7 +181,7 @@ def skip_point(job: Job, command: SkipPoint, _world: World) -> Decision:
     point = _known(job, command.point or next_point(job))
     if point in job.readings:
         raise Refusal(
-            f"{point} has a reading. If it should not count: scratch {point}.",
+            f"{point} has a reading. If it should not count: strike {point}.",
             spoken=f"{wording.spoken_name(point)} has a reading.",
         )
     return Decision((PointSkipped(point, command.reason or ""),))

@@ -16,7 +16,7 @@ from grammar.commands import Command, Measure, Reading
 from grammar.commands.depths import AskCut, AskDepthAtPoint
 from grammar.commands.finish import LowerFinish, RaiseFinish, SetFinish
 from grammar.commands.material import ExtendWithAggregate, SetWaste
-from grammar.commands.readings import CorrectReading, ScratchPoint, TakeReading
+from grammar.commands.readings import CorrectReading, StrikePoint, TakeReading
 from grammar.commands.set_ups import CheckZero, TieOnPoint
 from grammar.commands.site import Temperature
 from grammar.confusable import LETTERS, UNITS, numbers_alike
@@ -25,7 +25,7 @@ from grammar.slots.direction import DIRECTIONS
 from grammar.spoken import Spoken
 
 _TEENS = numbers_alike("teen")
-_AT_A_POINT = (ScratchPoint, AskDepthAtPoint, AskCut)
+_AT_A_POINT = (StrikePoint, AskDepthAtPoint, AskCut)
 
 
 def rivals(command: Command, spoken: Spoken) -> list[Command]:

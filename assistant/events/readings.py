@@ -88,14 +88,14 @@ class ReadingCorrected(Event):
 
 
 @frozen
-class ReadingScratched(Event):
+class ReadingStruck(Event):
     """The reading at a point no longer counts."""
 
     NAME: ClassVar[str] = "reading-scratched"
     point: str
 
     def in_words(self) -> str:
-        return f"scratching {spoken_name(self.point)}"
+        return f"striking {spoken_name(self.point)}"
 
 
 @frozen

@@ -9,12 +9,12 @@ from grammar.frozen import frozen
 
 
 @frozen
-class UtteranceScratched(Event):
+class UtteranceTakenBack(Event):
     """
     All that one utterance recorded no longer counts.
 
-    Where an undo is scratched, which nobody says any more but which older records hold, what
-    it had scratched counts again.
+    Where an undo is itself taken back, which nobody says any more but which older records hold,
+    what it had taken back counts again.
     """
 
     NAME: ClassVar[str] = "utterance-scratched"

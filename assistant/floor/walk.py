@@ -12,7 +12,7 @@ def next_point(job: Job) -> str | None:
     The point that a value without one is for; None where no such point is sure.
 
     The point that was named to go to. Else on from the last one read, round to the start, and it
-    begins at the last point itself, so a reading scratched just now is taken again before the walk
+    begins at the last point itself, so a reading struck just now is taken again before the walk
     goes on. Whoever reads again is likely to go on doing so: after a point that was read again
     the next one in doubt counts as well, and where nothing is left, the neighbour on the walk.
     """

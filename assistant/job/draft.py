@@ -21,14 +21,14 @@ from assistant.events.readings import (
     ReadingAccepted,
     ReadingCorrected,
     ReadingsBorneOut,
-    ReadingScratched,
     ReadingsTaken,
+    ReadingStruck,
     ReadingTaken,
     median,
 )
 from assistant.events.room import GridSet, PointPlaced, RoomClosed, RoomMeasured, WallMeasured
 from assistant.events.set_ups import InstrumentRangeSet
-from assistant.events.talk import ClockFoundBehind, UtteranceBroughtBack, UtteranceScratched
+from assistant.events.talk import ClockFoundBehind, UtteranceBroughtBack, UtteranceTakenBack
 from assistant.events.walk import PointSkipped, WalkMoved, WalkTurned
 from assistant.job.guide import GUIDE_EVENTS
 from assistant.job.guide import after_event as guide_after
@@ -38,7 +38,7 @@ from assistant.job.set_ups import (
     Height,
     after_pour,
     after_reading,
-    after_scratch,
+    after_strike,
     with_superseded,
 )
 from assistant.job.set_ups import after_acceptance as reading_accepted
@@ -243,9 +243,9 @@ def _readings_borne_out(draft: Draft, event: ReadingsBorneOut) -> None:
     draft.survey = replace(draft.survey, borne_out={**draft.survey.borne_out, **orders})
 
 
-def _reading_scratched(draft: Draft, event: ReadingScratched) -> None:
+def _reading_struck(draft: Draft, event: ReadingStruck) -> None:
     draft.readings.pop(event.point, None)
-    draft.survey = after_scratch(draft.survey, event.point)
+    draft.survey = after_strike(draft.survey, event.point)
 
 
 # --- the walk ----------------------------------------------------------------------------
@@ -329,7 +329,7 @@ TAKEN_BY: dict[type[Event], Callable[[Draft, Any], None]] = {
     ReadingAccepted: _reading_accepted,
     ReadingsBorneOut: _readings_borne_out,
     ReadingCorrected: _reading_corrected,
-    ReadingScratched: _reading_scratched,
+    ReadingStruck: _reading_struck,
     WalkMoved: _walk_moved,
     PointSkipped: _point_skipped,
     WalkTurned: _walk_turned,
@@ -339,7 +339,7 @@ TAKEN_BY: dict[type[Event], Callable[[Draft, Any], None]] = {
     DoorPlaced: _door_placed,
     DoorwayStepLimited: _doorway_step_limited,
     ClockFoundBehind: _of_the_record,
-    UtteranceScratched: _of_the_record,
+    UtteranceTakenBack: _of_the_record,
     UtteranceBroughtBack: _of_the_record,
     **dict.fromkeys(SURVEY_EVENTS, _survey_event),
     **dict.fromkeys(SITE_EVENTS, _site_event),

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from assistant.events.kinds import Event
-from assistant.events.talk import ClockFoundBehind, UtteranceBroughtBack, UtteranceScratched
+from assistant.events.talk import ClockFoundBehind, UtteranceBroughtBack, UtteranceTakenBack
 from assistant.job.state import Utterance
 
 
@@ -18,7 +18,7 @@ def in_force(history: Sequence[Utterance]) -> list[Utterance]:
     The utterances that still count, in order.
 
     Looked at from the last backwards, the newest word on an utterance decides, of those
-    that count themselves: what is scratched cannot scratch anything.
+    that count themselves: what is undone cannot undo anything.
     """
     counts: dict[int, bool] = {}
     counting: list[Utterance] = []
@@ -27,7 +27,7 @@ def in_force(history: Sequence[Utterance]) -> list[Utterance]:
             continue
         counting.append(utterance)
         for event in utterance.events:
-            if isinstance(event, UtteranceScratched):
+            if isinstance(event, UtteranceTakenBack):
                 counts.setdefault(event.utterance, False)
             elif isinstance(event, UtteranceBroughtBack):
                 counts.setdefault(event.utterance, True)
@@ -36,7 +36,7 @@ def in_force(history: Sequence[Utterance]) -> list[Utterance]:
 
 def about_the_record(event: Event) -> bool:
     """Whether an event is about what was said before or the clock, not about the floor."""
-    return isinstance(event, UtteranceScratched | UtteranceBroughtBack | ClockFoundBehind)
+    return isinstance(event, UtteranceTakenBack | UtteranceBroughtBack | ClockFoundBehind)
 
 
 def to_undo(history: Sequence[Utterance]) -> list[Utterance]:

@@ -100,7 +100,7 @@ class SurveyState:
     """Millimetres to be ground off."""
     superseded: Mapping[str, tuple[Height, ...]] = field(default_factory=dict)
     """Readings at a point that a later one stands in place of; not what was put right or
-    scratched."""
+    struck."""
     borne_out: Mapping[str, int] = field(default_factory=dict)
     """Readings that were in doubt and that others read again bore out, by their order."""
     heights_taken: int = field(default=0, compare=False)
@@ -150,7 +150,7 @@ def after_reading(
     return state.counted()
 
 
-def after_scratch(state: SurveyState, point: str) -> SurveyState:
+def after_strike(state: SurveyState, point: str) -> SurveyState:
     """The state once a point has no reading any more."""
     before = state.heights_taken
     return replace(after_reading(state, point, None, anew=True), heights_taken=before)

@@ -26,7 +26,7 @@ from assistant.sound.kept_audio import KeptAudio
 from assistant.terminal.opening import Opening
 from assistant.terminal.screen import Screen
 from assistant.voice.speaker import Speaker
-from grammar.commands.talk import AdjustVoice, StartListening, StopListening
+from grammar.commands.talk import AdjustVoice, SetEarsClosed, SetEarsOpen
 
 ASK_AGAIN_S = 8.0
 """Silence after which a waiting question is said once more."""
@@ -122,7 +122,7 @@ class ListenChat:
         if self._ears.away and not self._ears.gone:
             return "the microphone is away: type, or plug it in"
         if self._ears.mode == "hushed" and self._ears.state == "ready":
-            return "ears closed: say “start listening”, or space to talk"
+            return "ears closed: say “ears open”, or space to talk"
         return {
             "off": "no ears",
             "listening": "● listening",
@@ -227,7 +227,7 @@ class ListenChat:
         if self._ears is None or self._ears.mode != "hushed" or item.by_key:
             return False
         heard = item.heard
-        return heard.tier != "sure" or not isinstance(heard.command, StartListening)
+        return heard.tier != "sure" or not isinstance(heard.command, SetEarsOpen)
 
     def _show_heard(self, taken: Taken, turn: Turn, before: Job) -> None:
         if taken.heard.text:
@@ -270,13 +270,13 @@ class ListenChat:
         return self._listening
 
     def _about_ears(self, turn: Turn) -> Turn:
-        """ "Start listening" and "stop listening" are for us; the conversation has no ears."""
+        """ "Ears open" and "ears closed" are for us; the conversation has no ears."""
         if self._ears is None or self._ears.gone:
             return turn
-        if turn.command == StartListening.__name__:
+        if turn.command == SetEarsOpen.__name__:
             self._ears.listen_freely()
-            reply = Reply("Listening to all that is said. “Stop listening” ends it.", "Listening.")
-        elif turn.command == StopListening.__name__:
+            reply = Reply("Listening to all that is said. “Ears closed” ends it.", "Listening.")
+        elif turn.command == SetEarsClosed.__name__:
             self._ears.hush()
             reply = Reply("Not listening. The talk key still works.", "Not listening.")
         else:

@@ -162,12 +162,9 @@ def _ears(settings: VoiceSettings, engine: Engine, inbox: Inbox) -> tuple[OpenEa
 
 def _how_to(settings: VoiceSettings, *, ears: bool) -> Iterator[str]:
     if ears and settings.hands_free:
-        yield "Say it or type it. “Stop listening” closes the ears; Ctrl-D ends."
+        yield "Say it or type it. “Ears closed” closes them; Ctrl-D ends."
     elif ears:
-        yield (
-            "Press space or F2, then say it; or type it. “Start listening” needs no key; "
-            "Ctrl-D ends."
-        )
+        yield ("Press space or F2, then say it; or type it. “Ears open” needs no key; Ctrl-D ends.")
     else:
         yield "Type what you would say; the answer is said aloud. Ctrl-D ends."
 

@@ -1,7 +1,7 @@
 """Recognition in a thread of its own: a microphone's sound in, utterances out to an inbox.
 
 There are three modes. Push to talk: one utterance for each press of the key. Free: everything
-that is said. Hushed: only "start listening" is taken.
+that is said. Hushed: only "ears open" is taken.
 """
 
 from __future__ import annotations
@@ -225,7 +225,7 @@ class OpenEars:
         self.mode = "free"
 
     def hush(self) -> None:
-        """Take only what is said with the talk key; where there is none, only "start listening"."""
+        """Take only what is said with the talk key; where there is none, only "ears open"."""
         self.mode = "hushed" if self.mode in ("free", "hushed") else "key"
 
     @property

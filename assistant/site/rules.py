@@ -303,7 +303,7 @@ def clock_reasons(job: Job, now: datetime) -> Iterable[Reason]:
     if clocks.latest_started(job.site.clocks, "pour") is not None:
         yield Reason(
             "poured", "This floor has been poured already.", "this job's record",
-            "a new job for another floor or lift; scratch that if it was a slip",
+            "a new job for another floor or lift; undo if it was a slip",
         )  # fmt: skip
 
 

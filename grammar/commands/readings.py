@@ -53,7 +53,7 @@ class CorrectReading(Change):
 
 
 @frozen
-class ScratchPoint(Change):
+class StrikePoint(Change):
     """The reading at a point no longer counts."""
 
     SPEAKS_OF: ClassVar = OPEN_FLOOR

@@ -7,7 +7,7 @@ from grammar.frozen import frozen
 
 
 @frozen
-class ScratchThat(Change):
+class TakeBack(Change):
     """Undo the last utterance that changed the job; said again, the one before it."""
 
     steps: int | None = None
@@ -64,12 +64,12 @@ class SayAgain(Ask):
 
 
 @frozen
-class StopListening(Ask):
-    """Ignore speech until "start listening"; what is typed still counts."""
+class SetEarsClosed(Ask):
+    """Ignore what is said but "ears open"; what is typed still counts."""
 
 
 @frozen
-class StartListening(Ask):
+class SetEarsOpen(Ask):
     """Take all that is heard, with no key to press for each utterance."""
 
 

@@ -1,7 +1,7 @@
 """THE grammar: every phrase, what it asks for, how it is explained, and examples.
 
 This table is the only place where the language is defined. The typed parser,
-completion, "what can I say", the printed reference, the random sentences of
+completion, "help", the printed reference, the random sentences of
 the tests and the recogniser's word list all come from it. Of several ways to
 say a thing the first in a template is its short typed form.
 """

@@ -8,8 +8,8 @@ from grammar.commands.readings import (
     CorrectReading,
     Hold,
     MarkStep,
-    ScratchPoint,
     SetReadingUnit,
+    StrikePoint,
     TakeReading,
     TakeReadings,
 )
@@ -72,10 +72,10 @@ PHRASES: tuple[Phrase, ...] = (
         ),
     ),
     Phrase(
-        "scratch [point] <point>",
-        ScratchPoint,
+        "strike [point] <point>",
+        StrikePoint,
         "the reading at a point no longer counts",
-        ("scratch B3", "scratch point bravo three"),
+        ("strike B3", "strike point bravo three"),
         _READINGS,
         ways=(
             "(scrub | wipe | bin | rub out | get rid of) [point] <point>",

@@ -12,9 +12,9 @@ from grammar.commands.talk import (
     Confirm,
     SayAgain,
     SayInstead,
-    ScratchThat,
-    StartListening,
-    StopListening,
+    SetEarsClosed,
+    SetEarsOpen,
+    TakeBack,
     WhatIf,
 )
 from grammar.phrase import Phrase
@@ -25,12 +25,12 @@ _QUESTIONS = "questions"
 
 PHRASES: tuple[Phrase, ...] = (
     Phrase(
-        "(scratch that | undo [that])",
-        ScratchThat,
+        "undo [that]",
+        TakeBack,
         "undo the last thing recorded; said again, the one before it",
-        ("scratch that", "undo"),
+        ("undo", "take that back"),
         _READINGS,
-        spoken="scratch that",
+        spoken="take that back",
         ways=(
             "undo [that] last (one | reading | thing | bit | entry)",
             "(cancel | delete | remove) last (one | reading | thing | entry)",
@@ -42,7 +42,7 @@ PHRASES: tuple[Phrase, ...] = (
     ),
     Phrase(
         "undo [last] <steps:whole>",
-        ScratchThat,
+        TakeBack,
         "undo so many things, the last first",
         ("undo 3", "undo the last three"),
         _READINGS,
@@ -53,7 +53,7 @@ PHRASES: tuple[Phrase, ...] = (
         ),
     ),
     Phrase(
-        "(redo [that] | bring that back)",
+        "redo [that]",
         BringBack,
         "redo what was undone last; something new said ends it",
         ("redo", "bring that back"),
@@ -96,7 +96,7 @@ PHRASES: tuple[Phrase, ...] = (
             "what if raise finish 3 millimetres",
             "what if product example standard",
             "what if B3 minus 25",
-            "what if scratch C4",
+            "what if strike C4",
             "what if waste 10 percent",
         ),
         _QUESTIONS,
@@ -166,17 +166,17 @@ PHRASES: tuple[Phrase, ...] = (
         ),
     ),
     Phrase(
-        "start listening",
-        StartListening,
-        "ears open: take all that is said, without a key for each",
-        ("start listening",),
+        "ears open",
+        SetEarsOpen,
+        "take all that is said, without a key for each",
+        ("ears open",),
         _TALK,
     ),
     Phrase(
-        "stop listening",
-        StopListening,
-        "ears closed to all but “start listening”; the key and typing still count",
-        ("stop listening",),
+        "ears closed",
+        SetEarsClosed,
+        "take nothing that is said but “ears open”; the key and typing still count",
+        ("ears closed",),
         _TALK,
     ),
     Phrase(
@@ -259,12 +259,12 @@ PHRASES: tuple[Phrase, ...] = (
         ways=("speak (again | up)",),
     ),
     Phrase(
-        "(what can I say | help)",
+        "help",
         AskPhrases,
         "this list",
-        ("what can I say", "help"),
+        ("help",),
         _TALK,
-        spoken="what can I say",
+        ways=("what can (i | we) say [now]",),
     ),
     Phrase(
         "help <about:sentence>",

@@ -151,7 +151,7 @@ def test_noise_leaves_it_waiting(say: Say, talk: Conversation) -> None:
 
 
 def test_what_is_refused_leaves_it_waiting(say: Say, talk: Conversation) -> None:
-    turn = say("B3 18", "scratch C3")
+    turn = say("B3 18", "strike C3")
     assert not turn.ok
     assert talk.pending is not None
 
@@ -481,11 +481,11 @@ def test_a_fault_of_the_program_is_told_and_loses_nothing(
     assert "is on disk" in turn.reply.headline
     assert "faults.log" in turn.reply.details[0]
     assert isinstance(noted[0], ZeroDivisionError)
-    assert conversation.hear("scratch B3").ok
+    assert conversation.hear("strike B3").ok
 
 
 def test_starting_again_goes_on_where_it_stopped(say: Say, journal: Journal, world: World) -> None:
-    say("B3 -18", "C3 -4", "scratch that")
+    say("B3 -18", "C3 -4", "take that back")
     again = Conversation(journal, world)
     assert set(again.job.readings) == {"B3"}
     assert again.job != EMPTY

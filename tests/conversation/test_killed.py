@@ -32,7 +32,7 @@ def lines(start: int) -> list[str]:
         # No wilder than a floor is, or the reading would be asked about.
         readings.append(f"{point} -{12 + number % 3}.{number % 10} mm")
         if number % 7 == 6:
-            readings += ["scratch that", "bring that back"]
+            readings += ["take that back", "bring that back"]
     return [*(opening if start == 0 else []), *readings]
 
 

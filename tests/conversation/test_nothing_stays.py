@@ -60,7 +60,7 @@ def end(talk: Conversation, how: str) -> None:
         talk.let_lapse()
     else:
         # Its own question takes the place of the other; left alone as well, it is the last.
-        talk.hear("scratch A1" if how == "another, refused" else "finish 3 m above")
+        talk.hear("strike A1" if how == "another, refused" else "finish 3 m above")
         talk.let_lapse()
 
 

@@ -59,7 +59,7 @@ def chat(keyboard: PipeInput, opening: Opening, folders: Folders) -> Chat:
 
 def test_a_typed_dialogue(chat: Chat) -> None:
     assert chat(
-        f"B3 18{ENTER}below{ENTER}correct B3 to minus 16{ENTER}scratch that{ENTER}{CTRL_D}"
+        f"B3 18{ENTER}below{ENTER}correct B3 to minus 16{ENTER}take that back{ENTER}{CTRL_D}"
     ) == (
         "B3 18 mm below. Depth 18 mm.\n"
         "  Next: C3.\n"
@@ -71,7 +71,7 @@ def test_a_typed_dialogue(chat: Chat) -> None:
         "B3 16 mm below. Depth 16 mm.\n"
         "  Replaces 18 mm below; both stay in the record.\n"
         "\n"
-        "Scratched: correct B3 to minus 16.\n"
+        "Undone: correct B3 to minus 16.\n"
         "  B3 is 18 mm below again.\n"
         "  Redo brings it back.\n"
         "\n"
@@ -248,8 +248,8 @@ def test_completion_comes_from_the_grammar(opening: Opening) -> None:
 
     assert words("scr") == []
     assert opening.conversation.pending is None  # opened now
-    assert words("scra") == ["scratch"]
-    assert words("scratch th") == ["that"]
+    assert words("stri") == ["strike"]
+    assert words("undo th") == ["that"]
     assert words("") == []
     assert "tally" in words("", asked)
     assert words("B3 -18 " * 100) == []

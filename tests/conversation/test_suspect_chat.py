@@ -156,7 +156,7 @@ def test_an_undo_takes_back_both_the_reading_and_its_acceptance(
     say: Say, talk: Conversation
 ) -> None:
     say("confirm")
-    assert "five zero" in say("scratch that").reply.say
+    assert "five zero" in say("take that back").reply.say
     assert talk.job.survey.accepted == {}
     assert "A2" not in talk.job.readings
 

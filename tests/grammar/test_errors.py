@@ -35,7 +35,7 @@ def test_every_exception_of_the_grammar_has_one_base() -> None:
     }
 
 
-@pytest.mark.parametrize("line", ["B3 minus", "zzz", "B3 1 3/7 in", "scratch 100"])
+@pytest.mark.parametrize("line", ["B3 minus", "zzz", "B3 1 3/7 in", "strike 100"])
 def test_a_line_that_is_refused_is_caught_by_it(line: str) -> None:
     with pytest.raises(GrammarError) as caught:
         understand(line)

@@ -20,7 +20,7 @@ from grammar.template import Literal
         ("product", ("a name",)),
         ("waste 7", ("percent",)),
         ("room 12", ("a unit: mm, cm, m, in or ft", "by")),
-        ("scratch", ("a point (like B3)", "that")),
+        ("strike", ("a point (like B3)", "that")),
         ("readings in", ("inches or millimetres",)),
     ],
 )
@@ -36,7 +36,7 @@ def test_no_rule_of_the_parser_shows(before: str) -> None:
 
 
 def test_values_stand_before_words_each_once() -> None:
-    named = hint("scratch")
+    named = hint("strike")
     assert named.index("a point (like B3)") < named.index("that")
     assert len(named) == len(set(named))
 

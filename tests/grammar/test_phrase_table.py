@@ -10,13 +10,13 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from assistant.terminal.phrase_list import reference_markdown
+from assistant.terminal.phrase_list import reference_markdown, reference_text
 from grammar import Misunderstood, hint, short_form, suggestions, understand
 from grammar.automaton import Automaton
 from grammar.commands import Answer, Ask, Change, Command
 from grammar.commands.overview import AskTally
 from grammar.commands.readings import Hold
-from grammar.commands.talk import Confirm, ScratchThat
+from grammar.commands.talk import Confirm, TakeBack
 from grammar.example import worded
 from grammar.language import terminals
 from grammar.misses import MISTAKES
@@ -82,6 +82,15 @@ WAYS = [(phrase, way) for phrase in PHRASES for way in phrase.ways]
 WITH_WAYS = [phrase for phrase in PHRASES if phrase.ways]
 
 
+@pytest.mark.parametrize("said", ["scratch that", "scratch B3", "start listening"])
+def test_the_words_of_control_are_of_our_own_choice(said: str) -> None:
+    """Plain English and what radio operators say; no set that other programs have."""
+    with pytest.raises(Misunderstood):
+        understand(said)
+    told = (reference_markdown() + reference_text()).casefold()
+    assert said.partition(" B3")[0] not in told
+
+
 @pytest.mark.parametrize(("phrase", "way"), WAYS, ids=[way for _, way in WAYS])
 def test_every_way_gives_its_command(phrase: Phrase, way: str) -> None:
     # Alone it is the whole phrase, so that no chance leaves it out.
@@ -122,7 +131,7 @@ def test_every_way_aloud_is_heard_and_no_other() -> None:
 
 def test_a_way_may_hold_no_more_than_its_template() -> None:
     with pytest.raises(ValueError, match="holds"):
-        Phrase("undo", ScratchThat, "", ("undo",), "", ways=("undo <steps:whole>",))
+        Phrase("undo", TakeBack, "", ("undo",), "", ways=("undo <steps:whole>",))
 
 
 def test_a_way_of_what_may_not_be_said_aloud_is_not_aloud() -> None:
@@ -193,8 +202,8 @@ def test_frequent_mistakes_get_their_answer(mistake: object) -> None:
     ("before", "offered"),
     [
         ("", "tally"),
-        ("scr", "scratch"),
-        ("scratch ", "that"),
+        ("stri", "strike"),
+        ("undo ", "that"),
         ("B3 ", "minus"),
         ("B3 minus 18 ", "mm"),
         ("room 12 by 8 m", "mm"),

@@ -9,7 +9,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from grammar import spoken_point, understand
-from grammar.commands.readings import ScratchPoint
+from grammar.commands.readings import StrikePoint
 from grammar.slots.point import ALPHABET, LETTERS
 
 NAMES = st.builds(
@@ -24,8 +24,8 @@ def test_a_name_comes_back_however_it_is_said(name: str) -> None:
     letters = name.rstrip("0123456789")
     apart = " ".join((*letters, name[len(letters) :]))
     for said in (name, name.lower(), spoken_point(name), apart):
-        (command,) = understand(f"scratch {said}")
-        assert command == ScratchPoint(name), said
+        (command,) = understand(f"strike {said}")
+        assert command == StrikePoint(name), said
 
 
 def test_the_alphabet_has_a_word_for_each_letter() -> None:
@@ -45,5 +45,5 @@ def test_the_alphabet_has_a_word_for_each_letter() -> None:
     ],
 )
 def test_other_ways_to_say_it(said: str, name: str) -> None:
-    (command,) = understand(f"scratch {said}")
-    assert command == ScratchPoint(name)
+    (command,) = understand(f"strike {said}")
+    assert command == StrikePoint(name)

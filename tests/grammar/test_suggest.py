@@ -30,9 +30,9 @@ def test_what_can_come_next(before: str, offered: list[str]) -> None:
 
 
 def test_it_replaces_just_the_word_that_was_begun() -> None:
-    (one,) = [item for item in suggestions("scratch th") if item.insert == "that"]
+    (one,) = [item for item in suggestions("undo th") if item.insert == "that"]
     assert one.start == -2
-    assert all(item.start == 0 for item in suggestions("scratch "))
+    assert all(item.start == 0 for item in suggestions("strike "))
 
 
 def test_a_whole_word_is_not_offered_again() -> None:
@@ -43,7 +43,7 @@ def test_a_whole_word_is_not_offered_again() -> None:
 
 def test_only_the_first_word_comes_with_help() -> None:
     assert all(item.help for item in suggestions("tal"))
-    assert not any(item.help for item in suggestions("scratch "))
+    assert not any(item.help for item in suggestions("strike "))
 
 
 def test_names_are_offered_where_a_name_stands_and_nowhere_else() -> None:

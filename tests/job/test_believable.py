@@ -117,7 +117,7 @@ def test_kept_it_is_not_asked_about_again(site: type[Site]) -> None:
     floor = site(*ROOM, "A1 -1800")
     assert floor.job.survey.accepted == {"A1": -1800}
     assert not asked(floor, "A1 -1800")
-    assert floor.told("scratch A1").headline.startswith("A1 scratched")
+    assert floor.told("strike A1").headline.startswith("A1 struck")
     assert isinstance(floor.asked("A1 -1800"), ReallySo)
 
 

@@ -61,7 +61,7 @@ def test_a_job_has_a_limit_of_its_own_for_steps(site: type[Site]) -> None:
     assert reply.data == {"step_limit_mm": 20.0}
     assert [(w.id, w.severity) for w in reply.warnings] == [("door-step:1", "caution")]
     assert "Door one steps more than is usual." in reply.say
-    floor.told("scratch that")
+    floor.told("take that back")
     assert floor.job.step_limit_mm == Fraction("12.7")
     floor.told("redo")
     assert floor.job.step_limit_mm == 20

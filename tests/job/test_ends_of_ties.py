@@ -133,10 +133,10 @@ def test_the_last_good_check_is_one_that_is_not_off_by_more(last: int, good_from
     assert seen.checks == 1
 
 
-def test_a_point_that_was_tied_on_and_is_scratched_has_no_height_of_its_own() -> None:
+def test_a_point_that_was_tied_on_and_is_struck_has_no_height_of_its_own() -> None:
     floor = Site(*FLOOR, "A1 -18", "B1 -19", "new set up", "tie on A1 -30", "C1 -20")
     assert survey_of(floor.job).heights_mm == {"A1": -18, "B1": -19, "C1": -8}
-    floor.told("scratch A1")
+    floor.told("strike A1")
     # With its reading the tie has lost what it was tied to.
     assert survey_of(floor.job).heights_mm == {"B1": -19}
     floor.told("tie on B1 -31")

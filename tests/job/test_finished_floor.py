@@ -19,7 +19,7 @@ from assistant.job.state import Job
 from grammar import PHRASES, understand
 from grammar.commands import Change
 from grammar.commands.kinds import OPEN_FLOOR, WHOLE_JOB
-from grammar.commands.talk import BringBack, ScratchThat
+from grammar.commands.talk import BringBack, TakeBack
 from tests.job.conftest import Site
 from tests.there import there
 
@@ -56,7 +56,7 @@ def poured(site: type[Site]) -> Site:
 
 def test_the_finished_floor_does_not_overwrite_the_slab(poured: Site) -> None:
     before = _worked_out(poured)
-    poured.told("A1 level", "plus 1", "C1 -2", "correct C1 to -1", "scratch B1", "new set up",
+    poured.told("A1 level", "plus 1", "C1 -2", "correct C1 to -1", "strike B1", "new set up",
                 "benchmark 1 at plus 40", "tie on benchmark 1 plus 38", "check zero plus 5",
                 "door 1 left 0 right 0 outside +2", "fix B1 at plus 2", "step between A and B",
                 "grind A1 by 1 mm", "instrument range 20 mm", "instrument offset plus 2 mm",
@@ -111,7 +111,7 @@ def test_what_is_said_of_the_whole_job_is_no_reading_of_either_floor(
             events = decide(poured.job, command, poured.world, confirmed=True).events
         except (Refusal, SurveyError):
             continue
-        if isinstance(command, ScratchThat | BringBack):
+        if isinstance(command, TakeBack | BringBack):
             continue
         after = record(poured.job, next_number(poured.job), example, events)
         assert (after.readings, after.survey, after.doors, after.finished) == readings, (
@@ -126,7 +126,7 @@ def test_the_end_of_the_pour_says_what_readings_are_of_from_then_on(site: type[S
     reply = site(*SURVEYED).told("pour finished")
     assert reply.details[-1] == (
         "What is read from now on is of the finished floor; the slab's readings stay as they are "
-        "(readings of the slab). Not finished after all: scratch that."
+        "(readings of the slab). Not finished after all: undo."
     )
 
 
@@ -201,7 +201,7 @@ def test_a_point_of_the_slab_ties_nothing_once_it_is_covered(poured: Site) -> No
     poured.told("new set up")
     assert "A1 has no reading" in poured.refused("tie on A1 -18")
     assert "A1 has no reading" in poured.refused("correct A1 to -17")
-    assert "A1 has no reading" in poured.refused("scratch A1")
+    assert "A1 has no reading" in poured.refused("strike A1")
 
 
 def test_doors_keep_their_places_and_are_read_anew(poured: Site) -> None:
@@ -257,7 +257,7 @@ def test_where_nothing_was_read_before_the_pour_the_room_can_still_be_told(
 def test_a_pour_that_was_not_finished(site: type[Site]) -> None:
     floor = site(*SURVEYED[:7], "pour finished")
     reply = floor.told("undo")
-    assert reply.headline == "Scratched: pour finished."
+    assert reply.headline == "Undone: pour finished."
     assert reply.details[0] == "What is read from now on is of the slab."
     before = floor.job
     assert floor.told("minus 15").headline == "D2 15 mm below. Depth 15 mm."

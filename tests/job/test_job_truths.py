@@ -19,10 +19,10 @@ from grammar.commands import Change, Command, Measure, Reading
 from grammar.commands.doors import LimitDoorwayStep, MeasureDoor, PlaceDoor
 from grammar.commands.finish import LowerFinish, RaiseFinish, SetFinish
 from grammar.commands.material import ChooseProduct, SetWaste
-from grammar.commands.readings import CorrectReading, ScratchPoint, SetReadingUnit, TakeReading
+from grammar.commands.readings import CorrectReading, SetReadingUnit, StrikePoint, TakeReading
 from grammar.commands.room import AddPoint, SetGrid, SetRoom
 from grammar.commands.set_ups import SetInstrumentRange
-from grammar.commands.talk import BringBack, ScratchThat, WhatIf
+from grammar.commands.talk import BringBack, TakeBack, WhatIf
 from tests.job.conftest import Site
 from tests.there import there
 
@@ -40,7 +40,7 @@ points = st.sampled_from(POINTS)
 changes = st.one_of(
     st.builds(TakeReading, points, readings),
     st.builds(CorrectReading, st.sampled_from(["A1", "B1"]), readings),
-    st.builds(ScratchPoint, st.sampled_from(["A1", "B1"])),
+    st.builds(StrikePoint, st.sampled_from(["A1", "B1"])),
     st.builds(SetFinish, readings),
     st.builds(RaiseFinish, lengths),
     st.builds(LowerFinish, lengths),
@@ -64,7 +64,7 @@ def test_undoing_a_change_leaves_the_job_as_it_was(site: type[Site], change: Com
     floor = site(*FLOOR)
     before, tally = floor.job, floor.tally
     floor.done(change)
-    floor.done(ScratchThat())
+    floor.done(TakeBack())
     assert floor.job == before
     assert floor.tally == tally
     assert all_warnings(floor.job) == all_warnings(before)
@@ -76,7 +76,7 @@ def test_undoing_an_undo_leaves_the_job_as_it_was(site: type[Site], change: Comm
     floor = site(*FLOOR)
     floor.done(change)
     after = floor.job
-    floor.done(ScratchThat())
+    floor.done(TakeBack())
     floor.done(BringBack())
     assert floor.job == after
 

@@ -58,8 +58,8 @@ def test_a_correction_does_not_move_the_walk(site: type[Site]) -> None:
     assert floor.told("next point").data == {"next": "C1"}
 
 
-def test_a_scratched_last_point_is_the_next_to_read(site: type[Site]) -> None:
-    floor = site("room 6 by 4 metres", "grid 2 metres", "A1 -18", "B1 -17", "scratch B1")
+def test_a_struck_last_point_is_the_next_to_read(site: type[Site]) -> None:
+    floor = site("room 6 by 4 metres", "grid 2 metres", "A1 -18", "B1 -17", "strike B1")
     assert floor.told("minus 15").headline.startswith("B1")
 
 
@@ -108,12 +108,12 @@ def test_a_correction_needs_something_to_correct(site: type[Site]) -> None:
     assert "none has been taken yet" in site(*FLOOR).refused("correct B3 to minus 16")
     floor = site(*FLOOR, "A1 -18")
     assert floor.refused("correct B3 to minus 16") == "B3 has no reading. Read so far: A1."
-    assert floor.refused("scratch B3") == "B3 has no reading. Read so far: A1."
+    assert floor.refused("strike B3") == "B3 has no reading. Read so far: A1."
 
 
-def test_a_scratched_reading_says_what_it_was(site: type[Site]) -> None:
-    reply = site(*FLOOR, "B3 -18").told("scratch B3")
-    assert reply.headline == "B3 scratched; it was 18 mm below."
+def test_a_struck_reading_says_what_it_was(site: type[Site]) -> None:
+    reply = site(*FLOOR, "B3 -18").told("strike B3")
+    assert reply.headline == "B3 struck; it was 18 mm below."
 
 
 # --- places ------------------------------------------------------------------------------------

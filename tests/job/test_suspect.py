@@ -93,8 +93,8 @@ def test_kept_it_is_marked_and_not_asked_about_again(site: type[Site]) -> None:
     assert floor.job.survey.accepted == {}
 
 
-def test_scratched_it_is_forgotten(site: type[Site]) -> None:
-    floor = site(*FLOOR, *EVEN, "B3 -50", "scratch B3")
+def test_struck_it_is_forgotten(site: type[Site]) -> None:
+    floor = site(*FLOOR, *EVEN, "B3 -50", "strike B3")
     assert floor.job.survey.accepted == {}
     assert asked(floor, "B3 -50") is not None
 

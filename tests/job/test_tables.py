@@ -28,13 +28,13 @@ WHOLE_JOB = (
     "close room", "grid 2 metres", "point K1 at 3.2 by 2.5 metres", "product example deep fill",
     "product example standard", "waste 7 percent", "aggregate 20 percent", "no aggregate",
     "A1 -18", "minus 16", "C1 plus 3", "C2 -45", "B2 level", "A2 -2", "K1 -1 1/2 in", "B1 -17",
-    "correct A1 to minus 19", "scratch B2", "scratch that", "bring that back", "undo 2", "redo 2",
+    "correct A1 to minus 19", "strike B2", "take that back", "bring that back", "undo 2", "redo 2",
     "door 1 left minus 4 right minus 9", "door 1 outside plus 14", "door 1 at B1",
     "finish 4 millimetres above zero", "raise finish 3 mm", "lower finish 2 mm",
     "tally", "how deep at B2", "how deep at 3 by 3 metres", "cut list", "cut for A1",
     "high spots", "low spots", "doors", "readings", "next point", "what is missing", "warnings",
-    "map", "weight", "products", "what can I say",
-    "what if raise finish 30 mm", "what if scratch A1", "what if waste 0 percent",
+    "map", "weight", "products", "help",
+    "what if raise finish 30 mm", "what if strike A1", "what if waste 0 percent",
 )  # fmt: skip
 
 

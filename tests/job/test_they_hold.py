@@ -142,7 +142,7 @@ def test_read_anew_in_doubt_later_it_is_in_doubt_again(site: type[Site]) -> None
 
 
 def test_what_was_superseded_is_kept_and_what_was_put_right_is_not(site: type[Site]) -> None:
-    floor = site(*FLOOR, "A1 -18", "A1 -17", "correct A1 to -16", "B1 -15", "scratch B1", "B1 -14")
+    floor = site(*FLOOR, "A1 -18", "A1 -17", "correct A1 to -16", "B1 -15", "strike B1", "B1 -14")
     kept = floor.job.survey.superseded
     assert {point: [h.said.number for h in heights] for point, heights in kept.items()} == {
         "A1": [Decimal(-18)]

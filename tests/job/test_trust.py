@@ -130,7 +130,7 @@ def test_hold_says_the_last_value_once_more(site: type[Site]) -> None:
     assert floor.told("hold").say == "Bravo three, one eight millimetres below."
     floor.told("check zero plus 1")
     assert floor.told("hold").data["hold"] == {"what": "Zero", "reading_mm": 1}
-    floor.told("scratch that")
+    floor.told("take that back")
     assert floor.told("hold").data["hold"]["what"] == "B3"
 
 
@@ -229,8 +229,8 @@ def test_ten_set_ups_in_a_row(site: type[Site]) -> None:
     assert sds["J1"] > sds["B1"] > sds["A1"]
 
 
-def test_scratching_the_new_set_up_brings_everything_back(site: type[Site]) -> None:
-    floor = site(*FLOOR, "A1 -18", "new set up", "scratch that", "B1 -30")
+def test_undoing_the_new_set_up_brings_everything_back(site: type[Site]) -> None:
+    floor = site(*FLOOR, "A1 -18", "new set up", "take that back", "B1 -30")
     assert heights(floor) == {"A1": -18, "B1": -30}
 
 

@@ -9,7 +9,7 @@ import pytest
 
 from assistant.events import EVENTS, Event
 from assistant.events.readings import ReadingTaken
-from assistant.events.talk import UtteranceBroughtBack, UtteranceScratched
+from assistant.events.talk import UtteranceBroughtBack, UtteranceTakenBack
 from assistant.job import EMPTY, Utterance, fold, in_force, to_redo, to_undo
 from assistant.record.event_rows import Row, event_of
 from grammar.commands import Measure
@@ -18,11 +18,11 @@ from tests.job.conftest import Site
 FLOOR = ("room 12 by 8 metres", "grid 2 metres")
 
 
-def test_scratch_that_takes_back_the_last_thing_in_its_own_words(site: type[Site]) -> None:
+def test_undo_takes_back_the_last_thing_in_its_own_words(site: type[Site]) -> None:
     floor = site(*FLOOR, "B3 -18")
-    reply = floor.told("scratch that")
-    assert reply.headline == "Scratched: B3 -18."
-    assert reply.say == "Scratched: bravo three, one eight millimetres below."
+    reply = floor.told("take that back")
+    assert reply.headline == "Undone: B3 -18."
+    assert reply.say == "Undone: bravo three, one eight millimetres below."
     assert reply.details == ("B3 has no reading now.", "Redo brings it back.")
     assert floor.job.readings == {}
 
@@ -30,8 +30,8 @@ def test_scratch_that_takes_back_the_last_thing_in_its_own_words(site: type[Site
 def test_said_again_it_goes_back_further(site: type[Site]) -> None:
     floor = site(*FLOOR, "B3 -18", "C3 -4")
     told = [floor.told("undo").headline for _ in range(4)]
-    assert told == ["Scratched: C3 -4.", "Scratched: B3 -18.", "Scratched: grid 2 metres.",
-                    "Scratched: room 12 by 8 metres."]  # fmt: skip
+    assert told == ["Undone: C3 -4.", "Undone: B3 -18.", "Undone: grid 2 metres.",
+                    "Undone: room 12 by 8 metres."]  # fmt: skip
     assert floor.job == EMPTY
 
 
@@ -50,7 +50,7 @@ def test_redo_goes_forward_again(site: type[Site]) -> None:
 
 def test_a_redo_can_be_undone_again(site: type[Site]) -> None:
     floor = site(*FLOOR, "B3 -18", "undo", "redo")
-    assert floor.told("undo").headline == "Scratched: B3 -18."
+    assert floor.told("undo").headline == "Undone: B3 -18."
     assert floor.told("redo").headline == "Brought back: B3 -18."
     assert floor.job.readings["B3"].mm == -18
 
@@ -62,8 +62,8 @@ def test_something_new_ends_what_could_be_redone(site: type[Site]) -> None:
     )
     assert set(floor.job.readings) == {"D3"}
     # what is undone stays so; undo goes on to what still counts
-    assert floor.told("undo").headline == "Scratched: D3 -2."
-    assert floor.told("undo").headline == "Scratched: grid 2 metres."
+    assert floor.told("undo").headline == "Undone: D3 -2."
+    assert floor.told("undo").headline == "Undone: grid 2 metres."
     assert floor.told("redo 2").headline == "Brought back 2: grid 2 metres; D3 -2."
 
 
@@ -75,8 +75,8 @@ def test_an_ask_ends_nothing(site: type[Site]) -> None:
 def test_several_at_once(site: type[Site]) -> None:
     floor = site(*FLOOR, "B3 -18", "C3 -4", "D3 -2")
     reply = floor.told("undo the last three")
-    assert reply.headline == "Scratched 3: D3 -2; C3 -4; B3 -18."
-    assert reply.say == "Scratched three, back to before bravo three, one eight millimetres below."
+    assert reply.headline == "Undone 3: D3 -2; C3 -4; B3 -18."
+    assert reply.say == "Undone three, back to before bravo three, one eight millimetres below."
     assert reply.details[-1] == "Redo brings them back."
     assert floor.job.readings == {}
     # forward one at a time all the same
@@ -89,7 +89,7 @@ def test_several_at_once(site: type[Site]) -> None:
 
 def test_of_many_at_once_a_few_are_told(site: type[Site]) -> None:
     floor = site(*FLOOR, "B3 -18", "C3 -4", "D3 -2", "E3 -2")
-    assert floor.told("undo 6").headline == ("Scratched 6: E3 -2; D3 -2; C3 -4; B3 -18; 2 more.")
+    assert floor.told("undo 6").headline == ("Undone 6: E3 -2; D3 -2; C3 -4; B3 -18; 2 more.")
 
 
 def test_more_than_there_is_undoes_nothing_and_says_how_many_there_are(site: type[Site]) -> None:
@@ -100,32 +100,32 @@ def test_more_than_there_is_undoes_nothing_and_says_how_many_there_are(site: typ
 
 
 def test_past_the_beginning(site: type[Site]) -> None:
-    assert "nothing to scratch; nothing has been recorded" in site().refused("undo")
+    assert "nothing to undo; nothing has been recorded" in site().refused("undo")
     assert "nothing to redo; nothing has been recorded" in site().refused("redo")
     floor = site(*FLOOR, "undo 2")
-    assert floor.refused("scratch that") == (
-        "There is nothing left to scratch; all is undone. To bring it back: redo 2."
+    assert floor.refused("take that back") == (
+        "There is nothing left to undo. To bring it back: redo 2."
     )
 
 
 def test_an_undone_second_reading_leaves_the_first(site: type[Site]) -> None:
-    reply = site(*FLOOR, "B3 -18", "B3 -16").told("scratch that")
+    reply = site(*FLOOR, "B3 -18", "B3 -16").told("take that back")
     assert reply.details[0] == "B3 is 18 mm below again."
 
 
 def test_an_answered_question_is_undone_in_one_go(site: type[Site]) -> None:
     floor = site(*FLOOR)
     floor.sided("B3 18", "below")
-    assert floor.told("scratch that").headline == "Scratched: B3 18 / below."
+    assert floor.told("take that back").headline == "Undone: B3 18 / below."
 
 
 def test_an_ask_is_not_undone(site: type[Site]) -> None:
     floor = site(*FLOOR, "B3 -18", "tally")
-    assert floor.told("scratch that").headline == "Scratched: B3 -18."
+    assert floor.told("take that back").headline == "Undone: B3 -18."
 
 
 def test_an_undone_grid_takes_its_points_with_it_but_no_reading(site: type[Site]) -> None:
-    floor = site("room 12 by 8 metres", "B3 -18", "grid 2 metres", "scratch that")
+    floor = site("room 12 by 8 metres", "B3 -18", "grid 2 metres", "take that back")
     assert floor.tally.missing == 0
     assert "B3" in floor.job.readings
 
@@ -159,7 +159,7 @@ def _event(number: int, step: int | tuple[str, int] | None) -> Event:
         return ReadingTaken(f"A{number}", Measure(Decimal(-number), "mm"))
     if isinstance(step, tuple):
         return UtteranceBroughtBack(step[1])
-    return UtteranceScratched(step)
+    return UtteranceTakenBack(step)
 
 
 def _counting(*steps: int | tuple[str, int] | None) -> list[int]:
@@ -180,7 +180,7 @@ def test_which_utterances_count() -> None:
 
 
 def test_which_counted_when_an_undo_could_be_undone() -> None:
-    """Records of before: said again, an undo scratched the undo."""
+    """Records of before: said again, an undo took back the undo."""
     assert _counting(None, None, 2, 3) == [1, 2]
     assert _counting(None, None, 2, 3, 4) == [1]
     assert _counting(None, 1, None, 3) == []
@@ -214,10 +214,10 @@ def test_what_an_undo_and_a_redo_reach(
 def test_a_record_of_before_gives_the_same_job_and_goes_on_from_there(site: type[Site]) -> None:
     """Rows as they were written when a second undo brought back: B3 counts, C3 does not."""
     taken = '{"point": "%s", "reading": {"number": "-%d", "unit": "mm"}}'
-    scratched = '{"utterance": %d}'
+    taken_back = '{"utterance": %d}'
     rows = [("reading-taken", taken % ("B3", 18)), ("reading-taken", taken % ("C3", 4)),
-            ("utterance-scratched", scratched % 2), ("utterance-scratched", scratched % 3),
-            ("utterance-scratched", scratched % 4)]  # fmt: skip
+            ("utterance-scratched", taken_back % 2), ("utterance-scratched", taken_back % 3),
+            ("utterance-scratched", taken_back % 4)]  # fmt: skip
     floor = site()
     floor.job = fold(
         (number, f"said {number}", [event_of(Row(name, 1, facts))])
@@ -226,7 +226,7 @@ def test_a_record_of_before_gives_the_same_job_and_goes_on_from_there(site: type
     assert set(floor.job.readings) == {"B3"}
     assert floor.told("redo").headline == "Brought back: said 2."
     assert set(floor.job.readings) == {"B3", "C3"}
-    assert floor.told("undo 2").headline == "Scratched 2: said 2; said 1."
+    assert floor.told("undo 2").headline == "Undone 2: said 2; said 1."
 
 
 def test_the_fold_of_a_whole_record_is_the_job_told_line_by_line(site: type[Site]) -> None:

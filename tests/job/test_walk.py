@@ -36,7 +36,7 @@ def lines() -> list[str]:
         if number == 12:
             said += ["new set up", "tie on C2 minus 21", "tie on F1 minus 30"]
         if number == 16:
-            said += ["correct B2 -20", "scratch point D2", "D2 -22", "grind C1 by 2 mm"]
+            said += ["correct B2 -20", "strike point D2", "D2 -22", "grind C1 by 2 mm"]
         said.append(f"{point} -{value + (5 if number >= 12 else 0)}")
     return [*said, "finish 3 mm above zero", "A1 -40"]
 

@@ -39,8 +39,8 @@ def test_warnings_that_would_come(site: type[Site]) -> None:
     [
         ("what if B1 minus 25", "depth_mm", 25),
         ("what if correct A1 to minus 30", "depth_mm", 30),
-        ("what if scratch A1", "depth_mm", 6),
-        ("what if scratch that", "points", 5),
+        ("what if strike A1", "depth_mm", 6),
+        ("what if take that back", "points", 5),
         ("what if waste 10 percent", "waste_percent", 10),
         ("what if product example gypsum", "product", "example gypsum"),
         ("what if room 5 by 4 metres", "area_m2", 20),
@@ -63,7 +63,7 @@ def test_what_is_never_asked_about_first(site: type[Site]) -> None:
 
 def test_what_cannot_be_done_cannot_be_tried(site: type[Site]) -> None:
     assert "no card" in site(*FLOOR).refused("what if product harbour grade")
-    assert "has no reading" in site(*FLOOR[:4]).refused("what if scratch B2")
+    assert "has no reading" in site(*FLOOR[:4]).refused("what if strike B2")
 
 
 def test_nothing_would_change(site: type[Site]) -> None:

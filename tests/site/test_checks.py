@@ -119,7 +119,7 @@ def test_the_step_and_the_order_give_the_same_bags(morning: type[Morning]) -> No
 def test_a_finish_that_was_taken_back_is_assumed_again(morning: type[Morning]) -> None:
     floor = morning(*STANDARD, *READ, "finish at zero")
     assert look(floor, "finish").met
-    floor.say("scratch that")
+    floor.say("take that back")
     assert "assumed" in look(floor, "finish").message
 
 
@@ -130,7 +130,7 @@ def test_every_step_s_check_was_seen() -> None:
 def test_what_is_done_is_undone(morning: type[Morning]) -> None:
     floor = morning(*READ)
     assert look(floor, "readings").met
-    floor.say("scratch B1")
+    floor.say("strike B1")
     check = look(floor, "readings")
     assert check.message == "1 of 4 points is still missing; next is B1."
     assert check.say == "one of four points is still missing. Next is bravo one."

@@ -127,8 +127,8 @@ def test_nothing_rings_where_nothing_was_started(morning: type[Morning]) -> None
 
 
 def test_an_undone_clock_is_silent(morning: type[Morning]) -> None:
-    floor = morning("hose on floor", "scratch that")
-    assert floor.turn.reply.say == "Scratched: the hose clock."
+    floor = morning("hose on floor", "take that back")
+    assert floor.turn.reply.say == "Undone: the hose clock."
     assert floor.later(hours=1).talk.rung() is None
     floor.say("bring that back")  # brought back, with the time at which it was started
     floor.say("clocks")

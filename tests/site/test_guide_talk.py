@@ -116,7 +116,7 @@ def test_what_the_work_undoes_is_told(morning: type[Morning]) -> None:
         floor.say("next step")
     floor.say("step back", "next step")
     assert floor.job.guide.done["readings"] is True
-    floor.say("scratch B1", "where am I")
+    floor.say("strike B1", "where am I")
     assert step(floor) == ("closing", False)
     assert "Not met any more: the readings. 1 of 4 points is still missing; next is B1." in (
         floor.turn.reply.details
@@ -182,8 +182,8 @@ def test_to_the_end_and_back(morning: type[Morning]) -> None:
 
 
 def test_undone_steps(morning: type[Morning]) -> None:
-    floor = morning("guide", "skip because of the rain", "scratch that")
-    assert floor.turn.reply.say == "Scratched: skipping the step walk."
+    floor = morning("guide", "skip because of the rain", "take that back")
+    assert floor.turn.reply.say == "Undone: skipping the step walk."
     assert floor.job.guide.open == "walk"
     floor.say("redo")
     assert floor.job.guide.open == "moisture"

@@ -38,17 +38,17 @@ BRINGS = [
     ("humidity 75 percent", "dew-point", "humidity 60 percent"),
     ("slab humidity 76 percent at A1", "slab-humidity", "slab humidity 75 percent at A1"),
     ("moisture emission 3.1 at A1", "emission", "moisture emission 3 at A1"),
-    ("pH 10.5", "ph", "scratch that"),
-    ("pH 6.9", "ph", "scratch that"),
-    ("scratch A1", "points-missing", "A1 -11"),
+    ("pH 10.5", "ph", "take that back"),
+    ("pH 6.9", "ph", "take that back"),
+    ("strike A1", "points-missing", "A1 -11"),
     ("finish 12 millimetres below zero", "high-spot", "finish 0 millimetres above zero"),
     ("lower finish 9 mm", "under-minimum", "raise finish 9 mm"),
     ("raise finish 18 mm", "over-maximum", "lower finish 18 mm"),
     ("door 2 left level right level", "door:2", "door 2 outside level"),
     ("door 1 outside plus 20", "door-step:1", "door 1 outside plus 4"),
-    ("hose on floor", "hose-settling", "scratch that"),
-    ("primer on floor", "primer-drying", "scratch that"),
-    ("pour finished", "poured", "scratch that"),
+    ("hose on floor", "hose-settling", "take that back"),
+    ("primer on floor", "primer-drying", "take that back"),
+    ("pour finished", "poured", "take that back"),
     ("floor is old adhesive", "old-adhesive", "accept adhesive because the laboratory found none"),
 ]
 
@@ -227,7 +227,7 @@ def test_what_only_a_person_can_answer_for(
 
 
 def test_an_acceptance_is_undone_like_anything_else(ready: Morning) -> None:
-    ready.say("door 1 left minus 1 right minus 40", "accept jambs because seen", "scratch that")
+    ready.say("door 1 left minus 1 right minus 40", "accept jambs because seen", "take that back")
     assert "door-across:1" in ready.reasons()
 
 

@@ -130,8 +130,8 @@ def test_ready_as_data(morning: type[Morning]) -> None:
 
 
 def test_undone_and_brought_back(morning: type[Morning]) -> None:
-    floor = morning("air 20 degrees", "air 30 degrees", "scratch that")
-    assert floor.turn.reply.say == "Scratched: the air temperature."
+    floor = morning("air 20 degrees", "air 30 degrees", "take that back")
+    assert floor.turn.reply.say == "Undone: the air temperature."
     assert floor.job.site.readings[-1].value == 20
     floor.say("redo")
     assert floor.job.site.readings[-1].value == 30

@@ -86,7 +86,7 @@ def test_an_undo_goes_past_what_was_found_of_the_clock(morning: type[Morning]) -
     floor = morning("A1 -18").later(days=2)
     floor.say("B1 -17")
     floor.later(days=-2).say("tally", "undo")
-    assert floor.turn.reply.headline == "Scratched: B1 -17."
+    assert floor.turn.reply.headline == "Undone: B1 -17."
     assert [each.said for each in to_undo(floor.job.history)] == ["A1 -18"]
     assert floor.say("redo").reply.headline == "Brought back: B1 -17."
 

@@ -63,7 +63,7 @@ def test_what_sounds_like_its_confusable_is_the_number(number: int) -> None:
         ("minus fifteen millimetres", False),
         ("minus fifteen and three eighths inches", False),
         ("minus fifteen point two inches", False),
-        ("scratch golf fifteen", False),
+        ("strike golf fifteen", False),
         ("wall north a hundred and fifteen inches", True),
     ],
 )

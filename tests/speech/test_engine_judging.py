@@ -97,8 +97,8 @@ def test_nothing_in_the_grammar_is_to_be_said_again() -> None:
         ("Bravo 3 minus 15 millimeters.", 0.99, 1.5, "sure"),
         ("bravo three minus sixty one millimetres", 0.95, 1.5, "sure"),
         # Short, and it would change the job.
-        ("scratch that", 1.0, 1.5, "ask"),
-        ("scratch that", 1.0, 3.5, "sure"),
+        ("take that back", 1.0, 1.5, "ask"),
+        ("take that back", 1.0, 3.5, "sure"),
         ("minus sixty one millimetres", 1.0, 3.5, "sure"),
         ("bravo three level", 1.0, 1.5, "ask"),
         ("bravo three level", 1.0, 3.5, "sure"),

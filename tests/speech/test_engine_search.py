@@ -20,7 +20,7 @@ from assistant.errors import EarsError
 from grammar import understand
 from grammar.automaton import Automaton
 from grammar.commands.readings import TakeReading
-from grammar.commands.talk import ScratchThat
+from grammar.commands.talk import TakeBack
 from grammar.spoken import Spoken
 from grammar.template import read_template
 
@@ -244,7 +244,7 @@ def test_every_digit_may_be_dropped_changed_or_doubled() -> None:
 
 
 def test_rivals_of_a_short_command_are_the_other_short_ones() -> None:
-    found = rivals(ScratchThat(), Spoken())
+    found = rivals(TakeBack(), Spoken())
     assert understand("tally")[0] in found
     assert not any(isinstance(one, TakeReading) for one in found)
 

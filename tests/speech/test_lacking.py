@@ -105,7 +105,7 @@ def test_a_value_that_nobody_said_is_not_asked_about(
         ("bravo three minus fifty", "Bravo three minus fifteen.", "mm"),
         ("bravo two minus eighteen", "Bravo to minus eighteen.", "mm"),
         # No reading at all.
-        ("scratch bravo three", "Bravo three minus.", "mm"),
+        ("strike bravo three", "Bravo three minus.", "mm"),
     ],
 )
 def test_what_may_have_been_said_is(likeliest: str, free_words: str, unit: str) -> None:

@@ -19,7 +19,7 @@ from tests.speech.stand_in_chat import B3, FIFTEEN_OR_FIFTY, Mouth, Room
 def test_typed_and_spoken_are_one_talk(room: Room) -> None:
     room.hear(B3)
     room.chat.typed("C3 -4")
-    room.hear("scratch that")
+    room.hear("take that back")
     assert room.readings == {"B3": -18}
     assert room.shown.startswith(f"> “{B3}” (sure, 100 %)\nB3 18 mm below. Depth 18 mm.\n")
     assert room.mouth.said[0].startswith("Bravo three, one eight millimetres below.")
@@ -48,7 +48,7 @@ def test_a_question_that_was_typed_is_answered_by_saying(room: Room) -> None:
 
 
 def test_every_utterance_gets_an_answer(room: Room) -> None:
-    for words in ("mind the door", "product nothing of the kind", "scratch bravo three", "tally"):
+    for words in ("mind the door", "product nothing of the kind", "strike bravo three", "tally"):
         room.hear(words)
     assert len(room.mouth.said) == 4
     assert room.mouth.said[0] == "Say again."
@@ -94,7 +94,7 @@ def test_a_clock_is_shown_and_said(room: Room) -> None:
 
 
 def test_a_chat_without_ears_says_so(room: Room) -> None:
-    room.chat.typed("start listening")
+    room.chat.typed("ears open")
     assert "leadsman listen" in room.shown
     assert room.chat.status() == ""
 

@@ -128,15 +128,15 @@ def test_stop_and_start_listening(
     here = listener(hands_free=True)
     room = Room(tmp_path, journal, here.ears)
     assert room.chat.status() == "● listening"
-    room.hear("stop listening")
+    room.hear("ears closed")
     assert mode(here) == "hushed"
-    assert "say “start listening”" in room.chat.status()
+    assert "say “ears open”" in room.chat.status()
     room.hear(B3)
-    room.hear(replace(heard_text("start listening"), tier="ask"))
+    room.hear(replace(heard_text("ears open"), tier="ask"))
     assert room.readings == {}
     room.hear(B3, by_key=True)
     assert room.readings == {"B3": -18}
-    room.hear("start listening")
+    room.hear("ears open")
     assert mode(here) == "free"
     room.hear("bravo two minus nine millimetres")
     assert room.readings == {"B3": -18, "B2": -9}
@@ -155,9 +155,9 @@ def test_by_key_stop_listening_leaves_the_key(
     here = listener()
     room = Room(tmp_path, journal, here.ears)
     assert room.chat.status() == "space or F2 to talk"
-    room.hear("stop listening", by_key=True)
+    room.hear("ears closed", by_key=True)
     assert mode(here) == "key"
-    room.chat.typed("start listening")
+    room.chat.typed("ears open")
     assert mode(here) == "free"
 
 

@@ -97,8 +97,8 @@ def test_another_reading_lets_the_question_lapse_and_says_so(
             "One five or five zero?",
         ),
         (
-            ("scratch point bravo one", "tally"),
-            "Scratch bravo one or tally?",
+            ("strike point bravo one", "tally"),
+            "Strike bravo one or tally?",
         ),
     ],
 )
@@ -119,13 +119,13 @@ def test_one_that_has_no_rival_is_read_back_for_a_yes(
 
 
 def test_a_choice_that_the_job_cannot_take_is_not_offered(listening: Listening) -> None:
-    taken = listening.take(heard("scratch bravo three", FIFTEEN))
+    taken = listening.take(heard("strike bravo three", FIFTEEN))
     assert taken.turn is not None
     assert taken.turn.reply.ask == "B3 -15 mm: confirm, or cancel that?"
 
 
 def test_where_the_job_can_take_neither_it_says_why(listening: Listening) -> None:
-    taken = listening.take(heard("scratch bravo three", "scratch delta three"))
+    taken = listening.take(heard("strike bravo three", "strike delta three"))
     assert taken.turn is not None
     assert not taken.turn.ok
     assert "B3" in taken.turn.reply.headline

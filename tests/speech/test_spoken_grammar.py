@@ -37,6 +37,12 @@ DIGITS = Spoken("digits", NAMES)
         (WORDS, "minus a hundred and five millimetres", True),
         (WORDS, "bravo three level", True),
         (WORDS, "what if product fine forty", True),
+        (WORDS, "strike bravo three", True),
+        (WORDS, "take that back", True),
+        (WORDS, "bring that back", True),
+        (WORDS, "ears open", True),
+        (WORDS, "ears closed", True),
+        (WORDS, "help", True),
         (DIGITS, "bravo one two minus one zero five millimetres", True),
         (DIGITS, "zulu nine nine minus zero point five millimetres", True),
         # Numbers are said in one manner, never both.

@@ -64,7 +64,7 @@ def test_a_reading_is_said_recorded_and_answered_aloud(virtual_sound: Any, tmp_p
         )  # fmt: skip
     try:
         assert session.stdin is not None
-        assert until(lambda: "Stop listening" in shown.read_text(), 30), shown.read_text()
+        assert until(lambda: "Ears closed" in shown.read_text(), 30), shown.read_text()
         session.stdin.write(b"room 8 by 6 metres\ngrid 2 metres\n")
         session.stdin.flush()
         assert until(lambda: "12 points" in shown.read_text(), 30), shown.read_text()

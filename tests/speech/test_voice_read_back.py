@@ -33,7 +33,7 @@ COMMON = (
     ("minus 16", "Bravo one, one six millimetres below."),
     ("C1 -18.5", "Charlie one, one eight point five millimetres below."),
     ("D1 -22", "Delta one, two two millimetres below."),
-    ("scratch that", "Scratched: delta one, two two millimetres below."),
+    ("take that back", "Undone: delta one, two two millimetres below."),
     ("D1 -21", "Delta one, two one millimetres below."),
     ("B3 18", None),
     ("below", "Bravo three, one eight millimetres below."),

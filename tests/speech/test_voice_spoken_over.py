@@ -241,7 +241,7 @@ def test_after_lost_sound_and_a_pause_all_is_heard(room: Callable[..., Room]) ->
     ("said", "readings", "asked"),
     [
         (MINUS, {}, "A1 -18 mm: confirm, or cancel that?"),
-        ("scratch that", {}, "confirm, or cancel that?"),
+        ("take that back", {}, "confirm, or cancel that?"),
         (B3, {"B3": -18}, ""),
         ("tally", {}, ""),
     ],

@@ -44,7 +44,7 @@ TEST = '''"""How many people pour."""
 def test_a_crew_is_kept_told_and_undone(site):
     floor = site()
     assert floor.told("crew 3").headline == "A crew of 3."
-    assert floor.told("scratch that").say == "Scratched: the crew."
+    assert floor.told("take that back").say == "Undone: the crew."
     assert "1 to 20" in floor.refused("crew 40")
 '''
 COMMAND = '''

@@ -17,8 +17,8 @@ from grammar.commands.talk import (
     Confirm,
     SayAgain,
     SayInstead,
-    StartListening,
-    StopListening,
+    SetEarsClosed,
+    SetEarsOpen,
 )
 
 
@@ -30,7 +30,7 @@ def nothing_said(_moment: Moment, _command: SayAgain) -> Reply:
     return Reply("Nothing has been said yet.")
 
 
-def no_ears(_moment: Moment, _command: StartListening | StopListening) -> Reply:
+def no_ears(_moment: Moment, _command: SetEarsOpen | SetEarsClosed) -> Reply:
     """The answer without a recogniser; a spoken chat answers this itself."""
     return Reply("Nothing is listening here. For a chat with ears: leadsman listen")
 
@@ -60,7 +60,7 @@ ANSWERS: dict[type[Command], Answerer] = {
     CancelThat: nothing_waits,
     SayInstead: nothing_waits,
     SayAgain: nothing_said,
-    StartListening: no_ears,
-    StopListening: no_ears,
+    SetEarsOpen: no_ears,
+    SetEarsClosed: no_ears,
     AdjustVoice: voice_adjusted,
 }

@@ -76,7 +76,7 @@ def _about(topic: str, phrases: Sequence[Phrase]) -> list[Phrase]:
         )
         raise Refusal(
             f"Nothing here is about {topic}. Topics: {listed}.",
-            spoken="No such topic. Say: what can I say.",
+            spoken="No such topic. Say: help.",
         )
     return found
 

@@ -9,13 +9,13 @@ from assistant.answers.parts import Answerer, Moment, with_matters
 from assistant.events.readings import (
     FinishedFloorBegun,
 )
-from assistant.events.talk import UtteranceBroughtBack, UtteranceScratched
+from assistant.events.talk import UtteranceBroughtBack, UtteranceTakenBack
 from assistant.job import Utterance, being_read, is_poured, to_redo
 from assistant.job.set_ups import Height
 from assistant.reply import wording
 from assistant.reply.replies import Reply
 from grammar.commands import Command
-from grammar.commands.talk import BringBack, ScratchThat
+from grammar.commands.talk import BringBack, TakeBack
 
 MOST_READINGS = 3
 """Most changed readings listed; undoing a grid or unit changes none, a reading one."""
@@ -23,9 +23,9 @@ MOST_SAID = 4
 """Most utterances described where several are undone at once."""
 
 
-def that_scratched(moment: Moment, _command: ScratchThat) -> Reply:
-    turned = _turned(moment, UtteranceScratched)
-    reply = _told(moment, turned, "Scratched", f"back to before {_spoken(turned[-1])}")
+def taken_back(moment: Moment, _command: TakeBack) -> Reply:
+    turned = _turned(moment, UtteranceTakenBack)
+    reply = _told(moment, turned, "Undone", f"back to before {_spoken(turned[-1])}")
     if not to_redo(moment.before.history):
         # Said once in a row of undos, not at every step.
         reply = replace(
@@ -58,7 +58,7 @@ def _told(moment: Moment, turned: Sequence[Utterance], what: str, how_far: str) 
 
 
 def _turned(
-    moment: Moment, kind: type[UtteranceScratched] | type[UtteranceBroughtBack]
+    moment: Moment, kind: type[UtteranceTakenBack] | type[UtteranceBroughtBack]
 ) -> list[Utterance]:
     """The utterances that were undone or redone, in order."""
     by_number = {utterance.number: utterance for utterance in moment.before.history}
@@ -92,4 +92,4 @@ def _spoken(utterance: Utterance) -> str:
     return event.in_words()
 
 
-ANSWERS: dict[type[Command], Answerer] = {ScratchThat: that_scratched, BringBack: brought_back}
+ANSWERS: dict[type[Command], Answerer] = {TakeBack: taken_back, BringBack: brought_back}
