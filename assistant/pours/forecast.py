@@ -1,0 +1,297 @@
+"""
+How many bags a pour will have taken when it is over, from what it has taken so far.
+
+Two things look alike at first. A floor that runs deep, or bags that yield less than they should,
+go on as they began: a ratio of used to planned that stays. A hole takes its share once, and what
+is left needs no more than was planned. So the forecast is a mixture of both, until somebody who
+looked says which it was.
+"""
+
+from __future__ import annotations
+
+from math import isfinite, sqrt
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from assistant.errors import SurveyError
+from assistant.levels.arrays import BoolArray, FloatArray
+from assistant.pours.material import more_than_zero, zero_or_more
+from grammar.frozen import frozen, frozen_identity
+
+INTERVAL = 0.90
+"""Part of the forecast's distribution that its interval holds."""
+ASKS_AT_SD = 2.5
+"""A part of the pour that takes this many standard deviations more than was expected of it is
+asked about. Lower asks more often where nothing was lost."""
+WARNS_OVER = 0.03
+WARNS_AT_SD = 0.6
+"""Short is told where the expected end is over the bags at hand by more than this share of them,
+and by more than this part of its standard deviation. Lower warns earlier, and for nothing more
+often: ``python -m tests.benchmarks.pours`` prints how often."""
+
+
+@frozen
+class Expected:
+    """What is expected of a pour before its first bag."""
+
+    ratio_sd: float
+    """Of used to planned, what stays for the whole pour: the survey between its points, the zero
+    and the yield of a bag, see :func:`ratio_sd`."""
+    part_sd: float = 0.06
+    """Of used to planned, what one strip differs from the others. Common practice, no source."""
+    hole_chance: float = 0.05
+    """That something is lost once, in a whole pour. Our own choice, no source."""
+    lost_share: float = 0.05
+    """Mean and standard deviation of what is then lost, as a share of the planned pour. Our own
+    choice, no source."""
+
+
+def ratio_sd(volume_m3: float, between_sd_m3: float, zero_sd_m3: float, yield_sd: float) -> float:
+    """
+    Standard deviation of used to planned, of what stays for the whole pour.
+
+    Parameters
+    ----------
+    volume_m3 : float
+        Planned, above zero.
+    between_sd_m3, zero_sd_m3 : float
+        Standard deviations of the volume: from the floor between its points, and from the zero
+        that all readings share.
+    yield_sd : float
+        Relative, of a bag's yield.
+
+    Examples
+    --------
+    A zero that is 1 mm off on 48 m² is 48 L, on 0.9 m³ as much as a yield 5.3 % off.
+
+    >>> round(ratio_sd(0.9, 0.0, 0.048, 0.0), 4)
+    0.0533
+    """
+    more_than_zero("planned volume", volume_m3)
+    for what, sd in (("survey's", between_sd_m3), ("zero's", zero_sd_m3), ("yield's", yield_sd)):
+        zero_or_more(f"{what} standard deviation", sd)
+    return sqrt((between_sd_m3**2 + zero_sd_m3**2) / volume_m3**2 + yield_sd**2)
+
+
+def updated_ratio(mean: float, variance: float, seen: float, seen_sd: float) -> tuple[float, float]:
+    """
+    A ratio once one more part of the pour was seen: its mean and variance.
+
+    The conjugate normal: prior and what was seen are weighed by their precision.
+
+    Examples
+    --------
+    Prior 1 with SD 0.08; a strip took 1.12 of its plan, strips differ by an SD of 0.06.
+
+    >>> mean, variance = updated_ratio(1.0, 0.08**2, 1.12, 0.06)
+    >>> round(mean, 5), round(variance, 6)
+    (1.0768, 0.002304)
+    """
+    more_than_zero("variance", variance)
+    more_than_zero("standard deviation", seen_sd)
+    gain = variance / (variance + seen_sd**2)
+    return mean + gain * (seen - mean), variance * (1 - gain)
+
+
+@frozen_identity
+class Forecast:
+    """The bags at the end of one pour or of many, as mixtures of normal distributions."""
+
+    weights: FloatArray
+    """(..., h) chance of each explanation."""
+    means: FloatArray
+    """(..., h) bags at the end."""
+    sds: FloatArray
+    """(..., h)"""
+    hole_chance: FloatArray
+    """(...) that something was lost once in the part seen last, and stays lost."""
+    surprise_sd: FloatArray
+    """(...) how many standard deviations the part seen last took more than was expected of it."""
+
+    @property
+    def mean(self) -> FloatArray:
+        """Bags expected at the end."""
+        mean: FloatArray = (self.weights * self.means).sum(axis=-1)
+        return mean
+
+    @property
+    def sd(self) -> FloatArray:
+        """Standard deviation of the same."""
+        square = (self.weights * (self.sds**2 + self.means**2)).sum(axis=-1) - self.mean**2
+        sd: FloatArray = np.sqrt(np.maximum(square, 0.0))
+        return sd
+
+    @property
+    def interval(self) -> tuple[FloatArray, FloatArray]:
+        """Bags between which the end lies with a chance of :data:`INTERVAL`."""
+        tail = (1 - INTERVAL) / 2
+        return self.quantile(tail), self.quantile(1 - tail)
+
+    def quantile(self, chance: float) -> FloatArray:
+        """Bags that are enough with a chance, (...)."""
+        low = (self.means - 12 * self.sds).min(axis=-1)
+        high = (self.means + 12 * self.sds).max(axis=-1)
+        for _ in range(60):
+            middle = (low + high) / 2
+            enough = 1 - self.chance_over(middle) >= chance
+            low, high = np.where(enough, low, middle), np.where(enough, middle, high)
+        found: FloatArray = (low + high) / 2
+        return found
+
+    def chance_over(self, bags: ArrayLike) -> FloatArray:
+        """Chance that the pour takes more than so many bags, (...)."""
+        over = np.asarray(bags, dtype=np.float64)[..., None]
+        sds = np.maximum(self.sds, 1e-12)
+        chance: FloatArray = (self.weights * _normal_above((over - self.means) / sds)).sum(axis=-1)
+        return chance
+
+    def short(self, bags: ArrayLike) -> BoolArray:
+        """Whether it is to be told that so many bags will not do, (...)."""
+        over = self.mean - np.asarray(bags, dtype=np.float64)
+        told: BoolArray = (over > WARNS_OVER * np.asarray(bags)) & (over > WARNS_AT_SD * self.sd)
+        return told
+
+    @property
+    def asks(self) -> BoolArray:
+        """Whether to ask if the part seen last went down a hole, (...)."""
+        asks: BoolArray = self.surprise_sd > ASKS_AT_SD
+        return asks
+
+
+def forecast(
+    planned: ArrayLike,
+    used: ArrayLike,
+    left: float,
+    expected: Expected,
+    *,
+    lost: ArrayLike | None = None,
+    part: float | None = None,
+) -> Forecast:
+    """
+    The bags at the end of a pour.
+
+    Parameters
+    ----------
+    planned : (k,) array_like
+        Bags planned for each part poured so far, above zero; k may be nothing.
+    used : (..., k) array_like
+        Bags that each took; leading axes are pours of their own.
+    left : float
+        Bags planned for what is still to be poured, zero or more.
+    expected : Expected
+    lost : (..., k) array_like, optional
+        What somebody who looked said of each part: 1 something was lost there once, -1 nothing
+        was, 0 nobody was asked.
+    part : float, optional
+        Bags planned for a usual strip, of which ``expected.part_sd`` speaks; without it the mean
+        of the parts, and before the first an eighth of the pour. Parts differ by the square root
+        of their size, so that two halves of a strip tell as much as the strip.
+
+    Returns
+    -------
+    Forecast
+
+    Raises
+    ------
+    SurveyError
+        If shapes do not fit, or a number is not finite or out of its range.
+
+    Notes
+    -----
+    Used = ratio · planned + lost + what the part differs. The ratio is normal round 1, what is
+    lost normal round its mean, so each explanation (nothing lost, or lost in part j) is a
+    conjugate normal whose evidence is known in closed form. At most one loss that nobody told.
+
+    Examples
+    --------
+    >>> seen = forecast([4, 4, 4], [4.48, 4.2, 4.4], 49, Expected(0.08, hole_chance=0))
+    >>> print(seen.mean.round(3))
+    65.794
+    """
+    plan, taken, said = _checked(planned, used, left, lost)
+    total = float(plan.sum()) + left
+    usual = part or (float(plan.mean()) if len(plan) else left / 8)
+    noise = expected.part_sd**2 * plan * usual
+    size = expected.lost_share * total
+    surprise = _surprise(plan, taken, said, noise, size, expected)
+    # Explanations along a last axis but one: nothing lost that was not told, then lost in part j.
+    told = (said > 0)[..., None, :]
+    unseen = np.concatenate([np.zeros((1, len(plan))), np.eye(len(plan))])
+    lost_here = np.maximum(told, unseen)
+    mean, variance, evidence = _ratio(plan, taken[..., None, :], noise, size, lost_here, expected)
+    chances = expected.hole_chance * plan / total if total else plan
+    prior = np.concatenate([[1 - chances.sum()], chances])
+    open_still = np.concatenate([np.ones((*said.shape[:-1], 1)), said == 0], axis=-1)
+    log = evidence + np.log(np.maximum(prior * open_still, 1e-300))
+    weights = np.exp(log - log.max(axis=-1, keepdims=True))
+    weights /= weights.sum(axis=-1, keepdims=True)
+    used_so_far = taken.sum(axis=-1)[..., None]
+    spread = variance * left**2 + expected.part_sd**2 * left * usual
+    hole = weights[..., -1] if len(plan) else np.zeros(taken.shape[:-1])
+    return Forecast(weights, used_so_far + mean * left, np.sqrt(spread), hole, surprise)
+
+
+def _ratio(
+    plan: FloatArray,
+    taken: FloatArray,
+    noise: FloatArray,
+    size: float,
+    lost_here: FloatArray,
+    expected: Expected,
+) -> tuple[FloatArray, FloatArray, FloatArray]:
+    """Mean and variance of the ratio, and the evidence, where losses lie as told, (..., h)."""
+    variances = noise + lost_here * size**2
+    rest = taken - plan - lost_here * size
+    precision = 1 / expected.ratio_sd**2 + (plan**2 / variances).sum(axis=-1)
+    pull = (plan * rest / variances).sum(axis=-1)
+    evidence = (
+        pull**2 / precision
+        - (rest**2 / variances).sum(axis=-1)
+        - np.log(variances).sum(axis=-1)
+        - np.log(precision)
+    ) / 2
+    return 1 + pull / precision, 1 / precision, evidence
+
+
+def _surprise(
+    plan: FloatArray,
+    taken: FloatArray,
+    said: FloatArray,
+    noise: FloatArray,
+    size: float,
+    expected: Expected,
+) -> FloatArray:
+    """How far the last part is over what those before it let expect, in SD; 0 once it is told."""
+    if not len(plan):
+        return np.zeros(taken.shape[:-1])
+    lost_before = (said[..., :-1] > 0).astype(np.float64)
+    mean, variance, _ = _ratio(plan[:-1], taken[..., :-1], noise[:-1], size, lost_before, expected)
+    over = taken[..., -1] - mean * plan[-1]
+    sd = np.sqrt(variance * plan[-1] ** 2 + noise[-1])
+    return np.where(said[..., -1] == 0, over / sd, 0.0)
+
+
+def _checked(
+    planned: ArrayLike, used: ArrayLike, left: float, lost: ArrayLike | None
+) -> tuple[FloatArray, FloatArray, FloatArray]:
+    plan = np.asarray(planned, dtype=np.float64)
+    taken = np.asarray(used, dtype=np.float64)
+    said = np.zeros(taken.shape) if lost is None else np.asarray(lost, dtype=np.float64)
+    if plan.ndim != 1 or taken.shape[-1:] != plan.shape or said.shape != taken.shape:
+        raise SurveyError("Each part of a pour needs its planned bags and the bags it took.")
+    if not (np.isfinite(plan).all() and (plan > 0).all()):
+        raise SurveyError("A part of a pour was planned with no bags.")
+    if not (np.isfinite(taken).all() and (taken >= 0).all()):
+        raise SurveyError("A part of a pour took bags that are no number.")
+    if not (isfinite(left) and left >= 0):
+        raise SurveyError(f"The bags planned for what is left must be zero or more, not {left}.")
+    return plan, taken, said
+
+
+def _normal_above(z: FloatArray) -> FloatArray:
+    """Upper tail of the standard normal."""
+    from scipy.special import ndtr
+
+    above: FloatArray = ndtr(-z)
+    return above

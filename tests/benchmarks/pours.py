@@ -1,0 +1,166 @@
+"""How often the forecast of a pour is right: ``python -m tests.benchmarks.pours``.
+
+Simulated pours in eight strips of 60 bags: the yield differs by 5 %, the zero by 3 % of the volume,
+each strip by 6 %; and the same with a hole that nobody planned, of 4 bags, somewhere.
+"""
+
+from __future__ import annotations
+
+import argparse
+
+import numpy as np
+from numpy.typing import NDArray
+
+from assistant.pours.forecast import Expected, Forecast, forecast
+from grammar.frozen import frozen_identity
+
+STRIPS = 8
+BAGS = 60.0
+EXPECTED = Expected(ratio_sd=(0.05**2 + 0.03**2) ** 0.5)
+
+
+@frozen_identity
+class Pours:
+    """Many simulated pours."""
+
+    used: NDArray[np.float64]
+    """(pours, strips) bags."""
+    hole: NDArray[np.intp]
+    """(pours,) the strip that has the hole; -1 for none."""
+
+    @property
+    def ends(self) -> NDArray[np.float64]:
+        """Bags at the end of each."""
+        ends: NDArray[np.float64] = self.used.sum(axis=1)
+        return ends
+
+
+def simulated(count: int, hole_bags: float, seed: int) -> Pours:
+    """Pours drawn by chance, each with a hole in one strip where it has bags."""
+    random = np.random.default_rng(seed)
+    ratio = 1 + random.normal(0, 0.05, count) + random.normal(0, 0.03, count)
+    each = BAGS / STRIPS
+    used = each * (ratio[:, None] + random.normal(0, 0.06, (count, STRIPS)))
+    hole = random.integers(0, STRIPS, count) if hole_bags else np.full(count, -1)
+    used[np.arange(count), hole] += hole_bags
+    return Pours(np.maximum(used, 0.0), hole)
+
+
+@frozen_identity
+class Told:
+    """What was told of pours, strip by strip; (pours, strips before the last)."""
+
+    covered: NDArray[np.bool_]
+    """The interval held the end, before a question was answered."""
+    covered_after: NDArray[np.bool_]
+    """The same once it was."""
+    short: NDArray[np.bool_]
+    asked: NDArray[np.bool_]
+
+
+def told_of(pours: Pours, expected: Expected = EXPECTED) -> Told:
+    """What the forecast says after each strip; a question is answered as it is."""
+    count, plan = len(pours.used), np.full(STRIPS, BAGS / STRIPS)
+    answers = np.zeros(pours.used.shape)
+    columns: list[list[NDArray[np.bool_]]] = []
+    for done in range(1, STRIPS):
+        left = BAGS - plan[:done].sum()
+
+        def seen(said: NDArray[np.float64], done: int = done, left: float = left) -> Forecast:
+            used = pours.used[:, :done]
+            return forecast(plan[:done], used, left, expected, lost=said[:, :done])
+
+        before = seen(answers)
+        asked = before.asks
+        truth = np.where(pours.hole == done - 1, 1.0, -1.0)
+        answers[:, done - 1] = np.where(asked, truth, 0.0)
+        after = seen(answers)
+        inside = [
+            (low <= pours.ends) & (pours.ends <= high)
+            for low, high in (before.interval, after.interval)
+        ]
+        columns.append([*inside, after.short(np.full(count, BAGS)), asked])
+    return Told(*(np.stack(column, axis=1) for column in zip(*columns, strict=True)))
+
+
+@frozen_identity
+class Figures:
+    """What became of it, as shares."""
+
+    covered: NDArray[np.float64]
+    """(strips,) of pours without a hole."""
+    shortages_told: float
+    """Of shortages over 5 %, before two thirds of the bags are gone."""
+    false_warnings: float
+    """Of pours that the bags were enough for."""
+    holes_asked: float
+    """Of holes, at their strip or the next."""
+    asked_for_nothing: float
+    """Of pours without one."""
+    covered_before_hole: NDArray[np.float64]
+    """(strips,) of pours with a hole, while it lies ahead: nothing can show it."""
+    covered_unanswered: NDArray[np.float64]
+    """(strips,) from its strip on, before the question is answered."""
+    covered_answered: NDArray[np.float64]
+    """(strips,) the same once it is."""
+
+
+def figures(count: int, seed: int = 1) -> Figures:
+    """All figures, of so many pours without and with a hole."""
+    plain, holed = simulated(count, 0, seed), simulated(count, 4, seed + 1)
+    told, told_holed = told_of(plain), told_of(holed)
+    gone = plain.used.cumsum(axis=1)[:, :-1] < BAGS * 2 / 3
+    ends, strips = plain.ends, np.arange(1, STRIPS)
+    is_short = np.flatnonzero(ends > BAGS * 1.05)
+    enough = np.flatnonzero(ends <= BAGS)
+    in_time = _ever(told.short & gone)
+    ahead: NDArray[np.bool_] = np.asarray(holed.hole[:, None] >= strips)
+    known = holed.hole < STRIPS - 1
+    at_hole: NDArray[np.bool_] = strips - 1 == holed.hole[:, None]
+    near = at_hole | (strips - 2 == holed.hole[:, None])
+    return Figures(
+        told.covered_after.mean(axis=0),
+        float(in_time[is_short].mean()),
+        float(_ever(told.short)[enough].mean()),
+        float(_ever(told_holed.asked & near)[known].mean()),
+        float(_ever(told.asked).mean()),
+        _share(told_holed.covered, ahead),
+        _share(told_holed.covered, at_hole),
+        _share(told_holed.covered_after, ~ahead),
+    )
+
+
+def _ever(told: NDArray[np.bool_]) -> NDArray[np.bool_]:
+    ever: NDArray[np.bool_] = np.asarray(told.any(axis=1))
+    return ever
+
+
+def _share(held: NDArray[np.bool_], of: NDArray[np.bool_]) -> NDArray[np.float64]:
+    share: NDArray[np.float64] = (held & of).sum(axis=0) / np.maximum(of.sum(axis=0), 1)
+    return share
+
+
+def _percents(shares: NDArray[np.float64]) -> str:
+    return " ".join(f"{100 * share:5.1f}" for share in shares)
+
+
+def main() -> None:
+    """Print the figures."""
+    parser = argparse.ArgumentParser(description=__doc__)
+    parser.add_argument("count", nargs="?", type=int, default=4000)
+    parser.add_argument("--seed", type=int, default=1)
+    asked = parser.parse_args()
+    found = figures(asked.count, asked.seed)
+    print(f"{asked.count} pours of {STRIPS} strips; after strip 1, 2 … {STRIPS - 1}, in per cent")
+    print("covered at 90 %, no hole:      ", _percents(found.covered))
+    print("with a hole still ahead:       ", _percents(found.covered_before_hole))
+    print("at its strip, not yet answered:", _percents(found.covered_unanswered))
+    print("from its strip on, answered:   ", _percents(found.covered_answered))
+    print(f"shortages over 5 % told in time: {100 * found.shortages_told:.1f}")
+    print(f"warned though enough:            {100 * found.false_warnings:.1f}")
+    print(f"holes asked about in time:       {100 * found.holes_asked:.1f}")
+    print(f"asked though there was none:     {100 * found.asked_for_nothing:.1f}")
+
+
+if __name__ == "__main__":
+    main()

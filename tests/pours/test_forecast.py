@@ -1,0 +1,114 @@
+"""The forecast: worked numbers of the conjugate normal, and how often it is right."""
+
+import numpy as np
+import pytest
+
+from assistant.errors import SurveyError
+from assistant.pours.forecast import Expected, forecast, ratio_sd, updated_ratio
+from tests.benchmarks.pours import Figures, figures
+
+STEADY = Expected(0.08, hole_chance=0.0)
+"""Without holes: the plain conjugate normal."""
+
+
+def test_the_conjugate_normal_as_worked_by_hand() -> None:
+    """Prior 1, SD 0.08; strips 1.12, 1.05, 1.10, each SD 0.06. Exact arithmetic."""
+    mean, variance, gains = 1.0, 0.08**2, []
+    found = []
+    for seen in (1.12, 1.05, 1.10):
+        gains.append(variance / (variance + 0.06**2))
+        mean, variance = updated_ratio(mean, variance, seen, 0.06)
+        found.append((mean, variance))
+    assert [round(gain, 4) for gain in gains] == [0.6400, 0.3902, 0.2807]
+    assert [round(mean, 5) for mean, _ in found] == [1.07680, 1.06634, 1.07579]
+    assert [round(variance, 6) for _, variance in found] == [0.002304, 0.001405, 0.001011]
+    # 12 bags used, 49 planned bags are left
+    assert round(12 + mean * 49, 2) == 64.71
+    assert round(variance**0.5 * 49, 2) == 1.56
+
+
+def test_the_forecast_without_holes_is_that_conjugate_normal() -> None:
+    """The same strips through the forecast, of 4 bags each; theirs sum to 13.08 bags."""
+    seen = forecast([4, 4, 4], [4.48, 4.20, 4.40], 49, STEADY)
+    assert float(seen.mean) == pytest.approx(13.08 + 1.07579 * 49, abs=5e-4)
+    # the ratio's part, and what the strips still to come differ: 0.06² · 49 · 4
+    assert float(seen.sd) == pytest.approx((1.558**2 + 0.06**2 * 49 * 4) ** 0.5, abs=1e-3)
+    low, high = seen.interval
+    # 1.6449 is the normal's 95 % point, from any table
+    assert (high - low) / 2 == pytest.approx(1.6449 * seen.sd, rel=1e-3)
+
+
+def test_two_halves_tell_as_much_as_the_whole() -> None:
+    whole = forecast([8, 8], [8.8, 8.4], 40, STEADY, part=8)
+    halves = forecast([4, 4, 8], [4.4, 4.4, 8.4], 40, STEADY, part=8)
+    assert float(halves.mean) == pytest.approx(float(whole.mean))
+    assert float(halves.sd) == pytest.approx(float(whole.sd))
+
+
+def test_before_the_first_bag_it_is_what_the_survey_says() -> None:
+    seen = forecast([], [], 60, Expected(0.05))
+    assert float(seen.mean) == pytest.approx(60)
+    assert float(seen.sd) == pytest.approx(3.0, rel=0.2)
+    assert float(seen.hole_chance) == 0
+    assert not seen.asks
+
+
+def test_once_all_is_poured_it_is_what_was_used() -> None:
+    seen = forecast([30, 30], [33, 31], 0, Expected(0.05))
+    assert [float(bags) for bags in seen.interval] == pytest.approx([64, 64], abs=1e-6)
+
+
+def test_a_hole_is_asked_about_and_the_answer_decides() -> None:
+    plan, used = [7.5, 7.5, 7.5], [7.6, 7.4, 11.5]
+    open_still = forecast(plan, used, 37.5, Expected(0.058))
+    assert open_still.asks
+    assert float(open_still.hole_chance) > 0.9
+    hole = forecast(plan, used, 37.5, Expected(0.058), lost=[0, 0, 1])
+    deep = forecast(plan, used, 37.5, Expected(0.058), lost=[0, 0, -1])
+    assert not hole.asks
+    assert not deep.asks
+    # the rest as planned, near enough, or deep as well
+    assert float(hole.mean) == pytest.approx(26.5 + 37.5, abs=1.0)
+    assert float(deep.mean) > float(hole.mean) + 3
+    assert float(hole.chance_over(65)) < 0.5 < float(deep.chance_over(65))
+
+
+def test_a_floor_that_runs_a_little_deep_is_not_asked_about() -> None:
+    seen = forecast([7.5, 7.5], [8.1, 8.0], 45, Expected(0.058))
+    assert not seen.asks
+    assert float(seen.hole_chance) < 0.1
+
+
+def test_the_zero_is_worth_more_than_the_yield() -> None:
+    """1 mm of zero on 48 m² is 48 L, 3.2 bags of 15 L. Exact arithmetic."""
+    volume = 0.9
+    assert ratio_sd(volume, 0, 0.048, 0) * volume / 0.015 == pytest.approx(3.2)
+    assert ratio_sd(volume, 0.03, 0.04, 0.05) == pytest.approx((0.05**2 / 0.81 + 0.05**2) ** 0.5)
+
+
+def test_what_makes_no_sense_is_refused() -> None:
+    for planned, used, left in (([4], [4, 5], 3), ([0], [1], 3), ([4], [-1], 3), ([4], [4], -1),
+                                ([4], [np.nan], 3), ([4], [4], np.inf)):  # fmt: skip
+        with pytest.raises(SurveyError):
+            forecast(planned, used, left, STEADY)
+
+
+@pytest.fixture(scope="module")
+def simulated() -> Figures:
+    """Of 1,500 pours; 4,000 are what ``python -m tests.benchmarks.pours`` simulates."""
+    return figures(1500, seed=3)
+
+
+def test_the_interval_holds_the_end_as_often_as_it_says(simulated: Figures) -> None:
+    assert ((simulated.covered > 0.87) & (simulated.covered < 0.93)).all()
+
+
+def test_shortages_are_told_in_time_and_few_for_nothing(simulated: Figures) -> None:
+    assert simulated.shortages_told > 0.95
+    assert simulated.false_warnings < 0.10
+
+
+def test_a_hole_is_found_and_its_answer_puts_the_forecast_right(simulated: Figures) -> None:
+    assert simulated.holes_asked > 0.80
+    assert (simulated.covered_unanswered > 0.70).all()
+    assert (simulated.covered_answered > 0.80).all()
