@@ -296,10 +296,7 @@ def map_drawn(moment: Moment, _command: AskMap) -> Reply:
 def floor_map(job: Job) -> FloorMap:
     """The floor from above."""
     outline, places, depths = outline_of(job.layout), places_of(job.layout), depths_of(job)
-    spots = tuple(
-        _spot(job, point, (x, y), depths.get(point))
-        for point, (x, y) in zip(places.names, places.xy_m.tolist(), strict=True)
-    )
+    spots = tuple(_spot(job, point, at_m, depths.get(point)) for point, at_m in places.at_m.items())
     doors = tuple(
         (number, *places.xy(door.point))
         for number, door in sorted(job.doors.items())

@@ -11,8 +11,8 @@ from assistant.floor.geometry import (
     area_of,
     gap_m,
     grid_of,
+    has_outline,
     is_inside,
-    outline_of,
     perimeter_m,
     places_of,
 )
@@ -181,7 +181,7 @@ def point_added(moment: Moment, command: AddPoint) -> Reply:
     details = []
     if command.point in moment.before.layout.own_points:
         details.append(f"{command.point} was elsewhere before; this place counts now.")
-    if outline_of(moment.job.layout) is None:
+    if not has_outline(moment.job.layout):
         details.append("There is no room yet to hold it against.")
     elif not is_inside(moment.job.layout, x_m, y_m):
         details.append("It lies outside the room.")

@@ -10,8 +10,10 @@ from assistant.events.kinds import Event
 from assistant.events.room import GridSet, PointPlaced, RoomClosed, RoomMeasured, WallMeasured
 from assistant.floor.geometry import (
     DIRECTIONS,
+    check_room,
     gap_m,
     grid_of,
+    has_outline,
     is_inside,
     outline_of,
     perimeter_m,
@@ -86,7 +88,7 @@ def close_room(job: Job, command: CloseRoom, _world: World) -> Decision:
 
 
 def set_grid(job: Job, command: SetGrid, _world: World) -> Decision:
-    if outline_of(job.layout) is None:
+    if not has_outline(job.layout):
         if isinstance(job.layout.room, WalkedRoom):
             raise Refusal(
                 "The room is not closed yet. When all walls are told: close room.",
@@ -184,6 +186,7 @@ def _layout_after(job: Job, event: Event) -> Layout:
     """The layout after an event, or a refusal where that is impossible."""
     layout = apply(job, event).layout
     try:
+        check_room(layout)
         _check_size(layout)
         places_of(layout)
     except SurveyError as fault:
@@ -194,7 +197,8 @@ def _layout_after(job: Job, event: Event) -> Layout:
 
 
 def _check_size(layout: Layout) -> None:
-    outline, grid = outline_of(layout), layout.grid
+    grid = layout.grid
+    outline = None if grid is None else outline_of(layout)
     if outline is None or grid is None:
         return
     across, along = outline.max(axis=0) - outline.min(axis=0)

@@ -8,11 +8,10 @@ from fractions import Fraction
 from math import ceil
 from typing import TYPE_CHECKING
 
-import numpy as np
-
 from assistant.errors import Refusal
-from assistant.floor.geometry import FloatArray, Surface, outline_of, places_of, surface_of
+from assistant.floor.geometry import Surface, has_outline, places_of, surface_of
 from assistant.floor.heights import above_datum_mm, heights_of
+from assistant.floor.late_numpy import np
 from assistant.job import Job
 from assistant.limits.limits import STEP_PLAIN, THRESHOLD
 from assistant.reply import wording
@@ -21,6 +20,7 @@ from assistant.reply.wording import spoken_name
 from grammar.frozen import frozen
 
 if TYPE_CHECKING:
+    from assistant.levels.arrays import FloatArray
     from assistant.levels.best_finish import Concession, Conflict, Finish
     from assistant.levels.constraints import Constraint, PointConstraint
 
@@ -80,7 +80,7 @@ def wanted_of(job: Job, *, level: bool) -> Wanted:
     """
     surface = surface_of(job)
     if surface is None:
-        if outline_of(job.layout) is None:
+        if not has_outline(job.layout):
             raise Refusal("The room first: ", ROOM, ".", spoken="The room first.")
         raise Refusal(
             "No point of this floor has been read yet: ",

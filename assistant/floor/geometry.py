@@ -8,25 +8,23 @@ the start does not wait for it.
 from __future__ import annotations
 
 from fractions import Fraction
-from functools import lru_cache
+from functools import cached_property, lru_cache
 from math import hypot, sqrt
 from typing import TYPE_CHECKING
 
-import numpy as np
-from numpy.typing import NDArray
-
 from assistant.errors import SurveyError
 from assistant.floor.heights import heights_of
+from assistant.floor.late_numpy import np
 from assistant.job import Job, Layout, Rectangle, WalkedRoom, Wall
 from assistant.job.once import cached
 from assistant.units.lengths import metres
-from grammar.frozen import frozen
+from grammar.frozen import frozen, frozen_identity
 
 if TYPE_CHECKING:
+    from assistant.levels.arrays import BoolArray, FloatArray
     from assistant.levels.grid import Grid
     from assistant.levels.surface import Mesh
 
-FloatArray = NDArray[np.float64]
 
 _HALF = sqrt(0.5)
 DIRECTIONS: dict[str, tuple[float, float]] = {
@@ -45,22 +43,40 @@ DIRECTIONS: dict[str, tuple[float, float]] = {
 # --- the outline -----------------------------------------------------------------
 
 
-def legs_of(walls: tuple[Wall, ...]) -> FloatArray:
-    """Walls as displacements, (n, 2), metres east and north."""
-    return np.array(
-        [[metres(w.length) * part for part in DIRECTIONS[w.direction]] for w in walls], dtype=float
-    ).reshape(-1, 2)
+def legs_of(walls: tuple[Wall, ...]) -> list[tuple[float, float]]:
+    """Walls as displacements, metres east and north."""
+    return [
+        (metres(wall.length) * east, metres(wall.length) * north)
+        for wall in walls
+        for east, north in [DIRECTIONS[wall.direction]]
+    ]
 
 
 def gap_m(walls: tuple[Wall, ...]) -> float:
     """Distance from the end of the walls to their beginning."""
-    east, north = legs_of(walls).sum(axis=0)
-    return hypot(east, north)
+    legs = legs_of(walls)
+    return hypot(sum(east for east, _ in legs), sum(north for _, north in legs))
 
 
 def perimeter_m(walls: tuple[Wall, ...]) -> float:
     """Length of all walls given."""
     return float(sum(metres(wall.length) for wall in walls))
+
+
+def has_outline(layout: Layout) -> bool:
+    """Whether there is a room, all round."""
+    room = layout.room
+    return isinstance(room, Rectangle) or (isinstance(room, WalkedRoom) and room.closed)
+
+
+def check_room(layout: Layout) -> None:
+    """
+    Raises SurveyError if the walls cross, or enclose nothing; while there is no room, neither does.
+
+    Sides were held to be lengths when they were said, so a rectangle need not be drawn for it.
+    """
+    if not isinstance(layout.room, Rectangle):
+        outline_of(layout)
 
 
 @cached
@@ -73,13 +89,13 @@ def outline_of(layout: Layout) -> FloatArray | None:
     SurveyError
         If the walls cross, or enclose nothing.
     """
+    room = layout.room
+    if room is None or not has_outline(layout):
+        return None
     from assistant.levels.outline import check_outline, rectangle
 
-    room = layout.room
     if isinstance(room, Rectangle):
         return rectangle(metres(room.first), metres(room.second))
-    if not isinstance(room, WalkedRoom) or not room.closed:
-        return None
     vertices = _walked(room)
     check_outline(vertices)
     return vertices
@@ -100,52 +116,80 @@ def _walked(room: WalkedRoom) -> FloatArray:
 @cached
 def area_of(layout: Layout) -> float | None:
     """Floor area, m²; None until there is a room."""
+    room = layout.room
+    if isinstance(room, Rectangle):
+        return metres(room.first) * metres(room.second)
+    outline = outline_of(layout)
+    if outline is None:
+        return None
     from assistant.levels.outline import outline_area
 
-    outline = outline_of(layout)
-    return None if outline is None else float(outline_area(outline))
+    return float(outline_area(outline))
 
 
 def is_inside(layout: Layout, x_m: float, y_m: float) -> bool:
     """Whether a place is on the floor; always while there is no room."""
+    outline = outline_of(layout)
+    if outline is None:
+        return True
     from assistant.levels.outline import contains
 
-    outline = outline_of(layout)
-    return outline is None or bool(contains(outline, np.array([[x_m, y_m]]))[0])
+    return bool(contains(outline, np.array([[x_m, y_m]]))[0])
 
 
 # --- the points --------------------------------------------------------------------
 
 
-@frozen
+@frozen_identity
 class Places:
     """All points that have a place."""
 
-    names: tuple[str, ...]
-    """In walking order, single points after the grid."""
-    xy_m: FloatArray
-    """(n, 2), metres from the corner, same order."""
-    inside: NDArray[np.bool_]
-    """(n,), False for a single point outside the outline."""
-    row: dict[str, int]
-    """Name to its row in the arrays."""
+    at_m: dict[str, tuple[float, float]]
+    """By name, metres from the corner; in walking order, single points after the grid."""
     gave_way: tuple[str, ...]
     """Single points whose name or place the grid has taken."""
+    layout: Layout
+    """Where they lie."""
+
+    @cached_property
+    def names(self) -> tuple[str, ...]:
+        """In walking order."""
+        return tuple(self.at_m)
+
+    @cached_property
+    def row(self) -> dict[str, int]:
+        """Name to its row in the arrays."""
+        return {name: row for row, name in enumerate(self.at_m)}
+
+    @cached_property
+    def xy_m(self) -> FloatArray:
+        """(n, 2), metres from the corner, in the order of the names."""
+        return np.array(list(self.at_m.values()), dtype=float).reshape(-1, 2)
+
+    @cached_property
+    def inside(self) -> BoolArray:
+        """(n,), False for a single point outside the outline."""
+        outline = outline_of(self.layout)
+        if outline is None or not self.at_m:
+            return np.ones(len(self.at_m), dtype=bool)
+        from assistant.levels.outline import contains
+
+        return contains(outline, self.xy_m)
 
     def xy(self, point: str) -> tuple[float, float]:
         """The place of a point, metres."""
-        x, y = self.xy_m[self.row[point]]
-        return float(x), float(y)
+        return self.at_m[point]
 
 
 @cached
 def grid_of(layout: Layout) -> Grid | None:
     """The grid over the room; None without a grid, or a room that it fits in."""
-    from assistant.levels.grid import grid_points
-
-    grid, outline = layout.grid, outline_of(layout)
+    grid = layout.grid
+    outline = None if grid is None else outline_of(layout)
     if grid is None or outline is None:
         return None
+    from assistant.levels.grid import grid_points
+
     starting = None if grid.starting is None else metres(grid.starting)
     return grid_points(outline, metres(grid.first), metres(grid.second), starting)
 
@@ -169,20 +213,7 @@ def places_of(layout: Layout) -> Places:
         else:
             named[name] = at_m
             taken.add(_cell(at_m))
-    return _places(layout, named, tuple(gave_way))
-
-
-def _places(
-    layout: Layout, named: dict[str, tuple[float, float]], gave_way: tuple[str, ...]
-) -> Places:
-    from assistant.levels.outline import contains
-
-    xy_m = np.array(list(named.values()), dtype=float).reshape(-1, 2)
-    outline = outline_of(layout)
-    everywhere = np.ones(len(named), dtype=bool)
-    inside = everywhere if outline is None or not named else contains(outline, xy_m)
-    row = {name: index for index, name in enumerate(named)}
-    return Places(tuple(named), xy_m, inside, row, gave_way)
+    return Places(named, tuple(gave_way), layout)
 
 
 def _cell(place: tuple[float, float]) -> tuple[int, int]:
@@ -252,10 +283,11 @@ class Surface:
 @cached
 def surface_of(job: Job) -> Surface | None:
     """The surface through all read points on the floor; None without a room or such a point."""
-    outline, places = outline_of(job.layout), places_of(job.layout)
+    depths = depths_of(job)
+    outline = outline_of(job.layout) if depths else None
     if outline is None:
         return None
-    depths = depths_of(job)
+    places = places_of(job.layout)
     names = tuple(name for name in depths if name in places.row and places.inside[places.row[name]])
     if not names:
         return None

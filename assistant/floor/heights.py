@@ -13,8 +13,7 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-import numpy as np
-
+from assistant.floor.late_numpy import np
 from assistant.floor.odd_looks import cleared_orders, stood_until
 from assistant.floor.sights import Sight, heights_from, sights_of, ties_and_benchmark_sights
 from assistant.floor.soundness import Soundness, soundness

@@ -11,9 +11,8 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from statistics import NormalDist
 
-import numpy as np
-
 from assistant.floor.heights import reading_sd_mm, survey_of
+from assistant.floor.late_numpy import np
 from assistant.floor.sights import sight_of
 from assistant.floor.surveyed import Surveyed
 from assistant.floor.zero_checks import GOOD_SDS, good_mm

@@ -10,12 +10,10 @@ from __future__ import annotations
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
-import numpy as np
-from numpy.typing import NDArray
-
 from assistant.errors import Refusal
-from assistant.floor.geometry import FloatArray, depths_of, outline_of, places_of
+from assistant.floor.geometry import depths_of, has_outline, outline_of, places_of
 from assistant.floor.heights import survey_of
+from assistant.floor.late_numpy import np
 from assistant.floor.steps import steps_of
 from assistant.floor.surveyed import Surveyed
 from assistant.job import Job
@@ -26,6 +24,7 @@ from assistant.reply.wording import spoken_number
 from grammar.frozen import frozen
 
 if TYPE_CHECKING:
+    from assistant.levels.arrays import FloatArray, IntArray
     from assistant.levels.kriged.surface import KrigedSurface
     from assistant.levels.kriged.volume import Volume
 
@@ -46,7 +45,7 @@ class Spots:
     shared_m: FloatArray
     """(n, k) the effect on each of one standard deviation of each shared error."""
 
-    def part(self, rows: NDArray[np.intp]) -> Spots:
+    def part(self, rows: IntArray) -> Spots:
         """Some of the points."""
         names = tuple(self.names[row] for row in rows.tolist())
         arrays = (self.xy_m, self.heights_m, self.noise_m, self.shared_m)
@@ -101,8 +100,10 @@ def _shared_m(survey: Surveyed, rows: Sequence[Sequence[float]]) -> FloatArray:
 @cached
 def fit_of(job: Job) -> KrigedSurface | None:
     """The kriged surface of the whole floor; None with fewer than :data:`FEWEST_POINTS`."""
+    if not has_outline(job.layout) or len(job.readings) < FEWEST_POINTS:
+        return None
     spots = spots_of(job)
-    if outline_of(job.layout) is None or len(spots.names) < FEWEST_POINTS:
+    if len(spots.names) < FEWEST_POINTS:
         return None
     return fitted_surface(job, spots, "whole")
 
@@ -145,11 +146,12 @@ def _size_m(job: Job) -> float | None:
 @cached
 def volume_of(job: Job) -> Volume | None:
     """The volume under the finish with its certainty; None where :func:`fit_of` is."""
-    from assistant.levels.kriged.volume import volume_with_interval
-
-    floor, outline = fit_of(job), outline_of(job.layout)
+    floor = fit_of(job)
+    outline = None if floor is None else outline_of(job.layout)
     if floor is None or outline is None:
         return None
+    from assistant.levels.kriged.volume import volume_with_interval
+
     # The finish is set off from the datum, so an error of that moves both.
     return volume_with_interval(floor, outline, float(job.finish_mm) / 1000)
 
@@ -168,7 +170,7 @@ def left_out_words(job: Job) -> str:
 
 def no_interval(job: Job) -> Refusal:
     """Why there is no interval."""
-    if outline_of(job.layout) is None:
+    if not has_outline(job.layout):
         return Refusal("How sure that is needs the room: ", ROOM, ".", spoken="The room first.")
     read = len(depths_of(job))
     return Refusal(

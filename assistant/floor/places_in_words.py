@@ -5,9 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from math import hypot
 
-import numpy as np
-
 from assistant.floor.geometry import places_of
+from assistant.floor.late_numpy import np
 from assistant.job import Job
 from assistant.reply import wording
 

@@ -2,11 +2,15 @@
 
 from __future__ import annotations
 
-import numpy as np
+from typing import TYPE_CHECKING
 
-from assistant.floor.geometry import FloatArray, grid_of, places_of
+from assistant.floor.geometry import grid_of, places_of
+from assistant.floor.late_numpy import np
 from assistant.job import Job, Layout
 from grammar.frozen import frozen
+
+if TYPE_CHECKING:
+    from assistant.levels.arrays import FloatArray
 
 
 @frozen

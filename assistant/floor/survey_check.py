@@ -5,12 +5,10 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from typing import TYPE_CHECKING
 
-import numpy as np
-from numpy.typing import NDArray
-
 from assistant.floor.geometry import places_of
 from assistant.floor.heights import reading_sd_mm, survey_of
 from assistant.floor.interval import Spots, natural_fit_of, spots_of
+from assistant.floor.late_numpy import np
 from assistant.floor.steps import steps_of
 from assistant.floor.ties import how_to_tie
 from assistant.floor.zero_checks import Watch, good_mm
@@ -23,6 +21,7 @@ from assistant.units.lengths import exact_mm
 from grammar.frozen import frozen
 
 if TYPE_CHECKING:
+    from assistant.levels.arrays import BoolArray
     from assistant.levels.kriged.surface import KrigedSurface
     from assistant.levels.kriged.tiles import Tile
     from assistant.levels.outliers import NeighbourPrediction
@@ -298,7 +297,7 @@ def _in_parts(floor: KrigedSurface, spots: Spots) -> Iterator[tuple[KrigedSurfac
         yield part, tile
 
 
-def _where(asked: NDArray[np.bool_], tile: Tile) -> list[int]:
+def _where(asked: BoolArray, tile: Tile) -> list[int]:
     """Rows that are judged in this tile."""
     wanted = tile.judged[asked[tile.judged]]
     return [int(row) for row in np.searchsorted(tile.rows, wanted)]

@@ -11,11 +11,10 @@ from dataclasses import replace
 from fractions import Fraction
 from typing import TYPE_CHECKING
 
-import numpy as np
-
 from assistant.floor.geometry import places_of
 from assistant.floor.heights import above_datum_mm, reading_sd_mm
 from assistant.floor.interval import fitted_surface, shared_of_reading, spots_of
+from assistant.floor.late_numpy import np
 from assistant.floor.mishearings import alternatives
 from assistant.floor.steps import cell_of, column_letters, column_number, steps_of
 from assistant.job import Job, being_read
@@ -120,11 +119,11 @@ def _not_to_be_asked(job: Job, point: str, said: Height) -> bool:
 
 def surface_near(job: Job, point: str) -> KrigedSurface | None:
     """The surface of the floor around a point, without what was read there."""
-    from assistant.levels.outliers import FEWEST_READINGS
-
     places = places_of(job.layout)
     if point not in places.row or not places.inside[places.row[point]]:
         return None
+    from assistant.levels.outliers import FEWEST_READINGS
+
     spots = spots_of(job, ground=False, but=point)
     if len(spots.names) < FEWEST_READINGS:
         return None

@@ -150,11 +150,11 @@ def _depths(job: Job) -> Depths | None:
 
 
 def _volumes(job: Job) -> tuple[float | None, float | None]:
-    from assistant.levels.volume import fill
-
     surface = surface_of(job)
     if surface is None:
         return None, None
+    from assistant.levels.volume import fill
+
     filled = fill(surface.mesh, surface.depths_m)
     return float(filled.volume_m3), float(filled.cut_m3)
 

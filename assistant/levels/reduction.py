@@ -7,14 +7,11 @@ that is read from above counts the other way: hand in minus what it shows.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from math import hypot, isfinite, sqrt
-from statistics import NormalDist
-
-import numpy as np
-from numpy.typing import ArrayLike
+from statistics import NormalDist, median
 
 from assistant.errors import SurveyError
-from assistant.levels.arrays import FloatArray, as_levels
 from grammar.frozen import frozen
 
 SETTLED_CHANCE = 0.95
@@ -88,14 +85,14 @@ def noise_range(count: int, resolution_m: float, repeatability_m: float) -> floa
 
 
 def settle_display(
-    readings_m: ArrayLike, resolution_m: float, repeatability_m: float
+    readings_m: Sequence[float], resolution_m: float, repeatability_m: float
 ) -> SettledDisplay:
     """
     One value for a display that showed several.
 
     Parameters
     ----------
-    readings_m : (n,) array_like
+    readings_m : sequence of float
         In any order, at least one, metres.
     resolution_m, repeatability_m : float
         As in :func:`reading_sd`.
@@ -111,16 +108,13 @@ def settle_display(
     >>> shown.value_m, round(shown.spread_m, 6), shown.wait
     (-0.018, 0.002, False)
     """
-    values = _readings(readings_m)
-    if not values.size:
+    if not readings_m:
         raise SurveyError("Nothing was read.")
+    for row, reading in enumerate(readings_m, start=1):
+        if not isfinite(reading):
+            raise SurveyError(f"The reading in row {row} is not a usable number ({reading}).")
     return SettledDisplay(
-        value_m=float(np.median(values)),
-        spread_m=float(np.ptp(values)),
-        allowed_m=noise_range(values.size, resolution_m, repeatability_m),
+        value_m=median(readings_m),
+        spread_m=max(readings_m) - min(readings_m),
+        allowed_m=noise_range(len(readings_m), resolution_m, repeatability_m),
     )
-
-
-def _readings(readings_m: ArrayLike) -> FloatArray:
-    readings = np.asarray(readings_m, dtype=np.float64).reshape(-1)
-    return as_levels(readings, readings.size, "reading")

@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 from datetime import datetime
 
-from assistant.floor.geometry import outline_of
+from assistant.floor.geometry import has_outline
 from assistant.floor.heights import survey_of
 from assistant.floor.ties import ways_to_tie
 from assistant.floor.walk import points_missing
@@ -104,7 +104,7 @@ Rule = Callable[[Job, datetime], Iterable[Reason]]
 
 def survey_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
     """Reasons of the survey: room, points and readings."""
-    if outline_of(job.layout) is None:
+    if not has_outline(job.layout):
         yield Reason(
             "room", "The room is not told, so there is no volume.", PRACTICE,
             "room 12 by 8 metres, or wall by wall",

@@ -38,7 +38,7 @@ EVERY_10 = np.arange(0, 200, 10.0)
     ],
 )
 def test_settle(shown_mm: list[int], taken_mm: float, wait: bool) -> None:
-    settled = settle_display(np.array(shown_mm) * MM, *CLASS_1_MM)
+    settled = settle_display([value * MM for value in shown_mm], *CLASS_1_MM)
     assert settled.value_m / MM == pytest.approx(taken_mm)
     assert settled.wait is wait
 

@@ -19,7 +19,7 @@ from assistant.floor import warnings as checks
 from assistant.floor.geometry import (
     Surface,
     depths_of,
-    outline_of,
+    has_outline,
     places_of,
     point_here,
     surface_of,
@@ -93,7 +93,7 @@ def _surface(job: Job) -> Surface:
     surface = surface_of(job)
     if surface is not None:
         return surface
-    if outline_of(job.layout) is None:
+    if not has_outline(job.layout):
         raise Refusal(
             "No depth between points without a room. The room first: ",
             ROOM,

@@ -4,12 +4,10 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
-import numpy as np
-
 from assistant.answers.material.order import bags_between, sure_interval
 from assistant.answers.parts import Answerer, Moment
 from assistant.errors import Refusal
-from assistant.floor.geometry import FloatArray, grid_of, outline_of, places_of
+from assistant.floor.geometry import grid_of, has_outline, outline_of, places_of
 from assistant.floor.heights import reading_sd_mm
 from assistant.floor.interval import (
     FEWEST_POINTS,
@@ -18,6 +16,7 @@ from assistant.floor.interval import (
     no_interval,
     shared_of_reading,
 )
+from assistant.floor.late_numpy import np
 from assistant.floor.order import interval_of
 from assistant.floor.places_in_words import door_places, place_words, point_at, spoken_place
 from assistant.floor.walk import next_point, points_missing
@@ -29,6 +28,7 @@ from grammar.commands import Command
 from grammar.commands.depths import AskEnough, AskHiddenHighSpots, AskWhereNext
 
 if TYPE_CHECKING:
+    from assistant.levels.arrays import FloatArray
     from assistant.levels.kriged.high_spots import HighSpots
     from assistant.levels.kriged.surface import KrigedSurface
     from assistant.levels.next_reading import NextReadings
@@ -128,7 +128,7 @@ def _fit(job: Job) -> tuple[KrigedSurface, FloatArray]:
 
 def next_told(moment: Moment, _command: AskWhereNext) -> Reply:
     job = moment.job
-    if outline_of(job.layout) is None:
+    if not has_outline(job.layout):
         raise Refusal("The room first: ", ROOM, ".", spoken="The room first.")
     if fit_of(job) is None:
         return _next_in_the_walk(job)
