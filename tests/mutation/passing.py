@@ -5,13 +5,14 @@ from __future__ import annotations
 import hashlib
 import json
 import os
+import re
 import subprocess
 import sys
 import tempfile
 from collections import Counter, defaultdict
 from collections.abc import Collection, Sequence
 from dataclasses import asdict, dataclass, field, replace
-from functools import cached_property
+from functools import cache, cached_property
 from heapq import heappop, heappush
 from pathlib import Path
 from xml.etree import ElementTree
@@ -55,20 +56,30 @@ class Passing:
 
         What runs on import, or once in a process because its result is kept, is tested by others
         than the one that was found there; and where a module has changed since, by those that
-        passed nearby, or by any of its tests. They take ``budget_s`` in all: half of it those
-        that pass through little else in little time, then the same time from each file.
+        passed nearby, or by any of its tests. They take ``budget_s`` in all. The first third of it
+        is for tests in files that import the module itself, as they are about it; of the rest, half
+        for those that pass through little else in little time, then the same time for each file.
         """
         of_module = self.lines.get(path, {})
         weights = Counter(test for found in of_module.values() for test in found)
         about = 0 if self._same(path) else NEARBY
         near = [str(other) for other in range(line - about, line + about + 1)]
         there = {test for other in near for test in of_module.get(other, [])}
+        about_it = _importing(path)
+        own = [test for test in weights if self.tests[test].split("::")[0] in about_it]
+        passing = [test for test in weights if test in there]
         chosen: list[int] = []
-        for tests in ([test for test in weights if test in there], list(weights)):
-            for pick, part in ((self._most_telling, 0.5), (self._in_turn, 1.0)):
-                left_s = budget_s - sum(self._takes_s(test) for test in chosen)
-                rest = [test for test in tests if test not in set(chosen)]
-                chosen += pick(rest, weights, left_s * part)
+        for tests, pick, part in (
+            ([test for test in own if test in there], self._in_turn, 1 / 3),
+            (passing, self._most_telling, 0.5),
+            (passing, self._in_turn, 1.0),
+            (own, self._in_turn, 0.5),
+            (list(weights), self._most_telling, 0.5),
+            (list(weights), self._in_turn, 1.0),
+        ):
+            left_s = budget_s - sum(self._takes_s(test) for test in chosen)
+            rest = [test for test in tests if test not in set(chosen)]
+            chosen += pick(rest, weights, left_s * part)
         return [self.tests[test] for test in chosen]
 
     def _takes_s(self, test: int) -> float:
@@ -259,6 +270,18 @@ def passing_of(lines: Path, times: Path) -> Passing:
         list(cases),
         [reach[number] for number in numbers.values()],
         {path: _digest(path) for path in of_modules},
+    )
+
+
+@cache
+def _importing(path: str) -> frozenset[str]:
+    """Test files that import a module themselves."""
+    folder, _, name = path.removesuffix(".py").removesuffix("/__init__").rpartition("/")
+    parent = folder.replace("/", ".")
+    whole = rf"\b{re.escape(f'{parent}.{name}'.lstrip('.'))}\b"
+    words = re.compile(rf"{whole}|from {re.escape(parent)} import [^)]*?\b{re.escape(name)}\b")
+    return frozenset(
+        file for file in _test_files() if words.search((ROOT / file).read_text(encoding="utf-8"))
     )
 
 

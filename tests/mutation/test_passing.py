@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from tests.mutation.passing import Passing, _digest
+from tests.mutation.passing import Passing, _digest, _importing
 
 
 def _found(*files: str, line: str = "3") -> Passing:
@@ -66,3 +66,25 @@ def test_quick_tests_come_first_and_those_that_pass_through_little_else() -> Non
     # what a line of a module that has changed is passed by is not known any more
     stale = replace(found, digests={"grammar/low.py": "another"})
     assert len(stale.through("grammar/low.py", 2, 10)) == 4
+
+
+def test_files_that_import_a_module_are_about_it() -> None:
+    about = _importing("assistant/levels/drift.py")
+    assert "tests/levels/test_reduction.py" in about
+    # not those of a module whose name only begins alike, nor those that go through it
+    assert "tests/levels/test_network.py" not in about
+    assert "tests/job/test_ends_of_the_record.py" in _importing("assistant/record/lock.py")
+
+
+def test_tests_about_the_module_come_first() -> None:
+    # One goes through little else but is about another module; the other is about this one.
+    found = Passing(
+        ["tests/levels/test_network.py::test_it", "tests/levels/test_reduction.py::test_it"],
+        [0.02, 0.5],
+        {"assistant/levels/drift.py": {"2": [0, 1]}},
+        [],
+        [10, 5000],
+        {"assistant/levels/drift.py": _digest("assistant/levels/drift.py")},
+    )
+    first = found.through("assistant/levels/drift.py", 2, 10)[0]
+    assert first.startswith("tests/levels/test_reduction.py")
