@@ -16,16 +16,20 @@ class Argument:
     """Which change it is of, and why that makes no difference."""
 
     path: str
-    before: str
-    after: str
     within: str
     """Part of the line that it is on, so that no other place is meant."""
     why: str
+    before: str = ""
+    """What is changed; empty for any number on that line."""
+    after: str = ""
 
     def is_of(self, place: Place) -> bool:
         """Whether it is of this place, however its module grows."""
-        same = (place.path, place.before, place.after) == (self.path, self.before, self.after)
-        return same and self.within in place.text
+        if self.path != place.path or self.within not in place.text:
+            return False
+        if not self.before:
+            return place.is_number
+        return (place.before, place.after) == (self.before, self.after)
 
 
 @dataclass(frozen=True, slots=True)

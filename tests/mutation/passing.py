@@ -210,9 +210,14 @@ def _keep(found: Passing) -> Passing:
 
 
 def _test_files() -> dict[str, str]:
-    """Digests of the files that tests stand in; doctests stand in the modules themselves."""
-    named = [ROOT / name for name in TESTS if name.startswith("tests/")]
-    files = [file for one in named for file in (one.rglob("test_*.py") if one.is_dir() else [one])]
+    """Digests of the files that tests stand in, modules with doctests among them."""
+    files: list[Path] = []
+    for name in TESTS:
+        one = ROOT / name
+        if not name.startswith("tests/"):
+            files += [file for file in one.rglob("*.py") if ">>> " in file.read_text("utf-8")]
+        else:
+            files += one.rglob("test_*.py") if one.is_dir() else [one]
     names = sorted(file.relative_to(ROOT).as_posix() for file in files)
     return {name: _digest(name) for name in names}
 
@@ -281,7 +286,10 @@ def _importing(path: str) -> frozenset[str]:
     whole = rf"\b{re.escape(f'{parent}.{name}'.lstrip('.'))}\b"
     words = re.compile(rf"{whole}|from {re.escape(parent)} import [^)]*?\b{re.escape(name)}\b")
     return frozenset(
-        file for file in _test_files() if words.search((ROOT / file).read_text(encoding="utf-8"))
+        file
+        for file in _test_files()
+        if file == path
+        or (file.startswith("tests/") and words.search((ROOT / file).read_text(encoding="utf-8")))
     )
 
 

@@ -37,6 +37,13 @@ class Place:
         """What it is known by from one run to the next, though lines move as code is mended."""
         return self.path, self.text, self.before, self.after
 
+    @property
+    def is_number(self) -> bool:
+        """Whether a number is changed, and nothing else."""
+        return self.before.replace("_", "").replace(".", "").replace("e-", "").isalnum() and (
+            self.before[0].isdigit()
+        )
+
     def broken(self, source: str) -> str:
         """The whole module with this one thing broken."""
         text = source.encode()
@@ -53,7 +60,8 @@ def places_in(path: str, source: str) -> Iterator[Place]:
     Every way to break a module by one small thing.
 
     A comparison takes or leaves its bound or turns round, "and" changes with "or", "not" goes,
-    a sum becomes a difference and a product a quotient, a number is one more.
+    a sum becomes a difference and a product a quotient, a number is one more. Functions that take
+    chance (``random``) are left out: they make sentences up for tests, and decide nothing.
     """
     text = source.encode()
     starts = [0, *accumulate(len(line) for line in text.splitlines(keepends=True))]
@@ -61,9 +69,9 @@ def places_in(path: str, source: str) -> Iterator[Place]:
     # Before Python 3.12 what stands inside a text does not know its own place.
     inside = {
         id(part)
-        for words in ast.walk(tree)
-        if isinstance(words, ast.JoinedStr)
-        for part in ast.walk(words)
+        for node in ast.walk(tree)
+        if isinstance(node, ast.JoinedStr) or _makes_samples(node)
+        for part in ast.walk(node)
     }
     for node in ast.walk(tree):
         if id(node) in inside:
@@ -91,6 +99,12 @@ def _broken(node: ast.AST) -> Iterator[ast.expr]:
             yield ast.BinOp(node.left, COUNTED[type(node.op)](), node.right)
     elif isinstance(node, ast.Constant) and type(node.value) in (int, float):
         yield ast.Constant(node.value + 1)  # type: ignore[operator]
+
+
+def _makes_samples(node: ast.AST) -> bool:
+    return isinstance(node, ast.FunctionDef) and any(
+        argument.arg == "random" for argument in node.args.args
+    )
 
 
 def _is_text(node: ast.AST) -> bool:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from tests.mutation.argued import read_argued
+from tests.mutation.argued import Argument, read_argued
 from tests.mutation.passing import ROOT
 from tests.mutation.places import places_in
 
@@ -30,3 +30,15 @@ def test_a_bound_a_sign_and_a_number_are_broken() -> None:
         "x < 3 and not (\n        (y - 1)\n    )\n",
         "x < 3 and not (\n        y + (2)\n    )\n",
     ]
+
+
+def test_what_makes_samples_for_tests_is_left_whole() -> None:
+    source = "def _sample(random):\n    return random.randrange(1, 9) + 1\n\n\nMOST = 9\n"
+    assert [place.broken(source)[-10:] for place in places_in("low.py", source)] == ["ST = (10)\n"]
+
+
+def test_an_argument_without_a_change_is_of_every_number_on_its_line_and_nothing_else() -> None:
+    source = "def low(x):\n    away = [0.5, -1e-7, x + 12]\n    return 12\n"
+    argument = Argument("low.py", within="away = [", why="it only tunes")
+    of_it = [place.before for place in places_in("low.py", source) if argument.is_of(place)]
+    assert sorted(of_it) == ["0.5", "12", "1e-7"]

@@ -74,6 +74,9 @@ def test_files_that_import_a_module_are_about_it() -> None:
     # not those of a module whose name only begins alike, nor those that go through it
     assert "tests/levels/test_network.py" not in about
     assert "tests/job/test_ends_of_the_record.py" in _importing("assistant/record/lock.py")
+    # its own examples are about it too
+    assert "assistant/floor/cost.py" in _importing("assistant/floor/cost.py")
+    assert "assistant/floor/cost.py" not in _importing("assistant/floor/order.py")
 
 
 def test_tests_about_the_module_come_first() -> None:

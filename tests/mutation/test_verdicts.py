@@ -51,7 +51,7 @@ def test_what_is_argued_or_not_decided_is_left_out_of_the_share() -> None:
     # Places 6, 7 and 8 lived; what stands there is argued by path and change, so for all three.
     told = figures(seen, {"grammar": 100}, NONE_ARGUED)
     assert "grammar: 6 of 9 killed (0 argued, 1 not decided), of 100 places; 66.7 %" in told
-    argued = Argued((Argument("grammar/low.py", "<", "(<=)", "", "no value is at the bound"),))
+    argued = Argued((Argument("grammar/low.py", "", "no value is at the bound", "<", "(<=)"),))
     told = figures(seen, {"grammar": 100}, argued)
     assert "grammar: 6 of 6 killed (3 argued, 1 not decided), of 100 places; 100.0 %" in told
 
