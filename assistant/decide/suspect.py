@@ -14,7 +14,7 @@ from assistant.floor.plausible_range import FARTHEST_MM, farthest_mm, is_far_off
 from assistant.floor.suspicion import Suspicion, height_meant, is_accepted, suspicion_about
 from assistant.job import Job
 from assistant.reply import wording
-from assistant.reply.side_by_side import lengths, spoken_lengths
+from assistant.reply.side_by_side import lengths
 from assistant.reply.speaking_time import QUESTION_S, first_that_fits
 from assistant.units.lengths import exact_mm
 from grammar import short_form
@@ -267,12 +267,7 @@ def _far_off(job: Job, what: str, height: Reading) -> str:
 
 
 def _far_off_aloud(job: Job, what: str, height: Reading, how: str) -> str:
-    """The same to say, and what answers it."""
-    value, most, unit = Measure(height.number, height.unit), farthest_mm(job), job.reading_unit
-    limit = spoken_lengths(unit, most, abs(exact_mm(height)))[0]
-    why = (
-        f"That is more than {limit} from the zero.",
-        "That is far from the zero.",
-        "Far from the zero.",
-    )
-    return _asked_aloud(_read_back(what, value, unit), why, (how, "Confirm?"))
+    """The same to say, and what answers it; the limit itself takes longer than a question may."""
+    value = Measure(height.number, height.unit)
+    why = ("Far from the zero.",)
+    return _asked_aloud(_read_back(what, value, job.reading_unit), why, (how, "Confirm?"))

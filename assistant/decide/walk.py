@@ -81,7 +81,7 @@ def points_of_line(job: Job, command: TakeLine) -> tuple[str, ...]:
 def _walks_against(job: Job, line: str, points: Sequence[str]) -> bool:
     """Whether the walk is about to go through these points the other way round."""
     here, names = next_point(job), places_of(job.layout).row
-    backwards = len(points) > 1 and names[points[0]] > names[points[-1]]
+    backwards = names[points[0]] > names[points[-1]]
     return backwards and here in line_members(job.layout, line)
 
 

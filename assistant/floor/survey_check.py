@@ -263,11 +263,9 @@ def jumping_points(job: Job) -> Iterator[Finding]:
 
 def of_neighbours(job: Job, only: Collection[str] | None = None) -> Iterator[Finding]:
     """Readings that don't fit the floor around; of the named points only, if any."""
-    from assistant.levels.outliers import FEWEST_READINGS
-
     spots = spots_of(job, ground=False)
     floor = natural_fit_of(job)
-    if floor is None or len(spots.names) <= FEWEST_READINGS:
+    if floor is None:
         return
     quiet = {door.point for door in job.doors.values()} | set(job.survey.accepted)
     quiet = quiet.union(*(step.beside for step in steps_of(job)))

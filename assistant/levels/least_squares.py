@@ -15,7 +15,7 @@ from assistant.levels.arrays import FloatArray, IntArray, as_levels
 from grammar.frozen import frozen_identity
 
 RANK_TOLERANCE = 1e-12
-"""A column that adds less than this part of the largest is a mixture of the others.
+"""A column that adds less than this part of its own length is a mixture of the others.
 Raising it refuses designs that are merely ill-conditioned; rounding alone gives 1e-15."""
 
 
@@ -212,9 +212,7 @@ def as_sds(sds: ArrayLike, count: int, zero_allowed: bool = False) -> FloatArray
 
 
 def _check_rank(diagonal: FloatArray, order: IntArray) -> None:
-    if not diagonal.size:
-        return
-    loose = order[diagonal <= RANK_TOLERANCE * max(float(diagonal[0]), 1e-300)]
+    loose = order[diagonal <= RANK_TOLERANCE]
     if loose.size:
         named = ", ".join(str(column + 1) for column in sorted(loose.tolist()))
         raise SurveyError(f"The observations do not fix every unknown; not fixed: {named}.")

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from decimal import Decimal
 from fractions import Fraction
-from itertools import pairwise
 
 import pytest
 
@@ -82,10 +81,10 @@ def test_further_bags_are_told_around_the_order_and_never_too_many(around: int) 
     risks = [row.risk_percent for row in rows]
     assert risks == sorted(risks, reverse=True)
     even, sure = bags_for(job, volume.quantile(0.5)), bags_for(job, volume.quantile(0.995))
-    # From an even chance to one in two hundred, with the same step between all of them.
-    assert min(counts) <= max(even, min(around, even)) + (counts[1] - counts[0])
-    assert max(counts) >= min(sure, max(around, sure)) - (counts[1] - counts[0])
-    assert len({later - sooner for sooner, later in pairwise(counts)}) == 1
+    # From an even chance to one in two hundred, in the least even steps that make eight rows.
+    first, last = min(even, around), max(sure, around)
+    step = next(step for step in range(1, 1000) if (last - first) / step <= MOST_ROWS - 1)
+    assert counts == [n for n in range(first, last + 1) if (n - around) % step == 0]
 
 
 def test_the_interval_holds_the_mean_and_is_told_in_bags() -> None:

@@ -242,6 +242,31 @@ def test_steps_and_readings_together() -> None:
     assert result.covariance_m2([bench, p, q]) / MM**2 == pytest.approx(np.array(expected))
 
 
+def test_readings_and_steps_are_good_to_a_millimetre_unless_said() -> None:
+    # Exact arithmetic: a reading from the zero held, and a step on from there.
+    result = adjust(
+        2,
+        1,
+        PointObservations([0], [0], [0.012]),
+        known_zeros=Known([0], [0.0]),
+        steps=Steps([0], [1], [0.005]),
+    )
+    assert result.heights_m == pytest.approx([0.012, 0.017])
+    assert result.sd_m / MM == pytest.approx([1, np.sqrt(2)])
+
+
+@pytest.mark.parametrize(("apart_m", "same"), [(0.9e-9, True), (1.2e-9, False)])
+def test_two_exact_heights_of_one_mark_are_the_same_but_for_rounding(
+    apart_m: float, same: bool
+) -> None:
+    known = Known([0, 0], [0.040, 0.040 + apart_m])
+    if same:
+        assert adjust(1, 0, known_points=known).heights_m == pytest.approx([0.040])
+    else:
+        with pytest.raises(SurveyError, match="two exact heights"):
+            adjust(1, 0, known_points=known)
+
+
 def dense_answer(
     points: int, set_ups: int, readings: PointObservations, known_zero: float
 ) -> LeastSquaresFit:

@@ -10,9 +10,9 @@ from assistant.errors import SurveyError
 from assistant.levels.arrays import FloatArray
 from assistant.levels.kriged.covariance import drift_of, matern
 from assistant.levels.kriged.likelihood import LikelihoodData, Pairs
-from assistant.levels.kriged.reuse import inverses_anew
+from assistant.levels.kriged.reuse import inverses_anew, inverses_from
 from assistant.levels.kriged.surface import NOISE_SD_M, KrigedSurface
-from assistant.levels.kriging import fit_surface, with_reading, without_points
+from assistant.levels.kriging import fit_surface, of_part, with_reading, without_points
 
 MM = 0.001
 PLACES = np.array([[0.0, 0.0], [1.3, 2.2], [3.0, 3.9], [5.9, 0.4], [7.0, 5.0]])
@@ -156,6 +156,17 @@ def test_a_fit_serves_again_while_what_is_shared_stays() -> None:
     assert after.predict(PLACES).sd == pytest.approx(anew.predict(PLACES).sd, abs=1e-9)
     moved = fit_surface(points[:30], heights[:30], shared_m=2 * wider[:30], size_m=7.2, like=before)
     assert moved.pairs is not before.pairs
+
+
+@pytest.mark.parametrize("first", [True, False])
+def test_a_fit_without_shared_errors_is_none_for_readings_that_have_some(first: bool) -> None:
+    points, heights = scattered(20), lumpy(scattered(20))
+    shared = np.where(np.arange(20)[:, None] > 10, 4 * MM, 0.0)
+    some = (shared, None) if first else (None, shared)
+    before, anew = (fit_surface(points, heights, shared_m=one, size_m=7.2) for one in some)
+    after = fit_surface(points, heights, shared_m=some[1], size_m=7.2, like=before)
+    assert after.pairs is not before.pairs
+    assert after.predict(PLACES).mean == pytest.approx(anew.predict(PLACES).mean, abs=1e-9)
 
 
 @pytest.mark.parametrize("shared", [np.zeros((3, 2)), np.full((20, 1), np.nan), np.zeros(20)])
@@ -308,6 +319,19 @@ def test_a_whole_survey_reading_by_reading_as_if_fitted_once() -> None:
     anew = fit_surface(points, heights, size_m=7.2)
     assert floor.predict(PLACES).mean == pytest.approx(anew.predict(PLACES).mean, abs=1e-9)
     assert floor.weights == pytest.approx(anew.weights, abs=1e-7)
+
+
+@pytest.mark.parametrize("count", [1, 2, 12, 13])
+def test_all_readings_put_right_as_if_fitted_anew(count: int) -> None:
+    # With 12 gone and fresh in all they are worked in one by one, with more all at once.
+    points, heights = scattered(count), lumpy(scattered(count))
+    moved = points + 0.3
+    floor = fit_surface(points, heights, size_m=7.2)
+    again = of_part(floor, moved, heights, np.full(count, MM))
+    worked_in = inverses_from(floor.inverses, floor.readings, again.readings, floor.pairs)
+    for one, other in zip(worked_in, again.inverses, strict=True):
+        assert one.matrix == pytest.approx(other.matrix, rel=1e-6, abs=1e-6 * other.matrix.max())
+        assert one.log_det == pytest.approx(other.log_det, abs=1e-8)
 
 
 @pytest.mark.parametrize("gone", [[3], [0, 30, 57], [58, 59]])

@@ -10,6 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from functools import cache
 from itertools import pairwise
+from typing import Any
 
 import numpy as np
 import pytest
@@ -82,7 +83,7 @@ def test_what_is_thought_likely_before_any_reading() -> None:
     # Log-normal; the logarithm of its density, against scipy's, up to a constant.
     def theirs(reach: float, sill: float, size: float) -> float:
         away = norm.logpdf(np.log([reach, sill]), np.log([0.2 * size, 0.0007 * size]), 1.0)
-        return float(away.sum())
+        return float(np.sum(away))
 
     values = [(0.3, 0.001, 5.0), (1.0, 0.0035, 5.0), (7.0, 0.02, 5.0), (2.0, 0.004, 12.0)]
     ours = [log_prior(np.log(reach), np.log(sill), size) for reach, sill, size in values]
@@ -96,7 +97,8 @@ def test_pairs_stand_where_the_weight_is(count: int) -> None:
     posterior, logs = posterior_of(readings), logs_of(readings)
     weights = np.array([posterior(*one) for one in logs.tolist()])
     best = logs[weights.argmax()]
-    table = minimize(lambda one: -posterior(*one), best, method="Nelder-Mead")
+    search: Any = minimize  # its stubs know no function of floats
+    table = search(lambda one: -posterior(*one), best, method="Nelder-Mead")
     # The best of them is the likeliest pair, and none has less than a thirtieth of its weight.
     assert weights.max() == pytest.approx(-table.fun, abs=0.03)
     assert weights.min() > weights.max() - 3.6
@@ -198,8 +200,10 @@ def test_a_step_not_yet_seen_on_both_sides_is_three_centimetres_unsure() -> None
     points = points[points[:, 0] < 3.5]
     heights = heights[: len(points)]
     line = np.array([[[4.0, 0.0], [4.0, 4.0]]])
-    near, beyond = (fit_surface(points, heights, MM, size_m=SIZE_M, steps_m=line).predict([place])
-                    for place in ([3.9, 2.0], [4.1, 2.0]))  # fmt: skip
+    near, beyond = (
+        fit_surface(points, heights, MM, size_m=SIZE_M, steps_m=list(line)).predict([place])
+        for place in ([3.9, 2.0], [4.1, 2.0])
+    )
     assert STEP_SD_M == 0.030
     assert beyond.sd[0] ** 2 - near.sd[0] ** 2 == pytest.approx(0.030**2, rel=0.2)
 

@@ -110,7 +110,7 @@ def inverses_from(
         As worked out anew, but for rounding.
     """
     gone, fresh = _changes(then, now)
-    if len(gone) + len(fresh) > ONE_BY_ONE or len(gone) == len(then.points_m):
+    if len(gone) + len(fresh) > ONE_BY_ONE:
         return inverses_anew(now, pairs)
     return tuple(
         _changed(one, gone, fresh, now, (float(reach), float(sill)))
