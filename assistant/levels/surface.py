@@ -277,7 +277,8 @@ def _weights_at(places: FloatArray, triangles: Triangles, beyond: Extrapolation)
         centred = places - triangles.nodes_m[: triangles.delaunay.npoints].mean(axis=0)
         found = triangles.delaunay.find_simplex(centred).astype(np.intp)
         inside = np.flatnonzero(found >= 0)
-        piece[inside] = _in_cells(places[inside], found[inside], triangles)
+        if inside.size:
+            piece[inside] = _in_cells(places[inside], found[inside], triangles)
     outside = np.flatnonzero(piece < 0)
     piece[outside] = len(triangles.corners) + _nearest_beyond(places[outside], beyond)
     return _weights_in_pieces(places, piece, triangles, beyond)
@@ -288,7 +289,7 @@ def _in_cells(places: FloatArray, simplex: IntArray, triangles: Triangles) -> In
     first, count = triangles.first[simplex], triangles.count[simplex]
     best = first.copy()
     margin = np.full(len(places), -np.inf)
-    for turn in range(1 if not len(count) else int(count.max())):
+    for turn in range(int(count.max())):
         rows = np.flatnonzero(count > turn)
         tried = first[rows] + turn
         weights = _shares(places[rows], triangles.nodes_m[triangles.corners[tried]])
