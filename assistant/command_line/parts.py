@@ -93,9 +93,10 @@ def cards_at_hand(extra: Iterable[Path], folders: Folders | None) -> dict[str, C
 
 def screen_for(options: argparse.Namespace) -> Screen:
     """Where replies are shown."""
-    from assistant.terminal.screen import Screen, make_console
+    from assistant.terminal.output import output_to
+    from assistant.terminal.screen import Screen
 
-    return Screen(make_console(plain=is_plain(options)))
+    return Screen(output_to(plain=is_plain(options)))
 
 
 def tell(text: str) -> None:

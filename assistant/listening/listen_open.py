@@ -31,8 +31,9 @@ from assistant.record.places import Folders
 from assistant.reply.manner import Manner
 from assistant.sound.kept_audio import KeptAudio, audio_folder
 from assistant.terminal.opening import Opening
+from assistant.terminal.output import output_to
 from assistant.terminal.prompt import MARK, _question_before, edited_lines
-from assistant.terminal.screen import Screen, make_console
+from assistant.terminal.screen import Screen
 from assistant.terminal.talking import talk
 from assistant.wiring import converse, warm_up
 
@@ -64,7 +65,7 @@ def open_listen_chat(
 
     Raises :class:`LeadsmanError` before anything is heard where a part is missing.
     """
-    screen = Screen(make_console(plain=plain))
+    screen = Screen(output_to(plain=plain))
     opening = Opening(lambda: converse(journal, cards, folders), lambda: warm_up(cards))
     inbox, spoken = Inbox(), spoken_language(settings, cards)
     with ExitStack() as parts:

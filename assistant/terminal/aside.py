@@ -21,9 +21,8 @@ def aside(text: str) -> None:
     if sys.stderr is None:  # started without one: nobody would read it
         return
     if sys.stderr.isatty():
-        from assistant.terminal.screen import make_console, wrap_lines
+        from assistant.terminal.output import terminal_width
+        from assistant.terminal.screen import wrap_lines
 
-        # Not left to rich, which either breaks long words too or breaks nothing.
-        width = make_console(file=sys.stderr).width
-        told = "\n".join(wrap_lines(told, width, then="", whole_words=True))
+        told = "\n".join(wrap_lines(told, terminal_width(), then="", whole_words=True))
     print(told, file=sys.stderr, flush=True)

@@ -13,6 +13,7 @@ from rich.console import Console
 from rich.terminal_theme import SVG_EXPORT_THEME
 
 from assistant.errors import LeadsmanError
+from assistant.terminal.rich_output import RichOutput
 from assistant.terminal.screen import WIDEST, Screen
 
 SUFFIX = ".svg"
@@ -55,7 +56,7 @@ class Picture:
             no_color=False,
             emoji=False,
         )
-        self.screen = Screen(self._console)
+        self.screen = Screen(RichOutput(console=self._console))
 
     def svg(self) -> str:
         """All that was shown so far."""

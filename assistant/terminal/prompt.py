@@ -16,7 +16,8 @@ from typing import TYPE_CHECKING, Any, Protocol
 from assistant.record.places import Folders
 from assistant.terminal.endings import ends_through
 from assistant.terminal.opening import Opening
-from assistant.terminal.screen import Screen, make_console
+from assistant.terminal.output import output_to
+from assistant.terminal.screen import Screen
 from assistant.terminal.talking import talk
 from assistant.terminal.visible import visible
 from assistant.wiring import converse, warm_up
@@ -74,7 +75,7 @@ def open_chat(
     first: Sequence[str] = (),
 ) -> None:
     """The chat on one job, until Ctrl-D; `first` is said before anything is typed."""
-    screen = Screen(make_console(plain=plain))
+    screen = Screen(output_to(plain=plain))
     opening = Opening(lambda: converse(journal, cards, folders), lambda: warm_up(cards))
     screen.say(f"Job {path.stem}. Every answered line is on disk, in {path}")
     for line in how_to_type(plain=plain):

@@ -9,13 +9,11 @@ import re
 import textwrap
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
-from typing import TextIO
-
-from rich.console import Console
-from rich.text import Text
 
 from assistant.reply.replies import Caution, FloorMap, LimitWarning, Reply, Table, Turn
 from assistant.terminal.depth_map import MapText, draw
+from assistant.terminal.line import Line, Style
+from assistant.terminal.output import Output
 from assistant.terminal.table_text import lay_out
 from assistant.terminal.visible import visible
 
@@ -33,38 +31,22 @@ SHADES = ("#b79257", "#8f9a63", "#5f9a86", "#4d86a6", "#7a70b8")
 """Colours from shallow to deep."""
 
 
-def make_console(*, plain: bool = False, file: TextIO | None = None) -> Console:
-    """A console to write on. Plain has no escape codes whatever it is connected to."""
-    if plain:
-        return _Console(
-            file=file, force_terminal=False, color_system=None, no_color=True, emoji=False
-        )
-    return _Console(file=file, emoji=False)
-
-
-class _Console(Console):
-    """Leaves a broken pipe to the program; rich itself would exit with a plain 1."""
-
-    def on_broken_pipe(self) -> None:
-        raise  # called while the fault is being handled
-
-
 class Screen:
     """Shows turns, one after the other."""
 
-    def __init__(self, console: Console) -> None:
-        self._console = console
+    def __init__(self, output: Output) -> None:
+        self._output = output
         self.asked: str | None = None
         """The question that was shown last and still waits: it is shown once."""
 
     @property
     def width(self) -> int:
         """Columns used."""
-        return min(self._console.width, WIDEST)
+        return min(self._output.width, WIDEST)
 
     def echo(self, text: str) -> None:
         """Show a line as it was typed, where it was not typed on this screen."""
-        self._line(Text(f"> {_clipped(visible(text), self.width - 2)}", style="dim"))
+        self._output.write(_line(f"> {_clipped(visible(text), self.width - 2)}", "dim"))
 
     def show(self, turn: Turn, *, ask: bool = True) -> None:
         """
@@ -84,18 +66,18 @@ class Screen:
             self.asked = reply.ask
         lines = reply_lines(reply, self.width)
         for line in lines:
-            self._line(line)
+            self._output.write(line)
         if lines:
-            self._line(Text())
+            self._output.write(Line())
 
     def say(self, text: str) -> None:
         """Show a sentence of the program's own, outside any turn; paths in it stay whole."""
         for line in wrap_lines(text, self.width, then="", whole_words=True):
-            self._line(Text(line))
+            self._output.write(_line(line))
 
-    def _line(self, line: Text) -> None:
-        # The lines are already as wide as they may be; rich must not wrap them again.
-        self._console.print(line, soft_wrap=True, highlight=False)
+
+def _line(text: str, style: Style = "") -> Line:
+    return Line(((text, style),))
 
 
 def without_question(reply: Reply) -> Reply:
@@ -104,13 +86,13 @@ def without_question(reply: Reply) -> Reply:
     return replace(reply, headline=headline, ask=None)
 
 
-def reply_lines(reply: Reply, width: int) -> list[Text]:
+def reply_lines(reply: Reply, width: int) -> list[Line]:
     """All of a reply, line by line."""
     if reply.in_a_glance and reply.stops:
         reply = _at_a_glance(reply)
-    lines = [Text(line, style="bold") for line in wrap_lines(reply.first_line, width)]
+    lines = [_line(line, "bold") for line in wrap_lines(reply.first_line, width)]
     for detail in (*reply.details, *reply.asides):
-        lines += [Text(line) for line in wrap_lines(detail, width, INDENT, INDENT)]
+        lines += [_line(line) for line in wrap_lines(detail, width, INDENT, INDENT)]
     for warning in _by_severity(reply.warnings):
         lines += _warning_lines(warning, width)
     for table in reply.tables:
@@ -118,13 +100,13 @@ def reply_lines(reply: Reply, width: int) -> list[Text]:
     if reply.map is not None:
         lines += _map_lines(reply.map, width)
     if (reply.cautions or reply.reminders) and (reply.tables or reply.map):
-        lines.append(Text())
+        lines.append(Line())
     for caution in reply.cautions:
         lines += _caution_lines(caution, width)
     if reply.reminders:
         lines += _labelled("CARE", "bold", reminded(reply.reminders), width)
     if reply.ask and reply.ask != reply.headline:
-        lines += [Text(line, style="bold") for line in wrap_lines(f"? {reply.ask}", width)]
+        lines += [_line(line, "bold") for line in wrap_lines(f"? {reply.ask}", width)]
     return lines
 
 
@@ -149,13 +131,13 @@ def _by_severity(warnings: tuple[LimitWarning, ...]) -> list[LimitWarning]:
     )
 
 
-def _warning_lines(warning: LimitWarning, width: int) -> Iterator[Text]:
+def _warning_lines(warning: LimitWarning, width: int) -> Iterator[Line]:
     label = SEVERITIES.get(warning.severity, warning.severity.upper())
     yield from _labelled(label, STYLES.get(warning.severity, "bold"), warning.message, width)
     yield from _source_lines(warning.source, width)
 
 
-def _caution_lines(caution: Caution, width: int) -> Iterator[Text]:
+def _caution_lines(caution: Caution, width: int) -> Iterator[Line]:
     yield from _labelled("CARE", "bold", caution.message, width)
     yield from _source_lines(caution.source, width)
 
@@ -165,44 +147,52 @@ def reminded(cautions: Sequence[Caution]) -> str:
     return f"{'. '.join(caution.reminder for caution in cautions)}. (cautions)"
 
 
-def _labelled(label: str, style: str, message: str, width: int) -> Iterator[Text]:
+def _labelled(label: str, style: str, message: str, width: int) -> Iterator[Line]:
     """A label in the margin and the message beside it."""
     lines = wrap_lines(message, width - LABEL, then="")
     for line in lines[:1]:
-        yield Text.assemble((label.ljust(LABEL), style), line)
+        yield Line(((label.ljust(LABEL), style), (line, "")))
     for line in lines[1:]:
-        yield Text(" " * LABEL + line)
+        yield _line(" " * LABEL + line)
 
 
-def _source_lines(source: str, width: int) -> Iterator[Text]:
+def _source_lines(source: str, width: int) -> Iterator[Line]:
     if source:
         margin = " " * LABEL
         for line in wrap_lines(f"({source})", width, margin, margin + " "):
-            yield Text(line, style="dim")
+            yield _line(line, "dim")
 
 
-def _table_lines(table: Table, width: int) -> Iterator[Text]:
-    yield Text()
+def _table_lines(table: Table, width: int) -> Iterator[Line]:
+    yield Line()
     if table.title:
-        yield from (Text(line, style="bold") for line in wrap_lines(table.title, width))
+        yield from (_line(line, "bold") for line in wrap_lines(table.title, width))
     shown = Table(
         table.title,
         tuple(visible(cell) for cell in table.columns),
         tuple(tuple(visible(cell) for cell in row) for row in table.rows),
     )
     for line in lay_out(shown, width):
-        yield Text(line)
+        yield _line(line)
 
 
-def _map_lines(floor: FloorMap, width: int) -> Iterator[Text]:
-    yield Text()
+def _map_lines(floor: FloorMap, width: int) -> Iterator[Line]:
+    yield Line()
     for line in draw(floor, width):
-        drawn = Text.assemble(*((visible(piece.text), _shade(piece)) for piece in line))
-        drawn.rstrip()
-        yield drawn
+        yield _stripped([(visible(piece.text), _shade(piece)) for piece in line])
 
 
-def _shade(piece: MapText) -> str:
+def _stripped(pieces: list[tuple[str, Style]]) -> Line:
+    """A line without blanks at its end."""
+    while pieces and not pieces[-1][0].rstrip():
+        pieces.pop()
+    if pieces:
+        text, style = pieces.pop()
+        pieces.append((text.rstrip(), style))
+    return Line(tuple(pieces))
+
+
+def _shade(piece: MapText) -> Style:
     if piece.flagged:
         return STYLES["stop"]
     if piece.shade is None:

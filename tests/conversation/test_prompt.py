@@ -11,7 +11,6 @@ from prompt_toolkit.completion import CompleteEvent
 from prompt_toolkit.document import Document
 from prompt_toolkit.input import PipeInput, create_pipe_input
 from prompt_toolkit.output import DummyOutput
-from rich.console import Console
 
 from assistant.conversation.conversation import Conversation
 from assistant.errors import JournalError
@@ -19,6 +18,7 @@ from assistant.record.places import Folders
 from assistant.reply.replies import Turn
 from assistant.terminal import prompt
 from assistant.terminal.opening import Opening
+from assistant.terminal.output import PlainOutput
 from assistant.terminal.prompt import Toolbar, edited_lines, plain_lines
 from assistant.terminal.screen import Screen
 from assistant.terminal.talking import talk
@@ -51,7 +51,7 @@ def chat(keyboard: PipeInput, opening: Opening, folders: Folders) -> Chat:
         keyboard.send_text(keys)
         file = io.StringIO()
         lines = edited_lines(opening, folders, keyboard, DummyOutput())
-        talk(lines, opening, Screen(Console(file=file, width=60)))
+        talk(lines, opening, Screen(PlainOutput(file, 60)))
         return file.getvalue()
 
     return typed
@@ -106,7 +106,7 @@ def test_ctrl_c_in_a_paste_loses_no_line_untold(
 ) -> None:
     """Stopped at C4 before it is recorded, after it was, or while its answer is shown."""
     hear, file = opening.conversation.hear, io.StringIO()
-    screen = Screen(Console(file=file, width=60))
+    screen = Screen(PlainOutput(file, 60))
     show = screen.show
 
     def interrupted(text: str) -> object:
@@ -189,7 +189,7 @@ def test_stopped_in_the_middle_of_an_answer_the_talk_goes_on(
 
     monkeypatch.setattr(opening.conversation, "hear", interrupted)
     file = io.StringIO()
-    talk(["tally", "B3 -18"], opening, Screen(Console(file=file, width=60)))
+    talk(["tally", "B3 -18"], opening, Screen(PlainOutput(file, 60)))
     assert "Stopped." in file.getvalue()
     assert set(opening.conversation.job.readings) == {"B3"}
 
@@ -204,7 +204,7 @@ def test_a_damaged_job_ends_the_prompt(keyboard: PipeInput, folders: Folders) ->
         talk(
             edited_lines(opening, folders, keyboard, DummyOutput()),
             opening,
-            Screen(Console(file=io.StringIO())),
+            Screen(PlainOutput(io.StringIO())),
         )
 
 
@@ -282,6 +282,6 @@ def test_a_plain_terminal(opening: Opening, monkeypatch: pytest.MonkeyPatch) -> 
         return line
 
     monkeypatch.setattr("builtins.input", typing)
-    talk(plain_lines(opening), opening, Screen(Console(file=io.StringIO())))
+    talk(plain_lines(opening), opening, Screen(PlainOutput(io.StringIO())))
     assert shown == ["> ", *["B3, 18 mm: below or above? > "] * 2, "> "]
     assert set(opening.conversation.job.readings) == {"B3"}

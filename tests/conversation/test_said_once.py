@@ -9,7 +9,6 @@ from datetime import UTC, datetime, timedelta
 from pathlib import Path
 
 import pytest
-from rich.console import Console
 
 from assistant.command_line.played_clock import PlayedClock
 from assistant.command_line.playing import play
@@ -25,6 +24,7 @@ from assistant.reply.manner import Manner
 from assistant.reply.replies import Turn
 from assistant.reply.speaking_time import PIECE_S, QUESTION_S, REFUSAL_S, seconds
 from assistant.terminal.opening import Opening
+from assistant.terminal.output import PlainOutput
 from assistant.terminal.prompt import _question_before, how_to_type
 from assistant.terminal.screen import Screen, reply_lines
 from grammar import PHRASES
@@ -285,7 +285,7 @@ def test_every_step_of_the_guide_is_told_in_pieces(day: Day) -> None:
 def test_a_question_is_shown_once(world: World) -> None:
     talk = Conversation(Journal.open(None), world)
     file = io.StringIO()
-    screen = Screen(Console(file=file, width=70))
+    screen = Screen(PlainOutput(file, 70))
     for line in (*FLOOR, "A1 -9", "A2 18", "qwx", "zzz"):
         screen.show(talk.hear(line))
     assert file.getvalue().count("below or above?") == 1

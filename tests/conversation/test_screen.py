@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import io
+import os
 
 import pytest
 from rich.console import Console
 
 from assistant.reply.replies import Caution, FloorMap, LimitWarning, MapSpot, Reply, Table, Turn
-from assistant.terminal.screen import Screen, make_console, reply_lines
+from assistant.terminal.output import PlainOutput, output_to
+from assistant.terminal.rich_output import RichOutput
+from assistant.terminal.screen import Screen, reply_lines
 from assistant.terminal.visible import visible
 
 HIGH = LimitWarning(
@@ -62,7 +65,7 @@ CARE     Grinding makes silica dust: wet, and a mask.
 
 def shown(reply: Reply, width: int) -> str:
     file = io.StringIO()
-    Screen(Console(file=file, width=width)).show(Turn("", True, None, None, (), reply))
+    Screen(PlainOutput(file, width)).show(Turn("", True, None, None, (), reply))
     return file.getvalue()
 
 
@@ -94,13 +97,13 @@ def test_no_line_runs_off_the_page(width: int) -> None:
         ),
         warnings=(LimitWarning("a", "caution", "y " * 200, source="z " * 90),),
     )
-    assert max(len(line.plain) for line in reply_lines(long, width)) <= width
+    assert max(len(str(line)) for line in reply_lines(long, width)) <= width
 
 
 def test_a_long_narrow_table_is_folded_into_blocks() -> None:
     rows = tuple((f"A{n}", f"{n} mm") for n in range(1, 41))
     lines = [
-        line.plain for line in reply_lines(Reply("", tables=(Table("", ("p", "d"), rows),)), 60)
+        str(line) for line in reply_lines(Reply("", tables=(Table("", ("p", "d"), rows),)), 60)
     ]
     assert len(lines) < 20
     assert all(f"A{n} " in "\n".join(lines) for n in range(1, 41))
@@ -114,7 +117,7 @@ def test_a_question_that_is_the_answer_is_shown_once() -> None:
 def test_a_path_the_program_tells_of_stays_whole() -> None:
     file = io.StringIO()
     path = "/home/someone/a-long-way/down/jobs/job-2026-11-25.leadsman"
-    Screen(Console(file=file, width=40)).say(f"Every answered line is on disk, in {path}")
+    Screen(PlainOutput(file, 40)).say(f"Every answered line is on disk, in {path}")
     assert path in file.getvalue().splitlines()
 
 
@@ -123,16 +126,42 @@ def test_plain_has_no_escape_codes_even_where_colour_is_forced(
 ) -> None:
     monkeypatch.setenv("FORCE_COLOR", "1")
     file = io.StringIO()
-    Screen(make_console(plain=True, file=file)).show_reply(FULL)
+    Screen(output_to(file, plain=True)).show_reply(FULL)
     assert "\x1b" not in file.getvalue()
     assert "STOP" in file.getvalue()
+
+
+def test_plain_is_what_a_terminal_shows_but_for_its_colours(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    for name in ("FORCE_COLOR", "TTY_COMPATIBLE"):
+        monkeypatch.delenv(name, raising=False)
+    plain, by_rich = io.StringIO(), io.StringIO()
+    console = Console(file=by_rich, width=60, color_system=None, emoji=False)
+    for output in (PlainOutput(plain, 60), RichOutput(console=console)):
+        screen = Screen(output)
+        screen.echo("B3 [bold]18[/] :warning: below" * 9)
+        screen.show_reply(FULL)
+        screen.say("in /a/long/way/down/to/jobs/job-2026-11-25/and/on/boat-shed.leadsman " * 2)
+    assert plain.getvalue() == by_rich.getvalue()
+
+
+@pytest.mark.parametrize("columns", ["", "57", "wide"])
+def test_plain_lines_are_as_wide_as_the_terminal_says(
+    monkeypatch: pytest.MonkeyPatch, columns: str
+) -> None:
+    """As rich has it, which lays out what a terminal shows; none is at hand here."""
+    monkeypatch.setenv("COLUMNS", columns)
+    assert PlainOutput().width == Console(force_terminal=False).width
+    monkeypatch.setattr("os.get_terminal_size", lambda _: os.terminal_size((44, 20)))
+    assert PlainOutput().width == (57 if columns == "57" else 44)
 
 
 def test_no_color_loses_the_colour_and_not_the_words(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("NO_COLOR", "1")
     file = io.StringIO()
     console = Console(file=file, width=60, force_terminal=True)
-    Screen(console).show_reply(FULL)
+    Screen(RichOutput(console=console)).show_reply(FULL)
     assert "38;" not in file.getvalue()
     assert "STOP" in file.getvalue()
 

@@ -6,8 +6,6 @@ import io
 from datetime import UTC, datetime
 from pathlib import Path
 
-from rich.console import Console
-
 from assistant.conversation.conversation import Conversation
 from assistant.decide import World
 from assistant.ears.hearing import Alternative, Heard
@@ -19,6 +17,7 @@ from assistant.products.cards import cards_in, shipped_folder
 from assistant.record.journal import Journal
 from assistant.sound.kept_audio import KeptAudio
 from assistant.terminal.opening import Opening
+from assistant.terminal.output import PlainOutput
 from assistant.terminal.screen import Screen
 from assistant.voice.silence import Silence
 from grammar import short_form, understand
@@ -69,7 +68,7 @@ class Room:
         self.opening = Opening(lambda: self.talk, lambda: None)
         self.opening.conversation  # noqa: B018 - opened now
         self.file = io.StringIO()
-        self.screen = Screen(Console(file=self.file, width=70))
+        self.screen = Screen(PlainOutput(self.file, 70))
         self.mouth, self.clock = Mouth(), Clock()
         self.kept: KeptAudio | None = None
         self.folder = tmp_path

@@ -10,7 +10,6 @@ from functools import partial
 
 import numpy as np
 import pytest
-from rich.console import Console
 from scipy.signal import fftconvolve
 
 from assistant.conversation.conversation import Conversation
@@ -23,6 +22,7 @@ from assistant.products.cards import cards_in, shipped_folder
 from assistant.record.journal import Journal
 from assistant.sound.chunks import MissingSound
 from assistant.terminal.opening import Opening
+from assistant.terminal.output import PlainOutput
 from assistant.terminal.screen import Screen
 from tests.speech.stand_in_chat import B3, FIFTEEN_OR_FIFTY, Mouth
 from tests.speech.stand_in_ears import Level
@@ -52,7 +52,7 @@ class Room:
         )
         self.chat = ListenChat(
             opening,
-            Screen(Console(file=self.file, width=70)),
+            Screen(PlainOutput(self.file, 70)),
             self.mouth,
             lambda: Listening(self.talk, keep_miss=self._journal.note_miss),
             self.ears,
