@@ -260,7 +260,7 @@ def _clear_winner(rows: list[Filled], could: Could, bars: _Bars) -> Gist | None:
     # Of those as likely, one with nothing missing, and one that the job could take.
     lacking = max((row.likely for row in near if row.command is None), default=0.0)
     whole = [row for row in near if row.command and lacking - row.likely <= _LACKING_CLEARLY]
-    if rows[0].command is None and whole and whole[0].likely == best:
+    if whole and whole[0].likely == best == lacking:
         whole = []  # "How deep?" is about no one depth.
     near = (
         [row for row in whole if row.command and could(row.command)]

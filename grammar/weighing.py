@@ -108,7 +108,7 @@ def weigh_rows(said: Sequence[str], *, asks: bool = False) -> list[Weighed]:
     if not content:
         return []
     best: dict[int, Weighed] = {}
-    for number in _rows_with(content):
+    for number in sorted(_rows_with(content)):
         for way in _ways()[number]:
             likely = _likely(way, content, asks)
             if likely >= _LEAST and (number not in best or likely > best[number].likely):

@@ -6,6 +6,7 @@ from typing import Any
 
 from assistant.answers.finish.source import source_since
 from assistant.answers.parts import Answerer, Moment, with_matters
+from assistant.errors import Refusal
 from assistant.events.finish import FinishSetAtDoor
 from assistant.floor.warnings import DoorSizes, door_matters, door_sizes
 from assistant.job import Door
@@ -14,6 +15,7 @@ from assistant.reply.examples import jambs_of, outside_of
 from assistant.reply.replies import Reply, Table
 from grammar.commands import Command
 from grammar.commands.doors import (
+    AskDoor,
     AskDoors,
     LimitDoorwayStep,
     MeasureDoor,
@@ -167,6 +169,34 @@ def step_limited(moment: Moment, _command: LimitDoorwayStep) -> Reply:
     return with_matters(moment, reply, door_matters(moment.job))
 
 
+def one_door(moment: Moment, command: AskDoor) -> Reply:
+    """What is known of one door, and what stands against it."""
+    job, unit = moment.job, moment.unit
+    door = job.doors.get(command.door)
+    if door is None:
+        raise Refusal(
+            f"Door {command.door} has not been measured: ",
+            jambs_of(command.door).in_unit(unit),
+            ".",
+            spoken=f"Door {wording.spoken_number(command.door)} has not been measured.",
+        )
+    sizes = door_sizes(job, door)
+    parts = [text for text in (_across(sizes, unit), _step(sizes, unit)) if text]
+    spoken = [text for text in (_spoken_across(sizes, unit), _spoken_step(sizes, unit)) if text]
+    step = None if sizes.step_mm is None else float(sizes.step_mm)
+    name = wording.spoken_number(command.door)
+    return Reply(
+        f"Door {command.door}: {', '.join(parts) or 'not read'}.",
+        f"Door {name}: {', '.join(spoken) or 'not read'}.",
+        tuple(_lacking(door, unit)),
+        warnings=door_matters(job, command.door),
+        data={
+            "answer": {"id": "doorway-step", "value": step, "unit": "mm"},
+            "door": door_data(door, sizes),
+        },
+    )
+
+
 def doors_listed(moment: Moment, _command: AskDoors) -> Reply:
     job, unit = moment.job, moment.unit
     doors = [job.doors[number] for number in sorted(job.doors)]
@@ -206,5 +236,6 @@ ANSWERS: dict[type[Command], Answerer] = {
     MeasureOutside: door_told,
     PlaceDoor: door_placed,
     LimitDoorwayStep: step_limited,
+    AskDoor: one_door,
     AskDoors: doors_listed,
 }

@@ -51,6 +51,15 @@ class LimitDoorwayStep(Change):
 
 
 @frozen
+class AskDoor(Ask):
+    """One door: out of level across, and the step to the floor outside."""
+
+    SPEAKS_OF: ClassVar = EITHER_FLOOR
+
+    door: int
+
+
+@frozen
 class AskDoors(Ask):
     """All doors, with those that are out of level and those that step."""
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from grammar.commands.doors import (
+    AskDoor,
     AskDoors,
     LimitDoorwayStep,
     MeasureDoor,
@@ -51,6 +52,20 @@ PHRASES: tuple[Phrase, ...] = (
         "the point a door is nearest to",
         ("door 1 at B1", "door one at bravo one"),
         _DOORS,
+    ),
+    Phrase(
+        "how is door <door:whole>",
+        AskDoor,
+        "one door: out of level across, and its step",
+        ("how is door 1", "what is the step at door 1"),
+        _DOORS,
+        ways=(
+            "[(what is | how big is)] step (at | outside | in | by) door <door:whole>",
+            "(what about | how about | show | check) door <door:whole>",
+            "(is | are) door <door:whole> (level | out | out of level | flush)",
+            "what (is | did (i | we) (get | have)) (at | for) door <door:whole>",
+            "door <door:whole> (step | jambs | report)",
+        ),
     ),
     Phrase(
         "doors",

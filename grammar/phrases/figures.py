@@ -205,6 +205,7 @@ PHRASES: tuple[Phrase, ...] = (
         "what time is it",
         "the time of day",
         "(time | what is time | what's time | what's time now)",
+        "(date | what date is it | what day is it | what's date)",
         about="clock hour",
     ),
     _figure(

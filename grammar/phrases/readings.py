@@ -99,6 +99,15 @@ PHRASES: tuple[Phrase, ...] = (
         ),
     ),
     Phrase(
+        "[units] <unit:unit_system>",
+        SetReadingUnit,
+        "the same, by what the unit belongs to",
+        ("metric", "imperial"),
+        _SETTINGS,
+        speakable=False,
+        ways=("(use | switch to | work in | go | change to | in) <unit:unit_system> [units]",),
+    ),
+    Phrase(
         "readings",
         AskReadings,
         "all readings as they were said",

@@ -86,6 +86,18 @@ PHRASES: tuple[Phrase, ...] = (
         ),
     ),
     Phrase(
+        "zero is <reading:unmoved>",
+        CheckZero,
+        "it reads level at its zero now",
+        ("zero is good",),
+        _TRUST,
+        speakable=False,
+        ways=(
+            "zero [(still | is still | check | checks)] <reading:unmoved>",
+            "check zero [(is | still)] <reading:unmoved>",
+        ),
+    ),
+    Phrase(
         "check benchmark <benchmark:whole> <reading>",
         CheckBenchmark,
         "what the instrument reads at a benchmark now",

@@ -50,6 +50,7 @@ PHRASES: tuple[Phrase, ...] = (
         ways=(
             "(room | air) (temperature | temp | is | temp is | temperature is) <temperature>",
             "it's <temperature> (in here | in room | inside)",
+            "it is <temperature> [(in here | in room | inside | in air)]",
             "air (is | at) <temperature>",
         ),
     ),
@@ -175,7 +176,7 @@ PHRASES: tuple[Phrase, ...] = (
             "(clear | all right) to pour",
             "(are we | am (i | we) | is it | can (i | we)) (ready | ready to pour | good "
             "to pour | good to go | pour | start pouring) [today | yet | now]",
-            "is it (safe | all right) to pour [today | yet]",
+            "is it (safe | all right | fine | good) to pour [today | yet]",
             "(what's | what is) stopping (me | us | pour)",
             "ready [yet]",
         ),

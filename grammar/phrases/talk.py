@@ -188,7 +188,7 @@ PHRASES: tuple[Phrase, ...] = (
         fixed=(("word", "shorter"),),
         ways=(
             "(short answers | less talk | say number only | keep it short | shorter "
-            "answers | say less)",
+            "answers | say less | say number)",
         ),
     ),
     Phrase(

@@ -17,7 +17,7 @@ from grammar.slots.number import (
     sample_parts,
     sample_plain,
 )
-from grammar.slots.slot import Slot, SpokenForm, ValueKind, alternatives_of, one_of
+from grammar.slots.slot import Slot, SpokenForm, TypedOnly, ValueKind, alternatives_of, one_of
 
 if TYPE_CHECKING:
     from random import Random
@@ -46,6 +46,7 @@ _ROLES: dict[str, dict[str, Any]] = {
     "foot": dict.fromkeys(UNITS["ft"], "ft"),
     "of": {"of": None},
     "by": dict.fromkeys(("by", "x"), None),
+    "unit_system": {"metric": "mm", "imperial": "in"},
     "reading_unit": {
         **dict.fromkeys(("inches", "inch", "in"), "in"),
         **dict.fromkeys(UNITS["mm"], "mm"),
@@ -307,6 +308,14 @@ KIND = ValueKind(
                 heard="(inches | millimetres)", say=lambda _voice, unit: _UNIT_WORDS[unit]
             ),
         ),
+        Slot(
+            name="unit_system",
+            rule="r_unit_system",
+            build=lambda unit: unit,
+            short={"mm": "metric", "in": "imperial"}.__getitem__,
+            sample=one_of(_ROLES["unit_system"]),
+            aloud=TypedOnly(why="aloud the unit itself is said"),
+        ),
     ),
     roles=_ROLES,
     rules=_RULES,
@@ -328,7 +337,9 @@ KIND = ValueKind(
         "reading_unit": ("inches",),
         "by": ("by",),
     },
-    never_unsaid=dict.fromkeys(("metric_unit", "inch", "foot", "reading_unit"), "unit"),
+    never_unsaid=dict.fromkeys(
+        ("metric_unit", "inch", "foot", "reading_unit", "unit_system"), "unit"
+    ),
     spoken_pieces=_SPOKEN_PIECES,
     figures=_FIGURES,
     spellings=_SPELLINGS,

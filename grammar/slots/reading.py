@@ -27,6 +27,7 @@ _ROLES: dict[str, dict[str, Any]] = {
     "dead": dict.fromkeys(("dead", "bang", "spot"), None),
     "on": {"on": 0},
     "zero_mark": {"zero": None},
+    "as_it_was": dict.fromkeys(("good", "fine", "holding"), None),
 }  # fmt: skip
 
 _RULES = """
@@ -213,6 +214,14 @@ KIND = ValueKind(
             short=short_several,
             sample=_sample_several,
             aloud=TypedOnly(why="numbers in a row sound like one long number"),
+        ),
+        Slot(
+            name="unmoved",
+            rule="r_as_it_was",
+            build=lambda *_words: Reading(Decimal(0), None),
+            short=short_reading,
+            sample=one_of({"good": Reading(Decimal(0), None), "fine": Reading(Decimal(0), None)}),
+            aloud=TypedOnly(why="aloud the zero is said level, or as a number"),
         ),
         Slot(
             name="side",

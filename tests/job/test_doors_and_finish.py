@@ -127,6 +127,20 @@ def test_all_doors_in_one_table(site: type[Site]) -> None:
     assert site().told("doors").data == {"doors": []}
 
 
+def test_one_door_is_asked_for_by_itself(site: type[Site]) -> None:
+    floor = site("room 6 by 4 m", "door 1 left -4 right -9 outside +2", "door 2 outside +3 mm")
+    told = floor.told("what's the step at door 1")
+    assert told.headline == (
+        "Door 1: 5 mm out of level, right low, step of 2 mm up to the floor outside."
+    )
+    assert told.data["answer"] == {"id": "doorway-step", "value": 2.0, "unit": "mm"}
+    assert told.data["door"]["low_side"] == "right"
+    half_read = floor.told("how is door 2")
+    assert half_read.headline == "Door 2: step of 3 mm up to the floor outside."
+    assert "The jambs are still to be read" in half_read.details[0]
+    assert "Door 7 has not been measured" in floor.refused("how is door 7")
+
+
 # --- the finish ----------------------------------------------------------------------------
 
 
