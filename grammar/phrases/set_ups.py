@@ -86,16 +86,13 @@ PHRASES: tuple[Phrase, ...] = (
         ),
     ),
     Phrase(
-        "zero is <reading:unmoved>",
+        "check zero [is | still] <reading:unmoved>",
         CheckZero,
         "it reads level at its zero now",
-        ("zero is good",),
+        ("check zero good",),
         _TRUST,
         speakable=False,
-        ways=(
-            "zero [(still | is still | check | checks)] <reading:unmoved>",
-            "check zero [(is | still)] <reading:unmoved>",
-        ),
+        ways=("zero [is | still | is still | check | checks] <reading:unmoved>",),
     ),
     Phrase(
         "check benchmark <benchmark:whole> <reading>",
