@@ -230,7 +230,9 @@ def test_what_completion_offers_keeps_the_line_alive(phrase: Phrase, seed: int) 
         try:
             understand(line)
         except Misunderstood as miss:
-            assert miss.position >= len(before.rstrip()), (line, miss.explain())
+            # "zero mm" is a whole line that cannot be meant, though "zero mm …" could be.
+            senseless = "makes no sense" in miss.explain()
+            assert senseless or miss.position >= len(before.rstrip()), (line, miss.explain())
 
 
 def test_hints_speak_plainly() -> None:
