@@ -161,3 +161,33 @@ def test_walking_counts_rows_there_are_and_columns_after_z() -> None:
     assert walking_order(["AA1", "Z1", "B10", "A10", "A9", "B9"]) == tuple(
         "Z1 AA1 B9 A9 A10 B10".split()
     )
+
+
+@pytest.mark.parametrize(("count", "taken"), [(99, True), (100, False)])
+def test_ninety_nine_rows_have_names_and_no_more(count: int, taken: bool) -> None:
+    # From wall to wall: exact arithmetic.
+    room = rectangle(2, count - 1)
+    if taken:
+        assert grid_points(room, 2, 1, 0).names[-1] == f"B{count}"
+    else:
+        with pytest.raises(SurveyError, match="makes 100 rows and 99 can be named"):
+            grid_points(room, 2, 1, 0)
+
+
+@pytest.mark.parametrize(("count", "taken"), [(702, True), (703, False)])
+def test_columns_have_names_up_to_two_letters(count: int, taken: bool) -> None:
+    room = rectangle(count - 1, 2)
+    if taken:
+        assert grid_points(room, 1, 2, 0).names[-1] == "ZZ2"
+    else:
+        with pytest.raises(SurveyError, match="makes 703 columns and 702 can be named"):
+            grid_points(room, 1, 2, 0)
+
+
+@pytest.mark.parametrize(("spacing_m", "fits"), [(1e-9, False), (0.0, False), (0.1, True)])
+def test_a_spacing_is_more_than_nothing(spacing_m: float, fits: bool) -> None:
+    if fits:
+        assert len(grid_points(rectangle(1, 1), spacing_m, 1, 0).names) == 22
+    else:
+        with pytest.raises(SurveyError):
+            grid_points(rectangle(1, 1), spacing_m, 1, 0)

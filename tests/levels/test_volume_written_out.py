@@ -147,7 +147,7 @@ def test_what_is_certain_lies_below_above_or_half_at_itself() -> None:
     assert chances == [0.0, 0.5, 1.0]
 
 
-# --- readings against their neighbours -------------------------------------------------------------
+# --- readings against their neighbours ------------------------------------------------------------
 
 
 def test_a_reading_errs_by_its_instrument_and_its_rounding() -> None:

@@ -20,15 +20,17 @@ class Argument:
     """Part of the line that it is on, so that no other place is meant."""
     why: str
     before: str = ""
-    """What is changed; empty for any number on that line."""
+    """What is changed; empty for any number on that line, or any bound."""
     after: str = ""
+    bound: bool = False
+    """Meant are comparisons there that take or leave their bound."""
 
     def is_of(self, place: Place) -> bool:
         """Whether it is of this place, however its module grows."""
         if self.path != place.path or self.within not in place.text:
             return False
         if not self.before:
-            return place.is_number
+            return place.is_bound if self.bound else place.is_number
         return (place.before, place.after) == (self.before, self.after)
 
 

@@ -44,6 +44,15 @@ class Place:
             self.before[0].isdigit()
         )
 
+    @property
+    def is_bound(self) -> bool:
+        """Whether a comparison takes or leaves its bound, and nothing else."""
+        whole, other = (_expression(text) for text in (self.before, self.after))
+        if not isinstance(whole, ast.Compare) or not isinstance(other, ast.Compare):
+            return False
+        turned = {type(op) for op in (*whole.ops, *other.ops)} - {ast.Lt, ast.LtE, ast.Gt, ast.GtE}
+        return not turned
+
     def broken(self, source: str) -> str:
         """The whole module with this one thing broken."""
         text = source.encode()
@@ -53,6 +62,11 @@ class Place:
 
     def __str__(self) -> str:
         return f"{self.path}:{self.line}: {self.before} -> {self.after}"
+
+
+def _expression(text: str) -> ast.expr:
+    # In brackets, as a piece of a module may run over several lines.
+    return ast.parse(f"({text})", mode="eval").body
 
 
 def places_in(path: str, source: str) -> Iterator[Place]:

@@ -42,3 +42,10 @@ def test_an_argument_without_a_change_is_of_every_number_on_its_line_and_nothing
     argument = Argument("low.py", within="away = [", why="it only tunes")
     of_it = [place.before for place in places_in("low.py", source) if argument.is_of(place)]
     assert sorted(of_it) == ["0.5", "12", "1e-7"]
+
+
+def test_an_argument_about_a_bound_is_of_all_comparisons_there_that_take_or_leave_it() -> None:
+    source = "def low(x, y):\n    return x < 1e-9 and (2 * y >= 1 or x == y) and x is not None\n"
+    argument = Argument("low.py", within="x < 1e-9", why="dust", bound=True)
+    of_it = [place.before for place in places_in("low.py", source) if argument.is_of(place)]
+    assert sorted(of_it) == ["2 * y >= 1", "x < 1e-9"]
