@@ -6,8 +6,10 @@ import pytest
 
 from assistant.decide import Question
 from assistant.decide.questions import ReallySo
+from assistant.decide.suspect import _asked_aloud
 from assistant.events.readings import ReadingAccepted, ReadingTaken
 from assistant.floor.plausible_range import FARTHEST_MM
+from assistant.reply.speaking_time import QUESTION_S, seconds
 from tests.job.conftest import Site
 
 ROOM = ("room 6 by 4 metres", "grid 1 metre")  # A1 to F4
@@ -176,3 +178,20 @@ def test_a_grid_with_a_place_for_all_is_not(site: type[Site]) -> None:
     assert not asked(floor, "grid 1 metre")
     placed = site("Z83 -18", "room 6 by 4 metres", "point Z83 at 1.2 by 1.3 metres")
     assert not asked(placed, "grid 1 metre")
+
+
+SHORT, MIDDLE, LONG = "Short.", "Some words that take a while.", "Words " * 9 + "that take long."
+
+
+@pytest.mark.parametrize("what", [(SHORT,), (MIDDLE, SHORT), (LONG, MIDDLE), (LONG, SHORT)])
+@pytest.mark.parametrize("why", [(SHORT,), (MIDDLE, SHORT), (LONG, SHORT)])
+@pytest.mark.parametrize("how", [(MIDDLE, SHORT), (LONG, SHORT), (LONG, MIDDLE)])
+def test_a_question_is_said_as_long_as_it_may_be(
+    what: tuple[str, ...], why: tuple[str, ...], how: tuple[str, ...]
+) -> None:
+    # The reason is shortened first, then what is asked about, then how to answer.
+    (w, ws), (y, ys), (h, hs) = ((each[0], each[-1]) for each in (what, why, how))
+    ways = [(w, y, h), (w, ys, h), (ws, ys, h), (w, ys, hs), (ws, ys, hs)]
+    asked = _asked_aloud(what, why, how)
+    fitting = [way for way in ways if seconds(" ".join(way)) <= QUESTION_S]
+    assert asked == " ".join(fitting[0] if fitting else (ws, hs))

@@ -15,6 +15,7 @@ from assistant.floor.geometry import (
     point_here,
     surface_of,
 )
+from assistant.floor.warnings import all_warnings
 from assistant.job import Layout, WalkedRoom
 from tests.job.conftest import Site
 from tests.there import there
@@ -121,3 +122,50 @@ def test_a_single_point_gives_way_to_the_grid_where_that_has_its_place(
 ) -> None:
     floor = Site("room 6 by 4 metres", f"point X1 at {x} by {y} metres", "grid 2 metres")
     assert (places_of(floor.job.layout).gave_way == ("X1",)) is gives_way
+
+
+# The card of the made-up standard: 3 to 30 mm, and lighter floors than 20 mm of it.
+CARD = "product example standard"
+
+
+@pytest.mark.parametrize(
+    ("lines", "ids"),
+    [
+        ((), []),  # nothing is missing before anything is read
+        (("skip A1 because stove",), []),
+        (("A1 -8",), ["points-missing"]),
+        (("A1 -8", "skip B1 because stove"), ["points-skipped", "points-missing"]),
+        (("A1 +2",), ["high-spot:A1", "points-missing"]),
+        (("A1 -80",), ["points-missing"]),
+        ((CARD, "A1 -2"), ["under-minimum:A1", "points-missing"]),
+        ((CARD, "A1 -3"), ["points-missing"]),
+        ((CARD, "A1 -20"), ["weight", "points-missing"]),
+        ((CARD, "A1 -31"), ["over-maximum:A1", "weight", "points-missing"]),
+        ((CARD, "aggregate 20 percent", "A1 -40"), ["weight", "points-missing"]),
+    ],
+)
+def test_a_floor_is_warned_of_what_is_past_a_limit_and_of_nothing_else(
+    lines: tuple[str, ...], ids: list[str]
+) -> None:
+    assert [warning.id for warning in all_warnings(Site(*FLOOR, *lines).job)] == ids
+
+
+@pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ("point K1 at 3 by 1 metres", "B1 is there already"),
+        ("point K1 at 3.002 by 1 metres", "B1 is there already"),
+        ("point K2 at 3.5 by 1.5 metres", "K1 is there already"),
+        ("point B1 at 3 by 1 metres", "B1 is on the grid"),
+        ("point K1 at 3.5 by 1.502 metres", None),  # moved a little, or not at all
+        ("point K1 at 3.5 by 1.5 metres", None),
+        ("point K1 at 3.004 by 1 metres", None),
+        ("point K1 at 6.1 by 1 metres", "outside the room, which is 6 m by 4 m"),
+    ],
+)
+def test_one_place_has_one_name(line: str, told: str | None) -> None:
+    floor = Site(*FLOOR, "point K1 at 3.5 by 1.5 metres")
+    if told is None:
+        floor.told(line)
+    else:
+        assert told in floor.refused(line)

@@ -130,7 +130,7 @@ def test_points_that_cannot_be_read_are_told_with_the_reason(count: int, words: 
         ((), "A1"),
         (("A1 -8",), "B1"),
         (("C1 -8",), "D1"),
-        (("C1 -8", "scratch C1"), "C1"),  # taken again before the walk goes on
+        (("C1 -8", "strike C1"), "C1"),  # taken again before the walk goes on
         (("C1 -8", "skip D1 because stove"), "E1"),
         (("A4 -8",), "A1"),  # round to the start
         (("C1 -8", "go to E3"), "E3"),

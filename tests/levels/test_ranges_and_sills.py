@@ -18,6 +18,7 @@ from scipy.optimize import minimize
 from scipy.stats import norm
 
 from assistant.levels.arrays import FloatArray
+from assistant.levels.kriged import likelihood
 from assistant.levels.kriged.covariance import STEP_SD_M, drift_of, spread_of
 from assistant.levels.kriged.likelihood import (
     LikelihoodData,
@@ -249,3 +250,69 @@ def test_a_slope_is_left_to_the_readings_where_points_spread_that_way(
     assert list(held == 0) == [True, along, across]
     # Otherwise the slope is somewhere round zero, within a centimetre a metre.
     assert held[held > 0] == pytest.approx(0.010**-2)
+
+
+# --- the lattice, on posteriors that are known ----------------------------------------------------
+
+
+class Bell:
+    """A normal posterior with a bend (its Hessian, negative) round a best place."""
+
+    def __init__(self, bend: list[list[float]], best: tuple[float, float] = (0.3, -5.7)) -> None:
+        self.bend, self.best, self.asked = np.array(bend), np.array(best), 0
+
+    def __call__(self, log_range: float, log_sill: float) -> float:
+        self.asked += 1
+        away = np.array([log_range, log_sill]) - self.best
+        return float(7 - 0.5 * away @ self.bend @ away)
+
+
+@pytest.mark.parametrize(
+    ("bend", "taken"),
+    [
+        ([[4, 1], [1, 9]], [[4, 1], [1, 9]]),
+        ([[4, -3], [-3, 9]], [[4, -3], [-3, 9]]),
+        # Flatter than the prior (1 and 1), or bent the wrong way: the prior's.
+        ([[0.5, 0.1], [0.1, 9]], [[1, 0.1], [0.1, 9]]),
+        ([[4, 0.1], [0.1, -3]], [[4, 0.1], [0.1, 1]]),
+        # Mixed up to nine tenths of what two directions can be.
+        ([[4, 5.9], [5.9, 9]], [[4, 5.4], [5.4, 9]]),
+        ([[4, -7], [-7, 9]], [[4, -5.4], [-5.4, 9]]),
+    ],
+)
+def test_steps_are_standard_deviations_of_the_posterior(
+    bend: list[list[float]], taken: list[list[float]]
+) -> None:
+    bell: Any = Bell(bend)
+    steps = likelihood._steps_round(bell, bell.best)
+    assert steps @ steps.T == pytest.approx(np.linalg.inv(np.array(taken, float)), rel=1e-9)
+    # Steps in the second direction leave the range as it is.
+    assert steps[0, 1] == 0
+
+
+def test_pairs_fill_the_lattice_down_to_a_thirtieth_of_the_weight() -> None:
+    # Exact arithmetic: exp(-r²/2) is over exp(-3.5) where r² is less than 7.
+    bell: Any = Bell([[1, 0], [0, 1]])
+    found = likelihood._fill(bell, bell.best, np.eye(2))
+    inside = {(i, j) for i in range(-3, 4) for j in range(-3, 4) if i * i + j * j < 7}
+    assert set(found) == inside
+    for (i, j), weight in found.items():
+        assert weight == pytest.approx(7 - (i * i + j * j) / 2)
+
+
+def test_pairs_are_some_thirty_at_most() -> None:
+    flat: Any = Bell([[1e-6, 0], [0, 1e-6]])
+    found = likelihood._fill(flat, flat.best, np.eye(2))
+    assert 32 <= len(found) < 36
+    # The nearest to the best one.
+    assert max(i * i + j * j for i, j in found) <= 16
+
+
+@pytest.mark.parametrize("best", [(0.3, -5.7), (1.5, -4.5), (-1.2, -7.0)])
+def test_the_likeliest_pair_is_found_from_where_floors_usually_are(
+    best: tuple[float, float],
+) -> None:
+    bell: Any = Bell([[4, 1], [1, 9]], best)
+    found = likelihood._best(bell, SIZE_M)
+    assert bell(*found) == pytest.approx(7, abs=0.02)
+    assert bell.asked <= 90  # the search is most of what a fit takes

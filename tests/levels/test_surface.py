@@ -310,3 +310,11 @@ def test_the_mesh_keeps_its_own_points() -> None:
     points[:] = 0
     assert fill(mesh, [1, 2, 3]).volume_m3 == before
     assert mesh.points_m[0].tolist() == [1, 1]
+
+
+@pytest.mark.parametrize(("one", "other"), [(1, 2), (2, 4), (1, 5), (4, 5)])
+def test_points_at_one_place_are_named_by_their_rows(one: int, other: int) -> None:
+    points = np.array([[1, 1], [2, 3], [4, 1], [3, 3], [5, 3]], dtype=float)
+    points[other - 1] = points[one - 1]
+    with pytest.raises(SurveyError, match=f"rows {one} and {other} are at the same place"):
+        mesh_over(points, ROOM)
