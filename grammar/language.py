@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import fields
 from functools import cache
-from itertools import pairwise
 from typing import Any
 
 from lark.grammar import NonTerminal, Rule, Symbol, Terminal
@@ -16,7 +15,15 @@ from grammar.phrases import PHRASES
 from grammar.productions import productions, productions_of
 from grammar.slots import ANY_WORDS, ROLES, RULES, SLOTS
 from grammar.slots.point import PLAIN_PAIRS
-from grammar.template import Literal, OneOf, SlotNode, binding_rule, render_template, walk_template
+from grammar.template import (
+    Literal,
+    Node,
+    OneOf,
+    SlotNode,
+    binding_rule,
+    render_template,
+    walk_template,
+)
 from grammar.words import END, FRACTION, LABEL, NUMERAL, WORD, Word
 
 
@@ -66,15 +73,47 @@ ANY = "ANY"
 """Any word at all, inside a name."""
 
 
+_MOST_BEFORE_A_NAME = 3
+
+
 @cache
-def name_openers() -> frozenset[str]:
-    """Words after which a name stands, to the end of the line."""
-    return frozenset(
-        before.word
-        for phrase in PHRASES
-        for nodes in phrase.every_way
-        for before, after in pairwise(walk_template(nodes))
-        if isinstance(after, SlotNode) and after.slot in ANY_WORDS and isinstance(before, Literal)
+def name_openers() -> frozenset[tuple[str, ...]]:
+    """
+    Words after which a name stands, to the end of the line, wherever they follow each other.
+
+    They are the last that stand before it in a template, three at most, so that "to" opens none
+    but after "rename job".
+    """
+    found: set[tuple[str, ...]] = set()
+    for phrase in PHRASES:
+        for nodes in phrase.every_way:
+            _collect_openers(nodes, frozenset({()}), found)
+    return frozenset(found)
+
+
+def _collect_openers(
+    nodes: Sequence[Node], before: frozenset[tuple[str, ...]], found: set[tuple[str, ...]]
+) -> frozenset[tuple[str, ...]]:
+    """What may stand before the end of some nodes, with what opens a name in them `found`."""
+    for node in nodes:
+        if isinstance(node, Literal):
+            word = node.word.lower()
+            before = frozenset((*words, word)[-_MOST_BEFORE_A_NAME:] for words in before)
+        elif isinstance(node, SlotNode):
+            if node.slot in ANY_WORDS:
+                found |= before - {()}
+            before = frozenset({()})
+        else:
+            ways = [_collect_openers(way, before, found) for way in node.ways]
+            before = frozenset().union(*ways, before if node.optional else ())
+    return before
+
+
+def opens_name(texts: Sequence[str]) -> bool:
+    """Whether a name stands after these words."""
+    return any(
+        tuple(texts[-count:]) in name_openers()
+        for count in range(1, min(len(texts), _MOST_BEFORE_A_NAME) + 1)
     )
 
 

@@ -13,7 +13,7 @@ from lark.exceptions import UnexpectedEOF, UnexpectedInput
 from grammar.commands import Command
 from grammar.errors import GrammarError, Impossible
 from grammar.frozen import frozen
-from grammar.language import ANY, lark_rules, name_openers, terminal_of
+from grammar.language import ANY, lark_rules, opens_name, terminal_of
 from grammar.lookahead import Lookahead
 from grammar.phrases import PHRASES
 from grammar.slots import BUILDERS, ROLES, UNBROKEN
@@ -41,14 +41,14 @@ def _tokens(words: list[Word]) -> list[Token]:
     """Words as lark takes them."""
     tokens = []
     in_name = False
-    for word in words:
+    for at, word in enumerate(words, start=1):
         kind = ANY if in_name and word.kind != END else terminal_of(word)
         # What somebody says in words of their own is kept as it was said.
         text = word.said or f" {word.text}" if kind == ANY else word.text
         tokens.append(Token(kind, text, start_pos=word.start, end_pos=word.end))
         # A name may hold any word; without a terminal of its own for that, each word of
         # the language would be a way to go on at every word of a name.
-        in_name = in_name or word.text in name_openers()
+        in_name = in_name or opens_name([each.text for each in words[max(at - 3, 0) : at]])
     return tokens
 
 

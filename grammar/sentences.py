@@ -11,6 +11,7 @@ from typing import Any
 
 from grammar.commands import Command
 from grammar.frozen import frozen
+from grammar.language import opens_name
 from grammar.phrase import Phrase
 from grammar.slots import SLOTS
 from grammar.template import Literal, Node, SlotNode
@@ -58,11 +59,13 @@ def _roughen(text: str, random: Random) -> str:
     """Case, spaces and fillers that must not matter."""
     words = text.split(" ")
     # Words of one's own are kept as they are, even fillers: a reason, or what help is wanted with.
-    begun = next((at for at, word in enumerate(words) if word in ("because", "help")), len(words))
+    opened = (at for at, _ in enumerate(words) if opens_name(words[: at + 1]))
+    begun = next(opened, len(words))
     own = words[begun:]
     words = words[: len(words) - len(own)]
     if random.random() < 0.2 and text not in ALONE:
         words.insert(random.randrange(len(words) + 1), random.choice(sorted(FILLERS)))
     if random.random() < 0.2:
         words = [word.upper() if random.random() < 0.5 else word for word in words]
-    return random.choice((" ", " ", "  ")).join((*words, *own))
+    blank = random.choice((" ", " ", "  "))
+    return blank.join((*words, " ".join(own)) if own else words)

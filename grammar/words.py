@@ -22,7 +22,9 @@ FILLERS = _HESITATIONS | _THANKS | ALONE | {"so", "well"}
 """Fillers, left out everywhere. None of them may be a word of a phrase of several words."""
 OWN_WORDS_AFTER = frozenset(("because",))
 """Words after which all is kept, fillers too: a reason that somebody gives."""
-OWN_WORDS_AFTER_FIRST = frozenset(("note", "client", "address"))
+OWN_WORDS_AFTER_FIRST = frozenset(
+    ("note", "remark", "comment", "memo", "client", "customer", "address")
+)
 """The same, where a line begins with them."""
 
 _OPENINGS = re.compile(
@@ -37,6 +39,7 @@ _OPENINGS = re.compile(
     | (?: do | would ) \ you \ know | any \ idea | quick \ question
     | tell \ me | give \ me | show \ me | let \ me \ (?: know | see | have | hear )
     | let's | let \ us | go \ ahead \ and | you \ can
+    | (?: make | take | add | leave ) \ an? (?= \ (?: note | remark | comment | memo ) \b )
     ) (?:\ |$) )+""",
     re.VERBOSE,
 )
@@ -155,8 +158,11 @@ def without_courtesies(words: list[Word]) -> Iterator[list[Word]]:
             yield words[start:end]
 
 
-def _are_courtesies(words: list[Word]) -> bool:
-    return not words or bool(_OPENINGS.fullmatch(" ".join(word.text for word in words)))
+def _are_courtesies(words: list[Word], opener: Word) -> bool:
+    """Whether nothing but courtesies stands before a word."""
+    line = "".join(f"{word.text} " for word in words).removesuffix("what if ")
+    found = _OPENINGS.match(f"{line}{opener.text}")
+    return not line or (found is not None and found.end() == len(line))
 
 
 def _cut(text: str) -> tuple[list[Word], list[Word]]:
@@ -177,12 +183,15 @@ def _cut(text: str) -> tuple[list[Word], list[Word]]:
             fillers.append(word)
             after = found.end()
             continue
-        opens = word.text in OWN_WORDS_AFTER_FIRST and _are_courtesies(words)
+        opens = word.text in OWN_WORDS_AFTER_FIRST and _are_courtesies(words, word)
         own_words = own_words or opens or word.text in OWN_WORDS_AFTER
         words.append(replace(word, after_pause=pause, said=text[after : found.end()]))
         pause, after = False, found.end()
         if len(words) > _TOO_LONG and not own_words:
             break
+    if own_words and words:
+        # What stands after the last word is somebody's own, too.
+        words[-1] = replace(words[-1], said=words[-1].said + text[words[-1].end :])
     return words, fillers
 
 

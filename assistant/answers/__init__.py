@@ -15,6 +15,7 @@ from assistant.answers import (
     finish,
     guide,
     material,
+    notes,
     overview,
     readings,
     room,
@@ -46,6 +47,7 @@ ANSWERS: dict[type[Command], Answerer] = {
     **material.ANSWERS,
     **site.ANSWERS,
     **guide.ANSWERS,
+    **notes.ANSWERS,
     **talk.ANSWERS,
     **walk.ANSWERS,
 }

@@ -30,9 +30,11 @@ from assistant.floor.heights import survey_of
 from assistant.floor.survey_check import jumping_points
 from assistant.floor.walk import next_point, points_missing, points_skipped
 from assistant.job import Job, in_force
+from assistant.job.notes import notes_by_point
 from assistant.reply import wording
 from assistant.reply.examples import GRID, reading_of
 from assistant.reply.replies import Reply, SpokenSentence, Table
+from assistant.reply.wording import clipped
 from grammar.commands import Command, Measure
 from grammar.commands.readings import (
     AskNextPoint,
@@ -225,6 +227,8 @@ def range_set(moment: Moment, command: SetInstrumentRange) -> Reply:
     )
 
 
+MOST_OF_A_NOTE = 28
+"""Characters of the remarks about a point that stand in its row; "notes" has all of them."""
 _DOUBTS = {"moved": "zero moved?", "step": "zero moved?", "hangs": "its tie"}
 """What makes a reading doubtful, for a column."""
 
@@ -235,6 +239,8 @@ def readings_listed(moment: Moment, _command: AskReadings) -> Reply:
     names = [*depths, *sorted(set(job.readings) - set(depths))]
     count = wording.counted(len(names), "point") + " read"
     doubtful, several = survey_of(job).doubtful, len(job.survey.set_ups) > 1
+    noted = notes_by_point(job.notes)
+    has_notes = any(name in noted for name in names)
     rows, data = [], []
     for name in names:
         set_up = job.readings[name].set_up + 1
@@ -244,6 +250,8 @@ def readings_listed(moment: Moment, _command: AskReadings) -> Reply:
         row = [name, said, "not tied" if depth is None else cell(depth, unit)]
         row += [str(set_up)] if several else []
         row += [_DOUBTS[doubtful[name]] if name in doubtful else ""] if doubtful else []
+        remarks = [note.words for note in noted.get(name, ())]
+        row += [clipped("; ".join(remarks), MOST_OF_A_NOTE)] if has_notes else []
         rows.append(tuple(row))
         data.append(
             {
@@ -253,11 +261,13 @@ def readings_listed(moment: Moment, _command: AskReadings) -> Reply:
                 "depth_mm": None if depth is None else float(depth),
                 "set_up": set_up,
                 "doubt": doubtful.get(name),
+                "notes": remarks,
             }
         )
     columns = ["Point", "Reading", "Depth" if job.slab is None else "Against the finish"]
     columns += ["Set-up"] if several else []
     columns += ["In doubt"] if doubtful else []
+    columns += ["Notes"] if has_notes else []
     tables = (Table("Readings", tuple(columns), tuple(rows)),) if rows else ()
     told = f" {len(doubtful)} in doubt: survey check tells why." if doubtful else ""
     spoken = [f"{wording.spoken_count(len(names), 'point')} read"]

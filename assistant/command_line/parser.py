@@ -67,7 +67,7 @@ Every line that was answered is on disk; nothing has to be saved."""
 
 RUN_ABOUT = """\
 Play typed lines, one utterance a line, from a file or (-) from a pipe. A # at
-the start of a line or after a blank begins a comment. Without --job the lines
+the start of a line or after a blank begins a comment, but in a note. Without --job the lines
 are played on an empty job that is not kept.
 
 A line may begin with its time, @09:30 or @2026-05-04 09:30 (this machine's own

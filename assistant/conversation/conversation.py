@@ -351,11 +351,12 @@ class Conversation:
             return self._ok(text, command, meaning.reply)
         if decision.ask is not None:
             return self._ask(text, Waiting(decision.ask, said), command, about=(command,))
-        lapsed = self._lapsed((command,))
+        lapsed = None if command.IS_ASIDE else self._lapsed((command,))
         before = self.job
         if decision.events:
             self._record.add(said, decision.events, self._world.now)
-        self._waiting = None
+        if not command.IS_ASIDE:
+            self._waiting = None
         reply = answer(before, self.job, command, decision.events, self._world)
         return self._ok(text, command, with_lapse(reply, lapsed))
 

@@ -7,15 +7,25 @@ import re
 from collections.abc import Iterator
 from typing import BinaryIO
 
+from grammar.words import OWN_WORDS_AFTER_FIRST
+
 LEAVE = frozenset({"quit", "exit", "bye"})
 """What people type to leave besides Ctrl-D; known where lines come from, not to the language."""
 
+_OWN = "|".join(sorted(OWN_WORDS_AFTER_FIRST))
+_ALL_SAID = re.compile(rf"\s*(?:@\S+\s+(?:\d\d:\d\d\s+)?)?(?:{_OWN})\b", re.IGNORECASE)
+"""Lines that hold words of one's own; a ``#`` may be one of them."""
 _COMMENT = re.compile(r"(?:^|(?<=\s))#.*", re.DOTALL)
 
 
 def utterance_in(line: str) -> str:
-    """The line without its comment: a ``#`` at the start or after a blank begins one."""
-    return _COMMENT.sub("", line).strip()
+    """
+    The line without its comment: a ``#`` at the start or after a blank begins one.
+
+    >>> utterance_in("tally  # at noon"), utterance_in("note bag # 4711 is wet")
+    ('tally', 'note bag # 4711 is wet')
+    """
+    return (line if _ALL_SAID.match(line) else _COMMENT.sub("", line)).strip()
 
 
 def lines_of(stream: BinaryIO) -> Iterator[str]:

@@ -14,6 +14,7 @@ from assistant.decide import (
     finish,
     guide,
     material,
+    notes,
     readings,
     room,
     set_ups,
@@ -48,6 +49,7 @@ DECIDERS: dict[type[Change], Decider] = {
     **material.DECIDERS,
     **site.DECIDERS,
     **guide.DECIDERS,
+    **notes.DECIDERS,
     **talk.DECIDERS,
     **walk.DECIDERS,
 }

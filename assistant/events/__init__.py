@@ -11,6 +11,7 @@ from assistant.events import (
     finish,
     guide,
     material,
+    notes,
     readings,
     room,
     set_ups,
@@ -24,7 +25,7 @@ __all__ = ["EVENTS", "Event", "Setting"]
 
 EVENTS: tuple[type[Event], ...] = tuple(
     thing
-    for matter in (room, readings, walk, set_ups, finish, doors, material, site, guide, talk)
+    for matter in (room, readings, walk, set_ups, finish, doors, material, site, guide, notes, talk)
     for thing in vars(matter).values()
     if isinstance(thing, type) and issubclass(thing, Event) and thing.NAME
 )

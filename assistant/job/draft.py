@@ -16,6 +16,7 @@ from assistant.events.finish import (
 )
 from assistant.events.kinds import Event, Setting
 from assistant.events.material import ProductChosen
+from assistant.events.notes import NoteTaken
 from assistant.events.readings import (
     FinishedFloorBegun,
     ReadingAccepted,
@@ -33,6 +34,7 @@ from assistant.events.walk import PointSkipped, WalkMoved, WalkTurned
 from assistant.job.guide import GUIDE_EVENTS
 from assistant.job.guide import after_event as guide_after
 from assistant.job.layout import Place, Rectangle, WalkedRoom, Wall
+from assistant.job.notes import RecordedNote
 from assistant.job.set_ups import (
     SURVEY_EVENTS,
     Height,
@@ -80,6 +82,7 @@ class Draft:
         self.changes: dict[str, Any] = {}
         self.site = job.site
         self.guide = job.guide
+        self.notes = list(job.notes)
         self.time = UNTIMED
 
     def take_all(self, events: Sequence[Event], time: datetime) -> None:
@@ -104,6 +107,7 @@ class Draft:
             layout=self.layout,
             site=self.site,
             guide=self.guide,
+            notes=tuple(self.notes),
             settings=self.settings,
             history=history,
             **changed,
@@ -308,6 +312,10 @@ def _guide_event(draft: Draft, event: Event) -> None:
     draft.guide = guide_after(draft.guide, event)
 
 
+def _note_taken(draft: Draft, event: NoteTaken) -> None:
+    draft.notes.append(RecordedNote(event.words, event.point, draft.time))
+
+
 def _of_the_record(_draft: Draft, _event: Event) -> None:
     """Events of the record itself: a job is added up of what counts, so there is nothing to do."""
 
@@ -338,6 +346,7 @@ TAKEN_BY: dict[type[Event], Callable[[Draft, Any], None]] = {
     OutsideMeasured: _outside_measured,
     DoorPlaced: _door_placed,
     DoorwayStepLimited: _doorway_step_limited,
+    NoteTaken: _note_taken,
     ClockFoundBehind: _of_the_record,
     UtteranceTakenBack: _of_the_record,
     UtteranceBroughtBack: _of_the_record,

@@ -19,6 +19,7 @@ from assistant.events.material import AggregateSet, WasteSet
 from assistant.events.readings import ReadingUnitChosen
 from assistant.job.guide import GuideState
 from assistant.job.layout import Layout, Place
+from assistant.job.notes import RecordedNote
 from assistant.job.set_ups import Height, SurveyState
 from assistant.job.site import SiteState
 from assistant.job.walk import Walk
@@ -112,6 +113,8 @@ class Job:
     """Air, slab, moisture, and clocks that were started."""
     guide: GuideState = field(default_factory=GuideState)
     """Where the guide stands."""
+    notes: tuple[RecordedNote, ...] = ()
+    """Remarks in the installer's own words, in the order they were made."""
     finished: FinishedFloor | None = None
     """What was read after the pour; None until the pour is finished."""
     slab: Job | None = None

@@ -269,6 +269,16 @@ def spoken_number(count: int) -> str:
     return in_words(count) if 0 <= count < 10_000 else str(count)
 
 
+def clipped(text: str, most: int) -> str:
+    """
+    The beginning of a longer text.
+
+    >>> clipped("crack along the wall", 12), clipped("crack", 12)
+    ('crack along…', 'crack')
+    """
+    return text if len(text) <= most else f"{text[: most - 1].rstrip()}…"
+
+
 def sentence(text: str) -> str:
     """
     A capital to begin with and a full stop to end.

@@ -50,6 +50,8 @@ class Command:
 
     SPEAKS_OF: ClassVar[str] = WHOLE_JOB
     """Which floor it is about once the slab is covered; each command says so."""
+    IS_ASIDE: ClassVar[bool] = False
+    """Whether it has nothing to do with what is asked meanwhile, so that a question still waits."""
 
 
 @frozen

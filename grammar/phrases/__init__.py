@@ -16,6 +16,7 @@ from grammar.phrases import (
     finish,
     guide,
     material,
+    notes,
     overview,
     readings,
     room,
@@ -40,5 +41,6 @@ PHRASES: tuple[Phrase, ...] = (
     *set_ups.PHRASES,
     *site.PHRASES,
     *guide.PHRASES,
+    *notes.PHRASES,
     *talk.PHRASES,
 )

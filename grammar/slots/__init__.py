@@ -20,6 +20,7 @@ from grammar.slots import (
     percent,
     point,
     reading,
+    remark,
     run,
     substrate,
     temperature,
@@ -45,6 +46,7 @@ KINDS: tuple[ValueKind, ...] = (
     substrate.KIND,
     currency.KIND,
     name.KIND,
+    remark.KIND,
     change.KIND,
 )
 

@@ -1,0 +1,111 @@
+"""A remark in words of one's own, kept as it is said; and one that begins with its point."""
+
+from __future__ import annotations
+
+import re
+from typing import TYPE_CHECKING
+
+from grammar.errors import Impossible
+from grammar.numbers import DIGITS, TEENS
+from grammar.slots.point import ALPHABET, LETTERS, named_point
+from grammar.slots.slot import Slot, TypedOnly, ValueKind
+
+if TYPE_CHECKING:
+    from random import Random
+
+_PARTED_BY = " \t\r\n,;:"
+"""What may part a remark from the word that opens it, and from its point."""
+_LINE_ENDS = re.compile(r"\s*[\r\n\v\f\x1c-\x1e\x85\u2028\u2029]+\s*")
+_SPOKEN_LETTER = "|".join(sorted(LETTERS.keys() - set("abcdefghijklmnopqrstuvwxyz"), key=len)[::-1])
+_SPOKEN_NUMBER = "|".join(sorted({**DIGITS, **TEENS}, key=len)[::-1])
+_AT_A_POINT = re.compile(
+    rf"""(?: at | on | for | near | by ) \s+ (?: the\s+ )? (?: point\s+ )?
+    (?: (?P<label> [a-z]{{1,2}} \s? [1-9][0-9]? )
+      | (?P<letter> {_SPOKEN_LETTER} ) \s+ (?P<row> [1-9][0-9]? | {_SPOKEN_NUMBER} ) )
+    (?! [\w.°%"'/] | \s* (?: mm | cm | m | in | ft | degrees? | percent | by | x | am | pm ) \b )
+    (?P<rest> .* )""",
+    re.VERBOSE | re.IGNORECASE | re.DOTALL,
+)
+"""A remark that begins with its point: "at B2 crack"; not with a time or a length."""
+
+_EMPTY = "a note says something: note at B2 crack along the wall"
+
+
+def _as_said(said: tuple[str, ...]) -> str:
+    # On one line, as everything is that was said.
+    return _LINE_ENDS.sub(" ", "".join(said)).lstrip(_PARTED_BY).rstrip()
+
+
+def _remark(*said: str) -> str:
+    words = _as_said(said)
+    if not words or _AT_A_POINT.fullmatch(words):
+        raise Impossible(_EMPTY)
+    return words
+
+
+def _remark_at(*said: str) -> tuple[str, str]:
+    found = _AT_A_POINT.fullmatch(_as_said(said))
+    words = found["rest"].lstrip(_PARTED_BY) if found else ""
+    if found is None or not words:
+        raise Impossible(_EMPTY)
+    return _point_of(found), words
+
+
+def _point_of(found: re.Match[str]) -> str:
+    if found["label"]:
+        return named_point("".join(found["label"].split()))
+    row = found["row"].lower()
+    letter = LETTERS[found["letter"].lower()]
+    return named_point(f"{letter}{DIGITS.get(row) or TEENS.get(row) or row}")
+
+
+def _short_at(value: tuple[str, str]) -> str:
+    point, words = value
+    return f"at {point} {words}"
+
+
+_SAMPLES = (
+    "crack along the wall", "B3 minus 18 is wrong, so read again", "what is it?", "OK the Client",
+    "3/8 in more here!", "undo",
+)  # fmt: skip
+
+
+def _sample(random: Random) -> tuple[str, str]:
+    words = random.choice(_SAMPLES)
+    return words, words
+
+
+def _sample_at(random: Random) -> tuple[str, tuple[str, str]]:
+    letter, row = random.choice(ALPHABET), random.randrange(1, 20)
+    point = f"{letter[0].upper()}{row}"
+    words = random.choice(_SAMPLES)
+    said = random.choice((point, point.lower(), f"{letter} {row}", f"point {point}"))
+    return f"at {said} {words}", (point, words)
+
+
+_WHY = "a recogniser held to the language hears no other words"
+
+KIND = ValueKind(
+    slots=(
+        Slot(
+            name="remark",
+            rule="_remark_words",
+            build=_remark,
+            short=str,
+            sample=_sample,
+            aloud=TypedOnly(why=_WHY),
+            any_words=True,
+        ),
+        Slot(
+            name="remark_at",
+            rule="_remark_words",
+            build=_remark_at,
+            short=_short_at,
+            sample=_sample_at,
+            aloud=TypedOnly(why=_WHY),
+            any_words=True,
+        ),
+    ),
+    rules="_remark_words: ANY | _remark_words ANY",
+    expected=dict.fromkeys(("remark", "remark_at"), "words of your own"),
+)
