@@ -18,6 +18,7 @@ from assistant.answers import (
     notes,
     overview,
     readings,
+    record,
     room,
     set_ups,
     site,
@@ -48,6 +49,7 @@ ANSWERS: dict[type[Command], Answerer] = {
     **site.ANSWERS,
     **guide.ANSWERS,
     **notes.ANSWERS,
+    **record.ANSWERS,
     **talk.ANSWERS,
     **walk.ANSWERS,
 }

@@ -246,7 +246,13 @@ class Conversation:
         runs is timed by the present clock from then on.
         """
         behind = self._time.behind(self.job)
-        self._world = replace(self._world, now=self._time.now(self.job))
+        asked = self._waiting.question.text if self._waiting and self._is_asked else ""
+        self._world = replace(
+            self._world,
+            now=self._time.now(self.job),
+            job_file=str(self._journal.path or ""),
+            waiting=asked,
+        )
         if behind:
             found = ClockFoundBehind(round(behind.total_seconds()))
             self._record.add("", (found,), self._world.now)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from datetime import datetime
+from pathlib import Path
 from typing import Protocol
 
 from assistant.events.kinds import Event
@@ -13,6 +14,10 @@ from assistant.record.news import FileNews
 
 class Record(Protocol):
     """Where events are kept, such as a journal."""
+
+    @property
+    def path(self) -> Path | None:
+        """The job file; None where they are kept in memory only."""
 
     def append(self, said: str, events: Sequence[Event], time: datetime | None = None) -> int:
         """Write the events of one utterance, with its time; returns its number."""

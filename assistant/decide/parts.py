@@ -34,6 +34,10 @@ class World:
     """The time zone of times shown; None for this machine's own."""
     own_cards: str = ""
     """The folder of the installer's own cards; empty where there is none."""
+    job_file: str = ""
+    """The file that the job is kept in; empty where it is kept in memory only."""
+    waiting: str = ""
+    """The question that waits for its answer; empty where none does."""
 
 
 @frozen

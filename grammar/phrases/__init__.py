@@ -19,6 +19,7 @@ from grammar.phrases import (
     notes,
     overview,
     readings,
+    record,
     room,
     set_ups,
     site,
@@ -42,5 +43,6 @@ PHRASES: tuple[Phrase, ...] = (
     *site.PHRASES,
     *guide.PHRASES,
     *notes.PHRASES,
+    *record.PHRASES,
     *talk.PHRASES,
 )

@@ -12,6 +12,7 @@ from typing import Any
 
 from grammar.slots import (
     change,
+    clock_time,
     currency,
     direction,
     measure,
@@ -45,6 +46,7 @@ KINDS: tuple[ValueKind, ...] = (
     temperature.KIND,
     substrate.KIND,
     currency.KIND,
+    clock_time.KIND,
     name.KIND,
     remark.KIND,
     change.KIND,

@@ -378,6 +378,7 @@ class Failing:
 
     def __init__(self, kept: Journal) -> None:
         self.kept = kept
+        self.path = kept.path
         self.full = False
 
     def append(self, said: str, events: Sequence[Event], time: datetime | None = None) -> int:
