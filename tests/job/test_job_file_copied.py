@@ -57,7 +57,7 @@ def test_a_job_kept_with_a_log_opens_to_the_same_job(old: Path) -> None:
         world = World({kept["name"]: card_from_dict(kept)})
         opened, played = Conversation(journal, world), Conversation(fresh, world)
         for line in OLD:
-            played.hear(line)
+            played.hear({"scratch that": "undo"}.get(line, line))  # as it is called by now
         assert [entry.said for entry in journal.entries()] == list(OLD)
         assert [entry.events for entry in journal.entries()] == [
             entry.events for entry in fresh.entries()
