@@ -7,7 +7,7 @@ from typing import Any
 from assistant.answers.finish.source import source_since
 from assistant.answers.parts import Answerer, Moment, with_matters
 from assistant.errors import Refusal
-from assistant.events.finish import FinishSetAtDoor
+from assistant.events.finish import FinishFeathered, FinishSetAtDoor
 from assistant.floor.warnings import DoorSizes, door_matters, door_sizes
 from assistant.job import Door
 from assistant.reply import wording
@@ -122,8 +122,9 @@ def _replaced(moment: Moment, number: int) -> list[str]:
 def _finish_kept(moment: Moment, door: Door) -> list[str]:
     """A finish set from this door does not move when it is read anew, and that is said."""
     source = moment.after.finish_from
-    here = isinstance(source, FinishSetAtDoor) and source.door == door.number
-    return source_since(moment.after) if here else []
+    if not isinstance(source, FinishSetAtDoor | FinishFeathered) or source.door != door.number:
+        return []
+    return source_since(moment.after)
 
 
 def _lacking(door: Door, unit: str) -> list[str]:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from typing import Any
 
+from assistant.answers.finish.source import source_told
 from assistant.answers.material.order import (
     bags_with_interval,
     interval_data,
@@ -14,6 +15,7 @@ from assistant.answers.material.order import (
 from assistant.answers.material.product import assumed_waste, material_details
 from assistant.answers.parts import Answerer, Moment, depth_range, spoken_depth, spoken_first
 from assistant.floor import warnings as checks
+from assistant.floor.finish_source import finish_data
 from assistant.floor.geometry import depths_of, outline_of, places_of, untied_points
 from assistant.floor.heights import survey_of
 from assistant.floor.tally import Tally, tally_of
@@ -21,6 +23,7 @@ from assistant.floor.ties import how_to_tie
 from assistant.floor.walk import points_missing, skipped_words
 from assistant.job import Job, WalkedRoom, finished_floor
 from assistant.limits.cautions import cautions_at
+from assistant.limits.own_limits import NONE
 from assistant.reply import wording
 from assistant.reply.examples import GRID, ROOM, jambs_of, outside_of, place_of, reading_of
 from assistant.reply.replies import FloorMap, MapSpot, Reply, SpokenSentence, ToSay
@@ -38,7 +41,7 @@ def tally_told(moment: Moment, _command: AskTally) -> Reply:
         _tally_spoken(job, tally, unit),
         tuple(_tally_details(job, tally, unit)),
         warnings=checks.all_warnings(job),
-        data={"tally": {**tally.as_data(), **interval_data(job)}},
+        data={"tally": {**tally.as_data(), **interval_data(job)}, "finish": finish_data(job)},
     )
 
 
@@ -78,8 +81,11 @@ def _tally_details(job: Job, tally: Tally, unit: str) -> list[str]:
     lines = []
     if tally.area_m2 is not None:
         lines.append(f"Floor {wording.area(tally.area_m2, unit)}.")
-    if job.finish_mm:
-        lines.append(f"Finish {wording.height(job.finish_mm, unit)}.")
+    told = source_told(job)
+    if job.finish_mm or told:
+        lines.append(f"Finish {wording.height(job.finish_mm, unit)}{', ' * bool(told)}{told}.")
+    elif not job.finish_said and tally.depths is not None:
+        lines.append("Finish at the zero, assumed: nobody has set it.")
     if untied := untied_points(job):
         lines.append(f"Not counted, since nothing ties their set-up: {wording.join_names(untied)}.")
     if skipped := skipped_words(job):
@@ -312,8 +318,8 @@ def _spot(job: Job, point: str, at: tuple[float, float], depth: Fraction | None)
     set_up = job.readings[point].set_up + 1 if point in job.readings else None
     if depth is None:
         return MapSpot(point, *at, None, doubt=doubt, set_up=set_up)
-    card = job.card if job.slab is None else None
-    flag = checks.over_depth(card, depth, Fraction(job.aggregate_percent))
+    card, own = (job.card, job.own_limits) if job.slab is None else (None, NONE)
+    flag = checks.over_depth(card, depth, Fraction(job.aggregate_percent), own)
     return MapSpot(point, *at, float(depth), flag, doubt, set_up)
 
 

@@ -50,6 +50,9 @@ _SHORT = {
     "under-minimum": "Under the product's minimum",
     "over-maximum": "Over the product's maximum",
     "over-aggregate-maximum": "Over the maximum with aggregate",
+    "under-own-least": "Under your own least depth",
+    "over-own-most": "Over your own most depth",
+    "feather": "Too thin at the door",
     "out-of-range": "Past the instrument's range, read it again",
     "pin-spacing": "Points are too far apart",
     "weight": "Heavy: ask an engineer",
@@ -76,6 +79,7 @@ _STOP = {
     "under-minimum": "stop: too shallow{many}. Grind it, or raise the finish",
     "over-maximum": "stop: too deep{many}. Lower the finish, or pour in lifts",
     "over-aggregate-maximum": "stop: too deep with aggregate{many}. Lower the finish",
+    "feather": "stop: too thin at the door. Raise the finish",
     "aggregate": "stop: too much aggregate. Put in less",
     "zero-moved": "stop: the last look at the zero is off. Look again",
 }

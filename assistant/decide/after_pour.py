@@ -12,9 +12,11 @@ from assistant.reply.examples import place_of
 from grammar import short_form
 from grammar.commands import Command
 from grammar.commands.finish import (
+    FeatherTo,
     FinishAtDoor,
     FinishOverHighest,
     LowerFinish,
+    OwnLimit,
     RaiseFinish,
     SetFinish,
 )
@@ -23,7 +25,7 @@ from grammar.commands.room import AddPoint, AddWall, CloseRoom, SetGrid, SetRoom
 
 _LAID_OUT = (SetRoom, AddWall, CloseRoom, SetGrid)
 _PLANNED = (ChooseProduct, SetWaste, ExtendWithAggregate, PourNeat, SetFinish, RaiseFinish,
-            LowerFinish, FinishAtDoor, FinishOverHighest)  # fmt: skip
+            LowerFinish, FinishAtDoor, FinishOverHighest, FeatherTo, OwnLimit)  # fmt: skip
 
 
 def check_after_pour(job: Job, command: Command) -> None:

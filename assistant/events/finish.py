@@ -5,7 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 from typing import ClassVar
 
-from assistant.events.kinds import Event
+from assistant.events.kinds import Event, Setting
 from assistant.reply.wording import spoken_height, spoken_name, spoken_number, spoken_said
 from grammar.commands import Measure
 from grammar.frozen import frozen
@@ -48,6 +48,43 @@ class FinishSetOverHighest(Event):
 
     def in_words(self) -> str:
         return f"finish by the highest point, {spoken_name(self.point)}"
+
+
+@frozen
+class FinishFeathered(Event):
+    """Finish set at the floor in a doorway, where the pour is to run out to nothing."""
+
+    NAME: ClassVar[str] = "finish-feathered-to-door"
+    door: int
+    height: Measure
+    """Of the higher jamb, above the datum, as it then was."""
+
+    def in_words(self) -> str:
+        return f"feathering to door {spoken_number(self.door)}"
+
+
+@frozen
+class MostDepthSet(Setting):
+    """The greatest depth that somebody wants, beside the product's."""
+
+    NAME: ClassVar[str] = "most-depth-set"
+    depth: Measure | None
+    """None for none any more."""
+
+    def in_words(self) -> str:
+        return "your own most depth"
+
+
+@frozen
+class LeastDepthSet(Setting):
+    """The least depth that somebody wants, beside the product's."""
+
+    NAME: ClassVar[str] = "least-depth-set"
+    depth: Measure | None
+    """None for none any more."""
+
+    def in_words(self) -> str:
+        return "your own least depth"
 
 
 @frozen

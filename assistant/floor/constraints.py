@@ -14,6 +14,7 @@ from assistant.floor.heights import above_datum_mm, heights_of
 from assistant.floor.late_numpy import np
 from assistant.job import Job
 from assistant.limits.limits import STEP_PLAIN, THRESHOLD
+from assistant.limits.own_limits import least_allowed, most_allowed
 from assistant.reply import wording
 from assistant.reply.examples import ROOM, place_of, reading_of
 from assistant.reply.wording import spoken_name
@@ -48,6 +49,8 @@ class Wanted:
     most_m: FloatArray | None
     min_m: float
     max_m: float | None
+    own_ends: frozenset[str]
+    """``minimum`` and ``maximum``, where one's own limit decides it and not the product's."""
     held: tuple[PointConstraint, ...]
     held_ids: tuple[str, ...]
     """``door:1`` or ``fixed:C1``, for each fixed height."""
@@ -98,7 +101,10 @@ def wanted_of(job: Job, *, level: bool) -> Wanted:
     # A plane must not run into the floor where nothing was read. There the floor is only
     # extrapolated to the walls, so the product's depths are not required.
     extra = 0 if level else len(mesh.outline_m)
-    min_m, max_m = float(job.card.min_mm) / 1000 if job.card else 0.0, _most_m(job)
+    least_mm, own_least = least_allowed(job.own_limits, job.card)
+    most_mm, own_most = most_allowed(job.own_limits, job.card, Fraction(job.aggregate_percent))
+    min_m, max_m = float(least_mm) / 1000, None if most_mm is None else float(most_mm) / 1000
+    own = {"minimum": own_least, "maximum": own_most}
     return Wanted(
         surface=surface,
         names=(*surface.names, *(f"corner {number + 1}" for number in range(extra))),
@@ -109,20 +115,12 @@ def wanted_of(job: Job, *, level: bool) -> Wanted:
         most_m=None if max_m is None else np.repeat([max_m, _NO_LIMIT_M], [count, extra]),
         min_m=min_m,
         max_m=max_m,
+        own_ends=frozenset(end for end, decides in own.items() if decides),
         held=tuple(held),
         held_ids=tuple(ids),
         left_out=tuple(left_out),
         centre_m=mesh.areas_m2 @ corners / mesh.areas_m2.sum(),
     )
-
-
-def _most_m(job: Job) -> float | None:
-    card = job.card
-    if card is None:
-        return None
-    if job.aggregate_percent and card.max_with_aggregate_mm is not None:
-        return float(card.max_with_aggregate_mm) / 1000
-    return float(card.max_mm) / 1000
 
 
 def _flush_mm(job: Job) -> Fraction:
@@ -238,14 +236,20 @@ def wish_words(job: Job, wanted: Wanted, wish: Constraint, slope: Decimal | None
     if wish.kind == "minimum":
         if not wanted.min_m:
             return f"{name} must not stand above the finish"
-        return f"{name} wants {wording.length(wanted.min_m * 1000, unit)} of material"
+        least = wording.length(wanted.min_m * 1000, unit)
+        return f"{name} wants {least} of material{_whose(wanted, wish.kind)}"
     if wish.kind == "maximum":
-        return f"{name} takes {wording.length((wanted.max_m or 0) * 1000, unit)} at most"
+        most = wording.length((wanted.max_m or 0) * 1000, unit)
+        return f"{name} takes {most} at most{_whose(wanted, wish.kind)}"
     if wish.kind == "door":
         return f"door {name} wants a step of {wording.length(_flush_mm(job), unit)} at most"
     if wish.kind == "fixed":
         return f"{name} is fixed {wording.height(job.survey.fixed[name].mm, unit)}"
     return f"the slope is {wording.percent(slope or USUAL_SLOPE_PERCENT)} at most"
+
+
+def _whose(wanted: Wanted, end: str) -> str:
+    return " (your own limit)" if end in wanted.own_ends else ""
 
 
 def change_words(job: Job, wanted: Wanted, change: Concession) -> str:
@@ -255,9 +259,12 @@ def change_words(job: Job, wanted: Wanted, change: Concession) -> str:
     if kind == "slope":
         return f"let it slope {wording.figure(change.amount * 100, 2)} % more"
     by = wording.length(_up_mm(change.amount * 1000), unit)
+    deeper = "the maximum, in lifts or with aggregate"
+    if "maximum" in wanted.own_ends:
+        deeper = "your own most depth"
     return {
         "minimum": f"grind {name} by {by}",
-        "maximum": f"let {name} be {by} deeper than the maximum, in lifts or with aggregate",
+        "maximum": f"let {name} be {by} deeper than {deeper}",
         "door": f"allow {by} more step at door {name}{_step_care(job, change.amount)}",
         "fixed": f"meet {name} {by} off its height",
     }[kind]

@@ -9,6 +9,8 @@ from collections.abc import Iterable
 from fractions import Fraction
 from functools import lru_cache
 
+from assistant.events.finish import FinishFeathered
+from assistant.floor.finish_source import doorway_mm
 from assistant.floor.geometry import depths_of, grid_of
 from assistant.floor.heights import above_datum_mm
 from assistant.floor.survey_warnings import survey_warnings
@@ -17,7 +19,8 @@ from assistant.floor.walk import points_missing, points_skipped
 from assistant.job import Door, Job
 from assistant.job.once import cached
 from assistant.limits.cautions import cautions_at
-from assistant.limits.door_warnings import door_warnings
+from assistant.limits.door_warnings import door_warnings, feather_warnings
+from assistant.limits.own_limits import NONE, OwnLimits, least_allowed
 from assistant.limits.point_warnings import (
     points_missing_warnings,
     points_skipped_warnings,
@@ -33,7 +36,11 @@ from grammar.frozen import frozen
 SEVERITIES = ("stop", "caution", "note")
 """The gravest first."""
 
-_DEPTH_KINDS = ("high-spot", "under-minimum", "over-maximum", "over-aggregate-maximum")
+_DEPTH_KINDS = (
+    "high-spot", "under-minimum", "over-maximum", "over-aggregate-maximum", "under-own-least",
+    "over-own-most",
+)  # fmt: skip
+_AT_DOORS = ("door-across", "door-step", "feather")
 _TO_GRIND = ("high-spot", "under-minimum")
 
 
@@ -104,11 +111,11 @@ def _before_weight(job: Job) -> tuple[LimitWarning, ...]:
 
 
 def _at_points(job: Job) -> list[LimitWarning]:
-    share, unit = job.aggregate_percent, job.reading_unit
+    share, unit, own = job.aggregate_percent, job.reading_unit, job.own_limits
     found: list[LimitWarning] = []
     for point, depth in depths_of(job).items():
         if job.slab is None:  # once poured it has a height, but no depth any more
-            found += _depth_warnings(point, depth, job.card, Fraction(share), unit)
+            found += _depth_warnings(point, depth, job.card, Fraction(share), unit, own)
         found += _range_warning(point, job.readings[point].mm, job.reach_mm, unit)
     return found
 
@@ -128,6 +135,13 @@ def _at_doors(job: Job) -> list[LimitWarning]:
             found += door_warnings(
                 number, across, sizes.step_mm, job.reading_unit, job.step_limit_mm
             )
+    source = job.finish_from
+    if isinstance(source, FinishFeathered) and job.slab is None:
+        least, is_own = least_allowed(job.own_limits, job.card)
+        doorway = doorway_mm(job, source.door)
+        if doorway is not None:
+            thin, card = job.finish_mm - doorway, None if is_own else job.card
+            found += feather_warnings(source.door, thin, least, card, job.reading_unit)
     return found
 
 
@@ -185,6 +199,12 @@ def depth_findings(job: Job) -> tuple[LimitWarning, ...]:
     return warnings_about(warnings_but_weight(job), *_DEPTH_KINDS)
 
 
+def own_limits_passed(job: Job, end: str) -> tuple[LimitWarning, ...]:
+    """Warnings about points that are past one's own ``least`` or ``most`` depth."""
+    kind = {"least": "under-own-least", "most": "over-own-most"}[end]
+    return warnings_about(warnings_but_weight(job), kind)
+
+
 def to_grind(job: Job) -> tuple[LimitWarning, ...]:
     """Warnings that call for grinding, or for a higher finish."""
     return warnings_about(warnings_but_weight(job), *_TO_GRIND)
@@ -193,16 +213,19 @@ def to_grind(job: Job) -> tuple[LimitWarning, ...]:
 def door_matters(job: Job, number: int | None = None) -> tuple[LimitWarning, ...]:
     """Warnings about one door, or about all."""
     doors = job.doors if number is None else (number,)
-    ids = {f"{kind}:{door}" for kind in ("door-across", "door-step") for door in doors}
+    ids = {f"{kind}:{door}" for kind in _AT_DOORS for door in doors}
     return tuple(w for w in warnings_but_weight(job) if w.id in ids)
 
 
-def over_depth(card: Card | None, depth_mm: Fraction, aggregate_percent: Fraction) -> str:
+def over_depth(
+    card: Card | None, depth_mm: Fraction, aggregate_percent: Fraction, own: OwnLimits = NONE
+) -> str:
     """How the map marks a depth: ``high``, ``shallow``, ``deep``, or nothing."""
-    kinds = {warning_kind(w) for w in depth_warnings("", depth_mm, card, aggregate_percent)}
+    found = depth_warnings("", depth_mm, card, aggregate_percent, own=own)
+    kinds = {warning_kind(warning) for warning in found}
     if "high-spot" in kinds:
         return "high"
-    if "under-minimum" in kinds:
+    if kinds & {"under-minimum", "under-own-least"}:
         return "shallow"
     return "deep" if kinds else ""
 

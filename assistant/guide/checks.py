@@ -252,7 +252,7 @@ def finish_fits(look: CheckContext) -> Check:
     found = depth_findings(job)
     if found:
         points = wording.counted(len(found), "point")
-        return Check(False, f"{points} outside what the product takes: warnings tells which.")
+        return Check(False, f"{points} outside the limits of depth: warnings tells which.")
     if not job.finish_said:
         return Check(
             False,

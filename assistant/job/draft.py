@@ -9,6 +9,7 @@ from typing import Any
 
 from assistant.events.doors import DoorMeasured, DoorPlaced, DoorwayStepLimited, OutsideMeasured
 from assistant.events.finish import (
+    FinishFeathered,
     FinishMoved,
     FinishSet,
     FinishSetAtDoor,
@@ -47,7 +48,7 @@ from assistant.job.set_ups import after_acceptance as reading_accepted
 from assistant.job.set_ups import after_event as survey_after
 from assistant.job.site import SITE_EVENTS
 from assistant.job.site import after_event as site_after
-from assistant.job.state import Door, FinishedFloor, Job, Utterance
+from assistant.job.state import Door, FinishedFloor, FinishSource, Job, Utterance
 from assistant.job.walk import Walk
 from assistant.products.cards import card_from_dict
 from assistant.reply.times import UNTIMED
@@ -201,11 +202,7 @@ def _product_chosen(draft: Draft, event: ProductChosen) -> None:
     draft.changes["card"] = card_from_dict(event.card)
 
 
-def _finish_set(draft: Draft, event: FinishSet) -> None:
-    draft.changes.update(finish_mm=exact_mm(event.height), finish_said=True, finish_from=None)
-
-
-def _finish_set_from(draft: Draft, event: FinishSetAtDoor | FinishSetOverHighest) -> None:
+def _finish_set(draft: Draft, event: FinishSource) -> None:
     height = exact_mm(event.height)
     draft.changes.update(finish_mm=height, finish_said=True, finish_from=event)
 
@@ -329,8 +326,9 @@ TAKEN_BY: dict[type[Event], Callable[[Draft, Any], None]] = {
     InstrumentRangeSet: _instrument_range_set,
     ProductChosen: _product_chosen,
     FinishSet: _finish_set,
-    FinishSetAtDoor: _finish_set_from,
-    FinishSetOverHighest: _finish_set_from,
+    FinishSetAtDoor: _finish_set,
+    FinishSetOverHighest: _finish_set,
+    FinishFeathered: _finish_set,
     FinishMoved: _finish_moved,
     ReadingTaken: _reading_taken,
     ReadingsTaken: _readings_taken,

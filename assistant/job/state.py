@@ -13,7 +13,14 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Any, TypeVar, cast
 
-from assistant.events.finish import FinishSetAtDoor, FinishSetOverHighest
+from assistant.events.finish import (
+    FinishFeathered,
+    FinishSet,
+    FinishSetAtDoor,
+    FinishSetOverHighest,
+    LeastDepthSet,
+    MostDepthSet,
+)
 from assistant.events.kinds import Event, Setting
 from assistant.events.material import AggregateSet, WasteSet
 from assistant.events.readings import ReadingUnitChosen
@@ -24,8 +31,10 @@ from assistant.job.set_ups import Height, SurveyState
 from assistant.job.site import SiteState
 from assistant.job.walk import Walk
 from assistant.limits.limits import THRESHOLD
+from assistant.limits.own_limits import OwnLimits
 from assistant.products.cards import Card
 from assistant.reply.times import UNTIMED
+from assistant.units.lengths import exact_mm
 from grammar.frozen import frozen
 
 AnySetting = TypeVar("AnySetting", bound=Setting)
@@ -35,6 +44,10 @@ USUAL_WASTE_PERCENT = Decimal(5)
 
 USUAL_RANGE_MM = Fraction(300)
 """Common practice, no source: what a hose or a short staff takes in from its zero."""
+
+
+FinishSource = FinishSet | FinishSetAtDoor | FinishSetOverHighest | FinishFeathered
+"""What a finish can have been set by."""
 
 
 @frozen
@@ -96,8 +109,9 @@ class Job:
     """Height of the finish above the zero."""
     finish_said: bool = False
     """False while it is at the zero only because nobody said another."""
-    finish_from: FinishSetAtDoor | FinishSetOverHighest | None = None
-    """What it was set from, where that was no height; it may have been moved since."""
+    finish_from: FinishSource | None = None
+    """What it was set from; it may have been moved since. None where nobody set it, and it is
+    counted from the zero."""
     step_limit_mm: Fraction | None = THRESHOLD.value
     """The most a doorway may step; None where it was said to have no limit."""
     readings: Mapping[str, Height] = field(default_factory=dict)
@@ -148,6 +162,15 @@ class Job:
     def waste_said(self) -> bool:
         """False while the waste is only the usual one."""
         return WasteSet in self.settings
+
+    @property
+    def own_limits(self) -> OwnLimits:
+        """The limits of depth that somebody set beside the product's."""
+        least, most = self.setting(LeastDepthSet), self.setting(MostDepthSet)
+        return OwnLimits(
+            exact_mm(least.depth) if least and least.depth else None,
+            exact_mm(most.depth) if most and most.depth else None,
+        )
 
     @property
     def aggregate_percent(self) -> Decimal:

@@ -11,13 +11,16 @@ from assistant.limits.limits import (
     STEP_PLAIN,
     THRESHOLD,
     at_least,
+    card_source,
     exact_number,
     warning,
 )
+from assistant.limits.own_limits import SOURCE as OWN
+from assistant.products.cards import Card
 from assistant.reply.replies import LimitWarning
 from assistant.reply.side_by_side import lengths
 
-__all__ = ["door_warnings"]
+__all__ = ["door_warnings", "feather_warnings"]
 
 
 def door_warnings(
@@ -97,3 +100,32 @@ def step_warnings(
     )
     source = f"{THRESHOLD.source}, 303.2 and 303.3, decided in millimetres"
     return (warning(id, "caution", message, step, upright, source),)
+
+
+def feather_warnings(
+    door: int, depth_mm: Fraction, least_mm: Fraction, card: Card | None, unit: str
+) -> tuple[LimitWarning, ...]:
+    """
+    The pour runs out at a door to less than is allowed.
+
+    Parameters
+    ----------
+    door : int
+    depth_mm : Fraction
+        Over the higher jamb.
+    least_mm : Fraction
+    card : Card or None
+        Whose least depth that is; None for one's own.
+    unit : str
+    """
+    if depth_mm >= least_mm:
+        return ()
+    thin, least = lengths(unit, max(depth_mm, Fraction(0)), least_mm)
+    whose = "your own least depth" if card is None else "the product's minimum"
+    message = (
+        f"The pour runs out to {thin} at door {door}, under {whose} of {least}. Raise the finish "
+        f"by {at_least(least_mm - depth_mm, unit)}, or choose a product that may run out to "
+        "nothing."
+    )
+    source = OWN if card is None else card_source(card)
+    return (warning(f"feather:{door}", "stop", message, depth_mm, least_mm, source),)

@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from assistant.limits.limits import WEIGHT, at_least, card_source, exact_number, warning
+from assistant.limits.own_limits import NONE, OwnLimits, own_depth_warnings
 from assistant.pours.material import lb_per_ft2
 from assistant.products.cards import Card
 from assistant.reply.replies import LimitWarning
@@ -20,16 +21,25 @@ def depth_warnings(
     card: Card | None,
     aggregate_percent: float | Fraction = 0,
     unit: str = "mm",
+    own: OwnLimits = NONE,
 ) -> tuple[LimitWarning, ...]:
     """
     What is wrong with the depth at a point: above the finish, too thin, or too deep.
 
-    Without a card only high spots are known. With aggregate in the mix the card's maximum
-    with aggregate counts, where it has one.
+    Without a card only high spots and one's own limits are known. With aggregate in the mix the
+    card's maximum with aggregate counts, where it has one. What the product does not allow is
+    told before one's own limits, however wide those are.
     """
     depth = exact_number(depth_mm)
     if depth < 0:
         return (high_spot(point, depth, card, unit),)
+    of_card = _against_card(point, depth, card, aggregate_percent, unit)
+    return of_card or own_depth_warnings(point, depth, own, unit)
+
+
+def _against_card(
+    point: str, depth: Fraction, card: Card | None, aggregate_percent: float | Fraction, unit: str
+) -> tuple[LimitWarning, ...]:
     if card is None:
         return ()
     if depth < exact_number(card.min_mm):

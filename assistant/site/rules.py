@@ -242,6 +242,8 @@ _DEPTH_KINDS = {
         "are over the product's maximum with aggregate",
         "lower the finish, or lifts as the data sheet allows, or a deeper product",
     ),
+    "under-own-least": ("are under your own least depth", "raise the finish, or no least depth"),
+    "over-own-most": ("are over your own most depth", "lower the finish, or no most depth"),
 }
 _CLEARS = {
     "door-step": "move the finish; or, where the rules of the place allow more, say how much: "
@@ -249,6 +251,7 @@ _CLEARS = {
     "weight": "less depth; or a structural engineer, then accept weight because, and their words",
     "door-across": "settle the finish at that door; or accept jambs because, and who has seen it",
     "out-of-range": "read it again within the range; or accept range because, and why it holds",
+    "feather": "raise the finish, or choose a product that may run out to nothing",
     "aggregate": "put in less aggregate, or choose a product that takes it",
 }
 

@@ -34,7 +34,8 @@ class LowerFinish(Change):
 class FinishAtDoor(Change):
     """Finish level with the floor outside a door."""
 
-    door: int
+    door: int | None = None
+    """None for the only one."""
 
 
 @frozen
@@ -43,6 +44,24 @@ class FinishOverHighest(Change):
 
     over: Measure | None = None
     """None for at it."""
+
+
+@frozen
+class FeatherTo(Change):
+    """Finish at the floor in a doorway, so that the pour runs out to nothing there."""
+
+    door: int | None = None
+    """None for the only one."""
+
+
+@frozen
+class OwnLimit(Change):
+    """A limit of depth of one's own, beside the product's."""
+
+    end: str
+    """``least`` or ``most``."""
+    depth: Measure | None = None
+    """None for no such limit any more."""
 
 
 @frozen

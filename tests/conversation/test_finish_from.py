@@ -53,7 +53,7 @@ def test_over_the_highest_point(talk: Conversation, say: Say) -> None:
     told = headline(say("what is the finish"))
     assert "at the highest point, B1, then 2 mm higher" in told
     say("finish +4 mm")
-    assert "as it was set" in headline(say("what is the finish"))
+    assert "as it was said" in headline(say("what is the finish"))
 
 
 def test_a_door_read_anew_does_not_move_it_and_says_so(talk: Conversation, say: Say) -> None:

@@ -31,6 +31,7 @@ WHOLE_JOB = (
     "correct A1 to minus 19", "strike B2", "take that back", "bring that back", "undo 2", "redo 2",
     "door 1 left minus 4 right minus 9", "door 1 outside plus 14", "door 1 at B1",
     "finish 4 millimetres above zero", "raise finish 3 mm", "lower finish 2 mm",
+    "most depth 40 mm", "least depth 2 mm", "no most depth",
     "tally", "how deep at B2", "how deep at 3 by 3 metres", "cut list", "cut for A1",
     "high spots", "low spots", "doors", "readings", "next point", "what is missing", "warnings",
     "map", "weight", "products", "help",

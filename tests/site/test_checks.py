@@ -47,7 +47,7 @@ SEEN = [
     ("finish", (*READ, "finish at zero"), "No product yet", STANDARD),
     ("finish", (*STANDARD, *READ), "assumed to be at the zero", ("finish at zero",)),
     ("finish", (*STANDARD, *READ, "raise finish 18 mm"),
-     "1 point outside what the product takes", ("lower finish 1 mm",)),
+     "1 point outside the limits of depth", ("lower finish 1 mm",)),
     ("pins", ("open",), "Only you can see that", ("done",)),
     ("order", ("open",), "No bags yet", (*STANDARD, *READ, "done")),
     ("order", ("open", *STANDARD, *READ), "of mix water and 6 L of primer; say done", ("done",)),

@@ -3,16 +3,19 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from datetime import timedelta
 from decimal import Decimal
 from fractions import Fraction
 
 from assistant.answers.figures.figure import card_needed, figure_reply, still_needed
-from assistant.answers.finish.source import source_since, source_told
+from assistant.answers.finish.own_limits import own_limits_data, own_limits_told
+from assistant.answers.finish.source import decided_told, source_since
 from assistant.answers.material.order import bags_with_interval, spoken_bags_with_interval
 from assistant.answers.parts import Answerer, Moment, depth_words, spoken_depth
 from assistant.errors import Refusal
 from assistant.floor import warnings as checks
+from assistant.floor.finish_source import finish_data
 from assistant.floor.geometry import depths_of
 from assistant.floor.order import interval_of
 from assistant.floor.tally import Depths, Material, tally_of
@@ -302,17 +305,18 @@ def _after_pour(moment: Moment, name: str, hours: float, what: str) -> Reply:
 
 def _finish(moment: Moment) -> Reply:
     job, unit = moment.job, moment.unit
-    shown = wording.height(job.finish_mm, unit)
-    as_set = source_told(job) or "as it was set"
-    from_where = as_set if job.finish_said else "nobody has set another yet"
-    return figure_reply(
+    assumed = "" if job.finish_said else ", assumed"
+    reply = figure_reply(
         "finish",
         float(job.finish_mm),
         "mm",
-        f"Finish {shown}, {from_where}.",
-        f"Finish {wording.spoken_worked_height(job.finish_mm, unit)}.",
+        f"Finish {wording.height(job.finish_mm, unit)}, {decided_told(job)}.",
+        f"Finish {wording.spoken_worked_height(job.finish_mm, unit)}{assumed}.",
         *source_since(job),
+        *own_limits_told(job),
     )
+    data = {"finish": finish_data(job), "own_limits": own_limits_data(job)}
+    return replace(reply, data={**reply.data, **data})
 
 
 def _time(moment: Moment) -> Reply:

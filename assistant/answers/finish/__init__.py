@@ -2,12 +2,13 @@
 
 from __future__ import annotations
 
-from assistant.answers.finish import best, height, trades
+from assistant.answers.finish import best, height, own_limits, trades
 from assistant.answers.parts import Answerer
 from grammar.commands import Command
 
 ANSWERS: dict[type[Command], Answerer] = {
     **height.ANSWERS,
+    **own_limits.ANSWERS,
     **best.ANSWERS,
     **trades.ANSWERS,
 }

@@ -25,6 +25,7 @@ from assistant.floor.tally import tally_of
 from assistant.floor.walk import points_missing
 from assistant.job import Job
 from assistant.limits.cautions import cautions_at
+from assistant.limits.own_limits import NONE
 from assistant.reply import wording
 from assistant.reply.replies import Reply, Table
 from grammar import spoken_measure
@@ -187,7 +188,8 @@ def _not_known_yet(job: Job) -> list[str]:
     """What is not known yet and may change the answer."""
     lines = []
     if job.card is None:
-        lines.append("No product chosen, so no depth is too thin or too deep: product NAME.")
+        own = " but for your own limits" if job.own_limits != NONE else ""
+        lines.append(f"No product chosen, so no depth is too thin or too deep{own}: product NAME.")
     if missing := len(points_missing(job)):
         points = wording.counted(missing, "point is", "points are")
         lines.append(f"{points} not read yet; read them before you settle the finish.")

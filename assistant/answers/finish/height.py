@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from assistant.answers.finish.source import source_told
 from assistant.answers.parts import Answerer, Moment, depth_range, spoken_depth, with_matters
+from assistant.events.finish import FinishSet
+from assistant.floor.finish_source import finish_data
 from assistant.floor.tally import tally_of
 from assistant.reply import wording
 from assistant.reply.replies import Reply
 from grammar.commands import Change, Command
 from grammar.commands.finish import (
+    FeatherTo,
     FinishAtDoor,
     FinishOverHighest,
     LowerFinish,
@@ -27,18 +30,20 @@ def finish_told(moment: Moment, _command: Change) -> Reply:
         headline += f" {depth_range(depths, unit)}"
         spoken += f" Depth {spoken_depth(depths.least, unit)} to {spoken_depth(depths.most, unit)}."
     moved = job.finish_mm - moment.before.finish_mm
-    details = [wording.sentence(told)] if (told := source_told(job)) else []
+    by_something = job.finish_from is not None and not isinstance(job.finish_from, FinishSet)
+    details = [wording.sentence(source_told(job))] if by_something else []
     if moved:
         way = "higher" if moved > 0 else "lower"
         details.append(f"{wording.length(abs(moved), unit)} {way} than before.")
     else:
         details.append("The same as before.")
-    data = {"finish": {"finish_mm": float(job.finish_mm), "moved_mm": float(moved)}}
+    data = {"finish": {**finish_data(job), "moved_mm": float(moved)}}
     return with_matters(moment, Reply(headline, spoken, tuple(details), data=data))
 
 
 ANSWERS: dict[type[Command], Answerer] = {
     FinishAtDoor: finish_told,
+    FeatherTo: finish_told,
     FinishOverHighest: finish_told,
     SetFinish: finish_told,
     RaiseFinish: finish_told,

@@ -1,29 +1,49 @@
-"""What the finish was set from, in words."""
+"""What the finish was set from, in words; and where nobody set it, that it is assumed."""
 
 from __future__ import annotations
 
-from assistant.events.finish import FinishSetAtDoor
-from assistant.floor.finish_source import source_moved_mm
+from assistant.events.finish import (
+    FinishFeathered,
+    FinishSet,
+    FinishSetAtDoor,
+)
+from assistant.floor.finish_source import moved_since_mm, source_moved_mm
 from assistant.job import Job
 from assistant.reply import wording
 from assistant.units.lengths import exact_mm
 
 
 def source_told(job: Job) -> str:
-    """Such as ``level with the floor outside door 1``; empty where it was set as a height."""
+    """
+    Such as ``level with the floor outside door 1``.
+
+    Empty where it is as it was said, or assumed: there is nothing to tell it by.
+    """
     source, unit = job.finish_from, job.reading_unit
-    if source is None:
-        return ""
+    told = ""
     if isinstance(source, FinishSetAtDoor):
         told = f"level with the floor outside door {source.door}"
-    else:
+    elif isinstance(source, FinishFeathered):
+        told = f"at the floor in door {source.door}, where the pour runs out to nothing"
+    elif source is not None and not isinstance(source, FinishSet):
         over = f"{wording.length(exact_mm(source.over), unit)} over" if source.over else "at"
         told = f"{over} the highest point, {source.point}"
-    moved = job.finish_mm - exact_mm(source.height)
+    moved = moved_since_mm(job)
     if not moved:
         return told
-    way = "higher" if moved > 0 else "lower"
-    return f"set {told}, then {wording.length(abs(moved), unit)} {way}"
+    way = f"then {wording.length(abs(moved), unit)} {'higher' if moved > 0 else 'lower'}"
+    if source is None:
+        return f"{'raised' if moved > 0 else 'lowered'} from the zero, which was assumed"
+    if isinstance(source, FinishSet):
+        return f"set {wording.height(exact_mm(source.height), unit)}, {way}"
+    return f"set {told}, {way}"
+
+
+def decided_told(job: Job) -> str:
+    """What decided the finish, with no full stop: told, as said, or assumed by nobody's word."""
+    if not job.finish_said:
+        return "assumed, as nobody has set it"
+    return source_told(job) or "as it was said"
 
 
 def source_since(job: Job) -> list[str]:
@@ -35,6 +55,8 @@ def source_since(job: Job) -> list[str]:
     what = "the highest point"
     if isinstance(source, FinishSetAtDoor):
         what = f"the floor outside door {source.door}"
+    elif isinstance(source, FinishFeathered):
+        what = f"the floor in door {source.door}"
     return [
         f"The finish stays {wording.height(job.finish_mm, unit)}: it was set from {what} as read "
         f"before, which is {wording.length(abs(off), unit)} {way} now. To follow, say it again."

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from assistant.answers.finish.then import best_then
 from assistant.answers.material.product import short_weight
 from assistant.answers.parts import (
     Answerer,
@@ -42,14 +43,14 @@ def what_if(moment: Moment, command: WhatIf) -> Reply:
         return Reply(
             f"{asked}: nothing in the tally would change.",
             "Nothing would change.",
-            _nothing_done(moment.before, moment.after),
+            (*best_then(moment), *_nothing_done(moment.before, moment.after)),
             data=data,
         )
     table = Table("What would change", ("", "Now", "Then"), tuple(rows))
     return Reply(
         f"{asked}: {_headline(rows, gone, come)}.",
         _spoken(before, after, unit, gone, come),
-        (*_warning_lines(gone, come), "Nothing is recorded."),
+        (*_warning_lines(gone, come), *best_then(moment), "Nothing is recorded."),
         (table,) if rows else (),
         warnings=come,
         data=data,
