@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from assistant.answers.parts import Moment
 from assistant.errors import Refusal, SurveyError
-from assistant.floor.constraints import best_level_of, rounded_mm, wish_words
 from assistant.reply import wording
 
 MOST_NAMED = 3
@@ -13,11 +12,13 @@ MOST_NAMED = 3
 
 def best_then(moment: Moment) -> tuple[str, ...]:
     """One line where limits of one's own are supposed; nothing where none are, or no floor is."""
-    from assistant.levels.best_finish import Conflict
-
     job = moment.after
     if job.own_limits == moment.before.own_limits:
         return ()
+    # Loads numpy, which most what-ifs of a start need not wait for.
+    from assistant.floor.constraints import best_level_of, rounded_mm, wish_words
+    from assistant.levels.best_finish import Conflict
+
     try:
         wanted, found = best_level_of(job)
     except (Refusal, SurveyError):
