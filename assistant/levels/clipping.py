@@ -1,9 +1,10 @@
-"""Pieces of a floor cut to its outline, and into triangles."""
+"""Pieces of a floor cut to its area, and into triangles."""
 
 from __future__ import annotations
 
 import numpy as np
 
+from assistant.levels.area import FloorArea
 from assistant.levels.arrays import BoolArray, FloatArray, IntArray, cross
 from grammar.frozen import frozen_identity
 
@@ -13,7 +14,7 @@ _NOTHING = 1e-14
 
 @frozen_identity
 class Clipped:
-    """What is left of pieces inside an outline."""
+    """What is left of pieces inside an area."""
 
     whole: BoolArray
     """(p,) pieces that lie inside altogether; the rest of this is about the others."""
@@ -24,14 +25,14 @@ class Clipped:
     triangles: IntArray
     """(t, 3) rows of the corners."""
     areas_m2: FloatArray
-    """(t,) with a sign, see :func:`cut_to_outline`."""
+    """(t,) with a sign, see :func:`cut_to_area`."""
 
 
-def cut_to_outline(
-    triangles_m: FloatArray, inwards: FloatArray, origins_m: FloatArray, outline_m: FloatArray
+def cut_to_area(
+    triangles_m: FloatArray, inwards: FloatArray, origins_m: FloatArray, area: FloorArea
 ) -> Clipped:
     """
-    Cut pieces to an outline.
+    Cut pieces to an area.
 
     Parameters
     ----------
@@ -40,18 +41,17 @@ def cut_to_outline(
     inwards, origins_m : (j, 3, 2) array of float
         Further pieces, each of all places that none of three unit vectors, looking from
         their origins, sees behind.
-    outline_m : (k, 2) array of float
-        A simple polygon, checked before.
+    area : FloorArea
 
     Returns
     -------
-    cut : Cut
+    cut : Clipped
         Triangles first, then the others.
 
     Notes
     -----
-    The outline is cut along each border of a piece in turn (Sutherland and Hodgman 1974, from
-    memory). Each cut only decides on which side corners are, so rounding moves a border by
+    Each ring of the area is cut along each border of a piece in turn (Sutherland and Hodgman 1974,
+    from memory). Each cut only decides on which side corners are, so rounding moves a border by
     rounding and no more. Intersecting polygons in general, by finding how their edges run
     into each other, was tried: where borders of pieces meet a corner or lie along a wall but
     for rounding, it now and then lost a piece, or took one twice.
@@ -60,39 +60,41 @@ def cut_to_outline(
     round an inside corner of the outline (in an L-shaped room) what is left is not convex;
     triangles of the fan that lie outside it then have a negative area and take away exactly
     what others had too much. Any integral of a function that is defined on the whole plane
-    comes out right, and the linear function of a piece is.
+    comes out right, and the linear function of a piece is. In the same way what the ring of a
+    hole leaves of a piece counts as negative, and takes away what the outline left there.
 
     Examples
     --------
+    >>> from assistant.levels.area import as_area
     >>> room = np.array([[0.0, 0.0], [2.0, 0.0], [2.0, 2.0], [0.0, 2.0]])
     >>> triangles = np.array([[[0.0, 0.0], [1.0, 0.0], [0.0, 1.0]], [[1, 1], [4, 1], [1, 4]]])
-    >>> cut = cut_to_outline(triangles, np.zeros((0, 3, 2)), np.zeros((0, 3, 2)), room)
+    >>> cut = cut_to_area(triangles, np.zeros((0, 3, 2)), np.zeros((0, 3, 2)), as_area(room))
     >>> print(cut.whole, cut.areas_m2.sum())
     [ True False] 1.0
     """
-    area = float(cross(outline_m, np.roll(outline_m, -1, axis=0)).sum()) / 2
-    outline = outline_m if area > 0 else outline_m[::-1]
     whole = np.zeros(len(triangles_m) + len(inwards), dtype=np.bool_)
-    whole[: len(triangles_m)], meets = _whole_and_met(triangles_m, outline)
+    whole[: len(triangles_m)], meets = _whole_and_met(triangles_m, area)
     pieces = np.concatenate([meets, np.arange(len(triangles_m), len(whole))])
     edges = np.roll(triangles_m[meets], -1, axis=1) - triangles_m[meets]
     lefts = np.stack([-edges[..., 1], edges[..., 0]], axis=2)
-    rings, ring = _clip(
-        outline, np.concatenate([lefts, inwards]), np.concatenate([triangles_m[meets], origins_m])
-    )
+    all_inwards = np.concatenate([lefts, inwards])
+    all_origins = np.concatenate([triangles_m[meets], origins_m])
+    piece, which = _pairs(area.rings_m, all_inwards, all_origins)
+    rings, ring = _clip(area.rings_m, which, all_inwards[piece], all_origins[piece])
     triangles, areas = _fans(rings, ring)
     ring_of = ring[triangles[:, 0]]
-    left_over = np.abs(np.bincount(ring_of, areas, minlength=len(pieces))) > _NOTHING * abs(area)
+    left_over = np.abs(np.bincount(ring_of, areas, minlength=len(piece))) > _NOTHING * area.area_m2
     kept = left_over[ring_of]
-    return Clipped(whole, rings, pieces[ring], triangles[kept], areas[kept])
+    return Clipped(whole, rings, pieces[piece[ring]], triangles[kept], areas[kept])
 
 
-def _whole_and_met(triangles_m: FloatArray, outline: FloatArray) -> tuple[BoolArray, IntArray]:
-    """Which triangles lie inside the outline, and the rows of those that do so in part."""
+def _whole_and_met(triangles_m: FloatArray, area: FloorArea) -> tuple[BoolArray, IntArray]:
+    """Which triangles lie inside the area, and the rows of those that do so in part."""
     # Imported late: many commands need no outline.
     import shapely
 
-    floor = shapely.Polygon(outline)
+    floor = area.polygon
+    shapely.prepare(floor)
     triangles = shapely.polygons(triangles_m)
     # Not "covers", which now and then says so of what lies outside, where an edge of the floor
     # runs through its corner but for rounding.
@@ -101,26 +103,46 @@ def _whole_and_met(triangles_m: FloatArray, outline: FloatArray) -> tuple[BoolAr
     return whole, rest[shapely.intersects(floor, triangles[rest])]
 
 
+def _pairs(
+    rings: tuple[FloatArray, ...], inwards: FloatArray, origins: FloatArray
+) -> tuple[IntArray, IntArray]:
+    """Pieces and rings that may meet: rows of the pieces, and of the rings, pair by pair."""
+    met = np.ones((len(inwards), len(rings)), dtype=np.bool_)
+    if len(rings) > 1:
+        corners = np.vstack(rings)
+        starts = np.cumsum([0, *(len(ring) for ring in rings[:-1])])
+        for border in range(3):
+            behind = (inwards[:, border] * origins[:, border]).sum(axis=1)
+            away = inwards[:, border] @ corners.T - behind[:, None]
+            met &= np.maximum.reduceat(away, starts, axis=1) >= 0
+    piece, which = np.nonzero(met)
+    return piece, which
+
+
 def _clip(
-    outline: FloatArray, inwards: FloatArray, origins: FloatArray
+    rings: tuple[FloatArray, ...], which: IntArray, inwards: FloatArray, origins: FloatArray
 ) -> tuple[FloatArray, IntArray]:
     """
-    The outline cut along all borders of each piece.
+    Rings cut along all borders of a piece.
 
     Parameters
     ----------
-    outline : (k, 2) array of float
+    rings : tuple of (k, 2) arrays of float
+    which : (p,) array of int
+        The ring that each piece cuts.
     inwards, origins : (p, 3, 2) array of float
+        Of the pieces.
 
     Returns
     -------
     corners : (q, 2) array of float
         Of what is left, one ring after the other.
     ring : (q,) array of int
-        Which piece's ring each belongs to.
+        Which of the p each belongs to.
     """
-    corners = np.tile(outline, (len(inwards), 1))
-    ring = np.repeat(np.arange(len(inwards)), len(outline))
+    sizes = np.array([len(each) for each in rings])[which]
+    ring = np.repeat(np.arange(len(which)), sizes)
+    corners = np.vstack([np.zeros((0, 2)), *(rings[row] for row in which.tolist())])
     for border in range(3):
         away = ((corners - origins[ring, border]) * inwards[ring, border]).sum(axis=1)
         following = _following(ring)

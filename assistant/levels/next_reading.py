@@ -4,6 +4,8 @@ Where one more reading would tell most about the volume, and whether it still pa
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 from numpy.typing import ArrayLike
 
@@ -13,6 +15,9 @@ from assistant.levels.kriged.cells import about_so_many
 from assistant.levels.kriged.surface import NOISE_SD_M, KrigedSurface
 from assistant.levels.kriged.volume import Share, shares_of
 from grammar.frozen import frozen_identity
+
+if TYPE_CHECKING:
+    from assistant.levels.area import AreaLike
 
 PAYS_FROM = 0.10
 """More readings pay while they make the interval narrower by this part.
@@ -51,7 +56,7 @@ class NextReadings:
 
 def where_next(
     floor: KrigedSurface,
-    outline_m: ArrayLike,
+    area_m: AreaLike,
     finish_m: float | ArrayLike,
     candidates_m: ArrayLike | None = None,
     *,
@@ -66,8 +71,8 @@ def where_next(
     Parameters
     ----------
     floor : KrigedSurface
-    outline_m : (k, 2) array_like
-        Corners, metres.
+    area_m : (k, 2) array_like, or shapely polygon or multipolygon
+        The floor, as :func:`~assistant.levels.area.as_area` takes it.
     finish_m : float or (3,) array_like
         A level, or a height at (0, 0) and two slopes.
     candidates_m : (m, 2) array_like or None
@@ -116,12 +121,12 @@ def where_next(
         raise SurveyError(f"At least one reading is to be chosen, not {count}.")
     given = candidates_m is not None
     if candidates_m is None:
-        candidates_m = about_so_many(outline_m, _LATTICE).centroids_m
+        candidates_m = about_so_many(area_m, _LATTICE).centroids_m
     places = as_places(candidates_m)
     factor = np.ones(len(places))
     if preference is not None and given:
         factor = as_levels(preference, len(places), "preference")
-    shares = shares_of(floor, outline_m, finish_m)
+    shares = shares_of(floor, area_m, finish_m)
     together = _moments(shares, places, noise_sd_m, shared_m)
     before = float(np.sqrt(max(together[0, 0], 0.0)))
     rows, sds = _greedy(together, factor, min(count, len(places)))

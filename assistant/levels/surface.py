@@ -9,17 +9,21 @@ else is read at the points come in later and only cost a few multiplications.
 from __future__ import annotations
 
 from functools import cached_property
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import ArrayLike
 
 from assistant.errors import SurveyError
+from assistant.levels.area import as_area
 from assistant.levels.arrays import BoolArray, FloatArray, IntArray, as_levels, as_places, cross
-from assistant.levels.clipping import Clipped, cut_to_outline
+from assistant.levels.clipping import Clipped, cut_to_area
 from assistant.levels.extrapolation import Extrapolation, extrapolate
-from assistant.levels.outline import check_outline, outline_area
 from assistant.levels.triangles import Triangles, triangulate
 from grammar.frozen import frozen_identity
+
+if TYPE_CHECKING:
+    from assistant.levels.area import AreaLike
 
 SLOPE_TRUSTED = 10.0
 """How much an error of one reading may have grown, at the furthest wall, by being carried.
@@ -56,9 +60,9 @@ class Mesh:
     points_m: FloatArray
     """(n, 2) where the heights are read, metres."""
     outline_m: FloatArray
-    """(k, 2) corners of the floor, metres."""
+    """(k, 2) corners of the floor along its walls, metres; of what stands on it there are none."""
     area_m2: float
-    """Area inside the outline."""
+    """Of the floor, less what stands on it."""
     corners_m: FloatArray
     """(c, 2) corners of the triangles. The n points come first; they are here even where
     no triangle uses them."""
@@ -66,8 +70,8 @@ class Mesh:
     """(t, 3) rows of the corners. Corners of different pieces are never shared but at points
     and middles of cells."""
     areas_m2: FloatArray
-    """(t,) areas; they add up to the outline's. Some are negative in rooms with inside
-    corners, see :func:`~assistant.levels.clipping.cut_to_outline`."""
+    """(t,) areas; they add up to the floor's. Some are negative in rooms with inside
+    corners or with holes, see :func:`~assistant.levels.clipping.cut_to_area`."""
     _triangles: Triangles
     _beyond: Extrapolation
     _cut_corners: _Weights
@@ -168,7 +172,7 @@ class Mesh:
         return slope
 
 
-def mesh_over(points_m: ArrayLike, outline_m: ArrayLike) -> Mesh:
+def mesh_over(points_m: ArrayLike, area_m: AreaLike) -> Mesh:
     """
     Cut a floor into triangles on which its surface is flat.
 
@@ -185,16 +189,17 @@ def mesh_over(points_m: ArrayLike, outline_m: ArrayLike) -> Mesh:
       out at the wall; with no slope at all, a floor laid to falls would come out flat along
       its walls. A plane comes out as that plane, wherever the points are.
 
-    Triangles may span the notch of an L-shaped room. They are kept, cut to the outline: the
-    floor on both sides of the notch is usually one slab.
+    Triangles may span the notch of an L-shaped room, or a column. They are kept, cut to the
+    floor: on both sides of the notch, and round the column, it is usually one slab.
 
     Parameters
     ----------
     points_m : (n, 2) array_like
         Where heights are read, metres; at least one, in any arrangement, also outside the
         outline (those help to shape the surface inside).
-    outline_m : (k, 2) array_like
-        Corners of the floor, metres, a simple polygon either way round.
+    area_m : (k, 2) array_like, or shapely polygon or multipolygon
+        The floor: corners of its outline, metres, either way round; or as
+        :func:`~assistant.levels.area.as_area` takes it, with holes.
 
     Returns
     -------
@@ -204,8 +209,7 @@ def mesh_over(points_m: ArrayLike, outline_m: ArrayLike) -> Mesh:
     ------
     SurveyError
         If there is no point, two points are at the same place, or a number is not finite
-        (names the rows); and for the outline as in
-        :func:`~assistant.levels.outline.check_outline`.
+        (names the rows); and for the area as in :func:`~assistant.levels.area.as_area`.
 
     Notes
     -----
@@ -221,19 +225,18 @@ def mesh_over(points_m: ArrayLike, outline_m: ArrayLike) -> Mesh:
     (24.0, 24.0)
     """
     points = as_places(points_m, "point")
-    outline = as_places(outline_m, "corner")
-    check_outline(outline)
+    area = as_area(area_m)
     _check_points(points)
     triangles = triangulate(points)
     beyond = extrapolate(points, triangles.sides)
     inner = triangles.nodes_m[triangles.corners]
-    cut = cut_to_outline(inner, beyond.inwards, beyond.origins_m, outline)
+    cut = cut_to_area(inner, beyond.inwards, beyond.origins_m, area)
     cut_corners = _weights_in_pieces(cut.corners_m, cut.piece, triangles, beyond)
     whole = triangles.corners[cut.whole[: len(inner)]]
     return Mesh(
         points_m=points,
-        outline_m=outline,
-        area_m2=outline_area(outline),
+        outline_m=area.corners_m,
+        area_m2=area.area_m2,
         corners_m=np.vstack([triangles.nodes_m, cut.corners_m]),
         triangles=np.vstack([whole, cut.triangles + len(triangles.nodes_m)]),
         areas_m2=np.concatenate([_whole_areas(inner, cut), cut.areas_m2]),

@@ -5,14 +5,19 @@ A floor cut into small cells, to add up over.
 from __future__ import annotations
 
 from functools import lru_cache
+from typing import TYPE_CHECKING
 
 import numpy as np
-from numpy.typing import ArrayLike
 
-from assistant.levels.arrays import FloatArray, IntArray, as_places
+from assistant.levels.area import FloorArea, as_area
+from assistant.levels.arrays import FloatArray, IntArray
 from assistant.levels.kriged.covariance import matern
-from assistant.levels.outline import check_outline
 from grammar.frozen import frozen_identity
+
+if TYPE_CHECKING:
+    from shapely import Geometry
+
+    from assistant.levels.area import AreaLike
 
 FEWEST_CELLS = 400
 """About so many cells at least; raising it makes sums finer and slower."""
@@ -30,14 +35,14 @@ raising it cuts more cells than need be."""
 
 @frozen_identity
 class Cells:
-    """Rows of cells along the first wall, cut to the outline."""
+    """Rows of cells along a wall, cut to the floor."""
 
     centres_m: FloatArray
     """(q, 2) of the cells before they were cut, in even rows."""
     centroids_m: FloatArray
-    """(q, 2) of what is inside the outline."""
+    """(q, 2) of what is floor."""
     areas_m2: FloatArray
-    """(q,) of what is inside the outline."""
+    """(q,) of what is floor."""
     row: IntArray
     """(q,)"""
     column: IntArray
@@ -78,14 +83,14 @@ class Cells:
         return float((grid * correlated).sum())
 
 
-def cells_for(outline_m: ArrayLike, points: int) -> Cells:
+def cells_for(area_m: AreaLike, points: int) -> Cells:
     """
     Cells fine enough for a floor with so many points.
 
     Parameters
     ----------
-    outline_m : (k, 2) array_like
-        Corners, metres.
+    area_m : (k, 2) array_like, or shapely polygon or multipolygon
+        The floor, as :func:`~assistant.levels.area.as_area` takes it.
     points : int
 
     Returns
@@ -95,7 +100,7 @@ def cells_for(outline_m: ArrayLike, points: int) -> Cells:
     Raises
     ------
     SurveyError
-        As :func:`~assistant.levels.outline.check_outline`.
+        As :func:`~assistant.levels.area.as_area`.
 
     Examples
     --------
@@ -103,22 +108,21 @@ def cells_for(outline_m: ArrayLike, points: int) -> Cells:
     >>> round(float(cells.areas_m2.sum()), 6)
     21.0
     """
-    outline = as_places(outline_m, "corner")
     # In steps, so that a reading more keeps the cells there were.
     about = FEWEST_CELLS
     while about < min(CELLS_A_POINT * points, MOST_CELLS):
         about *= 2
-    return _cells_over(outline.tobytes(), len(outline), min(about, MOST_CELLS))
+    return about_so_many(area_m, min(about, MOST_CELLS))
 
 
-def about_so_many(outline_m: ArrayLike, count: int) -> Cells:
+def about_so_many(area_m: AreaLike, count: int) -> Cells:
     """
     Cells of a floor, about so many.
 
     Parameters
     ----------
-    outline_m : (k, 2) array_like
-        Corners, metres.
+    area_m : (k, 2) array_like, or shapely polygon or multipolygon
+        The floor, as :func:`~assistant.levels.area.as_area` takes it.
     count : int
 
     Returns
@@ -128,35 +132,35 @@ def about_so_many(outline_m: ArrayLike, count: int) -> Cells:
     Raises
     ------
     SurveyError
-        As :func:`~assistant.levels.outline.check_outline`.
+        As :func:`~assistant.levels.area.as_area`.
     """
-    outline = as_places(outline_m, "corner")
-    return _cells_over(outline.tobytes(), len(outline), count)
+    area = as_area(area_m)
+    rings = tuple(ring.tobytes() for ring in area.rings_m)
+    return _cells_over(rings, area.outer, area.wall_m.tobytes(), count)
 
 
 @lru_cache(maxsize=8)
-def _cells_over(outline_bytes: bytes, corners: int, about: int) -> Cells:
-    # Imported late: many commands need no outline.
-    import shapely
-
-    outline = np.frombuffer(outline_bytes).reshape(corners, 2)
-    check_outline(outline)
-    wall = (outline[1] - outline[0]) / np.hypot(*(outline[1] - outline[0]))
+def _cells_over(
+    rings: tuple[bytes, ...], outer: tuple[int, ...], wall_bytes: bytes, about: int
+) -> Cells:
+    start, end = np.frombuffer(wall_bytes).reshape(2, 2)
+    wall = (end - start) / np.hypot(*(end - start))
     turned = np.array([wall, [-wall[1], wall[0]]])
-    own = (outline - outline[0]) @ turned.T
-    least, sides = own.min(axis=0), np.ptp(own, axis=0)
-    floor = shapely.Polygon(own)
+    own = tuple((np.frombuffer(ring).reshape(-1, 2) - start) @ turned.T for ring in rings)
+    corners = np.vstack([own[row] for row in outer])
+    least, sides = corners.min(axis=0), np.ptp(corners, axis=0)
+    floor = FloorArea(own, outer, 0.0, np.zeros((2, 2))).polygon
     cell = np.sqrt(floor.area / about)
     counts = np.maximum(np.ceil(sides / cell), 1).astype(np.intp)
     spacing = sides / counts
     column, row = (each.ravel() for each in np.meshgrid(*map(np.arange, counts)))
     corner = least + np.column_stack([column, row]) * spacing
-    areas, centroids = _inside(own, corner, spacing)
+    areas, centroids = _inside(floor, own, corner, spacing)
     kept = areas > 1e-9 * spacing.prod()
     centres = corner[kept] + spacing / 2
     return Cells(
-        centres_m=centres @ turned + outline[0],
-        centroids_m=centroids[kept] @ turned + outline[0],
+        centres_m=centres @ turned + start,
+        centroids_m=centroids[kept] @ turned + start,
         areas_m2=areas[kept],
         row=row[kept],
         column=column[kept],
@@ -165,13 +169,15 @@ def _cells_over(outline_bytes: bytes, corners: int, about: int) -> Cells:
 
 
 def _inside(
-    outline: FloatArray, corner: FloatArray, spacing: FloatArray
+    floor: Geometry, rings: tuple[FloatArray, ...], corner: FloatArray, spacing: FloatArray
 ) -> tuple[FloatArray, FloatArray]:
-    """Area, (q,), and centroid, (q, 2), of what of each box lies inside the outline."""
+    """Area, (q,), and centroid, (q, 2), of what of each box is floor."""
+    # Imported late: many commands need no outline.
     import shapely
 
-    floor = shapely.Polygon(outline)
-    walls = shapely.linestrings(np.stack([outline, np.roll(outline, -1, axis=0)], axis=1))
+    walls = shapely.linestrings(
+        np.vstack([np.stack([ring, np.roll(ring, -1, axis=0)], axis=1) for ring in rings])
+    )
     near = WALL_MARGIN * spacing
     around = shapely.box(*(corner - near).T, *(corner + spacing + near).T)
     cut = np.unique(shapely.STRtree(around).query(walls, predicate="intersects")[1])
@@ -179,6 +185,7 @@ def _inside(
     # cut, and not asked whether they lie inside: "covers" now and then says so of a cell outside,
     # where a wall runs through a corner of it but for rounding.
     centroids = corner + spacing / 2
+    shapely.prepare(floor)
     areas = np.where(shapely.contains_xy(floor, *centroids.T), spacing.prod(), 0.0)
     boxes = shapely.box(*corner[cut].T, *(corner[cut] + spacing).T)
     pieces = shapely.intersection(floor, boxes, grid_size=OVERLAY_GRID_M)

@@ -4,6 +4,8 @@ The chance of high spots between the readings.
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 from numpy.typing import ArrayLike
 
@@ -16,6 +18,9 @@ from assistant.levels.kriged.solved import SolvedCovariance
 from assistant.levels.kriged.surface import KrigedSurface
 from assistant.levels.kriged.volume import ENOUGH_WEIGHT
 from grammar.frozen import frozen_identity
+
+if TYPE_CHECKING:
+    from assistant.levels.area import AreaLike
 
 TOLERANCE_M = 0.001
 """A depth short by less than this counts as deep enough: one reading's resolution.
@@ -53,7 +58,7 @@ class HighSpots:
 
 def hidden_high_spots(
     floor: KrigedSurface,
-    outline_m: ArrayLike,
+    area_m: AreaLike,
     finish_m: float | ArrayLike,
     min_depth_m: float,
     *,
@@ -67,8 +72,8 @@ def hidden_high_spots(
     Parameters
     ----------
     floor : KrigedSurface
-    outline_m : (k, 2) array_like
-        Corners, metres.
+    area_m : (k, 2) array_like, or shapely polygon or multipolygon
+        The floor, as :func:`~assistant.levels.area.as_area` takes it.
     finish_m : float or (3,) array_like
         A level, or a height at (0, 0) and two slopes.
     min_depth_m : float
@@ -83,7 +88,7 @@ def hidden_high_spots(
     Raises
     ------
     SurveyError
-        For the outline as :func:`~assistant.levels.outline.check_outline`.
+        For the area as :func:`~assistant.levels.area.as_area`.
 
     Notes
     -----
@@ -101,7 +106,7 @@ def hidden_high_spots(
     >>> spots.chance < 0.05
     True
     """
-    cells = cells_for(outline_m, len(floor.points_m))
+    cells = cells_for(area_m, len(floor.points_m))
     hidden = ~_known(floor, cells.centroids_m, finish_m, min_depth_m)
     places = cells.centroids_m[hidden]
     if len(places) == 0:

@@ -4,6 +4,8 @@ Volume between a floor and its finish, with how sure it is.
 
 from __future__ import annotations
 
+from typing import TYPE_CHECKING
+
 import numpy as np
 from numpy.typing import ArrayLike
 
@@ -15,6 +17,9 @@ from assistant.levels.kriged.mixture import Mixture
 from assistant.levels.kriged.solved import SolvedCovariance
 from assistant.levels.kriged.surface import KrigedSurface
 from grammar.frozen import frozen_identity
+
+if TYPE_CHECKING:
+    from assistant.levels.area import AreaLike
 
 DEEP_ENOUGH = 4.5
 """A depth this many standard deviations above zero is taken as surely above it."""
@@ -89,19 +94,19 @@ class Share:
 
 def volume_with_interval(
     floor: KrigedSurface,
-    outline_m: ArrayLike,
+    area_m: AreaLike,
     finish_m: float | ArrayLike,
     *,
     common_sd_m: float = 0.0,
 ) -> Volume:
     """
-    Volume of material under the finish inside the outline, with its 95 % interval.
+    Volume of material under the finish on the floor, with its 95 % interval.
 
     Parameters
     ----------
     floor : KrigedSurface
-    outline_m : (k, 2) array_like
-        Corners, metres.
+    area_m : (k, 2) array_like, or shapely polygon or multipolygon
+        The floor, as :func:`~assistant.levels.area.as_area` takes it.
     finish_m : float or (3,) array_like
         Height of the finish, metres; or its height at (0, 0) and its slopes along x and y.
     common_sd_m : float
@@ -111,12 +116,12 @@ def volume_with_interval(
     Returns
     -------
     volume : Volume
-        Of ``max(depth, 0)`` over the outline.
+        Of ``max(depth, 0)`` over the floor.
 
     Raises
     ------
     SurveyError
-        For the outline as :func:`~assistant.levels.outline.check_outline`.
+        For the area as :func:`~assistant.levels.area.as_area`.
 
     Notes
     -----
@@ -137,8 +142,8 @@ def volume_with_interval(
     >>> round(volume_with_interval(floor, corners, 0.037).mean_m3, 5)
     0.48
     """
-    shares = shares_of(floor, outline_m, finish_m)
-    area = float(cells_for(outline_m, len(floor.points_m)).areas_m2.sum())
+    shares = shares_of(floor, area_m, finish_m)
+    area = float(cells_for(area_m, len(floor.points_m)).areas_m2.sum())
     weights = np.array([share.weight for share in shares])
     means = np.array([[share.mean_m3] for share in shares])
     # Only where material goes does a common error change the volume.
@@ -151,15 +156,13 @@ def volume_with_interval(
     return Volume(mean, sd, low, high, area, common, mixture)
 
 
-def shares_of(
-    floor: KrigedSurface, outline_m: ArrayLike, finish_m: float | ArrayLike
-) -> list[Share]:
+def shares_of(floor: KrigedSurface, area_m: AreaLike, finish_m: float | ArrayLike) -> list[Share]:
     """
     What each surface that counts says of the volume.
 
     Parameters
     ----------
-    floor, outline_m, finish_m
+    floor, area_m, finish_m
         As in :func:`volume_with_interval`.
 
     Returns
@@ -167,7 +170,7 @@ def shares_of(
     shares : list of Share
         Weights add up to 1.
     """
-    cells = cells_for(outline_m, len(floor.points_m))
+    cells = cells_for(area_m, len(floor.points_m))
     finish = finish_at(finish_m, cells.centroids_m)
     columns = floor.readings.columns_at(cells.centroids_m)
     counting = np.flatnonzero(floor.weights >= ENOUGH_WEIGHT * floor.weights.max())
