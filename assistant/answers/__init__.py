@@ -23,6 +23,7 @@ from assistant.answers import (
     set_ups,
     site,
     talk,
+    things,
     walk,
 )
 from assistant.answers.finished import naming_the_floor
@@ -52,6 +53,7 @@ ANSWERS: dict[type[Command], Answerer] = {
     **record.ANSWERS,
     **talk.ANSWERS,
     **walk.ANSWERS,
+    **things.ANSWERS,
 }
 
 

@@ -186,7 +186,7 @@ def _reading_lacks(job: Job) -> list[Lack]:
         what, how = f"A tie for set-up {number + 1}", how_to_tie(job, number)
         lacks.append(Lack(f"tie:{number + 1}", what, (how,), joint=". "))
     places = places_of(job.layout)
-    lost = sorted(set(job.readings) - set(places.row))
+    lost = sorted(set(job.readings) - set(places.row) - set(places.covered))
     if lost:
         lacks.append(Lack("places", f"Places for {wording.join_names(lost)}", (place_of("NAME"),)))
     return lacks

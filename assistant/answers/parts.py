@@ -60,6 +60,9 @@ _SHORT = {
     "untied": "Set-up not tied",
     "zero-moved": "The last look at the zero is off",
     "doubtful": "Readings in doubt",
+    "drain": "The finish does not meet the drain",
+    "crack": "A crack, look at it",
+    "joint": "A joint, carry it through",
     "restless": "The display jumps: wait, and read again",
 }
 """Warnings in few words; what to do about them is in the message. Notes are not said aloud, and
@@ -161,6 +164,10 @@ def _step_said(warning: LimitWarning) -> str:
     return f"Door {door} {'wants a bevel' if bevel else 'steps more than is usual'}."
 
 
+_NUMBERED = ("drain", "crack", "joint")
+"""Kinds of warning whose subject is a number."""
+
+
 def spoken_first(warning: LimitWarning) -> str:
     """A single warning, to say: where, and what; no sentence yet."""
     kind, subject = checks.warning_kind(warning), checks.warning_subject(warning)
@@ -170,6 +177,8 @@ def spoken_first(warning: LimitWarning) -> str:
         return f"Door {wording.spoken_number(int(subject))} is out of level."
     if kind not in _SHORT:
         return "Points are missing."
+    if kind in _NUMBERED:
+        return f"{kind} {wording.spoken_number(int(subject))}: {_SHORT[kind].lower()}."
     where = f"{wording.spoken_name(subject)}, " if subject else ""
     return f"{where}{_SHORT[kind].lower()}."
 

@@ -13,9 +13,12 @@ from assistant.floor.geometry import (
     grid_of,
     has_outline,
     is_inside,
+    outline_of,
     perimeter_m,
     places_of,
 )
+from assistant.floor.obstacles import obstacles_outside
+from assistant.floor.things_in_words import name_words
 from assistant.job import Job, WalkedRoom
 from assistant.reply import wording
 from assistant.reply.replies import Reply
@@ -31,7 +34,7 @@ def room_set(moment: Moment, command: SetRoom) -> Reply:
         f"Room {wording.as_said(first)} by {wording.as_said(second)}, "
         f"{wording.area(area_m2, moment.unit)}.",
         f"Room {wording.spoken_said(first)} by {wording.spoken_said(second)}.",
-        _grid_again(moment),
+        (*_grid_again(moment), *_outside(moment)),
         data={"room": {"area_m2": area_m2}},
     )
     return with_matters(moment, reply)
@@ -84,10 +87,23 @@ def room_closed(moment: Moment, _command: CloseRoom) -> Reply:
     reply = Reply(
         f"Room closed: {wording.counted(count, 'wall')}, {wording.area(area_m2, moment.unit)}.",
         f"Room closed. {spoken}",
-        (told, *_grid_again(moment)),
+        (told, *_grid_again(moment), *_outside(moment)),
         data={"room": data},
     )
     return with_matters(moment, reply)
+
+
+def _outside(moment: Moment) -> tuple[str, ...]:
+    """Says what was told to stand on the floor, and is not in the room as it is now."""
+    layout = moment.job.layout
+    outline = outline_of(layout) if layout.things.obstacles else None
+    if outline is None:
+        return ()
+    out = [name_words(one) for one in obstacles_outside(layout, outline)]
+    if not out:
+        return ()
+    are = "is outside it and takes" if len(out) == 1 else "are outside it and take"
+    return (f"{wording.sentence(wording.join_names(out))[:-1]} {are} nothing off: obstacles",)
 
 
 def _grid_again(moment: Moment) -> tuple[str, ...]:

@@ -20,6 +20,7 @@ from assistant.decide import (
     set_ups,
     site,
     talk,
+    things,
     walk,
 )
 from assistant.decide.after_pour import (
@@ -52,6 +53,7 @@ DECIDERS: dict[type[Change], Decider] = {
     **notes.DECIDERS,
     **talk.DECIDERS,
     **walk.DECIDERS,
+    **things.DECIDERS,
 }
 
 

@@ -16,7 +16,7 @@ from assistant.events.readings import (
     StepMarked,
     median,
 )
-from assistant.floor.geometry import grid_of, places_of
+from assistant.floor.geometry import grid_of, over_point, places_of
 from assistant.floor.steps import cell_of, column_number, line_members
 from assistant.job import Job
 from assistant.reply import wording
@@ -40,6 +40,15 @@ def check_point(job: Job, point: str) -> None:
     places = places_of(job.layout)
     if not places.names or point in places.row:
         return
+    over = over_point(job.layout, point)
+    if over is not None:
+        name = f"{over.kind} {over.number}"
+        raise Refusal(
+            f"{point} is under {name}, so there is nothing to read or pour. "
+            f"If that is wrong: drop {name}.",
+            spoken=f"{wording.spoken_name(point)} is under {over.kind} "
+            f"{wording.spoken_number(over.number)}.",
+        )
     grid = grid_of(job.layout)
     there = (
         grid_in_words(grid)

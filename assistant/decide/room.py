@@ -10,6 +10,7 @@ from assistant.events.kinds import Event
 from assistant.events.room import GridSet, PointPlaced, RoomClosed, RoomMeasured, WallMeasured
 from assistant.floor.geometry import (
     DIRECTIONS,
+    area_of,
     check_room,
     gap_m,
     grid_of,
@@ -19,7 +20,9 @@ from assistant.floor.geometry import (
     perimeter_m,
     places_of,
     point_here,
+    whole_grid_of,
 )
+from assistant.floor.obstacles import obstacle_over
 from assistant.job import Job, Layout, WalkedRoom, apply
 from assistant.reply import wording
 from assistant.reply.examples import GRID, ROOM, STARTING, WALL_EAST, WALL_NORTH, place_of
@@ -110,7 +113,7 @@ def set_grid(job: Job, command: SetGrid, _world: World) -> Decision:
 
 
 def add_point(job: Job, command: AddPoint, _world: World) -> Decision:
-    grid = grid_of(job.layout)
+    grid = whole_grid_of(job.layout)
     if grid is not None and command.point in grid.names:
         raise Refusal(
             f"{command.point} is on the grid. Give the new point a name that is not: ",
@@ -133,9 +136,16 @@ def add_point(job: Job, command: AddPoint, _world: World) -> Decision:
 def check_inside(job: Job, first: Measure, second: Measure) -> None:
     """Refuse a place off the floor, and say how far the floor extends."""
     if is_inside(job.layout, metres(first), metres(second)):
-        return
+        over = obstacle_over(job.layout, metres(first), metres(second))
+        if over is None:
+            return
+        raise Refusal(
+            f"{wording.as_said(first)} by {wording.as_said(second)} is under {over.kind} "
+            f"{over.number}: nothing is read or poured there.",
+            spoken=f"That is under {over.kind} {wording.spoken_number(over.number)}.",
+        )
     raise Refusal(
-        f"{wording.as_said(first)} by {wording.as_said(second)} is outside {_room_words(job)}.",
+        f"{wording.as_said(first)} by {wording.as_said(second)} is outside {room_words(job)}.",
         spoken="That is outside the room.",
     )
 
@@ -145,7 +155,7 @@ def check_inside(job: Job, first: Measure, second: Measure) -> None:
 
 def _if_nothing_moves(job: Job, command: Command, what: str, event: Event) -> Decision:
     """The event, with a question first where it moves points that have been read."""
-    moved = _moved(job, _layout_after(job, event))
+    moved = _moved(job, layout_after(job, event))
     if not moved:
         return Decision((event,))
     points = wording.counted(len(moved), "point that has been read", "points that have been read")
@@ -162,7 +172,7 @@ def _if_nothing_moves(job: Job, command: Command, what: str, event: Event) -> De
 
 def _if_it_takes_all(job: Job, command: Command, decision: Decision) -> Decision:
     """The event, with a question first where a first grid has no place for points read."""
-    layout = _layout_after(job, decision.events[0])
+    layout = layout_after(job, decision.events[0])
     grid = grid_of(layout)
     if decision.ask is not None or grid is None or grid_of(job.layout) is not None:
         return decision
@@ -182,13 +192,14 @@ def _if_it_takes_all(job: Job, command: Command, decision: Decision) -> Decision
     return Decision(decision.events, question)
 
 
-def _layout_after(job: Job, event: Event) -> Layout:
+def layout_after(job: Job, event: Event) -> Layout:
     """The layout after an event, or a refusal where that is impossible."""
     layout = apply(job, event).layout
     try:
         check_room(layout)
         _check_size(layout)
         places_of(layout)
+        area_of(layout)
     except SurveyError as fault:
         raise Refusal(
             wording.sentence(str(fault)), spoken="That does not work out. The screen says why."
@@ -238,7 +249,8 @@ def _free_name(job: Job) -> str:
     )
 
 
-def _room_words(job: Job) -> str:
+def room_words(job: Job) -> str:
+    """The room and its size, to say what is outside of it."""
     outline = outline_of(job.layout)
     assert outline is not None  # nothing is outside while there is no outline
     across, along = (float(side) for side in outline.max(axis=0) - outline.min(axis=0))

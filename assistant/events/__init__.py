@@ -17,15 +17,31 @@ from assistant.events import (
     set_ups,
     site,
     talk,
+    things,
     walk,
 )
 from assistant.events.kinds import Event, Setting
 
 __all__ = ["EVENTS", "Event", "Setting"]
 
+_MATTERS = (
+    room,
+    readings,
+    walk,
+    set_ups,
+    finish,
+    doors,
+    material,
+    site,
+    guide,
+    notes,
+    talk,
+    things,
+)
+
 EVENTS: tuple[type[Event], ...] = tuple(
     thing
-    for matter in (room, readings, walk, set_ups, finish, doors, material, site, guide, notes, talk)
+    for matter in _MATTERS
     for thing in vars(matter).values()
     if isinstance(thing, type) and issubclass(thing, Event) and thing.NAME
 )

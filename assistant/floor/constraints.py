@@ -244,7 +244,9 @@ def wish_words(job: Job, wanted: Wanted, wish: Constraint, slope: Decimal | None
     if wish.kind == "door":
         return f"door {name} wants a step of {wording.length(_flush_mm(job), unit)} at most"
     if wish.kind == "fixed":
-        return f"{name} is fixed {wording.height(job.survey.fixed[name].mm, unit)}"
+        return (
+            f"{_fixed_name(job, name)} is fixed {wording.height(job.survey.fixed[name].mm, unit)}"
+        )
     return f"the slope is {wording.percent(slope or USUAL_SLOPE_PERCENT)} at most"
 
 
@@ -266,8 +268,13 @@ def change_words(job: Job, wanted: Wanted, change: Concession) -> str:
         "minimum": f"grind {name} by {by}",
         "maximum": f"let {name} be {by} deeper than {deeper}",
         "door": f"allow {by} more step at door {name}{_step_care(job, change.amount)}",
-        "fixed": f"meet {name} {by} off its height",
+        "fixed": f"meet {_fixed_name(job, name)} {by} off its height",
     }[kind]
+
+
+def _fixed_name(job: Job, point: str) -> str:
+    drains = (drain for drain in job.layout.things.drains if drain.point == point)
+    return next((f"drain {drain.number} at {point}" for drain in drains), point)
 
 
 def _step_care(job: Job, more_m: float) -> str:

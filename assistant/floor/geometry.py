@@ -7,6 +7,7 @@ the start does not wait for it.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
 from functools import cached_property, lru_cache
 from math import hypot, sqrt
@@ -15,12 +16,17 @@ from typing import TYPE_CHECKING
 from assistant.errors import SurveyError
 from assistant.floor.heights import heights_of
 from assistant.floor.late_numpy import np
+from assistant.floor.obstacles import is_covered, left_beside, obstacle_over, taken_area
 from assistant.job import Job, Layout, Rectangle, WalkedRoom, Wall
 from assistant.job.once import cached
+from assistant.job.things import Obstacle
 from assistant.units.lengths import metres
 from grammar.frozen import frozen, frozen_identity
 
 if TYPE_CHECKING:
+    from shapely import MultiPolygon, Polygon
+
+    from assistant.levels.area import AreaLike
     from assistant.levels.arrays import BoolArray, FloatArray
     from assistant.levels.grid import Grid
     from assistant.levels.surface import Mesh
@@ -114,17 +120,40 @@ def _walked(room: WalkedRoom) -> FloatArray:
 
 
 @cached
-def area_of(layout: Layout) -> float | None:
-    """Floor area, m²; None until there is a room."""
-    room = layout.room
-    if isinstance(room, Rectangle):
-        return metres(room.first) * metres(room.second)
-    outline = outline_of(layout)
-    if outline is None:
-        return None
-    from assistant.levels.outline import outline_area
+def area_to_pour(layout: Layout) -> Polygon | MultiPolygon | None:
+    """
+    The floor that is poured, metres: the room less what stands on it; None until there is a room.
 
-    return float(outline_area(outline))
+    Raises
+    ------
+    SurveyError
+        If the outline is none, or nothing is left of it.
+    """
+    outline = outline_of(layout)
+    return None if outline is None else left_beside(layout, outline)
+
+
+def area_m_of(layout: Layout) -> AreaLike | None:
+    """
+    The floor that is poured as the numeric core takes it.
+
+    The bare outline where nothing stands on it, so that its cells run along the first wall.
+    """
+    return outline_of(layout) if taken_area(layout) is None else area_to_pour(layout)
+
+
+@cached
+def area_of(layout: Layout) -> float | None:
+    """Area to be poured, m²; None until there is a room."""
+    room = layout.room
+    if not layout.things.obstacles and isinstance(room, Rectangle):
+        return metres(room.first) * metres(room.second)
+    area = area_m_of(layout)
+    if area is None:
+        return None
+    from assistant.levels.area import as_area
+
+    return as_area(area).area_m2
 
 
 def is_inside(layout: Layout, x_m: float, y_m: float) -> bool:
@@ -148,6 +177,8 @@ class Places:
     """By name, metres from the corner; in walking order, single points after the grid."""
     gave_way: tuple[str, ...]
     """Single points whose name or place the grid has taken."""
+    covered: dict[str, tuple[float, float]]
+    """Points under an obstacle, which are not to be read, with their places."""
     layout: Layout
     """Where they lie."""
 
@@ -183,7 +214,27 @@ class Places:
 
 @cached
 def grid_of(layout: Layout) -> Grid | None:
-    """The grid over the room; None without a grid, or a room that it fits in."""
+    """
+    The grid over the floor, without what is covered; None without a grid, or a room it fits in.
+
+    Raises
+    ------
+    SurveyError
+        If no point of it is on the floor.
+    """
+    whole = whole_grid_of(layout)
+    if whole is None or taken_area(layout) is None:
+        return whole
+    free = [not covered for covered in is_covered(layout, whole.xy_m)]
+    if not any(free):
+        raise SurveyError("What stands on the floor covers every point of the grid.")
+    names = tuple(name for name, is_free in zip(whole.names, free, strict=True) if is_free)
+    return replace(whole, names=names, xy_m=whole.xy_m[free])
+
+
+@cached
+def whole_grid_of(layout: Layout) -> Grid | None:
+    """The grid over the room, whatever stands there; None as for :func:`grid_of`."""
     grid = layout.grid
     outline = None if grid is None else outline_of(layout)
     if grid is None or outline is None:
@@ -198,7 +249,8 @@ def grid_of(layout: Layout) -> Grid | None:
 def places_of(layout: Layout) -> Places:
     """Every point with a place, in walking order."""
     named: dict[str, tuple[float, float]] = {}
-    grid = grid_of(layout)
+    grid_of(layout)  # says so where nothing of the grid is left
+    grid = whole_grid_of(layout)
     if grid is not None:
         from assistant.levels.grid import walking_order
 
@@ -213,7 +265,28 @@ def places_of(layout: Layout) -> Places:
         else:
             named[name] = at_m
             taken.add(_cell(at_m))
-    return Places(named, tuple(gave_way), layout)
+    return _but_covered(Places(named, tuple(gave_way), {}, layout))
+
+
+def _but_covered(places: Places) -> Places:
+    if taken_area(places.layout) is None:
+        return places
+    under = zip(places.at_m.items(), is_covered(places.layout, places.xy_m), strict=True)
+    covered = {name: at for (name, at), is_in in under if is_in}
+    free = {name: at for name, at in places.at_m.items() if name not in covered}
+    return replace(places, at_m=free, covered=covered)
+
+
+def place_of_point(layout: Layout, point: str) -> tuple[float, float] | None:
+    """The place of a point, metres, under an obstacle or not; None where it has none."""
+    places = places_of(layout)
+    return places.at_m.get(point) or places.covered.get(point)
+
+
+def over_point(layout: Layout, point: str) -> Obstacle | None:
+    """The obstacle that a point is under; None where it is under none."""
+    at = places_of(layout).covered.get(point)
+    return None if at is None else obstacle_over(layout, *at)
 
 
 def _cell(place: tuple[float, float]) -> tuple[int, int]:
@@ -244,8 +317,8 @@ def point_here(layout: Layout, x_m: float, y_m: float) -> str | None:
 
 def untied_points(job: Job) -> tuple[str, ...]:
     """Points that were read from a set-up without a tie to the others."""
-    depths = depths_of(job)
-    return tuple(name for name in job.readings if name not in depths)
+    depths, covered = depths_of(job), places_of(job.layout).covered
+    return tuple(name for name in job.readings if name not in depths and name not in covered)
 
 
 # --- the depths ------------------------------------------------------------------------
@@ -256,12 +329,14 @@ def depths_of(job: Job) -> dict[str, Fraction]:
     """
     Exact depth in mm at every point of known height: in walking order, then those without a place.
 
-    A point read from a set-up without a tie has no height yet, and so no depth.
+    A point read from a set-up without a tie has no height yet, and so no depth; nor has one that
+    has come under an obstacle since.
     """
-    names, heights = places_of(job.layout).row, heights_of(job)
+    places, heights = places_of(job.layout), heights_of(job)
+    names = places.row
     read = [name for name in names if name in heights]
     # Sorted, so that the order of reading makes no difference.
-    read += sorted(name for name in heights if name not in names)
+    read += sorted(heights.keys() - names.keys() - places.covered.keys())
     return {name: job.finish_mm - heights[name] for name in read}
 
 
@@ -284,26 +359,26 @@ class Surface:
 def surface_of(job: Job) -> Surface | None:
     """The surface through all read points on the floor; None without a room or such a point."""
     depths = depths_of(job)
-    outline = outline_of(job.layout) if depths else None
-    if outline is None:
+    area = area_to_pour(job.layout) if depths else None
+    if area is None:
         return None
     places = places_of(job.layout)
     names = tuple(name for name in depths if name in places.row and places.inside[places.row[name]])
     if not names:
         return None
     xy_m = places.xy_m[[places.row[name] for name in names]]
-    mesh = _mesh(xy_m.tobytes(), outline.tobytes())
+    mesh = _mesh(xy_m.tobytes(), area.wkb)
     return Surface(mesh, names, np.array([float(depths[name]) / 1000 for name in names]))
 
 
 @lru_cache(maxsize=8)
-def _mesh(points: bytes, outline: bytes) -> Mesh:
+def _mesh(points: bytes, area_wkb: bytes) -> Mesh:
     """Cached by geometry, as other depths at the same points need no other triangles.
 
     A handful is enough for the job, an undo, and what-ifs.
     """
+    import shapely
+
     from assistant.levels.surface import mesh_over
 
-    return mesh_over(
-        np.frombuffer(points).reshape(-1, 2).copy(), np.frombuffer(outline).reshape(-1, 2).copy()
-    )
+    return mesh_over(np.frombuffer(points).reshape(-1, 2).copy(), shapely.from_wkb(area_wkb))

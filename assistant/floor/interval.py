@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from assistant.errors import Refusal
-from assistant.floor.geometry import depths_of, has_outline, outline_of, places_of
+from assistant.floor.geometry import area_m_of, depths_of, has_outline, outline_of, places_of
 from assistant.floor.heights import survey_of
 from assistant.floor.late_numpy import np
 from assistant.floor.steps import steps_of
@@ -147,13 +147,13 @@ def _size_m(job: Job) -> float | None:
 def volume_of(job: Job) -> Volume | None:
     """The volume under the finish with its certainty; None where :func:`fit_of` is."""
     floor = fit_of(job)
-    outline = None if floor is None else outline_of(job.layout)
-    if floor is None or outline is None:
+    area = None if floor is None else area_m_of(job.layout)
+    if floor is None or area is None:
         return None
     from assistant.levels.kriged.volume import volume_with_interval
 
     # The finish is set off from the datum, so an error of that moves both.
-    return volume_with_interval(floor, outline, float(job.finish_mm) / 1000)
+    return volume_with_interval(floor, area, float(job.finish_mm) / 1000)
 
 
 def left_out_words(job: Job) -> str:

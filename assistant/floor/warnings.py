@@ -15,6 +15,7 @@ from assistant.floor.geometry import depths_of, grid_of
 from assistant.floor.heights import above_datum_mm
 from assistant.floor.survey_warnings import survey_warnings
 from assistant.floor.tally import tally_of
+from assistant.floor.things_in_words import where_words
 from assistant.floor.walk import points_missing, points_skipped
 from assistant.job import Door, Job
 from assistant.job.once import cached
@@ -28,6 +29,7 @@ from assistant.limits.point_warnings import (
     spacing_warnings,
 )
 from assistant.limits.pour_warnings import aggregate_warnings, depth_warnings, weight_warnings
+from assistant.limits.thing_warnings import crack_warning, drain_warnings, joint_warning
 from assistant.products.cards import Card
 from assistant.reply.replies import Caution, LimitWarning
 from assistant.units.lengths import metres
@@ -107,7 +109,7 @@ def _gravest_first(found: Iterable[LimitWarning]) -> tuple[LimitWarning, ...]:
 
 @cached
 def _before_weight(job: Job) -> tuple[LimitWarning, ...]:
-    return (*_at_points(job), *_at_doors(job), *_of_material(job))
+    return (*_at_points(job), *_at_doors(job), *_of_things(job), *_of_material(job))
 
 
 def _at_points(job: Job) -> list[LimitWarning]:
@@ -142,6 +144,21 @@ def _at_doors(job: Job) -> list[LimitWarning]:
         if doorway is not None:
             thin, card = job.finish_mm - doorway, None if is_own else job.card
             found += feather_warnings(source.door, thin, least, card, job.reading_unit)
+    return found
+
+
+def _of_things(job: Job) -> list[LimitWarning]:
+    if job.slab is not None:  # they were of the slab
+        return []
+    things, unit = job.layout.things, job.reading_unit
+    found: list[LimitWarning] = []
+    for drain in things.drains:
+        found += drain_warnings(drain.number, drain.point, job.finish_mm - drain.mm, unit)
+    for line in things.lines:
+        if line.kind == "joint":
+            found.append(joint_warning(line.number, where_words(line)))
+        elif not line.repaired:
+            found.append(crack_warning(line.number, where_words(line)))
     return found
 
 

@@ -31,6 +31,7 @@ from assistant.events.readings import (
 from assistant.events.room import GridSet, PointPlaced, RoomClosed, RoomMeasured, WallMeasured
 from assistant.events.set_ups import InstrumentRangeSet
 from assistant.events.talk import ClockFoundBehind, UtteranceBroughtBack, UtteranceTakenBack
+from assistant.events.things import DrainPlaced, ThingDropped
 from assistant.events.walk import PointSkipped, WalkMoved, WalkTurned
 from assistant.job.guide import GUIDE_EVENTS
 from assistant.job.guide import after_event as guide_after
@@ -42,13 +43,17 @@ from assistant.job.set_ups import (
     after_pour,
     after_reading,
     after_strike,
+    with_fixed_height,
     with_superseded,
+    without_fixed_height,
 )
 from assistant.job.set_ups import after_acceptance as reading_accepted
 from assistant.job.set_ups import after_event as survey_after
 from assistant.job.site import SITE_EVENTS
 from assistant.job.site import after_event as site_after
 from assistant.job.state import Door, FinishedFloor, FinishSource, Job, Utterance
+from assistant.job.things import THING_EVENTS
+from assistant.job.things import after_event as things_after
 from assistant.job.walk import Walk
 from assistant.products.cards import card_from_dict
 from assistant.reply.times import UNTIMED
@@ -294,6 +299,22 @@ def _doorway_step_limited(draft: Draft, event: DoorwayStepLimited) -> None:
     draft.changes["step_limit_mm"] = usual if event.most is None else exact_mm(event.most)
 
 
+# --- things on the floor ------------------------------------------------------------------
+
+
+def _thing_event(draft: Draft, event: Event) -> None:
+    things = draft.layout.things
+    dropped = None
+    if isinstance(event, ThingDropped) and event.kind == "drain":
+        dropped = things.drain(event.number)
+    draft.layout = replace(draft.layout, things=things_after(things, event))
+    # A drain is a height that the finish must meet, like any other.
+    if isinstance(event, DrainPlaced):
+        draft.survey = with_fixed_height(draft.survey, event.point, event.height)
+    elif dropped is not None:
+        draft.survey = without_fixed_height(draft.survey, dropped.point)
+
+
 # --- what other rooms take up ------------------------------------------------------------
 
 
@@ -349,6 +370,7 @@ TAKEN_BY: dict[type[Event], Callable[[Draft, Any], None]] = {
     UtteranceTakenBack: _of_the_record,
     UtteranceBroughtBack: _of_the_record,
     **dict.fromkeys(SURVEY_EVENTS, _survey_event),
+    **dict.fromkeys(THING_EVENTS, _thing_event),
     **dict.fromkeys(SITE_EVENTS, _site_event),
     **dict.fromkeys(GUIDE_EVENTS, _guide_event),
 }

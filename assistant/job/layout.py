@@ -7,6 +7,7 @@ from dataclasses import field
 from typing import Any
 
 from assistant.events.room import GridSet
+from assistant.job.things import Things
 from grammar.commands import Measure
 from grammar.frozen import frozen
 
@@ -52,6 +53,8 @@ class Layout:
     room: Rectangle | WalkedRoom | None = None
     grid: GridSet | None = None
     own_points: Mapping[str, Place] = field(default_factory=dict)
+    things: Things = field(default_factory=Things)
+    """What stands on the floor, goes through it, or runs over it."""
     walk_along: str = "rows"
     """Lines of the grid along which it is walked to and fro: ``rows`` or ``columns``."""
     kept: dict[str, Any] = field(init=False, compare=False, repr=False, default_factory=dict)

@@ -226,13 +226,22 @@ def _setting(state: SurveyState, event: Event) -> SurveyState:
             kept = tuple(one for one in state.steps if set(one) != set(step))
             return replace(state, steps=(*kept, step))
         case HeightFixed():
-            height = Height(event.height, exact_mm(event.height))
-            return replace(state, fixed={**state.fixed, event.point: height})
+            return with_fixed_height(state, event.point, event.height)
         case FallSet():
             return replace(state, fall=event if event.percent else None)
         case _:
             assert isinstance(event, PointGround)
             return replace(state, ground={**state.ground, event.point: exact_mm(event.by)})
+
+
+def with_fixed_height(state: SurveyState, point: str, height: Measure) -> SurveyState:
+    """The state once the finish must meet a height at a point."""
+    return replace(state, fixed={**state.fixed, point: Height(height, exact_mm(height))})
+
+
+def without_fixed_height(state: SurveyState, point: str) -> SurveyState:
+    """The state once the finish need not meet one there any more."""
+    return replace(state, fixed=without_point(state.fixed, point))
 
 
 def _new_set_up(state: SurveyState, time: datetime, *, after_move: bool) -> SurveyState:

@@ -20,9 +20,11 @@ from assistant.levels.outline import check_outline, outline_area
 from grammar.frozen import frozen_identity
 
 if TYPE_CHECKING:
+    from typing import TypeAlias
+
     from shapely import Geometry, MultiPolygon, Polygon
 
-    AreaLike = ArrayLike | Geometry
+    AreaLike: TypeAlias = ArrayLike | Geometry
     """The corners of an outline, (k, 2), metres; or a polygon with or without holes, or several."""
 
 

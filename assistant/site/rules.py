@@ -11,6 +11,7 @@ from datetime import datetime
 
 from assistant.floor.geometry import has_outline
 from assistant.floor.heights import survey_of
+from assistant.floor.things_in_words import where_words
 from assistant.floor.ties import ways_to_tie
 from assistant.floor.walk import points_missing
 from assistant.floor.warnings import all_warnings, warning_kind, warning_subject
@@ -217,6 +218,19 @@ def door_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
             )
 
 
+def opening_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
+    """Openings that the pour would run through."""
+    for one in job.layout.things.obstacles:
+        if one.is_off_the_area or one.plugged:
+            continue
+        yield Reason(
+            f"opening:{one.number}",
+            f"Opening {one.number} {where_words(one)} is not plugged: the pour runs through it.",
+            PRACTICE,
+            f"plug it and look at the other side, then opening {one.number} plugged",
+        )
+
+
 def product_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
     """No product, so no limits."""
     if job.card is None:
@@ -330,6 +344,7 @@ RULES: tuple[Rule, ...] = (
     zero_reasons,
     age_reasons,
     door_reasons,
+    opening_reasons,
     product_reasons,
     limit_reasons,
     clock_reasons,

@@ -24,6 +24,7 @@ from grammar.phrases import (
     set_ups,
     site,
     talk,
+    things,
     walk,
 )
 
@@ -33,6 +34,7 @@ PHRASES: tuple[Phrase, ...] = (
     *readings.PHRASES,
     *walk.PHRASES,
     *room.PHRASES,
+    *things.PHRASES,
     *material.PHRASES,
     *finish.PHRASES,
     *doors.PHRASES,

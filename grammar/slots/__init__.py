@@ -25,6 +25,7 @@ from grammar.slots import (
     run,
     substrate,
     temperature,
+    thing,
     whole,
 )
 from grammar.slots.slot import Slot, SpokenForm, TypedOnly, ValueKind
@@ -45,6 +46,7 @@ KINDS: tuple[ValueKind, ...] = (
     direction.KIND,
     temperature.KIND,
     substrate.KIND,
+    thing.KIND,
     currency.KIND,
     clock_time.KIND,
     name.KIND,

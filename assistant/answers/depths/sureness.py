@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from assistant.answers.material.order import bags_between, sure_interval
 from assistant.answers.parts import Answerer, Moment
 from assistant.errors import Refusal
-from assistant.floor.geometry import grid_of, has_outline, outline_of, places_of
+from assistant.floor.geometry import area_m_of, grid_of, has_outline, places_of
 from assistant.floor.heights import reading_sd_mm
 from assistant.floor.interval import (
     FEWEST_POINTS,
@@ -17,6 +17,7 @@ from assistant.floor.interval import (
     shared_of_reading,
 )
 from assistant.floor.late_numpy import np
+from assistant.floor.obstacles import is_covered
 from assistant.floor.order import interval_of
 from assistant.floor.places_in_words import door_places, place_words, point_at, spoken_place
 from assistant.floor.walk import next_point, points_missing
@@ -28,6 +29,7 @@ from grammar.commands import Command
 from grammar.commands.depths import AskEnough, AskHiddenHighSpots, AskWhereNext
 
 if TYPE_CHECKING:
+    from assistant.levels.area import AreaLike
     from assistant.levels.arrays import FloatArray
     from assistant.levels.kriged.high_spots import HighSpots
     from assistant.levels.kriged.surface import KrigedSurface
@@ -53,9 +55,9 @@ def hidden_told(moment: Moment, _command: AskHiddenHighSpots) -> Reply:
     from assistant.levels.kriged.high_spots import hidden_high_spots
 
     job, unit = moment.job, moment.unit
-    floor, outline = _fit(job)
+    floor, area = _fit(job)
     least_mm = job.card.min_mm if job.card else 0.0
-    spots = hidden_high_spots(floor, outline, float(job.finish_mm) / 1000, float(least_mm) / 1000)
+    spots = hidden_high_spots(floor, area, float(job.finish_mm) / 1000, float(least_mm) / 1000)
     leaves = wording.length(least_mm, unit) if least_mm else "nothing"
     chance = wording.figure(100 * spots.chance, 0)
     places = _worst_places(spots)
@@ -119,11 +121,11 @@ def _percent(chance: float) -> str:
     return f"{wording.figure(100 * chance, 0 if chance >= 0.01 else 1)} %"
 
 
-def _fit(job: Job) -> tuple[KrigedSurface, FloatArray]:
-    floor, outline = fit_of(job), outline_of(job.layout)
-    if floor is None or outline is None:
+def _fit(job: Job) -> tuple[KrigedSurface, AreaLike]:
+    floor, area = fit_of(job), area_m_of(job.layout)
+    if floor is None or area is None:
         raise no_interval(job)
-    return floor, outline
+    return floor, area
 
 
 def next_told(moment: Moment, _command: AskWhereNext) -> Reply:
@@ -169,20 +171,19 @@ def _next_data(job: Job, places: list[tuple[float, float]]) -> list[dict[str, An
 
 def best_next(job: Job) -> NextReadings:
     """The readings that narrow the volume most: unread points, or anywhere once all are read."""
-    from assistant.levels.kriged.cells import about_so_many
     from assistant.levels.next_reading import where_next
 
-    floor, outline = _fit(job)
+    floor, area = _fit(job)
     places = places_of(job.layout)
     unread = [
         places.row[name]
         for name in points_missing(job)
         if places.inside[places.row[name]] and name not in job.readings
     ]
-    candidates = places.xy_m[unread] if unread else about_so_many(outline, 250).centroids_m
+    candidates = places.xy_m[unread] if unread else _anywhere(job, area)
     return where_next(
         floor,
-        outline,
+        area,
         float(job.finish_mm) / 1000,
         candidates,
         count=NEXT_READINGS,
@@ -190,6 +191,15 @@ def best_next(job: Job) -> NextReadings:
         shared_m=shared_of_reading(job),
         preference=_preference(job, floor, candidates),
     )
+
+
+def _anywhere(job: Job, area: AreaLike) -> FloatArray:
+    """Places all over the floor."""
+    from assistant.levels.kriged.cells import about_so_many
+
+    # The middle of what is left of a cell round a column may be in the column.
+    middles = about_so_many(area, 250).centroids_m
+    return middles[~is_covered(job.layout, middles)]
 
 
 def _preference(job: Job, floor: KrigedSurface, candidates: FloatArray) -> FloatArray:

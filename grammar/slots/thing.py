@@ -1,0 +1,49 @@
+"""What stands on a floor, goes through it, or runs over it."""
+
+from __future__ import annotations
+
+from grammar.slots.slot import Slot, SpokenForm, ValueKind, alternatives_of, one_of
+
+_OBSTACLES = {
+    "column": ("column", "pillar", "post", "stanchion"),
+    "hole": ("hole", "pit"),
+    "cabinet": ("cabinet", "cupboard", "counter", "island"),
+    "shaft": ("shaft", "duct", "riser", "chimney"),
+    "opening": ("opening", "penetration"),
+}
+_LINES = {"drain": ("drain", "gully"), "joint": ("joint",), "crack": ("crack",)}
+OBSTACLES = tuple(_OBSTACLES)
+THINGS = (*_OBSTACLES, *_LINES)
+
+
+def _words(kinds: dict[str, tuple[str, ...]]) -> dict[str, str]:
+    return {word: kind for kind, words in kinds.items() for word in words}
+
+
+KIND = ValueKind(
+    slots=(
+        Slot(
+            name="obstacle",
+            rule="r_obstacle",
+            build=lambda kind: kind,
+            short=str,
+            sample=one_of(_words(_OBSTACLES)),
+            aloud=SpokenForm(heard=alternatives_of(OBSTACLES), say=lambda _voice, kind: str(kind)),
+        ),
+        Slot(
+            name="thing",
+            rule="r_obstacle | r_line_thing",
+            build=lambda kind: kind,
+            short=str,
+            sample=one_of(_words({**_OBSTACLES, **_LINES})),
+            aloud=SpokenForm(heard=alternatives_of(THINGS), say=lambda _voice, kind: str(kind)),
+        ),
+    ),
+    roles={"obstacle": _words(_OBSTACLES), "line_thing": _words(_LINES)},
+    expected={
+        "r_obstacle": "column, hole, cabinet, shaft or opening",
+        "r_line_thing": "drain, joint or crack",
+    },
+    offered={"obstacle": OBSTACLES, "line_thing": tuple(_LINES)},
+    never_unsaid=dict.fromkeys(("obstacle", "line_thing"), "thing"),
+)
