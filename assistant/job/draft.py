@@ -37,6 +37,8 @@ from assistant.job.guide import GUIDE_EVENTS
 from assistant.job.guide import after_event as guide_after
 from assistant.job.layout import Place, Rectangle, WalkedRoom, Wall
 from assistant.job.notes import RecordedNote
+from assistant.job.pour import POUR_EVENTS
+from assistant.job.pour import after_event as pour_after
 from assistant.job.set_ups import (
     SURVEY_EVENTS,
     Height,
@@ -89,6 +91,7 @@ class Draft:
         self.site = job.site
         self.guide = job.guide
         self.notes = list(job.notes)
+        self.pour = job.pour
         self.time = UNTIMED
 
     def take_all(self, events: Sequence[Event], time: datetime) -> None:
@@ -114,6 +117,7 @@ class Draft:
             site=self.site,
             guide=self.guide,
             notes=tuple(self.notes),
+            pour=self.pour,
             settings=self.settings,
             history=history,
             **changed,
@@ -326,6 +330,10 @@ def _site_event(draft: Draft, event: Event) -> None:
     draft.site = site_after(draft.site, event, draft.time)
 
 
+def _pour_event(draft: Draft, event: Event) -> None:
+    draft.pour = pour_after(draft.pour, event, draft.time)
+
+
 def _guide_event(draft: Draft, event: Event) -> None:
     draft.guide = guide_after(draft.guide, event)
 
@@ -372,5 +380,6 @@ TAKEN_BY: dict[type[Event], Callable[[Draft, Any], None]] = {
     **dict.fromkeys(SURVEY_EVENTS, _survey_event),
     **dict.fromkeys(THING_EVENTS, _thing_event),
     **dict.fromkeys(SITE_EVENTS, _site_event),
+    **dict.fromkeys(POUR_EVENTS, _pour_event),
     **dict.fromkeys(GUIDE_EVENTS, _guide_event),
 }

@@ -27,6 +27,7 @@ from assistant.events.readings import ReadingUnitChosen
 from assistant.job.guide import GuideState
 from assistant.job.layout import Layout, Place
 from assistant.job.notes import RecordedNote
+from assistant.job.pour import PourState
 from assistant.job.set_ups import Height, SurveyState
 from assistant.job.site import SiteState
 from assistant.job.walk import Walk
@@ -125,6 +126,8 @@ class Job:
     """The instrument, its set-ups and checks, and what the finish must meet."""
     site: SiteState = field(default_factory=SiteState)
     """Air, slab, moisture, and clocks that were started."""
+    pour: PourState = field(default_factory=PourState)
+    """Dams, and how far it has come."""
     guide: GuideState = field(default_factory=GuideState)
     """Where the guide stands."""
     notes: tuple[RecordedNote, ...] = ()

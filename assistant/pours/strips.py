@@ -51,13 +51,8 @@ class Strip:
 
     @property
     def edge_lost(self) -> bool:
-        """Whether an edge beside it, or one within it, is dry before it is met."""
-        return self.longest_min > self.edge_limit_min * (1 + _DUST)
-
-    @property
-    def longest_min(self) -> float:
-        """The longest that fresh material waits for its neighbour."""
-        return max(self.minutes, self.edge_wait_min or 0.0)
+        """Whether its far edge is dry before the next strip meets all of it."""
+        return (self.edge_wait_min or 0.0) > self.edge_limit_min * (1 + _DUST)
 
 
 @frozen

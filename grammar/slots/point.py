@@ -94,6 +94,17 @@ def _sample_line(random: Random) -> tuple[str, str]:
     return line, line
 
 
+def _say_column(_voice: SpokenNumbers, column: str) -> str:
+    if len(column) > 1:
+        raise Unsayable
+    return ALPHABET[ord(column) - ord("A")]
+
+
+def _sample_column(random: Random) -> tuple[str, str]:
+    word = random.choice(ALPHABET)
+    return random.choice((word, word[0], word[0].upper())), word[0].upper()
+
+
 _A_POINT = "a point (like B3)"
 
 KIND = ValueKind(
@@ -109,6 +120,14 @@ KIND = ValueKind(
                 say=_say,
                 under={"two_letter_columns": "wide_point"},
             ),
+        ),
+        Slot(
+            name="column",
+            rule="p_column",
+            build=str,
+            short=str,
+            sample=_sample_column,
+            aloud=SpokenForm(heard="<letter>", say=_say_column),
         ),
         Slot(
             name="line",

@@ -1,4 +1,4 @@
-"""A made-up command, "crew 3", as somebody following the recipe in DEVELOPERS.md would add it.
+"""A made-up command, "shifts 3", as somebody following the recipe in DEVELOPERS.md would add it.
 
 One edit a file: where it goes in, and what. Nothing here is part of the program.
 """
@@ -12,82 +12,82 @@ ROOT = Path(__file__).resolve().parents[2]
 
 PHRASE = """
     Phrase(
-        "crew <people:whole>",
-        SetCrew,
-        "how many people pour",
-        ("crew 3", "crew four"),
+        "shifts <number:whole>",
+        SetShifts,
+        "how many shifts pour",
+        ("shifts 3", "shifts four"),
         _SETTINGS,
     ),
 """
 DECIDER = """
 
-def set_crew(_job: Job, command: SetCrew, _world: World) -> Decision:
-    if not 1 <= command.people <= 20:
-        raise Refusal(f"A crew is 1 to 20 people, not {command.people}: crew 3.")
-    return Decision((CrewSet(command.people),))
+def set_shifts(_job: Job, command: SetShifts, _world: World) -> Decision:
+    if not 1 <= command.number <= 20:
+        raise Refusal(f"There are 1 to 20 shifts, not {command.number}: shifts 3.")
+    return Decision((ShiftsSet(command.number),))
 
 
-DECIDERS[SetCrew] = set_crew
+DECIDERS[SetShifts] = set_shifts
 """
 ANSWER = """
 
-def crew_told(moment: Moment, command: SetCrew) -> Reply:
-    people = moment.job.setting(CrewSet).people
-    return Reply(f"A crew of {people}.", f"A crew of {spelled_digits(Decimal(people))}.")
+def shifts_told(moment: Moment, command: SetShifts) -> Reply:
+    number = moment.job.setting(ShiftsSet).number
+    return Reply(f"{number} shifts.", f"{spelled_digits(Decimal(number))} shifts.")
 
 
-ANSWERS[SetCrew] = crew_told
+ANSWERS[SetShifts] = shifts_told
 """
-TEST = '''"""How many people pour."""
+TEST = '''"""How many shifts pour."""
 
 
-def test_a_crew_is_kept_told_and_undone(site):
+def test_shifts_are_kept_told_and_undone(site):
     floor = site()
-    assert floor.told("crew 3").headline == "A crew of 3."
-    assert floor.told("take that back").say == "Undone: the crew."
-    assert "1 to 20" in floor.refused("crew 40")
+    assert floor.told("shifts 3").headline == "3 shifts."
+    assert floor.told("take that back").say == "Undone: the shifts."
+    assert "1 to 20" in floor.refused("shifts 40")
 '''
 COMMAND = '''
 
 @frozen
-class SetCrew(Change):
-    """How many people pour."""
+class SetShifts(Change):
+    """How many shifts pour."""
 
-    people: int
+    number: int
 '''
 EVENT = '''
 
 @frozen
-class CrewSet(Setting):
-    """How many people pour."""
+class ShiftsSet(Setting):
+    """How many shifts pour."""
 
-    NAME: ClassVar[str] = "crew-set"
-    people: int
+    NAME: ClassVar[str] = "shifts-set"
+    number: int
 
     def in_words(self) -> str:
-        return "the crew"
+        return "the shifts"
 '''
-CREW_SET = "from assistant.events.material import CrewSet\n"
+SHIFTS_SET = "from assistant.events.material import ShiftsSet\n"
 _LAST = "\x00"
 
 EDITS: dict[str, list[tuple[str, str]]] = {
     "grammar/commands/material.py": [(_LAST, COMMAND)],
     "grammar/phrases/material.py": [
-        ("    SetWaste,\n)", "    SetCrew,\n    SetWaste,\n)"),
+        ("    SetWaste,\n)", "    SetShifts,\n    SetWaste,\n)"),
         ('    Phrase(\n        "products",', PHRASE + '    Phrase(\n        "products",'),
     ],
     "assistant/events/material.py": [(_LAST, EVENT)],
     "assistant/decide/material.py": [
-        ("    SetWaste,\n)", "    SetCrew,\n    SetWaste,\n)"),
-        ("ProductChosen, WasteSet", "CrewSet, ProductChosen, WasteSet"),
+        ("    SetWaste,\n)", "    SetShifts,\n    SetWaste,\n)"),
+        ("ProductChosen, WasteSet", "ShiftsSet, ProductChosen, WasteSet"),
         (_LAST, DECIDER),
     ],
     "assistant/answers/material/product.py": [
-        ("    SetWaste,\n)", "    SetCrew,\n    SetWaste,\n)"),
-        ("from assistant.job import", f"{CREW_SET}from assistant.job import"),
+        ("    SetWaste,\n)", "    SetShifts,\n    SetWaste,\n)"),
+        ("from assistant.job import", f"{SHIFTS_SET}from assistant.job import"),
         (_LAST, ANSWER),
     ],
-    "tests/job/test_crew.py": [(_LAST, TEST)],
+    "tests/job/test_shifts.py": [(_LAST, TEST)],
 }  # fmt: skip
 """What goes where; an empty mark is the end of the file."""
 

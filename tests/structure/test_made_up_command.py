@@ -36,7 +36,7 @@ def test_a_command_takes_few_files() -> None:
 @pytest.mark.slow
 def test_added_by_the_recipe_it_works(tmp_path: Path) -> None:
     build(tmp_path)
-    done = _tested(tmp_path, "tests/job/test_crew.py", *WALKS)
+    done = _tested(tmp_path, "tests/job/test_shifts.py", *WALKS)
     assert done.returncode == 0, done.stdout[-3000:]
 
 

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from datetime import timedelta
+
 from assistant.answers.finish.then import best_then
 from assistant.answers.material.product import short_weight
 from assistant.answers.parts import (
@@ -13,10 +15,14 @@ from assistant.answers.parts import (
     spoken_depth,
     spoken_warnings,
 )
+from assistant.errors import Refusal
+from assistant.floor.placing import placing_of
+from assistant.floor.pour_plan import PourPlan, plan_of
 from assistant.floor.tally import Tally, tally_of
 from assistant.job import Job
 from assistant.reply import wording
 from assistant.reply.replies import LimitWarning, Reply, SpokenSentence, Table, ToSay
+from assistant.reply.times import shown_length
 from grammar.commands import Command
 from grammar.commands.talk import WhatIf
 
@@ -32,7 +38,8 @@ def what_if(moment: Moment, command: WhatIf) -> Reply:
     come = new_warnings(moment.before, moment.after)
     asked = short_form(command.change)
     unit = moment.before.reading_unit
-    rows = _differences(before, after, unit)
+    plans = (_plan(moment.before), _plan(moment.after))
+    rows = [*_differences(before, after, unit), *_plan_rows(*plans)]
     data = {
         "before": before.as_data(),
         "after": after.as_data(),
@@ -49,7 +56,7 @@ def what_if(moment: Moment, command: WhatIf) -> Reply:
     table = Table("What would change", ("", "Now", "Then"), tuple(rows))
     return Reply(
         f"{asked}: {_headline(rows, gone, come)}.",
-        _spoken(before, after, unit, gone, come),
+        _spoken(before, after, unit, gone, come, plans),
         (*_warning_lines(gone, come), *best_then(moment), "Nothing is recorded."),
         (table,) if rows else (),
         warnings=come,
@@ -66,6 +73,31 @@ def _differences(before: Tally, after: Tally, unit: str) -> list[Row]:
     """The parts of the tally that would change: name, now, then."""
     told = zip(_told(before, unit), _told(after, unit), strict=True)
     return [(name, now, then) for (name, now), (_, then) in told if now != then]
+
+
+def _plan(job: Job) -> PourPlan | None:
+    """The plan of the pour; None while there can be none."""
+    if placing_of(job) is None:
+        return None
+    try:
+        return plan_of(job)
+    except Refusal:
+        return None
+
+
+def _plan_rows(before: PourPlan | None, after: PourPlan | None) -> list[Row]:
+    """The parts of the plan that would change."""
+    told = zip(_plan_told(before), _plan_told(after), strict=True)
+    return [(name, now, then) for (name, now), (_, then) in told if now != then]
+
+
+def _plan_told(plan: PourPlan | None) -> list[tuple[str, str]]:
+    none = "-"
+    return [
+        ("edges lost", none if plan is None else str(len(plan.lost))),
+        ("strips", none if plan is None else str(len(plan.strips))),
+        ("pouring", none if plan is None else shown_length(timedelta(minutes=plan.minutes))),
+    ]
 
 
 def _told(tally: Tally, unit: str) -> list[tuple[str, str]]:
@@ -113,12 +145,18 @@ def _spoken(
     unit: str,
     gone: tuple[LimitWarning, ...],
     come: tuple[LimitWarning, ...],
+    plans: tuple[PourPlan | None, PourPlan | None],
 ) -> ToSay:
     parts: list[SpokenSentence | str] = []
     if after.depths is not None and before.depths != after.depths:
         parts.append(f"mean would be {spoken_depth(after.depths.mean, unit)}")
     if after.material is not None and _bags(before) != after.material.bags:
         parts.append(f"{wording.spoken_count(after.material.bags, 'bag')}{_from(before)}")
+    now, then = plans
+    if then is not None and (now is None or len(now.strips) != len(then.strips)):
+        parts.append(wording.spoken_count(len(then.strips), "strip"))
+    if then is not None and len(then.lost) > (len(now.lost) if now else 0):
+        parts.append(f"{wording.spoken_count(len(then.lost), 'edge')} lost")
     if gone:
         parts.append(f"{wording.spoken_count(len(gone), 'warning')} gone")
     return (*parts, *spoken_warnings(come)) or "Little would change."

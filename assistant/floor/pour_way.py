@@ -1,0 +1,182 @@
+"""The way of the pour: where it begins, and the direction its front goes."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from assistant.errors import Refusal
+from assistant.events.pour import PourStartSet, WayOutSet
+from assistant.floor.geometry import (
+    DIRECTIONS,
+    FloatArray,
+    grid_of,
+    legs_of,
+    outline_of,
+    places_of,
+)
+from assistant.job import Job, WalkedRoom
+from assistant.job.once import cached
+from assistant.levels.arrays import cross
+from grammar.frozen import frozen
+
+Direction = tuple[float, float]
+ALONG_X, ALONG_Y = (1.0, 0.0), (0.0, 1.0)
+
+
+@frozen
+class Way:
+    """Where a pour begins and which way it goes."""
+
+    direction: Direction
+    """Of the front, in the floor's own frame; length one."""
+    start: str
+    """Where it begins, in words: ``column A``, ``the north wall``."""
+    said: bool
+    """False where it was worked out from the way out, or assumed."""
+
+
+@cached
+def way_of(job: Job) -> Way:
+    """The way of the pour: as said; else towards the way out; else along the longer side."""
+    start = job.setting(PourStartSet)
+    if start is not None:
+        return _way_from(job, start)
+    outline = outline_of(job.layout)
+    assert outline is not None  # there is no plan without a room
+    span = np.ptp(outline, axis=0)
+    ways = [ALONG_X, (-1.0, 0.0), ALONG_Y, (0.0, -1.0)]
+    out = way_out_of(job)
+    if out is None:
+        best: Direction = ALONG_X if span[0] >= span[1] else ALONG_Y
+    else:
+        # Towards the side that the door stands in; of two such sides, along the longer way.
+        def short_of(way: Direction) -> tuple[float, float]:
+            end = float((outline @ np.array(way)).max())
+            return round(end - float(np.dot(out, way)), 2), -float(span @ np.abs(way))
+
+        best = min(ways, key=short_of)
+    return Way(best, _words_for(job, best), False)
+
+
+def way_out_of(job: Job) -> Direction | None:
+    """Where the door of the way out stands; None where it was not said, or has no place."""
+    said = job.setting(WayOutSet)
+    door = job.doors.get(said.door) if said else None
+    places = places_of(job.layout)
+    if door is None or door.point not in places.row:
+        return None
+    return places.xy(door.point)
+
+
+def _way_from(job: Job, start: PourStartSet) -> Way:
+    if start.wall is not None:
+        x, y = frame_direction(job, start.wall)
+        return Way((-x, -y), f"the {start.wall} wall", True)
+    if start.column is not None:
+        first = is_first_line(job, start.column)
+        return Way((1.0 if first else -1.0, 0.0), f"column {start.column}", True)
+    assert start.row is not None
+    first = is_first_line(job, str(start.row))
+    return Way((0.0, 1.0 if first else -1.0), f"row {start.row}", True)
+
+
+def frame_direction(job: Job, wind: str) -> Direction:
+    """
+    A direction of the compass in the floor's own frame.
+
+    Raises
+    ------
+    Refusal
+        If the room was not told wall by wall, so that nobody knows where north is.
+    """
+    room = job.layout.room
+    if not isinstance(room, WalkedRoom) or not room.closed:
+        raise Refusal(
+            "Where north is, only a room told wall by wall shows. By its columns or rows: "
+            "start at column A, or start at row 1.",
+            spoken="Where is north? Say a column or a row.",
+        )
+    legs = legs_of(room.walls)
+    along = legs[0] / np.hypot(*legs[0])
+    turned = next(leg for leg in legs if abs(cross(legs[0], leg)) > 1e-9)
+    side = np.sign(cross(legs[0], turned))
+    across = side * np.array([-along[1], along[0]])
+    here = np.array(DIRECTIONS[wind])
+    return round(float(here @ along), 9) + 0.0, round(float(here @ across), 9) + 0.0
+
+
+def is_first_line(job: Job, line: str) -> bool:
+    """
+    Whether a column or row is the first one; False where it is the last.
+
+    Raises
+    ------
+    Refusal
+        If there is no grid, no such line, or it lies between others.
+    """
+    lines = lines_of(job, column=line.isalpha())
+    if not lines:
+        raise Refusal(
+            "Columns and rows come with the grid: grid 2 metres.", spoken="The grid first."
+        )
+    what = "column" if line.isalpha() else "row"
+    if line not in (lines[0], lines[-1]):
+        raise Refusal(
+            f"A pour begins at an end of the room: {what} {lines[0]} or {what} {lines[-1]}.",
+            spoken="Say the first or the last one.",
+        )
+    return line == lines[0]
+
+
+def lines_of(job: Job, *, column: bool) -> tuple[str, ...]:
+    """The letters of all columns, or the numbers of all rows, in the order they lie."""
+    grid = grid_of(job.layout)
+    if grid is None:
+        return ()
+    at = grid.xy_m[:, 0 if column else 1]
+    named = {_line(name, column=column): float(where)
+             for name, where in zip(grid.names, at, strict=True)}  # fmt: skip
+    return tuple(sorted(named, key=named.__getitem__))
+
+
+def line_at_m(job: Job, line: str) -> float:
+    """
+    Where a column lies along the letters, or a row along the numbers, metres from the corner.
+
+    Raises
+    ------
+    Refusal
+        If there is no such line.
+    """
+    grid, column = grid_of(job.layout), line.isalpha()
+    rows = () if grid is None else grid.names
+    for number, name in enumerate(rows):
+        if _line(name, column=column) == line:
+            assert grid is not None
+            return float(grid.xy_m[number, 0 if column else 1])
+    what = "column" if column else "row"
+    lines = lines_of(job, column=column)
+    there = f"They go from {lines[0]} to {lines[-1]}." if lines else "A grid has them: grid 2 m."
+    raise Refusal(f"There is no {what} {line}. {there}", spoken=f"There is no such {what}.")
+
+
+def _line(name: str, *, column: bool) -> str:
+    letters = name.rstrip("0123456789")
+    return letters if column else name[len(letters) :]
+
+
+def _words_for(job: Job, way: Direction) -> str:
+    """Where a pour that goes one way begins."""
+    lines = lines_of(job, column=way[0] != 0)
+    if not lines:
+        return "the A1 corner" if sum(way) > 0 else "the side across from the A1 corner"
+    return f"{'column' if way[0] else 'row'} {lines[0] if sum(way) > 0 else lines[-1]}"
+
+
+def along_m(job: Job, places_m: FloatArray) -> FloatArray:
+    """How far places lie from the start of the pour, along its way, metres, (n,)."""
+    outline = outline_of(job.layout)
+    assert outline is not None
+    direction = np.array(way_of(job).direction)
+    along: FloatArray = places_m @ direction - float((outline @ direction).min())
+    return along

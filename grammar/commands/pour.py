@@ -1,0 +1,100 @@
+"""The day of the pour: who mixes and pours, where it begins and ends, and its strips."""
+
+from __future__ import annotations
+
+from decimal import Decimal
+
+from grammar.commands.kinds import Ask, Change, Measure
+from grammar.frozen import frozen
+
+
+@frozen
+class SetCrew(Change):
+    """How many people there are, whoever mixes among them."""
+
+    people: int
+
+
+@frozen
+class SetMixers(Change):
+    """Mixers, or barrels, that run side by side."""
+
+    mixers: int
+
+
+@frozen
+class SetBatch(Change):
+    """Bags that go into one batch."""
+
+    bags: int
+
+
+@frozen
+class SetBatchTime(Change):
+    """How long one mixer takes from batch to batch."""
+
+    minutes: Decimal
+
+
+@frozen
+class SetPump(Change):
+    """What a pump places, instead of mixers."""
+
+    bags: int
+    """An hour."""
+
+
+@frozen
+class SetWayOut(Change):
+    """The door that the pour ends at."""
+
+    door: int
+
+
+@frozen
+class SetPourStart(Change):
+    """Where the pour begins; one of the three."""
+
+    wall: str | None = None
+    """The side of the room that it is, ``north`` and so on."""
+    column: str | None = None
+    row: int | None = None
+
+
+@frozen
+class SetStripWidth(Change):
+    """The widest that a strip may be."""
+
+    width: Measure
+
+
+@frozen
+class PlaceDam(Change):
+    """Where a dam or joint runs across the floor, so that the pour may stop there."""
+
+    column: str | None = None
+    row: int | None = None
+    distance: Measure | None = None
+    """From the start."""
+
+
+@frozen
+class TakeUpDams(Change):
+    """No dams any more."""
+
+
+@frozen
+class ShowPlan(Ask):
+    """The strips of the pour."""
+
+
+@frozen
+class ShowStrip(Ask):
+    """One strip of it."""
+
+    strip: int
+
+
+@frozen
+class AskStaging(Ask):
+    """How many bags stand where, so that nobody walks wet floor."""
