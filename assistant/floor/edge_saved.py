@@ -9,7 +9,6 @@ from assistant.floor.placing import placing_of
 from assistant.floor.pour_plan import PourPlan, plan_of, planned
 from assistant.job import Job
 from assistant.job.once import cached
-from assistant.pours.strips import LEAST_WIDTH_M
 from grammar.frozen import frozen
 
 MOST_MIXERS = 8
@@ -69,6 +68,8 @@ def _faster(job: Job, plan: PourPlan) -> Saving | None:
 
 def _bays(job: Job, plan: PourPlan) -> Saving | None:
     """Dams along the way, so that the front is shorter."""
+    from assistant.pours.strips import LEAST_WIDTH_M
+
     for bays in range(2, MOST_BAYS + 1):
         if plan.front_m / bays < LEAST_WIDTH_M:
             return None

@@ -6,11 +6,10 @@ from collections.abc import Sequence
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-import numpy as np
-
 from assistant.errors import Refusal
 from assistant.events.pour import DamPlaced, StripWidthSet
 from assistant.floor.geometry import Surface, outline_of, surface_of
+from assistant.floor.late_numpy import np
 from assistant.floor.order import makes_m3
 from assistant.floor.placing import Placing, placing_of
 from assistant.floor.pour_way import ALONG_X, ALONG_Y, Direction, Way, line_at_m, way_of
@@ -120,7 +119,7 @@ def planned(
     way = way_of(job)
     limit = edge_limit_min(card)
     bag_m3 = makes_m3(job, 1)
-    whole = _fill(surface, way.direction, None)
+    whole = fill_of(surface, way.direction, None)
     if whole.volume_m3 <= 0:
         raise Refusal("Nothing is to be poured: no point lies below the finish.")
     stops, sides = _dams(job, way, dams)
@@ -134,7 +133,7 @@ def planned(
         step = CLEAN_STEP_M[job.reading_unit]
         pace = (placing.bags_per_min * bag_m3, limit, placing.batch_min)
         for number, part in enumerate(parts, start=1):
-            fill = _fill(surface, way.direction, part)
+            fill = fill_of(surface, way.direction, part)
             offset = fill.from_m - whole.from_m
             near = tuple(stop - offset for stop in stops)
             cut = _cut(fill, pace, near, most, step)
@@ -179,7 +178,7 @@ def _filled(
     )
 
 
-def _fill(surface: Surface, direction: Direction, part: Polygon | None) -> FillAlong:
+def fill_of(surface: Surface, direction: Direction, part: Polygon | None) -> FillAlong:
     mesh = surface.mesh
     return _filled(
         mesh.corners_m[mesh.triangles].tobytes(),
@@ -270,7 +269,7 @@ def _dams(job: Job, way: Way, dams: Sequence[DamPlaced]) -> tuple[list[float], l
 def _even_sides(surface: Surface, way: Way, bays: int) -> list[Side]:
     """Dams along the way that part the floor into bays of one volume."""
     across = (-way.direction[1], way.direction[0])
-    return [(across, at) for at in even_lines_m(_fill(surface, across, None), bays)]
+    return [(across, at) for at in even_lines_m(fill_of(surface, across, None), bays)]
 
 
 def even_lines_m(fill: FillAlong, parts: int) -> list[float]:

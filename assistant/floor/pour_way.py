@@ -2,22 +2,19 @@
 
 from __future__ import annotations
 
-import numpy as np
+from math import hypot
+from typing import TYPE_CHECKING
 
 from assistant.errors import Refusal
 from assistant.events.pour import PourStartSet, WayOutSet
-from assistant.floor.geometry import (
-    DIRECTIONS,
-    FloatArray,
-    grid_of,
-    legs_of,
-    outline_of,
-    places_of,
-)
+from assistant.floor.geometry import DIRECTIONS, grid_of, legs_of, outline_of, places_of
+from assistant.floor.late_numpy import np
 from assistant.job import Job, WalkedRoom
 from assistant.job.once import cached
-from assistant.levels.arrays import cross
 from grammar.frozen import frozen
+
+if TYPE_CHECKING:
+    from assistant.levels.arrays import FloatArray
 
 Direction = tuple[float, float]
 ALONG_X, ALONG_Y = (1.0, 0.0), (0.0, 1.0)
@@ -97,12 +94,12 @@ def frame_direction(job: Job, wind: str) -> Direction:
             spoken="Where is north? Say a column or a row.",
         )
     legs = legs_of(room.walls)
-    along = legs[0] / np.hypot(*legs[0])
-    turned = next(leg for leg in legs if abs(cross(legs[0], leg)) > 1e-9)
-    side = np.sign(cross(legs[0], turned))
-    across = side * np.array([-along[1], along[0]])
-    here = np.array(DIRECTIONS[wind])
-    return round(float(here @ along), 9) + 0.0, round(float(here @ across), 9) + 0.0
+    east, north = (part / hypot(*legs[0]) for part in legs[0])
+    turns = (east * y - north * x for x, y in legs)
+    side = next(1.0 if turn > 0 else -1.0 for turn in turns if abs(turn) > 1e-9)
+    x, y = DIRECTIONS[wind]
+    # The first wall is along x; y lies on the side that the walls turn to.
+    return round(x * east + y * north, 9) + 0.0, round(side * (y * east - x * north), 9) + 0.0
 
 
 def is_first_line(job: Job, line: str) -> bool:

@@ -10,6 +10,7 @@ from assistant.answers.parts import Answerer, Moment
 from assistant.errors import Refusal
 from assistant.events.pour import WayOutSet
 from assistant.floor.edge_saved import Saving, savings_of
+from assistant.floor.late_numpy import np
 from assistant.floor.placing import is_alone, placing_lacks
 from assistant.floor.pour_plan import PlannedStrip, PourPlan, plan_of
 from assistant.floor.pour_way import along_m, way_out_of
@@ -191,8 +192,6 @@ def _way_lines(job: Job, plan: PourPlan) -> tuple[str, ...]:
 
 def strip_of_way_out(job: Job, plan: PourPlan) -> PlannedStrip | None:
     """The strip that the way out lies in; None where nobody said it, or it has no place."""
-    import numpy as np
-
     out = way_out_of(job)
     if out is None or not plan.strips:
         return None
