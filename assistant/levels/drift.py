@@ -55,8 +55,6 @@ class BetweenChecks:
     """Check before it, from 0; the other one is the next."""
     change_m: float
     """How far the zero's reading went from one check to the other, noise smoothed out."""
-    rate_m_per_min: float
-    """The change over the time; 0 where it is not drift."""
     told_apart: bool
     """The checks further on, on both sides, show which it is. Otherwise two checks alone
     decide by size, and drift cannot really be distinguished from a small knock."""
@@ -260,11 +258,11 @@ def _within(times: FloatArray, piece: DriftSegment, most_m: float, first: int) -
     change = piece.slope * minutes
     told_apart = piece.last - piece.first > 1
     if not piece.slope:
-        return BetweenChecks("quiet", first, 0.0, 0.0, told_apart, True)
+        return BetweenChecks("quiet", first, 0.0, told_apart, True)
     small = abs(change) <= most_m
     if not small and not told_apart:
-        return BetweenChecks("step", first, change, 0.0, False, False)
-    return BetweenChecks("drift", first, change, piece.slope, told_apart, small)
+        return BetweenChecks("step", first, change, False, False)
+    return BetweenChecks("drift", first, change, told_apart, small)
 
 
 def _between(
@@ -284,9 +282,8 @@ def _between(
     beyond = max(low - change, change - high, 0.0)
     if beyond**2 <= surprise * noise:
         # As the drift on the one or the other side has it: it bends here, but does not jump.
-        rate = change / (coming - leaving) if coming > leaving else 0.0
-        return BetweenChecks("drift", first, change, rate, told_apart, abs(change) <= most_m)
-    return BetweenChecks("step", first, change, 0.0, told_apart, False)
+        return BetweenChecks("drift", first, change, told_apart, abs(change) <= most_m)
+    return BetweenChecks("step", first, change, told_apart, False)
 
 
 def _alone(

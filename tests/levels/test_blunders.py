@@ -100,3 +100,14 @@ def test_good_surveys_are_seldom_suspected() -> None:
     assert stats.binom.cdf(passed, 150, 0.95) > 0.001
     ours = np.array([result.sigma0**2 for result in results])
     assert ours.mean() == pytest.approx(1, abs=0.08)
+
+
+@pytest.mark.parametrize("chance", [0.0, 1.0, 1.5, -0.1])
+def test_a_chance_lies_between_nothing_and_one(chance: float) -> None:
+    one = np.array([0.001])
+    with pytest.raises(SurveyError, match="between 0 and 1"):
+        w_test(one, np.array([0.5]), one, alpha=chance)
+    with pytest.raises(SurveyError, match="between 0 and 1"):
+        w_test(one, np.array([0.5]), one, power=chance)
+    with pytest.raises(SurveyError, match="between 0 and 1"):
+        global_test(1.0, 1, alpha=chance)

@@ -119,7 +119,7 @@ def test_drift_published_form() -> None:
     assert result.readings_m / MM == pytest.approx([0.0, 3.7, -4.1, 6.3, -0.1, 0.0], abs=1e-9)
     (gap,) = result.gaps
     assert gap.kind == "drift"
-    assert gap.rate_m_per_min / MM == pytest.approx(0.030)
+    assert gap.change_m / MM == pytest.approx(0.030 * 50)
     assert not gap.told_apart  # two checks cannot tell drift from a bump
     assert not result.doubtful.any()
     assert not result.unchecked.any()
