@@ -9,11 +9,11 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, BinaryIO
 
+from assistant.command_line.card_commands import add_products
 from assistant.command_line.lists import (
     list_jobs,
     list_licences,
     list_phrases,
-    list_products,
 )
 from assistant.command_line.parts import (
     ALL_TAKEN,
@@ -172,15 +172,7 @@ def make_parser() -> argparse.ArgumentParser:
         "when the program is started without saying which.",
         "example:\n  leadsman jobs",
     )
-    command(
-        "products",
-        list_products,
-        "list the product cards at hand",
-        "List the product cards: those that come with the program (invented; take the\n"
-        "numbers from the data sheet of the bag in your hand), your own from the data\n"
-        "folder, and those of every --cards folder. A later card of the same name wins.",
-        "examples:\n  leadsman products\n  leadsman products --cards site/cards",
-    )
+    add_products(command)
     phrases = command(
         "phrases",
         list_phrases,

@@ -6,14 +6,22 @@ wider than any product. What a real product allows is for its card to say.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from math import isfinite
 from typing import Any, NoReturn
 
 from assistant.errors import CardError
 from grammar.frozen import frozen
 
-__all__ = ["DEFAULT_AGGREGATE_DENSITY", "FLOW_CLASSES", "KEYS", "check_values"]
+__all__ = [
+    "DEFAULT_AGGREGATE_DENSITY",
+    "FLOW_CLASSES",
+    "KEYS",
+    "Fault",
+    "all_faults",
+    "check_values",
+    "value_checked",
+]
 
 # Widest pin spacing in metres by how the product flows: freely, or only when helped along.
 # Source: one maker's advice; a card with a spacing of its own decides.
@@ -109,45 +117,96 @@ KEYS: dict[str, Number | Range | Text] = {
 }
 
 
+@frozen
+class Fault:
+    """What is wrong with a card, and at which of its keys."""
+
+    keys: tuple[str, ...]
+    text: str
+    """A sentence that begins with the key, and says what would be right."""
+
+
+class _Faulty(CardError):
+    """Raised by the checks here; only the two doors below let it out, with the file's name."""
+
+    def __init__(self, fault: Fault) -> None:
+        super().__init__(fault.text)
+        self.fault = fault
+
+
 def check_values(values: Mapping[str, Any], source: str) -> dict[str, Any]:
     """The values with ranges as tuples and numbers as floats; :class:`CardError` if any is off."""
-    for key in values:
-        if key not in KEYS:
-            refuse(source, clip_text(key), unknown_key(key))
-    for key, rule in KEYS.items():
-        if rule.required and key not in values:
-            refuse(source, key, f"is missing; it must be {rule.what}")
-    checked = {
-        key: checked_value(source, key, rule, values[key])
-        for key, rule in KEYS.items()
-        if key in values
-    }
-    check_together(source, checked)
+    checked, faults = _looked_at(values)
+    if faults:
+        more = f" ({len(faults) - 1} more: leadsman products check)" if len(faults) > 1 else ""
+        raise CardError(f"{source}: {faults[0].text}{more}")
     return checked
 
 
-def checked_value(source: str, key: str, rule: Number | Range | Text, value: Any) -> Any:
+def all_faults(values: Mapping[str, Any]) -> tuple[Fault, ...]:
+    """Everything that is wrong with a card's values, in the order of the keys."""
+    return _looked_at(values)[1]
+
+
+def value_checked(key: str, value: Any) -> Any:
+    """One value as a card may have it; :class:`CardError` says what would be right."""
+    return _checked_value(key, KEYS[key], value)
+
+
+def _looked_at(values: Mapping[str, Any]) -> tuple[dict[str, Any], tuple[Fault, ...]]:
+    """The values that are right by themselves, and all faults."""
+    faults: list[Fault] = []
+    checked: dict[str, Any] = {}
+
+    def tried(check: Callable[..., Any], *given: Any) -> Any:
+        try:
+            return check(*given)
+        except _Faulty as faulty:
+            faults.append(faulty.fault)
+            return None
+
+    for key in values:
+        if key not in KEYS:
+            tried(refuse, clip_text(key), unknown_key(key))
+    for key, rule in KEYS.items():
+        if rule.required and key not in values:
+            tried(refuse, key, f"is missing; it must be {rule.what}")
+    for key, rule in KEYS.items():
+        if key in values:
+            found = tried(_checked_value, key, rule, values[key])
+            if found is not None:
+                checked[key] = found
+    for must_stand in (check_one_of_two, check_pair):
+        tried(must_stand, values)
+    # What is wrong by itself is told once: it says nothing of what goes with it.
+    wrong = values.keys() - checked.keys()
+    for check, needs, looks_at in _TOGETHER:
+        if checked.keys() >= set(needs) and not wrong & {*needs, *looks_at}:
+            tried(check, checked)
+    return checked, tuple(faults)
+
+
+def _checked_value(key: str, rule: Number | Range | Text, value: Any) -> Any:
     """One value, by its rule."""
     if isinstance(rule, Text):
-        return checked_text(source, key, rule, value)
+        return checked_text(key, rule, value)
     if isinstance(rule, Number):
-        return checked_number(source, key, rule, value)
+        return checked_number(key, rule, value)
     if not isinstance(value, list | tuple) or len(value) != 2:
-        refuse(source, key, f"must be two numbers, {rule.what}, as in [5.0, 5.5]")
-    low, high = (checked_number(source, key, rule, each) for each in value)
+        refuse(key, f"must be two numbers, {rule.what}, as in [5.0, 5.5]")
+    low, high = (checked_number(key, rule, each) for each in value)
     if low > high:
-        refuse(source, key, f"has the lower number last; write [{high:g}, {low:g}]")
+        refuse(key, f"has the lower number last; write [{high:g}, {low:g}]")
     return low, high
 
 
-def checked_number(source: str, key: str, rule: Number | Range, value: Any) -> float | int:
+def checked_number(key: str, rule: Number | Range, value: Any) -> float | int:
     """One number within its bounds."""
     whole = isinstance(rule, Number) and rule.whole
     if isinstance(value, bool) or not isinstance(value, int | float):
-        refuse(source, key, f"must be a number without quotes: {rule.what}")
+        refuse(key, f"must be a number without quotes: {rule.what}")
     if not (isfinite_number(value) and rule.low <= value <= rule.high):
         refuse(
-            source,
             key,
             f"is {spelt_number(value)}, but must be {rule.what}, from {rule.low:g} to {rule.high:g}"
             + likely_slip(key, value),
@@ -155,90 +214,113 @@ def checked_number(source: str, key: str, rule: Number | Range, value: Any) -> f
     if not whole:
         return float(value)
     if value != int(value):
-        refuse(source, key, f"must be a whole number: {rule.what}")
+        refuse(key, f"must be a whole number: {rule.what}")
     return int(value)
 
 
-def checked_text(source: str, key: str, rule: Text, value: Any) -> str:
+def checked_text(key: str, rule: Text, value: Any) -> str:
     """Words that can be shown, and said where they are a name."""
     if not isinstance(value, str):
-        refuse(source, key, f'must be words in quotes: {rule.what}, as in {key} = "..."')
+        refuse(key, f'must be words in quotes: {rule.what}, as in {key} = "..."')
     text = " ".join(value.split())
     if not text and rule.required:
-        refuse(source, key, f"is empty; it must be {rule.what}")
+        refuse(key, f"is empty; it must be {rule.what}")
     if len(text) > rule.longest:
-        refuse(source, key, f"is too long; at most {rule.longest} characters")
+        refuse(key, f"is too long; at most {rule.longest} characters")
     if not text.isprintable():
-        refuse(source, key, "has characters that cannot be shown")
+        refuse(key, "has characters that cannot be shown")
     if rule.letters_only and not all(word.isalpha() for word in text.split()):
-        refuse(source, key, "must be letters and spaces only, so that it can be said")
+        refuse(key, "must be letters and spaces only, so that it can be said")
     if rule.choices and text not in rule.choices:
-        refuse(source, key, f"is {clip_text(text)!r}, but must be " + " or ".join(rule.choices))
+        refuse(key, f"is {clip_text(text)!r}, but must be " + " or ".join(rule.choices))
     return text
 
 
 # --- values that must agree ------------------------------------------------------
 
 
-def check_together(source: str, card: Mapping[str, Any]) -> None:
-    """Values that are right by themselves but not together."""
+def check_depths(card: Mapping[str, Any]) -> None:
+    """The least depth is not over the greatest."""
     if card["min_mm"] > card["max_mm"]:
-        refuse(source, "min_mm", f"is more than max_mm ({card['max_mm']:g})")
-    check_aggregate(source, card)
+        refuse("min_mm", f"is more than max_mm ({card['max_mm']:g})", "max_mm")
+
+
+def check_one_of_two(card: Mapping[str, Any]) -> None:
+    """Density and yield follow from each other: one is given."""
     if ("wet_density_kg_m3" in card) == ("yield_l" in card):
         refuse(
-            source,
             "wet_density_kg_m3",
             "and yield_l: one of the two must be given, and not both; the other follows from it",
+            "yield_l",
         )
-    check_water(source, card)
-    check_density(source, card)
 
 
-def check_aggregate(source: str, card: Mapping[str, Any]) -> None:
+def check_pair(card: Mapping[str, Any]) -> None:
     """Depth and share of aggregate stand together or not at all."""
     pair = ("max_with_aggregate_mm", "max_aggregate_percent")
     missing = [key for key in pair if key not in card]
     if len(missing) == 1:
-        refuse(source, missing[0], f"is missing; it goes with {(set(pair) - set(missing)).pop()}")
-    if not missing and card["max_with_aggregate_mm"] < card["max_mm"]:
-        refuse(source, pair[0], f"is less than max_mm ({card['max_mm']:g}), which is without")
+        other = (set(pair) - set(missing)).pop()
+        refuse(missing[0], f"is missing; it goes with {other}", other)
 
 
-def check_water(source: str, card: Mapping[str, Any]) -> None:
+def check_aggregate(card: Mapping[str, Any]) -> None:
+    """Aggregate makes a product good for more depth, not for less."""
+    if card["max_with_aggregate_mm"] < card["max_mm"]:
+        refuse(
+            "max_with_aggregate_mm",
+            f"is less than max_mm ({card['max_mm']:g}), which is without",
+            "max_mm",
+        )
+
+
+def check_water(card: Mapping[str, Any]) -> None:
     """Litres a bag, not millilitres or a share of the powder."""
     low, high = card["water_l"]
     # mixes take 0.18 to 0.25 litres a kilogram (common practice, no source)
     if low < 0.05 * card["bag_kg"] or high > 1.0 * card["bag_kg"]:
         refuse(
-            source,
             "water_l",
             f"is {low:g} to {high:g} litres, which no bag of {card['bag_kg']:g} kg takes; "
             "it must be litres for one bag",
+            "bag_kg",
         )
 
 
-def check_density(source: str, card: Mapping[str, Any]) -> None:
+def check_density(card: Mapping[str, Any]) -> None:
     """A mix cannot be denser than its powder and water without any air, nor mostly air."""
+    if ("yield_l" in card) == ("wet_density_kg_m3" in card):
+        return
     powder, water = card["bag_kg"], sum(card["water_l"]) / 2
     key = "yield_l" if "yield_l" in card else "wet_density_kg_m3"
     density = card.get("wet_density_kg_m3") or 1000 * (powder + water) / card["yield_l"]
     airless = (powder + water) / (powder / HEAVIEST_POWDER_KG_M3 + water / 1000)
     if not 800 <= density <= airless:
         refuse(
-            source,
             key,
             f"makes a wet mix of {density:.0f} kilograms a cubic metre; with this bag and water "
             f"it must be between 800 and {airless:.0f}",
         )
 
 
+_BAG_AND_WATER = ("bag_kg", "water_l")
+_ONE_OF_TWO = ("wet_density_kg_m3", "yield_l")
+_Together = Callable[[Mapping[str, Any]], None]
+_TOGETHER: tuple[tuple[_Together, tuple[str, ...], tuple[str, ...]], ...] = (
+    (check_depths, ("min_mm", "max_mm"), ()),
+    (check_aggregate, ("max_mm", "max_with_aggregate_mm"), ()),
+    (check_water, _BAG_AND_WATER, ()),
+    (check_density, _BAG_AND_WATER, _ONE_OF_TWO),
+)
+"""Each check with the keys that it needs, and those that it looks at where they are given."""
+
+
 # --- saying so -----------------------------------------------------------------
 
 
-def refuse(source: str, key: str, fault: str) -> NoReturn:
-    """The error with its file, its key, and what would be right."""
-    raise CardError(f"{source}: {key} {fault}.")
+def refuse(key: str, fault: str, *others: str) -> NoReturn:
+    """The error with its key, what would be right, and the other keys that it is about."""
+    raise _Faulty(Fault((key, *others), f"{key} {fault}."))
 
 
 def unknown_key(key: str) -> str:
