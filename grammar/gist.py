@@ -13,7 +13,6 @@ import re
 from collections.abc import Callable, Sequence
 
 from grammar.commands import Change, Command
-from grammar.commands.readings import TakeReading
 from grammar.commands.talk import TakeBack, WhatIf
 from grammar.contractions import in_full
 from grammar.errors import Unsayable
@@ -22,6 +21,7 @@ from grammar.frozen import frozen
 from grammar.kindred import ASKING, DENIALS, IDLE, SLIGHT, THINGS, TOLD
 from grammar.language import short_form
 from grammar.respelling import mend_slips
+from grammar.supposed import is_bare
 from grammar.values_said import Said, values_said
 from grammar.weighing import weigh_rows
 from grammar.within import question_within
@@ -170,7 +170,7 @@ def _what_if(words: list[Word], could: Could, names: Sequence[str]) -> Gist | No
         meant = [
             command
             for command in parsed(f"what if {texts}", most=2)
-            if line and isinstance(command, WhatIf) and not _is_bare(command.change)
+            if line and isinstance(command, WhatIf) and not is_bare(command.change)
         ]
         if len(meant) == 1:
             return Gist(meant[0])
@@ -192,10 +192,6 @@ def _may_be_mended(command: Command) -> bool:
 def _may_be_guessed(kind: type[Command]) -> bool:
     """Not what is about the talk itself: a slip there is a nuisance, and so is a guess."""
     return kind.__module__ != TakeBack.__module__
-
-
-def _is_bare(command: Command) -> bool:
-    return isinstance(command, TakeReading) and command.point is None
 
 
 @frozen

@@ -6,12 +6,12 @@ from collections.abc import Iterator
 from functools import lru_cache
 
 from grammar.commands import Command
-from grammar.commands.readings import TakeReading
 from grammar.commands.talk import WhatIf
 from grammar.contractions import in_full
 from grammar.errors import Impossible
 from grammar.match import NoParse, meanings_of, parse
 from grammar.misses import Misunderstood
+from grammar.supposed import is_bare, several_supposed
 from grammar.words import Word, filler_alone, split_words, without_courtesies
 
 
@@ -37,10 +37,10 @@ def understand(text: str) -> tuple[Command, ...]:
     if not words:
         return _likelier(meanings_of(filler_alone(text)))
     try:
-        return _likelier(parse(words))
+        return several_supposed(words) or _likelier(parse(words))
     except NoParse as stop:
         for less in _said_otherwise(words):
-            if commands := _likelier(meanings_of(less)):
+            if commands := several_supposed(less) or _likelier(meanings_of(less)):
                 return commands
         raise Misunderstood(text, words, stop) from None
     except Impossible as trouble:
@@ -61,10 +61,9 @@ def _likelier(commands: tuple[Command, ...]) -> tuple[Command, ...]:
 
     "Up 2" may be the next point's reading; nobody asks "what if" of a point that is not named.
     """
-    named = tuple(each for each in commands if not (isinstance(each, WhatIf) and _is_bare(each)))
+    named = tuple(
+        each
+        for each in commands
+        if not (isinstance(each, WhatIf) and any(map(is_bare, each.changes)))
+    )
     return named or commands
-
-
-def _is_bare(supposed: WhatIf) -> bool:
-    change = supposed.change
-    return isinstance(change, TakeReading) and change.point is None

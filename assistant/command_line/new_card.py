@@ -55,7 +55,9 @@ def new_card(_options: argparse.Namespace, ask: Callable[[str], str] | None = No
         if not _is_yes(ask("Write it? yes or no: ")):
             raise Stopped
         write_card(path, text)
-    except (Stopped, EOFError, KeyboardInterrupt):
+    except (Stopped, EOFError, KeyboardInterrupt) as end:
+        if not isinstance(end, Stopped):
+            print()  # the question stands on the line still
         tell("No card was written.")
         return SOME_NOT_TAKEN
     print(f"Written: {path}\nIn the chat: product {values['name']}")

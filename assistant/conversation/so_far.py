@@ -6,11 +6,11 @@ from dataclasses import replace
 from datetime import date, datetime, tzinfo
 
 from assistant.record.memory import Memory
-from assistant.reply.replies import Reply, ToSay, Turn
+from assistant.reply.replies import Reply, SpokenSentence, ToSay, Turn
 from assistant.reply.speaking_time import in_pieces
 from assistant.reply.wording import sentence
 from grammar.commands import Command
-from grammar.commands.guide import AskMore
+from grammar.commands.guide import AskMore, AskWhy
 from grammar.commands.overview import AskCautions
 from grammar.commands.talk import AdjustVoice, SayAgain
 
@@ -28,6 +28,7 @@ class SaidSoFar:
     def __init__(self, memory: Memory) -> None:
         self._memory = memory
         self._rest: tuple[ToSay, ...] = ()
+        self._goes_on = False
         self._cautions_in_it: tuple[str, ...] = ()
 
     def more(self, command: Command) -> Reply | None:
@@ -37,7 +38,7 @@ class SaidSoFar:
         piece, *rest = self._rest
         lines = (piece,) if isinstance(piece, str) else piece
         first, *details = [line if isinstance(line, str) else line.words for line in lines]
-        return Reply(first, piece, tuple(details), rest=tuple(rest))
+        return Reply(first, piece, tuple(details), rest=tuple(rest), goes_on=self._goes_on)
 
     def took(self, turn: Turn, command: Command | None, now: datetime, zone: tzinfo | None) -> Turn:
         """A turn as it is given now, with what it leaves for later kept."""
@@ -46,8 +47,8 @@ class SaidSoFar:
         reply = turn.reply
         if isinstance(command, AdjustVoice):
             reply = self._adjusted(reply, command)
-        else:
-            self._rest = reply.rest
+        elif not self._keeps_on(turn, command):
+            self._rest, self._goes_on = reply.rest, reply.goes_on
         day, asked_for = now.astimezone(zone).date(), isinstance(command, AskCautions)
         if reply.at_length:
             reply = self._in_pieces(reply, day, asked_for=asked_for)
@@ -56,6 +57,12 @@ class SaidSoFar:
             self._cautions_in_it = ()
         reply = self._with_reminders(reply, day, asked_for=asked_for)
         return replace(turn, reply=replace(reply, length=self._memory.manner.length))
+
+    def _keeps_on(self, turn: Turn, command: Command | None) -> bool:
+        """Whether a list that is worked through waits for "more" behind what was said now."""
+        reply = turn.reply
+        said_more = reply.rest or reply.at_length or isinstance(command, AskMore | AskWhy)
+        return self._goes_on and not said_more and not turn.recorded
 
     def _in_pieces(self, reply: Reply, day: date, *, asked_for: bool) -> Reply:
         """The first piece of something long, its cautions said in full once a day."""
@@ -67,8 +74,9 @@ class SaidSoFar:
                 given.append(aloud)
             else:
                 lines.append(sentence(caution.reminder))
-        first, *rest = in_pieces(lines)
+        first, *rest = (_in_full(piece) for piece in in_pieces(lines))
         self._rest, self._cautions_in_it = tuple(rest), tuple(given)
+        self._goes_on = reply.goes_on
         return replace(reply, spoken=first, rest=self._rest)
 
     def _with_reminders(self, reply: Reply, day: date, *, asked_for: bool) -> Reply:
@@ -83,3 +91,8 @@ class SaidSoFar:
     def _adjusted(self, reply: Reply, command: AdjustVoice) -> Reply:
         kept = self._memory.set_manner(self._memory.manner.adjusted(command.word))
         return reply if kept else reply.adding("For this time; it could not be kept.")
+
+
+def _in_full(piece: tuple[str, ...]) -> ToSay:
+    """What was asked for at length is said at length, however short other replies are to be."""
+    return tuple(SpokenSentence(line, needed=True) for line in piece)

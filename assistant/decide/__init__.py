@@ -35,7 +35,8 @@ from assistant.decide.resolve import resolve
 from assistant.decide.unit_meant import ask_unit, is_unit_open
 from assistant.decide.unsaid import with_side
 from assistant.errors import Refusal
-from assistant.job import Job
+from assistant.events.kinds import Event
+from assistant.job import Job, apply
 from assistant.job.floor_meant import floor_meant
 from grammar.commands import Answer, Ask, Change, Command
 from grammar.commands.talk import WhatIf
@@ -104,8 +105,15 @@ def decide(job: Job, command: Command, world: World, *, confirmed: bool = False)
 
 
 def _decide_what_if(job: Job, command: WhatIf, world: World) -> Decision:
-    """Refused or asked about like its change, but never asked to be confirmed."""
-    change = decide(job, command.change, world, confirmed=True)
-    if change.ask is None:
-        return Decision(supposed=change.events)
-    return Decision(ask=replace(change.ask, command=command))
+    """Refused or asked about like its changes, but never asked to be confirmed."""
+    supposed: tuple[Event, ...] = ()
+    so_far = job
+    for change in command.changes:
+        decided = decide(so_far, change, world, confirmed=True)
+        if decided.ask is not None:
+            return Decision(ask=replace(decided.ask, command=command))
+        if decided.events:
+            # The next one is supposed of the job with this one: a product, then its aggregate.
+            so_far = apply(so_far, *decided.events, time=world.now)
+            supposed += decided.events
+    return Decision(supposed=supposed)

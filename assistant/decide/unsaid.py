@@ -48,6 +48,8 @@ def with_side(command: Command, side: str) -> Command:
 def _with_side(said: Any, sign: int) -> Any:
     if isinstance(said, Reading):
         return said if said.side_said else Reading(sign * abs(said.number), said.unit)
+    if isinstance(said, tuple):
+        return _first_with_side(said, sign)
     if not is_dataclass(said) or isinstance(said, type | Measure):
         return said
     for part in fields(said):
@@ -55,4 +57,12 @@ def _with_side(said: Any, sign: int) -> Any:
         after = _with_side(before, sign)
         if after != before:
             return replace(said, **{part.name: after})
+    return said
+
+
+def _first_with_side(said: tuple[Any, ...], sign: int) -> tuple[Any, ...]:
+    """Several, of which the first that lacks a side has it: the others are asked about in turn."""
+    for place, part in enumerate(said):
+        if (after := _with_side(part, sign)) != part:
+            return (*said[:place], after, *said[place + 1 :])
     return said

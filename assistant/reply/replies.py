@@ -146,6 +146,9 @@ class Reply:
     """Said after the answer: what it brought about, what lapsed, what a clock had to say."""
     at_length: tuple[str, ...] = ()
     """Sentences that take long to say, and the cautions after them: said in pieces."""
+    goes_on: bool = False
+    """Whether "more" goes on with the pieces after something else was asked, too: a list that is
+    worked through. Anything that is recorded may change it, and ends it."""
     rest: tuple[ToSay, ...] = ()
     """Pieces that are said one by one, with "more"; screens have all of it at once."""
     floor: str = ""

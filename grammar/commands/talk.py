@@ -75,9 +75,16 @@ class SetEarsOpen(Ask):
 
 @frozen
 class WhatIf(Ask):
-    """What a change would do to the tally, without doing it."""
+    """What one change, or several together, would do to the tally, without doing it."""
 
     change: Change
+    also: tuple[Change, ...] | None = None
+    """What is supposed with it, in the order said; None for nothing more."""
+
+    @property
+    def changes(self) -> tuple[Change, ...]:
+        """All that is supposed."""
+        return (self.change, *(self.also or ()))
 
 
 @frozen

@@ -102,6 +102,17 @@ PHRASES: tuple[Phrase, ...] = (
         _QUESTIONS,
     ),
     Phrase(
+        "what if <change> and <also:changes>",
+        WhatIf,
+        "what several changes would do together",
+        (
+            "what if lower finish 2 millimetres and waste 10 percent",
+            "what if finish +4 mm, product example standard and at most 12 mm",
+        ),
+        _QUESTIONS,
+        speakable=False,
+    ),
+    Phrase(
         "confirm",
         Confirm,
         "yes to the question that waits",

@@ -77,7 +77,19 @@ def cut_list(moment: Moment, _command: AskCutList) -> Reply:
         (Table("Cut list, in walking order", ("Point", "Depth", "Cut"), rows),),
         warnings=depth_matters(job),
         data=data,
+        at_length=(*_said(spoken), *(_cut_said(cut, unit) for cut in cuts)),
+        goes_on=True,
     )
+
+
+def _said(spoken: list[str]) -> list[str]:
+    return [wording.sentence(each) for each in spoken]
+
+
+def _cut_said(cut: Cut, unit: str) -> str:
+    """A cut as it is read out: the point, and the length of its pin."""
+    length = _spoken_cut(cut, unit) if cut.text else "no pin"
+    return f"{wording.sentence(wording.spoken_name(cut.point)).rstrip('.')}, {length}."
 
 
 def _ends(cuts: list[Cut]) -> tuple[Cut, Cut]:

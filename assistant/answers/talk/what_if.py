@@ -36,7 +36,7 @@ def what_if(moment: Moment, command: WhatIf) -> Reply:
     before, after = tally_of(moment.before), tally_of(moment.after)
     gone = gone_warnings(moment.before, moment.after)
     come = new_warnings(moment.before, moment.after)
-    asked = short_form(command.change)
+    asked = " and ".join(short_form(change) for change in command.changes)
     unit = moment.before.reading_unit
     plans = (_plan(moment.before), _plan(moment.after))
     rows = [*_differences(before, after, unit), *_plan_rows(*plans)]

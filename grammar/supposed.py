@@ -1,0 +1,84 @@
+"""Several changes supposed at once: "what if lower 2, product X and at most 12 mm".
+
+The grammar takes them joined by "and". Commas, "with", and names, which hold any word up to the
+end of a line, are parted here: a line is cut where each piece is a change by itself.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from functools import cache
+from itertools import islice, product
+
+from grammar.commands import Change, Command
+from grammar.commands.readings import TakeReading
+from grammar.commands.talk import WhatIf
+from grammar.match import meanings_of
+from grammar.words import Word
+
+_LEAD = ("what", "if")
+_JOINTS = frozenset(("and", "with", "then"))
+_MOST_JOINTS = 8
+"""Lines with more places to cut are taken as they stand; each pair of places costs a parse."""
+_MOST_MEANINGS = 8
+
+Cut = tuple[tuple[Change, ...], ...]
+"""The changes that each piece can mean."""
+
+
+def several_supposed(words: list[Word]) -> tuple[WhatIf, ...]:
+    """
+    What a line supposes, cut into as many changes as it holds; empty where it is no such line.
+
+    >>> from grammar.language import short_form
+    >>> from grammar.words import split_words
+    >>> line = "what if product harbour fine, waste 10 percent with at most 12 mm"
+    >>> [short_form(each) for each in several_supposed(split_words(line))]
+    ['what if product harbour fine and waste 10 percent and most depth 12 mm']
+    """
+    if tuple(word.text for word in words[:2]) != _LEAD:
+        return ()
+    lead, rest = words[:2], words[2:]
+    places = [at for at, word in enumerate(rest) if at and _may_part(word)]
+    if not 0 < len(places) <= _MOST_JOINTS:
+        return ()
+
+    @cache
+    def meant(start: int, end: int) -> tuple[Change, ...]:
+        found = meanings_of([*lead, *rest[start:end]])
+        changes = [one.change for one in found if isinstance(one, WhatIf) and not one.also]
+        return tuple(change for change in changes if not is_bare(change))
+
+    @cache
+    def cut(start: int) -> Cut | None:
+        """The rest of the line in the most pieces; None where it cannot be cut into changes."""
+        best: Cut | None = None
+        for end in (*(at for at in places if at > start), len(rest)):
+            if not (changes := meant(start, end)):
+                continue
+            following = () if end == len(rest) else cut(_after_joint(rest, end))
+            if following is not None and (best is None or len(following) + 1 > len(best)):
+                best = (changes, *following)
+        return best
+
+    found = cut(0)
+    if found is None or len(found) < 2:
+        return ()
+    ways = islice(product(*found), _MOST_MEANINGS)
+    return tuple(WhatIf(first, also=tuple(more)) for first, *more in ways)
+
+
+def is_bare(change: Command) -> bool:
+    """Whether it is a reading of no point, of which nobody supposes anything."""
+    return isinstance(change, TakeReading) and change.point is None
+
+
+def _may_part(word: Word) -> bool:
+    return word.text in _JOINTS or word.after_pause
+
+
+def _after_joint(words: Sequence[Word], at: int) -> int:
+    """The first word of the next piece: after "and", or after a comma and "and"."""
+    while at < len(words) and words[at].text in _JOINTS:
+        at += 1
+    return at
