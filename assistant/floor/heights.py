@@ -135,7 +135,8 @@ def _adjusted(job: Job, watches: tuple[Watch, ...], sights: list[Sight]) -> Surv
     everywhere = np.arange(len(marks))
     own_m, shared_m = result.own_sd_m(everywhere), _steady(result.shared_m(everywhere))
     read_on: dict[str | int, list[Sight]] = {}
-    gone = {source.row for source in result.left_out if source.kind == "reading"}
+    # What is known beside the readings is exact, and is never left out.
+    gone = {source.row for source in result.left_out}
     for row, sight in enumerate(sights):
         if row not in gone:
             read_on.setdefault(sight.on, []).append(sight)
@@ -233,10 +234,9 @@ def _misfits(result: Adjustment, sights: list[Sight]) -> list[Misfit]:
     several = [(suspect.source, suspect.blunder_m, False) for suspect in result.suspects]
     found = []
     for source, metres, alone in blamed + several:
-        if source.kind == "reading":
-            sight = sights[source.row]
-            point = sight.on if isinstance(sight.on, str) else None
-            found.append(Misfit(sight.what, point, metres * 1000, alone))
+        sight = sights[source.row]
+        point = sight.on if isinstance(sight.on, str) else None
+        found.append(Misfit(sight.what, point, metres * 1000, alone))
     return found
 
 

@@ -9,9 +9,9 @@ from assistant.reply import wording
 
 def comparison_words(job: Job, held: Held) -> str:
     """What was read again, and how it compares; empty where nothing was."""
-    equal = [pair for pair in held.pairs if pair not in held.odd]
     lines = []
-    if equal and held.sd_mm:
+    if held.sd_mm:
+        equal = [pair for pair in held.pairs if pair not in held.odd]
         unit = job.reading_unit
         names = wording.join_names([pair.point for pair in equal])
         mean = "differs by" if len(equal) == 1 else "differ on average by"

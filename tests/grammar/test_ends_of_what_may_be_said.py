@@ -12,8 +12,10 @@ from typing import Any
 
 import pytest
 
+from grammar import understand
 from grammar.automaton import Automaton
 from grammar.commands import Measure, Reading
+from grammar.commands.readings import TakeReading
 from grammar.commands.site import Temperature
 from grammar.errors import Unsayable
 from grammar.numbers import in_words
@@ -105,3 +107,17 @@ def test_parts_of_an_inch_are_heard_in_lowest_terms(parts: str, top: int) -> Non
     for before in ("", "two and "):
         words = f"bravo three minus {before}{in_words(top)} {plural} inches"
         assert heard().accepts(words.split()) is lowest
+
+
+@pytest.mark.parametrize(
+    ("said", "inches"),
+    [
+        ("an inch and a half", "1.5"), ("one inch and a half", "1.5"),
+        ("two inches and a half", "2.5"),
+        ("an inch and three quarters", "1.75"), ("half an inch", "0.5"),
+    ],
+)  # fmt: skip
+def test_inches_and_a_part_of_one(said: str, inches: str) -> None:
+    (command,) = understand(f"B3 minus {said}")
+    assert isinstance(command, TakeReading)
+    assert (command.reading.number, command.reading.unit) == (-Decimal(inches), "in")

@@ -9,7 +9,14 @@ import pytest
 
 from assistant.floor.constraints import rounded_mm
 from assistant.floor.interval import FEWEST_POINTS, fit_of, spots_of, volume_of
-from assistant.floor.order import MOST_ROWS, bags_for, further_bags, interval_of, order_at
+from assistant.floor.order import (
+    MOST_ROWS,
+    bags_for,
+    chance_short_percent,
+    further_bags,
+    interval_of,
+    order_at,
+)
 from assistant.floor.reach import lower_by_for
 from tests.job.conftest import Site
 from tests.there import there
@@ -129,3 +136,11 @@ def test_a_lower_finish_makes_a_volume_do_in_whole_millimetres(
 ) -> None:
     floor = Site(*FLOOR, *(f"{c}{r} -20" for r in (1, 2, 3, 4) for c in "ABCDEF"))
     assert lower_by_for(floor.job, volume_m3, "mm") == lower_mm
+
+
+def test_a_chance_to_run_short_needs_a_product_and_readings() -> None:
+    job = Site(*FLOOR, *BUMPY).job
+    bags = order_at(job, Decimal(5)).bags
+    assert chance_short_percent(job, bags) == order_at(job, Decimal(5)).risk_percent
+    assert chance_short_percent(Site(*FLOOR[:2], *BUMPY).job, bags) is None
+    assert chance_short_percent(Site(*FLOOR, *BUMPY[:4]).job, bags) is None

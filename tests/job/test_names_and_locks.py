@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import os
 import sqlite3
+import sys
+import types
 from contextlib import closing
 from pathlib import Path
 
@@ -11,7 +13,7 @@ import pytest
 
 from assistant.errors import JournalError
 from assistant.record import put_back as module
-from assistant.record.lock import FileLock
+from assistant.record.lock import LOCK_BYTE, FileLock
 from assistant.record.put_back import put_back
 
 # --- the lock ------------------------------------------------------------------------------------
@@ -157,3 +159,26 @@ def test_where_the_record_is_now_is_told(same: bool, tmp_path: Path) -> None:
     found = module.PutBack(was, was if same else was.with_stem("floor-2"))
     assert ("put back there" in found.told) == same == ("put back" in found.spoken)
     assert ("Open that one next time" in found.told) != same
+
+
+def test_on_windows_the_same_byte_is_locked_and_the_file_read_from_its_beginning(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """With Microsoft's locking as its reference tells it: so many bytes from where the file is."""
+    path = tmp_path / "floor.leadsman"
+    path.write_bytes(b"head")
+    locked: list[tuple[int, int, int]] = []
+
+    class Msvcrt(types.ModuleType):
+        LK_NBLCK = 2
+
+        @staticmethod
+        def locking(descriptor: int, mode: int, count: int) -> None:
+            locked.append((os.lseek(descriptor, 0, os.SEEK_CUR), mode, count))
+
+    monkeypatch.setattr("assistant.record.lock.sys.platform", "win32")
+    monkeypatch.setitem(sys.modules, "msvcrt", Msvcrt("msvcrt"))
+    lock = FileLock(path)
+    assert locked == [(LOCK_BYTE, 2, 1)]
+    assert lock.file.read(4) == b"head"
+    lock.release()

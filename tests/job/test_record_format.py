@@ -199,3 +199,25 @@ def test_only_events_of_the_record_are_written() -> None:
 
     with pytest.raises(JournalError, match="no event"):
         row_of(Stranger("B3", Measure(Decimal(1), "mm")))
+
+
+@pytest.mark.parametrize(
+    "kind",
+    [dict[str, int], dict[int, Any], tuple[int, str], int | str, int | str | None, list[int]],
+)
+def test_a_field_that_is_not_quite_one_we_have_a_form_for_shows_too(kind: Any) -> None:
+    with pytest.raises((TypeError, ValueError)):
+        record_format.form_of(kind)
+
+
+def test_a_field_may_be_missing_only_where_it_is_optional() -> None:
+    form = record_format.form_of(int | None)
+    assert form.write(None) is form.read(None) is None
+    assert (form.write(3), form.read(3)) == (3, 3)
+    with pytest.raises(ValueError, match="int expected"):
+        form.read("3")
+    row = record_format.form_of(tuple[int, ...])
+    assert (row.write((1, 2)), row.read([1, 2])) == ([1, 2], (1, 2))
+    for wrong in ((1, 2), [1, "2"], None):
+        with pytest.raises(ValueError, match="expected"):
+            row.read(wrong)

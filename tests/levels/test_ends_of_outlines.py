@@ -67,3 +67,12 @@ def test_on_a_wall_is_on_the_floor(length: float, angle: float, out_m: float, in
 def test_on_a_corner_is_on_the_floor(away_m: float, inside: bool) -> None:
     places = np.array([[2 + away_m, 1 + 0.1 * away_m], [-away_m, -0.1 * away_m]])
     assert contains(rectangle(2, 1), places).tolist() == [inside] * 2
+
+
+@pytest.mark.parametrize("length", LENGTHS)
+@pytest.mark.parametrize("back", [0.5, 1.5])
+def test_a_wall_that_runs_back_over_the_one_before_is_no_wall(length: float, back: float) -> None:
+    spike = np.array([[0, 0], [1, 0], [1 - back, 0], [1 - back, 1], [-1, 1], [-1, 0]]) * length
+    with pytest.raises(SurveyError, match="crosses itself"):
+        check_outline(spike)
+    check_outline(np.array([[0, 0], [1, 0], [1, 0.5], [0.5, 1], [-1, 1]]) * length)
