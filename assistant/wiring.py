@@ -89,6 +89,7 @@ def converse(
     """
     from assistant.conversation.conversation import Conversation
     from assistant.decide import World
+    from assistant.record.job_files import JobFiles
     from assistant.record.journal import utc_now
     from assistant.record.memory import Memory
 
@@ -99,6 +100,7 @@ def converse(
         lambda fault: note_fault(folders.faults, fault),
         clock or utc_now,
         memory,
+        JobFiles(journal, folders.jobs),
     )
 
 

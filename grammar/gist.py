@@ -12,7 +12,7 @@ from __future__ import annotations
 import re
 from collections.abc import Callable, Sequence
 
-from grammar.commands import Change, Command
+from grammar.commands import Change, Command, Filing
 from grammar.commands.talk import TakeBack, WhatIf
 from grammar.contractions import in_full
 from grammar.errors import Unsayable
@@ -27,6 +27,8 @@ from grammar.weighing import weigh_rows
 from grammar.within import question_within
 from grammar.words import Word, join_words, split_words, without_courtesies
 
+_DOES = (Change, Filing)
+"""What does something, and so is never done on a guess."""
 MOST_WORDS = 16
 """Longer lines are talk; nothing is guessed of them."""
 _LOOKED_AT = 6
@@ -186,7 +188,7 @@ def _what_if(words: list[Word], could: Could, names: Sequence[str]) -> Gist | No
 
 def _may_be_mended(command: Command) -> bool:
     """An answer, and what turns the ears or the voice, has to be said as it is."""
-    return isinstance(command, Change) or _may_be_guessed(type(command))
+    return isinstance(command, _DOES) or _may_be_guessed(type(command))
 
 
 def _may_be_guessed(kind: type[Command]) -> bool:
@@ -203,7 +205,7 @@ class _Bars:
 
     def of(self, kind: type[Command]) -> float:
         """For one or the other."""
-        return self.changes if issubclass(kind, Change) else self.questions
+        return self.changes if issubclass(kind, _DOES) else self.questions
 
 
 def _likeliest(
@@ -268,7 +270,7 @@ def _clear_winner(rows: list[Filled], could: Could, bars: _Bars) -> Gist | None:
     if any(not _same(winner, row) for row in near[1:]):
         return _which(near, bars)
     others = [row for row in rows if row.command != winner.command and row not in near]
-    is_change = issubclass(winner.weighed.phrase.command, Change)
+    is_change = issubclass(winner.weighed.phrase.command, _DOES)
     if winner.likely < bars.of(winner.weighed.phrase.command):
         return None
     if is_change and any(winner.likely - row.likely < _CHANGE_CLEARLY for row in others):
@@ -289,7 +291,7 @@ def _which(rows: Sequence[Filled], bars: _Bars) -> Gist | None:
 def _same(one: Filled, other: Filled) -> bool:
     """Whether two rows come to the same, or lack something and are about the same."""
     if one.command is None and other.command is None:
-        changes = [issubclass(row.weighed.phrase.command, Change) for row in (one, other)]
+        changes = [issubclass(row.weighed.phrase.command, _DOES) for row in (one, other)]
         heavy = [row.weighed.words - IDLE - SLIGHT - THINGS for row in (one, other)]
         # What asks back does no harm: the likelier question is put, or the first of two.
         return not any(changes) or heavy[0] == heavy[1]

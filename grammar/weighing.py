@@ -11,7 +11,7 @@ from functools import cache
 from math import log
 from operator import itemgetter
 
-from grammar.commands import Change
+from grammar.commands import Change, Filing
 from grammar.frozen import frozen
 from grammar.kindred import IDLE, KINDRED, SLIGHT, THINGS
 from grammar.phrase import Phrase
@@ -125,7 +125,7 @@ def _weighed(way: _Way, likely: float, content: Sequence[str]) -> Weighed:
 
 def _likely(way: _Way, content: Sequence[str], asks: bool) -> float:
     """How much of what was said it is about, and how much of it was said."""
-    asks = asks and not issubclass(way.phrase.command, Change)
+    asks = asks and not issubclass(way.phrase.command, (Change, Filing))
     said = meant = 0.0
     for word in content:
         counts = _counts(word, way.about)

@@ -1,4 +1,4 @@
-"""What the command line lists: jobs, product cards, phrases, licences."""
+"""What the command line lists: product cards, phrases, licences."""
 
 from __future__ import annotations
 
@@ -8,27 +8,8 @@ from dataclasses import asdict
 
 from assistant.command_line.parts import ALL_TAKEN, cards_at_hand, screen_for
 from assistant.errors import LeadsmanError
-from assistant.record.places import jobs_in, user_folders
+from assistant.record.places import user_folders
 from assistant.wiring import converse, open_journal
-
-
-def list_jobs(options: argparse.Namespace) -> int:
-    """The jobs in the data folder."""
-    from assistant.reply.replies import Reply, Table
-
-    folder = user_folders().jobs
-    rows = tuple(
-        (job.name, job.changed.astimezone().strftime("%Y-%m-%d %H:%M")) for job in jobs_in(folder)
-    )
-    if rows:
-        reply = Reply(
-            f"{len(rows)} job{'' if len(rows) == 1 else 's'} in {folder}",
-            tables=(Table("", ("job", "last used"), rows),),
-        )
-    else:
-        reply = Reply(f"No jobs yet in {folder}. Begin one: leadsman --new NAME")
-    screen_for(options).show_reply(reply)
-    return ALL_TAKEN
 
 
 def list_products(options: argparse.Namespace) -> int:

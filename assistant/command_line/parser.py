@@ -10,8 +10,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING, BinaryIO
 
 from assistant.command_line.card_commands import add_products
+from assistant.command_line.jobs import add_jobs
 from assistant.command_line.lists import (
-    list_jobs,
     list_licences,
     list_phrases,
 )
@@ -67,8 +67,8 @@ Every line that was answered is on disk; nothing has to be saved."""
 
 RUN_ABOUT = """\
 Play typed lines, one utterance a line, from a file or (-) from a pipe. A # at
-the start of a line or after a blank begins a comment, but in a note. Without --job the lines
-are played on an empty job that is not kept.
+the start of a line or after a blank begins a comment, but in a note. Without
+--job the lines are played on an empty job that is not kept.
 
 A line may begin with its time, @09:30 or @2026-05-04 09:30 (this machine's own
 zone): clocks then run by it, and the same lines always get the same replies."""
@@ -164,14 +164,7 @@ def make_parser() -> argparse.ArgumentParser:
     )
     _add_speak(guided)
     add_voice_commands(command)
-    command(
-        "jobs",
-        list_jobs,
-        "list the jobs in the data folder",
-        "List the jobs in the data folder, the one used last first. That one opens\n"
-        "when the program is started without saying which.",
-        "example:\n  leadsman jobs",
-    )
+    add_jobs(command)
     add_products(command)
     phrases = command(
         "phrases",

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 
 from assistant.answers import answer
 from assistant.conversation.either_or import Choice
+from assistant.conversation.filing import filed, listed_jobs
 from assistant.conversation.instead import last_reading, settled_instead
 from assistant.conversation.job_on_record import JobOnRecord
 from assistant.conversation.lines import help_in_words
@@ -53,16 +54,17 @@ from assistant.conversation.turns import made_turn, with_question
 from assistant.conversation.which import which_heard, which_meant
 from assistant.decide import Question, World, resolve
 from assistant.decide.reading_repeated import Settlement
-from assistant.errors import JournalError, Refusal, SurveyError
+from assistant.errors import JournalError, LeadsmanError, Refusal, SurveyError
 from assistant.events.talk import ClockFoundBehind
 from assistant.job import Job
 from assistant.job.clocks import Ringing
+from assistant.record.job_files import JobFiles
 from assistant.record.journal import Clock, utc_now
 from assistant.record.memory import Memory
 from assistant.reply.manner import Manner
 from assistant.reply.replies import Reply, Turn
 from grammar import Misunderstood, short_form, understand
-from grammar.commands import Answer, Change, Command
+from grammar.commands import Answer, Change, Command, Filing
 from grammar.commands.talk import CancelThat, SayAgain, SayInstead
 
 if TYPE_CHECKING:
@@ -89,6 +91,9 @@ class Conversation:
         Gives the time of each utterance, with its zone.
     memory : Memory, optional
         How replies are said, and the cautions of the day; without it, of this conversation.
+    files : JobFiles, optional
+        This job's file among those of other jobs; without it the job cannot be renamed, copied
+        or put away.
     """
 
     def __init__(
@@ -98,12 +103,14 @@ class Conversation:
         on_fault: Callable[[Exception], str] | None = None,
         clock: Clock = utc_now,
         memory: Memory | None = None,
+        files: JobFiles | None = None,
     ) -> None:
         self._memory = memory or Memory()
         self._so_far = SaidSoFar(self._memory)
         self._time = Timekeeper(clock)
         self._journal = journal
-        self._world = world
+        self._files = files
+        self._world = replace(world, jobs=lambda: listed_jobs(files, self.job))
         self._on_fault = on_fault
         self._record = JobOnRecord(journal)
         self._last: Reply | None = None
@@ -357,6 +364,8 @@ class Conversation:
             return self._ok(text, command, meaning.reply)
         if decision.ask is not None:
             return self._ask(text, Waiting(decision.ask, said), command, about=(command,))
+        if isinstance(command, Filing):
+            return self._filed(text, command)
         lapsed = None if command.IS_ASIDE else self._lapsed((command,))
         before = self.job
         if decision.events:
@@ -365,6 +374,13 @@ class Conversation:
             self._waiting = None
         reply = answer(before, self.job, command, decision.events, self._world)
         return self._ok(text, command, with_lapse(reply, lapsed))
+
+    def _filed(self, text: str, command: Filing) -> Turn:
+        """Do what is to become of the job's file; where that fails, all stays as it was."""
+        try:
+            return self._ok(text, command, filed(self._files, command))
+        except LeadsmanError as why:
+            return self._refused(text, command, why)
 
     def _catch_up(self) -> None:
         """Read the record again, and drop a waiting question whose answer is recorded already."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Mapping, Sequence
 from datetime import UTC, datetime, tzinfo
 from typing import Any
 
@@ -10,6 +10,7 @@ from assistant.decide.questions import Question, WhichSide
 from assistant.errors import Refusal
 from assistant.events.kinds import Event
 from assistant.job import Job
+from assistant.job.listed import ListedJob
 from assistant.products.cards import Card
 from assistant.reply import wording
 from assistant.reply.times import UNTIMED
@@ -36,6 +37,8 @@ class World:
     """The folder of the installer's own cards; empty where there is none."""
     job_file: str = ""
     """The file that the job is kept in; empty where it is kept in memory only."""
+    jobs: Callable[[], Sequence[ListedJob]] = tuple
+    """Gives the jobs on this machine, the one last worked on first; looked up when asked for."""
     waiting: str = ""
     """The question that waits for its answer; empty where none does."""
 

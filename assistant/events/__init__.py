@@ -10,6 +10,7 @@ from assistant.events import (
     doors,
     finish,
     guide,
+    jobs,
     material,
     notes,
     pour,
@@ -37,6 +38,7 @@ _MATTERS = (
     site,
     guide,
     notes,
+    jobs,
     talk,
     things,
 )

@@ -119,7 +119,7 @@ def open_listen_chat(
             _typed_session(chat, chain(first, lines), screen)
     waiting = opening.conversation.pending if opening.opened else None
     open_question = f" Left open, nothing recorded for it: {waiting.text}" if waiting else ""
-    screen.say(f"The job is on disk, in {path}{open_question}")
+    screen.say(f"The job is on disk, in {journal.path or path}{open_question}")
 
 
 def listening_to(

@@ -92,8 +92,49 @@ def put_in_place(draft: Path, path: Path) -> None:
         if os.path.lexists(path):
             raise FileExistsError(path) from None
         draft.rename(path)
+    _flush_folder(path.parent)
+
+
+def move_in_place(path: Path, target: Path) -> None:
+    """
+    Give a job file another name on its disk, completely or not at all.
+
+    Raises FileExistsError where that name is taken, and OSError.
+    """
+    if os.path.lexists(target) and target.samefile(path):
+        path.rename(target)  # another spelling, where the disk does not tell them apart
+    else:
+        _rename_to_free(path, target)
+    for folder in {target.parent, path.parent}:
+        _flush_folder(folder)
+
+
+def _rename_to_free(path: Path, target: Path) -> None:
+    """Rename, but never over a file that appeared meanwhile."""
+    try:
+        os.link(path, target)
+    except FileExistsError:
+        raise
+    except OSError:
+        # A memory stick's file system may have no links. An empty file holds the name first.
+        os.close(os.open(target, os.O_CREAT | os.O_EXCL | os.O_WRONLY, 0o600))
+        try:
+            path.replace(target)
+        except OSError:
+            target.unlink()
+            raise
+        return
+    try:
+        path.unlink()
+    except OSError:
+        target.unlink()
+        raise
+
+
+def _flush_folder(path: Path) -> None:
+    """Have a folder's names on disk."""
     if hasattr(os, "O_DIRECTORY"):
-        folder = os.open(path.parent, os.O_RDONLY | os.O_DIRECTORY)
+        folder = os.open(path, os.O_RDONLY | os.O_DIRECTORY)
         try:
             os.fsync(folder)
         finally:

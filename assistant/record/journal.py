@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import contextlib
 import sqlite3
+import sys
 from collections.abc import Callable, Iterator, Sequence
 from datetime import UTC, datetime
 from pathlib import Path
@@ -17,7 +18,12 @@ from assistant.errors import JournalError
 from assistant.events.kinds import Event
 from assistant.record.check import companions, examine_job_file, left_of_it
 from assistant.record.connection import keep_journal_findable, open_connection, take_journal_away
-from assistant.record.drafts import clear_drafts, draft_beside, put_in_place
+from assistant.record.drafts import (
+    clear_drafts,
+    draft_beside,
+    move_in_place,
+    put_in_place,
+)
 from assistant.record.event_rows import row_of
 from assistant.record.left_open import LeftOpen, read_left_open, write_left_open
 from assistant.record.lock import FileLock, unopenable_message
@@ -253,6 +259,67 @@ class Journal:
         self._lock = FileLock(now)
         self._connection = open_connection(now)
 
+    def copy_to(self, path: Path) -> None:
+        """
+        Write all of the record into a new file, completely or not at all; this one stays open.
+
+        Raises :class:`JournalError` where there is such a file, or it cannot be written.
+        """
+        self._settle_doubt()
+        self._stay_on_disk()
+        try:
+            with draft_beside(path, self._connection.backup) as draft:
+                put_in_place(draft, path)
+        except FileExistsError as error:
+            raise JournalError(f"There is a {path} already. Choose another name.") from error
+        except (OSError, sqlite3.Error) as error:
+            raise JournalError(f"No copy was made: {_reason(error)}.") from error
+
+    def move_to(self, path: Path) -> None:
+        """
+        Give the job file another name on its disk; it stays open.
+
+        Raises
+        ------
+        JournalError
+            Where there is such a file, or it cannot be moved: it is where it was, and open.
+            Or where it was moved and cannot be opened again: then nothing more is taken until
+            it can.
+        """
+        if self.path is None or self._lock is None:
+            raise JournalError("This job is kept in memory only; it has no file.")
+        self._settle_doubt()
+        self._stay_on_disk()
+        known = self.last_utterance()
+        # The journal is named after the file, so there must be none while that is renamed.
+        take_journal_away(self._connection)
+        if sys.platform == "win32":  # an open file keeps its name there
+            self._connection.close()
+            self._lock.release()
+        failed: OSError | None = None
+        try:
+            move_in_place(self.path, path)
+            self.path = path
+        except OSError as error:
+            failed = error
+        self._connection.close()
+        self._lock.release()
+        self._in_doubt = known
+        try:
+            self._open_again()
+        except JournalError as error:
+            raise JournalError(
+                f"The job is whole, in {self.path}, but cannot be opened again there: "
+                f"{error.__cause__ or error} Nothing more is taken until it can."
+            ) from error
+        self._in_doubt = None
+        if isinstance(failed, FileExistsError):
+            raise JournalError(f"There is a {path} already. Choose another name.") from failed
+        if failed is not None:
+            raise JournalError(
+                f"{self.path} stays where it is: {_reason(failed)}. Nothing has changed."
+            ) from failed
+
     @property
     def has_to_tell(self) -> bool:
         """Whether there is a message at opening, before the first line."""
@@ -371,6 +438,10 @@ def _why_not_written(error: sqlite3.Error) -> str:
     }
     reason = reasons.get(_kind_of(error), error)
     return f"Nothing was recorded: {reason}. Put that right and say it again."
+
+
+def _reason(error: Exception) -> str:
+    return getattr(error, "strerror", None) or str(error)
 
 
 def _kind_of(error: sqlite3.Error) -> int:

@@ -75,6 +75,20 @@ class FileLock:
                 _held.discard(self._key)
 
 
+def is_open_here(path: Path) -> bool:
+    """
+    Whether this process holds the lock of a file, under whatever name.
+
+    It must not be opened a second time then, as closing it again would give the lock up.
+    """
+    try:
+        found = os.stat(path)
+    except OSError:
+        return False
+    with _guard:
+        return (found.st_dev, found.st_ino) in _held
+
+
 def unopenable_message(path: Path, error: Exception) -> JournalError:
     """The message for a file that the system does not let us open or make."""
     if isinstance(error, PermissionError):

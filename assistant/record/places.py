@@ -15,6 +15,8 @@ from assistant.errors import LeadsmanError
 from grammar.frozen import frozen
 
 SUFFIX = ".leadsman"
+AWAY = "away"
+"""The folder, beside the jobs, of those that were put away."""
 
 _LONGEST_NAME = 100
 """Longest name, bytes. File systems take 255, and -wal and a number are added."""
@@ -117,6 +119,55 @@ def new_job_path(folder: Path, name: str, today: date) -> Path:
     return path
 
 
+def job_path(folder: Path, name: str, itself: Path | None = None) -> Path:
+    """
+    The path of a job under another name, which no job of the folder has, however it is spelled.
+
+    Parameters
+    ----------
+    folder : Path
+    name : str
+        As it was said; letters and digits of it are kept.
+    itself : Path, optional
+        The job that is to have the name, which may be another spelling of its own.
+
+    Raises
+    ------
+    LeadsmanError
+        Where no letter of it can be in a file name, it is too long, or a job has it.
+    """
+    stem = safe_name(name.removesuffix(SUFFIX))
+    if not stem:
+        raise LeadsmanError(f"{name!r} makes no file name; use letters and numbers.")
+    if len(_plain_name(name.removesuffix(SUFFIX)).encode()) > _LONGEST_NAME:
+        raise LeadsmanError(
+            f"That name is too long for a file: {_LONGEST_NAME} letters at most, as “{stem[:30]}”."
+        )
+    path = folder / f"{stem}{SUFFIX}"
+    if itself is not None and path == itself:
+        raise LeadsmanError(f"The job is called {stem!r} already.")
+    taken = [job for job in jobs_named(folder, stem) if job.path != itself]
+    is_itself = itself is not None and itself.exists() and path.exists() and path.samefile(itself)
+    if taken or (_is_taken(path) and not is_itself):
+        there = taken[0].name if taken else stem
+        raise LeadsmanError(f"There is a job {there!r} already, in {folder}. Choose another name.")
+    return path
+
+
+def free_job_path(folder: Path, stem: str) -> Path:
+    """The path of a job in a folder, its name as it is, with a number where that is taken."""
+    count = 1
+    while _is_taken(path := folder / f"{stem}{f'-{count}' if count > 1 else ''}{SUFFIX}"):
+        count += 1
+    return path
+
+
+def jobs_named(folder: Path, name: str) -> list[JobFile]:
+    """The jobs of a folder whose name is this one, in any spelling."""
+    stem = safe_name(name.removesuffix(SUFFIX))
+    return [job for job in jobs_in(folder) if stem and safe_name(job.name) == stem]
+
+
 def _is_taken(path: Path) -> bool:
     # A log without its job also takes a name: it holds the last lines of a lost job.
     return any(os.path.lexists(f"{path}{ending}") for ending in ("", "-wal", "-journal"))
@@ -131,11 +182,15 @@ def safe_name(name: str) -> str:
     >>> safe_name("../..")
     ''
     """
+    short = _plain_name(name).encode()[:_LONGEST_NAME].decode(errors="ignore").rstrip("-")
+    return f"job-{short}" if short in _NOT_ON_WINDOWS else short
+
+
+def _plain_name(name: str) -> str:
     # Composed again at the end, as a few letters are decomposed by lower().
     plain = unicodedata.normalize("NFC", unicodedata.normalize("NFC", name).casefold())
     kept = "".join(sign if _in_a_word(sign) else " " for sign in plain)
-    short = "-".join(kept.split()).encode()[:_LONGEST_NAME].decode(errors="ignore").rstrip("-")
-    return f"job-{short}" if short in _NOT_ON_WINDOWS else short
+    return "-".join(kept.split())
 
 
 def _in_a_word(sign: str) -> bool:

@@ -87,7 +87,8 @@ def open_chat(
         tell(told)
     lines = plain_lines(opening) if plain else edited_lines(opening, folders, tell=tell)
     talk(chain(first, lines), opening, screen)
-    screen.say(_farewell(opening, path))
+    # It may have got another name meanwhile.
+    screen.say(_farewell(opening, journal.path or path))
 
 
 def how_to_type(*, plain: bool) -> Iterator[str]:

@@ -10,6 +10,7 @@ from grammar.commands.kinds import (
     Ask,
     Change,
     Command,
+    Filing,
     Measure,
     Reading,
 )
@@ -20,6 +21,7 @@ __all__ = [
     "Ask",
     "Change",
     "Command",
+    "Filing",
     "Measure",
     "Reading",
 ]

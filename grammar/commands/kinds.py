@@ -1,4 +1,4 @@
-"""What every command is made of: lengths and readings as said, and the four kinds of command."""
+"""What every command is made of: lengths and readings as said, and the five kinds of command."""
 
 from __future__ import annotations
 
@@ -57,6 +57,13 @@ class Command:
 @frozen
 class Change(Command):
     """A command that changes the job, so it may also stand after "what if"."""
+
+
+@frozen
+class Filing(Command):
+    """What is to become of the job's file. It records nothing, so that no undo reaches it."""
+
+    IS_ASIDE: ClassVar = True
 
 
 @frozen

@@ -15,6 +15,7 @@ from grammar.phrases import (
     figures,
     finish,
     guide,
+    jobs,
     material,
     notes,
     overview,
@@ -47,6 +48,7 @@ PHRASES: tuple[Phrase, ...] = (
     *site.PHRASES,
     *guide.PHRASES,
     *notes.PHRASES,
+    *jobs.PHRASES,
     *record.PHRASES,
     *talk.PHRASES,
 )

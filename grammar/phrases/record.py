@@ -119,6 +119,6 @@ PHRASES: tuple[Phrase, ...] = (
             "how many entries [are there]",
             "anything waiting",
         ),
-        about="entries disk stored backup",
+        about="entries disk stored",
     ),
 )

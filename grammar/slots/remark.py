@@ -1,4 +1,4 @@
-"""A remark in words of one's own, kept as it is said; and one that begins with its point."""
+"""Words of one's own, kept as they are said: a remark, one that begins with its point, a title."""
 
 from __future__ import annotations
 
@@ -64,6 +64,39 @@ def _short_at(value: tuple[str, str]) -> str:
     return f"at {point} {words}"
 
 
+_TALK = frozenset(
+    """
+    is are was were wants wanted want says said say comes came come will would can could should has
+    had have asks asked calls called phones phoned likes knows thinks needs who what when where why
+    how and or if not no about for with at to by from in on the a an this that these those it him
+    her them he she they we you i me my our his their all any some just
+    """.split()
+)
+"""Words with which talk goes on after "client" or "address", and no title begins."""
+_NO_TITLE = (
+    "after “client” stands a name, after “address” a place; any words are taken with “is” before "
+    "them, and what is said about them is a note"
+)
+
+
+def _title(*said: str) -> str:
+    words = _as_said(said)
+    after = re.fullmatch(r"(?:is|=)\s+(?P<rest>.+)", words, re.IGNORECASE | re.DOTALL)
+    if after is not None:
+        return after["rest"]
+    if not words or _begins_like_talk(words):
+        raise Impossible(_NO_TITLE)
+    return words
+
+
+def _begins_like_talk(words: str) -> bool:
+    return words.split()[0].casefold().strip(".,;:!?") in _TALK or words.startswith("=")
+
+
+def _short_title(words: str) -> str:
+    return f"is {words}" if _begins_like_talk(words) else words
+
+
 _SAMPLES = (
     "crack along the wall", "B3 minus 18 is wrong, so read again", "what is it?", "OK the Client",
     "3/8 in more here!", "undo",
@@ -73,6 +106,11 @@ _SAMPLES = (
 def _sample(random: Random) -> tuple[str, str]:
     words = random.choice(_SAMPLES)
     return words, words
+
+
+def _sample_title(random: Random) -> tuple[str, str]:
+    words = random.choice(("Smith", "Jo & Sons, Builders", "12 Mill Lane, B3 4AX", "The Old Mill"))
+    return (f"is {words}", words) if words.startswith("The") else (words, words)
 
 
 def _sample_at(random: Random) -> tuple[str, tuple[str, str]]:
@@ -105,7 +143,16 @@ KIND = ValueKind(
             aloud=TypedOnly(why=_WHY),
             any_words=True,
         ),
+        Slot(
+            name="title",
+            rule="_remark_words",
+            build=_title,
+            short=_short_title,
+            sample=_sample_title,
+            aloud=TypedOnly(why=_WHY),
+            any_words=True,
+        ),
     ),
     rules="_remark_words: ANY | _remark_words ANY",
-    expected=dict.fromkeys(("remark", "remark_at"), "words of your own"),
+    expected={"title": "a name", **dict.fromkeys(("remark", "remark_at"), "words of your own")},
 )

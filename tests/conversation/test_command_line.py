@@ -372,3 +372,49 @@ def test_a_fault_of_the_program_is_noted_and_told_in_short(
     assert "Traceback" not in err
     assert "faults.log" in err
     assert "ZeroDivisionError" in (home / "faults.log").read_text()
+
+
+def _begun(run: Run, name: str) -> None:
+    assert run("--new", name, typed=b"room 8 by 6 metres\ngrid 2 metres\nA1 -18\n")[0] == 0
+
+
+def test_a_job_is_renamed_copied_put_away_and_brought_back(run: Run, home: Path) -> None:
+    _begun(run, "shed")
+    assert "called hut now" in run("jobs", "rename", "shed", "Hut")[1]
+    assert "Copied to hut-2." in run("jobs", "copy", "hut", "Hut/2")[1]
+    assert "nothing is deleted" in run("jobs", "away", "hut")[1]
+    code, out, _ = run("jobs")
+    assert code == 0
+    assert "1 put away: leadsman jobs away" in out
+    assert re.search(r"^hut-2 +1 of 12 read", out, re.MULTILINE)
+    assert "hut " in run("jobs", "away")[1]
+    assert "hut-3 is back in the list" in run("jobs", "back", "hut", "hut 3")[1]
+    there = sorted(path.name for path in (home / "jobs").rglob("*.leadsman"))
+    assert there == ["hut-2.leadsman", "hut-3.leadsman"]
+    told = json.loads(run("jobs", "--json")[1])
+    assert {job["name"]: job["stands"] for job in told["jobs"]} == {
+        "hut-2": "1 of 12 read", "hut-3": "1 of 12 read"
+    }  # fmt: skip
+
+
+@pytest.mark.parametrize(
+    ("words", "why"),
+    [
+        (("dance",), "rename, copy, away or back"),
+        (("rename", "shed"), "leadsman jobs rename NAME NEW-NAME"),
+        (("rename", "shed", ""), "leadsman jobs rename NAME NEW-NAME"),
+        (("rename", "barn", "hut"), "There is no job 'barn'. There are shed."),
+        (("rename", "shed", "SHED"), "called 'shed' already"),
+        (("back", "shed"), "There is no job put away 'shed'"),
+        (("away", "..", "x"), "leadsman jobs away NAME"),
+        (("away", "../shed"), "There is no file ../shed"),
+    ],
+)
+def test_what_cannot_be_done_with_a_job_says_what_could(
+    run: Run, home: Path, words: tuple[str, ...], why: str
+) -> None:
+    _begun(run, "shed")
+    code, _, told = run("jobs", *words)
+    assert code == 2
+    assert why in told
+    assert [path.name for path in (home / "jobs").rglob("*.leadsman")] == ["shed.leadsman"]

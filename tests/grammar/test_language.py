@@ -39,8 +39,14 @@ def test_a_word_that_is_in_no_phrase_has_the_terminal_of_its_kind(word: str, ter
 
 def test_names_stand_after_these_words_only() -> None:
     alone = {words[0] for words in name_openers() if len(words) == 1}
-    assert alone == {"product", "because", "help", "note", "remark", "comment", "memo"}
-    assert not {words for words in name_openers() if words[-1] not in alone}
+    assert alone == {"product", "because", "help", "note", "remark", "comment", "memo",
+                     "client", "customer", "address"}  # fmt: skip
+    several = {" ".join(words) for words in name_openers() if words[-1] not in alone}
+    assert several == {
+        "rename job to", "rename this to", "this job to", "call job", "call this job", "name job",
+        "name this job", "job name to", "of job to", "copy job to", "copy job as", "this job as",
+        "save job as", "a copy as", "duplicate job as", "bring back job", "take out job",
+    }  # fmt: skip
 
 
 def test_every_phrase_is_a_way_to_start() -> None:

@@ -13,7 +13,7 @@ from hypothesis import strategies as st
 from assistant.terminal.phrase_list import reference_markdown, reference_text
 from grammar import Misunderstood, hint, short_form, suggestions, understand
 from grammar.automaton import Automaton
-from grammar.commands import Answer, Ask, Change, Command
+from grammar.commands import Answer, Ask, Change, Command, Filing
 from grammar.commands.overview import AskTally
 from grammar.commands.readings import Hold
 from grammar.commands.talk import Confirm, TakeBack
@@ -46,7 +46,7 @@ def test_every_phrase_has_an_example_and_help() -> None:
 def _all_commands(base: type[Command] = Command) -> set[type[Command]]:
     """Every command there is; a class made anew for its slots leaves its first self behind."""
     below = {kind for kind in base.__subclasses__() if _stands_in_its_module(kind)}
-    kinds = {Change, Answer, Ask}
+    kinds = {Change, Answer, Ask, Filing}
     return (below - kinds).union(*map(_all_commands, below))
 
 
