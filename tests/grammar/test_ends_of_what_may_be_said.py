@@ -121,3 +121,34 @@ def test_inches_and_a_part_of_one(said: str, inches: str) -> None:
     (command,) = understand(f"B3 minus {said}")
     assert isinstance(command, TakeReading)
     assert (command.reading.number, command.reading.unit) == (-Decimal(inches), "in")
+
+
+@pytest.mark.parametrize(
+    ("first", "second", "said"),
+    [
+        (m("6", "m"), m("4", "m"), "(six) [metres] by (four) metres"),
+        (
+            m("600", "mm"),
+            m("400", "mm"),
+            "(six hundred) [millimetres] by (four hundred) millimetres",
+        ),
+        (m("6", "ft"), m("4", "ft"), "(six) [feet] by (four) feet"),
+        (m("6", "ft"), m("54", "ft-in"), "(six) feet by (four) feet (six) inches"),
+        # Two sorts of units, or such as no room is told in.
+        (m("6", "m"), m("400", "mm"), None),
+        (m("6", "ft"), m("4", "m"), None),
+        (m("60", "in"), m("40", "in"), None),
+        (m("60", "cm"), m("40", "cm"), None),
+        (m("6", "m"), m("40", "in"), None),
+    ],
+)
+def test_two_sides_are_said_in_one_sort_of_unit(
+    first: Measure, second: Measure, said: str | None
+) -> None:
+    form = SLOTS["pair"].aloud
+    assert isinstance(form, SpokenForm)
+    if said is None:
+        with pytest.raises(Unsayable):
+            form.say(VOICE, [first, second])
+    else:
+        assert form.say(VOICE, [first, second]) == said

@@ -20,7 +20,7 @@ from grammar import PHRASES, understand
 from grammar.commands import Change
 from grammar.commands.kinds import OPEN_FLOOR, WHOLE_JOB
 from grammar.commands.talk import BringBack, TakeBack
-from tests.job.conftest import Site
+from tests.job.conftest import Site, command_of
 from tests.there import there
 
 ROOM = ("room 8 by 6 metres", "grid 2 metres", "product example standard")
@@ -322,3 +322,11 @@ def test_what_was_to_be_ground_off_the_slab_is_not_off_the_finished_floor(site: 
     assert shown.survey.shown == {}
     assert depths_of(floor.job)["A1"] == 22
     assert floor.job.survey.steps == (("A", "B"),)
+
+
+def test_the_second_survey_is_begun_once(poured: Site) -> None:
+    for line in ("A1 -2", "B1 -3", "check zero level"):
+        decision = decide(poured.job, command_of(line), poured.world)
+        assert FinishedFloorBegun not in [type(event) for event in decision.events]
+        assert decision.events
+        poured.told(line)

@@ -412,3 +412,13 @@ def test_bench_conflict_of_500_points(benchmark: BenchmarkFixture) -> None:
     )
     assert isinstance(benchmark(conflict), Conflict)
     within(400, conflict)
+
+
+@pytest.mark.parametrize(("cost", "taken"), [(0.01, True), (0.0099, False), (0.0, False)])
+def test_a_wish_costs_a_hundredth_at_least_to_give_up(cost: float, taken: bool) -> None:
+    held = [fixed_constraint(0.0)]
+    if taken:
+        assert unmet(level([0, -5, 6], held=held, dear={"fixed": cost})).changes
+    else:
+        with pytest.raises(SurveyError, match=r"at least 0\.01"):
+            level([0, -5, 6], held=held, dear={"fixed": cost})

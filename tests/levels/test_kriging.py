@@ -519,3 +519,10 @@ def test_a_point_beside_a_line_is_told_by_no_other(off_mm: int) -> None:
     assert alone.sd[0] > 1
     assert abs(alone.mean[0] - heights[6]) < alone.sd[0]
     assert among.sd[0] < 0.02
+
+
+@pytest.mark.parametrize(("apart_m", "size_m"), [(0.2, 1.0), (0.5, 1.0), (2.0, 12**0.5)])
+def test_a_floor_is_a_metre_large_at_least(apart_m: float, size_m: float) -> None:
+    # Exact arithmetic: two points spread as a side of root 3 times their distance would.
+    floor = fit_surface([[0.0, 0.0], [apart_m, 0.0]], [0.0, 0.001])
+    assert floor.readings.size_m == pytest.approx(size_m)

@@ -13,7 +13,7 @@ from assistant.levels.kriged.reuse import inverses_anew
 from assistant.levels.kriged.surface import KrigedSurface
 from assistant.levels.kriged.volume import volume_with_interval
 from assistant.levels.kriging import fit_surface, with_reading
-from assistant.levels.next_reading import where_next
+from assistant.levels.next_reading import NextReadings, where_next
 from assistant.levels.outline import contains, rectangle
 
 MM = 0.001
@@ -108,3 +108,15 @@ def test_a_finish_far_below_leaves_nothing_to_learn() -> None:
 def test_none_is_no_number_of_readings() -> None:
     with pytest.raises(SurveyError, match="At least one"):
         where_next(fixed(), ROOM, 0.1, count=0)
+
+
+@pytest.mark.parametrize(
+    ("after", "pays"), [(0.901, False), (0.899, True), (0.5, True), (1.0, False)]
+)
+def test_a_walk_pays_that_narrows_the_interval_by_a_tenth(after: float, pays: bool) -> None:
+    some = NextReadings(np.arange(2), np.zeros((2, 2)), 2.0, np.array([1.9, 2 * after]))
+    assert some.pays is pays
+    assert some.shrinks == pytest.approx([0.05, 1 - after])
+    none = NextReadings(np.arange(1), np.zeros((1, 2)), 0.0, np.zeros(1))
+    assert not none.pays
+    assert none.shrinks.tolist() == [0]
