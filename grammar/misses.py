@@ -83,6 +83,11 @@ MISTAKES = (
         ),
         "correct B3",
     ),
+    Mistake(
+        r"^((close|finish|end|complete) (this )?job|job (is )?(done|finished|complete))$",
+        "“quit” ends the chat, and all is on disk; “put job away” takes the job from the list.",
+        "close job",
+    ),
 )
 _DECIMAL_COMMA = re.compile(r"\d,\d")
 

@@ -12,7 +12,7 @@ from assistant.reply.replies import Reply
 from assistant.reply.times import shown_time
 from grammar import Misunderstood, understand
 from grammar.commands import Change, Command
-from grammar.commands.notes import AskNotes, TakeNote
+from grammar.commands.notes import AskNotes, BeginNote, DropNote, EndNote, TakeNote
 
 NOTE = "note at B2 crack along the wall"
 
@@ -77,4 +77,18 @@ def _spoken_note(note: RecordedNote) -> str:
     return wording.sentence(f"{at}{note.words}")
 
 
-ANSWERS: dict[type[Command], Answerer] = {TakeNote: note_taken, AskNotes: notes_listed}
+def no_ears(_moment: Moment, command: BeginNote | EndNote | DropNote) -> Reply:
+    """A note in several breaths is for ears; what listens answers this itself."""
+    if isinstance(command, BeginNote):
+        at = "" if command.point is None else f" at {command.point}"
+        return Reply(f"Typed, a note is one line: note{at} WORDS", "Type the note in one line.")
+    return Reply("No note is being said.")
+
+
+ANSWERS: dict[type[Command], Answerer] = {
+    TakeNote: note_taken,
+    AskNotes: notes_listed,
+    BeginNote: no_ears,
+    EndNote: no_ears,
+    DropNote: no_ears,
+}

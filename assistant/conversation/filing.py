@@ -89,12 +89,25 @@ def _spoken(path: Path) -> str:
 # --- the list of jobs -------------------------------------------------------------------------
 
 
+MOST_GLANCED = 40
+"""Jobs of the list that are looked into, at some 5 ms each; of older ones the name is enough."""
+
+
 def listed_jobs(files: JobFiles | None, job: Job) -> list[ListedJob]:
-    """The jobs of the folder with where each stands; of the open one as it is now."""
+    """The jobs of the folder with where the latest stand; of the open one as it is now."""
     if files is None:
         return []
-    here = files.here
-    return [_listed(each, job) if _is(each, here) else glanced(each) for each in files.listed()]
+    here, every = files.here, files.listed()
+    return [
+        *(
+            _listed(each, job) if _is(each, here) else glanced(each)
+            for each in every[:MOST_GLANCED]
+        ),
+        *(
+            ListedJob(each.name, each.path, each.changed, "", is_open=_is(each, here))
+            for each in every[MOST_GLANCED:]
+        ),
+    ]
 
 
 def _is(file: JobFile, here: Path | None) -> bool:

@@ -57,6 +57,9 @@ class Heard:
     """Speech over noise, dB, where it was measured."""
     speech_s: float = 0.0
     """Length of the sound."""
+    free: str | None = None
+    """What it sounded like with no language to hold it to; None where the engine hears nothing
+    but the language."""
     heard_s: float = 0.0
     """Time the engine took after the end of the speech."""
 

@@ -40,7 +40,7 @@ def judge_sentences(
     """What was heard; ``free`` is the sentence that the model writes without the grammar."""
     if not entries:
         nothing = Alternative(free_words, None, None, 1.0, free.log_probability)
-        return Heard(free_words, (nothing,), "again", speech_s=spoken.seconds)
+        return Heard(free_words, (nothing,), "again", speech_s=spoken.seconds, free=free_words)
     first = entries[0]
     evidence = {
         **evidence_of(first, free, free_words, breadth, spoken.seconds),
@@ -70,7 +70,7 @@ def judge_sentences(
             one for one in alternatives if one.command and not lacks_unit(one.command)
         )
     return Heard(text, alternatives, tier, command, fit=measures.fit, evidence=evidence,
-                 scores=scores, speech_s=spoken.seconds)  # fmt: skip
+                 scores=scores, free=free_words, speech_s=spoken.seconds)  # fmt: skip
 
 
 def _without_unit(entries: list[Hypothesis], probabilities: np.ndarray) -> str:

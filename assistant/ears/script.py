@@ -68,11 +68,12 @@ def heard_text(text: str, speech_s: float = 0.0, answers: Answers = NONE) -> Hea
     try:
         commands = answers.meanings(text) or understand(text)
     except Misunderstood:
-        return Heard(text, (Alternative(text, None, None, 1.0, 0.0),), "again", speech_s=speech_s)
+        nothing = Alternative(text, None, None, 1.0, 0.0)
+        return Heard(text, (nothing,), "again", speech_s=speech_s, free=text)
     if not commands:
         return NOTHING
     alternatives = tuple(
         Alternative(text, command, short_form(command), float(number == 0), -float(number))
         for number, command in enumerate(commands)
     )
-    return Heard(text, alternatives, "sure", commands[0], speech_s=speech_s)
+    return Heard(text, alternatives, "sure", commands[0], speech_s=speech_s, free=text)

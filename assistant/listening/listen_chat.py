@@ -121,6 +121,8 @@ class ListenChat:
             return ""
         if self._ears.away and not self._ears.gone:
             return "the microphone is away: type, or plug it in"
+        if self.noting:
+            return "● a note is being said: “end of note” keeps it"
         if self._ears.mode == "hushed" and self._ears.state == "ready":
             return "ears closed: say “ears open”, or space to talk"
         return {
@@ -128,6 +130,12 @@ class ListenChat:
             "listening": "● listening",
             "ready": "space or F2 to talk",
         }[self._ears.state]
+
+    @property
+    def noting(self) -> str:
+        """What was said so far of a note that has no end yet; a few dots where nothing was."""
+        note = self._listening.note if self._listening is not None else None
+        return (note.words or "…") if note is not None and note.is_open else ""
 
     # --- what happens -----------------------------------------------------------------
 

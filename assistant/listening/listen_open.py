@@ -117,6 +117,8 @@ def open_listen_chat(
                 shown=lambda: screen.asked,
             )
             _typed_session(chat, chain(first, lines), screen)
+    if chat.noting:
+        screen.say(f"A note was begun and not ended, so it is not kept: “{chat.noting}”")
     waiting = opening.conversation.pending if opening.opened else None
     open_question = f" Left open, nothing recorded for it: {waiting.text}" if waiting else ""
     screen.say(f"The job is on disk, in {journal.path or path}{open_question}")

@@ -18,6 +18,7 @@ from assistant.ears.lacking import Part, missing_part, with_a_unit
 from assistant.errors import JournalError, Refusal
 from assistant.job import Job
 from assistant.listening.said_words import words_for
+from assistant.listening.spoken_note import SpokenNote
 from assistant.record.journal import utc_now
 from assistant.record.misses import Miss
 from assistant.reply.replies import Reply, Turn, as_sentences
@@ -126,6 +127,8 @@ class Listening:
         self._keep_miss = keep_miss
         self._clock = clock
         self._told_of_noise = False
+        self.note = SpokenNote(conversation.hear)
+        """The note that is being said, if any."""
 
     def take(self, heard: Heard, *, whole: bool = True, beginning: Beginning = "heard") -> Taken:
         """
@@ -144,6 +147,8 @@ class Listening:
         whole = whole and beginning in ("heard", "doubtful")
         if heard.tier == "none" and whole:
             return Taken(heard, "none", None)
+        if (noted := self.note.take(heard, whole=whole)) is not None:
+            return Taken(heard, "sure", noted)
         if heard.text and (heard.tier != "sure" or not whole):
             self._keep(heard)
         loud, why = self._is_loud(heard)

@@ -26,3 +26,21 @@ class AskNotes(Ask):
 
     point: str | None = None
     """Only those about this point."""
+
+
+@frozen
+class BeginNote(Ask):
+    """Aloud: what is said from now on is a remark, till its end is said."""
+
+    point: str | None = None
+    """The point it is about."""
+
+
+@frozen
+class EndNote(Ask):
+    """Aloud: the remark is at its end, and is kept."""
+
+
+@frozen
+class DropNote(Ask):
+    """Aloud: the remark that was begun is not kept."""

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from grammar.commands.notes import AskNotes, TakeNote
+from grammar.commands.notes import AskNotes, BeginNote, DropNote, EndNote, TakeNote
 from grammar.phrase import Phrase
 
 _TOPIC = "notes and record"
@@ -54,5 +54,34 @@ PHRASES: tuple[Phrase, ...] = (
             "(any | are there any | show | read) notes (at | on | for | about) [point] <point>",
             "what have (i | we) noted (at | on | for | about) [point] <point>",
         ),
+    ),
+    Phrase(
+        "write this down",
+        BeginNote,
+        "aloud: what is said till “end of note” is a note",
+        ("write this down",),
+        _TOPIC,
+    ),
+    Phrase(
+        "write this down at [point] <point>",
+        BeginNote,
+        "aloud: the same about a point",
+        ("write this down at B2",),
+        _TOPIC,
+        spoken="write this down at <point>",
+    ),
+    Phrase(
+        "end of note",
+        EndNote,
+        "aloud: keeps what was said since “write this down”",
+        ("end of note",),
+        _TOPIC,
+    ),
+    Phrase(
+        "drop note",
+        DropNote,
+        "aloud: keeps nothing of it",
+        ("drop note",),
+        _TOPIC,
     ),
 )

@@ -22,8 +22,10 @@ import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
 from assistant.conversation.conversation import Conversation
+from assistant.conversation.filing import glanced
 from assistant.decide import World
 from assistant.record.journal import Journal
+from assistant.record.places import jobs_in
 from assistant.wiring import gather_cards
 from tests.benchmarks.yardstick import Clocked, OfChildren, starts_within, within
 
@@ -106,6 +108,16 @@ def test_ten_thousand_points_are_loaded(benchmark: BenchmarkFixture, tmp_path: P
     loaded = Clocked(load)
     benchmark.pedantic(loaded, rounds=3)
     within(2000, loaded)
+
+
+def test_a_list_of_two_hundred_jobs(benchmark: BenchmarkFixture, tmp_path: Path) -> None:
+    """Each with a hundred readings, and looked into; in the chat the latest forty are."""
+    journal, _ = floor_of(101, tmp_path / "job.leadsman")
+    for number in range(199):
+        journal.copy_to(tmp_path / f"job-{number}.leadsman")
+    journal.close()
+    jobs = benchmark(lambda: [glanced(each) for each in jobs_in(tmp_path)])
+    assert [job.stands for job in jobs] == ["100 of 110 read"] * 200
 
 
 def test_version_is_printed(benchmark: BenchmarkFixture) -> None:
