@@ -88,6 +88,21 @@ MISTAKES = (
         "“quit” ends the chat, and all is on disk; “put job away” takes the job from the list.",
         "close job",
     ),
+    Mistake(
+        r"^(rename|copy|duplicate|name|call) (this )?job( to| as)?$",
+        "Say the name, too: rename job to boat shed, copy job to boat shed upstairs.",
+        "rename job",
+    ),
+    Mistake(
+        r"^(note|remark|comment|memo)$",
+        "Say what to note: note at B2 crack along the wall.",
+        "note",
+    ),
+    Mistake(
+        r"^(delete|remove|strike|scratch|forget|cancel) (last |that |this )?(note|remark|comment)$",
+        "A note just made is taken back with undo; it stays in the record.",
+        "delete the note",
+    ),
 )
 _DECIMAL_COMMA = re.compile(r"\d,\d")
 

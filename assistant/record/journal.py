@@ -16,7 +16,8 @@ from types import TracebackType
 
 from assistant.errors import JournalError
 from assistant.events.kinds import Event
-from assistant.record.check import companions, examine_job_file, left_of_it
+from assistant.record.beginning import begin, in_memory
+from assistant.record.check import examine_job_file
 from assistant.record.connection import keep_journal_findable, open_connection, take_journal_away
 from assistant.record.drafts import (
     clear_drafts,
@@ -36,7 +37,6 @@ from assistant.record.table import (
     entries,
     insert_utterance,
     last_utterance,
-    make_tables,
     mark_counted,
 )
 
@@ -95,11 +95,11 @@ class Journal:
             unchanged.
         """
         if path is None:
-            return cls(None, _in_memory(), None, clock)
+            return cls(None, in_memory(), None, clock)
         path, is_there = _found(path)
         clear_drafts(path)
         if not is_there:
-            _begin(path)
+            begin(path)
         lock = FileLock(path)
         try:
             last = examine_job_file(lock.file, path)
@@ -398,36 +398,6 @@ def _found(path: Path) -> tuple[Path, bool]:
     except (OSError, ValueError, RuntimeError) as error:
         raise unopenable_message(path, error) from error
     return real, True
-
-
-def _in_memory() -> sqlite3.Connection:
-    connection = sqlite3.connect(":memory:", isolation_level=None)
-    make_tables(connection)
-    return connection
-
-
-def _begin(path: Path) -> None:
-    """Make an empty job file, complete or not at all, even if the power fails."""
-    if not path.parent.is_dir():
-        raise JournalError(f"There is no folder {path.parent}. Make it first, or name another.")
-    if beside := [left for left in companions(path) if left.stat().st_size]:
-        # SQLite would read the old log into the new file.
-        raise JournalError(left_of_it(path, beside[0]))
-    try:
-        with draft_beside(path, _make_empty) as draft:
-            put_in_place(draft, path)
-    except FileExistsError:
-        return  # Another Leadsman was faster; the one that gets the lock continues.
-    except (OSError, ValueError) as error:
-        raise unopenable_message(path, error) from error
-    except sqlite3.Error as error:
-        raise JournalError(f"{path} cannot be made: {error}.") from error
-
-
-def _make_empty(connection: sqlite3.Connection) -> None:
-    connection.execute("BEGIN")
-    make_tables(connection)
-    connection.execute("COMMIT")
 
 
 def _why_not_written(error: sqlite3.Error) -> str:

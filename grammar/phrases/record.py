@@ -23,7 +23,7 @@ PHRASES: tuple[Phrase, ...] = (
             "(show | read) [me] [back] [point] <point>",
             "[what is | what's] reading (at | for | of) [point] <point>",
             "when (was | did (i | we) read) [point] <point> [read]",
-            "history of [point] <point>",
+            "(history of | what changed at) [point] <point>",
         ),
         about="reading value",
     ),
@@ -49,7 +49,7 @@ PHRASES: tuple[Phrase, ...] = (
         _TOPIC,
         speakable=False,
         ways=(
-            "(what were | read [back | out] | show [me] | list) last <count:whole> "
+            "(what were | read [me] [back | out] | show [me] | list) last <count:whole> "
             "[readings | values | ones | points]",
             "last <count:whole> (values | ones | points | shots)",
         ),

@@ -23,7 +23,7 @@ def to_99(said: Any, rule: str) -> int:
 
 
 def _whole(said: Any) -> int:
-    return to_99(said, "doors, benchmarks and things to undo are counted from 1 to 99")
+    return to_99(said, "doors, benchmarks, readings and changes are counted from 1 to 99")
 
 
 _MOST_COUNTED = 9999

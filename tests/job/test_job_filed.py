@@ -87,6 +87,21 @@ def test_client_and_address_are_kept_told_and_undone(site: type[Site]) -> None:
 
 
 @pytest.mark.parametrize(
+    ("line", "told"),
+    [
+        ("rename the job", "Say the name, too"),
+        ("copy job to", "Say the name, too"),
+        ("job done", "“quit” ends the chat"),
+    ],
+)
+def test_half_a_command_about_a_file_says_what_is_missing(
+    line: str, told: str, chat: Chat, folder: Path
+) -> None:
+    assert told in chat.say(line).headline
+    assert files_in(folder)[0] == "shed.leadsman"
+
+
+@pytest.mark.parametrize(
     "line", ["client wants oak", "address the crack at B2", "client says minus 18", "client"]
 )
 def test_talk_about_a_client_names_none(line: str, chat: Chat) -> None:

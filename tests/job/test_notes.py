@@ -87,8 +87,10 @@ def test_without_notes_there_is_no_column_for_them(site: type[Site]) -> None:
 def test_a_note_with_nothing_in_it_or_nowhere_is_refused(site: type[Site]) -> None:
     assert "There is no point Z9" in site(*FLOOR).refused("note at Z9 crack")
     talk = Conversation(Journal.open(None), WORLD)
-    for line in ("note", "note at B2", "note ..."):
+    for line in ("note", "note at B2", "note ...", "delete the note"):
         assert talk.hear(line).recorded == (), line
+    assert "Say what to note" in talk.hear("note").reply.headline
+    assert "taken back with undo" in talk.hear("delete last note").reply.headline
     assert "a note says something" in talk.hear("note at B2").reply.headline
 
 

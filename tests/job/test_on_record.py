@@ -54,6 +54,18 @@ def test_a_reading_is_told_with_its_time_and_what_it_was_before() -> None:
     assert [each["what"] for each in told.data["earlier"]] == ["read", "put right"]
 
 
+@pytest.mark.parametrize(
+    "line",
+    [
+        "what was b one", "so what was the reading at B1 then", "what did I read at B1",
+        "when did I read B1", "read me B1", "history of B1", "what changed at B1", "B1?",
+    ],
+)  # fmt: skip
+def test_it_is_asked_for_in_many_ways(line: str) -> None:
+    told = Day(*FLOOR).say(line)
+    assert told.data["answer"] == {"id": "reading", "value": -16.0, "unit": "mm"}, told.headline
+
+
 def test_what_was_undone_is_no_earlier_reading() -> None:
     day = Day(*FLOOR, "B1 -19", "undo")
     told = day.say("what was B1")
