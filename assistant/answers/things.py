@@ -6,7 +6,13 @@ from typing import Any
 
 from assistant.answers.parts import Answerer, Moment, with_matters
 from assistant.events.readings import ReadingStruck
-from assistant.events.things import DrainPlaced, LineMarked, ObstacleAdded
+from assistant.events.things import (
+    CrackRepaired,
+    DrainPlaced,
+    LineMarked,
+    ObstacleAdded,
+    OpeningPlugged,
+)
 from assistant.floor.geometry import area_of, area_to_pour, places_of
 from assistant.floor.obstacles import shape_of
 from assistant.floor.things_in_words import (
@@ -29,6 +35,8 @@ from grammar.commands.things import (
     AddCrack,
     AddDrain,
     AddJoint,
+    AddJointAlong,
+    AddJointBetween,
     AddObstacle,
     AskObstacles,
     DropThing,
@@ -124,14 +132,15 @@ def thing_dropped(moment: Moment, command: DropThing) -> Reply:
     return with_matters(moment, reply)
 
 
-def opening_plugged(moment: Moment, command: PlugOpening) -> Reply:
+def opening_plugged(moment: Moment, _command: PlugOpening) -> Reply:
+    number = next(event.number for event in moment.events if isinstance(event, OpeningPlugged))
     return with_matters(
         moment,
         Reply(
-            f"Opening {command.number} plugged, as said.",
-            f"Opening {wording.spoken_number(command.number)} plugged.",
+            f"Opening {number} plugged, as said.",
+            f"Opening {wording.spoken_number(number)} plugged.",
             ("What it is plugged with must hold the pour: look at it again before it begins.",),
-            data={"opening": {"number": command.number, "plugged": True}},
+            data={"opening": {"number": number, "plugged": True}},
         ),
     )
 
@@ -163,7 +172,9 @@ def drain_added(moment: Moment, _command: AddDrain) -> Reply:
     return with_matters(moment, reply, warnings_about(all_warnings(job), "drain"))
 
 
-def line_marked(moment: Moment, _command: AddJoint | AddCrack) -> Reply:
+def line_marked(
+    moment: Moment, _command: AddJoint | AddJointAlong | AddJointBetween | AddCrack
+) -> Reply:
     event = next(event for event in moment.events if isinstance(event, LineMarked))
     line = next(
         each
@@ -178,14 +189,15 @@ def line_marked(moment: Moment, _command: AddJoint | AddCrack) -> Reply:
     return with_matters(moment, reply)
 
 
-def crack_repaired(moment: Moment, command: RepairCrack) -> Reply:
+def crack_repaired(moment: Moment, _command: RepairCrack) -> Reply:
+    number = next(event.number for event in moment.events if isinstance(event, CrackRepaired))
     return with_matters(
         moment,
         Reply(
-            f"Crack {command.number} repaired, as said.",
-            f"Crack {wording.spoken_number(command.number)} repaired.",
+            f"Crack {number} repaired, as said.",
+            f"Crack {wording.spoken_number(number)} repaired.",
             ("Whether that is enough is for whoever answers for the slab.",),
-            data={"crack": {"number": command.number, "repaired": True}},
+            data={"crack": {"number": number, "repaired": True}},
         ),
     )
 
@@ -283,6 +295,8 @@ ANSWERS: dict[type[Command], Answerer] = {
     PlugOpening: opening_plugged,
     AddDrain: drain_added,
     AddJoint: line_marked,
+    AddJointAlong: line_marked,
+    AddJointBetween: line_marked,
     AddCrack: line_marked,
     RepairCrack: crack_repaired,
     AskObstacles: obstacles_told,

@@ -19,10 +19,11 @@ from assistant.decide.reading_repeated import (
 )
 from assistant.decide.unsaid import UNITS_MEANT, UNSAID, with_side, with_unit
 from assistant.job import Job
-from grammar import short_form
+from grammar import GrammarError, short_form, understand
 from grammar.commands import Answer, Command, Reading
 from grammar.commands.readings import CorrectReading, TakeReading
 from grammar.commands.talk import ChooseSide, ChooseUnit, Confirm
+from grammar.commands.things import AddObstacle
 from grammar.frozen import frozen
 
 SIDES = ("below", "above")
@@ -190,6 +191,43 @@ class HowHigh(Question):
     @property
     def is_an_offer(self) -> bool:
         return True
+
+
+@frozen
+class HowBig(Question):
+    """Asks how big something on the floor is; answered by its size."""
+
+    def settled_by_word(self, _given: Answer, /) -> Settlement | None:
+        return None
+
+    def settled_by_sentence(self, sentence: Sentence, /) -> Settlement | None:
+        """The command with the size that was said, put in as it stands."""
+        waiting = short_form(self.command)
+        kind, at, place = waiting.partition(" at ")
+        for said in (f"{kind} {sentence.text}", f"{kind} {sentence.text} round"):
+            for meaning in understood(f"{said}{at}{place}"):
+                if self.stays_open_for(meaning) and meaning != self.command:
+                    return Settlement(meaning, confirmed=False)
+        return None
+
+    @property
+    def takes_a_value(self) -> bool:
+        return False
+
+    def stays_open_for(self, command: Command, /) -> bool:
+        """Whether it is the same thing, with its size or without."""
+        return (
+            isinstance(command, AddObstacle)
+            and replace(command, first=None, second=None, shape=None) == self.command
+        )
+
+
+def understood(line: str) -> Sequence[Command]:
+    """What a line means; nothing where it is in no phrase."""
+    try:
+        return understand(line)
+    except GrammarError:
+        return ()
 
 
 @frozen

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
+from assistant.decide.things import with_known_things
 from assistant.decide.unit_meant import is_unit_open
 from assistant.decide.unsaid import with_unit
 from assistant.decide.walk import same_reading
@@ -37,6 +38,7 @@ def resolve(job: Job, command: Command) -> Command:
         return replace(filled, change=change)  # type: ignore[arg-type]  # a change stays a change
     if isinstance(filled, TakeSame):
         filled = same_reading(being_read(job), filled)
+    filled = with_known_things(job, filled)
     if isinstance(filled, TakeReading) and filled.point is None:
         return replace(filled, point=_point_to_read(being_read(job)))
     return filled

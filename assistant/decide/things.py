@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 from typing import TYPE_CHECKING
 
@@ -14,10 +15,11 @@ from assistant.decide.parts import (
     length_of,
     side_question,
 )
-from assistant.decide.questions import YesOrNo
-from assistant.decide.readings import check_point
+from assistant.decide.questions import HowBig, YesOrNo
+from assistant.decide.readings import check_line, check_point
 from assistant.decide.room import layout_after, room_words
 from assistant.decide.suspect import DATUM, unless_far_off
+from assistant.decide.walk import line_in_order
 from assistant.errors import Refusal
 from assistant.events.kinds import Event
 from assistant.events.readings import ReadingStruck
@@ -41,6 +43,8 @@ from grammar.commands.things import (
     AddCrack,
     AddDrain,
     AddJoint,
+    AddJointAlong,
+    AddJointBetween,
     AddObstacle,
     DropThing,
     PlugOpening,
@@ -72,6 +76,11 @@ def _said(kind: str, number: int) -> str:
 def add_obstacle(job: Job, command: AddObstacle, _world: World) -> Decision:
     if outline_of(job.layout) is None:
         raise Refusal("The room first: ", ROOM, ".", spoken="The room first.")
+    if command.first is None:
+        if command.point is not None:
+            place_measured(job, command.point)
+        asked = f"How big is the {command.kind}?"
+        return Decision(ask=HowBig(f"{asked} Its sides, or how far it is across.", asked, command))
     if command.kind in OFF_THE_AREA:
         check_not_poured(job)
     added = _added(job, command)
@@ -95,6 +104,7 @@ def check_not_poured(job: Job) -> None:
 
 def _added(job: Job, command: AddObstacle) -> ObstacleAdded:
     kind = command.kind
+    assert command.first is not None  # it was asked for
     first = length_of(command.first, f"A side of the {kind}")
     second = None if command.second is None else length_of(command.second, f"A side of the {kind}")
     if command.shape == "square":
@@ -284,13 +294,22 @@ def drop_thing(job: Job, command: DropThing, _world: World) -> Decision:
 
 
 def plug_opening(job: Job, command: PlugOpening, _world: World) -> Decision:
-    _check_there(job, "opening", command.number)
-    return Decision((OpeningPlugged(command.number),))
+    number = _known_number(job, command)
+    _check_there(job, "opening", number)
+    return Decision((OpeningPlugged(number),))
 
 
 def repair_crack(job: Job, command: RepairCrack, _world: World) -> Decision:
-    _check_there(job, "crack", command.number)
-    return Decision((CrackRepaired(command.number),))
+    number = _known_number(job, command)
+    _check_there(job, "crack", number)
+    return Decision((CrackRepaired(number),))
+
+
+def _known_number(job: Job, command: PlugOpening | RepairCrack) -> int:
+    known = with_known_things(job, command)
+    assert isinstance(known, PlugOpening | RepairCrack)
+    assert known.number is not None  # it is filled in, or refused
+    return known.number
 
 
 # --- drains, joints, cracks ----------------------------------------------------------------
@@ -311,6 +330,44 @@ def add_drain(job: Job, command: AddDrain, _world: World) -> Decision:
 
 def add_joint(job: Job, command: AddJoint, _world: World) -> Decision:
     return _line(job, "joint", command.start, command.end)
+
+
+def with_known_things(job: Job, command: Command) -> Command:
+    """The command with what is left out of it and can only be one thing."""
+    lines = job.layout.things.lines
+    if isinstance(command, RepairCrack) and command.number is None:
+        open_cracks = [one.number for one in lines if one.kind == "crack" and not one.repaired]
+        return replace(command, number=_the_one(job, "crack", open_cracks))
+    if isinstance(command, PlugOpening) and command.number is None:
+        obstacles = job.layout.things.obstacles
+        unplugged = [one.number for one in obstacles if not (one.is_off_the_area or one.plugged)]
+        return replace(command, number=_the_one(job, "opening", unplugged))
+    if isinstance(command, AddJointAlong):
+        check_line(job, command.line)
+        points = line_in_order(job, command.line)
+        return AddJoint(points[0], points[-1])
+    return command
+
+
+def _the_one(job: Job, kind: str, numbers: list[int]) -> int:
+    """The only one left, or else the only one there is."""
+    numbers = numbers or list(job.layout.things.numbers(kind))
+    if len(numbers) == 1:
+        return numbers[0]
+    if not numbers:
+        raise Refusal(f"There is no {kind} on record.", spoken=f"There is no {kind} on record.")
+    names = wording.join_names([thing_name(kind, each) for each in sorted(numbers)], last="or")
+    raise Refusal(f"Which {kind}: {names}?", spoken=f"Which {kind}?")
+
+
+def joint_between(job: Job, command: AddJointBetween, _world: World) -> Decision:
+    for line in (command.first_line, command.second_line):
+        check_line(job, line)
+    raise Refusal(
+        "From which point to which point does the joint run? It is kept by its ends: joint, a "
+        "point, to, and a point.",
+        spoken="From which point to which point?",
+    )
 
 
 def add_crack(job: Job, command: AddCrack, _world: World) -> Decision:
@@ -336,6 +393,13 @@ def _line(job: Job, kind: str, start: str, end: str | None) -> Decision:
     return Decision((LineMarked(kind, things.next_number(kind), start, end, places),))
 
 
+def _resolved_before(job: Job, command: Change, world: World) -> Decision:
+    """A joint along a line is a joint from its first point to its last."""
+    joint = with_known_things(job, command)
+    assert isinstance(joint, AddJoint)
+    return add_joint(job, joint, world)
+
+
 DECIDERS: dict[type[Change], Decider] = {
     AddObstacle: add_obstacle,
     DropThing: drop_thing,
@@ -343,5 +407,7 @@ DECIDERS: dict[type[Change], Decider] = {
     AddDrain: add_drain,
     AddJoint: add_joint,
     AddCrack: add_crack,
+    AddJointAlong: _resolved_before,
+    AddJointBetween: joint_between,
     RepairCrack: repair_crack,
 }

@@ -63,10 +63,7 @@ def points_of_line(job: Job, command: TakeLine) -> tuple[str, ...]:
             spoken=f"{wording.spoken_name(command.line)} is a point, no row.",
         )
     check_line(job, command.line)
-    every = sorted(
-        line_members(job.layout, command.line),
-        key=lambda name: (column_number(cell_of(name)[0]), int(cell_of(name)[1])),
-    )
+    every = line_in_order(job, command.line)
     count = len(command.readings)
     if count > len(every):
         what = "Column" if letters else "Row"
@@ -76,6 +73,14 @@ def points_of_line(job: Job, command: TakeLine) -> tuple[str, ...]:
             spoken=f"{what} {command.line} has {wording.spoken_count(len(every), 'point')}.",
         )
     return tuple(every[:count])
+
+
+def line_in_order(job: Job, line: str) -> list[str]:
+    """The points of a row or column, from A or from 1 on."""
+    return sorted(
+        line_members(job.layout, line),
+        key=lambda name: (column_number(cell_of(name)[0]), int(cell_of(name)[1])),
+    )
 
 
 def _walks_against(job: Job, line: str, points: Sequence[str]) -> bool:

@@ -12,8 +12,9 @@ class AddObstacle(Change):
 
     kind: str
     """``column``, ``hole``, ``cabinet``, ``shaft`` or ``opening``."""
-    first: Measure
-    """Its side along the lettered side of the room; of a round one how far it is across."""
+    first: Measure | None = None
+    """Its side along the lettered side of the room; of a round one how far it is across. None
+    where no size was said, which is asked for."""
     second: Measure | None = None
     """Its other side; None where it is round or square."""
     along: Measure | None = None
@@ -40,7 +41,8 @@ class DropThing(Change):
 class PlugOpening(Change):
     """Nothing runs through an opening any more."""
 
-    number: int
+    number: int | None = None
+    """None where there is only one that it can be."""
 
 
 @frozen
@@ -60,6 +62,21 @@ class AddJoint(Change):
 
 
 @frozen
+class AddJointAlong(Change):
+    """A joint all along a column or a row of points."""
+
+    line: str
+
+
+@frozen
+class AddJointBetween(Change):
+    """A joint somewhere between two columns or rows; where, is asked for."""
+
+    first_line: str
+    second_line: str
+
+
+@frozen
 class AddCrack(Change):
     """A crack in the slab."""
 
@@ -72,7 +89,8 @@ class AddCrack(Change):
 class RepairCrack(Change):
     """A crack has been seen to."""
 
-    number: int
+    number: int | None = None
+    """None where there is only one that it can be."""
 
 
 @frozen

@@ -6,6 +6,8 @@ from grammar.commands.things import (
     AddCrack,
     AddDrain,
     AddJoint,
+    AddJointAlong,
+    AddJointBetween,
     AddObstacle,
     AskObstacles,
     DropThing,
@@ -111,6 +113,27 @@ PHRASES: tuple[Phrase, ...] = (
         ways=(f"{_A} <kind:obstacle> <first:length> square (at | on) [point] <point>",),
     ),
     Phrase(
+        "<kind:obstacle> at [point] <point>",
+        AddObstacle,
+        "its size is asked for",
+        ("column at B2",),
+        _THINGS,
+        speakable=False,
+        ways=(
+            f"{_A} <kind:obstacle> (at | on | over) [point] <point>",
+            "[point] <point> is (a | an) <kind:obstacle>",
+        ),
+    ),
+    Phrase(
+        "<kind:obstacle> at <along,across:pair>",
+        AddObstacle,
+        "its size is asked for",
+        ("column at 3 by 2 metres",),
+        _THINGS,
+        speakable=False,
+        ways=(f"{_A} <kind:obstacle> at <along,across:pair>",),
+    ),
+    Phrase(
         "opening <number:whole> plugged",
         PlugOpening,
         "nothing runs through it any more",
@@ -120,6 +143,19 @@ PHRASES: tuple[Phrase, ...] = (
             "opening <number:whole> (is | has been) (plugged | closed | sealed | stopped)",
             "opening <number:whole> (closed | sealed | stopped)",
             "(plugged | closed | sealed | stopped) opening <number:whole>",
+        ),
+    ),
+    Phrase(
+        "opening plugged",
+        PlugOpening,
+        "the same where there is only one",
+        ("opening plugged",),
+        _THINGS,
+        speakable=False,
+        ways=(
+            "opening (is | has been) (plugged | closed | sealed | stopped)",
+            "opening (closed | sealed | stopped)",
+            "(plugged | closed | sealed | stopped) opening",
         ),
     ),
     Phrase(
@@ -133,7 +169,6 @@ PHRASES: tuple[Phrase, ...] = (
             f"{_A} [floor] (drain | gully) (at | in | by) [point] <point> [is | at]"
             " <height:reading>",
             "[floor] (drain | gully) [point] <point> <height:reading>",
-            "[point] <point> [is] [a] [floor] drain [at] <height:reading>",
         ),
     ),
     Phrase(
@@ -150,6 +185,31 @@ PHRASES: tuple[Phrase, ...] = (
             "(expansion | movement | construction | control | contraction) joint [point]"
             " <start:point> to [point] <end:point>",
             "saw cut [from] [point] <start:point> to [point] <end:point>",
+        ),
+    ),
+    Phrase(
+        "joint along (column | row) <line:grid_line>",
+        AddJointAlong,
+        "a joint from its first point to its last",
+        ("joint along column C", "joint along row 3"),
+        _THINGS,
+        speakable=False,
+        ways=(
+            f"{_A} [expansion | movement | construction | control | contraction] joint [runs |"
+            " running] (along | down | on) [column | row] <line:grid_line>",
+        ),
+    ),
+    Phrase(
+        "joint between <first_line:grid_line> and <second_line:grid_line>",
+        AddJointBetween,
+        "its ends are asked for",
+        ("joint between B and C",),
+        _THINGS,
+        speakable=False,
+        ways=(
+            f"{_A} [expansion | movement | construction | control | contraction] joint [runs |"
+            " running] between [columns | column | rows | row] <first_line:grid_line> and [column |"
+            " row] <second_line:grid_line>",
         ),
     ),
     Phrase(
@@ -187,6 +247,19 @@ PHRASES: tuple[Phrase, ...] = (
             "crack <number:whole> (is | has been) (repaired | fixed | filled | stitched | sealed)",
             "crack <number:whole> (fixed | filled | stitched | sealed | done)",
             "(repaired | fixed | filled | stitched | sealed) crack <number:whole>",
+        ),
+    ),
+    Phrase(
+        "crack repaired",
+        RepairCrack,
+        "the same where there is only one",
+        ("crack repaired",),
+        _THINGS,
+        speakable=False,
+        ways=(
+            "crack (is | has been) (repaired | fixed | filled | stitched | sealed)",
+            "crack (fixed | filled | stitched | sealed | done)",
+            "(repaired | fixed | filled | stitched | sealed) crack",
         ),
     ),
     Phrase(

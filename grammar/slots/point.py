@@ -105,6 +105,11 @@ def _sample_column(random: Random) -> tuple[str, str]:
     return random.choice((word, word[0], word[0].upper())), word[0].upper()
 
 
+def _sample_grid_line(random: Random) -> tuple[str, str]:
+    line = random.choice((random.choice("BCDEFGHIJKLNOP"), str(random.randrange(1, 30))))
+    return line, line
+
+
 _A_POINT = "a point (like B3)"
 
 KIND = ValueKind(
@@ -135,6 +140,14 @@ KIND = ValueKind(
             build=str,
             short=str,
             sample=_sample_line,
+            aloud=TypedOnly(why="a letter or a number alone is too short to be heard surely"),
+        ),
+        Slot(
+            name="grid_line",
+            rule="p_column | whole",
+            build=str,
+            short=str,
+            sample=_sample_grid_line,
             aloud=TypedOnly(why="a letter or a number alone is too short to be heard surely"),
         ),
     ),

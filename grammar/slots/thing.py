@@ -8,7 +8,7 @@ _OBSTACLES = {
     "column": ("column", "pillar", "post", "stanchion"),
     "hole": ("hole", "pit"),
     "cabinet": ("cabinet", "cupboard", "counter", "island"),
-    "shaft": ("shaft", "duct", "riser", "chimney"),
+    "shaft": ("shaft", "duct", "riser", "chimney", "pipe"),
     "opening": ("opening", "penetration"),
 }
 _LINES = {"drain": ("drain", "gully"), "joint": ("joint",), "crack": ("crack",)}
@@ -41,8 +41,8 @@ KIND = ValueKind(
     ),
     roles={"obstacle": _words(_OBSTACLES), "line_thing": _words(_LINES)},
     expected={
-        "r_obstacle": "column, hole, cabinet, shaft or opening",
-        "r_line_thing": "drain, joint or crack",
+        "r_obstacle": "a thing on the floor (like column)",
+        "r_line_thing": "a thing on the floor (like column)",
     },
     offered={"obstacle": OBSTACLES, "line_thing": tuple(_LINES)},
     never_unsaid=dict.fromkeys(("obstacle", "line_thing"), "thing"),

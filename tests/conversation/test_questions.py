@@ -148,3 +148,21 @@ def test_yes_says_neither_below_nor_above(talk: Conversation) -> None:
     talk.hear("B3 18")
     assert not talk.hear("yes").recorded
     assert talk.hear("below").reply.headline.startswith("B3 18 mm below")
+
+
+def test_how_big_it_is_may_be_said_by_itself(talk: Conversation) -> None:
+    """Of a column of which only the place was said."""
+    assert talk.hear("column at B2").reply.headline.startswith("How big is the column?")
+    turn = talk.hear("0.4 by 0.4 m")
+    assert turn.recorded == ("obstacle-added",)
+    assert not lapsed(turn)
+    assert talk.pending is None
+    assert not talk.hear("pillar at 6 by 2 m").recorded
+    turn = talk.hear("round column 0.3 m at 6 by 2 m")
+    assert turn.recorded
+    assert not lapsed(turn)
+    assert not talk.hear("hole at C1").recorded
+    assert talk.hear("0.2 m").canonical == "round hole 0.2 m at C1"
+    assert not talk.hear("hole at C3").recorded
+    assert lapsed(talk.hear("A1 -10"))
+    assert not talk.hear("confirm").ok

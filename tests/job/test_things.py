@@ -342,6 +342,25 @@ def test_all_of_them_are_listed_with_numbers_sizes_and_places() -> None:
     assert reply.data["area_m2"] == pytest.approx(area.area)
 
 
+def test_without_a_number_it_is_the_only_one_that_is_left() -> None:
+    site = Site(*FLOOR)
+    assert "There is no crack" in site.refused("crack repaired")
+    site.told("crack at B3", "crack at B4", "opening 0.2 by 0.2 m at E3")
+    assert "Which crack: crack 1 or crack 2?" in site.refused("crack repaired")
+    assert site.told("crack 2 repaired", "crack repaired").headline.startswith("Crack 1 repaired")
+    assert site.told("opening plugged").headline.startswith("Opening 1 plugged")
+
+
+def test_a_joint_along_a_column_runs_from_its_first_point_to_its_last() -> None:
+    site = Site(*FLOOR, "joint along column C", "joint along row 3")
+    assert [(line.start, line.end) for line in site.job.layout.things.lines] == [
+        ("C1", "C4"),
+        ("A3", "F3"),
+    ]
+    assert "From which point to which point" in site.refused("joint between B and C")
+    assert "no column Z" in site.refused("joint along column Z")
+
+
 @pytest.mark.parametrize(
     ("said", "short"),
     [
@@ -352,7 +371,9 @@ def test_all_of_them_are_listed_with_numbers_sizes_and_places() -> None:
         ("square pillar 0.4 m at B2", "square column 0.4 m at B2"),
         ("cupboard 2 by 0.6 m from 0 by 1 m", "cabinet 2 by 0.6 m corner at 0 by 1 m"),
         ("floor drain at C3 is 20 below", "drain at C3 -20"),
-        ("C3 drain at -20", "drain at C3 -20"),
+        ("A2 is a pipe", "shaft at A2"),
+        ("movement joint along column C", "joint along column C"),
+        ("there is a joint between B and C", "joint between B and C"),
         ("there's an expansion joint from A1 to A6", "joint A1 to A6"),
         ("saw cut A1 to A6", "joint A1 to A6"),
         ("hairline crack from B2 to C3", "crack B2 to C3"),
