@@ -122,10 +122,10 @@ PHRASES: tuple[Phrase, ...] = (
     Phrase(
         "dam at column <column>",
         PlaceDam,
-        "a dam or joint: the pour may stop there, and no edge has to be met",
+        "a dam: the pour may stop there, and no edge has to be met",
         ("dam at column C",),
         _PLAN,
-        ways=("(dam | joint | stop) (along | on | at) column <column>",),
+        ways=("(dam | stop) (along | on | at) column <column>",),
     ),
     Phrase(
         "dam at row <row:whole>",
@@ -133,7 +133,7 @@ PHRASES: tuple[Phrase, ...] = (
         "the same along a row",
         ("dam at row 3",),
         _PLAN,
-        ways=("(dam | joint | stop) (along | on | at) row <row:whole>",),
+        ways=("(dam | stop) (along | on | at) row <row:whole>",),
     ),
     Phrase(
         "dam at <distance:length>",
@@ -149,7 +149,7 @@ PHRASES: tuple[Phrase, ...] = (
         "all of them taken up again",
         ("no dams",),
         _PLAN,
-        ways=("(take up | remove | clear) [all] (dams | joints)", "without dams"),
+        ways=("(take up | remove | clear) [all] dams", "without dams"),
     ),
     Phrase(
         "plan",
