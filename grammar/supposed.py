@@ -64,6 +64,8 @@ def several_supposed(words: list[Word]) -> tuple[WhatIf, ...]:
     found = cut(0)
     if found is None or len(found) < 2:
         return ()
+    if all(isinstance(change, TakeReading) for piece in found for change in piece):
+        return ()  # readings in one breath are one change
     ways = islice(product(*found), _MOST_MEANINGS)
     return tuple(WhatIf(first, also=tuple(more)) for first, *more in ways)
 

@@ -36,7 +36,14 @@ def _sample(random: Random) -> tuple[str, Command]:
     from grammar.phrases import PHRASES
     from grammar.sentences import random_sentence
 
-    phrase = random.choice([phrase for phrase in PHRASES if issubclass(phrase.command, Change)])
+    # A remark keeps every word only where it opens the line; nobody supposes one.
+    phrase = random.choice(
+        [
+            phrase
+            for phrase in PHRASES
+            if issubclass(phrase.command, Change) and "words" not in phrase.fields
+        ]
+    )
     made = random_sentence(phrase, random)
     return made.text, made.command
 

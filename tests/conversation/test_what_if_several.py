@@ -16,6 +16,7 @@ from grammar import PHRASES, Misunderstood, short_form, understand
 from grammar.commands import Change
 from grammar.commands.material import SetWaste
 from grammar.commands.talk import WhatIf
+from grammar.commands.walk import TakePoints
 
 Say = Callable[..., Turn]
 FLOOR = (
@@ -167,3 +168,10 @@ def test_whatever_can_be_set_can_be_supposed(world: World) -> None:
                 assert turn.command == "WhatIf", (example, turn.command)
                 assert "after" in turn.reply.data or supposed.pending is not None, example
     assert tried > 80
+
+
+def test_readings_in_one_breath_are_one_change() -> None:
+    """As typed, so supposed: commas part no reading from the others of its breath."""
+    (meant,) = understand("what if A1 minus 8, B1 minus 9")
+    assert isinstance(meant, WhatIf)
+    assert (type(meant.change), meant.also) == (TakePoints, None)
