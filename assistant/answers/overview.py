@@ -19,6 +19,7 @@ from assistant.floor.finish_source import finish_data
 from assistant.floor.geometry import depths_of, outline_of, places_of, untied_points
 from assistant.floor.heights import survey_of
 from assistant.floor.tally import Tally, tally_of
+from assistant.floor.things_on_map import covered_spots, things_on_map
 from assistant.floor.ties import how_to_tie
 from assistant.floor.walk import points_missing, skipped_words
 from assistant.job import Job, WalkedRoom, finished_floor
@@ -293,6 +294,17 @@ def map_drawn(moment: Moment, _command: AskMap) -> Reply:
             for s in floor.spots
         ],
         "doors": [{"id": door, "x_m": x, "y_m": y} for door, x, y in floor.doors],
+        "covered": [{"point": s.point, "x_m": s.x_m, "y_m": s.y_m} for s in floor.covered],
+        "things": [
+            {
+                "kind": thing.kind,
+                "told": thing.told,
+                "at_m": [list(place) for place in thing.at_m],
+                "points": list(thing.points),
+                "stands": thing.stands,
+            }
+            for thing in floor.things
+        ],
     }
     named = {"mm": "millimetres", "in": "inches"}[moment.unit]
     what = "Depths" if moment.job.slab is None else "Heights below the finish"
@@ -310,7 +322,8 @@ def floor_map(job: Job) -> FloorMap:
     )
     corners = () if outline is None else tuple((x, y) for x, y in outline.tolist())
     shows = "Depth" if job.slab is None else "Below the finish"
-    return FloorMap(corners, spots, job.reading_unit, doors, shows)
+    things, covered = things_on_map(job.layout), covered_spots(job.layout)
+    return FloorMap(corners, spots, job.reading_unit, doors, shows, things, covered)
 
 
 def _spot(job: Job, point: str, at: tuple[float, float], depth: Fraction | None) -> MapSpot:

@@ -104,7 +104,7 @@ def fill_along(
         The way the front goes; any length but none.
     areas_m2 : (t,) array_like, optional
         Signed areas, where some triangles are taken off again (see
-        :func:`~assistant.levels.clipping.cut_to_outline`); without them all count.
+        :func:`~assistant.levels.clipping.cut_to_area`); without them all count.
     only : shapely.Polygon or MultiPolygon, optional
         The part of the floor that is poured: the room less what stands in it.
 

@@ -74,6 +74,22 @@ class MapSpot:
 
 
 @frozen
+class MapThing:
+    """Something on the floor, as a map shows it."""
+
+    kind: str
+    """``column`` … ``crack``."""
+    told: str
+    """Its name, size and place."""
+    at_m: tuple[tuple[float, float], ...]
+    """Its middle, or its ends, metres from the A1 corner."""
+    points: tuple[str, ...]
+    """Points that it covers, or lies at, or runs through."""
+    stands: bool
+    """Whether nothing is poured where it is."""
+
+
+@frozen
 class FloorMap:
     """The floor from above: outline and points, metres from the A1 corner."""
 
@@ -85,6 +101,9 @@ class FloorMap:
     """Door number and place."""
     shows: str = "Depth"
     """What the numbers are."""
+    things: tuple[MapThing, ...] = ()
+    covered: tuple[MapSpot, ...] = ()
+    """Points under what stands there, which are not to be read."""
 
 
 @frozen

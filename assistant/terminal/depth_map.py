@@ -11,10 +11,18 @@ from __future__ import annotations
 import re
 import textwrap
 from collections import Counter
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Callable, Iterable, Mapping, Sequence
 from itertools import pairwise
 
 from assistant.reply.replies import FloorMap, MapSpot
+from assistant.terminal.map_things import (
+    STANDS,
+    Between,
+    between_points,
+    marked,
+    overlaid,
+    thing_notes,
+)
 from assistant.terminal.map_walls import Walls, walls_of
 from assistant.terminal.point_runs import in_runs
 from grammar.frozen import frozen
@@ -78,7 +86,7 @@ class _Layout:
 
 def draw(floor: FloorMap, width: int = 60) -> tuple[MapLine, ...]:
     """The map as lines no wider than `width`, each in pieces that carry their shade."""
-    layout = _lay_out(floor.spots)
+    layout = _lay_out((*floor.spots, *floor.covered))
     lines: list[MapLine] = [
         _plain(f"{floor.shows} in {_unit_word(floor.unit)}, floor seen from above")
     ]
@@ -142,7 +150,9 @@ def _panels(floor: FloorMap, layout: _Layout, width: int) -> list[MapLine]:
         [y for _, y in layout.rows],
         {(at[letters], up[number]) for letters, number in layout.cells},
     )
-    panel = _Panel(layout, shown, depths, walls if walls.bend else None, cell)
+    lines_m = [x for _, x in layout.columns], [y for _, y in layout.rows]
+    between = between_points(floor.things, *lines_m)
+    panel = _Panel(layout, shown, depths, walls if walls.bend else None, cell, between)
     lines: list[MapLine] = []
     for start in range(0, len(layout.columns), across):
         columns = range(start, min(start + across, len(layout.columns)))
@@ -157,11 +167,16 @@ def _panels(floor: FloorMap, layout: _Layout, width: int) -> list[MapLine]:
 
 def _shown(floor: FloorMap, layout: _Layout, width: int) -> tuple[_Cells, int]:
     """Cells in one line each, or in two where that saves a panel; and their width."""
-    one: _Cells = {place: (_cell_text(spot, floor.unit),) for place, spot in layout.cells.items()}
+
+    def cells(texts_of: Callable[[MapSpot], tuple[str, ...]]) -> _Cells:
+        spots = layout.cells.items()
+        return {place: marked(floor, spot, texts_of(spot)) for place, spot in spots}
+
+    one = cells(lambda spot: (_cell_text(spot, floor.unit),))
     cell = _cell_width(layout, one)
     if floor.unit != "in" or _across(layout, width, cell) >= len(layout.columns):
         return one, cell
-    two: _Cells = {place: _inches_over_parts(spot) for place, spot in layout.cells.items()}
+    two = cells(_inches_over_parts)
     narrow = _cell_width(layout, two)
     panels = {w: -(-len(layout.columns) // _across(layout, width, w)) for w in (cell, narrow)}
     return (two, narrow) if panels[narrow] < panels[cell] else (one, cell)
@@ -193,6 +208,7 @@ class _Panel:
     walls: Walls | None
     """The walls of a room that is no rectangle; otherwise two plain lines border the map."""
     cell: int
+    between: Between
 
     def drawn(self, columns: range) -> list[MapLine]:
         lines: list[MapLine] = []
@@ -201,6 +217,7 @@ class _Panel:
             lines += self._across_above(row, columns)
             lines += self._row(row, columns)
         if self.walls is None:
+            lines += self._across_above(-1, columns)
             lines.append(_plain(" " * (margin + 1) + "+" + "-" * (cell * len(columns))))
         else:
             lines += self._across_above(-1, columns)
@@ -211,6 +228,8 @@ class _Panel:
 
     def _across_above(self, row: int, columns: range) -> list[MapLine]:
         line = "" if self.walls is None else self.walls.line_above(row, columns, self.cell)
+        over = self.between.line_above(row, columns, self.cell)
+        line = overlaid(over, line)
         return [_plain(" " * (_margin(self.layout) + 1) + line)] if line else []
 
     def _row(self, row: int, columns: range) -> list[MapLine]:
@@ -220,16 +239,16 @@ class _Panel:
         for level in range(height):
             label = str(number) if level == 0 else ""
             pieces = [MapText(f"{label:>{margin}} {self._wall(columns.start, row, first=True)}")]
+            gaps = self.between.gaps(row) if level == 0 else ()
             for column in columns:
                 letters = self.layout.columns[column][0]
                 spot = self.layout.cells.get((letters, number))
                 text = self.shown.get((letters, number), ("",) * height)[level]
-                if column > columns.start:
-                    pieces.append(MapText(self._wall(column, row)))
-                else:
-                    pieces.append(MapText(" "))
+                wall = self._wall(column, row) if column > columns.start else " "
+                pieces.append(MapText(STANDS if column in gaps else wall))
                 pieces.append(_piece(text.rjust(self.cell - 1), spot, self.depths))
-            pieces.append(MapText(self._wall(columns.stop, row)))
+            last = self._wall(columns.stop, row)
+            pieces.append(MapText(STANDS if columns.stop in gaps else last))
             lines.append(tuple(pieces))
         return lines
 
@@ -294,9 +313,10 @@ def _notes(floor: FloorMap, layout: _Layout) -> list[str]:
         notes.append(_orientation(floor, layout))
     elif not floor.spots:
         notes.append("No points yet.")
+    notes += thing_notes(floor.things)
     notes += _set_ups(floor.spots)
-    if layout.apart:
-        notes.append("Off the grid: " + "; ".join(_apart(s, floor.unit) for s in layout.apart))
+    if apart := [spot for spot in layout.apart if spot not in floor.covered]:
+        notes.append("Off the grid: " + "; ".join(_apart(s, floor.unit) for s in apart))
     if floor.doors:
         doors = (f"door {number} at {_nearest(floor, x, y)}" for number, x, y in floor.doors)
         notes.append("Doors: " + "; ".join(doors))

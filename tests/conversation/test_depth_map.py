@@ -4,6 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from assistant.conversation.conversation import Conversation
+from assistant.decide import World
+from assistant.record.journal import Journal
 from assistant.reply.replies import FloorMap, MapSpot
 from assistant.terminal.depth_map import depth_text, draw
 from assistant.terminal.map_walls import Walls, is_within, walls_of
@@ -222,3 +225,69 @@ def test_shades_go_from_shallow_to_deep_and_flags_are_marked() -> None:
 def test_a_depth_without_its_unit(depth_mm: float, unit: str, shown: str) -> None:
     """Exact arithmetic: 1 in is 25.4 mm."""
     assert depth_text(depth_mm, unit) == shown
+
+
+THINGS = (
+    "room 12 by 8 metres",
+    "grid 2 metres",
+    "row 1 -18 -17 -16 -15 -14 -13",
+    "column 0.4 by 0.4 m at E3",
+    "square column 0.4 m at 4 by 5 m",
+    "square column 0.4 m at 6 by 6 m",
+    "square column 0.4 m at 1.9 by 0.4 m",
+    "opening 0.2 by 0.2 m at F2",
+    "drain at B2 -20",
+    "joint along column C",
+    "crack D1 to D3",
+)
+
+
+@pytest.mark.parametrize("width", [80, 60])
+def test_what_stands_on_the_floor_is_drawn_where_it_is(world: World, width: int) -> None:
+    """A column on a point, on a row, between rows, under the first row; lines through points."""
+    talk = Conversation(Journal.open(None), world)
+    for line in THINGS:
+        assert talk.hear(line).ok, line
+    drawn = talk.hear("map").reply.map
+    assert drawn is not None
+    lines = as_text(drawn, width).splitlines()
+    assert lines[1:9] == [
+        "4 |   .    .   =.    .    .    .",
+        "                  #",
+        "3 |   .    . # =.   ~.    #    .",
+        "2 |   .   v.   =.   ~.    .   o.",
+        "1 |  18   17  =16  ~15   14   13",
+        "        #",
+        "  +------------------------------",
+        "      A    B    C    D    E    F",
+    ]
+    notes = " ".join(lines[9:])
+    for note in (
+        "# column 1 at E3, 0.4 by 0.4 m; column 2 at 4 by 5 m, 0.4 by 0.4 m",
+        "o opening 1 at F2, 0.2 by 0.2 m",
+        "v drain 1 at B2, 20 mm below",
+        "= joint 1 C1 to C4",
+        "~ crack 1 D1 to D3",
+    ):
+        assert note in notes
+
+
+def test_many_columns_of_points_in_panels_keep_what_stands_between(world: World) -> None:
+    talk = Conversation(Journal.open(None), world)
+    for line in ("room 40 by 4 metres", "grid 2 metres", "square column 0.2 m at 30 by 2 m"):
+        assert talk.hear(line).ok, line
+    drawn = talk.hear("map").reply.map
+    assert drawn is not None
+    assert sum(line.strip() == "#" for line in as_text(drawn, 60).splitlines()) == 1
+
+
+def test_in_inches_a_covered_point_shows_it_too(world: World) -> None:
+    talk = Conversation(Journal.open(None), world)
+    for line in ("readings in inches", "room 40 by 26 feet", "grid 6 feet",
+                 "square column 16 in at B2"):  # fmt: skip
+        assert talk.hear(line).ok, line
+    drawn = talk.hear("map").reply.map
+    assert drawn is not None
+    row = next(line for line in as_text(drawn, 60).splitlines() if line.startswith("2 |"))
+    assert row.split()[3] == "#"
+    assert "# column 1 at B2, 16 by 16 in" in as_text(drawn, 60)

@@ -390,3 +390,16 @@ def test_it_is_said_in_many_ways(said: str, short: str) -> None:
     from grammar import short_form, understand
 
     assert [short_form(each) for each in understand(said)] == [short]
+
+
+@pytest.mark.parametrize("dams", [(), ("dam at row 3",), ("dam at column C", "dam at row 2")])
+def test_the_strips_of_the_pour_stand_on_what_is_poured(dams: tuple[str, ...]) -> None:
+    """Their volumes add up to the tally's, with something in the way of the front."""
+    lines = (*FLOOR, PRODUCT, *plane(("C2", "D2", "C3", "D3")), "hole 4 by 4 m at 6 by 4 m")
+    site = Site(*lines, "pump 60 bags per hour", *dams)
+    plan = site.told("plan").data
+    tally = tally_of(site.job)
+    litres = sum(strip["litres"] for strip in plan["strips"])
+    assert litres == pytest.approx(1000 * (tally.volume_m3 or 0), rel=1e-6)
+    area = sum(strip["area_m2"] for strip in plan["strips"])
+    assert area == pytest.approx(tally.area_m2, rel=1e-6)
