@@ -208,6 +208,8 @@ PHRASES: tuple[Phrase, ...] = (
         "replies aloud say more",
         ("longer",),
         _TALK,
+        # One vowel from "louder", and taken for it.
+        spoken="longer answers",
         fixed=(("word", "longer"),),
         ways=("(long answers | longer answers | say more | more talk)",),
     ),
