@@ -58,8 +58,8 @@ def _built(folder: Path, slot: str = SLOT, registry: list[tuple[str, str]] = REG
     shutil.copy(ROOT / "tests/grammar/test_slots.py", folder / "tests/grammar")
     shutil.copy(ROOT / "pyproject.toml", folder)
     phrase = [
-        (mark, new.replace("<people:whole>", "<people:hands>").replace(
-            '"crew 3", "crew four"', '"crew 3 hands", "crew four hands"'))
+        (mark, new.replace("<number:whole>", "<number:hands>").replace(
+            '"shifts 3", "shifts four"', '"shifts 3 hands", "shifts four hands"'))
         for mark, new in EDITS["grammar/phrases/material.py"]
     ]  # fmt: skip
     write(folder, {
@@ -120,11 +120,12 @@ def test_added_by_the_recipe_it_is_understood_heard_and_said(tmp_path: Path) -> 
         folder,
         "-c",
         "from grammar import *; from grammar.spoken import Spoken\n"
-        "print(understand('crew three hands'), hint('crew 3'), suggestions('crew 3 ')[0].insert)\n"
-        "print(Spoken().automaton.accepts('crew three hands'.split()))",
+        "print(understand('shifts three hands'), hint('shifts 3'))\n"
+        "print(suggestions('shifts 3 ')[0].insert)\n"
+        "print(Spoken().automaton.accepts('shifts three hands'.split()))",
     )
     assert code == 0, said
-    assert said == "(SetCrew(people=3),) ('hands',) hands\nTrue\n"
+    assert said == "(SetShifts(number=3),) ('hands',)\nhands\nTrue\n"
 
 
 @pytest.mark.slow
