@@ -94,11 +94,11 @@ def add_obstacle(job: Job, command: AddObstacle, _world: World) -> Decision:
 
 
 def check_not_poured(job: Job) -> None:
-    """Refuse a change of the area once the slab is covered."""
+    """Refuse a change of the area, or of what the finish meets, once the slab is covered."""
     if is_poured(job) and job.readings:
         raise Refusal(
-            "The pour is finished: its area stays as it was poured.",
-            spoken="The pour is finished. Its area stays.",
+            "The pour is finished: its area, and the drains it had to meet, stay as they were.",
+            spoken="The pour is finished. Its area and drains stay.",
         )
 
 
@@ -286,7 +286,7 @@ def _check_there(job: Job, kind: str, number: int) -> None:
 
 def drop_thing(job: Job, command: DropThing, _world: World) -> Decision:
     _check_there(job, command.kind, command.number)
-    if command.kind in OFF_THE_AREA:
+    if command.kind in (*OFF_THE_AREA, "drain"):
         check_not_poured(job)
     dropped = ThingDropped(command.kind, command.number)
     layout_after(job, dropped)
@@ -316,6 +316,7 @@ def _known_number(job: Job, command: PlugOpening | RepairCrack) -> int:
 
 
 def add_drain(job: Job, command: AddDrain, _world: World) -> Decision:
+    check_not_poured(job)
     check_point(job, command.point)
     if lacks_side(command.height):
         return side_question(command, f"Drain at {command.point}", command.height)

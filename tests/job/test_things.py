@@ -251,6 +251,7 @@ def test_after_the_pour_its_area_stays() -> None:
     site = Site(*FLOOR, PRODUCT, *plane(), COLUMN, "pour finished")
     assert "pour is finished" in site.refused("column 0.4 by 0.4 m at 6 by 6 m")
     assert "pour is finished" in site.refused("drop column 1")
+    assert "pour is finished" in site.refused("drain at C3 minus 20")
     site.told("crack at B2")
 
 
