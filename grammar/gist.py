@@ -20,6 +20,7 @@ from grammar.filling import MOST_ASKED, Filled, filled_row, parsed
 from grammar.frozen import frozen
 from grammar.kindred import ASKING, DENIALS, IDLE, SLIGHT, THINGS, TOLD
 from grammar.language import short_form
+from grammar.offered import offered_for
 from grammar.respelling import mend_slips
 from grammar.supposed import is_bare
 from grammar.values_said import Said, values_said
@@ -113,6 +114,9 @@ def gist(text: str, could: Could = any_command, names: Sequence[str] = ()) -> Gi
     supposed = _after_what_if(words)
     if supposed is not None:
         return _what_if(supposed, could, names)
+    plain = " ".join(word.text for word in in_full(words) or words)
+    if (meant := offered_for(plain)) is not None:
+        return Gist(meant)
     mended = mend_slips(words)
     if mended is not None:
         for command in parsed(join_words(mended)):

@@ -60,6 +60,17 @@ MISTAKES = (
         "door 1 left minus 4",
     ),
     Mistake(
+        r"^door \S+ (is |was |reads |sits )*(dead |quite |nearly )?(level|flat|even|plumb)$",
+        "Which of it: left and right, or the floor outside? Say each with its height, as left "
+        "level right level, or outside level.",
+        "door 1 is level",
+    ),
+    Mistake(
+        r"^(pour|pouring) (is |has |was )*(stopped|halted|paused|interrupted|on hold)$",
+        "A pour that stops is not timed here. Where the whole floor is poured: pour finished.",
+        "pour has stopped",
+    ),
+    Mistake(
         r"^wall ([^a-z]|metres|\d)",
         Example(
             "Say which way the wall runs: wall east 4.2 metres.",

@@ -33,6 +33,9 @@ class Phrase:
     ways: tuple[str, ...] = ()
     """Other templates for the same; each holds what the first one holds, and none of them is ever
     the short form. :class:`Aloud` where it may be spoken too, and else only typed."""
+    offered: tuple[str, ...] = ()
+    """Talk that is likely meant so, as templates without values: it is offered ("Did you mean
+    ...?") and does nothing at once."""
     about: str = ""
     """Words that carry what it is about, beside those of its templates, for a line that nobody
     listed: "sacks" of a phrase that says bags."""

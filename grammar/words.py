@@ -37,7 +37,8 @@ _OPENINGS = re.compile(
     | (?: i'd | i \ would | we'd ) \ like \ (?: to \ (?: know | see | hear ) | to )
     | i \ (?: want | wanna | need ) \ (?: to \ (?: know | see | hear ) | to | you \ to )
     | (?: do | would ) \ you \ know | any \ idea | quick \ question
-    | tell \ me | give \ me | show \ me | let \ me \ (?: know | see | have | hear )
+    | (?: tell | give | show ) \ (?: me | us )
+    | let \ (?: me | us ) \ (?: know | see | have | hear )
     | let's | let \ us | go \ ahead \ and | you \ can
     | (?: make | take | add | leave ) \ an? (?= \ (?: note | remark | comment | memo ) \b )
     ) (?:\ |$) )+""",

@@ -35,11 +35,11 @@ def door_told(moment: Moment, command: MeasureDoor | MeasureOutside) -> Reply:
     ]  # fmt: skip
     name = wording.spoken_number(command.door)
     reply = Reply(
-        f"Door {command.door}: {', '.join(parts)}.",
-        f"Door {name}: {', '.join(spoken)}.",
-        (
+        f"Door {command.door}: {', '.join(parts) or _untied(door)}.",
+        f"Door {name}: {', '.join(spoken) or 'read, not tied yet'}.",
+        tuple(_read_back(door)),
+        asides=(
             *_replaced(moment, command.door),
-            *_read_back(door),
             *_finish_kept(moment, door),
             *_lacking(door, moment.unit),
         ),
@@ -94,6 +94,12 @@ def _spoken_step(sizes: DoorSizes, unit: str) -> str:
         return "flush outside"
     way = "up" if sizes.outside_is == "higher" else "down"
     return f"step {way} {wording.spoken_length(sizes.step_mm, unit)}"
+
+
+def _untied(door: Door) -> str:
+    """Nothing is known yet of a floor outside that was read from a set-up without a tie."""
+    set_up = None if door.outside is None else door.outside.set_up + 1
+    return f"its step is not known until set-up {set_up} is tied"
 
 
 def _read_back(door: Door) -> list[str]:

@@ -14,7 +14,7 @@ from assistant.reply import wording
 from assistant.reply.replies import Reply
 from assistant.reply.times import shown_away, spoken_away
 from assistant.units.kinds import what_kind
-from grammar import Misunderstood, short_form
+from grammar import GrammarError, Misunderstood, short_form, understand
 
 LENGTHS = "mm, cm, m, in or ft"
 
@@ -74,7 +74,18 @@ def _unit_explained(miss: Misunderstood) -> str | None:
         told = f"“{miss.found}” is no unit for this"
     else:
         told = f"“{miss.found}” is {kind}, not a length"
-    return f"{told}. Lengths are in {LENGTHS}. Nothing recorded."
+    return f"{told}. Lengths are in {LENGTHS}.{_without_it(miss)} Nothing recorded."
+
+
+def _without_it(miss: Misunderstood) -> str:
+    """The way on, where the line is whole but for the unit: with the numbers that were said."""
+    end = miss.position + len(miss.found)
+    line = f"{miss.text[: miss.position]} {miss.text[end:]}"
+    try:
+        meant = understand(line)
+        return f" Without that word: {short_form(meant[0])}." if len(meant) == 1 else ""
+    except (GrammarError, ValueError):
+        return ""
 
 
 def too_long(characters: int, longest: int) -> Reply:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 
 from assistant.reply.manner import Manner
+from assistant.voice.espeak import SystemSpeaker
 from assistant.voice.silence import Silence
 from assistant.voice.speaker import Speaker
 
@@ -31,14 +32,22 @@ class AdjustedSpeaker:
         self._speaker: Speaker = open_mouth(manner) if speaks else Silence()
         self._speaks = speaks
 
-    def adjust(self, manner: Manner, *, speaks: bool = False) -> None:
-        """Sound so from the next word on; `speaks` where it is asked for aloud."""
+    def adjust(self, manner: Manner, *, speaks: bool = False) -> str:
+        """
+        Sound so from the next word on; `speaks` where it is asked for aloud.
+
+        Returns why it cannot, for a voice that plays by itself; else nothing.
+        """
+        louder = manner.loudness != self._manner.loudness
         sounds = (manner.speed, manner.loudness) != (self._manner.speed, self._manner.loudness)
         self._manner = manner
         begins, self._speaks = speaks and not self._speaks, self._speaks or speaks
         if begins or (sounds and self._speaks):
             self._speaker.close()
             self._speaker = self._open_mouth(manner)
+        if louder and isinstance(self._speaker, SystemSpeaker):
+            return "This voice plays by itself: how loud it is, the system's own settings say."
+        return ""
 
     @property
     def speaking(self) -> bool:

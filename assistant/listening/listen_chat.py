@@ -42,11 +42,12 @@ Where the program's own voice is taken for somebody's, this stops it from answer
 class Adjust(Protocol):
     """Makes the mouth sound so; `speaks` where it was silent until now."""
 
-    def __call__(self, manner: Manner, *, speaks: bool) -> None: ...
+    def __call__(self, manner: Manner, *, speaks: bool) -> str: ...
 
 
-def no_mouth(manner: Manner, *, speaks: bool) -> None:
+def no_mouth(manner: Manner, *, speaks: bool) -> str:  # noqa: ARG001
     """For a chat that has none to adjust."""
+    return ""
 
 
 NOTHING_HEARD = Reply("Nothing heard; nothing recorded.", "Nothing heard.")
@@ -244,9 +245,11 @@ class ListenChat:
 
     def _answer(self, turn: Turn, before: Job, *, ask: bool = True) -> None:
         conversation = self._opening.conversation
-        self._screen.show(turn, ask=ask)
         if turn.command == AdjustVoice.__name__:
-            self._adjust(conversation.manner, speaks=turn.reply.data.get("voice") == "speak")
+            speaks = turn.reply.data.get("voice") == "speak"
+            if cannot := self._adjust(conversation.manner, speaks=speaks):
+                turn = replace(turn, reply=replace(turn.reply, headline=cannot, spoken=cannot))
+        self._screen.show(turn, ask=ask)
         if self._spoken_over <= SAID_OVER:
             spoken = spoken_reply(turn, before, conversation.job, conversation.pending)
             self._say(spoken, stops=turn.reply.stops)

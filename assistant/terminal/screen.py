@@ -80,6 +80,10 @@ def _line(text: str, style: Style = "") -> Line:
     return Line(((text, style),))
 
 
+GLANCE_LINES = 8
+"""Most lines that are taken in at a glance, staff in hand. Common practice, no source."""
+
+
 def without_question(reply: Reply) -> Reply:
     """The turn without its waiting question."""
     headline = "" if reply.headline == reply.ask else reply.headline
@@ -89,7 +93,10 @@ def without_question(reply: Reply) -> Reply:
 def reply_lines(reply: Reply, width: int) -> list[Line]:
     """All of a reply, line by line."""
     if reply.in_a_glance and reply.stops:
-        reply = _at_a_glance(reply)
+        reply = replace(_at_a_glance(reply), in_a_glance=False)
+        lines = reply_lines(reply, width)
+        longer = len(lines) > GLANCE_LINES
+        return reply_lines(_cautions_counted(reply), width) if longer else lines
     lines = [_line(line, "bold") for line in wrap_lines(reply.first_line, width)]
     for detail in (*reply.details, *reply.asides):
         lines += [_line(line) for line in wrap_lines(detail, width, INDENT, INDENT)]
@@ -122,6 +129,16 @@ def _at_a_glance(reply: Reply) -> Reply:
     )
     reminders = (*reply.reminders, *reply.cautions)
     return replace(reply, asides=(), warnings=shown, cautions=(), reminders=reminders)
+
+
+def _cautions_counted(reply: Reply) -> Reply:
+    """What stops the work in full, and how many cautions there are beside it."""
+    stops = tuple(each for each in reply.warnings if each.severity == "stop")
+    count = len(reply.warnings) - len(stops)
+    if not count:
+        return reply
+    told = f"{count} caution{'' if count == 1 else 's'} besides: warnings."
+    return replace(reply, warnings=(*stops, LimitWarning("more", "caution", told)))
 
 
 def _by_severity(warnings: tuple[LimitWarning, ...]) -> list[LimitWarning]:

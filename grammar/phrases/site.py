@@ -252,7 +252,9 @@ PHRASES: tuple[Phrase, ...] = (
         _CLOCKS,
         spoken="hose on floor",
         fixed=(("clock", "hose"),),
-        ways=("hose (is on | is on floor | down | is down | laid out | is laid out)",),
+        # What starts a clock is said of the thing itself, in two or three ways: talk of it
+        # ("poured", "mixing") is offered, and starts nothing.
+        ways=("hose is on [floor]", "hose [is] (down | laid out)"),
     ),
     Phrase(
         "primer on [floor]",
@@ -263,14 +265,20 @@ PHRASES: tuple[Phrase, ...] = (
         spoken="primer on floor",
         fixed=(("clock", "primer"),),
         ways=(
-            "primer [is | has] (gone on | went on | on)",
-            "(i | we) have primed [it | floor]",
-            "primer (went on | gone on)",
-            "primed (it | floor)",
-            "(primed | primer done | primer's on | primer is on | primer is down | primer "
-            "down | floor primed | floor is primed | priming done | put primer on)",
-            "(first | second) coat [of primer] [is] on",
+            "primer is on [floor]",
+            "primer [is] (down | done)",
+            "(first | second) coat of primer [is] on",
         ),
+        offered=(
+            "[(i | we) have] primed [it | floor]",
+            "(i | we) primed it",
+            "(priming | primer) [is] [all] done",
+            "primer [has] (gone | went) on",
+            "floor [is] primed",
+            "put primer on",
+            "[(first | second)] coat [is] on",
+        ),
+        about="primed priming coat",
     ),
     Phrase(
         "water in",
@@ -279,16 +287,13 @@ PHRASES: tuple[Phrase, ...] = (
         ("water in",),
         _CLOCKS,
         fixed=(("clock", "mix"),),
-        ways=(
-            "water is in",
-            "mix is on",
-            "mixed one",
-            "(i | we) have (mixed one | started mixing)",
-            "(i am | we are) mixing",
-            "(mixing | started mixing | start mixing | mix started | mixing now | mixing "
-            "started | mix on)",
-            "(first | next | new) mix [in | on]",
+        ways=("water is in", "mix (started | is on | on)", "(first | next | new) mix (in | on)"),
+        offered=(
+            "[(i am | we are)] mixing [now]",
+            "[(i | we) have] (mixed one | started mixing)",
+            "(start mixing | mixing started)",
         ),
+        about="mixing mixed started",
     ),
     Phrase(
         "pour finished",
@@ -298,15 +303,21 @@ PHRASES: tuple[Phrase, ...] = (
         _CLOCKS,
         fixed=(("clock", "pour"),),
         ways=(
+            "pour is finished",
+            "pour [is] (done | complete | all done)",
+            "(finished | done) pouring",
+        ),
+        offered=(
+            "[all] poured",
+            "[all] done pouring",
             "(i am | we are) (done | finished) pouring",
-            "(i | we) have (poured | finished pouring)",
+            "(i | we) have (poured | finished pouring) [it]",
             "(finished | done) with pour",
             "finished pour",
-            "pour all done",
-            "(pour is finished | pour is done | pour done | pouring done | pouring "
-            "finished | finished pouring | done pouring | poured | all poured | it's "
-            "poured | floor is poured | pour complete | pour is complete)",
+            "(it | floor) is [all] poured",
+            "pouring [is] [all] (done | finished | complete)",
         ),
+        about="poured pouring",
     ),
     Phrase(
         "clocks",

@@ -12,6 +12,7 @@ from assistant.listening.listen_chat import ASK_AGAIN_S, LAPSE_S
 from assistant.listening.open_ears import Notice, SpeechBegan
 from assistant.reply.manner import Manner
 from assistant.reply.replies import Reply
+from assistant.voice.espeak import SystemSpeaker
 from assistant.voice.gain import with_loudness
 from tests.speech.stand_in_chat import B3, FIFTEEN_OR_FIFTY, Mouth, Room
 
@@ -191,8 +192,9 @@ def test_quiet_leaves_nothing_aloud_but_what_stops_the_work(room: Room) -> None:
 def test_the_mouth_is_adjusted_by_a_word(room: Room) -> None:
     asked: list[tuple[float, float, bool]] = []
 
-    def adjust(manner: Manner, *, speaks: bool) -> None:
+    def adjust(manner: Manner, *, speaks: bool) -> str:
         asked.append((manner.speed, manner.loudness, speaks))
+        return ""
 
     room.chat._adjust = adjust
     for word in ("faster", "louder", "speak"):
@@ -214,6 +216,16 @@ def test_a_mouth_that_is_to_sound_otherwise_is_made_anew() -> None:
     speaker.adjust(Manner(speed=1.15, length="short"))
     speaker.adjust(Manner(speed=1.15, loudness=1.4))
     assert [manner.loudness for manner in made] == [1.0, 1.4]
+
+
+def test_a_voice_that_plays_by_itself_says_that_it_gets_no_louder(room: Room) -> None:
+    speaker = AdjustedSpeaker(lambda _manner: SystemSpeaker(("true",)), Manner())
+    room.chat._adjust = speaker.adjust
+    room.chat.typed("louder")
+    assert "plays by itself" in room.shown
+    assert room.mouth.said[-1].startswith("This voice plays by itself")
+    room.chat.typed("faster")
+    assert room.mouth.said[-1] == "Faster."
 
 
 def test_louder_speech_stays_within_its_ends() -> None:

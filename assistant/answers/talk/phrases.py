@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
@@ -19,7 +20,8 @@ if TYPE_CHECKING:
 def phrases_told(_moment: Moment, command: AskPhrases) -> Reply:
     from grammar import PHRASES
 
-    found = _about(command.about.casefold(), PHRASES) if command.about else list(PHRASES)
+    topic = _topic(command.about or "")
+    found = _about(topic, PHRASES) if topic else list(PHRASES)
     topics = dict.fromkeys(phrase.topic for phrase in found)
     tables = tuple(
         Table(
@@ -36,9 +38,9 @@ def phrases_told(_moment: Moment, command: AskPhrases) -> Reply:
         ]
     }
     things = wording.counted(len(found), "thing")
-    if command.about:
+    if topic:
         return Reply(
-            f"{things} to say about {command.about}.",
+            f"{things} to say about {topic.upper() if _POINT.fullmatch(topic) else topic}.",
             (f"say {wording.join_names([p.examples[0] for p in found[:3]], last='or')}"),
             tables=tables,
             data=data,
@@ -52,6 +54,24 @@ def phrases_told(_moment: Moment, command: AskPhrases) -> Reply:
     )
 
 
+_SMALL_WORDS = re.compile(
+    r"^(?:(?:me|us|please|with|about|on|for|of|to|understand|understanding|using|use|do|say|read"
+    r"|the|a|an|my|this|that|is|it|here|now)\b\s*)+"
+)
+"""What stands before a topic, and is none: "help me with the doors"."""
+_POINT = re.compile(r"[a-z]{1,2} ?\d{1,2}")
+
+
+def _topic(about: str) -> str:
+    """
+    What help is wanted about; empty where all of it is.
+
+    >>> _topic("me with the Doors"), _topic("me please"), _topic("best finish"), _topic("B3")
+    ('doors', '', 'best finish', 'b3')
+    """
+    return _SMALL_WORDS.sub("", about.casefold().strip(" ?!.,")).strip()
+
+
 def _names_of(topic: str) -> set[str]:
     """What a topic may be called: a word of it, or all, as a line is cut into words."""
     plain = topic.replace(",", "").replace("-", " ")
@@ -60,6 +80,8 @@ def _names_of(topic: str) -> set[str]:
 
 def _about(topic: str, phrases: Sequence[Phrase]) -> list[Phrase]:
     """Those of a topic that is named so; else those whose words or purpose it names."""
+    if _POINT.fullmatch(topic):
+        return [phrase for phrase in phrases if "point" in phrase.fields]
     names = dict.fromkeys(phrase.topic for phrase in phrases)
     named = [name for name in names if topic in _names_of(name)]
     named = named or [name for name in names if topic.removesuffix("s") in name]
