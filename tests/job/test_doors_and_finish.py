@@ -84,14 +84,14 @@ def test_the_floor_outside_may_be_read_on_its_own(site: type[Site]) -> None:
     floor = site("door 1 left minus 4 right minus 5", "door 1 outside plus 2")
     assert floor.data["door"]["across_mm"] == 1.0
     assert floor.data["door"]["step_mm"] == 2.0
-    assert "to be read" in site("door 1 outside plus 2").reply.details[-1]
+    assert "to be read" in site("door 1 outside plus 2").reply.asides[-1]
 
 
 def test_a_door_read_again_keeps_the_floor_outside(site: type[Site]) -> None:
     floor = site("door 1 left minus 4 right minus 9 outside plus 2")
     reply = floor.told("door 1 left minus 5 right minus 9")
     assert reply.data["door"]["step_mm"] == 2.0
-    assert reply.details[0] == "Replaces left 4 mm below; both stay in the record."
+    assert reply.asides[0] == "Replaces left 4 mm below; both stay in the record."
 
 
 def test_each_door_reading_without_a_side_is_asked_about(site: type[Site]) -> None:

@@ -75,7 +75,8 @@ def _topic(about: str) -> str:
 def _names_of(topic: str) -> set[str]:
     """What a topic may be called: a word of it, or all, as a line is cut into words."""
     plain = topic.replace(",", "").replace("-", " ")
-    return {*plain.split(), plain, plain.removeprefix("the ")}
+    # A line that was said has lost its fillers: "things on floor".
+    return {*plain.split(), plain, plain.replace("the ", "")}
 
 
 def _about(topic: str, phrases: Sequence[Phrase]) -> list[Phrase]:
