@@ -37,10 +37,9 @@ def door_told(moment: Moment, command: MeasureDoor | MeasureOutside) -> Reply:
     reply = Reply(
         f"Door {command.door}: {', '.join(parts) or _untied(door)}.",
         f"Door {name}: {', '.join(spoken) or 'read, not tied yet'}.",
-        tuple(_read_back(door)),
+        (*_read_back(door), *_finish_kept(moment, door)),
         asides=(
             *_replaced(moment, command.door),
-            *_finish_kept(moment, door),
             *_lacking(door, moment.unit),
         ),
         data={"door": door_data(door, sizes)},

@@ -38,9 +38,10 @@ from grammar.frozen import frozen
 SEVERITIES = ("stop", "caution", "note")
 """The gravest first."""
 
+OWN_KINDS = ("under-own-least", "over-own-most")
+"""Of one's own limits of depth."""
 _DEPTH_KINDS = (
-    "high-spot", "under-minimum", "over-maximum", "over-aggregate-maximum", "under-own-least",
-    "over-own-most",
+    "high-spot", "under-minimum", "over-maximum", "over-aggregate-maximum", *OWN_KINDS,
 )  # fmt: skip
 _AT_DOORS = ("door-across", "door-step", "feather")
 _TO_GRIND = ("high-spot", "under-minimum")
@@ -218,7 +219,7 @@ def depth_findings(job: Job) -> tuple[LimitWarning, ...]:
 
 def own_limits_passed(job: Job, end: str) -> tuple[LimitWarning, ...]:
     """Warnings about points that are past one's own ``least`` or ``most`` depth."""
-    kind = {"least": "under-own-least", "most": "over-own-most"}[end]
+    kind = OWN_KINDS[0] if end == "least" else OWN_KINDS[1]
     return warnings_about(warnings_but_weight(job), kind)
 
 

@@ -29,7 +29,7 @@ def test_a_stricter_limit_is_told_with_its_own_source(site: type[Site]) -> None:
     assert (warning.severity, warning.value, warning.limit) == ("caution", 18.0, 12.0)
     assert warning.source == "your own limit, as said"
     assert "Lower the finish by 6 mm" in warning.message
-    assert reply.data["own_limits"] == {"least_mm": None, "most_mm": 12.0}
+    assert reply.data["own_limits"] == {"least_mm": None, "most_mm": 12.0, "past": ["A1"]}
 
 
 def test_a_looser_limit_never_silences_the_card(site: type[Site]) -> None:
@@ -52,6 +52,20 @@ def test_past_both_it_is_the_cards_that_is_told(site: type[Site]) -> None:
 def test_the_limit_itself_is_allowed(site: type[Site], depth: str, within: bool) -> None:
     floor = site(*FLOOR, "A1 -12", f"most depth {depth}")
     assert ("over-own-most:A1" in floor.ids) is not within
+
+
+def test_on_a_large_floor_a_few_are_shown_and_all_are_counted(site: type[Site]) -> None:
+    points = [f"{column}{row}" for row in range(1, 7) for column in "ABCDEF"]
+    floor = site("room 12 by 12 metres", "grid 2 metres", *(f"{point} -18" for point in points))
+    reply = floor.told("most depth 12 mm")
+    assert len(reply.warnings) == 4
+    assert "36 of 36 points are deeper: A1, B1, C1, D1 and 32 more." in reply.details
+    assert reply.details[-1] == "32 more like these: warnings."
+    assert len(reply.data["own_limits"]["past"]) == 36
+    assert reply.say == (
+        "Your own most depth, one two millimetres. Over your own most depth at thirty six points."
+    )
+    assert len(floor.told("warnings").warnings) == 36
 
 
 def test_without_a_card_it_counts_all_the_same(site: type[Site]) -> None:

@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from fractions import Fraction
+from typing import Any
 
 from assistant.answers.parts import Answerer, Moment, with_matters
 from assistant.floor.geometry import depths_of
-from assistant.floor.warnings import own_limits_passed
+from assistant.floor.warnings import OWN_KINDS, own_limits_passed, warning_kind
 from assistant.job import Job
 from assistant.limits.own_limits import NONE, least_allowed, most_allowed
 from assistant.reply import wording
@@ -21,7 +23,7 @@ MOST_NAMED = 4
 def own_limit_told(moment: Moment, command: OwnLimit) -> Reply:
     job, end = moment.job, command.end
     now, of_card = _own(job, end), _of_card(job, end)
-    data = {"own_limits": own_limits_data(job)}
+    data = {"own_limits": {**own_limits_data(job), "past": _past(job, end)}}
     if now is None:
         left = "No limit is left at that end."
         if of_card is not None:
@@ -30,11 +32,20 @@ def own_limit_told(moment: Moment, command: OwnLimit) -> Reply:
         return with_matters(moment, Reply(headline, headline, (left,), data=data))
     reply = Reply(
         f"Your own {end} depth: {wording.length(now, moment.unit)}.",
-        (f"your own {end} depth", wording.spoken_length(now, moment.unit)),
+        f"Your own {end} depth, {wording.spoken_length(now, moment.unit)}.",
         (*_against_card(job, end, now, of_card), *_points_past(job, end)),
         data=data,
     )
-    return with_matters(moment, reply, own_limits_passed(job, end))
+    return _first_of_many(with_matters(moment, reply, own_limits_passed(job, end)))
+
+
+def _first_of_many(reply: Reply) -> Reply:
+    """A few of its warnings, where hundreds of points may be past it: a line counts them all."""
+    passed = [w for w in reply.warnings if warning_kind(w) in OWN_KINDS]
+    left_out = set(passed[MOST_NAMED:])
+    shown = tuple(warning for warning in reply.warnings if warning not in left_out)
+    told = (f"{len(left_out)} more like these: warnings.",) if left_out else ()
+    return replace(reply, warnings=shown, details=(*reply.details, *told))
 
 
 def _own(job: Job, end: str) -> Fraction | None:
@@ -49,7 +60,7 @@ def _of_card(job: Job, end: str) -> Fraction | None:
     return least_allowed(NONE, job.card)[0]
 
 
-def own_limits_data(job: Job) -> dict[str, float | None]:
+def own_limits_data(job: Job) -> dict[str, Any]:
     """The limits of one's own for programs, in millimetres; None where there is none."""
     own = job.own_limits
     return {
@@ -81,11 +92,20 @@ def _against_card(job: Job, end: str, now: Fraction, of_card: Fraction | None) -
     return [f"The card's {shown} is stricter, and stays what counts."]
 
 
+def _past(job: Job, end: str) -> list[str]:
+    """The points that are past it, in walking order."""
+    own = _own(job, end)
+    if own is None:
+        return []
+    depths = depths_of(job).items()
+    return [point for point, depth in depths if (depth > own if end == "most" else depth < own)]
+
+
 def _points_past(job: Job, end: str) -> list[str]:
     own, depths = _own(job, end), depths_of(job)
     if own is None or not depths:
         return []
-    past = [p for p, d in depths.items() if (d > own if end == "most" else d < own)]
+    past = _past(job, end)
     if not past:
         return ["Every point that was read is within it."]
     what = "deeper" if end == "most" else "thinner"
