@@ -66,4 +66,10 @@ def _likelier(commands: tuple[Command, ...]) -> tuple[Command, ...]:
         for each in commands
         if not (isinstance(each, WhatIf) and any(map(is_bare, each.changes)))
     )
-    return named or commands
+    # "Two hundred and ten over the highest" is one change rather than two.
+    fewest = min(map(_count_supposed, named or commands), default=0)
+    return tuple(each for each in named or commands if _count_supposed(each) == fewest)
+
+
+def _count_supposed(command: Command) -> int:
+    return len(command.changes) if isinstance(command, WhatIf) else 0

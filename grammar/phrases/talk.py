@@ -102,7 +102,7 @@ PHRASES: tuple[Phrase, ...] = (
         _QUESTIONS,
     ),
     Phrase(
-        "what if <change> and <also:changes>",
+        "what if <change,also:changes>",
         WhatIf,
         "what several changes would do together",
         (

@@ -48,23 +48,45 @@ def _sample(random: Random) -> tuple[str, Command]:
     return made.text, made.command
 
 
-def _several(*parts: Command | tuple[Command, ...] | None) -> tuple[Command, ...]:
+Several = tuple[Command, tuple[Command, ...]]
+"""The first of them, and the others."""
+
+
+def _several(*parts: Command | tuple[Command, ...] | None) -> Several:
+    first, *more = (part for part in parts if part is not None)
+    others = tuple(more)
+    return first, (others[0] if isinstance(others[0], tuple) else others)  # type: ignore[return-value]
+
+
+def _more(*parts: Command | tuple[Command, ...] | None) -> tuple[Command, ...]:
     changes: tuple[Command, ...] = ()
     for part in parts:
         changes += part if isinstance(part, tuple) else () if part is None else (part,)
     return changes
 
 
-def _short_several(changes: tuple[Command, ...]) -> str:
-    return " and ".join(_short(change) for change in changes)
+def _short_several(changes: Several) -> str:
+    first, others = changes
+    return " and ".join(_short(change) for change in (first, *others))
 
 
-def _sample_several(random: Random) -> tuple[str, tuple[Command, ...]]:
-    made = [_sample(random) for _ in range(random.choice((1, 1, 2)))]
-    return " and ".join(text for text, _ in made), tuple(change for _, change in made)
+def _sample_several(random: Random) -> tuple[str, Several]:
+    made: list[tuple[str, Command]] = []
+    while len(made) < 2 or (len(made) < 3 and random.random() < 0.3):
+        text, change = _sample(random)
+        # Words of one's own go on to the end of a line; a number in words has an "and" of its own.
+        if not _OWN_WORDS & set(text.lower().split()) and " and " not in f" {text.lower()} ":
+            made.append((text, change))
+    (_, first), *others = made
+    return " and ".join(text for text, _ in made), (first, tuple(one for _, one in others))
+
+
+_OWN_WORDS = frozenset("because note remark comment memo client address product".split())
 
 
 KIND = ValueKind(
+    rules="more_changes: change | more_changes r_and change",
+    builders={"more_changes": _more},
     slots=(
         Slot(
             name="change",
@@ -76,11 +98,11 @@ KIND = ValueKind(
         ),
         Slot(
             name="changes",
-            rule="change | changes r_and change",
+            rule="change r_and more_changes",
             build=_several,
             short=_short_several,
             sample=_sample_several,
             aloud=TypedOnly(why="with two changes in a breath a recogniser hears either worse"),
         ),
-    )
+    ),
 )

@@ -42,6 +42,9 @@ FLOOR = (
              "waste 3 percent"],
         ),
         ("what if A1 -8 and B1 -9", ["A1 -8", "B1 -9"]),
+        ("what if waste 3% and A1 -8, B1 -9", ["waste 3 percent", "A1 -8, B1 -9"]),
+        ("what if A1 -8, B1 -9, waste 3%", ["A1 -8, B1 -9", "waste 3 percent"]),
+        ("what if row 2 -8, -9, -10 and waste 3%", ["row 2 -8 -9 -10", "waste 3 percent"]),
         ("what if B3 minus one and five eighths inches", ["B3 -1 5/8 in"]),
         (
             "what if B3 minus one and five eighths inches and waste 7 percent",
