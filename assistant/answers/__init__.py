@@ -27,6 +27,7 @@ from assistant.answers import (
     talk,
     things,
     walk,
+    zones,
 )
 from assistant.answers.finished import naming_the_floor
 from assistant.answers.parts import Answerer, Moment
@@ -58,6 +59,7 @@ ANSWERS: dict[type[Command], Answerer] = {
     **talk.ANSWERS,
     **walk.ANSWERS,
     **things.ANSWERS,
+    **zones.ANSWERS,
 }
 
 

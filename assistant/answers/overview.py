@@ -14,6 +14,8 @@ from assistant.answers.material.order import (
 )
 from assistant.answers.material.product import assumed_waste, material_details
 from assistant.answers.parts import Answerer, Moment, depth_range, spoken_depth, spoken_first
+from assistant.answers.zones.tables import parts_data, parts_table, rounded_up_words
+from assistant.decide.zones import known_zone
 from assistant.floor import warnings as checks
 from assistant.floor.finish_source import finish_data
 from assistant.floor.geometry import depths_of, outline_of, places_of, untied_points
@@ -22,6 +24,8 @@ from assistant.floor.tally import Tally, tally_of
 from assistant.floor.things_on_map import covered_spots, things_on_map
 from assistant.floor.ties import how_to_tie
 from assistant.floor.walk import points_missing, skipped_words
+from assistant.floor.zone_warnings import zone_warnings
+from assistant.floor.zones import card_at, cards_of, in_zone
 from assistant.job import Job, WalkedRoom, finished_floor
 from assistant.limits.cautions import cautions_at
 from assistant.limits.own_limits import NONE
@@ -34,15 +38,40 @@ from grammar.example import Worded, worded
 from grammar.frozen import frozen
 
 
-def tally_told(moment: Moment, _command: AskTally) -> Reply:
+def tally_told(moment: Moment, command: AskTally) -> Reply:
+    if command.zone is not None:
+        return _zone_tally(moment, known_zone(moment.job, command.zone))
     job, unit = moment.job, moment.unit
     tally = tally_of(job)
+    zones = {"zones": parts_data(job)} if job.layout.zones else {}
     return Reply(
         _tally_headline(job, tally, unit),
         _tally_spoken(job, tally, unit),
-        tuple(_tally_details(job, tally, unit)),
+        (*_tally_details(job, tally, unit), *rounded_up_words(job)),
+        (parts_table(job, unit),) if zones else (),
         warnings=checks.all_warnings(job),
-        data={"tally": {**tally.as_data(), **interval_data(job)}, "finish": finish_data(job)},
+        data={
+            "tally": {**tally.as_data(), **interval_data(job), **zones},
+            "finish": finish_data(job),
+        },
+    )
+
+
+def _zone_tally(moment: Moment, name: str) -> Reply:
+    """The same of one zone; what is read of the whole floor tells of what lies between."""
+    part, unit = in_zone(moment.job, name), moment.unit
+    tally = tally_of(part)
+    said = _tally_spoken(part, tally, unit)
+    headline = _tally_headline(part, tally, unit)
+    return Reply(
+        f"{name.capitalize()}: {headline[:1].lower()}{headline[1:]}",
+        (wording.spoken_zone(name), *((said,) if isinstance(said, str) else said)),
+        tuple(_tally_details(part, tally, unit)),
+        warnings=zone_warnings(moment.job, name),
+        data={
+            "tally": {"zone": name, **tally.as_data(), **interval_data(part)},
+            "finish": finish_data(part),
+        },
     )
 
 
@@ -99,7 +128,7 @@ def _tally_details(job: Job, tally: Tally, unit: str) -> list[str]:
         high = wording.volume(tally.high_volume_m3, unit)
         lines.append(f"Above the finish: {high}; not taken off the pour.")
     lines += material_details(job)
-    if job.card is None:
+    if not cards_of(job):
         lines.append("No product chosen, so no bags: product NAME.")
     elif tally.material is None and tally.waste_assumed:
         lines.append(assumed_waste())
@@ -331,7 +360,7 @@ def _spot(job: Job, point: str, at: tuple[float, float], depth: Fraction | None)
     set_up = job.readings[point].set_up + 1 if point in job.readings else None
     if depth is None:
         return MapSpot(point, *at, None, doubt=doubt, set_up=set_up)
-    card, own = (job.card, job.own_limits) if job.slab is None else (None, NONE)
+    card, own = (card_at(job, point), job.own_limits) if job.slab is None else (None, NONE)
     flag = checks.over_depth(card, depth, Fraction(job.aggregate_percent), own)
     return MapSpot(point, *at, float(depth), flag, doubt, set_up)
 

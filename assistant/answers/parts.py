@@ -63,6 +63,7 @@ _SHORT = {
     "drain": "The finish does not meet the drain",
     "crack": "A crack, look at it",
     "joint": "A joint, carry it through",
+    "zone-step": "A step between zones",
     "restless": "The display jumps: wait, and read again",
 }
 """Warnings in few words; what to do about them is in the message. Notes are not said aloud, and
@@ -138,7 +139,8 @@ def spoken_warnings(warnings: Sequence[LimitWarning]) -> tuple[SpokenSentence, .
     for kind in dict.fromkeys(kinds):
         if kind in _SHORT:
             count = kinds.count(kind)
-            many = f" at {wording.spoken_count(count, 'point')}" if count > 1 else ""
+            several = count > 1 and kind != "zone-step"  # which is at no point
+            many = f" at {wording.spoken_count(count, 'point')}" if several else ""
             if kind in _STOP and any(
                 w.severity == "stop" for w in warnings if checks.warning_kind(w) == kind
             ):
@@ -175,6 +177,8 @@ def spoken_first(warning: LimitWarning) -> str:
         return _step_said(warning)
     if kind == "door-across":
         return f"Door {wording.spoken_number(int(subject))} is out of level."
+    if kind == "zone-step":
+        return f"A step from {' to '.join(map(wording.spoken_zone, subject.split('/')))}."
     if kind not in _SHORT:
         return "Points are missing."
     if kind in _NUMBERED:

@@ -24,6 +24,7 @@ from assistant.decide import (
     talk,
     things,
     walk,
+    zones,
 )
 from assistant.decide.after_pour import (
     check_after_pour,
@@ -59,6 +60,7 @@ DECIDERS: dict[type[Change], Decider] = {
     **talk.DECIDERS,
     **walk.DECIDERS,
     **things.DECIDERS,
+    **zones.DECIDERS,
 }
 
 

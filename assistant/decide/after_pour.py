@@ -22,10 +22,12 @@ from grammar.commands.finish import (
 )
 from grammar.commands.material import ChooseProduct, ExtendWithAggregate, PourNeat, SetWaste
 from grammar.commands.room import AddPoint, AddWall, CloseRoom, SetGrid, SetRoom
+from grammar.commands.zones import DropZone, SetZoneFinish, SetZoneProduct
 
 _LAID_OUT = (SetRoom, AddWall, CloseRoom, SetGrid)
 _PLANNED = (ChooseProduct, SetWaste, ExtendWithAggregate, PourNeat, SetFinish, RaiseFinish,
-            LowerFinish, FinishAtDoor, FinishOverHighest, FeatherTo, OwnLimit)  # fmt: skip
+            LowerFinish, FinishAtDoor, FinishOverHighest, FeatherTo, OwnLimit, SetZoneFinish,
+            SetZoneProduct, DropZone)  # fmt: skip
 
 
 def check_after_pour(job: Job, command: Command) -> None:

@@ -8,12 +8,14 @@ from assistant.decide.things import with_known_things
 from assistant.decide.unit_meant import is_unit_open
 from assistant.decide.unsaid import with_unit
 from assistant.decide.walk import same_reading
+from assistant.decide.zones import of_its_zone
 from assistant.errors import Refusal
 from assistant.floor.geometry import places_of
 from assistant.floor.walk import next_point
 from assistant.job import Job, being_read
 from assistant.reply.examples import correction_of, reading_of
 from grammar.commands import Command
+from grammar.commands.material import ChooseProduct
 from grammar.commands.readings import TakeReading
 from grammar.commands.talk import WhatIf
 from grammar.commands.walk import TakeSame
@@ -36,6 +38,8 @@ def resolve(job: Job, command: Command) -> Command:
     if isinstance(filled, WhatIf):
         change = resolve(job, filled.change)
         return replace(filled, change=change)  # type: ignore[arg-type]  # a change stays a change
+    if isinstance(filled, ChooseProduct):
+        return of_its_zone(job, filled)
     if isinstance(filled, TakeSame):
         filled = same_reading(being_read(job), filled)
     filled = with_known_things(job, filled)

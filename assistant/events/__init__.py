@@ -21,6 +21,7 @@ from assistant.events import (
     talk,
     things,
     walk,
+    zones,
 )
 from assistant.events.kinds import Event, Setting
 
@@ -41,6 +42,7 @@ _MATTERS = (
     jobs,
     talk,
     things,
+    zones,
 )
 
 EVENTS: tuple[type[Event], ...] = tuple(

@@ -16,10 +16,18 @@ from typing import TYPE_CHECKING
 from assistant.errors import SurveyError
 from assistant.floor.heights import heights_of
 from assistant.floor.late_numpy import np
-from assistant.floor.obstacles import is_covered, left_beside, obstacle_over, taken_area
+from assistant.floor.obstacles import (
+    NO_FLOOR_M2,
+    is_covered,
+    left_beside,
+    obstacle_over,
+    taken_area,
+)
+from assistant.floor.zone_shapes import are_in, zone_of_area
 from assistant.job import Job, Layout, Rectangle, WalkedRoom, Wall
 from assistant.job.once import cached
 from assistant.job.things import Obstacle
+from assistant.job.zones import REST
 from assistant.units.lengths import metres
 from grammar.frozen import frozen, frozen_identity
 
@@ -129,8 +137,55 @@ def area_to_pour(layout: Layout) -> Polygon | MultiPolygon | None:
     SurveyError
         If the outline is none, or nothing is left of it.
     """
+    if layout.whole is not None:
+        return zone_areas(layout.whole)[layout.part or REST]
     outline = outline_of(layout)
     return None if outline is None else left_beside(layout, outline)
+
+
+@cached
+def zone_areas(layout: Layout) -> dict[str, Polygon | MultiPolygon]:
+    """
+    Areas of the zones, by name, and of the rest where there is one; together the whole floor.
+
+    Of zones that overlap, as they may since the room has changed, the first has what is common.
+    Empty until there is a room. A zone may have an empty area.
+    """
+    left = area_to_pour(layout)
+    if left is None:
+        return {}
+    import shapely
+
+    from assistant.levels.kriged.cells import OVERLAY_GRID_M
+
+    areas = {}
+    for name, zone in layout.zones.items():
+        areas[name] = zone_of_area(left, zone)
+        left = shapely.difference(left, areas[name], grid_size=OVERLAY_GRID_M)
+    return {**areas, REST: left} if left.area > NO_FLOOR_M2 or not areas else areas
+
+
+@cached
+def zone_of_points(layout: Layout) -> dict[str, str]:
+    """The zone of each point that is in one, by name; on an edge the zone that was named first."""
+    places = places_of(layout)
+    found: dict[str, str] = {}
+    for name, zone in layout.zones.items():
+        for point, is_in in zip(places.names, are_in(zone, places.xy_m).tolist(), strict=True):
+            if is_in:
+                found.setdefault(point, name)
+    return found
+
+
+def zone_at(layout: Layout, x_m: float, y_m: float) -> str:
+    """The zone of a place."""
+    at = np.array([[x_m, y_m]])
+    return next((name for name, zone in layout.zones.items() if are_in(zone, at)[0]), REST)
+
+
+def with_part(layout: Layout, part: str) -> Layout:
+    """The layout with one part of the floor alone: a zone, or the rest."""
+    return replace(layout, zones={}, part=part, whole=layout)
 
 
 def area_m_of(layout: Layout) -> AreaLike | None:
@@ -139,18 +194,22 @@ def area_m_of(layout: Layout) -> AreaLike | None:
 
     The bare outline where nothing stands on it, so that its cells run along the first wall.
     """
-    return outline_of(layout) if taken_area(layout) is None else area_to_pour(layout)
+    if taken_area(layout) is None and layout.whole is None:
+        return outline_of(layout)
+    return area_to_pour(layout)
 
 
 @cached
 def area_of(layout: Layout) -> float | None:
     """Area to be poured, m²; None until there is a room."""
     room = layout.room
-    if not layout.things.obstacles and isinstance(room, Rectangle):
+    if not layout.things.obstacles and isinstance(room, Rectangle) and layout.whole is None:
         return metres(room.first) * metres(room.second)
     area = area_m_of(layout)
     if area is None:
         return None
+    if layout.whole is not None and zone_areas(layout.whole)[layout.part or REST].is_empty:
+        return 0.0  # of a zone that the room no longer has
     from assistant.levels.area import as_area
 
     return as_area(area).area_m2
@@ -248,6 +307,8 @@ def whole_grid_of(layout: Layout) -> Grid | None:
 @cached
 def places_of(layout: Layout) -> Places:
     """Every point with a place, in walking order."""
+    if layout.whole is not None:
+        return _in_part(places_of(layout.whole), layout)
     named: dict[str, tuple[float, float]] = {}
     grid_of(layout)  # says so where nothing of the grid is left
     grid = whole_grid_of(layout)
@@ -266,6 +327,13 @@ def places_of(layout: Layout) -> Places:
             named[name] = at_m
             taken.add(_cell(at_m))
     return _but_covered(Places(named, tuple(gave_way), {}, layout))
+
+
+def _in_part(places: Places, layout: Layout) -> Places:
+    assert layout.whole is not None
+    zone_of = zone_of_points(layout.whole)
+    there = {name: at for name, at in places.at_m.items() if zone_of.get(name, REST) == layout.part}
+    return replace(places, at_m=there, layout=layout)
 
 
 def _but_covered(places: Places) -> Places:
@@ -317,8 +385,14 @@ def point_here(layout: Layout, x_m: float, y_m: float) -> str | None:
 
 def untied_points(job: Job) -> tuple[str, ...]:
     """Points that were read from a set-up without a tie to the others."""
-    depths, covered = depths_of(job), places_of(job.layout).covered
-    return tuple(name for name in job.readings if name not in depths and name not in covered)
+    depths, places = depths_of(job), places_of(job.layout)
+    return tuple(
+        name
+        for name in job.readings
+        if name not in depths
+        and name not in places.covered
+        and (job.whole is None or name in places.at_m)
+    )
 
 
 # --- the depths ------------------------------------------------------------------------
@@ -332,17 +406,34 @@ def depths_of(job: Job) -> dict[str, Fraction]:
     A point read from a set-up without a tie has no height yet, and so no depth; nor has one that
     has come under an obstacle since.
     """
-    places, heights = places_of(job.layout), heights_of(job)
+    places = places_of(job.layout)
     names = places.row
+    if job.whole is not None:
+        everywhere = depths_of(job.whole)
+        return {name: everywhere[name] for name in names if name in everywhere}
+    heights = heights_of(job)
     read = [name for name in names if name in heights]
     # Sorted, so that the order of reading makes no difference.
     read += sorted(heights.keys() - names.keys() - places.covered.keys())
-    return {name: job.finish_mm - heights[name] for name in read}
+    if not job.zones.pours:  # the usual case, kept quick
+        return {name: job.finish_mm - heights[name] for name in read}
+    return {name: finish_mm_of(job, zone_of_point(job, name)) - heights[name] for name in read}
+
+
+def zone_of_point(job: Job, point: str | None) -> str:
+    """The zone of a point; the rest for one that is in none, or has no place."""
+    return zone_of_points(job.layout).get(point or "", REST) if job.layout.zones else REST
+
+
+def finish_mm_of(job: Job, zone: str) -> Fraction:
+    """Height of the finish above the zero in a zone, which is the room's where it has no own."""
+    own = job.zones.of(zone).finish_mm
+    return job.finish_mm if own is None else own
 
 
 @frozen
 class Surface:
-    """Depths over the whole floor."""
+    """Depths over the floor, or a part of it, under one level."""
 
     mesh: Mesh
     names: tuple[str, ...]
@@ -355,9 +446,22 @@ class Surface:
         return float(self.mesh.heights_at(np.array([[x_m, y_m]]), self.depths_m)[0]) * 1000
 
 
+def depth_mm_at(job: Job, surface: Surface, x_m: float, y_m: float) -> float:
+    """Depth at a place, mm, under the finish that is wanted there; surface of the whole job."""
+    higher = finish_mm_of(job, zone_at(job.layout, x_m, y_m)) - job.finish_mm
+    return surface.depth_mm_at(x_m, y_m) + float(higher)
+
+
 @cached
 def surface_of(job: Job) -> Surface | None:
-    """The surface through all read points on the floor; None without a room or such a point."""
+    """
+    The surface through all read points on the floor; None without a room or such a point.
+
+    Its depths are under the room's finish, also where a zone has its own. Of a job that shows a
+    part of the floor it is the same surface over that part, and under its finish.
+    """
+    if job.whole is not None:
+        return _surface_of_part(job, surface_of(job.whole))
     depths = depths_of(job)
     area = area_to_pour(job.layout) if depths else None
     if area is None:
@@ -368,7 +472,27 @@ def surface_of(job: Job) -> Surface | None:
         return None
     xy_m = places.xy_m[[places.row[name] for name in names]]
     mesh = _mesh(xy_m.tobytes(), area.wkb)
+    if job.zones.pours:
+        heights = heights_of(job)
+        depths = {name: job.finish_mm - heights[name] for name in names}
     return Surface(mesh, names, np.array([float(depths[name]) / 1000 for name in names]))
+
+
+def _surface_of_part(job: Job, everywhere: Surface | None) -> Surface | None:
+    area = area_to_pour(job.layout)
+    if everywhere is None or job.whole is None or area is None or area.is_empty:
+        return None
+    higher_m = float(job.finish_mm - job.whole.finish_mm) / 1000
+    mesh = _part_of_mesh(everywhere.mesh, area.wkb)
+    return Surface(mesh, everywhere.names, everywhere.depths_m + higher_m)
+
+
+@lru_cache(maxsize=32)
+def _part_of_mesh(mesh: Mesh, area_wkb: bytes) -> Mesh:
+    """As with whole floors, other depths need no other triangles."""
+    import shapely
+
+    return mesh.over(shapely.from_wkb(area_wkb))
 
 
 @lru_cache(maxsize=8)

@@ -11,7 +11,15 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from assistant.errors import Refusal
-from assistant.floor.geometry import area_m_of, depths_of, has_outline, outline_of, places_of
+from assistant.floor.geometry import (
+    area_m_of,
+    depths_of,
+    finish_mm_of,
+    has_outline,
+    outline_of,
+    places_of,
+    zone_areas,
+)
 from assistant.floor.heights import survey_of
 from assistant.floor.late_numpy import np
 from assistant.floor.steps import steps_of
@@ -25,6 +33,7 @@ from grammar.frozen import frozen
 
 if TYPE_CHECKING:
     from assistant.levels.arrays import FloatArray, IntArray
+    from assistant.levels.kriged.finish import FinishLike
     from assistant.levels.kriged.surface import KrigedSurface
     from assistant.levels.kriged.volume import Volume
 
@@ -100,6 +109,8 @@ def _shared_m(survey: Surveyed, rows: Sequence[Sequence[float]]) -> FloatArray:
 @cached
 def fit_of(job: Job) -> KrigedSurface | None:
     """The kriged surface of the whole floor; None with fewer than :data:`FEWEST_POINTS`."""
+    if job.whole is not None:
+        return fit_of(job.whole)
     if not has_outline(job.layout) or len(job.readings) < FEWEST_POINTS:
         return None
     spots = spots_of(job)
@@ -153,12 +164,23 @@ def volume_of(job: Job) -> Volume | None:
     from assistant.levels.kriged.volume import volume_with_interval
 
     # The finish is set off from the datum, so an error of that moves both.
-    return volume_with_interval(floor, area, float(job.finish_mm) / 1000)
+    return volume_with_interval(floor, area, finish_m_of(job))
+
+
+def finish_m_of(job: Job) -> FinishLike:
+    """The finish as the numeric core takes it, metres above the datum; in parts by zones."""
+    if all(pour.finish_mm is None for pour in job.zones.pours.values()):
+        return float(job.finish_mm) / 1000
+    from assistant.levels.kriged.finish import FinishInParts
+
+    areas = {name: area for name, area in zone_areas(job.layout).items() if not area.is_empty}
+    levels = tuple(float(finish_mm_of(job, name)) / 1000 for name in areas)
+    return FinishInParts(tuple(areas.values()), levels)
 
 
 def left_out_words(job: Job) -> str:
     """For a large floor, how many readings the surface uses; else empty."""
-    floor, read = fit_of(job), len(spots_of(job).names)
+    floor, read = fit_of(job), len(spots_of(job.whole or job).names)
     if floor is None or len(floor.points_m) == read:
         return ""
     used = wording.figure(len(floor.points_m), 0)
@@ -172,7 +194,7 @@ def no_interval(job: Job) -> Refusal:
     """Why there is no interval."""
     if not has_outline(job.layout):
         return Refusal("How sure that is needs the room: ", ROOM, ".", spoken="The room first.")
-    read = len(depths_of(job))
+    read = len(depths_of(job.whole or job))
     return Refusal(
         f"How sure that is takes {FEWEST_POINTS} points on the floor; {read} so far.",
         spoken=f"That takes {spoken_number(FEWEST_POINTS)} points on the floor.",

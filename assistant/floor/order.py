@@ -7,6 +7,8 @@ from math import ceil
 
 from assistant.floor.geometry import area_of
 from assistant.floor.interval import volume_of
+from assistant.floor.tally import aggregate_of
+from assistant.floor.zones import one_card, poured_parts
 from assistant.job import Job
 from assistant.job.once import cached
 from assistant.pours.material import bags_needed
@@ -53,13 +55,14 @@ def interval_of(job: Job) -> Interval | None:
     the same, and it exists from the first reading on. The interval is that of the kriged surface,
     which allows for the errors of readings and for the floor between them; triangles do neither.
     So its middle, `mean_m3`, is the likelier volume, and the tally's need not be in the middle.
-    Bags for a risk come from the kriged surface alone (:func:`order_at`).
+    Bags for a risk come from the kriged surface alone (:func:`order_at`). A floor with several
+    products has an interval in volume, but none in bags.
     """
     volume, area = volume_of(job), area_of(job.layout)
     if volume is None or not area:
         return None
     bags = None
-    if job.card is not None:
+    if one_card(job) is not None:
         bags = (bags_for(job, volume.low_m3), bags_for(job, volume.high_m3))
     return Interval(
         (volume.low_m3, volume.high_m3), volume.mean_m3, volume.sd_m3 / area * 1000, bags
@@ -72,8 +75,9 @@ def bags_for(job: Job, volume_m3: float) -> int:
 
 
 def _yield_m3(job: Job) -> float:
-    assert job.card is not None
-    return job.card.mix(float(job.aggregate_percent)).yield_m3
+    card = one_card(job)
+    assert card is not None
+    return card.mix(float(aggregate_of(poured_parts(job)[0]))).yield_m3
 
 
 def order_at(job: Job, risk_percent: Decimal) -> Order:
@@ -96,7 +100,9 @@ def makes_m3(job: Job, bags: int) -> float:
 
 def chance_short_percent(job: Job, bags: int) -> float | None:
     """Chance that so many bags run short; None where too little is read to tell."""
-    return None if volume_of(job) is None or job.card is None else _order(job, bags).risk_percent
+    return (
+        None if volume_of(job) is None or one_card(job) is None else _order(job, bags).risk_percent
+    )
 
 
 def further_bags(job: Job, around: int) -> list[Order]:

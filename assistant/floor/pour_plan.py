@@ -17,6 +17,7 @@ from assistant.job import Job
 from assistant.job.once import cached
 from assistant.pours.material import safe_ceil
 from assistant.products.cards import Card
+from assistant.reply import wording
 from assistant.reply.examples import ROOM
 from assistant.units.lengths import metres
 from grammar.frozen import frozen, frozen_identity
@@ -144,6 +145,13 @@ def planned(
 
 def needed(job: Job) -> tuple[Card, Surface]:
     """Product and floor of a plan, or a refusal that names what is missing."""
+    if job.zones.pours:
+        names = wording.join_names(tuple(job.zones.pours))
+        raise Refusal(
+            "A plan is of one finish and one product all over, and zones have their own here: "
+            f"{names}. What each takes: tally {next(iter(job.zones.pours))}.",
+            spoken="No plan yet where zones have their own.",
+        )
     if job.card is None:
         raise Refusal("The product first; its card has the working time.",
                       spoken="The product first.")  # fmt: skip

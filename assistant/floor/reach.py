@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from math import ceil
+from math import ceil, fsum
 
 from assistant.floor.geometry import surface_of
 from assistant.floor.tally import tally_of
+from assistant.floor.zones import poured_parts
 from assistant.job import Job
 from grammar.frozen import frozen
 
@@ -43,14 +44,20 @@ def lower_by_for(job: Job, volume_m3: float, unit: str) -> Fraction | None:
 
     from assistant.levels.volume import fill
 
-    surface = surface_of(job)
-    if surface is None:
+    parts = [(part, surface) for part in poured_parts(job) if (surface := surface_of(part))]
+    if not parts:
         return None
+    # A zone with a finish of its own keeps it.
+    moves = [job.zones.of(part.layout.part or "").finish_mm is None for part, _ in parts]
 
     def over_m3(lower_m: float) -> float:
-        return float(fill(surface.mesh, surface.depths_m - lower_m).volume_m3) - volume_m3
+        taken = [
+            fill(surface.mesh, surface.depths_m - lower_m * moved).volume_m3
+            for (_, surface), moved in zip(parts, moves, strict=True)
+        ]
+        return fsum(taken) - volume_m3
 
-    most_m = float(surface.depths_m.max())
+    most_m = max(float(surface.depths_m.max()) for _, surface in parts)
     if over_m3(0.0) <= 0:
         return Fraction(0)
     if over_m3(most_m) > 0:

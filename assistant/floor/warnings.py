@@ -11,12 +11,13 @@ from functools import lru_cache
 
 from assistant.events.finish import FinishFeathered
 from assistant.floor.finish_source import doorway_mm
-from assistant.floor.geometry import depths_of, grid_of
+from assistant.floor.geometry import depths_of, grid_of, zone_of_point
 from assistant.floor.heights import above_datum_mm
 from assistant.floor.survey_warnings import survey_warnings
-from assistant.floor.tally import tally_of
+from assistant.floor.tally import aggregate_of, tally_of
 from assistant.floor.things_in_words import where_words
 from assistant.floor.walk import points_missing, points_skipped
+from assistant.floor.zones import cards_of, finish_mm_at, finish_steps, parts_of
 from assistant.job import Door, Job
 from assistant.job.once import cached
 from assistant.limits.cautions import cautions_at
@@ -30,6 +31,7 @@ from assistant.limits.point_warnings import (
 )
 from assistant.limits.pour_warnings import aggregate_warnings, depth_warnings, weight_warnings
 from assistant.limits.thing_warnings import crack_warning, drain_warnings, joint_warning
+from assistant.limits.zone_warnings import zone_step_warning
 from assistant.products.cards import Card
 from assistant.reply.replies import Caution, LimitWarning
 from assistant.units.lengths import metres
@@ -74,7 +76,7 @@ def door_sizes(job: Job, door: Door) -> DoorSizes:
         low_side = {-1: "left", 0: None, 1: "right"}[_sign(difference)]
     outside = None if door.outside is None else above_datum_mm(job, door.outside)
     if outside is not None:
-        difference = outside - job.finish_mm
+        difference = outside - finish_mm_at(job, door.point)
         step = abs(difference)
         outside_is = {-1: "lower", 0: None, 1: "higher"}[_sign(difference)]
     return DoorSizes(across, low_side, step, outside_is)
@@ -114,11 +116,14 @@ def _before_weight(job: Job) -> tuple[LimitWarning, ...]:
 
 
 def _at_points(job: Job) -> list[LimitWarning]:
-    share, unit, own = job.aggregate_percent, job.reading_unit, job.own_limits
+    share, unit, own = Fraction(job.aggregate_percent), job.reading_unit, job.own_limits
+    parts = parts_of(job) if job.zones.pours else {}
     found: list[LimitWarning] = []
     for point, depth in depths_of(job).items():
         if job.slab is None:  # once poured it has a height, but no depth any more
-            found += _depth_warnings(point, depth, job.card, Fraction(share), unit, own)
+            part = parts[zone_of_point(job, point)] if parts else job
+            mixed = Fraction(aggregate_of(part)) if parts else share
+            found += _depth_warnings(point, depth, part.card, mixed, unit, own)
         found += _range_warning(point, job.readings[point].mm, job.reach_mm, unit)
     return found
 
@@ -154,12 +159,16 @@ def _of_things(job: Job) -> list[LimitWarning]:
     things, unit = job.layout.things, job.reading_unit
     found: list[LimitWarning] = []
     for drain in things.drains:
-        found += drain_warnings(drain.number, drain.point, job.finish_mm - drain.mm, unit)
+        found += drain_warnings(
+            drain.number, drain.point, finish_mm_at(job, drain.point) - drain.mm, unit
+        )
     for line in things.lines:
         if line.kind == "joint":
             found.append(joint_warning(line.number, where_words(line)))
         elif not line.repaired:
             found.append(crack_warning(line.number, where_words(line)))
+    for step in finish_steps(job):
+        found.append(zone_step_warning(step.lower, step.higher, step.step_mm, step.edge_m, unit))
     return found
 
 
@@ -170,12 +179,14 @@ def _of_material(job: Job) -> list[LimitWarning]:
     grid = job.layout.grid
     if grid is not None and grid_of(job.layout) is not None:
         apart = (metres(grid.first), metres(grid.second))
-        found += spacing_warnings(apart, job.card, job.reading_unit)
+        # Of several products the one that wants the closest pins.
+        card = min(cards_of(job), key=lambda card: card.pin_spacing_m, default=job.card)
+        found += spacing_warnings(apart, card, job.reading_unit)
     return found
 
 
 def _weight(job: Job) -> tuple[LimitWarning, ...]:
-    material = None if job.slab is not None or job.card is None else tally_of(job).material
+    material = None if job.slab is not None or not cards_of(job) else tally_of(job).material
     return () if material is None else weight_warnings(material.mass_kg_per_m2, job.reading_unit)
 
 
@@ -256,8 +267,9 @@ def cautions_of(job: Job) -> tuple[Caution, ...]:
     met: dict[str, Caution] = {}
     if to_grind(job):
         met |= {caution.id: caution for caution in cautions_at("grind")}
-    if job.card is not None:
-        met |= {caution.id: caution for caution in cautions_at("mix", job.card.bag_kg)}
+    if cards := cards_of(job):
+        heaviest = max(card.bag_kg for card in cards)
+        met |= {caution.id: caution for caution in cautions_at("mix", heaviest)}
     return tuple(met.values())
 
 

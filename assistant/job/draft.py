@@ -33,6 +33,7 @@ from assistant.events.set_ups import InstrumentRangeSet
 from assistant.events.talk import ClockFoundBehind, UtteranceBroughtBack, UtteranceTakenBack
 from assistant.events.things import DrainPlaced, ThingDropped
 from assistant.events.walk import PointSkipped, WalkMoved, WalkTurned
+from assistant.events.zones import ZoneAdded, ZoneDropped
 from assistant.job.guide import GUIDE_EVENTS
 from assistant.job.guide import after_event as guide_after
 from assistant.job.layout import Place, Rectangle, WalkedRoom, Wall
@@ -57,6 +58,7 @@ from assistant.job.state import Door, FinishedFloor, FinishSource, Job, Utteranc
 from assistant.job.things import THING_EVENTS
 from assistant.job.things import after_event as things_after
 from assistant.job.walk import Walk
+from assistant.job.zones import ZONE_EVENTS, shapes_after, zones_after
 from assistant.products.cards import card_from_dict
 from assistant.reply.times import UNTIMED
 from assistant.units.lengths import exact_mm
@@ -319,6 +321,16 @@ def _thing_event(draft: Draft, event: Event) -> None:
         draft.survey = without_fixed_height(draft.survey, dropped.point)
 
 
+# --- zones --------------------------------------------------------------------------------
+
+
+def _zone_event(draft: Draft, event: Event) -> None:
+    if isinstance(event, ZoneAdded | ZoneDropped):
+        draft.layout = replace(draft.layout, zones=shapes_after(draft.layout.zones, event))
+    zones = draft.changes.get("zones", draft.job.zones)
+    draft.changes["zones"] = zones_after(zones, event)
+
+
 # --- what other rooms take up ------------------------------------------------------------
 
 
@@ -379,6 +391,7 @@ TAKEN_BY: dict[type[Event], Callable[[Draft, Any], None]] = {
     UtteranceBroughtBack: _of_the_record,
     **dict.fromkeys(SURVEY_EVENTS, _survey_event),
     **dict.fromkeys(THING_EVENTS, _thing_event),
+    **dict.fromkeys(ZONE_EVENTS, _zone_event),
     **dict.fromkeys(SITE_EVENTS, _site_event),
     **dict.fromkeys(POUR_EVENTS, _pour_event),
     **dict.fromkeys(GUIDE_EVENTS, _guide_event),

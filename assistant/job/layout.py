@@ -7,6 +7,7 @@ from dataclasses import field
 from typing import Any
 
 from assistant.events.room import GridSet
+from assistant.events.zones import ZoneAdded
 from assistant.job.things import Things
 from grammar.commands import Measure
 from grammar.frozen import frozen
@@ -55,7 +56,13 @@ class Layout:
     own_points: Mapping[str, Place] = field(default_factory=dict)
     things: Things = field(default_factory=Things)
     """What stands on the floor, goes through it, or runs over it."""
+    zones: Mapping[str, ZoneAdded] = field(default_factory=dict)
+    """Parts of the floor by their names, in the order in which they were told."""
     walk_along: str = "rows"
     """Lines of the grid along which it is walked to and fro: ``rows`` or ``columns``."""
+    part: str | None = None
+    """Of a layout that shows one part of the floor, which; never of the one that is kept."""
+    whole: Layout | None = field(default=None, compare=False, repr=False)
+    """The layout that it is a part of."""
     kept: dict[str, Any] = field(init=False, compare=False, repr=False, default_factory=dict)
     """Room for :func:`~assistant.job.once.cached`."""

@@ -31,6 +31,7 @@ from assistant.job.pour import PourState
 from assistant.job.set_ups import Height, SurveyState
 from assistant.job.site import SiteState
 from assistant.job.walk import Walk
+from assistant.job.zones import Zones
 from assistant.limits.limits import THRESHOLD
 from assistant.limits.own_limits import OwnLimits
 from assistant.products.cards import Card
@@ -113,6 +114,8 @@ class Job:
     finish_from: FinishSource | None = None
     """What it was set from; it may have been moved since. None where nobody set it, and it is
     counted from the zero."""
+    zones: Zones = field(default_factory=Zones)
+    """Finish and product of zones that have their own."""
     step_limit_mm: Fraction | None = THRESHOLD.value
     """The most a doorway may step; None where it was said to have no limit."""
     readings: Mapping[str, Height] = field(default_factory=dict)
@@ -136,6 +139,9 @@ class Job:
     """What was read after the pour; None until the pour is finished."""
     slab: Job | None = None
     """Of a job that shows the finished floor, the job it was made from; never of the one
+    that is kept."""
+    whole: Job | None = None
+    """Of a job that shows one part of the floor, the job it was made from; never of the one
     that is kept."""
     history: tuple[Utterance, ...] = field(default=(), compare=False, repr=False)
     """All that was recorded, undone things too. Not part of what the job *is*:

@@ -18,6 +18,7 @@ from grammar.frozen import frozen_identity
 
 if TYPE_CHECKING:
     from assistant.levels.area import AreaLike
+    from assistant.levels.kriged.finish import FinishLike
 
 PAYS_FROM = 0.10
 """More readings pay while they make the interval narrower by this part.
@@ -57,7 +58,7 @@ class NextReadings:
 def where_next(
     floor: KrigedSurface,
     area_m: AreaLike,
-    finish_m: float | ArrayLike,
+    finish_m: FinishLike,
     candidates_m: ArrayLike | None = None,
     *,
     count: int = 1,

@@ -8,6 +8,7 @@ else is read at the points come in later and only cost a few multiplications.
 
 from __future__ import annotations
 
+from dataclasses import replace
 from functools import cached_property
 from typing import TYPE_CHECKING
 
@@ -15,7 +16,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from assistant.errors import SurveyError
-from assistant.levels.area import as_area
+from assistant.levels.area import FloorArea, as_area
 from assistant.levels.arrays import BoolArray, FloatArray, IntArray, as_levels, as_places, cross
 from assistant.levels.clipping import Clipped, cut_to_area
 from assistant.levels.extrapolation import Extrapolation, extrapolate
@@ -163,6 +164,37 @@ class Mesh:
         weights += (at_cut @ cut.carried_m) @ self._slope_of
         return weights
 
+    def over(self, area_m: AreaLike) -> Mesh:
+        """
+        The same surface over a part of the floor.
+
+        Parameters
+        ----------
+        area_m : (k, 2) array_like, or shapely polygon or multipolygon
+            The part, as :func:`~assistant.levels.area.as_area` takes it.
+
+        Returns
+        -------
+        mesh : Mesh
+            Its heights are those of this one wherever both are, also beyond the points: the
+            slope that is carried to the walls stays that of the whole floor. So volumes of parts
+            that together are the floor add up to the floor's.
+
+        Raises
+        ------
+        SurveyError
+            As :func:`~assistant.levels.area.as_area`.
+
+        Examples
+        --------
+        >>> mesh = mesh_over([[1, 1], [5, 1], [3, 3]], [[0, 0], [6, 0], [6, 4], [0, 4]])
+        >>> part = mesh.over([[0, 0], [2, 0], [2, 4], [0, 4]])
+        >>> part.area_m2, part.heights_at([[1, 1]], [0.01, 0.02, 0.03])
+        (8.0, array([0.01]))
+        """
+        part = _cut(self.points_m, as_area(area_m), self._triangles, self._beyond)
+        return replace(part, _slope_of=self._slope_of)
+
     def _node_heights(self, heights_m: FloatArray) -> FloatArray:
         return np.concatenate([heights_m, self._triangles.middles.heights(heights_m)])
 
@@ -228,10 +260,15 @@ def mesh_over(points_m: ArrayLike, area_m: AreaLike) -> Mesh:
     area = as_area(area_m)
     _check_points(points)
     triangles = triangulate(points)
-    beyond = extrapolate(points, triangles.sides)
+    whole = _cut(points, area, triangles, extrapolate(points, triangles.sides))
+    carried_m = float(np.hypot(*whole._cut_corners.carried_m.T).max(initial=0))
+    return replace(whole, _slope_of=_slope_of(points, carried_m))
+
+
+def _cut(points: FloatArray, area: FloorArea, triangles: Triangles, beyond: Extrapolation) -> Mesh:
+    """The pieces of a surface cut to an area, with no slope of the whole floor yet."""
     inner = triangles.nodes_m[triangles.corners]
     cut = cut_to_area(inner, beyond.inwards, beyond.origins_m, area)
-    cut_corners = _weights_in_pieces(cut.corners_m, cut.piece, triangles, beyond)
     whole = triangles.corners[cut.whole[: len(inner)]]
     return Mesh(
         points_m=points,
@@ -242,8 +279,8 @@ def mesh_over(points_m: ArrayLike, area_m: AreaLike) -> Mesh:
         areas_m2=np.concatenate([_whole_areas(inner, cut), cut.areas_m2]),
         _triangles=triangles,
         _beyond=beyond,
-        _cut_corners=cut_corners,
-        _slope_of=_slope_of(points, float(np.hypot(*cut_corners.carried_m.T).max(initial=0))),
+        _cut_corners=_weights_in_pieces(cut.corners_m, cut.piece, triangles, beyond),
+        _slope_of=np.zeros((2, len(points))),
     )
 
 

@@ -55,6 +55,11 @@ def spoken_name(name: str) -> str:
     return spoken_point(name) if name[-1:].isdigit() and name.isalnum() else name
 
 
+def spoken_zone(name: str) -> str:
+    """A zone's name to say: "zone two", "kitchen"."""
+    return " ".join(spoken_number(int(w)) if w.isdigit() else w for w in name.split())
+
+
 # --- as it was worked out ------------------------------------------------------------
 
 
@@ -142,6 +147,13 @@ def volume(cubic_metres: float, unit: str) -> str:
     if unit == "in":
         return f"{figure(cubic_metres * CUBIC_FEET_PER_M3, 1)} ft³"
     return f"{figure(cubic_metres, 3)} m³ ({figure(cubic_metres * 1000, 0)} L)"
+
+
+def short_volume(cubic_metres: float, unit: str) -> str:
+    """A volume for a column: litres, or cubic feet where readings are in inches."""
+    if unit == "in":
+        return f"{figure(cubic_metres * CUBIC_FEET_PER_M3, 1)} ft³"
+    return f"{figure(cubic_metres * 1000, 0)} L"
 
 
 def spoken_volume(cubic_metres: float, unit: str) -> str:

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import datetime
 
+from assistant.floor.zones import cards_of
 from assistant.job import Job
 from assistant.job.site import AIR, CLIMATE, HUMIDITY, SLAB, SiteReading, SiteState
 from assistant.limits.limits import PRACTICE, card_source
@@ -14,7 +15,7 @@ from assistant.reply.side_by_side import figures
 from assistant.reply.times import shown_length
 from assistant.reply.wording import figure, join_names
 from assistant.site.dew_point import dew_point_c
-from assistant.site.reason import Reason
+from assistant.site.reason import Reason, once_each
 from grammar.frozen import frozen
 
 _NAMES = {AIR: "the air", SLAB: "the slab", HUMIDITY: "the humidity"}
@@ -89,8 +90,7 @@ def climate_reasons(job: Job, now: datetime) -> Iterable[Reason]:
             PRACTICE,
             f"read again: {'; '.join(_TO_SAY[name] for name in old)}",
         )
-    if job.card is not None:
-        yield from _range_reasons(site, job.card)
+    yield from once_each(_range_reasons(site, card) for card in cards_of(job))
     dew_point = dew_point_of(site)
     if dew_point is not None and dew_point.slab_c is not None and not dew_point.enough:
         away, wanted = _margins(dew_point)

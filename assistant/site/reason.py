@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
+from itertools import chain
+
 from grammar.frozen import frozen
 
 
@@ -25,3 +28,12 @@ class Reason:
             "source": self.source,
             "clears_by": self.clears_by,
         }
+
+
+def once_each(found: Iterable[Iterable[Reason]]) -> Iterator[Reason]:
+    """Reasons of several products, the first of each matter."""
+    seen: set[str] = set()
+    for reason in chain.from_iterable(found):
+        if reason.id not in seen:
+            seen.add(reason.id)
+            yield reason

@@ -7,6 +7,7 @@ from datetime import datetime
 from fractions import Fraction
 
 from assistant.floor.geometry import area_of
+from assistant.floor.zones import cards_of
 from assistant.job import Job, clocks
 from assistant.job.site import EMISSION, PH, SLAB_HUMIDITY, SiteReading
 from assistant.limits import site_limits as limits
@@ -15,7 +16,7 @@ from assistant.products.cards import Card
 from assistant.reply import wording
 from assistant.reply.side_by_side import figures
 from assistant.site.moisture import least_tests
-from assistant.site.reason import Reason
+from assistant.site.reason import Reason, once_each
 from grammar.frozen import frozen
 
 ASBESTOS_SOURCE = (
@@ -149,7 +150,12 @@ def _test_reasons(job: Job) -> Iterable[Reason]:
 
 
 def _limit_reasons(job: Job) -> Iterable[Reason]:
-    card, site = job.card, job.site
+    """Of several products, whichever allows least."""
+    return once_each(_card_reasons(job, card) for card in (*cards_of(job),) or (None,))
+
+
+def _card_reasons(job: Job, card: Card | None) -> Iterable[Reason]:
+    site = job.site
     most, source = _limit(card, "max_slab_humidity_percent", limits.SLAB_HUMIDITY)
     if wet := [each for each in site.of(SLAB_HUMIDITY) if each.value > most]:
         worst, limit = _worst("Slab humidity", wet, " %", most)

@@ -51,6 +51,8 @@ class AskOrder(Ask):
 
     risk: Decimal | None = None
     """Percent; None for the usual 1 in 20."""
+    zone: str | None = None
+    """None for the whole floor."""
 
 
 @frozen

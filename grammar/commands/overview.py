@@ -12,6 +12,9 @@ from grammar.frozen import frozen
 class AskTally(Ask):
     """Points, depths, volume, bags."""
 
+    zone: str | None = None
+    """None for the whole floor."""
+
 
 @frozen
 class AskMissing(Ask):

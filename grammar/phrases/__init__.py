@@ -28,6 +28,7 @@ from grammar.phrases import (
     talk,
     things,
     walk,
+    zones,
 )
 
 __all__ = ["PHRASES"]
@@ -40,6 +41,7 @@ PHRASES: tuple[Phrase, ...] = (
     *material.PHRASES,
     *finish.PHRASES,
     *doors.PHRASES,
+    *zones.PHRASES,
     *depths.PHRASES,
     *overview.PHRASES,
     *figures.PHRASES,

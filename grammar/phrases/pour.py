@@ -125,7 +125,7 @@ PHRASES: tuple[Phrase, ...] = (
         "a dam: the pour may stop there, and no edge has to be met",
         ("dam at column C",),
         _PLAN,
-        ways=("(dam | stop) (along | on | at) column <column>",),
+        ways=("dam (along | on | at) column <column>",),
     ),
     Phrase(
         "dam at row <row:whole>",
@@ -133,7 +133,7 @@ PHRASES: tuple[Phrase, ...] = (
         "the same along a row",
         ("dam at row 3",),
         _PLAN,
-        ways=("(dam | stop) (along | on | at) row <row:whole>",),
+        ways=("dam (along | on | at) row <row:whole>",),
     ),
     Phrase(
         "dam at <distance:length>",

@@ -27,6 +27,7 @@ from grammar.slots import (
     temperature,
     thing,
     whole,
+    zone,
 )
 from grammar.slots.slot import Slot, SpokenForm, TypedOnly, ValueKind
 
@@ -49,6 +50,7 @@ KINDS: tuple[ValueKind, ...] = (
     thing.KIND,
     currency.KIND,
     clock_time.KIND,
+    zone.KIND,
     name.KIND,
     remark.KIND,
     change.KIND,

@@ -53,7 +53,7 @@ def test_sixty_signs_of_what_was_said_are_shown(length: int, shown: str) -> None
 @pytest.mark.parametrize(
     ("line", "taken"),
     [
-        ("tally zzz", "I would take nothing more."),
+        ("warnings zzz", "I would take nothing more."),
         ("new zzz", "I would take column, row or set."),
         ("undo zzz", "I would take a number or last."),
     ],

@@ -18,6 +18,7 @@ from assistant.errors import Refusal
 from assistant.floor import warnings as checks
 from assistant.floor.geometry import (
     Surface,
+    depth_mm_at,
     depths_of,
     has_outline,
     places_of,
@@ -52,7 +53,7 @@ def depth_at_point(moment: Moment, command: AskDepthAtPoint) -> Reply:
             spoken=f"{wording.spoken_name(point)} has no reading and no place.",
         )
     surface = _surface(job)
-    depth_mm = surface.depth_mm_at(*places_of(job.layout).xy(point))
+    depth_mm = depth_mm_at(job, surface, *places_of(job.layout).xy(point))
     return _between(moment, point, wording.spoken_name(point), depth_mm)
 
 
@@ -65,7 +66,7 @@ def depth_at_place(moment: Moment, command: AskDepthAtPlace) -> Reply:
         return _read_depth(moment, here, depths_of(job)[here])
     place = f"{wording.as_said(command.first)} by {wording.as_said(command.second)}"
     spoken = f"{wording.spoken_said(command.first)} by {wording.spoken_said(command.second)}"
-    return _between(moment, place, spoken, _surface(job).depth_mm_at(x_m, y_m))
+    return _between(moment, place, spoken, depth_mm_at(job, _surface(job), x_m, y_m))
 
 
 def _read_depth(moment: Moment, point: str, depth: Fraction) -> Reply:

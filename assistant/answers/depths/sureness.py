@@ -11,6 +11,7 @@ from assistant.floor.geometry import area_m_of, grid_of, has_outline, places_of
 from assistant.floor.heights import reading_sd_mm
 from assistant.floor.interval import (
     FEWEST_POINTS,
+    finish_m_of,
     fit_of,
     left_out_words,
     no_interval,
@@ -21,6 +22,7 @@ from assistant.floor.obstacles import is_covered
 from assistant.floor.order import interval_of
 from assistant.floor.places_in_words import door_places, place_words, point_at, spoken_place
 from assistant.floor.walk import next_point, points_missing
+from assistant.floor.zones import cards_of
 from assistant.job import Job
 from assistant.reply import wording
 from assistant.reply.examples import GRID, ROOM
@@ -56,8 +58,8 @@ def hidden_told(moment: Moment, _command: AskHiddenHighSpots) -> Reply:
 
     job, unit = moment.job, moment.unit
     floor, area = _fit(job)
-    least_mm = job.card.min_mm if job.card else 0.0
-    spots = hidden_high_spots(floor, area, float(job.finish_mm) / 1000, float(least_mm) / 1000)
+    least_mm = max((card.min_mm for card in cards_of(job)), default=0.0)
+    spots = hidden_high_spots(floor, area, finish_m_of(job), float(least_mm) / 1000)
     leaves = wording.length(least_mm, unit) if least_mm else "nothing"
     chance = wording.figure(100 * spots.chance, 0)
     places = _worst_places(spots)
@@ -184,7 +186,7 @@ def best_next(job: Job) -> NextReadings:
     return where_next(
         floor,
         area,
-        float(job.finish_mm) / 1000,
+        finish_m_of(job),
         candidates,
         count=NEXT_READINGS,
         noise_sd_m=reading_sd_mm(job) / 1000,
@@ -204,13 +206,15 @@ def _anywhere(job: Job, area: AreaLike) -> FloatArray:
 
 def _preference(job: Job, floor: KrigedSurface, candidates: FloatArray) -> FloatArray:
     """Weights of places: more near doors, and where the floor may be too high."""
+    from assistant.levels.kriged.finish import finish_at
+
     factor = np.ones(len(candidates))
     grid = grid_of(job.layout)
     near = 1.0 if grid is None or job.layout.grid is None else 1.2 * _spacing_m(job)
     for place in door_places(job).values():
         factor[np.hypot(*(candidates - place).T) <= near] = DOOR_COUNTS
-    least = float(job.card.min_mm if job.card else 0) / 1000
-    too_high = np.full(len(candidates), float(job.finish_mm) / 1000 - least)
+    least = float(max((card.min_mm for card in cards_of(job)), default=0)) / 1000
+    too_high = finish_at(finish_m_of(job), candidates) - least
     chances: FloatArray = 1 - floor.predict(candidates).chance_below(too_high)
     return factor * (1 + chances)
 

@@ -16,6 +16,7 @@ from grammar.commands.figures import AskBagsEnough, AskBagsReach
 
 def enough_told(moment: Moment, command: AskBagsEnough) -> Reply:
     job, bags = moment.job, command.bags
+    card_needed(job, "What a bag makes")
     needed = material_needed(moment, "Counting bags").bags
     spare = bags - needed
     details = [f"By the readings it takes {wording.counted(needed, 'bag')}, waste included."]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 
 from assistant.errors import Refusal
+from assistant.floor.zones import cards_of, one_card
 from assistant.job import Job
 from assistant.products.cards import Card
 from assistant.reply import wording
@@ -36,11 +37,20 @@ def figure_reply(
 
 def card_needed(job: Job, what: str) -> Card:
     """The product card; a refusal that names what it is needed for where none was chosen."""
-    if job.card is None:
+    cards = cards_of(job)
+    if len(cards) > 1:
+        names = wording.join_names([card.name for card in cards])
+        raise Refusal(
+            f"{what} is on each product's card, and several are poured here ({names}). Ask of one "
+            f"zone: tally {next(iter(job.layout.zones))}.",
+            spoken="Several products are poured. Ask of one zone.",
+        )
+    card = one_card(job)
+    if card is None:
         raise Refusal(
             f"{what} is on the product's card: product NAME.", spoken="The product first."
         )
-    return job.card
+    return card
 
 
 def still_needed(what: str, parts: Sequence[tuple[str, bool]]) -> Refusal:

@@ -37,6 +37,9 @@ def finish_told(moment: Moment, _command: Change) -> Reply:
         details.append(f"{wording.length(abs(moved), unit)} {way} than before.")
     else:
         details.append("The same as before.")
+    for zone, pour in job.zones.pours.items():
+        if pour.finish_mm is not None:
+            details.append(f"{zone.capitalize()} stays {wording.height(pour.finish_mm, unit)}.")
     data = {"finish": {**finish_data(job), "moved_mm": float(moved)}}
     return with_matters(moment, Reply(headline, spoken, tuple(details), data=data))
 

@@ -6,12 +6,16 @@ from decimal import Decimal
 from typing import Any
 
 from assistant.answers.parts import Answerer, Moment
+from assistant.answers.zones.tables import parts_data, parts_table, rounded_up_words
+from assistant.decide.zones import known_zone
 from assistant.errors import Refusal
 from assistant.floor.cost import cost_of_bags
 from assistant.floor.interval import left_out_words, no_interval
 from assistant.floor.order import USUAL_RISK_PERCENT, Interval, further_bags, interval_of, order_at
+from assistant.floor.product_orders import product_orders
 from assistant.floor.tally import tally_of
 from assistant.floor.walk import points_missing
+from assistant.floor.zones import cards_of, in_zone, one_card
 from assistant.job import Job
 from assistant.reply import wording
 from assistant.reply.replies import Reply, Table
@@ -81,7 +85,9 @@ def bags_between(bags: tuple[int, int]) -> str:
 
 
 def ordered(moment: Moment, command: AskOrder) -> Reply:
-    job = moment.job
+    whole = moment.job
+    zone = None if command.zone is None else known_zone(whole, command.zone)
+    job = whole if zone is None else in_zone(whole, zone)
     risk = USUAL_RISK_PERCENT if command.risk is None else command.risk
     if not Decimal("0.1") <= risk <= 50:
         raise Refusal(
@@ -89,7 +95,9 @@ def ordered(moment: Moment, command: AskOrder) -> Reply:
             "order risk 5 percent.",
             spoken="A risk is from a tenth to fifty percent.",
         )
-    if job.card is None:
+    if len(cards_of(job)) > 1:
+        return by_product(job, risk)
+    if one_card(job) is None:
         raise Refusal(
             "The product first, then bags can be counted: product NAME.",
             spoken="The product first.",
@@ -120,17 +128,54 @@ def ordered(moment: Moment, command: AskOrder) -> Reply:
     if cost := cost_of_bags(job, order.bags):
         details.append(f"They cost {cost.in_words()}.")
         data["order"]["cost"] = cost.as_data()
-    shown = tuple((str(row.bags), _one_in(row.risk_percent)) for row in rows)
+    if zone is not None:
+        data["order"]["zone"] = zone
+    if job.layout.zones:
+        details += rounded_up_words(job)
+        data["order"]["zones"] = parts_data(job)
+    tables = (parts_table(job, moment.unit),) if job.layout.zones else ()
+    shown = tuple((str(row.bags), one_in(row.risk_percent)) for row in rows)
+    of = "" if zone is None else f" for {zone}"
+    said = "" if zone is None else f" for {wording.spoken_zone(zone)}"
     return Reply(
-        f"Order {wording.counted(order.bags, 'bag')}: short {_one_in(float(risk))} at most.",
-        (f"order {wording.spoken_count(order.bags, 'bag')}", _spoken_risk(risk)),
+        f"Order {wording.counted(order.bags, 'bag')}{of}: short {one_in(float(risk))} at most.",
+        (f"order {wording.spoken_count(order.bags, 'bag')}{said}", spoken_risk(risk)),
         tuple(details),
-        (Table("What each further bag buys", ("Bags", "Runs short"), shown),),
+        (Table("What each further bag buys", ("Bags", "Runs short"), shown), *tables),
         data=data,
     )
 
 
-def _one_in(percent: float) -> str:
+def by_product(job: Job, risk: Decimal) -> Reply:
+    """The order of a floor on which several products are poured: bags of each."""
+    sure_interval(job)
+    orders = product_orders(job, risk)
+    total = sum(order.bags for order in orders)
+    told = [f"{wording.counted(order.bags, 'bag')} of {order.product}" for order in orders]
+    said = [f"{wording.spoken_number(order.bags)} of {order.product}" for order in orders]
+    rows = tuple(
+        (order.product, ", ".join(order.zones), str(order.by_readings), str(order.bags))
+        for order in orders
+    )
+    details = ["Each product may run short by itself; spills are in the waste."]
+    if missing := len(points_missing(job)):
+        details.append(f"{wording.counted(missing, 'point')} not read yet; the risk counts that.")
+    data: dict[str, Any] = {
+        "bags": total,
+        "risk_percent": float(risk),
+        "products": [order.as_data() for order in orders],
+        "zones": parts_data(job),
+    }
+    return Reply(
+        f"Order {wording.join_names(told)}: each short {one_in(float(risk))} at most.",
+        (f"order {wording.join_names(said)}", spoken_risk(risk)),
+        tuple(details),
+        (Table("By product", ("Product", "Zones", "By readings", "Order"), rows),),
+        data={"order": data},
+    )
+
+
+def one_in(percent: float) -> str:
     """A chance in words: 1 time in 20."""
     if percent < 0.1:
         return "hardly ever"
@@ -139,7 +184,7 @@ def _one_in(percent: float) -> str:
     return f"1 time in {wording.figure(100 / percent, 0 if percent <= 25 else 1)}"
 
 
-def _spoken_risk(risk: Decimal) -> str:
+def spoken_risk(risk: Decimal) -> str:
     often = round(100 / risk)
     return f"one pour in {wording.spoken_number(often)} would run short"
 

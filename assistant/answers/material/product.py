@@ -33,7 +33,7 @@ def product_chosen(moment: Moment, _command: ChooseProduct) -> Reply:
     card = job.card
     assert card is not None  # it was just chosen
     depths = f"{wording.length(card.min_mm, unit)} to {wording.length(card.max_mm, unit)}"
-    details = [*_card_details(card, unit)]
+    details = [*card_details(card, unit)]
     if moment.before.aggregate_percent and not job.aggregate_percent:
         was = wording.percent(moment.before.aggregate_percent)
         details.append(f"Poured neat now: this card does not allow {was} aggregate.")
@@ -50,7 +50,8 @@ def product_chosen(moment: Moment, _command: ChooseProduct) -> Reply:
     return with_matters(moment, reply, warnings_about(all_warnings(job), "pin-spacing"))
 
 
-def _card_details(card: Card, unit: str) -> list[str]:
+def card_details(card: Card, unit: str) -> list[str]:
+    """What its card says of a bag, line by line."""
     water = wording.liquid(unit, *card.water_l, places=2)
     makes = wording.liquid(unit, card.mix().yield_m3 * 1000)
     if unit == "in":  # dry goods and what is poured are counted in cubic feet

@@ -49,6 +49,8 @@ class Cells:
     """(q,)"""
     spacing_m: tuple[float, float]
     """Between rows and between columns."""
+    frame: FloatArray
+    """(2, 2) unit vectors along the rows and across them."""
 
     def spread(self, sums: FloatArray, range_m: float) -> float:
         """
@@ -139,7 +141,7 @@ def about_so_many(area_m: AreaLike, count: int) -> Cells:
     return _cells_over(rings, area.outer, area.wall_m.tobytes(), count)
 
 
-@lru_cache(maxsize=8)
+@lru_cache(maxsize=32)
 def _cells_over(
     rings: tuple[bytes, ...], outer: tuple[int, ...], wall_bytes: bytes, about: int
 ) -> Cells:
@@ -165,6 +167,7 @@ def _cells_over(
         row=row[kept],
         column=column[kept],
         spacing_m=(float(spacing[1]), float(spacing[0])),
+        frame=turned,
     )
 
 

@@ -7,7 +7,6 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import numpy as np
-from numpy.typing import ArrayLike
 
 from assistant.levels.arrays import BoolArray, FloatArray
 from assistant.levels.kriged.cells import cells_for
@@ -21,6 +20,7 @@ from grammar.frozen import frozen_identity
 
 if TYPE_CHECKING:
     from assistant.levels.area import AreaLike
+    from assistant.levels.kriged.finish import FinishLike
 
 TOLERANCE_M = 0.001
 """A depth short by less than this counts as deep enough: one reading's resolution.
@@ -59,7 +59,7 @@ class HighSpots:
 def hidden_high_spots(
     floor: KrigedSurface,
     area_m: AreaLike,
-    finish_m: float | ArrayLike,
+    finish_m: FinishLike,
     min_depth_m: float,
     *,
     tolerance_m: float = TOLERANCE_M,
@@ -129,7 +129,7 @@ def hidden_high_spots(
 
 
 def _known(
-    floor: KrigedSurface, places: FloatArray, finish_m: float | ArrayLike, min_depth_m: float
+    floor: KrigedSurface, places: FloatArray, finish_m: FinishLike, min_depth_m: float
 ) -> BoolArray:
     """Places nearest to a reading that is short itself."""
     depths = finish_at(finish_m, floor.points_m) - floor.heights_m

@@ -7,12 +7,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 import numpy as np
-from numpy.typing import ArrayLike
 
 from assistant.errors import SurveyError
 from assistant.levels.arrays import FloatArray, IntArray
 from assistant.levels.kriged.cells import Cells, cells_for
-from assistant.levels.kriged.finish import finish_at
+from assistant.levels.kriged.finish import finish_over
 from assistant.levels.kriged.mixture import Mixture
 from assistant.levels.kriged.solved import SolvedCovariance
 from assistant.levels.kriged.surface import KrigedSurface
@@ -20,6 +19,7 @@ from grammar.frozen import frozen_identity
 
 if TYPE_CHECKING:
     from assistant.levels.area import AreaLike
+    from assistant.levels.kriged.finish import FinishLike
 
 DEEP_ENOUGH = 4.5
 """A depth this many standard deviations above zero is taken as surely above it."""
@@ -95,7 +95,7 @@ class Share:
 def volume_with_interval(
     floor: KrigedSurface,
     area_m: AreaLike,
-    finish_m: float | ArrayLike,
+    finish_m: FinishLike,
     *,
     common_sd_m: float = 0.0,
 ) -> Volume:
@@ -107,8 +107,9 @@ def volume_with_interval(
     floor : KrigedSurface
     area_m : (k, 2) array_like, or shapely polygon or multipolygon
         The floor, as :func:`~assistant.levels.area.as_area` takes it.
-    finish_m : float or (3,) array_like
-        Height of the finish, metres; or its height at (0, 0) and its slopes along x and y.
+    finish_m : float, (3,) array_like or FinishInParts
+        Height of the finish, metres; its height at (0, 0) and its slopes along x and y; or
+        levels of parts.
     common_sd_m : float
         Standard deviation of an error common to all readings and not to the finish, metres:
         nothing when the finish is read with the same zero.
@@ -156,7 +157,7 @@ def volume_with_interval(
     return Volume(mean, sd, low, high, area, common, mixture)
 
 
-def shares_of(floor: KrigedSurface, area_m: AreaLike, finish_m: float | ArrayLike) -> list[Share]:
+def shares_of(floor: KrigedSurface, area_m: AreaLike, finish_m: FinishLike) -> list[Share]:
     """
     What each surface that counts says of the volume.
 
@@ -171,7 +172,7 @@ def shares_of(floor: KrigedSurface, area_m: AreaLike, finish_m: float | ArrayLik
         Weights add up to 1.
     """
     cells = cells_for(area_m, len(floor.points_m))
-    finish = finish_at(finish_m, cells.centroids_m)
+    finish = finish_over(finish_m, cells)
     columns = floor.readings.columns_at(cells.centroids_m)
     counting = np.flatnonzero(floor.weights >= ENOUGH_WEIGHT * floor.weights.max())
     weights = floor.weights[counting] / floor.weights[counting].sum()
