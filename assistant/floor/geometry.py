@@ -23,7 +23,7 @@ from assistant.floor.obstacles import (
     obstacle_over,
     taken_area,
 )
-from assistant.floor.zone_shapes import are_in, zone_of_area
+from assistant.floor.zone_shapes import are_in, floor_alone, zone_of_area
 from assistant.job import Job, Layout, Rectangle, WalkedRoom, Wall
 from assistant.job.once import cached
 from assistant.job.things import Obstacle
@@ -161,7 +161,7 @@ def zone_areas(layout: Layout) -> dict[str, Polygon | MultiPolygon]:
     areas = {}
     for name, zone in layout.zones.items():
         areas[name] = zone_of_area(left, zone)
-        left = shapely.difference(left, areas[name], grid_size=OVERLAY_GRID_M)
+        left = floor_alone(shapely.difference(left, areas[name], grid_size=OVERLAY_GRID_M))
     return {**areas, REST: left} if left.area > NO_FLOOR_M2 or not areas else areas
 
 

@@ -10,7 +10,7 @@ from assistant.units.lengths import metres
 from grammar.frozen import frozen_identity
 
 if TYPE_CHECKING:
-    from shapely import MultiPolygon, Polygon
+    from shapely import Geometry, MultiPolygon, Polygon
 
     from assistant.levels.arrays import BoolArray, FloatArray
 
@@ -82,7 +82,18 @@ def half_of(area: Polygon | MultiPolygon, half: HalfPlane) -> Polygon | MultiPol
     along = reach * np.array([-half.inwards[1], half.inwards[0]])
     inwards = reach * half.inwards
     corners = [foot - along, foot + along, foot + along + inwards, foot - along + inwards]
-    return shapely.intersection(area, shapely.Polygon(corners), grid_size=OVERLAY_GRID_M)
+    half_plane = shapely.Polygon(corners)
+    return floor_alone(shapely.intersection(area, half_plane, grid_size=OVERLAY_GRID_M))
+
+
+def floor_alone(shape: Geometry) -> Polygon | MultiPolygon:
+    """A shape without the lines and points that an overlay leaves where areas only touch."""
+    import shapely
+
+    if shape.geom_type in ("Polygon", "MultiPolygon"):
+        return shape
+    parts = [part for part in shapely.get_parts(shape) if part.geom_type == "Polygon"]
+    return parts[0] if len(parts) == 1 else shapely.MultiPolygon(parts)
 
 
 def zone_of_area(area: Polygon | MultiPolygon, zone: ZoneAdded) -> Polygon | MultiPolygon:

@@ -166,6 +166,21 @@ def test_a_zone_that_the_room_no_longer_has_is_empty_and_the_rest_is_all() -> No
     assert floor.told("zones").data["zones"][0]["area_m2"] in (0, None)
 
 
+def test_many_zones_side_by_side_and_the_rest_are_the_floor() -> None:
+    """Where borders only touch, an overlay leaves lines, which are no floor."""
+    floor = Site("room 22 by 23 metres", "grid 1 metre starting 0.5 metres", PRODUCT, "A1 -10")
+    corners = [
+        (f"{first}{row}", f"{last}{end}")
+        for row, end in ((1, 11), (12, 23))
+        for first, last in ("AE", "FJ", "KO", "PT")
+    ]
+    for number, (first, last) in enumerate(corners, start=1):
+        floor.told(f"zone {number} {first} to {last}")
+    areas = zone_areas(floor.job.layout)
+    assert [round(area.area, 6) for area in areas.values()] == [55] * 4 + [60] * 4 + [46]
+    assert floor.tally.volume_m3 == pytest.approx(0.010 * 22 * 23, abs=1e-9)
+
+
 # --- what is not taken --------------------------------------------------------------------------
 
 
