@@ -22,6 +22,7 @@ from tests.job.conftest import Site
 from tests.there import there
 
 FLOOR = ("room 12 by 8 metres", "grid 2 metres", "product example standard", "waste 5 percent")
+EVEN = tuple(f"{c}{r} -13" for r in (1, 2, 3, 4) for c in "ABCDEF")
 BUMPY = tuple(f"{c}{r} -{12 + (3 * ord(c) + 5 * r) % 9}" for r in (1, 2, 3, 4) for c in "ABCDEF")
 
 
@@ -76,8 +77,11 @@ def test_waste_is_no_part_of_what_covers_the_floor() -> None:
 
 
 @pytest.mark.parametrize("around", [0, 40, 95, 97, 99, 120, 300])
-def test_further_bags_are_told_around_the_order_and_never_too_many(around: int) -> None:
-    job = Site(*FLOOR, *BUMPY).job
+@pytest.mark.parametrize("read", [BUMPY, EVEN], ids=["bumpy", "even"])
+def test_further_bags_are_told_around_the_order_and_never_too_many(
+    read: tuple[str, ...], around: int
+) -> None:
+    job = Site(*FLOOR, *read).job
     volume = there(volume_of(job))
     rows = further_bags(job, around)
     counts = [row.bags for row in rows]

@@ -152,3 +152,11 @@ def test_set_ups_whose_zero_was_never_looked_at_are_named(
         *FLOOR, *first, *look[0], "new set up", f"tie on A1 {EVEN['A1'] - 5}", "A3 -20", *look[1]
     )
     assert verdict_of(floor.job).unchecked == unchecked
+
+
+def test_readings_left_out_of_a_fit_are_told_only_where_there_are_some() -> None:
+    notes = " ".join(verdict_of(site().job).notes)
+    assert "held against all those near it" not in notes
+    assert "Too few points" not in notes
+    few = " ".join(verdict_of(Site(*FLOOR, "A1 -15", "B1 -16").job).notes)
+    assert "Too few points with a place to hold one against the others." in few
