@@ -16,7 +16,7 @@ from grammar.commands.things import (
 )
 from grammar.phrase import Aloud, Phrase
 
-_THINGS = "things on the floor"
+_THINGS = "obstacles, drains and cracks"
 _A = "[(there is | there's) [a | an] | a | an]"
 
 PHRASES: tuple[Phrase, ...] = (
