@@ -110,6 +110,7 @@ def warm_up(cards: Mapping[str, Card]) -> None:
 
     with open_journal(None) as journal:
         talk = converse(journal, cards, Folders(Path()), remembers=False)
+        suggestions("")
         suggestions("B")
         readings = (f"{column}{row} -{8 + row} mm" for row in (1, 2) for column in "ABCD")
         for line in ("room 12 by 8 metres", "grid 3 metres", *readings, "tally"):

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import fields
 from functools import cache
 from typing import Any
@@ -12,7 +12,8 @@ from lark.grammar import NonTerminal, Rule, Symbol, Terminal
 from grammar.commands import Change, Command
 from grammar.phrase import Phrase
 from grammar.phrases import PHRASES
-from grammar.productions import productions, productions_of
+from grammar.productions import productions_of
+from grammar.rule_table import RuleTable
 from grammar.slots import ANY_WORDS, ROLES, RULES, SLOTS
 from grammar.slots.point import PLAIN_PAIRS
 from grammar.template import (
@@ -130,43 +131,31 @@ def terminal_of(word: Word) -> str:
     return "LETTERS" if two and word.text not in PLAIN_PAIRS else UNKNOWN
 
 
-def _role_rules() -> Iterator[Rule]:
-    for role, words in ROLES.items():
-        names = dict.fromkeys(terminals()[word] for word in words)
-        yield from _one_of(f"r_{role}", [Terminal(name) for name in names])
-
-
-def _phrase_rules() -> Iterator[Rule]:
-    bindings: dict[str, str] = {}
-    for number, phrase in enumerate(PHRASES):
-        every_way = (OneOf(phrase.every_way),)
-        yield from productions(f"ph_{number}", every_way, _in_a_phrase)
-        for leaf in walk_template(every_way):
-            if isinstance(leaf, SlotNode):
-                bindings[binding_rule(leaf)] = leaf.slot
-    for name, slot in bindings.items():
-        yield from _one_of(name, [NonTerminal(slot)])
-    phrases = {NonTerminal(f"ph_{number}"): phrase for number, phrase in enumerate(PHRASES)}
-    changes = [rule for rule, phrase in phrases.items() if issubclass(phrase.command, Change)]
-    yield from _one_of("change", changes)
-    yield from _one_of("start", list(phrases))
-
-
-def _in_a_phrase(leaf: Literal | SlotNode) -> Symbol:
-    if isinstance(leaf, SlotNode):
-        return NonTerminal(binding_rule(leaf))
-    return Terminal(terminals()[leaf.word.lower()])
-
-
-def _one_of(name: str, symbols: Sequence[Symbol]) -> Iterator[Rule]:
-    for order, symbol in enumerate(symbols):
-        yield Rule(NonTerminal(name), [symbol], order)
-
-
-@cache
-def lark_rules() -> tuple[Rule, ...]:
+def rule_table() -> RuleTable:
     """The whole language as a grammar over words: the productions of all slots and phrases."""
-    return (*productions_of(RULES), *_role_rules(), *_phrase_rules())
+    table = RuleTable(productions_of(RULES))
+
+    def symbol(leaf: Literal | SlotNode) -> Symbol:
+        if isinstance(leaf, Literal):
+            return Terminal(terminals()[leaf.word.lower()])
+        binding = binding_rule(leaf)
+        if binding not in table:
+            table.add(Rule(NonTerminal(binding), [NonTerminal(leaf.slot)]))
+        return NonTerminal(binding)
+
+    def add_one_of(name: str, symbols: Iterable[Symbol]) -> None:
+        for order, each in enumerate(symbols):
+            table.add(Rule(NonTerminal(name), [each], order))
+
+    for role, words in ROLES.items():
+        add_one_of(f"r_{role}", map(Terminal, dict.fromkeys(terminals()[word] for word in words)))
+    phrases = {NonTerminal(f"ph_{number}"): phrase for number, phrase in enumerate(PHRASES)}
+    for made, phrase in phrases.items():
+        table.add_template(made.name, (OneOf(phrase.every_way),), symbol)
+    changes = (made for made, phrase in phrases.items() if issubclass(phrase.command, Change))
+    add_one_of("change", changes)
+    add_one_of("start", phrases)
+    return table
 
 
 def short_form(command: Command) -> str:

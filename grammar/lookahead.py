@@ -9,7 +9,7 @@ have come needed, for the hint.
 from __future__ import annotations
 
 import re
-from collections import defaultdict, deque
+from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from threading import Lock
 from typing import Any
@@ -20,6 +20,8 @@ from lark.grammar import NonTerminal, Rule, Symbol, Terminal
 from lark.parse_tree_builder import ParseTreeBuilder
 from lark.parsers import earley
 
+from grammar.rule_table import RuleTable
+
 _START = "start"
 
 
@@ -29,38 +31,25 @@ class Lookahead(earley.Parser):
 
     Parameters
     ----------
-    rules : sequence of Rule
+    rules : RuleTable
         The grammar; ``start`` is the rule of whole lines. None of them is empty, so that a rule
         begins as its first symbol does.
-
-    Raises
-    ------
-    ValueError
-        Where a rule is made of another that is not there, or of nothing.
     """
 
-    def __init__(self, rules: Sequence[Rule]) -> None:
+    def __init__(self, rules: RuleTable) -> None:
         # Given one rule only: of all, lark would work out beforehand what is worked out below.
         alone = [Rule(NonTerminal(_START), [Terminal("")])]
         super().__init__(
             LexerConf([], re), ParserConf(alone, {}, [_START]), _matches, resolve_ambiguity=False
         )
-        symbols = {symbol for rule in rules for symbol in rule.expansion}
-        self._rules = _by_origin(rules)
-        self.TERMINALS = {symbol for symbol in symbols if symbol.is_term}
-        self.NON_TERMINALS = symbols - self.TERMINALS
-        self._check()
+        self._rules = rules
+        self.TERMINALS: Any = _Symbols(are_terminals=True)
+        self.NON_TERMINALS: Any = _Symbols(are_terminals=False)
         self.callbacks: Any = _TreeMakers()
         self.predictions: Any = {}
         self._narrowed: dict[str | None, _Predictions] = {}
         self._openings: dict[Symbol, frozenset[str]] = {}
         self._lock = Lock()  # recognisers call from threads of their own
-
-    def _check(self) -> None:
-        missing = sorted(symbol.name for symbol in self.NON_TERMINALS - self._rules.keys())
-        empty = [name for name, rules in self._rules.items() for r in rules if not r.expansion]
-        if missing or empty:
-            raise ValueError(f"rules that are not there: {missing}; empty ones: {empty}")
 
     def tree(self, tokens: Sequence[Token], all_at: int | None = None) -> Any:
         """The tree of some tokens; before the one at ``all_at`` nothing is left out."""
@@ -75,14 +64,20 @@ class Lookahead(earley.Parser):
             self._narrowed[terminal] = _Predictions(self, terminal)
         self.predictions = self._narrowed[terminal]
 
-    def left_corners(self, origin: NonTerminal) -> list[Rule]:
-        """The rules that something of this kind can begin with, its own first."""
+    def left_corners(self, origin: NonTerminal, terminal: str | None) -> list[Rule]:
+        """
+        The rules that something of this kind can begin with, its own first.
+
+        Only those that can begin with the terminal; with None, all of them.
+        """
         found: list[Rule] = []
         waiting, seen = deque([origin]), {origin}
         while waiting:
-            for rule in self._rules[waiting.popleft()]:
-                found.append(rule)
+            for rule in self._rules.made_of(waiting.popleft()):
                 first = rule.expansion[0]
+                if terminal is not None and terminal not in self.openings(first):
+                    continue  # nor can what it begins with
+                found.append(rule)
                 if isinstance(first, NonTerminal) and first not in seen:
                     seen.add(first)
                     waiting.append(first)
@@ -91,12 +86,30 @@ class Lookahead(earley.Parser):
     def openings(self, symbol: Symbol) -> frozenset[str]:
         """The terminals that something of this kind can begin with."""
         if symbol not in self._openings:
-            if isinstance(symbol, NonTerminal):
-                firsts = [rule.expansion[0] for rule in self.left_corners(symbol)]
-            else:
-                firsts = [symbol]
-            self._openings[symbol] = frozenset(first.name for first in firsts if first.is_term)
+            found: set[str] = set()
+            waiting, seen = deque([symbol]), {symbol}
+            while waiting:
+                first = waiting.popleft()
+                if first.is_term:
+                    found.add(first.name)
+                elif first in self._openings:
+                    found |= self._openings[first]
+                else:
+                    new = set(self._rules.firsts(first)) - seen
+                    seen |= new
+                    waiting += new
+            self._openings[symbol] = frozenset(found)
         return self._openings[symbol]
+
+
+class _Symbols:
+    """All terminals there are, or all that is no terminal: lark asks which a symbol is."""
+
+    def __init__(self, *, are_terminals: bool) -> None:
+        self._are_terminals = are_terminals
+
+    def __contains__(self, symbol: Symbol | None) -> bool:
+        return symbol is not None and symbol.is_term is self._are_terminals
 
 
 class _Predictions(dict[NonTerminal, list[Rule]]):
@@ -107,11 +120,7 @@ class _Predictions(dict[NonTerminal, list[Rule]]):
         self._parser, self._terminal = parser, terminal
 
     def __missing__(self, origin: NonTerminal) -> list[Rule]:
-        rules = self._parser.left_corners(origin)
-        if self._terminal is not None:
-            openings = self._parser.openings
-            rules = [rule for rule in rules if self._terminal in openings(rule.expansion[0])]
-        return self.setdefault(origin, rules)
+        return self.setdefault(origin, self._parser.left_corners(origin, self._terminal))
 
 
 class _TreeMakers(dict[Rule, Callable[[list[Any]], Any]]):
@@ -140,10 +149,3 @@ class _Line:
 
 def _matches(terminal: Terminal, token: Token) -> bool:
     return bool(terminal.name == token.type)
-
-
-def _by_origin(rules: Sequence[Rule]) -> dict[NonTerminal, list[Rule]]:
-    found: dict[NonTerminal, list[Rule]] = defaultdict(list)
-    for rule in rules:
-        found[rule.origin].append(rule)
-    return dict(found)

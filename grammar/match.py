@@ -13,7 +13,7 @@ from lark.exceptions import UnexpectedEOF, UnexpectedInput
 from grammar.commands import Command
 from grammar.errors import GrammarError, Impossible
 from grammar.frozen import frozen
-from grammar.language import ANY, lark_rules, opens_name, terminal_of
+from grammar.language import ANY, opens_name, rule_table, terminal_of
 from grammar.lookahead import Lookahead
 from grammar.phrases import PHRASES
 from grammar.slots import BUILDERS, ROLES, UNBROKEN
@@ -34,7 +34,7 @@ class Bound:
 @cache
 def parser() -> Lookahead:
     """The parser, made from the phrase table on first use."""
-    return Lookahead(lark_rules())
+    return Lookahead(rule_table())
 
 
 def _tokens(words: list[Word]) -> list[Token]:

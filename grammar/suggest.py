@@ -49,7 +49,7 @@ def suggestions(before: str, names: Sequence[str] = ()) -> list[Suggestion]:
     Words that can come next; ``names`` are offered where any name may stand.
 
     >>> [item.insert for item in suggestions("take that b")]
-    ['that']
+    ['back']
     """
     begun = "" if not before or before[-1].isspace() else before.split()[-1]
     words = split_words(before[: len(before) - len(begun)])

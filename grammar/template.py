@@ -95,6 +95,30 @@ def walk_template(nodes: tuple[Node, ...]) -> Iterator[Literal | SlotNode]:
             yield node
 
 
+def first_leaves(nodes: tuple[Node, ...]) -> Iterator[Literal | SlotNode]:
+    """
+    The words and slots that a row of nodes can begin with.
+
+    >>> [leaf.word for leaf in first_leaves(read_template("[the [old]] (room | new) floor"))]
+    ['the', 'room', 'new']
+    """
+    for node in nodes:
+        if not isinstance(node, OneOf):
+            yield node
+            return
+        for way in node.ways:
+            yield from first_leaves(way)
+        if not may_be_left_out(node):
+            return
+
+
+def may_be_left_out(node: Node) -> bool:
+    """Whether a row may go on without this part of it."""
+    return isinstance(node, OneOf) and (
+        node.optional or any(all(map(may_be_left_out, way)) for way in node.ways)
+    )
+
+
 def binding_rule(fill: SlotNode) -> str:
     """Name of the rule that fills these fields from this slot."""
     return f"b_{'_and_'.join(fill.fields)}__{fill.slot}"

@@ -6,9 +6,10 @@ from dataclasses import dataclass
 
 import pytest
 
-from grammar.language import lark_rules, name_openers, short_form, terminal_of, terminals, words_of
+from grammar.language import name_openers, rule_table, short_form, terminal_of, terminals, words_of
 from grammar.phrases import PHRASES
 from grammar.words import split_words
+from tests.grammar.every_rule import every_rule
 
 
 def test_words_that_play_the_same_parts_share_a_terminal() -> None:
@@ -50,8 +51,12 @@ def test_names_stand_after_these_words_only() -> None:
 
 
 def test_every_phrase_is_a_way_to_start() -> None:
-    start = [rule.expansion[0].name for rule in lark_rules() if rule.origin.name == "start"]
-    made = {rule.origin.name for rule in lark_rules() if rule.origin.name.startswith("ph_")}
+    start = [
+        rule.expansion[0].name for rule in every_rule(rule_table()) if rule.origin.name == "start"
+    ]
+    made = {
+        rule.origin.name for rule in every_rule(rule_table()) if rule.origin.name.startswith("ph_")
+    }
     assert len(start) == len(made) == len(PHRASES)
     assert set(start) == made
 

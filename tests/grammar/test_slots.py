@@ -11,7 +11,7 @@ import pytest
 from grammar import GrammarError, hint, short_form, slots, suggestions, understand
 from grammar.aloud import first_way, said_aloud
 from grammar.commands import Command
-from grammar.language import lark_rules, terminals
+from grammar.language import rule_table, terminals
 from grammar.misses import Misunderstood
 from grammar.phrase import Phrase
 from grammar.phrases import PHRASES
@@ -19,6 +19,7 @@ from grammar.sentences import random_sentence
 from grammar.slots import KINDS, SLOTS, Slot, SpokenForm
 from grammar.spoken import Spoken, spoken_nodes
 from grammar.template import Literal, Node, SlotNode, read_template, walk_template
+from tests.grammar.every_rule import every_rule
 
 HERE = Path(slots.__file__).parent
 MODULES = sorted({path.stem for path in HERE.glob("*.py")} - {"__init__", "slot"})
@@ -70,7 +71,7 @@ def test_it_stands_in_a_phrase(slot: Slot) -> None:
 
 @EACH
 def test_it_has_a_rule_and_every_rule_a_builder(slot: Slot) -> None:
-    made = {rule.origin.name for rule in lark_rules()}
+    made = {rule.origin.name for rule in every_rule(rule_table())}
     assert slot.name in made, f"{slot.name} has no rule"
     named = {rule for rule in made if not rule.startswith(("r_", "ph_", "b_", "_", "start"))}
     assert named <= slots.BUILDERS.keys(), sorted(named - slots.BUILDERS.keys())
@@ -167,7 +168,7 @@ def test_what_completes_a_line_is_a_word_of_its_role() -> None:
 
 def test_what_rules_are_named_by_exists() -> None:
     """A rule that was renamed would no longer be named, offered, mended or kept whole."""
-    made = {rule.origin.name for rule in lark_rules()}
+    made = {rule.origin.name for rule in every_rule(rule_table())}
     for kind in KINDS:
         named = {*kind.expected, *kind.unbroken, *(f"r_{role}" for role in kind.never_unsaid)}
         assert named <= made, sorted(named - made)

@@ -55,7 +55,8 @@ def _built(folder: Path, slot: str = SLOT, registry: list[tuple[str, str]] = REG
     """The grammar with the slot in it, and a phrase that holds it."""
     shutil.copytree(ROOT / "grammar", folder / "grammar")
     (folder / "tests/grammar").mkdir(parents=True)
-    shutil.copy(ROOT / "tests/grammar/test_slots.py", folder / "tests/grammar")
+    for name in ("test_slots.py", "every_rule.py"):
+        shutil.copy(ROOT / "tests/grammar" / name, folder / "tests/grammar")
     shutil.copy(ROOT / "pyproject.toml", folder)
     phrase = [
         (mark, new.replace("<number:whole>", "<number:hands>").replace(
