@@ -19,7 +19,7 @@ from grammar.commands.pour import (
 )
 from grammar.phrase import Phrase
 
-_PLAN = "the plan of the pour"
+_PLAN = "the pour plan"
 
 PHRASES: tuple[Phrase, ...] = (
     Phrase(
