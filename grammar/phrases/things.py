@@ -30,6 +30,7 @@ PHRASES: tuple[Phrase, ...] = (
             "cabinet 2 ft by 3 ft at 9 by 6 ft",
         ),
         _THINGS,
+        speakable=False,
         ways=(
             f"{_A} <kind:obstacle> [of] <first,second:pair> at <along,across:pair>",
             f"{_A} <kind:obstacle> at <along,across:pair> [is | of | size] <first,second:pair>",
@@ -44,7 +45,7 @@ PHRASES: tuple[Phrase, ...] = (
         "the same, its middle at a point",
         ("column 0.4 by 0.4 metres at B2", "opening 0.2 by 0.2 m at B2"),
         _THINGS,
-        spoken="<kind:obstacle> <first,second:pair> at point <point>",
+        speakable=False,
         ways=(
             f"{_A} <kind:obstacle> [of] <first,second:pair> (at | on | over) [point] <point>",
             f"{_A} <kind:obstacle> (at | on) [point] <point> [is | of | size] <first,second:pair>",
@@ -73,6 +74,7 @@ PHRASES: tuple[Phrase, ...] = (
         "a round one, so far across",
         ("round column 0.3 metres at 3 by 2 metres", "round hole 0.2 m at 3 by 2 m"),
         _THINGS,
+        speakable=False,
         ways=(
             f"{_A} round <kind:obstacle> [of] <first:length> at <along,across:pair>",
             f"{_A} <kind:obstacle> [of] <first:length> (round | across | diameter |"
@@ -85,7 +87,7 @@ PHRASES: tuple[Phrase, ...] = (
         "the same, its middle at a point",
         ("round column 0.3 metres at B2",),
         _THINGS,
-        spoken="round <kind:obstacle> <first:length> at point <point>",
+        speakable=False,
         ways=(
             f"{_A} round <kind:obstacle> [of] <first:length> (at | on) [point] <point>",
             f"{_A} <kind:obstacle> [of] <first:length> (round | across | diameter |"
@@ -177,7 +179,7 @@ PHRASES: tuple[Phrase, ...] = (
         "a joint of the slab, to be carried through the pour",
         ("joint A1 to A6",),
         _THINGS,
-        spoken="joint <start:point> to <end:point>",
+        speakable=False,
         ways=(
             f"{_A} [expansion | movement | construction | control | contraction] joint [runs |"
             " running] (from | between | along | at) [point] <start:point> (to | and) [point]"
@@ -268,6 +270,7 @@ PHRASES: tuple[Phrase, ...] = (
         "it is not there",
         ("drop column 1", "drop crack 2"),
         _THINGS,
+        speakable=False,
         ways=(
             "(remove | delete | forget | strike | take out | take away | get rid of)"
             " <kind:thing> <number:whole>",
