@@ -82,7 +82,8 @@ PHRASES: tuple[Phrase, ...] = (
         _PLAN,
         ways=(
             "[way] out [is] (by | at | through) door <door:whole>",
-            "(finish | end) [pour] at door <door:whole>",
+            "end pour at door <door:whole>",
+            "end at door <door:whole>",
             "exit [is] door <door:whole>",
         ),
     ),

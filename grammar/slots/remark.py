@@ -73,6 +73,8 @@ _TALK = frozenset(
     """.split()
 )
 """Words with which talk goes on after "client" or "address", and no title begins."""
+_IN_A_TITLE = frozenset("and or the a an at by on in to from for with no all".split())
+"""Those of them that may stand inside a title: "Hall and Sons", "The Mill at the Weir"."""
 _NO_TITLE = (
     "after “client” stands a name, after “address” a place; any words are taken with “is” before "
     "them, and what is said about them is a note"
@@ -84,17 +86,25 @@ def _title(*said: str) -> str:
     after = re.fullmatch(r"(?:is|=)\s+(?P<rest>.+)", words, re.IGNORECASE | re.DOTALL)
     if after is not None:
         return after["rest"]
-    if not words or _begins_like_talk(words):
+    if not words or _is_like_talk(words):
         raise Impossible(_NO_TITLE)
     return words
 
 
-def _begins_like_talk(words: str) -> bool:
-    return words.split()[0].casefold().strip(".,;:!?") in _TALK or words.startswith("=")
+def _is_like_talk(words: str) -> bool:
+    """
+    Whether it is said about a client, rather than a client's name.
+
+    >>> [_is_like_talk(words) for words in ("wants oak", "laughing her head off", "Hall and Sons")]
+    [True, True, False]
+    """
+    first, *rest = (word.casefold().strip(".,;:!?") for word in words.split())
+    later = _TALK - _IN_A_TITLE
+    return first in _TALK or words.startswith("=") or any(word in later for word in rest)
 
 
 def _short_title(words: str) -> str:
-    return f"is {words}" if _begins_like_talk(words) else words
+    return f"is {words}" if _is_like_talk(words) else words
 
 
 _SAMPLES = (
@@ -109,8 +119,8 @@ def _sample(random: Random) -> tuple[str, str]:
 
 
 def _sample_title(random: Random) -> tuple[str, str]:
-    words = random.choice(("Smith", "Jo & Sons, Builders", "12 Mill Lane, B3 4AX", "The Old Mill"))
-    return (f"is {words}", words) if words.startswith("The") else (words, words)
+    words = random.choice(("Smith", "Jo & Sons, Builders", "12 Mill Lane, B3 4AX", "Old Mill"))
+    return random.choice((f"is {words}", words)), words
 
 
 def _sample_at(random: Random) -> tuple[str, tuple[str, str]]:

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from grammar.slots.slot import Slot, SpokenForm, ValueKind, alternatives_of, one_of
+from grammar.slots.slot import Slot, TypedOnly, ValueKind, one_of
 
 _OBSTACLES = {
     "column": ("column", "pillar", "post", "stanchion"),
@@ -13,7 +13,7 @@ _OBSTACLES = {
 }
 _LINES = {"drain": ("drain", "gully"), "joint": ("joint",), "crack": ("crack",)}
 OBSTACLES = tuple(_OBSTACLES)
-THINGS = (*_OBSTACLES, *_LINES)
+_WHY = "a thing is told with its sizes and its place, five numbers in one breath"
 
 
 def _words(kinds: dict[str, tuple[str, ...]]) -> dict[str, str]:
@@ -28,7 +28,7 @@ KIND = ValueKind(
             build=lambda kind: kind,
             short=str,
             sample=one_of(_words(_OBSTACLES)),
-            aloud=SpokenForm(heard=alternatives_of(OBSTACLES), say=lambda _voice, kind: str(kind)),
+            aloud=TypedOnly(why=_WHY),
         ),
         Slot(
             name="thing",
@@ -36,7 +36,7 @@ KIND = ValueKind(
             build=lambda kind: kind,
             short=str,
             sample=one_of(_words({**_OBSTACLES, **_LINES})),
-            aloud=SpokenForm(heard=alternatives_of(THINGS), say=lambda _voice, kind: str(kind)),
+            aloud=TypedOnly(why=_WHY),
         ),
     ),
     roles={"obstacle": _words(_OBSTACLES), "line_thing": _words(_LINES)},
