@@ -215,6 +215,9 @@ def _check_overlap(job: Job, area: Polygon | MultiPolygon) -> None:
             )
 
 
+_OF_A_PART = ("room", "area", "half", "side", "end", "part")
+
+
 # --- what is poured there ---------------------------------------------------------------------
 
 
@@ -223,6 +226,10 @@ def known_zone(job: Job, name: str) -> str:
     zones = job.layout.zones
     if name in zones or (name == REST and zones):
         return name
+    # "The kitchen half" of somebody who has a kitchen.
+    first, _, last = name.partition(" ")
+    if first in zones and last in _OF_A_PART:
+        return first
     if not zones:
         raise Refusal(
             f"There is no zone yet, so no {name}: {_EXAMPLE}.", spoken="There is no zone yet."

@@ -54,3 +54,4 @@ class StopAt(Ask):
 
     column: str | None = None
     row: int | None = None
+    """Neither where it was not said where."""

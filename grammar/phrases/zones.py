@@ -180,7 +180,8 @@ PHRASES: tuple[Phrase, ...] = (
             "[what if (i | we)] stop (at | on | along) column <column>",
             "(how much | how many bags) [do (i | we) need] (to | up to | as far as) column "
             "<column>",
-            "[pour] (up to | as far as) column <column>",
+            "pour (up to | as far as) column <column>",
+            "(how much | how many bags) [do (i | we) need] from A to <column>",
         ),
     ),
     Phrase(
@@ -191,9 +192,20 @@ PHRASES: tuple[Phrase, ...] = (
         _ZONES,
         ways=(
             "[what if (i | we)] stop (at | on | along) row <row:whole>",
-            "(how much | how many bags) [do (i | we) need] (to | up to | as far as) row "
-            "<row:whole>",
-            "[pour] (up to | as far as) row <row:whole>",
+            "pour (up to | as far as) row <row:whole>",
+        ),
+    ),
+    Phrase(
+        "what if stop half way",
+        StopAt,
+        "asks where: at which column or row",
+        ("what if stop half way",),
+        _ZONES,
+        speakable=False,
+        ways=(
+            "(how much | how many bags) for [left | right | other | far | near] half [of] "
+            "[room | floor]",
+            "(how much | how many bags) for (left | right) (side | part) [of] [room | floor]",
         ),
     ),
 )

@@ -71,6 +71,26 @@ def test_a_tally_is_answered(benchmark: BenchmarkFixture, floor: Conversation) -
     within(300, tally)
 
 
+def test_a_tally_with_zones_is_answered(benchmark: BenchmarkFixture, tmp_path: Path) -> None:
+    """500 points in eight zones and a rest, one with its own finish; the goal is a tally's."""
+    journal, talk = floor_of(500, tmp_path / "floor.leadsman")
+    corners = [
+        (f"{first}{row}", f"{last}{end}")
+        for row, end in ((1, 11), (12, 23))
+        for first, last in ("AE", "FJ", "KO", "PT")
+    ]
+    for number, (first, last) in enumerate(corners, start=1):
+        assert talk.hear(f"zone {number} {first} to {last}").ok
+    assert talk.hear("finish in zone 1 +4 mm").ok
+    values = count(1)
+    tally = Clocked(lambda: talk.hear("tally"))
+    benchmark.pedantic(
+        tally, setup=lambda: talk.hear(f"B3 -{next(values) % 30}.5 mm") and None, rounds=10
+    )
+    within(300, tally)
+    journal.close()
+
+
 def test_what_if_is_answered(benchmark: BenchmarkFixture, floor: Conversation) -> None:
     """A change tried on a copy."""
     benchmark(lambda: floor.hear("what if raise finish 3 millimetres"))

@@ -364,6 +364,12 @@ def test_tally_and_order_name_the_zones_and_their_numbers_add_up() -> None:
     assert floor.told("order kitchen").data["order"]["zone"] == "kitchen"
 
 
+def test_a_zone_is_also_meant_with_a_word_more() -> None:
+    floor = Site(*TWO)
+    assert floor.told("how much for the kitchen half").data["tally"]["zone"] == "kitchen"
+    assert "living half" in floor.refused("tally living half")
+
+
 def test_a_job_without_zones_says_nothing_of_them() -> None:
     floor = Site(*READ)
     assert "zones" not in floor.told("tally").data["tally"]
@@ -466,6 +472,8 @@ def test_as_many_bags_as_go_up_to_a_column_reach_there() -> None:
 
 
 def test_what_cannot_stop_there_is_refused() -> None:
+    for line in ("how much for the left half", "how many bags for half the room"):
+        assert "Where does it stop?" in Site(*READ).refused(line)
     assert "columns A to F" in Site(*READ).refused("stop at column K")
     assert "rows 1 to 4" in Site(*READ).refused("stop at row 7")
     assert "grid first" in Site("room 4 by 4 metres").refused("stop at row 1")

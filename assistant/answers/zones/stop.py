@@ -13,6 +13,12 @@ from grammar.commands.zones import StopAt
 
 def stop_told(moment: Moment, command: StopAt) -> Reply:
     job, unit = moment.job, moment.unit
+    if command.column is None and command.row is None:
+        raise Refusal(
+            "Where does it stop? At a column or a row: what if stop at column C. Or give that part "
+            "a name: zone kitchen A1 to C3.",
+            spoken="Where? Say a column or a row.",
+        )
     line = f"column {command.column}" if command.column else f"row {command.row}"
     found = halves_at(job, command.column, command.row)
     first, rest = found.first, found.rest
