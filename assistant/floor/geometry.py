@@ -9,7 +9,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from fractions import Fraction
-from functools import cached_property, lru_cache
+from functools import cached_property
 from math import hypot, sqrt
 from typing import TYPE_CHECKING
 
@@ -29,7 +29,7 @@ from assistant.job.once import cached
 from assistant.job.things import Obstacle
 from assistant.job.zones import REST
 from assistant.units.lengths import metres
-from grammar.frozen import frozen, frozen_identity
+from grammar.frozen import frozen_identity
 
 if TYPE_CHECKING:
     from shapely import MultiPolygon, Polygon
@@ -37,7 +37,6 @@ if TYPE_CHECKING:
     from assistant.levels.area import AreaLike
     from assistant.levels.arrays import BoolArray, FloatArray
     from assistant.levels.grid import Grid
-    from assistant.levels.surface import Mesh
 
 
 _HALF = sqrt(0.5)
@@ -429,80 +428,3 @@ def finish_mm_of(job: Job, zone: str) -> Fraction:
     """Height of the finish above the zero in a zone, which is the room's where it has no own."""
     own = job.zones.of(zone).finish_mm
     return job.finish_mm if own is None else own
-
-
-@frozen
-class Surface:
-    """Depths over the floor, or a part of it, under one level."""
-
-    mesh: Mesh
-    names: tuple[str, ...]
-    """Number of points it goes through."""
-    depths_m: FloatArray
-    """(n,), same order."""
-
-    def depth_mm_at(self, x_m: float, y_m: float) -> float:
-        """Depth at a place, mm."""
-        return float(self.mesh.heights_at(np.array([[x_m, y_m]]), self.depths_m)[0]) * 1000
-
-
-def depth_mm_at(job: Job, surface: Surface, x_m: float, y_m: float) -> float:
-    """Depth at a place, mm, under the finish that is wanted there; surface of the whole job."""
-    higher = finish_mm_of(job, zone_at(job.layout, x_m, y_m)) - job.finish_mm
-    return surface.depth_mm_at(x_m, y_m) + float(higher)
-
-
-@cached
-def surface_of(job: Job) -> Surface | None:
-    """
-    The surface through all read points on the floor; None without a room or such a point.
-
-    Its depths are under the room's finish, also where a zone has its own. Of a job that shows a
-    part of the floor it is the same surface over that part, and under its finish.
-    """
-    if job.whole is not None:
-        return _surface_of_part(job, surface_of(job.whole))
-    depths = depths_of(job)
-    area = area_to_pour(job.layout) if depths else None
-    if area is None:
-        return None
-    places = places_of(job.layout)
-    names = tuple(name for name in depths if name in places.row and places.inside[places.row[name]])
-    if not names:
-        return None
-    xy_m = places.xy_m[[places.row[name] for name in names]]
-    mesh = _mesh(xy_m.tobytes(), area.wkb)
-    if job.zones.pours:
-        heights = heights_of(job)
-        depths = {name: job.finish_mm - heights[name] for name in names}
-    return Surface(mesh, names, np.array([float(depths[name]) / 1000 for name in names]))
-
-
-def _surface_of_part(job: Job, everywhere: Surface | None) -> Surface | None:
-    area = area_to_pour(job.layout)
-    if everywhere is None or job.whole is None or area is None or area.is_empty:
-        return None
-    higher_m = float(job.finish_mm - job.whole.finish_mm) / 1000
-    mesh = _part_of_mesh(everywhere.mesh, area.wkb)
-    return Surface(mesh, everywhere.names, everywhere.depths_m + higher_m)
-
-
-@lru_cache(maxsize=32)
-def _part_of_mesh(mesh: Mesh, area_wkb: bytes) -> Mesh:
-    """As with whole floors, other depths need no other triangles."""
-    import shapely
-
-    return mesh.over(shapely.from_wkb(area_wkb))
-
-
-@lru_cache(maxsize=8)
-def _mesh(points: bytes, area_wkb: bytes) -> Mesh:
-    """Cached by geometry, as other depths at the same points need no other triangles.
-
-    A handful is enough for the job, an undo, and what-ifs.
-    """
-    import shapely
-
-    from assistant.levels.surface import mesh_over
-
-    return mesh_over(np.frombuffer(points).reshape(-1, 2).copy(), shapely.from_wkb(area_wkb))

@@ -8,11 +8,12 @@ from typing import TYPE_CHECKING
 
 from assistant.errors import Refusal
 from assistant.events.pour import DamPlaced, StripWidthSet
-from assistant.floor.geometry import Surface, outline_of, surface_of
+from assistant.floor.geometry import outline_of
 from assistant.floor.late_numpy import np
 from assistant.floor.order import makes_m3
 from assistant.floor.placing import Placing, placing_of
 from assistant.floor.pour_way import ALONG_X, ALONG_Y, Direction, Way, line_at_m, way_of
+from assistant.floor.surfaces import Surface, surface_of
 from assistant.job import Job
 from assistant.job.once import cached
 from assistant.pours.material import safe_ceil

@@ -5,7 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 from math import ceil, fsum
 
-from assistant.floor.geometry import surface_of
+from assistant.floor.surfaces import surface_of
 from assistant.floor.tally import tally_of
 from assistant.floor.zones import poured_parts
 from assistant.job import Job

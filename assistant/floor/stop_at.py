@@ -6,10 +6,11 @@ from math import fsum
 from typing import Any
 
 from assistant.errors import Refusal
-from assistant.floor.geometry import area_to_pour, depth_mm_at, surface_of, whole_grid_of
+from assistant.floor.geometry import area_to_pour, whole_grid_of
 from assistant.floor.late_numpy import np
 from assistant.floor.order import bags_for
 from assistant.floor.steps import cell_of, column_number
+from assistant.floor.surfaces import depth_mm_at, surface_of
 from assistant.floor.tally import tally_of
 from assistant.floor.zone_shapes import HalfPlane, half_of
 from assistant.floor.zones import poured_parts

@@ -13,8 +13,8 @@ from assistant.floor.geometry import (
     perimeter_m,
     places_of,
     point_here,
-    surface_of,
 )
+from assistant.floor.surfaces import surface_of
 from assistant.floor.warnings import all_warnings
 from assistant.job import Layout, WalkedRoom
 from tests.job.conftest import Site

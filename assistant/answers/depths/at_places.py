@@ -17,14 +17,12 @@ from assistant.decide.room import check_inside
 from assistant.errors import Refusal
 from assistant.floor import warnings as checks
 from assistant.floor.geometry import (
-    Surface,
-    depth_mm_at,
     depths_of,
     has_outline,
     places_of,
     point_here,
-    surface_of,
 )
+from assistant.floor.surfaces import Surface, depth_mm_at, surface_of
 from assistant.job import Job
 from assistant.limits.cautions import cautions_at
 from assistant.reply import wording
