@@ -16,7 +16,7 @@ from pytest_benchmark.fixture import BenchmarkFixture
 from assistant.answers import answer
 from assistant.decide import World, decide, resolve
 from assistant.events.readings import ReadingTaken
-from assistant.floor import geometry
+from assistant.floor import geometry, surfaces
 from assistant.floor.interval import volume_of
 from assistant.floor.tally import tally_of
 from assistant.job import EMPTY, Job, fold, record
@@ -54,7 +54,7 @@ def floor(columns: int) -> Job:
 
 def anew(columns: int) -> Job:
     """The same job with nothing worked out of it yet."""
-    geometry._mesh.cache_clear()
+    surfaces._mesh.cache_clear()
     cells._cells_over.cache_clear()
     history = floor(columns).history
     return fold((one.number, one.said, one.events, one.time) for one in history)
