@@ -9,8 +9,10 @@ So whatever works out a tally, an order or an interval does so for a zone.
 from __future__ import annotations
 
 from dataclasses import replace
+from decimal import Decimal
 from fractions import Fraction
 
+from assistant.events.finish import FinishSet
 from assistant.floor.geometry import (
     area_to_pour,
     finish_mm_of,
@@ -24,6 +26,7 @@ from assistant.job import Job
 from assistant.job.once import cached
 from assistant.job.zones import Zones
 from assistant.products.cards import Card
+from grammar.commands import Measure
 from grammar.frozen import frozen
 
 MET_M = 0.005
@@ -47,13 +50,18 @@ def in_zone(job: Job, name: str) -> Job:
             layout=with_part(job.layout, name),
             finish_mm=finish_mm_of(job, name),
             finish_said=job.finish_said or own,
-            finish_from=None if own else job.finish_from,
+            finish_from=_as_said(job, name) if own else job.finish_from,
             card=card_of(job, name),
             zones=Zones(),
             doors=doors,
             whole=job,
         )
     return shown[name]
+
+
+def _as_said(job: Job, name: str) -> FinishSet:
+    height = finish_mm_of(job, name)  # of a decimal, so it is one exactly
+    return FinishSet(Measure(Decimal(height.numerator) / Decimal(height.denominator), "mm"))
 
 
 def part_names(job: Job) -> tuple[str, ...]:

@@ -252,6 +252,14 @@ def test_a_zone_has_its_own_finish_and_its_pins_and_volume_follow() -> None:
     )
 
 
+def test_what_a_zones_finish_was_set_to_is_not_told_as_assumed() -> None:
+    floor = Site(*TWO, "finish in kitchen +4 mm")
+    assert "assumed: nobody" in shown(floor.told("tally rest"))
+    reply = floor.told("tally kitchen")
+    assert "Finish 4 mm above the zero." in reply.details
+    assert not [line for line in reply.details if "from the zero" in line]
+
+
 def test_the_interval_of_the_room_counts_each_zones_finish() -> None:
     before, floor = volume_of(Site(*TWO).job), volume_of(Site(*TWO, "finish in kitchen +4 mm").job)
     assert before is not None
