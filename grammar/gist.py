@@ -11,20 +11,23 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 
+from grammar.asking import asked_plainly
 from grammar.commands import Change, Command, Filing
 from grammar.commands.talk import TakeBack, WhatIf
 from grammar.contractions import in_full
 from grammar.errors import Unsayable
 from grammar.filling import MOST_ASKED, Filled, filled_row, parsed
 from grammar.frozen import frozen
-from grammar.kindred import ASKING, DENIALS, IDLE, SLIGHT, THINGS, TOLD
+from grammar.kindred import ASKING, DENIALS, IDLE, MAY_BE_ASKED, SLIGHT, THINGS, TOLD
 from grammar.language import short_form
 from grammar.offered import offered_for
+from grammar.own_words import in_own_words
 from grammar.respelling import mend_slips
 from grammar.supposed import is_bare
 from grammar.values_said import Said, values_said
-from grammar.weighing import weigh_rows
+from grammar.weighing import says_much, weigh_rows
 from grammar.within import question_within
 from grammar.words import Word, join_words, split_words, without_courtesies
 
@@ -136,10 +139,33 @@ def gist(text: str, could: Could = any_command, names: Sequence[str] = ()) -> Gi
             return Gist(said_in_full)
     bars = _Bars(questions, changes)
     found = _likeliest(words, could, names, bars, asks=asked)
+    if found is None and not declares:
+        found = _asked_within(words, could, names, bars)
     if found and found.command and _ASKS_WHICH.search(line):
         # "Which bag?" is not about how many.
         return None if short_form(found.command).startswith(("how many", "how much")) else found
     return found
+
+
+def _asked_within(
+    words: list[Word], could: Could, names: Sequence[str], bars: _Bars
+) -> Gist | None:
+    """A question without what was put around it, its slips mended, in the phrases' own words."""
+    plain = list([words, *asked_plainly(in_full(words) or words)][-1])
+    own = in_own_words([_mended(word) for word in plain])
+    asks = plain[0].text in ASKING or bars.changes > 1
+    if not asks and (values_said(own, names)[0] or len(own) == len(words)):
+        return None
+    only_asked = _Bars(_ENOUGH_ASKED if asks else bars.questions, 2.0)
+    # "How high is the moon?" is about one word of ours, and of another matter.
+    known = {word.text for word in own if says_much(word.text)}
+    loosely = asks and len(known) > 1
+    return _likeliest(own, could, names, only_asked, asks=asks, loosely=loosely)
+
+
+def _mended(word: Word) -> Word:
+    meant = mend_slips([word])
+    return replace(word, text=meant[0].removeprefix(", ")) if meant else word
 
 
 def _without_politeness(words: list[Word]) -> list[Word]:
@@ -151,7 +177,7 @@ def _is_told(words: Sequence[Word]) -> bool:
     texts = [word.text for word in words]
     at = next((len(lead) for lead in _WHAT_IF if tuple(texts[: len(lead)]) == lead), 0)
     asks = texts[0] in ASKING
-    told = TOLD - {"was", "were", "had", "been", "last", "he", "they"} if asks else TOLD
+    told = TOLD - MAY_BE_ASKED if asks else TOLD
     if _TURNED_OFF.search(" ".join(texts)):
         return True
     return any(text in DENIALS or text in told for text in texts[at:])
@@ -185,7 +211,9 @@ def _what_if(words: list[Word], could: Could, names: Sequence[str]) -> Gist | No
         return isinstance(change, Change) and could(WhatIf(change))
 
     found = _likeliest(words, could_if, names, _Bars(2.0, _ENOUGH_ASKED), loose=True)
-    if found is None or not isinstance(found.command, Change):
+    if found is None or found.command is None:
+        return found
+    if not isinstance(found.command, Change):
         return None
     return Gist(WhatIf(found.command))
 
@@ -220,6 +248,7 @@ def _likeliest(
     *,
     asks: bool = False,
     loose: bool = False,
+    loosely: bool = False,
 ) -> Gist | None:
     values, rest = values_said(words, names)
     if any(value.sort == "alien" for value in values):
@@ -228,7 +257,7 @@ def _likeliest(
     implied = ["product"] if any(value.sort == "name" for value in values) else []
     rows = [
         row
-        for row in weigh_rows([*implied, *(word.text for word in rest)], asks=asks)
+        for row in weigh_rows([*implied, *(word.text for word in rest)], asks=asks, loosely=loosely)
         if _may_be_guessed(row.phrase.command)
         and bars.of(row.phrase.command) <= 1
         and (row.is_telling or (values and row.is_about_a_thing))

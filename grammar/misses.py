@@ -5,6 +5,7 @@ from __future__ import annotations
 import re
 from functools import cache, cached_property
 
+from grammar.asked_back import ASKED_BACK
 from grammar.errors import GrammarError, Impossible
 from grammar.example import Example, worded
 from grammar.expected import expected_in_words, expected_terminals
@@ -114,6 +115,7 @@ MISTAKES = (
         "A note just made is taken back with undo; it stays in the record.",
         "delete the note",
     ),
+    *(Mistake(pattern, answer, example) for pattern, answer, example in ASKED_BACK),
 )
 _DECIMAL_COMMA = re.compile(r"\d,\d")
 

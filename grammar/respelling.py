@@ -14,7 +14,7 @@ from grammar.values_said import is_another_unit
 from grammar.words import FILLERS, WORD, Word
 
 _SHORTEST = 3
-_ORDINARY = frozenset(("later", "weather"))
+_ORDINARY = frozenset(("later", "weather", "produce", "men"))
 """Words of every day that are one letter from a word of the language, and no slip of it."""
 _LONG = 7
 """Letters of a word that may have two slips in it."""

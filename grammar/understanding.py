@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import lru_cache
 
-from grammar.commands import Command
+from grammar.asking import asked_plainly
+from grammar.commands import Ask, Command
 from grammar.commands.talk import WhatIf
 from grammar.contractions import in_full
 from grammar.errors import Impossible
@@ -42,6 +43,10 @@ def understand(text: str) -> tuple[Command, ...]:
         for less in _said_otherwise(words):
             if commands := several_supposed(less) or _likelier(meanings_of(less)):
                 return commands
+        for less in _asked_otherwise(words):
+            commands = _likelier(meanings_of(less))
+            if commands and all(isinstance(each, Ask) for each in commands):
+                return commands
         raise Misunderstood(text, words, stop) from None
     except Impossible as trouble:
         raise Misunderstood(text, words, None, trouble) from None
@@ -53,6 +58,13 @@ def _said_otherwise(words: list[Word]) -> Iterator[list[Word]]:
     if full := in_full(words):
         yield full
         yield from without_courtesies(full)
+
+
+def _asked_otherwise(words: list[Word]) -> Iterator[list[Word]]:
+    """The same words as a question, without what people put around one."""
+    for less in ([*without_courtesies(words), words][0], in_full(words)):
+        if less:
+            yield from asked_plainly(less)
 
 
 def _likelier(commands: tuple[Command, ...]) -> tuple[Command, ...]:

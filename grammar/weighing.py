@@ -22,6 +22,8 @@ _KIN = 0.95
 """What a kindred word counts for, of 1."""
 _SLIGHTLY = 0.15
 """What a word counts for that says little."""
+_UNKNOWN = 0.2
+"""What a word counts for that no row knows, in a line that is looked at loosely."""
 _BY_HINT = 0.7
 """What a word that a row is about counts for, of all that would have to be said of it."""
 _LEAST = 0.45
@@ -98,11 +100,12 @@ def senses(word: str) -> frozenset[str]:
     return frozenset((mine, *said_for))
 
 
-def weigh_rows(said: Sequence[str], *, asks: bool = False) -> list[Weighed]:
+def weigh_rows(said: Sequence[str], *, asks: bool = False, loosely: bool = False) -> list[Weighed]:
     """
     Each row that is about what was said, in its likeliest way, the likeliest row first.
 
-    ``asks`` of a line that asks: a thing beside what it is about says little there.
+    ``asks`` of a line that asks: a thing beside what it is about says little there. ``loosely``:
+    so does a word that no row knows.
     """
     content = list(dict.fromkeys(word for word in said if word not in IDLE and word.isalpha()))
     if not content:
@@ -110,7 +113,7 @@ def weigh_rows(said: Sequence[str], *, asks: bool = False) -> list[Weighed]:
     best: dict[int, Weighed] = {}
     for number in sorted(_rows_with(content)):
         for way in _ways()[number]:
-            likely = _likely(way, content, asks)
+            likely = _likely(way, content, asks, loosely)
             if likely >= _LEAST and (number not in best or likely > best[number].likely):
                 best[number] = _weighed(way, likely, content)
     return sorted(best.values(), key=lambda row: -row.likely)
@@ -123,13 +126,13 @@ def _weighed(way: _Way, likely: float, content: Sequence[str]) -> Weighed:
     return Weighed(way.phrase, way.nodes, likely, way.words, telling, thing)
 
 
-def _likely(way: _Way, content: Sequence[str], asks: bool) -> float:
+def _likely(way: _Way, content: Sequence[str], asks: bool, loosely: bool) -> float:
     """How much of what was said it is about, and how much of it was said."""
     asks = asks and not issubclass(way.phrase.command, (Change, Filing))
     said = meant = 0.0
     for word in content:
         counts = _counts(word, way.about)
-        said += _weight(word) if counts else _weight_beside(word, asks)
+        said += _weight(word) if counts else _weight_beside(word, asks, loosely)
         meant += _weight(word) * counts
     needed = got = 0.0
     for part in way.parts:
@@ -163,6 +166,11 @@ def _counts(word: str, words: Iterable[str]) -> float:
     return _KIN if senses(word) & stems else 0.0
 
 
+def says_much(word: str) -> bool:
+    """Whether a word tells rows of the table from others."""
+    return word not in IDLE and not _is_in(word, SLIGHT | THINGS) and bool(_rows_with([word]))
+
+
 @cache
 def _weight(word: str) -> float:
     if word in IDLE:
@@ -171,8 +179,10 @@ def _weight(word: str) -> float:
 
 
 @cache
-def _weight_beside(word: str, asks: bool) -> float:
+def _weight_beside(word: str, asks: bool, loosely: bool) -> float:
     """What a word weighs that a way does not have."""
+    if loosely and not _rows_with([word]):
+        return _weight(word) * _UNKNOWN
     slight = _is_in(word, SLIGHT) or (asks and _is_in(word, THINGS))
     return _weight(word) * (_SLIGHTLY if slight else 1.0)
 
