@@ -5,14 +5,8 @@ from __future__ import annotations
 _POINT = r"[a-z]{1,2} ?\d{1,2}"
 _NUMBER = r"(\d+|one|two|three|four)"
 _SIGN = r"(-|\+|minus|plus)"
-_THING = r"(column|pillar|post|hole|cabinet|cupboard|shaft|opening|duct|pipe|obstacle)"
 
 ASKED_BACK: tuple[tuple[str, str, str], ...] = (
-    (
-        rf"^{_POINT} (is|has) an? {_THING}$",
-        "The size is missing: how big is it, and is it round?",
-        "A2 is a pipe",
-    ),
     (
         rf"^({_POINT}|that one) (is|was|looks) (wrong|off|not right|rubbish|bad)$",
         "What should it read? Correct it, or strike it.",
