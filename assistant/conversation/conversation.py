@@ -52,10 +52,11 @@ from assistant.conversation.still_open import KeptOpen
 from assistant.conversation.timekeeper import Timekeeper
 from assistant.conversation.turns import made_turn, with_question
 from assistant.conversation.which import which_heard, which_meant
-from assistant.decide import Question, World, resolve
+from assistant.decide import Question, World, asks_after, resolve
 from assistant.decide.reading_repeated import Settlement
 from assistant.errors import JournalError, LeadsmanError, Refusal, SurveyError
 from assistant.events.talk import ClockFoundBehind
+from assistant.floor.pour_clock import not_met_since
 from assistant.job import Job
 from assistant.job.clocks import Ringing
 from assistant.record.job_files import JobFiles
@@ -233,6 +234,7 @@ class Conversation:
             behind = self._time.behind(self.job)
             rung = self._listen_to_clocks()
             turn = take(text)
+            rung = not_met_since(rung, self.job, self._world.now)
         except JournalError as fault:
             turn = self._not_ok(text, nothing_recorded(fault))
         except Exception as fault:
@@ -371,7 +373,8 @@ class Conversation:
         if decision.events:
             self._record.add(said, decision.events, self._world.now)
         if not command.IS_ASIDE:
-            self._waiting = None
+            asked = asks_after(self.job, command) if decision.events else None
+            self._waiting = None if asked is None else Waiting(asked, said)
         reply = answer(before, self.job, command, decision.events, self._world)
         return self._ok(text, command, with_lapse(reply, lapsed))
 
@@ -442,6 +445,9 @@ class Conversation:
             reply = Reply("No question is waiting for an answer; nothing recorded.")
             return self._not_ok(text, reply, given)
         if isinstance(given, CancelThat):
+            settled = waiting.question.settled_by_no(text)
+            if settled is not None:
+                return self._settle(text, waiting, settled)
             self._waiting = None
             return self._ok(text, given, left_alone(waiting.question))
         settled = waiting.settled_by_word(given, text, self.job)

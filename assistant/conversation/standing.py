@@ -6,6 +6,7 @@ from collections.abc import Iterator
 
 from assistant.floor.geometry import places_of
 from assistant.floor.heights import survey_of
+from assistant.floor.pour_progress import progress_of
 from assistant.floor.walk import next_point, points_missing
 from assistant.guide.walk import open_step
 from assistant.job import Job, being_read, is_poured
@@ -40,6 +41,17 @@ def standing(job: Job, *, waits: bool) -> Reply | None:
     )
 
 
+def _pour(job: Job) -> Iterator[tuple[str, str]]:
+    """How far the pour has come."""
+    progress = progress_of(job)
+    used = progress.used
+    if progress.strip is not None:
+        yield f"pouring strip {progress.strip}", f"strip {wording.spoken_number(progress.strip)}"
+    yield f"{wording.counted(used, 'bag')} poured", f"{wording.spoken_count(used, 'bag')} poured"
+    if job.pour.stopped is not None:
+        yield "the pour stands still", "the pour stands still"
+
+
 def _parts(job: Job) -> Iterator[tuple[str, str]]:
     """Each to read, and to say; nothing to say where it can wait."""
     floor, unit = being_read(job), job.reading_unit
@@ -53,6 +65,8 @@ def _parts(job: Job) -> Iterator[tuple[str, str]]:
         yield f"{read}{what} read", f"{wording.spoken_number(read)} read"
     if (point := next_point(floor)) is not None:
         yield f"next {point}", f"next, {wording.spoken_name(point)}"
+    if job.pour.batches and not is_poured(job):
+        yield from _pour(job)
     if floor.survey.set_up:
         yield f"set-up {floor.survey.set_up + 1}", ""
     if doubtful := len(survey_of(floor).doubtful):

@@ -32,6 +32,7 @@ from assistant.decide.after_pour import (
     with_what_is_poured,
 )
 from assistant.decide.parts import Decider, Decision, World
+from assistant.decide.pour.pouring import asks_after
 from assistant.decide.questions import Question
 from assistant.decide.resolve import resolve
 from assistant.decide.unit_meant import ask_unit, is_unit_open
@@ -43,7 +44,16 @@ from assistant.job.floor_meant import floor_meant
 from grammar.commands import Answer, Ask, Change, Command
 from grammar.commands.talk import WhatIf
 
-__all__ = ["DECIDERS", "Decision", "Question", "World", "decide", "resolve", "with_side"]
+__all__ = [
+    "DECIDERS",
+    "Decision",
+    "Question",
+    "World",
+    "asks_after",
+    "decide",
+    "resolve",
+    "with_side",
+]
 
 DECIDERS: dict[type[Change], Decider] = {
     **room.DECIDERS,

@@ -80,6 +80,10 @@ class Question(ABC):
     def settled_by_sentence(self, sentence: Sentence, /) -> Settlement | None:
         """What a sentence settles as the answer; None where it is none."""
 
+    def settled_by_no(self, _text: str, /) -> Settlement | None:
+        """What a "no" settles; None where it only puts the question aside."""
+        return None
+
     def names(self, _sentence: Sentence, /) -> Command | None:
         """The choice, of those asked about as heard, that a sentence names."""
         return None

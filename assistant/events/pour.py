@@ -123,3 +123,124 @@ class DamsTakenUp(Event):
 
     def in_words(self) -> str:
         return "taking up the dams"
+
+
+# --- while it is poured --------------------------------------------------------------------
+
+
+@frozen
+class PourStarted(Event):
+    """The first bag was about to be mixed."""
+
+    NAME: ClassVar[str] = "pour-started"
+    against: tuple[str, ...]
+    """What stood against it then."""
+    words: str | None
+    """Why it was started all the same, in the speaker's own words."""
+
+    def in_words(self) -> str:
+        return "the start of the pour"
+
+
+@frozen
+class BatchPoured(Event):
+    """A batch was poured."""
+
+    NAME: ClassVar[str] = "batch-poured"
+    bags: int
+    water_l: Decimal | None
+    """A bag; None where nobody said."""
+
+    def in_words(self) -> str:
+        return f"a batch of {self.bags}"
+
+
+@frozen
+class FrontReached(Event):
+    """The front stood there; one of the three."""
+
+    NAME: ClassVar[str] = "front-reached"
+    distance: Measure | None
+    """From the start."""
+    column: str | None
+    row: int | None
+
+    def in_words(self) -> str:
+        return "the front"
+
+
+@frozen
+class StripPoured(Event):
+    """A strip was poured to its far edge."""
+
+    NAME: ClassVar[str] = "strip-poured"
+    strip: int
+    to_m: float
+    """Where that edge lay, metres from the start: the plan may be another one later."""
+
+    def in_words(self) -> str:
+        return f"strip {self.strip} done"
+
+
+@frozen
+class BagsLeftCounted(Event):
+    """Bags that were still there."""
+
+    NAME: ClassVar[str] = "bags-left-counted"
+    bags: int
+
+    def in_words(self) -> str:
+        return "the bags left"
+
+
+@frozen
+class FloorSpiked(Event):
+    """The floor was gone over with the spiked roller."""
+
+    NAME: ClassVar[str] = "floor-spiked"
+
+    def in_words(self) -> str:
+        return "the spiking"
+
+
+@frozen
+class HoleTold(Event):
+    """Whether something of what the part poured last took was lost once."""
+
+    NAME: ClassVar[str] = "hole-told"
+    lost: bool
+
+    def in_words(self) -> str:
+        return "the hole" if self.lost else "that there is no hole"
+
+
+@frozen
+class PourStopped(Event):
+    """The pour stood still."""
+
+    NAME: ClassVar[str] = "pour-stopped"
+    reason: str | None
+
+    def in_words(self) -> str:
+        return "the stop of the pour"
+
+
+@frozen
+class PourResumed(Event):
+    """The pour went on."""
+
+    NAME: ClassVar[str] = "pour-resumed"
+
+    def in_words(self) -> str:
+        return "going on with the pour"
+
+
+@frozen
+class MixWaterSet(Setting):
+    """Water for one bag."""
+
+    NAME: ClassVar[str] = "mix-water-set"
+    litres: Decimal
+
+    def in_words(self) -> str:
+        return "the mix water"

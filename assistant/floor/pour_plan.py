@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from assistant.errors import Refusal
 from assistant.events.pour import DamPlaced, StripWidthSet
-from assistant.floor.geometry import outline_of
+from assistant.floor.geometry import area_to_pour, outline_of
 from assistant.floor.late_numpy import np
 from assistant.floor.order import makes_m3
 from assistant.floor.placing import Placing, placing_of
@@ -293,9 +293,10 @@ def _parts(job: Job, sides: Sequence[Side], way: Way) -> list[Polygon | None]:
     """The floor parted by dams, the bay farthest across from the last one first."""
     import shapely
 
-    outline = outline_of(job.layout)
+    outline, area = outline_of(job.layout), area_to_pour(job.layout)
     assert outline is not None
-    parts = [shapely.Polygon(outline)]
+    assert area is not None
+    parts = [area]
     reach = float(np.abs(outline).max()) * 4 + 10
     for (x, y), at in sides:
         # The half of the plane before the line: a large square with one side on it.

@@ -186,6 +186,16 @@ def after_end(running: tuple[Started, ...], clock: str, time: datetime) -> tuple
     )
 
 
+def after_poured(running: tuple[Started, ...], time: datetime) -> tuple[Started, ...]:
+    """The clocks once a batch was poured: of the mixes that run, the oldest is on the floor."""
+    oldest = next(
+        (n for n, one in enumerate(running) if one.clock == "mix" and one.ended is None), None
+    )
+    if oldest is None:
+        return running
+    return (*running[:oldest], replace(running[oldest], ended=time), *running[oldest + 1 :])
+
+
 ENDED_BY_POUR = ("mix", "primer")
 """The last mix lies on the floor, and the primer under it."""
 

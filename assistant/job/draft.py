@@ -18,6 +18,7 @@ from assistant.events.finish import (
 from assistant.events.kinds import Event, Setting
 from assistant.events.material import ProductChosen
 from assistant.events.notes import NoteTaken
+from assistant.events.pour import BatchPoured
 from assistant.events.readings import (
     FinishedFloorBegun,
     ReadingAccepted,
@@ -34,6 +35,7 @@ from assistant.events.talk import ClockFoundBehind, UtteranceBroughtBack, Uttera
 from assistant.events.things import DrainPlaced, ThingDropped
 from assistant.events.walk import PointSkipped, WalkMoved, WalkTurned
 from assistant.events.zones import ZoneAdded, ZoneDropped
+from assistant.job.clocks import after_poured
 from assistant.job.guide import GUIDE_EVENTS
 from assistant.job.guide import after_event as guide_after
 from assistant.job.layout import Place, Rectangle, WalkedRoom, Wall
@@ -344,6 +346,9 @@ def _site_event(draft: Draft, event: Event) -> None:
 
 def _pour_event(draft: Draft, event: Event) -> None:
     draft.pour = pour_after(draft.pour, event, draft.time)
+    if isinstance(event, BatchPoured):
+        running = after_poured(draft.site.clocks, draft.time)
+        draft.site = replace(draft.site, clocks=running)
 
 
 def _guide_event(draft: Draft, event: Event) -> None:

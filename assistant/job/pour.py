@@ -3,11 +3,63 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from datetime import datetime
+from datetime import datetime, timedelta
+from decimal import Decimal
 
 from assistant.events.kinds import Event
-from assistant.events.pour import DamPlaced, DamsTakenUp
+from assistant.events.pour import (
+    BagsLeftCounted,
+    BatchPoured,
+    DamPlaced,
+    DamsTakenUp,
+    FloorSpiked,
+    FrontReached,
+    HoleTold,
+    PourResumed,
+    PourStarted,
+    PourStopped,
+    StripPoured,
+)
 from grammar.frozen import frozen
+
+
+@frozen
+class Batch:
+    """One batch, when it was poured."""
+
+    time: datetime
+    bags: int
+    water_l: Decimal | None
+
+
+@frozen
+class Front:
+    """Where the front stood once, and the bags used till then."""
+
+    time: datetime
+    at: FrontReached | StripPoured
+    bags_used: int
+    lost: bool | None = None
+    """Whether something was lost once since the front before; None where nobody said."""
+
+
+@frozen
+class Counted:
+    """Bags that were left, and those used till then."""
+
+    time: datetime
+    left: int
+    used: int
+
+
+@frozen
+class Pause:
+    """A time in which the pour stood still."""
+
+    since: datetime
+    until: datetime | None
+    """None while it lasts."""
+    reason: str | None
 
 
 @frozen
@@ -16,13 +68,82 @@ class PourState:
 
     dams: tuple[DamPlaced, ...] = ()
     """Dams and joints, in the order they were told."""
+    started: datetime | None = None
+    """When it was said to start, or else when the first batch was poured."""
+    start: PourStarted | None = None
+    """What stood against it when it started; None where only a batch was told."""
+    batches: tuple[Batch, ...] = ()
+    fronts: tuple[Front, ...] = ()
+    counted: Counted | None = None
+    """The last count of bags left."""
+    pauses: tuple[Pause, ...] = ()
+    spiked: datetime | None = None
+
+    @property
+    def bags_used(self) -> int:
+        """Bags poured so far."""
+        return sum(batch.bags for batch in self.batches)
+
+    @property
+    def stopped(self) -> Pause | None:
+        """The pause that lasts."""
+        last = self.pauses[-1] if self.pauses else None
+        return last if last is not None and last.until is None else None
+
+    def worked(self, since: datetime, until: datetime) -> timedelta:
+        """How much of a time it did not stand still."""
+        off = timedelta(0)
+        for pause in self.pauses:
+            begun, ended = max(pause.since, since), min(pause.until or until, until)
+            off += max(ended - begun, timedelta(0))
+        return max(until - since - off, timedelta(0))
 
 
-def after_event(state: PourState, event: Event, _time: datetime) -> PourState:
+def after_event(state: PourState, event: Event, time: datetime) -> PourState:
     """The pour after one of its events, which happened at that time."""
     if isinstance(event, DamPlaced):
         return replace(state, dams=(*(dam for dam in state.dams if dam != event), event))
-    return replace(state, dams=())
+    if isinstance(event, DamsTakenUp):
+        return replace(state, dams=())
+    if isinstance(event, PourStarted):
+        return replace(state, started=state.started or time, start=event)
+    if isinstance(event, BatchPoured):
+        batch = Batch(time, event.bags, event.water_l)
+        begun = state.started or time
+        return _going_on(replace(state, started=begun, batches=(*state.batches, batch)), time)
+    if isinstance(event, FrontReached | StripPoured):
+        front = Front(time, event, state.bags_used)
+        return replace(state, fronts=(*state.fronts, front))
+    if isinstance(event, HoleTold):
+        *before, last = state.fronts
+        return replace(state, fronts=(*before, replace(last, lost=event.lost)))
+    if isinstance(event, BagsLeftCounted):
+        return replace(state, counted=Counted(time, event.bags, state.bags_used))
+    if isinstance(event, FloorSpiked):
+        return replace(state, spiked=time)
+    if isinstance(event, PourStopped):
+        return replace(state, pauses=(*state.pauses, Pause(time, None, event.reason)))
+    return _going_on(state, time)
 
 
-POUR_EVENTS: tuple[type[Event], ...] = (DamPlaced, DamsTakenUp)
+def _going_on(state: PourState, time: datetime) -> PourState:
+    """The pour once it no longer stands still."""
+    if state.stopped is None:
+        return state
+    *before, last = state.pauses
+    return replace(state, pauses=(*before, replace(last, until=time)))
+
+
+POUR_EVENTS: tuple[type[Event], ...] = (
+    DamPlaced,
+    DamsTakenUp,
+    PourStarted,
+    BatchPoured,
+    FrontReached,
+    StripPoured,
+    HoleTold,
+    BagsLeftCounted,
+    FloorSpiked,
+    PourStopped,
+    PourResumed,
+)

@@ -26,8 +26,10 @@ ASKS_AT_SD = 2.5
 asked about. Lower asks more often where nothing was lost."""
 WARNS_OVER = 0.03
 WARNS_AT_SD = 0.6
+WARNS_AT_CHANCE = 0.9
 """Short is told where the expected end is over the bags at hand by more than this share of them,
-and by more than this part of its standard deviation. Lower warns earlier, and for nothing more
+and by more than this part of its standard deviation; or where they do not do with this chance,
+near the end of a pour by however little. Lower warns earlier, and for nothing more
 often: ``python -m tests.benchmarks.pours`` prints how often."""
 
 
@@ -149,8 +151,8 @@ class Forecast:
     def short(self, bags: ArrayLike) -> BoolArray:
         """Whether it is to be told that so many bags will not do, (...)."""
         over = self.mean - np.asarray(bags, dtype=np.float64)
-        told: BoolArray = (over > WARNS_OVER * np.asarray(bags)) & (over > WARNS_AT_SD * self.sd)
-        return told
+        far: BoolArray = (over > WARNS_OVER * np.asarray(bags)) & (over > WARNS_AT_SD * self.sd)
+        return far | (self.chance_over(bags) > WARNS_AT_CHANCE)
 
     @property
     def asks(self) -> BoolArray:

@@ -9,6 +9,7 @@ GRID = Example("grid 2 metres", "grid 6 feet")
 WALL_EAST = Example("wall east 4.2 metres", "wall east 14 feet")
 WALL_NORTH = Example("wall north 3 metres", "wall north 10 feet")
 STARTING = Example("starting 0.5 metres", "starting 2 feet")
+FRONT = Example("front at 4.5 metres", "front at 15 feet")
 AIR = Example("air 21 degrees", "air 70 degrees Fahrenheit")
 SLAB = Example("slab 17 degrees", "slab 62 degrees Fahrenheit")
 AIR_AND_HUMIDITY = Example(

@@ -98,3 +98,89 @@ class ShowStrip(Ask):
 @frozen
 class AskStaging(Ask):
     """How many bags stand where, so that nobody walks wet floor."""
+
+
+# --- while it is poured --------------------------------------------------------------------
+
+
+@frozen
+class StartPour(Change):
+    """The first bag is about to be mixed."""
+
+    reason: str | None = None
+    """Why, in the speaker's own words, where something stands against it."""
+
+
+@frozen
+class PourBatch(Change):
+    """A batch was poured."""
+
+    bags: int | None = None
+    """None for as many as a batch has."""
+    water: Decimal | None = None
+    """Litres a bag; None where nobody said."""
+
+
+@frozen
+class ReachFront(Change):
+    """The front stands there; one of the three."""
+
+    distance: Measure | None = None
+    """From the start."""
+    column: str | None = None
+    row: int | None = None
+
+
+@frozen
+class FinishStrip(Change):
+    """A strip is poured to its far edge."""
+
+    strip: int
+
+
+@frozen
+class CountBagsLeft(Change):
+    """Bags that are still there, counted."""
+
+    bags: int
+
+
+@frozen
+class TellSpiked(Change):
+    """The floor was gone over with the spiked roller up to here."""
+
+
+@frozen
+class TellHole(Change):
+    """Whether something of what the part poured last took was lost, down a hole."""
+
+    lost: bool
+
+
+@frozen
+class StopPour(Change):
+    """The pour stands still, or is given up."""
+
+    reason: str | None = None
+
+
+@frozen
+class GoOnPouring(Change):
+    """The pour goes on after it stood still."""
+
+
+@frozen
+class SetMixWater(Change):
+    """Water for one bag, one figure for the whole pour."""
+
+    litres: Decimal
+
+
+@frozen
+class AskPour(Ask):
+    """How far the pour has come."""
+
+
+@frozen
+class AskShort(Ask):
+    """What can still be done where the bags run short."""

@@ -37,11 +37,14 @@ def _sample(random: Random) -> tuple[str, Command]:
     from grammar.sentences import random_sentence
 
     # A remark keeps every word only where it opens the line; nobody supposes one.
+    # Points listed with readings are, beside another change, as many changes of their own.
     phrase = random.choice(
         [
             phrase
             for phrase in PHRASES
-            if issubclass(phrase.command, Change) and "words" not in phrase.fields
+            if issubclass(phrase.command, Change)
+            and "words" not in phrase.fields
+            and "points_and_readings" not in phrase.template
         ]
     )
     made = random_sentence(phrase, random)

@@ -24,16 +24,24 @@ ROWS = 9
 
 
 def lines(start: int) -> list[str]:
-    """The room first, then readings that differ in their value; undo and redo among them."""
+    """The room first, then readings that differ in their value; undo, redo and a pour among them.
+
+    Batches are a minute apart, as one told at once again would be asked about; each time that the
+    program is opened again it is an hour later.
+    """
     opening = ["room 30 by 20 metres", "grid 2 metres", "product example standard"]
     readings = []
+    hour = 10 + max(start - 1, 0) % KILLS_PER_JOB
     for number in range(start, start + 400):
         point = f"{'ABCDEFGHIJKLMN'[number % 14]}{1 + number % ROWS}"
         # No wilder than a floor is, or the reading would be asked about.
         readings.append(f"{point} -{12 + number % 3}.{number % 10} mm")
         if number % 7 == 6:
             readings += ["take that back", "bring that back"]
-    return [*(opening if start == 0 else []), *readings]
+        if (minute := number - start) < 60:
+            readings += [f"@{hour}:{minute:02} batch 2 bags", f"bags left {90 - minute}"]
+    first, *others = [*(opening if start == 0 else []), *readings]
+    return [f"@{hour}:00 {first}", *others]
 
 
 def played_until_killed(path: Path, start: int, chance: random.Random) -> list[dict[str, object]]:
@@ -91,7 +99,9 @@ def kill_many(folder: Path, kills: int, seed: int) -> None:
         turns = played_until_killed(path, len(acknowledged) and 1 + kill, chance)
         for turn in turns:
             assert turn["ok"], turn
-            acknowledged.append((str(turn["text"]), list(turn["recorded"])))  # type: ignore[call-overload]
+            said = str(turn["text"])
+            said = said.split(" ", 1)[1] if said.startswith("@") else said
+            acknowledged.append((said, list(turn["recorded"])))  # type: ignore[call-overload]
         printed += len(turns)
         if path.exists():
             there = recorded_in(path)

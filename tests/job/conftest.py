@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from datetime import timedelta
 from functools import lru_cache
 from typing import Any
@@ -32,11 +33,16 @@ class Site:
 
     def __init__(self, *lines: str) -> None:
         self.job: Job = EMPTY
-        self.world = WORLD
+        self.standing_world = WORLD
         self.reply = Reply("")
         self.now = UNTIMED
         if lines:
             self.job, self.reply = _begun(lines)
+
+    @property
+    def world(self) -> World:
+        """The world at the floor's own time."""
+        return replace(self.standing_world, now=self.now)
 
     def wait(self, minutes: float) -> None:
         """Time passes before the next line."""

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
 from datetime import timedelta
 from typing import Any
 
@@ -27,7 +26,6 @@ READ = ("A1 -8", "B1 -12", "C1 -20", "A2 -5", "B2 -9", "C2 -14")
 
 
 def answer_of(floor: Site, line: str) -> dict[str, Any]:
-    floor.world = replace(floor.world, now=floor.now)
     answer: dict[str, Any] = floor.told(line).data["answer"]
     return answer
 

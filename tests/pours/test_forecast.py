@@ -79,6 +79,15 @@ def test_a_floor_that_runs_a_little_deep_is_not_asked_about() -> None:
     assert float(seen.hole_chance) < 0.1
 
 
+def test_a_bag_that_is_surely_missing_is_told_however_few_they_are() -> None:
+    """55 of 60 are used, 6 planned ones are left and 5 there: short by one, 2 % of the bags."""
+    seen = forecast([9] * 6, [9, 9, 9, 9, 9, 10], 6, Expected(0.05))
+    assert float(seen.mean) - 60 < 0.03 * 60
+    assert float(seen.chance_over(60)) > 0.9
+    assert seen.short(60)
+    assert not seen.short(62)
+
+
 def test_the_zero_is_worth_more_than_the_yield() -> None:
     """1 mm of zero on 48 m² is 48 L, 3.2 bags of 15 L. Exact arithmetic."""
     volume = 0.9

@@ -1,9 +1,15 @@
-"""Answers about the day of the pour: who mixes, and the plan."""
+"""Answers about the day of the pour: who mixes, the plan, and what goes on while it is poured."""
 
 from __future__ import annotations
 
 from assistant.answers.parts import Answerer
-from assistant.answers.pour import crew, plan
+from assistant.answers.pour import crew, plan, pouring, short, starting
 from grammar.commands import Command
 
-ANSWERS: dict[type[Command], Answerer] = {**crew.ANSWERS, **plan.ANSWERS}
+ANSWERS: dict[type[Command], Answerer] = {
+    **crew.ANSWERS,
+    **plan.ANSWERS,
+    **starting.ANSWERS,
+    **pouring.ANSWERS,
+    **short.ANSWERS,
+}

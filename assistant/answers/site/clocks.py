@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from assistant.answers.finished import poured_details
 from assistant.answers.parts import Answerer, Moment
+from assistant.answers.pour.poured import poured_data, poured_lines, poured_table
 from assistant.events.site import ClockEnded
 from assistant.job import clocks
 from assistant.limits.cautions import cautions_at
@@ -29,6 +32,18 @@ _NAMES = {"hose": "hose settling", "primer": "primer drying", "mix": "mix", "pou
 
 
 def clock_started(moment: Moment, command: StartClock) -> Reply:
+    reply = _clock_started(moment, command)
+    if command.clock != "pour" or not moment.job.pour.batches:
+        return reply
+    return replace(
+        reply,
+        details=(*reply.details, *poured_lines(moment)),
+        tables=(*reply.tables, *poured_table(moment)),
+        data={**reply.data, "poured": poured_data(moment)},
+    )
+
+
+def _clock_started(moment: Moment, command: StartClock) -> Reply:
     job, world = moment.job, moment.world
     started = clocks.latest_started(job.site.clocks, command.clock)
     assert started is not None  # it was started just now

@@ -1,0 +1,97 @@
+"""What was really poured: bags, yield and mean depth, part by part."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from assistant.answers.parts import Moment
+from assistant.floor.pour_plan import PourPlan
+from assistant.floor.pour_progress import Part, plan_known, progress_of
+from assistant.reply import wording
+from assistant.reply.replies import Table
+
+
+def poured_lines(moment: Moment) -> tuple[str, ...]:
+    """Used of planned where nothing was lost, what was lost, and what is left over."""
+    job = moment.job
+    if not job.pour.batches:
+        return ()
+    progress, plan = progress_of(job), plan_known(job)
+    lines = []
+    whole = [part for part in progress.parts if not part.lost]
+    if whole and plan is not None:
+        used = sum(part.used_bags for part in whole)
+        planned = sum(part.planned_bags for part in whole)
+        over = wording.figure(100 * (used / planned - 1), 0)
+        sign = "more" if used >= planned else "less"
+        lines.append(
+            f"{used} bags where {wording.figure(planned, 1)} were planned, {over.lstrip('-')} % "
+            f"{sign}: the floor, the zero and the yield together."
+        )
+    lines += [
+        f"Something was lost once between {_span(moment, part)}."
+        for part in progress.parts
+        if part.lost
+    ]
+    if progress.at_hand is not None and job.pour.counted is not None:
+        over_bags = progress.at_hand - progress.used
+        lines.append(f"{wording.counted(max(over_bags, 0), 'bag')} left over, as counted.")
+    return tuple(lines)
+
+
+def poured_table(moment: Moment) -> tuple[Table, ...]:
+    """Each part with its bags, planned and used, and the depth that was really poured."""
+    progress, plan = progress_of(moment.job), plan_known(moment.job)
+    if plan is None or not progress.parts:
+        return ()
+    rows = tuple(
+        (
+            _span(moment, part),
+            wording.figure(part.planned_bags, 1),
+            str(part.used_bags),
+            "-" if (depth := mean_depth_mm(plan, part)) is None
+            else wording.length(depth, moment.unit),
+            "hole" if part.lost else "",
+        )
+        for part in progress.parts
+    )  # fmt: skip
+    return (Table("Poured", ("From and to", "Planned", "Used", "Mean depth", ""), rows),)
+
+
+def poured_data(moment: Moment) -> dict[str, Any]:
+    """The same for programs."""
+    progress, plan = progress_of(moment.job), plan_known(moment.job)
+    return {
+        "bags_used": progress.used,
+        "parts": [
+            {
+                "from_m": part.from_m,
+                "to_m": part.to_m,
+                "bags_planned": part.planned_bags,
+                "bags_used": part.used_bags,
+                "mean_depth_mm": None if plan is None else mean_depth_mm(plan, part),
+                "hole": part.lost,
+            }
+            for part in progress.parts
+        ],
+    }
+
+
+def mean_depth_mm(plan: PourPlan, part: Part) -> float | None:
+    """
+    The mean depth that a part took, by its bags and the yield on the card, waste taken off.
+
+    None where bays lie side by side, of which a front does not tell the area, or something
+    was lost.
+    """
+    if plan.bays > 1 or part.lost:
+        return None
+    ends = [plan.whole.from_m + part.from_m, plan.whole.from_m + part.to_m]
+    near, far = plan.whole.area_behind(ends)
+    area = float(far - near)
+    return part.used_bags * plan.bag_m3 / area * 1000 if area > 0 else None
+
+
+def _span(moment: Moment, part: Part) -> str:
+    near, far = (wording.distance(round(at, 2), moment.unit) for at in (part.from_m, part.to_m))
+    return f"{near} to {far}"

@@ -1,0 +1,327 @@
+"""Answers while it is poured: few words, for somebody with a barrel running."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from datetime import datetime
+from typing import Any
+
+from assistant.answers.parts import Answerer, Moment
+from assistant.answers.pour.poured import poured_data, poured_lines, poured_table
+from assistant.answers.pour.starting import water_warnings
+from assistant.errors import Refusal
+from assistant.events.pour import BatchPoured, FrontReached, MixWaterSet, StripPoured
+from assistant.floor.pour_plan import PourPlan
+from assistant.floor.pour_progress import Progress, behind_min, front_m, plan_known, progress_of
+from assistant.job import Job
+from assistant.job.pour import Front
+from assistant.pours.placing import learnt_minutes
+from assistant.reply import wording
+from assistant.reply.replies import Reply, SpokenSentence
+from assistant.reply.times import minutes_up, shown_time
+from grammar.commands import Command
+from grammar.commands.pour import (
+    AskPour,
+    CountBagsLeft,
+    FinishStrip,
+    GoOnPouring,
+    PourBatch,
+    ReachFront,
+    StopPour,
+    TellHole,
+    TellSpiked,
+)
+
+MOST_WORDS = 12
+"""Of a reply while it is poured."""
+
+
+# --- batches and fronts ----------------------------------------------------------------------
+
+
+def batch_told(moment: Moment, _command: PourBatch) -> Reply:
+    job, now = moment.job, moment.world.now
+    progress = progress_of(job)
+    poured = next(each for each in moment.events if isinstance(each, BatchPoured))
+    said = job.setting(MixWaterSet)
+    water = poured.water_l if poured.water_l is not None else (said.litres if said else None)
+    warnings = () if water is None else water_warnings(job, float(water))
+    also = tuple(
+        SpokenSentence("stop: too much water" if each.severity == "stop" else "too little water",
+                       needed=True)
+        for each in warnings
+    )  # fmt: skip
+    return Reply(
+        f"{'; '.join(_fitting(_progress_shown(moment, progress)))}.",
+        tuple(_fitting(_progress_said(moment, progress))),
+        _overdue(progress, now),
+        warnings=warnings if poured.water_l is not None else (),
+        also=also if poured.water_l is not None else (),
+        data={"pour": progress.as_data(now), "batch": {"bags": poured.bags,
+              "water_l": None if water is None else float(water)}},
+    )  # fmt: skip
+
+
+def _fitting(parts: Iterable[str]) -> list[str]:
+    """As many parts as fit into few words, the first ones first."""
+    told: list[str] = []
+    for part in parts:
+        if part and len(" ".join([*told, part]).split()) <= MOST_WORDS:
+            told.append(part)
+    return told
+
+
+def _progress_shown(moment: Moment, progress: Progress) -> Iterable[str]:
+    now = moment.world.now
+    planned = progress.planned
+    yield f"{progress.used} of {round(planned)}" if planned else f"{progress.used} bags"
+    if progress.edge_due is not None:
+        yield f"edge {_minutes_left(progress, now)} min"
+    if progress.front_m is not None:
+        yield f"front {wording.distance(round(progress.front_m, 1), moment.unit)}"
+    late = behind_min(moment.job, progress, now)
+    if late is not None:
+        yield _late(late) if abs(late) >= 1 else "on time"
+
+
+def _progress_said(moment: Moment, progress: Progress) -> Iterable[str]:
+    now = moment.world.now
+    planned = progress.planned
+    used = wording.spoken_number(progress.used)
+    yield f"{used} of {wording.spoken_number(round(planned))}" if planned else f"{used} bags"
+    if progress.edge_due is not None:
+        left = _minutes_left(progress, now)
+        yield f"edge {wording.spoken_count(left, 'minute')}"
+    late = behind_min(moment.job, progress, now)
+    if late is not None and abs(late) >= 2:
+        side = "behind" if late > 0 else "ahead"
+        yield f"{wording.spoken_count(round(abs(late)), 'minute')} {side}"
+    elif progress.front_m is not None:
+        yield f"front {wording.spoken_distance(round(progress.front_m, 1), moment.unit)}"
+
+
+def _late(minutes: float) -> str:
+    return f"{round(abs(minutes))} min {'behind' if minutes > 0 else 'ahead'}"
+
+
+def _minutes_left(progress: Progress, now: datetime) -> int:
+    assert progress.edge_due is not None
+    return max(minutes_up(progress.edge_due - now), 0)
+
+
+def _overdue(progress: Progress, now: datetime) -> tuple[str, ...]:
+    if progress.edge_due is None or progress.edge_due > now:
+        return ()
+    return ("The edge is past its working time: look whether the mix still joins.",)
+
+
+def front_told(moment: Moment, _command: ReachFront | FinishStrip) -> Reply:
+    job, now = moment.job, moment.world.now
+    progress, plan = progress_of(job), plan_known(job)
+    reached = job.pour.fronts[-1]
+    at = front_m(job, reached.at)
+    where, said = _where(moment, reached, at)
+    data = {"pour": progress.as_data(now), "front": {"at_m": at}}
+    if plan is None or progress.forecast is None:
+        return Reply(f"{where}; {progress.used} bags.", f"{said}.", data=data)
+    shown, aloud = _end_words(progress)
+    asked = ("Did it go down a hole? Say hole, or no hole",) if progress.asks else ()
+    return Reply(
+        f"{where}; {shown}.",
+        (said, SpokenSentence(aloud, needed=progress.short)),
+        (*_why(moment, progress, plan), *_short_line(moment, progress), *_overdue(progress, now)),
+        also=tuple(SpokenSentence(question, needed=True) for question in asked),
+        data=data,
+    )
+
+
+def _where(moment: Moment, reached: Front, at_m: float) -> tuple[str, str]:
+    at = reached.at
+    if isinstance(at, StripPoured):
+        return f"Strip {at.strip} done", f"Strip {wording.spoken_number(at.strip)} done"
+    assert isinstance(at, FrontReached)
+    return (
+        f"Front {wording.distance(at_m, moment.unit)}",
+        f"Front {wording.spoken_distance(at_m, moment.unit)}",
+    )
+
+
+def _end_words(progress: Progress) -> tuple[str, str]:
+    """The bags at the end, and whether they are there; to read and to say."""
+    assert progress.forecast is not None
+    low, high = (round(float(bags)) for bags in progress.forecast.interval)
+    mean = round(float(progress.forecast.mean))
+    if progress.short and progress.at_hand is not None:
+        missing = max(mean - progress.at_hand, 1)
+        return (
+            f"SHORT by {missing}: takes {low} to {high}",
+            f"short by {wording.spoken_count(missing, 'bag')}",
+        )
+    return (
+        f"{mean} bags in all, {low} to {high}",
+        f"{wording.spoken_count(mean, 'bag')} in all",
+    )
+
+
+def _far(moment: Moment, at_m: float) -> str:
+    return wording.distance(round(at_m, 2), moment.unit)
+
+
+def _why(moment: Moment, progress: Progress, plan: PourPlan) -> tuple[str, ...]:
+    """Why the forecast is what it is."""
+    found, parts = progress.forecast, progress.parts
+    assert found is not None
+    if not parts:
+        return ()
+    last = parts[-1]
+    lines = [
+        f"This part: {last.used_bags} bags of {wording.figure(last.planned_bags, 1)} planned, from "
+        f"{_far(moment, last.from_m)} to {_far(moment, last.to_m)}."
+    ]
+    lost = [part for part in parts if part.lost]
+    if lost:
+        lines.append(f"{wording.counted(len(lost), 'part')} with a hole, which the rest has not.")
+    left = plan.bags - sum(part.planned_bags for part in parts)
+    if left > 0:
+        used = sum(part.used_bags for part in parts)
+        ratio = (float(found.mean) - used) / left
+        lines.append(
+            f"The rest is expected to take {wording.figure(100 * ratio, 0)} % of its plan. "
+            "90 times in 100 the end lies in the interval: it begins with what survey, zero and "
+            "yield leave open, and learns from each part."
+        )
+    return tuple(lines)
+
+
+def _short_line(moment: Moment, progress: Progress) -> tuple[str, ...]:
+    chance = progress.short_probability
+    if chance is None or progress.at_hand is None:
+        return ()
+    counted = moment.job.pour.counted is not None
+    where = "counted" if counted else "by the tally; bags left counts them"
+    percent = wording.figure(100 * chance, 0)
+    hint = " Short says what can still be done." if progress.short else ""
+    return (f"{progress.at_hand} bags ({where}): short {percent} times in 100.{hint}",)
+
+
+def bags_left_told(moment: Moment, command: CountBagsLeft) -> Reply:
+    progress = progress_of(moment.job)
+    data = {"pour": progress.as_data(moment.world.now), "bags_left": command.bags}
+    left = f"{wording.counted(command.bags, 'bag')} left"
+    said = f"{wording.spoken_count(command.bags, 'bag')} left"
+    if progress.forecast is None:
+        return Reply(f"{left}, {progress.used} used.", f"{said}.", data=data)
+    shown, aloud = _end_words(progress)
+    return Reply(
+        f"{left}; {shown}.",
+        (said, SpokenSentence(aloud, needed=progress.short)),
+        _short_line(moment, progress),
+        data=data,
+    )
+
+
+def hole_told(moment: Moment, command: TellHole) -> Reply:
+    progress, plan = progress_of(moment.job), plan_known(moment.job)
+    data = {"pour": progress.as_data(moment.world.now), "hole": command.lost}
+    what = "A hole" if command.lost else "No hole"
+    if progress.forecast is None or plan is None:
+        return Reply(f"{what}, on record.", data=data)
+    shown, aloud = _end_words(progress)
+    plugged = ("Look below and plug it before you go on.",) if command.lost else ()
+    return Reply(
+        f"{what}; {shown}.",
+        (what, SpokenSentence(aloud, needed=progress.short)),
+        (*plugged, *_why(moment, progress, plan), *_short_line(moment, progress)),
+        data=data,
+    )
+
+
+def spiked_told(_moment: Moment, _command: TellSpiked) -> Reply:
+    return Reply("Spiked.")
+
+
+def pour_told(moment: Moment, _command: AskPour) -> Reply:
+    job, now = moment.job, moment.world.now
+    if job.pour.started is None:
+        raise Refusal("The pour has not begun: start pour, or batch 2 bags.",
+                      spoken="The pour has not begun.")  # fmt: skip
+    progress, plan = progress_of(job), plan_known(job)
+    stopped = job.pour.stopped
+    details: list[str] = []
+    if stopped is not None:
+        since = shown_time(stopped.since, now, moment.world.zone)
+        why = f": “{stopped.reason}”" if stopped.reason else ""
+        details.append(f"It stands still since {since}{why}.")
+    if plan is not None and progress.forecast is not None:
+        details.append(f"{_end_words(progress)[0]}.")
+        details += [*_why(moment, progress, plan), *_short_line(moment, progress)]
+    details += _pace(job, progress)
+    headline = "; ".join(_progress_shown(moment, progress))
+    return Reply(
+        f"{headline}.",
+        tuple(_progress_said(moment, progress)),
+        tuple(details),
+        poured_table(moment),
+        data={"pour": progress.as_data(now)},
+    )
+
+
+def _pace(job: Job, progress: Progress) -> Iterable[str]:
+    """How fast it really goes, pauses left out, and what the rest takes at that."""
+    batches = job.pour.batches
+    minutes = learnt_minutes(
+        [(batch.time - batches[0].time).total_seconds() / 60 for batch in batches],
+        [batch.bags for batch in batches],
+    )
+    if minutes is None:
+        return
+    told = f"Placed so far: {wording.figure(60 / minutes, 0)} bags an hour"
+    left = None if progress.forecast is None else float(progress.forecast.mean) - progress.used
+    if left is None or left <= 0:
+        yield f"{told}."
+    else:
+        yield f"{told}; the rest takes about {wording.figure(left * minutes, 0)} minutes at that."
+
+
+# --- standing still ----------------------------------------------------------------------------
+
+
+def stop_told(moment: Moment, command: StopPour) -> Reply:
+    used = progress_of(moment.job).used
+    why = (f"On record, in your words: “{command.reason}”.",) if command.reason else ()
+    return Reply(
+        f"Stopped, {wording.counted(used, 'bag')} poured.",
+        f"Stopped, {wording.spoken_count(used, 'bag')}.",
+        (*why, *poured_lines(moment), "Pour on goes on; pour finished ends it."),
+        poured_table(moment),
+        data={"pour": progress_of(moment.job).as_data(moment.world.now), **_poured(moment)},
+    )
+
+
+def _poured(moment: Moment) -> dict[str, Any]:
+    return {"poured": poured_data(moment)}
+
+
+def going_on_told(moment: Moment, _command: GoOnPouring) -> Reply:
+    progress = progress_of(moment.job)
+    stood = moment.job.pour.pauses[-1]
+    minutes = minutes_up((stood.until or moment.world.now) - stood.since)
+    return Reply(
+        f"On, after {wording.counted(minutes, 'minute')}.",
+        f"On, after {wording.spoken_count(minutes, 'minute')}.",
+        _overdue(progress, moment.world.now),
+        data={"pour": progress.as_data(moment.world.now)},
+    )
+
+
+ANSWERS: dict[type[Command], Answerer] = {
+    PourBatch: batch_told,
+    ReachFront: front_told,
+    FinishStrip: front_told,
+    CountBagsLeft: bags_left_told,
+    TellSpiked: spiked_told,
+    TellHole: hole_told,
+    StopPour: stop_told,
+    GoOnPouring: going_on_told,
+    AskPour: pour_told,
+}

@@ -1,0 +1,88 @@
+"""What can still be done where the bags run short, each way with its numbers."""
+
+from __future__ import annotations
+
+from assistant.answers.parts import Answerer, Moment
+from assistant.errors import Refusal
+from assistant.floor.pour_plan import plan_of
+from assistant.floor.pour_progress import progress_of
+from assistant.floor.pour_short import WaysOut, ways_out
+from assistant.reply import wording
+from assistant.reply.replies import Reply, SpokenSentence
+from grammar.commands import Command
+from grammar.commands.pour import AskShort
+
+
+def short_told(moment: Moment, _command: AskShort) -> Reply:
+    job = moment.job
+    plan, progress = plan_of(job), progress_of(job)
+    if progress.forecast is None or progress.at_hand is None:
+        raise Refusal("How many bags are there? Bags left 22.", spoken="How many bags are left?")
+    found = ways_out(job, plan, progress)
+    low, high = (round(float(bags)) for bags in progress.forecast.interval)
+    mean = round(float(progress.forecast.mean))
+    chance = progress.short_probability or 0.0
+    data = {"pour": progress.as_data(moment.world.now), "short": _data(found)}
+    here = progress.at_hand
+    if not progress.short:
+        return Reply(
+            f"Not short: takes {mean} bags, {low} to {high}; {here} there.",
+            f"Not short. Takes {wording.spoken_number(mean)}, {wording.spoken_number(here)} there.",
+            (f"Short {wording.figure(100 * chance, 0)} times in 100.", *_lines(moment, found)),
+            data=data,
+        )
+    return Reply(
+        f"Short by {max(mean - here, 1)}: takes {mean} bags, {low} to {high}; {here} there.",
+        (
+            SpokenSentence(f"Short by {wording.spoken_count(max(mean - here, 1), 'bag')}"),
+            SpokenSentence(f"Stop at {_said(moment, found)}, lower it, or fetch "
+                           f"{wording.spoken_number(found.more_bags)}"),
+        ),
+        (f"Short {wording.figure(100 * chance, 0)} times in 100.", *_lines(moment, found)),
+        data=data,
+    )  # fmt: skip
+
+
+def _said(moment: Moment, found: WaysOut) -> str:
+    at = found.stops_at_m if found.dam_m is None else found.dam_m
+    return wording.spoken_distance(round(at, 1), moment.unit)
+
+
+def _lines(moment: Moment, found: WaysOut) -> tuple[str, ...]:
+    unit = moment.unit
+    lines = []
+    if found.lower_mm is not None and found.lower_mm > 0:
+        size = wording.length(found.lower_mm, unit)
+        at = wording.distance(round(found.from_m, 2), unit)
+        least = found.least_left_mm or 0.0
+        thin = f" The thinnest point would have {wording.length(max(least, 0.0), unit)}"
+        card = moment.job.card
+        limit = "."
+        if card is not None and least < card.min_mm:
+            limit = f", under the card's {wording.length(card.min_mm, unit)}."
+        lines.append(
+            f"Lower the finish by {size} in all that is left, from {at} on: a step of {size} "
+            f"there.{thin}{limit}"
+        )
+    far = wording.distance(round(found.stops_at_m, 1), unit)
+    dam = "" if found.dam_m is None else "; the last strip's edge before it is at "
+    edge = "" if found.dam_m is None else wording.distance(round(found.dam_m, 2), unit)
+    lines.append(f"Stop at a dam or joint: the bags go to about {far}{dam}{edge}.")
+    lines.append(
+        f"So many more: {wording.counted(found.more_bags, 'bag')}, to be sure 95 times in 100."
+    )
+    return tuple(lines)
+
+
+def _data(found: WaysOut) -> dict[str, object]:
+    return {
+        "more_bags": found.more_bags,
+        "lower_mm": None if found.lower_mm is None else float(found.lower_mm),
+        "least_left_mm": found.least_left_mm,
+        "from_m": found.from_m,
+        "stops_at_m": found.stops_at_m,
+        "dam_m": found.dam_m,
+    }
+
+
+ANSWERS: dict[type[Command], Answerer] = {AskShort: short_told}

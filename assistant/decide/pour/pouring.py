@@ -1,0 +1,260 @@
+"""While it is poured: start, batches, fronts, stops."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from decimal import Decimal
+
+from assistant.decide.guide import LONGEST_REASON
+from assistant.decide.parts import Decider, Decision, World, length_of
+from assistant.decide.pour.hole import WentDownAHole
+from assistant.decide.questions import Question, YesOrNo
+from assistant.errors import Refusal
+from assistant.events.kinds import Event
+from assistant.events.pour import (
+    BagsLeftCounted,
+    BatchPoured,
+    BatchSet,
+    FloorSpiked,
+    FrontReached,
+    HoleTold,
+    MixWaterSet,
+    PourResumed,
+    PourStarted,
+    PourStopped,
+    PumpSet,
+    StripPoured,
+)
+from assistant.events.site import ClockEnded
+from assistant.floor.pour_plan import plan_of
+from assistant.floor.pour_progress import front_m, parts_of, plan_known, progress_of
+from assistant.job import Job, is_poured
+from assistant.reply import wording
+from assistant.reply.examples import FRONT
+from assistant.site.before_pour import against_pour
+from grammar.commands import Change, Command
+from grammar.commands.pour import (
+    CountBagsLeft,
+    FinishStrip,
+    GoOnPouring,
+    PourBatch,
+    ReachFront,
+    SetMixWater,
+    StartPour,
+    StopPour,
+    TellHole,
+    TellSpiked,
+)
+
+SAME_BATCH = timedelta(seconds=15)
+"""A batch told again so soon may be the same one, heard twice. Our own choice, no source."""
+MOST_IN_A_BATCH = 20
+MOST_WATER_L = Decimal(30)
+"""For one bag; more is a slip. Our own choice, no source."""
+
+
+def start_pour(job: Job, command: StartPour, world: World) -> Decision:
+    """Begins where nothing stands against it, or somebody says why all the same."""
+    _check_not_poured(job)
+    if job.pour.batches:
+        raise Refusal("The pour has begun: batch, ", FRONT, ", pour finished.",
+                      spoken="The pour has begun.")  # fmt: skip
+    against = tuple(reason.message for reason in against_pour(job, world.now))
+    words = _reason(command.reason)
+    if against and words is None:
+        return Decision()  # the answer says what stands against it
+    return Decision((PourStarted(against, words if against else None),))
+
+
+def pour_batch(job: Job, command: PourBatch, world: World) -> Decision:
+    _check_not_poured(job)
+    bags = command.bags or _usual_batch(job)
+    if bags > MOST_IN_A_BATCH:
+        raise Refusal(
+            f"A batch has at most {MOST_IN_A_BATCH} bags, not {bags}: batch 2 bags.",
+            spoken="That batch is too large.",
+        )
+    if command.water is not None:
+        _check_water(command.water)
+    poured = BatchPoured(bags, command.water)
+    last = job.pour.batches[-1] if job.pour.batches else None
+    since = world.now - last.time if last else SAME_BATCH
+    return Decision((poured,), _another(command, since) if since < SAME_BATCH else None)
+
+
+def _another(command: Command, since: timedelta) -> Question:
+    seconds = max(round(since.total_seconds()), 0)
+    return YesOrNo(
+        f"Another batch, {seconds} seconds after the last? Confirm, or cancel that.",
+        "Another batch, so soon? Confirm, or cancel that.",
+        command,
+    )
+
+
+def _usual_batch(job: Job) -> int:
+    pump, batch = job.setting(PumpSet), job.setting(BatchSet)
+    if pump is not None and pump.bags_per_hour is not None:
+        return 1
+    if batch is None:
+        raise Refusal(
+            "How many bags were in it? Batch 2 bags; or once for all, batches of 2 bags.",
+            spoken="How many bags? Say batch, and how many.",
+        )
+    return batch.bags
+
+
+def reach_front(job: Job, command: ReachFront, _world: World) -> Decision:
+    _check_pouring(job)
+    if command.distance is not None:
+        length_of(command.distance, "The way to the front")
+    reached = FrontReached(command.distance, command.column, command.row)
+    at = front_m(job, reached)
+    plan = plan_known(job)
+    if plan is not None:
+        length = plan.whole.to_m - plan.whole.from_m
+        if at > length + 0.05:
+            raise Refusal(
+                f"The floor is {wording.distance(length, job.reading_unit)} long that way, so the "
+                f"front is not at {wording.distance(at, job.reading_unit)}.",
+                spoken="The floor is not that long.",
+            )
+        _check_further(job, at)
+    return Decision((reached,))
+
+
+def finish_strip(job: Job, command: FinishStrip, _world: World) -> Decision:
+    _check_pouring(job)
+    plan = plan_of(job)
+    if not 1 <= command.strip <= len(plan.strips):
+        count = wording.counted(len(plan.strips), "strip")
+        raise Refusal(f"The plan has {count}, not {command.strip}. Without a plan: ",
+                      FRONT, ".", spoken="There is no such strip.")  # fmt: skip
+    done = plan.strips[command.strip - 1]
+    told = [each.at for each in job.pour.fronts]
+    if any(isinstance(at, StripPoured) and at.strip >= command.strip for at in told):
+        raise Refusal(f"Strip {command.strip} is done on record already.",
+                      spoken="That strip is done already.")  # fmt: skip
+    if plan.bays == 1:
+        _check_further(job, done.to_m)
+    return Decision((StripPoured(command.strip, done.to_m),))
+
+
+def _check_further(job: Job, at_m: float) -> None:
+    plan = plan_known(job)
+    parts = parts_of(job, plan) if plan is not None else ()
+    if parts and at_m <= parts[-1].to_m + 1e-6:
+        raise Refusal(
+            f"The front was at {wording.distance(parts[-1].to_m, job.reading_unit)} already. "
+            "If that was a slip: take that back.",
+            spoken="The front was there already.",
+        )
+
+
+def count_bags_left(job: Job, command: CountBagsLeft, _world: World) -> Decision:
+    _check_not_poured(job)
+    return Decision((BagsLeftCounted(command.bags),))
+
+
+def tell_spiked(job: Job, _command: TellSpiked, _world: World) -> Decision:
+    _check_pouring(job)
+    return Decision((FloorSpiked(),))
+
+
+def tell_hole(job: Job, command: TellHole, _world: World) -> Decision:
+    if not job.pour.fronts:
+        raise Refusal(
+            "No front is on record yet, so nothing shows what was lost: ",
+            FRONT,
+            ".",
+            spoken="No front is on record yet.",
+        )
+    return Decision((HoleTold(command.lost),))
+
+
+def stop_pour(job: Job, command: StopPour, _world: World) -> Decision:
+    _check_pouring(job)
+    if job.pour.stopped is not None:
+        raise Refusal("The pour stands still already: pour on, or pour finished.",
+                      spoken="The pour stands still already.")  # fmt: skip
+    mixing = any(each.clock == "mix" and each.ended is None for each in job.site.clocks)
+    ended: tuple[Event, ...] = (ClockEnded("mix"),) if mixing else ()
+    return Decision((PourStopped(_reason(command.reason)), *ended))
+
+
+def go_on_pouring(job: Job, _command: GoOnPouring, _world: World) -> Decision:
+    _check_not_poured(job)
+    if job.pour.stopped is None:
+        raise Refusal("The pour does not stand still; stop pour stops it.",
+                      spoken="The pour does not stand still.")  # fmt: skip
+    return Decision((PourResumed(),))
+
+
+def set_mix_water(_job: Job, command: SetMixWater, _world: World) -> Decision:
+    _check_water(command.litres)
+    return Decision((MixWaterSet(command.litres),))
+
+
+def _check_water(litres: Decimal) -> None:
+    if not 0 < litres <= MOST_WATER_L:
+        raise Refusal(
+            f"A bag takes more than nothing and at most {MOST_WATER_L} litres of water, "
+            f"not {wording.figure(litres, 2)}: water 5 litres a bag.",
+            spoken="No bag takes that much water.",
+        )
+
+
+def _reason(said: str | None) -> str | None:
+    words = " ".join((said or "").split())
+    if len(words) > LONGEST_REASON:
+        raise Refusal(
+            f"A reason has at most {LONGEST_REASON} characters; say it shorter.",
+            spoken="That is too long. Say it shorter.",
+        )
+    return words or None
+
+
+def _check_not_poured(job: Job) -> None:
+    if is_poured(job):
+        raise Refusal(
+            "The pour is finished on record. If it is not: take that back. Another floor or lift "
+            "is a job of its own.",
+            spoken="The pour is finished on record.",
+        )
+
+
+def _check_pouring(job: Job) -> None:
+    _check_not_poured(job)
+    if job.pour.started is None:
+        raise Refusal("The pour has not begun: start pour, or batch 2 bags.",
+                      spoken="The pour has not begun.")  # fmt: skip
+
+
+def asks_after(job: Job, command: Command) -> Question | None:
+    """What is asked once a front or strip is on record: did it go down a hole?"""
+    if not isinstance(command, ReachFront | FinishStrip) or not job.pour.fronts:
+        return None
+    progress = progress_of(job)
+    if not progress.asks:
+        return None
+    last = progress.parts[-1]
+    over = wording.figure(max(last.used_bags - last.planned_bags, 0), 1)
+    return WentDownAHole(
+        f"That part took {over} bags more than planned. Did it go down a hole? "
+        "Say hole, or no hole.",
+        "Did it go down a hole? Say hole, or no hole.",
+        TellHole(lost=True),
+    )
+
+
+DECIDERS: dict[type[Change], Decider] = {
+    StartPour: start_pour,
+    PourBatch: pour_batch,
+    ReachFront: reach_front,
+    FinishStrip: finish_strip,
+    CountBagsLeft: count_bags_left,
+    TellSpiked: tell_spiked,
+    TellHole: tell_hole,
+    StopPour: stop_pour,
+    GoOnPouring: go_on_pouring,
+    SetMixWater: set_mix_water,
+}

@@ -1,0 +1,365 @@
+"""How far a pour has come: bags, front, strip, its wet edge, and the bags at its end."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from datetime import datetime, timedelta
+from itertools import accumulate
+from typing import TYPE_CHECKING, Any, TypeVar
+
+from assistant.errors import Refusal
+from assistant.events.pour import FrontReached, StripPoured
+from assistant.floor.interval import volume_of
+from assistant.floor.late_numpy import np
+from assistant.floor.placing import placing_of
+from assistant.floor.pour_plan import PlannedStrip, PourPlan, edge_limit_min, plan_of
+from assistant.floor.pour_way import line_at_m
+from assistant.floor.tally import tally_of
+from assistant.job import Job, is_poured
+from assistant.job.once import cached
+from assistant.job.pour import Front
+from assistant.reply.examples import FRONT
+from assistant.units.lengths import metres
+from grammar.frozen import frozen, frozen_identity
+
+if TYPE_CHECKING:
+    from assistant.pours.forecast import Expected, Forecast
+
+YIELD_SD = 0.05
+"""How much bags differ from the yield on their card. Common practice, no source."""
+UNKNOWN_SD = 0.10
+"""Of the volume, where too few points are read for an interval. Our own choice, no source."""
+EDGE_WARNED = timedelta(minutes=2)
+"""So long before an edge is lost it is told."""
+
+Value = TypeVar("Value")
+
+
+@frozen
+class Part:
+    """A part of the pour between two fronts."""
+
+    planned_bags: float
+    used_bags: int
+    lost: bool | None
+    """Whether something was lost there once; None where nobody said."""
+    from_m: float
+    to_m: float
+
+
+@frozen_identity
+class Progress:
+    """How far a pour has come."""
+
+    used: int
+    planned: float | None
+    """Bags of the whole pour; None where it is not known."""
+    parts: tuple[Part, ...]
+    front_m: float | None
+    """Where the front should be by the bags used, metres from the start; None without a plan."""
+    strip: int | None
+    """The strip that is poured now."""
+    edge_due: datetime | None
+    """When the edge that waits longest is lost; None before the first batch, or at the end."""
+    forecast: Forecast | None
+    at_hand: int | None
+    """All bags there are, used ones among them; None where nobody knows."""
+
+    @property
+    def asks(self) -> bool:
+        """Whether to ask if the part poured last went down a hole."""
+        return self.forecast is not None and bool(self.forecast.asks)
+
+    @property
+    def short(self) -> bool:
+        """Whether the bags at hand are expected not to do."""
+        if self.forecast is None or self.at_hand is None:
+            return False
+        return bool(self.forecast.short(self.at_hand))
+
+    @property
+    def short_probability(self) -> float | None:
+        """Chance that the bags at hand do not do."""
+        if self.forecast is None or self.at_hand is None:
+            return None
+        return float(self.forecast.chance_over(self.at_hand))
+
+    def as_data(self, now: datetime) -> dict[str, Any]:
+        """The progress for programs."""
+        found, due = self.forecast, self.edge_due
+        mean = None
+        if found is not None:
+            low, high = (float(bags) for bags in found.interval)
+            mean = [low, float(found.mean), high]
+        return {
+            "bags_used": self.used,
+            "bags_planned": self.planned,
+            "front_m": self.front_m,
+            "strip": self.strip,
+            "wet_edge_min": None if due is None else (due - now).total_seconds() / 60,
+            "forecast_bags": mean,
+            "short_probability": self.short_probability,
+            "asks": "hole" if self.asks else None,
+        }
+
+
+def plan_known(job: Job) -> PourPlan | None:
+    """The plan; None where room, readings or product are missing, and work goes on without."""
+    try:
+        return plan_of(job)
+    except Refusal:
+        return None
+
+
+@cached
+def progress_of(job: Job) -> Progress:
+    """How far the pour has come, by its last batch and front."""
+    pour, plan = job.pour, plan_known(job)
+    used = pour.bags_used
+    if plan is None:
+        due = edge_due(job, None, None)
+        return Progress(used, None, (), None, None, due, None, at_hand(job))
+    parts = parts_of(job, plan)
+    seen = _forecast(job, plan, parts)
+    done = parts[-1].to_m if parts else 0.0
+    ratio = _ratio(seen, parts, plan)
+    since = used - sum(part.used_bags for part in parts)
+    planned = sum(part.planned_bags for part in parts) + since / ratio
+    strip = _strip_at(plan, planned, done)
+    return Progress(
+        used,
+        plan.bags,
+        parts,
+        front_by_bags_m(plan, planned),
+        strip.number if strip else None,
+        edge_due(job, plan, strip),
+        seen,
+        at_hand(job),
+    )
+
+
+def at_hand(job: Job) -> int | None:
+    """All bags there are: counted, else as many as the tally orders."""
+    counted = job.pour.counted
+    if counted is not None:
+        return counted.left + counted.used
+    material = tally_of(job).material
+    return None if material is None else material.bags
+
+
+def front_m(job: Job, at: FrontReached | StripPoured) -> float:
+    """
+    How far a front lies from the start, metres.
+
+    Raises
+    ------
+    Refusal
+        If its column or row is not there, or no way is known.
+    """
+    if isinstance(at, StripPoured):
+        return at.to_m
+    if at.distance is not None:
+        return metres(at.distance)
+    plan = plan_of(job)
+    line = at.column or str(at.row)
+    normal = (1.0, 0.0) if at.column is not None else (0.0, 1.0)
+    across = float(np.dot(normal, plan.way.direction))
+    if abs(across) < 1 - 1e-9:
+        what = "rows" if at.column is not None else "columns"
+        raise Refusal(
+            f"The front runs along the {'columns' if at.row is None else 'rows'}' own way here: "
+            f"say it by {what}, or ",
+            FRONT,
+            ".",
+            spoken=f"Say it by {what}, or in metres.",
+        )
+    return line_at_m(job, line) * across - plan.whole.from_m
+
+
+def parts_of(job: Job, plan: PourPlan) -> tuple[Part, ...]:
+    """What lies between the fronts that were told, each farther than the one before."""
+    parts: list[Part] = []
+    planned = used = 0.0
+    at = 0.0
+    for front in job.pour.fronts:
+        to_m = _known_front_m(job, front)
+        behind = planned_bags_to(plan, front, to_m)
+        if to_m is None or behind <= planned + 1e-9:
+            continue
+        parts.append(Part(behind - planned, front.bags_used - int(used), front.lost, at, to_m))
+        planned, used, at = behind, front.bags_used, to_m
+    return (*parts, *_last_part(job, plan, planned, int(used), at))
+
+
+def _last_part(
+    job: Job, plan: PourPlan, planned: float, used: int, at_m: float
+) -> tuple[Part, ...]:
+    """From the last front to the end, once the pour is finished and does not stand still."""
+    length = plan.whole.to_m - plan.whole.from_m
+    left, taken = plan.bags - planned, job.pour.bags_used - used
+    if not is_poured(job) or job.pour.stopped is not None or left <= 1e-6 or not taken:
+        return ()
+    return (Part(left, taken, None, at_m, length),)
+
+
+def _known_front_m(job: Job, front: Front) -> float | None:
+    try:
+        return front_m(job, front.at)
+    except Refusal:
+        return None
+
+
+def planned_bags_to(plan: PourPlan, front: Front, to_m: float | None) -> float:
+    """Bags planned for all that is poured when a front stands there."""
+    if to_m is None:
+        return 0.0
+    if plan.bays > 1:
+        at = front.at
+        if isinstance(at, StripPoured) and at.strip <= len(plan.strips):
+            return sum(each.planned_bags for each in plan.strips[: at.strip])
+        return 0.0  # a front alone does not say in which bay
+    return min(plan.planned_bags_behind(to_m), plan.bags)
+
+
+def front_by_bags_m(plan: PourPlan, planned: float) -> float:
+    """Where the front stands once so many planned bags are poured, metres from the start."""
+    if plan.bays > 1:
+        before = 0.0
+        for each in plan.strips:
+            if planned < before + each.planned_bags:
+                share = (planned - before) / each.planned_bags
+                return each.from_m + share * (each.to_m - each.from_m)
+            before += each.planned_bags
+        return plan.strips[-1].to_m
+    whole = plan.whole
+    lines = np.linspace(whole.from_m, whole.to_m, 401)
+    behind = whole.volume_behind(lines) / plan.bag_m3
+    return float(np.interp(planned, behind, lines)) - whole.from_m
+
+
+def _strip_at(plan: PourPlan, planned: float, done_m: float) -> PlannedStrip | None:
+    """The strip that is poured when so many planned bags are."""
+    before = 0.0
+    for each in plan.strips:
+        before += each.planned_bags
+        if planned < before - 1e-6 and (plan.bays > 1 or each.to_m > done_m + 1e-6):
+            return each
+    return plan.strips[-1] if plan.strips else None
+
+
+# --- the forecast --------------------------------------------------------------------------
+
+
+def _forecast(job: Job, plan: PourPlan, parts: tuple[Part, ...]) -> Forecast | None:
+    from assistant.pours.forecast import forecast
+
+    seen = sum(part.planned_bags for part in parts)
+    said = {True: 1.0, False: -1.0, None: 0.0}
+    found = forecast(
+        [part.planned_bags for part in parts],
+        [float(part.used_bags) for part in parts],
+        max(plan.bags - seen, 0.0),
+        expected_of(job, plan),
+        lost=[said[part.lost] for part in parts],
+        part=plan.bags / max(len(plan.strips), 4),
+    )
+    return found
+
+
+def expected_of(job: Job, plan: PourPlan) -> Expected:
+    """What is expected of a pour before its first bag: survey, zero and yield."""
+    from assistant.pours.forecast import Expected, ratio_sd
+
+    def worked_out() -> Expected:
+        planned = plan.whole.volume_m3
+        volume = volume_of(job)
+        between = UNKNOWN_SD * planned if volume is None else volume.sd_m3
+        return Expected(ratio_sd(planned, between, 0.0, YIELD_SD))
+
+    return _while_surveyed_so(job, "expected", worked_out)
+
+
+def _while_surveyed_so(job: Job, name: str, work_out: Callable[[], Value]) -> Value:
+    """Worked out anew only where what it comes from changed: a batch changes none of it."""
+    of = (job.readings, job.survey, job.finish_mm, job.card, job.settings)
+    kept = job.layout.kept.get(f"{__name__}.{name}")
+    if kept is None or kept[0] != of:
+        kept = (of, work_out())
+        job.layout.kept[f"{__name__}.{name}"] = kept
+    value: Value = kept[1]
+    return value
+
+
+def _ratio(seen: Forecast | None, parts: tuple[Part, ...], plan: PourPlan) -> float:
+    """Bags that one planned bag has come to, of what is still to be poured."""
+    left = plan.bags - sum(part.planned_bags for part in parts)
+    if seen is None or left <= 0 or not parts:
+        return 1.0
+    used = sum(part.used_bags for part in parts)
+    return max((float(seen.mean) - used) / left, 0.2)
+
+
+# --- the wet edge ----------------------------------------------------------------------------
+
+
+def edge_due(job: Job, plan: PourPlan | None, strip: PlannedStrip | None) -> datetime | None:
+    """
+    When the edge that waits longest is lost.
+
+    Of the strip that is poured now, from its first batch; of the one before, from the batch that
+    lay where the front stands now along the strip.
+    """
+    pour, card = job.pour, job.card
+    if not pour.batches or card is None or pour.stopped is not None or is_poured(job):
+        return None
+    limit = timedelta(minutes=edge_limit_min(card))
+    if plan is None or strip is None:
+        return pour.batches[-1].time + limit
+    now, last = _first_times(job, plan, strip)
+    edges = [] if strip.strip.edge_wait_min is None else [now]
+    if strip.number > 1 and plan.strips[strip.number - 2].strip.edge_wait_min is not None:
+        edges.append(last)
+    known = [edge for edge in edges if edge is not None]
+    return min(known) + limit if known else None
+
+
+def _first_times(
+    job: Job, plan: PourPlan, strip: PlannedStrip
+) -> tuple[datetime | None, datetime | None]:
+    """When this strip was begun; and when the last one was poured where the front is now."""
+    behind = strip_start_bags(job, plan, strip)
+    previous = strip_start_bags(job, plan, plan.strips[strip.number - 2]) if strip.number > 1 else 0
+    share = min((job.pour.bags_used - behind) / max(strip.planned_bags, 1e-9), 1.0)
+    beside = previous + max(share, 0.0) * max(behind - previous, 0.0)
+    begun = laid_at(job, behind) if job.pour.bags_used > behind + 1e-9 else None
+    return begun, laid_at(job, beside)
+
+
+def laid_at(job: Job, bags: float) -> datetime:
+    """When the floor was poured that lies just past so many bags."""
+    batches = job.pour.batches
+    seconds = [(batch.time - batches[0].time).total_seconds() for batch in batches]
+    before = [0, *accumulate(batch.bags for batch in batches)][:-1]
+    return batches[0].time + timedelta(seconds=float(np.interp(bags, before, seconds)))
+
+
+def strip_start_bags(job: Job, plan: PourPlan, strip: PlannedStrip) -> float:
+    """Bags used when a strip was begun: as told by a front there, else by the plan."""
+    for front in job.pour.fronts:
+        at = _known_front_m(job, front)
+        told = isinstance(front.at, StripPoured) and front.at.strip == strip.number - 1
+        if told or (plan.bays == 1 and at is not None and abs(at - strip.from_m) < 0.02):
+            return front.bags_used
+    return sum(each.planned_bags for each in plan.strips[: strip.number - 1])
+
+
+def behind_min(job: Job, progress: Progress, now: datetime) -> float | None:
+    """Minutes that the pour is behind its plan; negative where it is ahead, None without one."""
+    placing, started = placing_of(job), job.pour.started
+    batches = job.pour.batches
+    if placing is None or started is None or len(batches) < 2:
+        return None
+    # From the first batch poured: the one before it was being mixed.
+    worked = job.pour.worked(batches[0].time, now)
+    planned = (progress.used - batches[0].bags) / placing.bags_per_min
+    return worked.total_seconds() / 60 - planned

@@ -1,0 +1,72 @@
+"""The day of a pour, played as it stands in the demo folder."""
+
+from __future__ import annotations
+
+import contextlib
+import io
+import json
+from typing import Any
+
+import pytest
+
+from assistant.__main__ import main
+from assistant.command_line.demo_job import demo_folder
+
+LINES = demo_folder() / "pour_day.txt"
+REPLIES = demo_folder() / "pour_day.replies.txt"
+
+
+@pytest.fixture(autouse=True)
+def wide(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setenv("COLUMNS", "80")
+
+
+def said(*options: str) -> str:
+    """What the program prints when it plays the day."""
+    out = io.StringIO()
+    with contextlib.redirect_stdout(out), contextlib.redirect_stderr(io.StringIO()):
+        main(["run", str(LINES), *options])
+    return out.getvalue()
+
+
+def turns() -> list[dict[str, Any]]:
+    return [json.loads(line) for line in said("--json").splitlines()]
+
+
+def test_the_replies_are_those_kept_and_the_same_each_time() -> None:
+    """After a meant change they are made anew; DEVELOPERS.md says how."""
+    first = said("--plain")
+    assert first == REPLIES.read_text(encoding="utf-8")
+    assert said("--plain") == first
+
+
+def test_the_day_tells_of_the_hole_and_the_shortage() -> None:
+    played = turns()
+    assert all(turn["ok"] for turn in played), [turn["text"] for turn in played if not turn["ok"]]
+    pours = [turn["data"]["pour"] for turn in played if "pour" in turn["data"]]
+    assert [pour["bags_used"] for pour in pours] == sorted(pour["bags_used"] for pour in pours)
+    asked = [turn["text"] for turn in played if turn["data"].get("pour", {}).get("asks") == "hole"]
+    assert any("strip 2 done" in text for text in asked)
+    short = next(turn["data"]["short"] for turn in played if "short" in turn["data"])
+    assert short["lower_mm"] == 3
+    assert short["more_bags"] > 0
+    poured = played[-2]["data"]["poured"]
+    assert poured["bags_used"] == 50
+    assert [part["hole"] for part in poured["parts"]][:3] == [None, True, False]
+
+
+def test_what_is_said_of_a_batch_or_a_strip_is_few_words() -> None:
+    """What stops the work, asks or comes from a clock is said after it."""
+    pouring = ("PourBatch", "ReachFront", "FinishStrip", "TellSpiked")
+    plain = [
+        turn
+        for turn in turns()
+        if turn["command"] in pouring
+        and not turn["ask"]
+        and not turn["warnings"]
+        and "rung" not in turn["data"]
+        and turn["data"].get("pour", {}).get("asks") is None
+    ]
+    assert len(plain) > 20
+    for turn in plain:
+        assert len(turn["say"].split()) <= 12, turn["say"]

@@ -1,0 +1,291 @@
+"""While it is poured: one word each, and few words back."""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from assistant.decide.questions import YesOrNo
+from assistant.floor.pour_progress import progress_of
+from tests.job.conftest import Site
+
+LEVEL = (
+    "room 12 by 8 metres", "grid 2 metres", "product example standard",
+    "A1 -6", "F1 -6", "A4 -6", "F4 -6", "C2 -6", "D3 -6",
+    "crew 3", "mixers 2", "batches of 2 bags", "minutes per batch 6", "start at column A",
+)  # fmt: skip
+"""576 L, 40.32 bags, 40 bags an hour; four strips of 3 m and 10.08 bags."""
+
+
+def pouring(site: type[Site], *lines: str) -> Site:
+    floor = site(*LEVEL)
+    floor.told("start pour anyway because this is a test", *lines)
+    return floor
+
+
+def batches(floor: Site, count: int, minutes: float = 3) -> None:
+    for _ in range(count):
+        floor.wait(minutes)
+        floor.told("batch")
+
+
+def pour(floor: Site) -> dict[str, Any]:
+    found: dict[str, Any] = floor.data["pour"]
+    return found
+
+
+def words(text: str) -> int:
+    return len(text.split())
+
+
+def test_start_says_what_stands_against_it_and_does_not_begin(site: type[Site]) -> None:
+    floor = site(*LEVEL)
+    reply = floor.told("start pour")
+    assert reply.headline.startswith("Not started: ")
+    assert any("No primer has been put on" in line for line in reply.details)
+    assert all("To clear it" in line for line in reply.details[:3])
+    assert floor.job.pour.started is None
+    begun = floor.told("start pour anyway because the primer is under the old floor")
+    assert floor.job.pour.started is not None
+    assert "“the primer is under the old floor”" in " ".join(begun.details)
+    assert floor.job.pour.start is not None
+    assert any("primer" in each for each in floor.job.pour.start.against)
+
+
+def test_draught_is_told_and_is_no_limit(site: type[Site]) -> None:
+    """Uno's formula at 20 °C and 50 %: 0.0890 in still air; 8 km/h, three times that."""
+    floor = site(*LEVEL, "air 20 degrees", "slab 20 degrees", "humidity 50 percent")
+    told = " ".join(floor.told("start pour").details)
+    assert "0.09 kg/m² an hour in still air, 0.27 in a draught of 8 km/h, each ±40 %" in told
+
+
+def test_a_batch_says_used_of_planned_front_and_edge(site: type[Site]) -> None:
+    floor = pouring(site)
+    batches(floor, 1)
+    # 2 of 40.32 bags of 12 m; the edge of the strip from now, 17 minutes
+    assert floor.reply.headline == "2 of 40; edge 17 min; front 0.6 m."
+    batches(floor, 2)
+    assert floor.reply.headline == "6 of 40; edge 11 min; front 1.8 m; on time."
+    assert pour(floor).keys() == {
+        "bags_used", "bags_planned", "front_m", "strip", "wet_edge_min", "forecast_bags",
+        "short_probability", "asks",
+    }  # fmt: skip
+    assert pour(floor)["bags_used"] == 6
+    assert pour(floor)["bags_planned"] == pytest.approx(40.32)
+    assert pour(floor)["front_m"] == pytest.approx(12 * 6 / 40.32, abs=0.02)
+    assert pour(floor)["strip"] == 1
+    assert pour(floor)["wet_edge_min"] == pytest.approx(11)
+    low, mean, high = pour(floor)["forecast_bags"]
+    assert low < 40 < high
+    assert mean == pytest.approx(40.32, abs=0.5)
+    assert pour(floor)["asks"] is None
+
+
+def test_replies_while_pouring_have_few_words(site: type[Site]) -> None:
+    floor = pouring(site)
+    for number in range(19):
+        batches(floor, 1, 3.4)
+        assert words(floor.reply.headline) <= 12, floor.reply.headline
+        assert words(floor.reply.say) <= 12, floor.reply.say
+        if number % 5 == 4:
+            reply = floor.told(f"strip {number // 5 + 1} done")
+            assert words(reply.headline) <= 12, reply.headline
+            assert words(reply.say) <= 12, reply.say
+    for line in ("bags left 4", "spiked", "stop pour", "pour on"):
+        assert words(floor.told(line).headline) <= 12
+
+
+def test_behind_and_ahead(site: type[Site]) -> None:
+    floor = pouring(site)
+    batches(floor, 5, 4)
+    # four batches since the first took 16 minutes instead of 12
+    assert "4 min behind" in floor.reply.headline
+    assert "Four minutes behind" in floor.reply.say
+    quick = pouring(site)
+    batches(quick, 5, 2)
+    assert "4 min ahead" in quick.reply.headline
+
+
+def test_the_edge_of_the_strip_before_is_due_first(site: type[Site]) -> None:
+    """Strips of five batches, one each 3 minutes: the sixth meets what the first laid, and then
+    the second one's edge, laid 12 minutes before, is due first: 5 of 17 are left."""
+    floor = pouring(site)
+    batches(floor, 5)
+    floor.told("strip 1 done")
+    batches(floor, 1)
+    assert pour(floor)["strip"] == 2
+    assert pour(floor)["wet_edge_min"] == pytest.approx(17 - 12, abs=0.2)
+
+
+def test_fronts_are_learnt_from(site: type[Site]) -> None:
+    floor = pouring(site)
+    batches(floor, 5)
+    reply = floor.told("front at 2.8 metres")
+    # 10 bags where 9.41 were planned
+    assert "10 bags of 9.4 planned" in " ".join(reply.details)
+    assert pour(floor)["forecast_bags"][1] > 41
+    batches(floor, 5)
+    floor.told("front at column C")
+    assert pour(floor)["front_m"] == pytest.approx(5, abs=0.03)
+    assert [round(part.to_m, 3) for part in progress_of(floor.job).parts] == [2.8, 5.0]
+
+
+def test_a_front_goes_forward_and_stays_on_the_floor(site: type[Site]) -> None:
+    floor = pouring(site)
+    batches(floor, 4)
+    floor.told("front at 3 metres")
+    assert "was at 3 m already" in floor.refused("front at 2 metres")
+    assert "12 m long" in floor.refused("front at 14 metres")
+    assert "no column Z" in floor.refused("front at column Z")
+    assert "already" in floor.refused("strip 1 done")
+    assert "4 strips" in floor.refused("strip 9 done")
+
+
+def test_a_hole_is_asked_about_and_the_answer_decides(site: type[Site]) -> None:
+    floor = pouring(site)
+    batches(floor, 5)
+    floor.told("strip 1 done")
+    assert pour(floor)["asks"] is None
+    batches(floor, 7)
+    reply = floor.told("strip 2 done")
+    assert pour(floor)["asks"] == "hole"
+    assert "Did it go down a hole?" in reply.say
+    holed = floor.told("hole").data["pour"]
+    assert holed["asks"] is None
+    floor.told("take that back")
+    deep = floor.told("no hole").data["pour"]
+    assert deep["asks"] is None
+    # the rest as planned, or deep as well
+    assert holed["forecast_bags"][1] == pytest.approx(44.3, abs=0.5)
+    assert deep["forecast_bags"][1] > holed["forecast_bags"][1] + 1
+    assert deep["short_probability"] > holed["short_probability"]
+
+
+def test_bags_left_say_whether_they_do(site: type[Site]) -> None:
+    floor = pouring(site)
+    batches(floor, 5)
+    floor.told("strip 1 done")
+    assert floor.told("bags left 40").data["pour"]["short_probability"] < 0.02
+    reply = floor.told("bags left 22")
+    assert reply.data["pour"]["short_probability"] > 0.98
+    assert reply.headline.startswith("22 bags left; SHORT by 8")
+    assert "Short by eight bags." in reply.say
+
+
+def test_short_says_what_can_still_be_done(site: type[Site]) -> None:
+    """Strip 1 as planned; 22 bags are left for the 30.24 of three strips of 3 m, 6 mm deep."""
+    floor = pouring(site)
+    batches(floor, 5)
+    floor.told("strip 1 done", "bags left 22")
+    reply = floor.told("short")
+    found = reply.data["short"]
+    assert found["from_m"] == pytest.approx(3)
+    # 22 of about 30 bags of 9 m; 6 mm less 2 mm leaves 4 of 6 of the volume, 1 mm 5 of 6
+    assert found["stops_at_m"] == pytest.approx(3 + 9 * 22 / 30.24, abs=0.2)
+    assert found["lower_mm"] == 2
+    assert found["least_left_mm"] == pytest.approx(4)
+    assert found["dam_m"] == pytest.approx(9)
+    assert found["more_bags"] >= 9
+    assert "Lower the finish by 2 mm" in " ".join(reply.details)
+    assert "Not short" in pouring(site).told("short").headline
+
+
+def test_water_over_the_card_stops(site: type[Site]) -> None:
+    floor = pouring(site)
+    floor.wait(3)
+    reply = floor.told("batch 5.6 litres a bag")
+    assert [warning.id for warning in reply.warnings] == ["water-over"]
+    assert "Stop: too much water." in reply.say
+    floor.wait(3)
+    assert not floor.told("batch 5 litres a bag").warnings
+    assert floor.told("water 6 litres a bag").stops
+    assert floor.refused("water 60 litres a bag").startswith("A bag takes")
+
+
+def test_batches_by_their_own_size(site: type[Site]) -> None:
+    floor = pouring(site)
+    floor.wait(3)
+    assert floor.told("batch 3 bags").data["pour"]["bags_used"] == 3
+    floor.wait(3)
+    assert floor.told("batch").data["pour"]["bags_used"] == 5
+    assert floor.told("take that back").say == "Undone: a batch of 2."
+    assert progress_of(floor.job).used == 3
+
+
+def test_a_batch_told_twice_in_seconds_is_asked_about(site: type[Site]) -> None:
+    floor = pouring(site)
+    floor.wait(3)
+    floor.told("batch")
+    floor.wait(0.1)
+    asked = floor.asked("batch")
+    assert isinstance(asked, YesOrNo)
+    assert "6 seconds" in asked.text
+    floor.wait(1)
+    floor.told("batch")
+    assert progress_of(floor.job).used == 4
+
+
+def test_without_a_plan_batches_and_fronts_are_kept(site: type[Site]) -> None:
+    floor = site()
+    assert "How many bags" in floor.refused("batch")
+    assert floor.told("batch 2 bags").headline == "2 bags."
+    floor.wait(5)
+    floor.told("batch 2 bags")
+    assert floor.told("front at 3 metres").headline == "Front 3 m; 4 bags."
+    assert pour(floor)["forecast_bags"] is None
+    floor.told("pour finished")
+    assert "finished on record" in floor.refused("batch 2 bags")
+
+
+def test_with_readings_and_no_pace_there_is_a_forecast(site: type[Site]) -> None:
+    floor = site(*LEVEL[:9])
+    floor.told("batch 10 bags")
+    floor.told("front at 3 metres")
+    assert pour(floor)["forecast_bags"][1] == pytest.approx(40.3, abs=0.5)
+    assert pour(floor)["strip"] is None
+
+
+def test_a_pour_that_stands_still_makes_nobody_late(site: type[Site]) -> None:
+    floor = pouring(site)
+    batches(floor, 3)
+    reply = floor.told("stop pour because the mixer tripped")
+    assert "“the mixer tripped”" in " ".join(reply.details)
+    assert pour(floor)["wet_edge_min"] is None
+    assert "stands still already" in floor.refused("stop pour")
+    floor.wait(60)
+    assert floor.told("pour on").headline == "On, after 60 minutes."
+    assert pour(floor)["wet_edge_min"] == pytest.approx(17 - 6 - 60)
+    batches(floor, 1)
+    assert "on time" in floor.reply.headline
+    assert "past its working time" in " ".join(floor.reply.details)
+    assert "does not stand still" in floor.refused("pour on")
+
+
+def test_what_was_really_poured_part_by_part(site: type[Site]) -> None:
+    """Strip 1 with 12 bags instead of 10.08: 6 mm · 12 / 10.08 = 7.143 mm. Exact arithmetic."""
+    floor = pouring(site)
+    batches(floor, 6)
+    floor.told("strip 1 done")
+    batches(floor, 15)
+    floor.told("strip 4 done", "bags left 2")
+    reply = floor.told("pour finished")
+    parts = reply.data["poured"]["parts"]
+    assert [part["mean_depth_mm"] for part in parts] == pytest.approx(
+        [7.143, 30 / 30.24 * 6], abs=0.001
+    )
+    assert reply.data["poured"]["bags_used"] == 42
+    assert "2 bags left over, as counted." in reply.details
+    assert reply.tables[-1].title == "Poured"
+
+
+def test_how_the_pour_goes(site: type[Site]) -> None:
+    floor = pouring(site)
+    batches(floor, 5)
+    floor.told("front at 3 metres")
+    reply = floor.told("how goes the pour")
+    assert reply.headline.startswith("10 of 40; edge 5 min; front 3 m")
+    assert reply.tables[0].title == "Poured"
+    # a batch of two each 3 minutes, though 20 were said to be an hour's
+    assert any(line.startswith("Placed so far: 40 bags an hour") for line in reply.details)
+    assert "not begun" in site(*LEVEL).refused("how goes the pour")
