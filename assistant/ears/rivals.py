@@ -7,7 +7,7 @@ that are known to be confused are therefore scored in any case.
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import fields, replace
+from dataclasses import MISSING, fields, replace
 from decimal import Decimal
 from functools import cache
 from typing import Any
@@ -208,7 +208,8 @@ def _short(spoken: Spoken) -> tuple[Command, ...]:
 
 
 def _needed(command: type[Command], fixed: Iterable[tuple[str, str | bool]]) -> set[str]:
-    return {field.name for field in fields(command)} - {name for name, _ in fixed}
+    without_default = {field.name for field in fields(command) if field.default is MISSING}
+    return without_default - {name for name, _ in fixed}
 
 
 def short_ones(spoken: Spoken) -> tuple[Command, ...]:

@@ -28,7 +28,7 @@ PHRASES: tuple[Phrase, ...] = (
             "(show | read | print) [me] (summary | totals | tally | everything | overview | "
             "numbers | figures | status)",
             "(what is | what's) (tally | summary | total | score | status | state of play | "
-            "situation | story | position)",
+            "situation | position)",
             "(run down | rundown | recap | everything | all numbers | all figures | "
             "main numbers | big picture | state of play | progress)",
             "(give | read) (summary | rundown | recap | overview | tally)",

@@ -176,6 +176,7 @@ PHRASES: tuple[Phrase, ...] = (
         "what the pour takes up to a column, its dam, and what is left",
         ("what if stop at column C",),
         _ZONES,
+        speakable=False,
         ways=(
             "[what if (i | we)] stop (at | on | along) column <column>",
             "(how much | how many bags) [do (i | we) need] (to | up to | as far as) column "
@@ -190,6 +191,7 @@ PHRASES: tuple[Phrase, ...] = (
         "the same at a row",
         ("what if stop at row 4",),
         _ZONES,
+        speakable=False,
         ways=(
             "[what if (i | we)] stop (at | on | along) row <row:whole>",
             "pour (up to | as far as) row <row:whole>",

@@ -183,7 +183,7 @@ def test_a_point_is_asked_for_once() -> None:
         ("the primer's on", "primer on"),
         ("slab's at 16 degrees", "slab 16 degrees"),
         ("whats the area", "floor area"),
-        ("we're done pouring", "pour finished"),
+        ("pour's done", "pour finished"),
         ("b3 = -18", "B3 -18"),
         ("minus 18 at b3", "B3 -18"),
     ],

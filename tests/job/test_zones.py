@@ -493,3 +493,13 @@ def test_what_cannot_stop_there_is_refused() -> None:
 def test_a_finish_in_parts_of_a_millimetre_stays_exact() -> None:
     floor = Site(*TWO, "finish in kitchen +1/8 in")
     assert floor.job.zones.of("kitchen").finish_mm == Fraction(254, 80)
+
+
+def test_a_room_told_anew_wall_by_wall_has_zones_that_wait_for_it(site: type[Site]) -> None:
+    floor = site("room 6 by 8 m", "grid 1 m starting 0.5 m", "zone kitchen A1 to C3")
+    assert floor.told("wall north 3.4 m").headline == "Wall 1 north, 3.4 m."
+    assert "zones" not in floor.told("tally").data
+    floor.told("wall east 6 m", "wall south 3.4 m", "close room")
+    zones = {zone["name"]: zone["area_m2"] for zone in floor.told("zones").data["zones"]}
+    assert sum(zones.values()) == pytest.approx(6 * 3.4)
+    assert zones["kitchen"] == pytest.approx(9)
