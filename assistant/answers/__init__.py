@@ -8,29 +8,10 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from assistant.answers import (
-    depths,
-    doors,
-    figures,
-    finish,
-    guide,
-    jobs,
-    material,
-    notes,
-    overview,
-    pour,
-    readings,
-    record,
-    room,
-    set_ups,
-    site,
-    talk,
-    things,
-    walk,
-    zones,
-)
+from assistant.answers import guide
 from assistant.answers.finished import naming_the_floor
 from assistant.answers.parts import Answerer, Moment
+from assistant.decide.by_matter import ByMatter
 from assistant.decide.parts import World
 from assistant.events.kinds import Event
 from assistant.job import Job
@@ -40,27 +21,15 @@ from grammar.commands import Command
 
 __all__ = ["ANSWERS", "answer"]
 
-ANSWERS: dict[type[Command], Answerer] = {
-    **room.ANSWERS,
-    **readings.ANSWERS,
-    **set_ups.ANSWERS,
-    **finish.ANSWERS,
-    **doors.ANSWERS,
-    **depths.ANSWERS,
-    **overview.ANSWERS,
-    **figures.ANSWERS,
-    **material.ANSWERS,
-    **pour.ANSWERS,
-    **site.ANSWERS,
-    **guide.ANSWERS,
-    **notes.ANSWERS,
-    **jobs.ANSWERS,
-    **record.ANSWERS,
-    **talk.ANSWERS,
-    **walk.ANSWERS,
-    **things.ANSWERS,
-    **zones.ANSWERS,
-}
+ANSWERS: ByMatter[type[Command], Answerer] = ByMatter(
+    __name__,
+    "ANSWERS",
+    (
+        "room", "readings", "set_ups", "finish", "doors", "depths", "overview", "figures",
+        "material", "pour", "site", "guide", "notes", "jobs", "record", "talk", "walk",
+        "things", "zones",
+    ),
+)  # fmt: skip
 
 
 def answer(

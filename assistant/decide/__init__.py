@@ -9,28 +9,12 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from assistant.decide import (
-    doors,
-    finish,
-    guide,
-    jobs,
-    material,
-    notes,
-    pour,
-    readings,
-    room,
-    set_ups,
-    site,
-    talk,
-    things,
-    walk,
-    zones,
-)
 from assistant.decide.after_pour import (
     check_after_pour,
     with_second_survey,
     with_what_is_poured,
 )
+from assistant.decide.by_matter import ByMatter
 from assistant.decide.parts import Decider, Decision, World
 from assistant.decide.pour.pouring import asks_after
 from assistant.decide.questions import Question
@@ -55,23 +39,14 @@ __all__ = [
     "with_side",
 ]
 
-DECIDERS: dict[type[Change], Decider] = {
-    **room.DECIDERS,
-    **readings.DECIDERS,
-    **set_ups.DECIDERS,
-    **finish.DECIDERS,
-    **doors.DECIDERS,
-    **material.DECIDERS,
-    **pour.DECIDERS,
-    **site.DECIDERS,
-    **guide.DECIDERS,
-    **notes.DECIDERS,
-    **jobs.DECIDERS,
-    **talk.DECIDERS,
-    **walk.DECIDERS,
-    **things.DECIDERS,
-    **zones.DECIDERS,
-}
+DECIDERS: ByMatter[type[Change], Decider] = ByMatter(
+    __name__,
+    "DECIDERS",
+    (
+        "room", "readings", "set_ups", "finish", "doors", "material", "pour", "site", "guide",
+        "notes", "jobs", "talk", "walk", "things", "zones",
+    ),
+)  # fmt: skip
 
 
 def decide(job: Job, command: Command, world: World, *, confirmed: bool = False) -> Decision:
