@@ -35,7 +35,7 @@ PHRASES: tuple[Phrase, ...] = (
             "how (deep | thick) [point] <point>",
             "how (deep | thick) (will | would | does | is) (it | pour | leveller | floor | that) "
             "(be | get | come out | go | end up) (at | over | by | on) [point] <point>",
-            "how much (depth | leveller | fill | stuff | material | product | compound | build "
+            "how much (depth | leveller | fill | stuff | material | compound | build "
             "up) (at | over | on | goes on | is there at | do (i | we) need at | for) [point] "
             "<point>",
             "(what depth | what thickness | how many mm | how many millimetres) (at | for | on | "
@@ -179,7 +179,7 @@ PHRASES: tuple[Phrase, ...] = (
             "(what is | what's | which is) (best | most useful) (point | reading | spot | place) "
             "[to (read | take | measure) next]",
             "where (would | will | does) (one more | another | an extra) (reading | point | "
-            "shot) (help | tell | pay) [most]",
+            "shot) (tell | pay) [most]",
             "(best | most useful) next (point | reading | spot)",
             "which (reading | spot) (helps | tells) most",
         ),

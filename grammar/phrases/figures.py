@@ -48,14 +48,14 @@ PHRASES: tuple[Phrase, ...] = (
         "be using | get through | go through | mix | open | take)",
         "how many bags (is | are) (it | that | there) [going to (be | take) | all in | to do | "
         "in it | in this]",
-        "how many bags (of (product | powder | stuff | leveller | compound) [do (i | we) need] | "
+        "how many bags (of (powder | stuff | leveller | compound) [do (i | we) need] | "
         "is this going to (take | need) | are we talking | for (this | it | whole) [floor | job "
         "| room | lot | thing] | to do (it | floor | room | this) | to (pour | fill) (it | floor "
         "| room))",
         "(what is | what's) (bag count | number of bags | total [number of] bags | bags total | "
         "total in bags)",
         "(total | overall) (bags | bag count | number of bags)",
-        "how much (powder | product | leveller | compound | stuff | levelling compound | self "
+        "how much (powder | leveller | compound | stuff | levelling compound | self "
         "leveller) (do (i | we) need | will (i | we) need | for this | for floor | is it | is "
         "needed | will it take | does it take | should i get)",
         "how many (sacks | sacks do (i | we) need | sacks is that)",
@@ -75,7 +75,7 @@ PHRASES: tuple[Phrase, ...] = (
         "[what is | what's] (volume | total volume)",
         "how much (mix | material) [do (i | we) need]",
         "how many litres (do (i | we) need | will it take | does it take | of (mix | leveller | "
-        "product | material | stuff | compound) | in total | total | are there | is it all)",
+        "material | stuff | compound) | in total | total | are there | is it all)",
         "how (big is | much is) (volume | pour)",
         "(total | overall | pour) (volume | litres | liters)",
         "(what is | what's) (volume | total volume | volume of pour | pour volume) [in (litres | "
@@ -241,7 +241,7 @@ PHRASES: tuple[Phrase, ...] = (
         "[how many] (square metres | square feet)",
         "how (big | large) (is it | is this (floor | room | place) | are we talking | an area is "
         "it)",
-        "how many (square metres | square meters | square feet | metres square | m2 | sqm | "
+        "how many (square metres | square meters | square feet | metres square | sqm | "
         "squares) (is (it | that | room | floor | this) | are there | have (i | we) got | do (i "
         "| we) have)",
         "(size of (room | floor) | floor size | room size | total area | area total | floor "

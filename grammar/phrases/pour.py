@@ -40,6 +40,7 @@ PHRASES: tuple[Phrase, ...] = (
         "how many people there are, whoever mixes among them",
         ("crew 3",),
         _PLAN,
+        speakable=False,
         ways=(
             "crew of <people:whole>",
             "<people:whole> people [pouring | on pour]",
@@ -53,6 +54,7 @@ PHRASES: tuple[Phrase, ...] = (
         "mixers that run side by side",
         ("mixers 2",),
         _PLAN,
+        speakable=False,
         ways=("<mixers:whole> (mixer | mixers)", "(we have | there are) <mixers:whole> mixers"),
     ),
     Phrase(
@@ -61,6 +63,7 @@ PHRASES: tuple[Phrase, ...] = (
         "bags that go into one batch",
         ("batches of 2 bags",),
         _PLAN,
+        speakable=False,
         ways=(
             "<bags:whole> (bag | bags) (a | per | in a) (batch | barrel)",
             "batches of <bags:whole> [bag]",
@@ -73,6 +76,7 @@ PHRASES: tuple[Phrase, ...] = (
         "how long one mixer takes from batch to batch",
         ("minutes per batch 6",),
         _PLAN,
+        speakable=False,
         ways=(
             "<minutes:number> minutes (a | per | for a | each) batch",
             "[a | each] batch takes <minutes:number> minutes",
@@ -84,6 +88,7 @@ PHRASES: tuple[Phrase, ...] = (
         "what a pump places, instead of mixers",
         ("pump 60 bags per hour",),
         _PLAN,
+        speakable=False,
         ways=("pump [places | does] <bags:count> bags (an | per | each) hour",),
     ),
     Phrase(
@@ -92,6 +97,7 @@ PHRASES: tuple[Phrase, ...] = (
         "the door that the pour ends at",
         ("way out is door 1",),
         _PLAN,
+        speakable=False,
         ways=(
             "[way] out [is] (by | at | through) door <door:whole>",
             "end pour at door <door:whole>",
@@ -105,7 +111,7 @@ PHRASES: tuple[Phrase, ...] = (
         "the wall that the pour begins at, of a room told wall by wall",
         ("start at the north wall",),
         _PLAN,
-        spoken="start at <wall:direction> wall",
+        speakable=False,
         ways=("(start | begin) [pour | pouring] (at | from | on) <wall:direction> (wall | side)",),
     ),
     Phrase(
@@ -114,6 +120,7 @@ PHRASES: tuple[Phrase, ...] = (
         "the end of the room that the pour begins at",
         ("start at column A",),
         _PLAN,
+        speakable=False,
         ways=("(start | begin) [pour | pouring] (at | from) column <column>",),
     ),
     Phrase(
@@ -122,6 +129,7 @@ PHRASES: tuple[Phrase, ...] = (
         "the same, where rows end",
         ("start at row 1",),
         _PLAN,
+        speakable=False,
         ways=("(start | begin) [pour | pouring] (at | from) row <row:whole>",),
     ),
     Phrase(
@@ -130,6 +138,7 @@ PHRASES: tuple[Phrase, ...] = (
         "the widest that a strip may be",
         ("strips 2 metres wide", "strips 6 ft wide"),
         _PLAN,
+        speakable=False,
         ways=("strips [at most | no wider than] <width:length> [wide]",),
     ),
     Phrase(
@@ -138,6 +147,7 @@ PHRASES: tuple[Phrase, ...] = (
         "a dam: the pour may stop there, and no edge has to be met",
         ("dam at column C",),
         _PLAN,
+        speakable=False,
         ways=("dam (along | on | at) column <column>",),
     ),
     Phrase(
@@ -146,6 +156,7 @@ PHRASES: tuple[Phrase, ...] = (
         "the same along a row",
         ("dam at row 3",),
         _PLAN,
+        speakable=False,
         ways=("dam (along | on | at) row <row:whole>",),
     ),
     Phrase(
@@ -154,6 +165,7 @@ PHRASES: tuple[Phrase, ...] = (
         "the same across the room, so far from the start",
         ("dam at 4.5 metres", "dam at 15 ft"),
         _PLAN,
+        speakable=False,
         ways=("(dam | joint) [across] (at | after) <distance:length>",),
     ),
     Phrase(
@@ -162,6 +174,7 @@ PHRASES: tuple[Phrase, ...] = (
         "all of them taken up again",
         ("no dams",),
         _PLAN,
+        speakable=False,
         ways=("(take up | remove | clear) [all] dams", "without dams"),
     ),
     Phrase(

@@ -23,6 +23,7 @@ from tests.benchmarks.speech.corpus import CLEAN, SETTINGS, clips, setting_named
 from tests.benchmarks.speech.cut_off import BROKEN, EACH, broken_commands
 from tests.benchmarks.speech.run import row_of
 from tests.benchmarks.speech.sentences import (
+    _LOOKED_AT,
     CONFUSABLE_COMMANDS,
     EACH_PHRASE,
     FIELD_READINGS,
@@ -146,8 +147,9 @@ def test_nothing_once_looked_at_is_reported_on_but_where_there_is_nothing_else(
 ) -> None:
     looked_at = {s.text for each in MANNERS for h in HALVES for s in _first_halves(each)[h]}
     looked_at |= {
-        s.text for each in MANNERS for s in (*_made_anew(each, 1), *commands("tune", each))
+        s.text for each in MANNERS for time in range(1, _LOOKED_AT) for s in _made_anew(each, time)
     }
+    looked_at |= {s.text for each in MANNERS for s in commands("tune", each)}
     old = [said for said in commands("report", manner) if said.text in looked_at]
     assert {said.kind for said in old} == {"command"}
     spoken, random = spoken_language(manner), Random(1)
