@@ -38,7 +38,7 @@ PHRASES: tuple[Phrase, ...] = (
             "how much (depth | leveller | fill | stuff | material | compound | build "
             "up) (at | over | on | goes on | is there at | do (i | we) need at | for) [point] "
             "<point>",
-            "(what depth | what thickness | how many mm | how many millimetres) (at | for | on | "
+            "(what depth | what thickness) (at | for | on | "
             "is it at | do (i | we) need at | will (i | we) have at | am i at at) [point] <point>",
             "(what is | what's) (pour | pour depth | pour thickness | fill | build up) (at | on "
             "| for | over) [point] <point>",
