@@ -26,19 +26,18 @@ from assistant.conversation.meanings import (
     possible_meanings,
     weigh_meaning,
 )
+from assistant.conversation.open_question import OpenQuestion, Outcome
 from assistant.conversation.question import Waiting
 from assistant.conversation.recording import Record
 from assistant.conversation.saying import (
     at_opening,
     fault_reply,
-    left_alone,
     nobody_answered,
     nothing_recorded,
     refusal_reply,
     rung_reply,
     still_asked,
     too_long,
-    whose_value,
     with_clock_behind,
     with_lapse,
     with_news,
@@ -48,7 +47,6 @@ from assistant.conversation.saying import (
 )
 from assistant.conversation.so_far import SaidSoFar
 from assistant.conversation.standing import standing
-from assistant.conversation.still_open import KeptOpen
 from assistant.conversation.timekeeper import Timekeeper
 from assistant.conversation.turns import made_turn, with_question
 from assistant.conversation.which import which_heard, which_meant
@@ -115,12 +113,9 @@ class Conversation:
         self._on_fault = on_fault
         self._record = JobOnRecord(journal)
         self._last: Reply | None = None
-        self._kept_open = KeptOpen(journal)
-        self._waiting, was_open = self._kept_open.taken_up(
-            self.job, replace(world, now=self._time.now(self.job))
-        )
-        self._taken_up = self._waiting
-        self._was_open = at_opening(was_open, journal.news())
+        present = replace(world, now=self._time.now(self.job))
+        self._open = OpenQuestion(journal, self.job, present)
+        self._was_open = at_opening(self._open.left_open, journal.news())
         self._stands = bool(self.job.history)
 
     @property
@@ -152,28 +147,27 @@ class Conversation:
     @property
     def pending(self) -> Question | None:
         """The waiting question."""
-        return self._waiting.question if self._waiting else None
+        return self._open.question
 
     @property
     def asked_before(self) -> bool:
         """Whether the waiting question was asked when the job was open before."""
-        return self._waiting is not None and self._waiting is self._taken_up
+        return self._open.asked_before
 
     @property
     def expected(self) -> Mapping[str, Command]:
         """Words that would answer the waiting question, as :attr:`Question.expected`."""
-        return self._waiting.question.expected if self._waiting else {}
+        return self._open.expected
 
     def would_settle(self, command: Command) -> bool:
         """Whether a command names one of the choices in a question about what was heard."""
-        waiting = self._waiting
-        return waiting is not None and waiting.names(command, self.job)
+        return self._open.names(command, self.job)
 
     def let_lapse(self) -> Reply | None:
         """Let the waiting question lapse, as nobody answers; None where none waits."""
-        waiting, self._waiting = self._waiting, None
-        self._kept_open.keep(self._waiting, len(self.job.history))
-        return nobody_answered(waiting.question) if waiting else None
+        lapsed, self._open.waiting = self._open.question, None
+        self._open.keep(len(self.job.history))
+        return nobody_answered(lapsed) if lapsed else None
 
     @property
     def rings(self) -> bool:
@@ -193,7 +187,7 @@ class Conversation:
 
     def _where_it_stands(self) -> Reply | None:
         """Told when a job is opened, and before anything is said."""
-        return standing(self.job, waits=self._waiting is not None) if self._stands else None
+        return standing(self.job, waits=self.pending is not None) if self._stands else None
 
     def hear(self, text: str) -> Turn:
         """
@@ -241,7 +235,7 @@ class Conversation:
             if self._on_fault is None:
                 raise
             turn = self._faulty(text, fault)
-        self._kept_open.keep(self._waiting, len(self.job.history))
+        self._open.keep(len(self.job.history))
         was_open, self._was_open = self._was_open, None
         reply = with_was_open(with_clock_behind(with_rung(turn.reply, rung), behind), was_open)
         turn = replace(turn, reply=with_news(reply, self._journal.news()))
@@ -255,12 +249,11 @@ class Conversation:
         runs is timed by the present clock from then on.
         """
         behind = self._time.behind(self.job)
-        asked = self._waiting.question.text if self._waiting and self._is_asked else ""
         self._world = replace(
             self._world,
             now=self._time.now(self.job),
             job_file=str(self._journal.path or ""),
-            waiting=asked,
+            waiting=self._open.asked_text,
         )
         if behind:
             found = ClockFoundBehind(round(behind.total_seconds()))
@@ -308,8 +301,8 @@ class Conversation:
 
     def _again(self, text: str, command: Command) -> Turn:
         """The waiting question once more, or else the last reply."""
-        if self._waiting:
-            reply = still_asked(self._waiting.question)
+        if self.pending:
+            reply = still_asked(self.pending)
         else:
             reply = self._last or Reply("Nothing has been said since the job was opened.")
         return self._ok(text, command, reply)
@@ -321,19 +314,13 @@ class Conversation:
         # Weighing words is loaded with the first line that needs it.
         from assistant.conversation.unlisted import unlisted
 
-        if not self._is_asked:
-            self._waiting = None  # an offer is for the next line alone
-        step = unlisted(text, miss, self.job, self._world, is_asked=self._is_asked)
+        self._open.drop_offer()
+        step = unlisted(text, miss, self.job, self._world, is_asked=self._open.is_asked)
         return self._done(text, step)
-
-    @property
-    def _is_asked(self) -> bool:
-        """Whether a question waits that is more than an offer."""
-        return self._waiting is not None and not self._waiting.question.is_an_offer
 
     def _done(self, text: str, step: Step) -> Turn:
         if step.offer is not None:
-            self._waiting = Waiting(step.offer, text)
+            self._open.waiting = Waiting(step.offer, text)
             about = step.offer.command if isinstance(step.offer.command, Change) else None
             return self._ok(text, about, still_asked(step.offer))
         if step.reply is not None:
@@ -368,13 +355,13 @@ class Conversation:
             return self._ask(text, Waiting(decision.ask, said), command, about=(command,))
         if isinstance(command, Filing):
             return self._filed(text, command)
-        lapsed = None if command.IS_ASIDE else self._lapsed((command,))
+        lapsed = None if command.IS_ASIDE else self._open.lapsed((command,))
         before = self.job
         if decision.events:
             self._record.add(said, decision.events, self._world.now)
         if not command.IS_ASIDE:
             asked = asks_after(self.job, command) if decision.events else None
-            self._waiting = None if asked is None else Waiting(asked, said)
+            self._open.waiting = None if asked is None else Waiting(asked, said)
         reply = answer(before, self.job, command, decision.events, self._world)
         return self._ok(text, command, with_lapse(reply, lapsed))
 
@@ -387,9 +374,7 @@ class Conversation:
 
     def _catch_up(self) -> None:
         """Read the record again, and drop a waiting question whose answer is recorded already."""
-        found = self._record.catch_up()
-        if self._waiting and self._waiting.is_answered_in(found):
-            self._waiting = None
+        self._open.drop_if_answered_in(self._record.catch_up())
 
     # --- the question that waits ----------------------------------------------------
 
@@ -397,8 +382,8 @@ class Conversation:
         self, text: str, waiting: Waiting, command: Command | None, about: Sequence[Command]
     ) -> Turn:
         """Ask a question; it waits, and replaces one that waited before."""
-        lapsed = self._lapsed(about)
-        self._waiting = waiting
+        lapsed = self._open.lapsed(about)
+        self._open.waiting = waiting
         return self._ok(text, command, with_lapse(still_asked(waiting.question), lapsed))
 
     def _ask_heard(self, text: str, choices: Sequence[Choice]) -> Turn:
@@ -417,61 +402,46 @@ class Conversation:
         which = which_heard(heard)
         return self._ask(text, Waiting(which, text), which.command, about=which.choices)
 
-    def _lapsed(self, commands: Sequence[Command]) -> Question | None:
-        """The waiting question, where these commands are no answer to it."""
-        waiting = self._waiting
-        if waiting is None or waiting.question.is_an_offer:
-            return None
-        return waiting.question if waiting.lapses_for(commands) else None
-
     def _answered(self, text: str, meanings: Sequence[Command]) -> Turn | None:
         """The turn that uses the sentence as an answer; None where it is none."""
-        waiting = self._waiting
-        if waiting is None:
+        came_to = self._open.answered_in_a_sentence(text, meanings, self.job)
+        if came_to is None:
             return None
-        settled = waiting.settled_by_sentence(text, meanings, self.job)
-        if settled is not None:
-            return self._settle(text, waiting, settled)
-        if waiting.is_unclear(meanings):
-            return self._not_ok(text, whose_value(waiting.question), meanings[0])
-        return None
+        return self._came_to(text, came_to, meanings[0] if meanings else None)
 
     def _answered_in_a_word(self, text: str, given: Answer) -> Turn:
         """The turn that uses "below", "confirm" and the like as an answer."""
-        waiting = self._waiting
         if isinstance(given, SayInstead):
             return self._instead(text, given)
-        if waiting is None:
-            reply = Reply("No question is waiting for an answer; nothing recorded.")
-            return self._not_ok(text, reply, given)
-        if isinstance(given, CancelThat):
-            settled = waiting.question.settled_by_no(text)
-            if settled is not None:
-                return self._settle(text, waiting, settled)
-            self._waiting = None
-            return self._ok(text, given, left_alone(waiting.question))
-        settled = waiting.settled_by_word(given, text, self.job)
-        if settled is None:
-            return self._not_ok(text, still_asked(waiting.question), given)
-        turn = self._settle(text, waiting, settled)
+        came_to = self._open.answered_in_a_word(given, text, self.job)
+        turn = self._came_to(text, came_to, given)
+        if isinstance(came_to, Outcome) or isinstance(given, CancelThat):
+            return turn
         # The turn shows the answer as said; what it settled is in the events and the reply.
         return replace(turn, command=type(given).__name__, canonical=short_form(given))
 
+    def _came_to(self, text: str, came_to: Settlement | Outcome, command: Command | None) -> Turn:
+        if isinstance(came_to, Outcome):
+            return self._made(text, came_to.ok, command, came_to.reply)
+        return self._settle(text, came_to)
+
     def _instead(self, text: str, given: SayInstead) -> Turn:
         """Another value for the reading that is asked about, or else for the last one."""
-        waiting = self._waiting
-        if waiting is not None:
-            settled = settled_instead(waiting.question, given, self.job)
+        question = self.pending
+        if question is not None:
+            settled = settled_instead(question, given, self.job)
             if settled is not None:
-                return self._settle(text, waiting, settled)
-            if self._is_asked:
-                return self._not_ok(text, still_asked(waiting.question), given)
+                return self._settle(text, settled)
+            if self._open.is_asked:
+                return self._not_ok(text, still_asked(question), given)
         from assistant.conversation.unlisted import put_right
 
         return self._done(text, put_right(given, last_reading(self.job), self.job))
 
-    def _settle(self, text: str, waiting: Waiting, settled: Settlement) -> Turn:
+    def _settle(self, text: str, settled: Settlement) -> Turn:
         """Carry out the command that waited for an answer."""
+        waiting = self._open.waiting
+        assert waiting is not None
         try:
             meaning = weigh_meaning(
                 self.job, self._world, settled.command, confirmed=settled.confirmed
@@ -482,7 +452,7 @@ class Conversation:
         # If writing fails, the question still waits and the answer can be given again.
         turn = self._carry_out(text, f"{waiting.said}\n{text}", meaning)
         if meaning.decision.ask is None:
-            self._waiting = None
+            self._open.waiting = None
         return turn
 
     # --- turns ------------------------------------------------------------------------
