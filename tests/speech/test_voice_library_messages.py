@@ -132,7 +132,7 @@ def test_a_sound_server_that_dies_does_not_break_the_screen(
         return read
 
     try:
-        assert until(shows(b"listening"), 30), shown
+        assert until(shows(b"closes them"), 30), shown
         time.sleep(1)
         virtual_sound.stop()
         assert until(shows(b"went away"), 20), shown
