@@ -55,11 +55,13 @@ def test_a_file_that_was_renumbered_is_still_the_same(
     path = tmp_path / "floor.leadsman"
     path.touch()
     lock = FileLock(path)
+    (tmp_path / "other").touch()
     device, number = lock._key
-    for key in ((device, number + 1), (device + 1, number)):
+    # Numbers of files are given one after the other: one further may be the other file's.
+    nobodys = max(number, (tmp_path / "other").stat().st_ino) + 2**20
+    for key in ((device, nobodys), (device + 1, number)):
         monkeypatch.setattr(lock, "_key", key)
         assert lock.is_at(path)
-        (tmp_path / "other").touch()
         assert not lock.is_at(tmp_path / "other")
     monkeypatch.setattr(lock, "_key", (device, number))
     lock.release()
