@@ -29,7 +29,7 @@ def poured_lines(moment: Moment) -> tuple[str, ...]:
             f"{sign}: the floor, the zero and the yield together."
         )
     lines += [
-        f"Something was lost once between {_span(moment, part)}."
+        f"Something was lost once, from {_span(moment, part)}."
         for part in progress.parts
         if part.lost
     ]
