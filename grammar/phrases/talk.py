@@ -33,7 +33,7 @@ PHRASES: tuple[Phrase, ...] = (
         spoken="take that back",
         ways=(
             "undo [that] last (one | reading | thing | bit | entry)",
-            "(cancel | delete | remove) last (one | reading | thing | entry)",
+            "(cancel | delete | remove | forget) [that] last (one | reading | thing | entry)",
             "(cancel | undo) it",
             "(oops | take that back | take it back | undo last | delete "
             "that | delete last | forget that | remove that | "
