@@ -119,7 +119,7 @@ def _sample(random: Random) -> tuple[str, str]:
 
 
 def _sample_title(random: Random) -> tuple[str, str]:
-    words = random.choice(("Smith", "Jo & Sons, Builders", "12 Mill Lane, B3 4AX", "Old Mill"))
+    words = random.choice(("Smith", "Jo & Sons, Builders", "12 Mill Lane, flat B3", "Old Mill"))
     return random.choice((f"is {words}", words)), words
 
 
