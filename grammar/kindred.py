@@ -55,7 +55,7 @@ KINDRED: dict[str, str] = {
     ),
     "cut": "cutting pin pins trim trimmed snip saw peg pegs",
     "map": "plan drawing draw picture sketch diagram layout image chart view",
-    "y": (
+    "tally": (
         "summary totals sum overview status headline headlines figures recap "
         "tot snapshot lowdown gist progress digest brief"
     ),
@@ -110,7 +110,7 @@ KINDRED: dict[str, str] = {
     "thickness": "depth build buildup deep",
     "thick": "deep depth build buildup",
     "average": "mean typical avg",
-    "highest": "est proudest topmost uppermost",
+    "highest": "tallest proudest topmost uppermost",
     "lowest": "deepest bottom",
     "humps": "bumps lumps peaks mounds",
     "heavy": "weighty",
@@ -149,7 +149,6 @@ KINDRED: dict[str, str] = {
     "why": "reason purpose point",
     "more": "detail details explain elaborate further fully",
     "plane": "sloping sloped flat tilted slanting",
-    "lifetime": "life",
 }
 """
 A word of phrases -> others that people say for it.

@@ -6,6 +6,8 @@ from math import log
 
 import pytest
 
+from grammar.kindred import KINDRED
+from grammar.language import terminals
 from grammar.phrases import PHRASES
 from grammar.weighing import Weighed, senses, stem, weigh_rows
 
@@ -110,3 +112,12 @@ def test_the_likeliest_row_comes_first() -> None:
     assert all(0.45 <= row.likely <= 1 for row in rows)
     assert best("tally").is_telling
     assert not best("tally").is_about_a_thing
+
+
+def test_words_are_said_for_a_word_that_a_phrase_has() -> None:
+    about = {word for phrase in PHRASES for word in phrase.about.split()}
+    assert KINDRED.keys() <= terminals().keys() | about
+
+
+def test_the_tallest_is_about_the_highest() -> None:
+    assert senses("tallest") & senses("highest") - {stem("tallest")}
