@@ -68,7 +68,7 @@ MISTAKES = (
     ),
     Mistake(
         r"^(pour|pouring) (is |has |was )*(stopped|halted|paused|interrupted|on hold)$",
-        "A pour that stops is not timed here. Where the whole floor is poured: pour finished.",
+        "Where it stands still: stop pour. Where the whole floor is poured: pour finished.",
         "pour has stopped",
     ),
     Mistake(

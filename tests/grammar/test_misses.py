@@ -53,3 +53,10 @@ def test_control_signs_and_long_lines_are_not_shown() -> None:
     told = _miss("zzz\x1b[31m" + "q" * 500).explain()
     assert "\x1b" not in told
     assert "q" * 100 not in told
+
+
+def test_a_pour_that_has_stopped_is_told_the_words_for_it() -> None:
+    with pytest.raises(Misunderstood) as missed:
+        understand("the pour has stopped")
+    assert "stop pour" in missed.value.explain()
+    assert understand("stop pour")
