@@ -102,7 +102,6 @@ SAID_FOR: dict[str, str] = {
     "(say|ask|use|know)",
     "site": "(temps?|temperatures?) and (damp|humidity|moisture|dampness)|(climate|site|air|room) "
     "(figures|conditions|numbers|data|values)|environmental \\w+",
-    "steps": "",
 }
 """
 Words of a phrase -> what is said for them, as patterns over a line's words.
@@ -115,9 +114,7 @@ before it is weighed. A value is never part of what they match.
 @cache
 def _patterns() -> tuple[tuple[re.Pattern[str], str], ...]:
     return tuple(
-        (re.compile(rf"(?<!\S)(?:{pattern})(?!\S)"), words)
-        for words, pattern in SAID_FOR.items()
-        if pattern
+        (re.compile(rf"(?<!\S)(?:{pattern})(?!\S)"), words) for words, pattern in SAID_FOR.items()
     )
 
 
