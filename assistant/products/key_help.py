@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from assistant.products.card_keys import KEYS, Range, Text
+from assistant.products.card_keys import KEYS, Range
 from grammar.frozen import frozen
 
 __all__ = ["KEY_HELP", "KeyHelp", "keys_told"]
@@ -88,11 +88,6 @@ def keys_told() -> str:
         shown = key if rule.required else f"[{key}]"
         lines.append(f"  {shown:28}{help.unit:9}{key} = {help.example}".rstrip())
     return "\n".join(lines)
-
-
-def is_number(key: str) -> bool:
-    """Whether a key holds a number or two."""
-    return not isinstance(KEYS[key], Text)
 
 
 def is_range(key: str) -> bool:
