@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import re
-from typing import TYPE_CHECKING
+from collections.abc import Callable
+from typing import TYPE_CHECKING, Any
 
 from grammar.errors import Impossible
 from grammar.numbers import DIGITS, TEENS
@@ -131,37 +132,28 @@ def _sample_at(random: Random) -> tuple[str, tuple[str, str]]:
     return f"at {said} {words}", (point, words)
 
 
-_WHY = "a recogniser held to the language hears no other words"
+def _slot(
+    name: str,
+    build: Callable[..., Any],
+    short: Callable[[Any], str],
+    sample: Callable[[Random], tuple[str, Any]],
+) -> Slot:
+    return Slot(
+        name=name,
+        rule="_remark_words",
+        build=build,
+        short=short,
+        sample=sample,
+        aloud=TypedOnly(why="a recogniser held to the language hears no other words"),
+        any_words=True,
+    )
+
 
 KIND = ValueKind(
     slots=(
-        Slot(
-            name="remark",
-            rule="_remark_words",
-            build=_remark,
-            short=str,
-            sample=_sample,
-            aloud=TypedOnly(why=_WHY),
-            any_words=True,
-        ),
-        Slot(
-            name="remark_at",
-            rule="_remark_words",
-            build=_remark_at,
-            short=_short_at,
-            sample=_sample_at,
-            aloud=TypedOnly(why=_WHY),
-            any_words=True,
-        ),
-        Slot(
-            name="title",
-            rule="_remark_words",
-            build=_title,
-            short=_short_title,
-            sample=_sample_title,
-            aloud=TypedOnly(why=_WHY),
-            any_words=True,
-        ),
+        _slot("remark", _remark, str, _sample),
+        _slot("remark_at", _remark_at, _short_at, _sample_at),
+        _slot("title", _title, _short_title, _sample_title),
     ),
     rules="_remark_words: ANY | _remark_words ANY",
     expected={"title": "a name", **dict.fromkeys(("remark", "remark_at"), "words of your own")},
