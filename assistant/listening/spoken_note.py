@@ -72,15 +72,14 @@ class SpokenNote:
         return self._finish(heard) if ended else self._goes_on(heard)
 
     def _begin(self, heard: Heard, command: BeginNote) -> Turn:
+        at = "" if command.point is None else f" at {command.point}"
         if heard.free is None:
-            at = "" if command.point is None else f" at {command.point}"
             reply = Reply(
                 f"These ears know no words but ours. Type the note: note{at} WORDS",
                 "Type the note.",
             )
             return _turn(heard, False, command, reply)
         self.is_open, self._point, self._pieces = True, command.point, []
-        at = "" if command.point is None else f" at {command.point}"
         reply = Reply(f"Note{at}: say it. “End of note” keeps it, “drop note” does not.", "Say it.")
         return _turn(heard, True, command, reply)
 
