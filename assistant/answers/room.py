@@ -18,6 +18,7 @@ from assistant.floor.geometry import (
     places_of,
 )
 from assistant.floor.obstacles import obstacles_outside
+from assistant.floor.steps import cell_of
 from assistant.floor.things_in_words import name_words
 from assistant.job import Job, WalkedRoom
 from assistant.reply import wording
@@ -120,8 +121,7 @@ def grid_set(moment: Moment, _command: SetGrid) -> Reply:
     layout = moment.job.layout
     grid, places = grid_of(layout), places_of(layout)
     assert grid is not None  # it was just decided that it fits
-    letters = {name.rstrip("0123456789") for name in grid.names}
-    rows = {name[len(name.rstrip("0123456789")) :] for name in grid.names}
+    letters, rows = map(set, zip(*map(cell_of, grid.names), strict=True))
     count = wording.counted(len(grid.names), "point")
     laid = f"{wording.counted(len(letters), 'column')} by {wording.counted(len(rows), 'row')}"
     x_m, y_m = places.xy(places.names[0])
@@ -189,7 +189,7 @@ def _walk(places: Places) -> str:
 
 
 def _row(name: str) -> str:
-    return name[len(name.rstrip("0123456789")) :]
+    return cell_of(name)[1]
 
 
 def point_added(moment: Moment, command: AddPoint) -> Reply:

@@ -9,6 +9,7 @@ from assistant.errors import Refusal
 from assistant.events.pour import PourStartSet, WayOutSet
 from assistant.floor.geometry import DIRECTIONS, grid_of, legs_of, outline_of, places_of
 from assistant.floor.late_numpy import np
+from assistant.floor.steps import cell_of
 from assistant.job import Job, WalkedRoom
 from assistant.job.once import cached
 from grammar.frozen import frozen
@@ -158,8 +159,7 @@ def line_at_m(job: Job, line: str) -> float:
 
 
 def _line(name: str, *, column: bool) -> str:
-    letters = name.rstrip("0123456789")
-    return letters if column else name[len(letters) :]
+    return cell_of(name)[0 if column else 1]
 
 
 def _words_for(job: Job, way: Direction) -> str:

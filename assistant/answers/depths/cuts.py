@@ -8,6 +8,7 @@ from math import floor
 from assistant.answers.parts import Answerer, Moment, depth_cell, depth_sentence
 from assistant.decide.readings import check_point, check_read, check_tied
 from assistant.floor.geometry import depths_of, grid_of
+from assistant.floor.steps import cell_of, column_number
 from assistant.floor.walk import points_missing, skipped_words
 from assistant.floor.warnings import all_warnings, depth_matters, warnings_about
 from assistant.job import Job
@@ -147,11 +148,8 @@ def sudden_changes(job: Job) -> list[tuple[str, str]]:
 
 def _cell(name: str) -> tuple[int, int]:
     """Column and row of a named point, counted from one."""
-    letters = name.rstrip("0123456789")
-    column = 0
-    for letter in letters:
-        column = column * 26 + ord(letter) - ord("A") + 1
-    return column, int(name[len(letters) :] or 0)
+    letters, row = cell_of(name)
+    return column_number(letters), int(row or 0)
 
 
 def cut_one(moment: Moment, command: AskCut) -> Reply:
