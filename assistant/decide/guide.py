@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from assistant.decide.parts import Decider, Decision, World
+from assistant.decide.parts import Decider, Decision, World, reason_said
 from assistant.errors import Refusal
 from assistant.events.guide import (
     GuideStarted,
@@ -16,9 +16,6 @@ from assistant.guide.walk import check_of, open_step, step_before, way_after, wa
 from assistant.job import Job, apply
 from grammar.commands import Change
 from grammar.commands.guide import FinishStep, SkipStep, StartGuide, StepBack
-
-LONGEST_REASON = 300
-"""Characters."""
 
 
 def start_guide(job: Job, _command: StartGuide, world: World) -> Decision:
@@ -37,16 +34,11 @@ def finish_step(job: Job, _command: FinishStep, world: World) -> Decision:
 
 
 def skip_step(job: Job, command: SkipStep, world: World) -> Decision:
-    step, reason = step_at(job), " ".join(command.reason.split())
-    if not reason:
+    step, reason = step_at(job), reason_said(command.reason)
+    if reason is None:
         raise Refusal(
             "Say why, so that it stands in the record: skip because, and the reason.",
             spoken="Say why: skip because, and the reason.",
-        )
-    if len(reason) > LONGEST_REASON:
-        raise Refusal(
-            f"A reason has at most {LONGEST_REASON} characters; say it shorter.",
-            spoken="That is too long. Say it shorter.",
         )
     return Decision((StepSkipped(step.id, reason, way_after(step, job, world.now).id),))
 

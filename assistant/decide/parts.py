@@ -21,6 +21,8 @@ from grammar.frozen import frozen
 
 LONGEST_MM = 1_000_000
 """Longest side, a kilometre. Longer ones are slips of the tongue, with endless grids."""
+LONGEST_REASON = 300
+"""Characters."""
 
 
 @frozen
@@ -74,6 +76,17 @@ def length_of(measure: Measure, what: str) -> Measure:
             spoken=f"{what} cannot be that long.",
         )
     return measure
+
+
+def reason_said(words: str | None) -> str | None:
+    """A reason in somebody's own words, on one line; None where there is none."""
+    reason = " ".join((words or "").split())
+    if len(reason) > LONGEST_REASON:
+        raise Refusal(
+            f"A reason has at most {LONGEST_REASON} characters; say it shorter.",
+            spoken="That is too long. Say it shorter.",
+        )
+    return reason or None
 
 
 def height_said(reading: Reading) -> Measure:

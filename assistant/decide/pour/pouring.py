@@ -5,9 +5,9 @@ from __future__ import annotations
 from datetime import timedelta
 from decimal import Decimal
 
-from assistant.decide.guide import LONGEST_REASON
-from assistant.decide.parts import Decider, Decision, World, length_of
+from assistant.decide.parts import Decider, Decision, World, length_of, reason_said
 from assistant.decide.pour.hole import WentDownAHole
+from assistant.decide.pour.planning import MOST_IN_A_BATCH
 from assistant.decide.questions import Question, YesOrNo
 from assistant.errors import Refusal
 from assistant.events.kinds import Event
@@ -48,7 +48,6 @@ from grammar.commands.pour import (
 
 SAME_BATCH = timedelta(seconds=15)
 """A batch told again so soon may be the same one, heard twice. Our own choice, no source."""
-MOST_IN_A_BATCH = 20
 MOST_WATER_L = Decimal(30)
 """For one bag; more is a slip. Our own choice, no source."""
 
@@ -60,7 +59,7 @@ def start_pour(job: Job, command: StartPour, world: World) -> Decision:
         raise Refusal("The pour has begun: batch, ", FRONT, ", pour finished.",
                       spoken="The pour has begun.")  # fmt: skip
     against = tuple(reason.message for reason in against_pour(job, world.now))
-    words = _reason(command.reason)
+    words = reason_said(command.reason)
     if against and words is None:
         return Decision()  # the answer says what stands against it
     return Decision((PourStarted(against, words if against else None),))
@@ -178,7 +177,7 @@ def stop_pour(job: Job, command: StopPour, _world: World) -> Decision:
                       spoken="The pour stands still already.")  # fmt: skip
     mixing = any(each.clock == "mix" and each.ended is None for each in job.site.clocks)
     ended: tuple[Event, ...] = (ClockEnded("mix"),) if mixing else ()
-    return Decision((PourStopped(_reason(command.reason)), *ended))
+    return Decision((PourStopped(reason_said(command.reason)), *ended))
 
 
 def go_on_pouring(job: Job, _command: GoOnPouring, _world: World) -> Decision:
@@ -201,16 +200,6 @@ def _check_water(litres: Decimal) -> None:
             f"not {wording.figure(litres, 2)}: water 5 litres a bag.",
             spoken="No bag takes that much water.",
         )
-
-
-def _reason(said: str | None) -> str | None:
-    words = " ".join((said or "").split())
-    if len(words) > LONGEST_REASON:
-        raise Refusal(
-            f"A reason has at most {LONGEST_REASON} characters; say it shorter.",
-            spoken="That is too long. Say it shorter.",
-        )
-    return words or None
 
 
 def _check_not_poured(job: Job) -> None:
