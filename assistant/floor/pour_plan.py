@@ -14,6 +14,7 @@ from assistant.floor.order import makes_m3
 from assistant.floor.placing import Placing, placing_of
 from assistant.floor.pour_way import ALONG_X, ALONG_Y, Direction, Way, line_at_m, way_of
 from assistant.floor.surfaces import Surface, surface_of
+from assistant.floor.zone_shapes import HalfPlane, half_of
 from assistant.job import Job
 from assistant.job.once import cached
 from assistant.pours.material import safe_ceil
@@ -24,7 +25,7 @@ from assistant.units.lengths import metres
 from grammar.frozen import frozen, frozen_identity
 
 if TYPE_CHECKING:
-    from shapely import Polygon
+    from shapely import MultiPolygon, Polygon
 
     from assistant.pours.fill_along import FillAlong
     from assistant.pours.strips import Strip
@@ -187,7 +188,9 @@ def _filled(
     )
 
 
-def fill_of(surface: Surface, direction: Direction, part: Polygon | None) -> FillAlong:
+def fill_of(
+    surface: Surface, direction: Direction, part: Polygon | MultiPolygon | None
+) -> FillAlong:
     mesh = surface.mesh
     return _filled(
         mesh.corners_m[mesh.triangles].tobytes(),
@@ -289,25 +292,17 @@ def even_lines_m(fill: FillAlong, parts: int) -> list[float]:
     return [float(at) for at in np.interp(shares, behind, lines)]
 
 
-def _parts(job: Job, sides: Sequence[Side], way: Way) -> list[Polygon | None]:
+def _parts(job: Job, sides: Sequence[Side], way: Way) -> list[Polygon | MultiPolygon | None]:
     """The floor parted by dams, the bay farthest across from the last one first."""
-    import shapely
-
-    outline, area = outline_of(job.layout), area_to_pour(job.layout)
-    assert outline is not None
+    area = area_to_pour(job.layout)
     assert area is not None
     parts = [area]
-    reach = float(np.abs(outline).max()) * 4 + 10
-    for (x, y), at in sides:
-        # The half of the plane before the line: a large square with one side on it.
-        corner, along = np.array([x, y]) * at, np.array([-y, x])
-        back = corner - np.array([x, y]) * reach
-        ends = (corner - along * reach, corner + along * reach)
-        half = shapely.Polygon([*ends, back + along * reach, back - along * reach])
+    for normal, at in sides:
+        half = HalfPlane(np.array(normal) * at, -np.array(normal))
         parts = [
             piece
             for part in parts
-            for piece in (part.intersection(half), part.difference(half))
+            for piece in (half_of(part, half), half_of(part, half.other_side))
             if piece.area > 1e-6
         ]
     across = np.array([-way.direction[1], way.direction[0]])

@@ -78,8 +78,7 @@ def halves_at(job: Job, column: str | None, row: int | None) -> Stop:
         raise Refusal("The room first: ", ROOM, ".", spoken="The room first.")
     if surface is None:
         raise Refusal("No readings yet: ", reading_of("A1"), ".", spoken="No readings yet.")
-    back = HalfPlane(line.start_m, -line.inwards)
-    first, rest = (_half(job, half) for half in (line, back))
+    first, rest = (_half(job, half) for half in (line, line.other_side))
     least, most = np.array(area.bounds[:2]) - 1, np.array(area.bounds[2:]) + 1
     along = np.array([-line.inwards[1], line.inwards[0]])
     ends = [np.where(along != 0, side, line.start_m) for side in (least, most)]

@@ -34,6 +34,11 @@ class HalfPlane:
         inside: FloatArray = (places_m - self.start_m) @ self.inwards
         return inside
 
+    @property
+    def other_side(self) -> HalfPlane:
+        """All places beyond its line."""
+        return HalfPlane(self.start_m, -self.inwards)
+
 
 def across_line(start_m: FloatArray, end_m: FloatArray, side: str) -> HalfPlane | None:
     """The half on a side of a line; None for a line that has no such side."""

@@ -18,7 +18,7 @@ from assistant.levels.arrays import BoolArray, FloatArray, cross
 from grammar.frozen import frozen_identity
 
 if TYPE_CHECKING:
-    from shapely import Polygon
+    from shapely import MultiPolygon, Polygon
 
 _AT_ONCE = 2_000_000
 """Triangles times lines looked at in one go; raising it takes more memory."""
@@ -88,7 +88,7 @@ def fill_along(
     direction: ArrayLike,
     *,
     areas_m2: ArrayLike | None = None,
-    only: Polygon | None = None,
+    only: Polygon | MultiPolygon | None = None,
 ) -> FillAlong:
     """
     Look at a floor along the way of its pour.
@@ -216,7 +216,7 @@ def _split_at_finish(
 
 
 def _cut_to(
-    triangles: FloatArray, depths: FloatArray, sign: FloatArray, only: Polygon
+    triangles: FloatArray, depths: FloatArray, sign: FloatArray, only: Polygon | MultiPolygon
 ) -> tuple[FloatArray, FloatArray, FloatArray]:
     """The parts of triangles that lie in a polygon, as triangles with the same depths."""
     import shapely
