@@ -125,7 +125,7 @@ def planned(
     whole = fill_of(surface, way.direction, None)
     if whole.volume_m3 <= 0:
         raise Refusal("Nothing is to be poured: no point lies below the finish.")
-    stops, sides = _dams(job, way, dams)
+    stops, sides = _dams(job, way, dams, whole.from_m)
     if bays > 1:
         sides = [*sides, *_even_sides(surface, way, bays)]
     parts = _parts(job, sides, way) if sides else [None]
@@ -257,13 +257,12 @@ Side = tuple[Direction, float]
 """A dam along the way of the pour: its normal, and where it lies along that, metres."""
 
 
-def _dams(job: Job, way: Way, dams: Sequence[DamPlaced]) -> tuple[list[float], list[Side]]:
-    """Where the pour may stop, metres from the start; and dams that part it side by side."""
+def _dams(
+    job: Job, way: Way, dams: Sequence[DamPlaced], start_m: float
+) -> tuple[list[float], list[Side]]:
+    """Where the pour may stop, metres from its start; and dams that part it side by side."""
     stops: list[float] = []
     sides: list[Side] = []
-    outline = outline_of(job.layout)
-    assert outline is not None
-    start = float((outline @ np.array(way.direction)).min())
     for dam in dams:
         if dam.distance is not None:
             stops.append(metres(dam.distance))
@@ -272,7 +271,7 @@ def _dams(job: Job, way: Way, dams: Sequence[DamPlaced]) -> tuple[list[float], l
         at = line_at_m(job, dam.column or str(dam.row))
         across = float(np.dot(normal, way.direction))
         if abs(across) > 1 - 1e-9:
-            stops.append(at * across - start)
+            stops.append(at * across - start_m)
         else:
             sides.append((normal, at))
     return stops, sides

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from math import hypot
-from typing import TYPE_CHECKING
 
 from assistant.errors import Refusal
 from assistant.events.pour import PourStartSet, WayOutSet
@@ -13,9 +12,6 @@ from assistant.floor.steps import cell_of
 from assistant.job import Job, WalkedRoom
 from assistant.job.once import cached
 from grammar.frozen import frozen
-
-if TYPE_CHECKING:
-    from assistant.levels.arrays import FloatArray
 
 Direction = tuple[float, float]
 ALONG_X, ALONG_Y = (1.0, 0.0), (0.0, 1.0)
@@ -168,12 +164,3 @@ def _words_for(job: Job, way: Direction) -> str:
     if not lines:
         return "the A1 corner" if sum(way) > 0 else "the side across from the A1 corner"
     return f"{'column' if way[0] else 'row'} {lines[0] if sum(way) > 0 else lines[-1]}"
-
-
-def along_m(job: Job, places_m: FloatArray) -> FloatArray:
-    """How far places lie from the start of the pour, along its way, metres, (n,)."""
-    outline = outline_of(job.layout)
-    assert outline is not None
-    direction = np.array(way_of(job).direction)
-    along: FloatArray = places_m @ direction - float((outline @ direction).min())
-    return along

@@ -200,3 +200,14 @@ def test_all_of_it_is_undone(site: type[Site]) -> None:
     floor = site(*LEVEL, *CREW)
     assert floor.told("take that back").say == "Undone: the minutes per batch."
     assert floor.told("plan").data["strips"] == []
+
+
+def test_a_dam_lies_at_its_column_where_something_stands_along_the_first_wall(
+    site: type[Site],
+) -> None:
+    """The floor begins at 0.6 m, column C lies at 5 m, 4.4 m from there: exact arithmetic."""
+    floor = site(*LEVEL, *CREW, "start at column A", "cabinet 0.6 by 8 m corner at 0 by 0 metres",
+                 "dam at column C")  # fmt: skip
+    before = [each for each in strips(floor) if each["to_m"] <= 4.4 + 1e-9]
+    assert before[-1]["to_m"] == pytest.approx(4.4)
+    assert sum(each["area_m2"] for each in before) == pytest.approx(4.4 * 8)

@@ -13,7 +13,7 @@ from assistant.floor.edge_saved import Saving, savings_of
 from assistant.floor.late_numpy import np
 from assistant.floor.placing import is_alone, placing_lacks
 from assistant.floor.pour_plan import PlannedStrip, PourPlan, plan_of
-from assistant.floor.pour_way import along_m, way_out_of
+from assistant.floor.pour_way import way_out_of
 from assistant.floor.walk import points_missing
 from assistant.job import Job
 from assistant.pours.placing import BY_HAND_M2_H, BY_PUMP_M2_H
@@ -195,7 +195,7 @@ def strip_of_way_out(job: Job, plan: PourPlan) -> PlannedStrip | None:
     out = way_out_of(job)
     if out is None or not plan.strips:
         return None
-    at = float(along_m(job, np.array([out]))[0])
+    at = float(np.dot(out, plan.way.direction)) - plan.whole.from_m
     end = max(each.to_m for each in plan.strips)
     if at > end - AT_THE_END_M:
         return plan.strips[-1]
