@@ -1,4 +1,4 @@
-"""Answers about parts of the floor with a name, and about a pour that stops on the way."""
+"""Answers about parts of the floor with a name."""
 
 from __future__ import annotations
 
