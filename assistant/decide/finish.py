@@ -35,6 +35,7 @@ from assistant.limits.own_limits import least_allowed
 from assistant.reply import wording
 from assistant.reply.examples import jambs_of, outside_of, reading_of
 from assistant.units.lengths import exact_mm
+from assistant.units.measures import measure_of
 from grammar.commands import Change, Measure, Reading
 from grammar.commands.finish import (
     FeatherTo,
@@ -89,7 +90,7 @@ def finish_at_door(job: Job, command: FinishAtDoor, _world: World) -> Decision:
             "which is not tied to the first yet.",
             spoken="That door's set-up is not tied yet.",
         )
-    event = FinishSetAtDoor(number, _in_mm(height))
+    event = FinishSetAtDoor(number, measure_of(height, "mm"))
     return unless_far_off(job, command, event, ("Finish", _read_in_mm(height)), set_up=DATUM)
 
 
@@ -110,7 +111,7 @@ def feather_to(job: Job, command: FeatherTo, _world: World) -> Decision:
             f"Door {number} was read from a set-up that is not tied to the first yet.",
             spoken="That door's set-up is not tied yet.",
         )
-    event = FinishFeathered(number, _in_mm(height))
+    event = FinishFeathered(number, measure_of(height, "mm"))
     return unless_far_off(job, command, event, ("Finish", _read_in_mm(height)), set_up=DATUM)
 
 
@@ -176,17 +177,12 @@ def finish_over_highest(job: Job, command: FinishOverHighest, _world: World) -> 
     over = command.over if command.over and command.over.number else None
     if over is not None:
         height += exact_mm(length_of(over, "The height over it"))
-    event = FinishSetOverHighest(point, over, _in_mm(height))
+    event = FinishSetOverHighest(point, over, measure_of(height, "mm"))
     return unless_far_off(job, command, event, ("Finish", _read_in_mm(height)), set_up=DATUM)
 
 
-def _in_mm(height: Fraction) -> Measure:
-    """A worked height to record; heights come from decimals, so it is one exactly."""
-    return Measure(Decimal(height.numerator) / Decimal(height.denominator), "mm")
-
-
 def _read_in_mm(height: Fraction) -> Reading:
-    return Reading(_in_mm(height).number, "mm")
+    return Reading(measure_of(height, "mm").number, "mm")
 
 
 def raise_finish(_job: Job, command: RaiseFinish, _world: World) -> Decision:

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from assistant.decide.parts import (
@@ -38,6 +37,7 @@ from assistant.job.things import OFF_THE_AREA, Obstacle
 from assistant.reply import wording
 from assistant.reply.examples import GRID, ROOM, place_of
 from assistant.units.lengths import exact_mm
+from assistant.units.measures import measure_of, measured_m
 from grammar.commands import Change, Command, Measure
 from grammar.commands.things import (
     AddCrack,
@@ -132,7 +132,7 @@ def _from_corner(corner: Measure, side: Measure) -> Measure:
         return Measure(corner.number + side.number / 2, corner.unit)
     # A length is a decimal, or a fraction of an inch, so half of it is a decimal in metres.
     exact = (exact_mm(corner) + exact_mm(side) / 2) / 1000
-    return Measure(Decimal(exact.numerator) / Decimal(exact.denominator), "m")
+    return measure_of(exact, "m")
 
 
 def place_measured(job: Job, point: str) -> tuple[Measure, Measure]:
@@ -153,7 +153,7 @@ def place_measured(job: Job, point: str) -> tuple[Measure, Measure]:
             ".",
             spoken=f"{wording.spoken_name(point)} has no place yet.",
         )
-    x, y = (Measure(Decimal(repr(round(each, 6))), "m") for each in place)
+    x, y = (measured_m(each) for each in place)
     return x, y
 
 

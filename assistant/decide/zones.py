@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
 from typing import TYPE_CHECKING
 
 from assistant.decide.parts import (
@@ -34,6 +33,7 @@ from assistant.job.zones import REST
 from assistant.products.cards import find_card
 from assistant.reply import wording
 from assistant.reply.examples import GRID, ROOM
+from assistant.units.measures import measured_m
 from grammar.commands import Change, Measure
 from grammar.commands.material import ChooseProduct
 from grammar.commands.zones import AddZone, DropZone, SetZoneFinish, SetZoneProduct
@@ -103,11 +103,7 @@ def _place(job: Job, point: str) -> tuple[Measure, Measure]:
             spoken=f"{wording.spoken_name(point)} has no place yet.",
         )
     x_m, y_m = at
-    return _metres(x_m), _metres(y_m)
-
-
-def _metres(length_m: float) -> Measure:
-    return Measure(Decimal(repr(round(length_m, 6))), "m")
+    return measured_m(x_m), measured_m(y_m)
 
 
 # --- by columns and rows -------------------------------------------------------------------
@@ -168,8 +164,8 @@ def _half_way(
     before = max((n for n in at_m if n < first), default=None)
     after = min((n for n in at_m if n > last), default=None)
     return (
-        None if before is None else _metres((at_m[before] + at_m[first]) / 2),
-        None if after is None else _metres((at_m[last] + at_m[after]) / 2),
+        None if before is None else measured_m((at_m[before] + at_m[first]) / 2),
+        None if after is None else measured_m((at_m[last] + at_m[after]) / 2),
     )
 
 

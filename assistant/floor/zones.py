@@ -9,7 +9,6 @@ So whatever works out a tally, an order or an interval does so for a zone.
 from __future__ import annotations
 
 from dataclasses import replace
-from decimal import Decimal
 from fractions import Fraction
 
 from assistant.events.finish import FinishSet
@@ -26,7 +25,7 @@ from assistant.job import Job
 from assistant.job.once import cached
 from assistant.job.zones import Zones
 from assistant.products.cards import Card
-from grammar.commands import Measure
+from assistant.units.measures import measure_of
 from grammar.frozen import frozen
 
 MET_M = 0.005
@@ -61,7 +60,7 @@ def in_zone(job: Job, name: str) -> Job:
 
 def _as_said(job: Job, name: str) -> FinishSet:
     height = finish_mm_of(job, name)  # of a decimal, so it is one exactly
-    return FinishSet(Measure(Decimal(height.numerator) / Decimal(height.denominator), "mm"))
+    return FinishSet(measure_of(height, "mm"))
 
 
 def part_names(job: Job) -> tuple[str, ...]:
