@@ -9,7 +9,7 @@ from assistant.floor.heights import survey_of
 from assistant.floor.pour_progress import progress_of
 from assistant.floor.walk import next_point, points_missing
 from assistant.guide.walk import open_step
-from assistant.job import Job, being_read, is_poured
+from assistant.job import Job, being_read, is_poured, is_poured_over
 from assistant.reply import wording
 from assistant.reply.replies import Reply
 
@@ -57,7 +57,7 @@ def _parts(job: Job) -> Iterator[tuple[str, str]]:
     floor, unit = being_read(job), job.reading_unit
     total = len(places_of(floor.layout).names)
     read = total - len(points_missing(floor)) if total else len(floor.readings)
-    what = " of the finished floor" if is_poured(job) else ""
+    what = " of the finished floor" if is_poured_over(job) else ""
     if total:
         spoken = f"{wording.spoken_number(read)} of {wording.spoken_number(total)} read"
         yield f"{read} of {total}{what} read", spoken

@@ -6,7 +6,7 @@ from assistant.decide.parts import Decision
 from assistant.decide.questions import YesOrNo
 from assistant.errors import Refusal
 from assistant.events.readings import FinishedFloorBegun
-from assistant.job import Job, is_poured
+from assistant.job import Job, is_poured, second_survey_is_open
 from assistant.reply import wording
 from assistant.reply.examples import place_of
 from grammar import short_form
@@ -67,7 +67,7 @@ def with_what_is_poured(job: Job, command: Command, decision: Decision) -> Decis
 
 
 def with_second_survey(job: Job, decision: Decision) -> Decision:
-    """The decision, preceded by the start of the second survey where an older record lacks it."""
-    if job.finished is not None or not decision.events:
+    """The decision, preceded by the start of the second survey where that is not open yet."""
+    if second_survey_is_open(job) or not decision.events:
         return decision
     return Decision((FinishedFloorBegun(), *decision.events), decision.ask)

@@ -20,7 +20,7 @@ from assistant.events.site import (
     SlabHumidityTaken,
     SlabTemperatureTaken,
 )
-from assistant.job import Job
+from assistant.job import Job, second_survey_is_open
 from assistant.job.clocks import CLOCKS, ENDED_BY_POUR
 from assistant.limits.site_limits import (
     COLDEST_C,
@@ -191,7 +191,7 @@ def start_clock(job: Job, command: StartClock, _world: World) -> Decision:
         return Decision((started,))
     running = {each.clock for each in job.site.clocks if each.ended is None}
     ended = [ClockEnded(clock) for clock in ENDED_BY_POUR if clock in running]
-    begun = [FinishedFloorBegun()] if job.finished is None else []
+    begun = [] if second_survey_is_open(job) else [FinishedFloorBegun()]
     return Decision((started, *ended, *begun))
 
 

@@ -35,7 +35,7 @@ from assistant.events.talk import ClockFoundBehind, UtteranceBroughtBack, Uttera
 from assistant.events.things import DrainPlaced, ThingDropped
 from assistant.events.walk import PointSkipped, WalkMoved, WalkTurned
 from assistant.events.zones import ZoneAdded, ZoneDropped
-from assistant.job.clocks import after_poured
+from assistant.job.clocks import after_poured, latest_started
 from assistant.job.guide import GUIDE_EVENTS
 from assistant.job.guide import after_event as guide_after
 from assistant.job.layout import Place, Rectangle, WalkedRoom, Wall
@@ -49,6 +49,7 @@ from assistant.job.set_ups import (
     after_reading,
     after_strike,
     with_fixed_height,
+    with_instrument_of,
     with_superseded,
     without_fixed_height,
 )
@@ -78,18 +79,12 @@ class Draft:
         self.layout = job.layout
         # What is read is taken up by the survey of what lies open: the slab, later the floor
         # that was poured over it. Both have the same parts.
-        open_now = job.finished or job
-        self.slab: dict[str, Any] | None = None if job.finished is None else {}
+        after = job.finished
+        self.slab: dict[str, Any] | None = {} if after is not None and after.lies_open else None
         """What the slab's survey has come to since; None while the slab is being read."""
-        placed = job.layout.own_points if job.finished is None else job.finished.own_points
-        self.own_points = dict(placed)
-        self.points_placed = False
-        self.readings = dict(open_now.readings)
-        self.doors = dict(open_now.doors)
-        self.last_point = open_now.last_point
-        self.walk = open_now.walk
-        self.survey = open_now.survey
-        self.reach_mm = open_now.reach_mm
+        self.parked = after if self.slab is None else None
+        """The second survey of a pour that goes on; it is taken up again when that is over."""
+        self._take_up(after if after is not None and after.lies_open else job)
         self.settings = dict(job.settings)
         self.changes: dict[str, Any] = {}
         self.site = job.site
@@ -111,7 +106,7 @@ class Draft:
         """The job that it has become, with this history."""
         if self.slab is None:
             self._place_points()
-            changed = self._read()
+            changed = {**self._read(), "finished": self.parked}
         else:
             after = FinishedFloor(**self._read(), own_points=self.own_points)
             changed = {**self.slab, "finished": after}
@@ -127,6 +122,18 @@ class Draft:
             **changed,
             **self.changes,
         )
+
+    def _take_up(self, survey: Job | FinishedFloor) -> None:
+        """What is read from now on is of this survey."""
+        placed = survey.layout if isinstance(survey, Job) else survey
+        self.own_points = dict(placed.own_points)
+        self.points_placed = False
+        self.readings = dict(survey.readings)
+        self.doors = dict(survey.doors)
+        self.last_point = survey.last_point
+        self.walk = survey.walk
+        self.survey = survey.survey
+        self.reach_mm = survey.reach_mm
 
     def _read(self) -> dict[str, Any]:
         """The parts of the survey that is open."""
@@ -148,10 +155,27 @@ class Draft:
         if self.slab is not None:
             return
         self._place_points()
-        self.slab, self.own_points = self._read(), {}
+        self.slab = self._read()
+        if self.parked is not None:
+            parked, instrument, reach_mm = self.parked, self.survey, self.reach_mm
+            self.parked = None
+            self._take_up(parked)
+            self.survey, self.reach_mm = with_instrument_of(parked.survey, instrument), reach_mm
+            return
+        self.own_points = {}
         self.readings, self.last_point, self.walk = {}, None, Walk()
         self.doors = {n: Door(n, point=door.point) for n, door in self.doors.items()}
         self.survey = after_pour(self.survey)
+
+    def pour_on(self) -> None:
+        """The slab is not all covered yet: its survey is open again, and the other one waits."""
+        if self.slab is None or latest_started(self.site.clocks, "pour") is not None:
+            return
+        self.parked = FinishedFloor(**self._read(), own_points=self.own_points, lies_open=False)
+        instrument, reach_mm = self.survey, self.reach_mm
+        self._take_up(replace(self.job, layout=self.layout, **self.slab))
+        self.survey, self.reach_mm = with_instrument_of(self.survey, instrument), reach_mm
+        self.slab = None
 
     def door(self, number: int) -> Door:
         """What is known of a door so far."""
@@ -345,7 +369,10 @@ def _site_event(draft: Draft, event: Event) -> None:
 
 
 def _pour_event(draft: Draft, event: Event) -> None:
+    stood_still = draft.pour.stopped is not None
     draft.pour = pour_after(draft.pour, event, draft.time)
+    if stood_still and draft.pour.stopped is None:
+        draft.pour_on()
     if isinstance(event, BatchPoured):
         running = after_poured(draft.site.clocks, draft.time)
         draft.site = replace(draft.site, clocks=running)

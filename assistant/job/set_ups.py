@@ -186,6 +186,28 @@ def after_pour(state: SurveyState) -> SurveyState:
     )
 
 
+def with_instrument_of(state: SurveyState, other: SurveyState) -> SurveyState:
+    """
+    One survey with the instrument as the other one left it.
+
+    Where a pour that stood still goes on, whoever read the floor stands where they stood: its
+    set-ups, benchmarks and what was tied and checked on them hold for both. What was tied on a
+    point of either floor stays with that floor.
+    """
+    own = tuple(mark for mark in state.marks if isinstance(mark.on, str))
+    shared = tuple(mark for mark in other.marks if not isinstance(mark.on, str))
+    return replace(
+        state,
+        set_ups=other.set_ups,
+        marks=(*own, *shared),
+        benchmarks=other.benchmarks,
+        resolution_mm=other.resolution_mm,
+        repeatability_mm=other.repeatability_mm,
+        offset_mm=other.offset_mm,
+        heights_taken=other.heights_taken,
+    )
+
+
 def without_point(kept: Mapping[str, _Value], point: str) -> dict[str, _Value]:
     """What is kept of all other points."""
     return {name: value for name, value in kept.items() if name != point}

@@ -90,6 +90,8 @@ class FinishedFloor:
     own_points: Mapping[str, Place] = field(default_factory=dict)
     """Points placed after the pour."""
     walk: Walk = field(default_factory=Walk)
+    lies_open: bool = True
+    """False where the pour goes on after it stood still: then the slab lies open again."""
 
 
 @frozen
@@ -136,7 +138,7 @@ class Job:
     notes: tuple[RecordedNote, ...] = ()
     """Remarks in the installer's own words, in the order they were made."""
     finished: FinishedFloor | None = None
-    """What was read after the pour; None until the pour is finished."""
+    """What was read after the pour; None until something is, or the pour is finished."""
     slab: Job | None = None
     """Of a job that shows the finished floor, the job it was made from; never of the one
     that is kept."""

@@ -20,24 +20,34 @@ SLAB, FINISHED = "slab", "finished floor"
 
 def is_poured(job: Job) -> bool:
     """Whether the pour was said to be finished."""
-    return job.finished is not None or latest_started(job.site.clocks, "pour") is not None
+    return latest_started(job.site.clocks, "pour") is not None
+
+
+def is_poured_over(job: Job) -> bool:
+    """Whether what lies open is what was poured: the pour is finished, or stands still."""
+    return is_poured(job) or job.pour.stopped is not None
+
+
+def second_survey_is_open(job: Job) -> bool:
+    """Whether the second survey is on record, and takes up what is read now."""
+    return job.finished is not None and job.finished.lies_open
 
 
 @cached
 def with_second_survey_begun(job: Job) -> Job:
     """The job with its second survey begun where the slab is poured over.
 
-    An older record has the pour's clock alone. What is read from now on is of the finished
-    floor there too.
+    A pour that stands still begins it with the first reading, and an older record has the
+    pour's clock alone. What is read from now on is of the finished floor there too.
     """
-    if job.finished is None and job.slab is None and is_poured(job):
+    if job.slab is None and is_poured_over(job) and not second_survey_is_open(job):
         return apply(job, FinishedFloorBegun())
     return job
 
 
 @cached
 def finished_floor(job: Job) -> Job | None:
-    """The finished floor, as a job to be looked at; None until the pour is finished."""
+    """The finished floor, as a job to be looked at; None until it is poured or stands still."""
     after = with_second_survey_begun(job).finished
     if after is None:
         return None
@@ -59,8 +69,8 @@ def finished_floor(job: Job) -> Job | None:
 
 
 def being_read(job: Job) -> Job:
-    """The floor that lies open: the slab until the pour is finished, then what was poured."""
-    if job.slab is not None:
+    """The floor that lies open: the slab until it is poured over, then what was poured."""
+    if job.slab is not None or not is_poured_over(job):
         return job
     return finished_floor(job) or job
 
@@ -69,4 +79,4 @@ def survey_named(job: Job) -> str | None:
     """The name of the survey that a job shows, once there are two; None while there is one."""
     if job.slab is not None:
         return FINISHED
-    return SLAB if is_poured(job) else None
+    return SLAB if is_poured_over(job) or job.finished is not None else None

@@ -6,7 +6,7 @@ from fractions import Fraction
 
 from assistant.floor.tally import Tally
 from assistant.floor.walk import points_missing
-from assistant.job import Job, being_read
+from assistant.job import Job, being_read, is_poured_over
 from assistant.terminal.depth_map import depth_text
 
 GAP = "  "
@@ -33,7 +33,7 @@ def _pieces(job: Job, tally: Tally, warnings: int) -> dict[str, str]:
     if depths is not None and depths.least != depths.most:
         span = f"{_depth(depths.least, unit)} to {_depth(depths.most, unit)} {unit}"
     return {
-        "points": _points(tally) if job.finished is None else _finished(job),
+        "points": _finished(job) if is_poured_over(job) else _points(tally),
         "mean": f"mean {_depth(depths.mean, unit)} {unit}" if depths else "",
         "span": span,
         "bags": _counted(made.bags, "bag") if made else "",

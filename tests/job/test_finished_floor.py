@@ -330,3 +330,55 @@ def test_the_second_survey_is_begun_once(poured: Site) -> None:
         assert FinishedFloorBegun not in [type(event) for event in decision.events]
         assert decision.events
         poured.told(line)
+
+
+# --- a pour that stands still ------------------------------------------------------------------
+
+POURING = (*SURVEYED, "start pour anyway because this is a test", "batch 2 bags")
+
+
+def test_what_is_read_while_a_pour_stands_still_is_of_the_finished_floor(site: type[Site]) -> None:
+    floor = site(*POURING)
+    reply = floor.told("stop pour because it rains in")
+    assert "What is read meanwhile is of the poured floor" in reply.details[-1]
+    assert floor.job.finished is None  # begun with the first reading
+    assert floor.told("A1 minus 1").first_line == "Finished floor: A1 1 mm below the finish."
+    assert floor.job.readings["A1"].mm == -18
+    assert floor.told("pour finished").details[-1] == "The finished floor's readings go on."
+    assert being_read(floor.job).readings.keys() == {"A1"}
+
+
+def test_once_the_pour_goes_on_the_slab_lies_open_again(site: type[Site]) -> None:
+    for going_on in ("pour on", "batch 2 bags"):
+        floor = site(*POURING)
+        floor.told("stop pour", "A1 minus 1", "point K1 at 3.3 by 2.2 metres", going_on)
+        assert floor.told("B1 minus 12").first_line.startswith("Slab: B1 12 mm below."), going_on
+        assert floor.job.readings["B1"].mm == -12, going_on
+        assert "K1" not in floor.job.layout.own_points, going_on
+        floor.told("stop pour", "B1 minus 2")
+        assert floor.job.readings["B1"].mm == -12, going_on
+        read = {name: height.mm for name, height in being_read(floor.job).readings.items()}
+        assert read == {"A1": -1, "B1": -2}, going_on
+        assert "K1" in being_read(floor.job).layout.own_points, going_on
+        entries = [(u.number, u.said, u.events, u.time) for u in floor.job.history]
+        assert fold(entries) == floor.job, going_on
+
+
+def test_an_instrument_moved_meanwhile_stands_where_it_was_moved_to(site: type[Site]) -> None:
+    """Otherwise a reading of the slab would be taken from a zero that is gone."""
+    floor = site(*POURING, "benchmark 1 at plus 40", "stop pour")
+    floor.told("A1 minus 1", "new set up", "tie on benchmark 1 plus 30", "pour on", "B1 minus 22")
+    assert floor.job.readings["B1"].set_up == 1
+    # 10 mm higher than the first zero: 40 - 30
+    assert survey_of(floor.job).heights_mm["B1"] == -12
+    floor.told("new set up", "tie on benchmark 1 plus 35", "pour finished", "C1 minus 7")
+    shown = there(finished_floor(floor.job))
+    assert survey_of(shown).heights_mm == {"A1": -1, "C1": -2}
+
+
+def test_a_stop_with_nothing_read_leaves_no_second_survey(site: type[Site]) -> None:
+    floor = site(*POURING, "stop pour", "pour on")
+    assert floor.job.finished is None
+    assert floor.told("A1 minus 15").first_line.startswith("A1 15 mm below.")
+    floor.told("stop pour", "A1 minus 1", "undo 2")
+    assert floor.told("A1 minus 17").first_line.startswith("A1 17 mm below.")

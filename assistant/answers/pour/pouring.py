@@ -34,6 +34,10 @@ from grammar.commands.pour import (
 
 MOST_WORDS = 12
 """Of a reply while it is poured."""
+READ_MEANWHILE = (
+    "What is read meanwhile is of the poured floor; the slab's readings stay as they are."
+)
+READ_NOW = "What is read from now on is of the slab again; what was read meanwhile is kept."
 
 
 # --- batches and fronts ----------------------------------------------------------------------
@@ -292,7 +296,7 @@ def stop_told(moment: Moment, command: StopPour) -> Reply:
     return Reply(
         f"Stopped, {wording.counted(used, 'bag')} poured.",
         f"Stopped, {wording.spoken_count(used, 'bag')}.",
-        (*why, *poured_lines(moment), "Pour on goes on; pour finished ends it."),
+        (*why, *poured_lines(moment), "Pour on goes on; pour finished ends it.", READ_MEANWHILE),
         poured_table(moment),
         data={"pour": progress_of(moment.job).as_data(moment.world.now), **_poured(moment)},
     )
@@ -306,10 +310,11 @@ def going_on_told(moment: Moment, _command: GoOnPouring) -> Reply:
     progress = progress_of(moment.job)
     stood = moment.job.pour.pauses[-1]
     minutes = minutes_up((stood.until or moment.world.now) - stood.since)
+    read = () if moment.before.finished is None else (READ_NOW,)
     return Reply(
         f"On, after {wording.counted(minutes, 'minute')}.",
         f"On, after {wording.spoken_count(minutes, 'minute')}.",
-        _overdue(progress, moment.world.now),
+        (*_overdue(progress, moment.world.now), *read),
         data={"pour": progress.as_data(moment.world.now)},
     )
 

@@ -10,7 +10,7 @@ from assistant.events.readings import (
     FinishedFloorBegun,
 )
 from assistant.events.talk import UtteranceBroughtBack, UtteranceTakenBack
-from assistant.job import Utterance, being_read, is_poured, to_redo
+from assistant.job import Utterance, being_read, is_poured_over, to_redo
 from assistant.job.set_ups import Height
 from assistant.reply import wording
 from assistant.reply.replies import Reply
@@ -71,8 +71,8 @@ def _in_its_words(utterance: Utterance) -> str:
 
 def _readings_changed(moment: Moment) -> list[str]:
     """A few of the readings that an undo changed."""
-    if is_poured(moment.before) != is_poured(moment.after):
-        now = "finished floor" if is_poured(moment.after) else "slab"
+    if is_poured_over(moment.before) != is_poured_over(moment.after):
+        now = "finished floor" if is_poured_over(moment.after) else "slab"
         return [f"What is read from now on is of the {now}."]
     before, after = (being_read(job).readings for job in (moment.before, moment.after))
     changed = [p for p in {**before, **after} if before.get(p) != after.get(p)]
