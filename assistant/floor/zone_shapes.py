@@ -81,9 +81,11 @@ def half_of(area: Polygon | MultiPolygon, half: HalfPlane) -> Polygon | MultiPol
     from assistant.levels.kriged.cells import OVERLAY_GRID_M
 
     least, most = np.array(area.bounds[:2]), np.array(area.bounds[2:])
-    reach = 2 * float(np.hypot(*(most - least))) + 1
     middle = (least + most) / 2
-    foot = middle - half.depth_of(middle[None])[0] * half.inwards
+    inside = half.depth_of(middle[None])[0]
+    foot = middle - inside * half.inwards
+    # A line may lie far beyond the area: of a zone whose room has become smaller.
+    reach = float(np.hypot(*(most - least))) + abs(inside)
     along = reach * np.array([-half.inwards[1], half.inwards[0]])
     inwards = reach * half.inwards
     corners = [foot - along, foot + along, foot + along + inwards, foot - along + inwards]
