@@ -1,0 +1,229 @@
+"""How far a pour has come, counted out by hand on plans with round numbers. Exact arithmetic."""
+
+from __future__ import annotations
+
+from datetime import timedelta
+from types import SimpleNamespace
+from typing import Any
+
+import pytest
+
+from assistant.events.pour import FrontReached, StripPoured
+from assistant.floor.interval import volume_of
+from assistant.floor.pour_plan import plan_of
+from assistant.floor.pour_progress import (
+    Part,
+    _ratio,
+    _strip_at,
+    at_hand,
+    edge_due,
+    expected_of,
+    front_by_bags_m,
+    laid_at,
+    parts_of,
+    plan_known,
+    planned_bags_to,
+    progress_of,
+    strip_start_bags,
+)
+from assistant.job.pour import Front
+from assistant.reply.times import UNTIMED
+from tests.floor.plans import LEVEL, ONE_BAY, TWO_BAYS, a_plan, batches, pouring
+from tests.job.conftest import Site
+from tests.job.test_zones import READ
+
+BAG = 10.08 / 3
+"""Bags to a metre of the level floor."""
+
+
+def test_where_the_front_of_bays_is_by_the_bags() -> None:
+    """Within each strip by its share; the next bay begins at the start again."""
+    for planned, front in ((0, 0), (3, 1.5), (6, 3), (8, 4), (9.5, 4.75), (10, 0), (15, 2.5),
+                           (20, 5), (25, 5)):  # fmt: skip
+        assert front_by_bags_m(TWO_BAYS, planned) == pytest.approx(front), planned
+
+
+def test_where_the_front_of_a_whole_floor_is_by_the_bags() -> None:
+    for start in ("start at column A", "start at column F"):
+        plan = plan_known(pouring(start).job)
+        assert plan is not None
+        for metres in (0, 0.3, 3, 7.5, 12):
+            assert front_by_bags_m(plan, metres * BAG) == pytest.approx(metres, abs=1e-9)
+        assert front_by_bags_m(plan, 50) == pytest.approx(12)
+
+
+def test_which_strip_is_poured() -> None:
+    """By the bags, and past the front where it was told; bays begin at the start again."""
+    for plan, planned, done, number in (
+        (ONE_BAY, 0, 0, 1), (ONE_BAY, 5.9, 0, 1), (ONE_BAY, 6, 0, 2), (ONE_BAY, 6.1, 0, 2),
+        (ONE_BAY, 9.9, 0, 2), (ONE_BAY, 10, 0, 3), (ONE_BAY, 16, 0, 3), (ONE_BAY, 99, 0, 3),
+        (ONE_BAY, 2, 2.5, 1), (ONE_BAY, 2, 3, 2), (ONE_BAY, 2, 4.9, 2), (ONE_BAY, 2, 5, 3),
+        (TWO_BAYS, 2, 5, 1), (TWO_BAYS, 11, 3, 3),
+    ):  # fmt: skip
+        assert _strip_at(plan, planned, done).number == number, (planned, done)  # type: ignore[union-attr]
+    assert _strip_at(a_plan(1), 3, 0) is None
+
+
+def test_bags_planned_up_to_a_front() -> None:
+    """In bays a strip tells how far it is; a front alone does not say in which bay it stands."""
+
+    def front(at: FrontReached | StripPoured) -> Front:
+        return Front(UNTIMED, at, 9)
+
+    somewhere = front(FrontReached(None, "B", None))
+    for strip, bags in ((1, 6), (2, 10), (3, 20), (4, 0)):
+        assert planned_bags_to(TWO_BAYS, front(StripPoured(strip, 5.0)), 5.0) == bags
+    assert planned_bags_to(TWO_BAYS, somewhere, 3.0) == 0
+    whole = SimpleNamespace(bays=1, bags=16.0, planned_bags_behind=lambda at: 2 * at)
+    behind: Any = whole
+    assert planned_bags_to(behind, somewhere, None) == 0
+    assert planned_bags_to(behind, somewhere, 3.0) == 6
+    assert planned_bags_to(behind, somewhere, 9.0) == 16
+
+
+def test_when_what_lies_past_so_many_bags_was_poured() -> None:
+    """Batches of 2, 2 and 4 at 3, 6 and 10 minutes: what lies past three bags, between two."""
+    floor = pouring()
+    for minutes, line in ((3, "batch"), (3, "batch"), (4, "batch 4 bags")):
+        floor.wait(minutes)
+        floor.told(line)
+    begun = floor.job.pour.batches[0].time
+    for bags, after in ((0, 0), (1, 1.5), (2, 3), (3, 5), (4, 7), (8, 7), (20, 7)):
+        assert laid_at(floor.job, bags) - begun == timedelta(minutes=after), bags
+
+
+def test_where_a_strip_was_begun_is_what_was_told_of_it() -> None:
+    """By a front within 2 cm of its edge, or the strip before it told done; else as planned."""
+    for line, bags in (
+        ("front at 3.01 metres", 8), ("front at 2.99 metres", 8), ("front at 3.03 metres", 10.08),
+        ("front at 2.97 metres", 10.08), ("front at 3.5 metres", 10.08), ("strip 1 done", 8),
+        ("strip 2 done", 10.08),
+    ):  # fmt: skip
+        floor = pouring()
+        batches(floor, 4)
+        floor.told(line)
+        plan = plan_known(floor.job)
+        assert plan is not None
+        assert strip_start_bags(floor.job, plan, plan.strips[1]) == pytest.approx(bags), line
+        third = 8 if line == "strip 2 done" else 20.16
+        assert strip_start_bags(floor.job, plan, plan.strips[2]) == pytest.approx(third), line
+        assert strip_start_bags(floor.job, plan, plan.strips[0]) == 0, line
+
+
+def minutes_left(floor: Site) -> float:
+    job = floor.job
+    due = progress_of(job).edge_due
+    assert due is not None
+    return (due - job.pour.batches[0].time).total_seconds() / 60
+
+
+def test_the_edge_of_each_strip_is_due_from_its_first_batch() -> None:
+    """
+    Batches of two bags each 3 minutes, so that the bags of a strip, 10.08, come in 15.12 minutes.
+
+    In the second strip the front meets what was poured 15.12 minutes before; in the last one only
+    that edge waits, as its own is at the wall. An edge waits 17 minutes.
+    """
+    for count, due in (
+        (1, 17), (5, 17), (6, (12 - 10.08) / 10.08 * 15.12 + 17), (9, 7.92 / 10.08 * 15.12 + 17),
+        (16, (32 - 10.08) / 2 * 3 + 17),
+    ):  # fmt: skip
+        floor = pouring()
+        batches(floor, count)
+        assert minutes_left(floor) == pytest.approx(due, abs=0.01), count
+
+
+def test_no_edge_is_due_where_nothing_is_poured_or_no_card_is_known() -> None:
+    floor = pouring()
+    assert progress_of(floor.job).edge_due is None
+    batches(floor, 1)
+    assert progress_of(floor.job).edge_due is not None
+    assert edge_due(floor.job, None, None) == floor.job.pour.batches[-1].time + timedelta(
+        minutes=17
+    )
+    floor.told("stop pour")
+    assert progress_of(floor.job).edge_due is None
+    floor.told("pour on", "pour finished")
+    assert progress_of(floor.job).edge_due is None
+    bare = Site("batch 2 bags")
+    assert progress_of(bare.job).edge_due is None
+
+
+def test_parts_lie_between_fronts_that_go_forward() -> None:
+    """8 bags to 3 m, 10 more to 6 m; a front that stands where another stood is no part."""
+    floor = pouring()
+    batches(floor, 4)
+    floor.told("front at 3 metres")
+    batches(floor, 5)
+    floor.told("front at 6 metres")
+    plan = plan_known(floor.job)
+    assert plan is not None
+    first, second = parts_of(floor.job, plan)
+    assert first == Part(pytest.approx(10.08), 8, None, 0.0, 3.0)  # type: ignore[arg-type]
+    assert second == Part(pytest.approx(10.08), 10, None, 3.0, 6.0)  # type: ignore[arg-type]
+    batches(floor, 12)
+    assert len(parts_of(floor.job, plan)) == 2
+    floor.told("pour finished")
+    rest = parts_of(floor.job, plan)[-1]
+    assert rest == Part(pytest.approx(20.16), 24, None, 6.0, pytest.approx(12.0))  # type: ignore[arg-type]
+
+
+def test_the_last_part_is_what_was_poured_since_the_last_front() -> None:
+    """None where the front reached the end, or without a bag since."""
+    for lines, parts in (
+        (("front at 6 metres", "batch 20 bags", "pour finished"), 2),
+        (("front at 6 metres", "pour finished"), 1),
+        (("front at 12 metres", "batch 1 bag", "pour finished"), 1),
+        (("batch 15 bags", "pour finished"), 1),
+    ):
+        floor = pouring("batch 20 bags")
+        for line in lines:
+            floor.wait(5)
+            floor.told(line)
+        plan = plan_known(floor.job)
+        assert plan is not None
+        assert len(parts_of(floor.job, plan)) == parts, lines
+
+
+def test_all_bags_there_are() -> None:
+    """Counted ones and those used till then; else as many as the tally orders."""
+    floor = pouring()
+    batches(floor, 3)
+    assert at_hand(floor.job) == 41
+    floor.told("bags left 30")
+    assert at_hand(floor.job) == 36
+    batches(floor, 1)
+    assert at_hand(floor.job) == 36
+    assert at_hand(Site(*LEVEL[:2], *LEVEL[3:9]).job) is None
+
+
+def test_one_planned_bag_comes_to_what_is_expected_of_the_rest() -> None:
+    """4 bags where 10 were planned; 18 more expected for the 20 that are left are 0.9 each."""
+    poured = (Part(10.0, 4, None, 0.0, 1.0),)
+
+    def ratio(mean: float, bags: float, parts: tuple[Part, ...] = poured) -> float:
+        seen: Any = SimpleNamespace(mean=mean)
+        plan: Any = SimpleNamespace(bags=bags)
+        return _ratio(seen, parts, plan)
+
+    assert ratio(22, 30) == pytest.approx(0.9)
+    assert ratio(48, 30) == pytest.approx(2.2)
+    assert ratio(6, 30) == pytest.approx(0.2)
+    assert ratio(22, 10) == 1
+    assert ratio(22, 30, ()) == 1
+    assert _ratio(None, poured, SimpleNamespace(bags=30.0)) == 1  # type: ignore[arg-type]
+
+
+def test_what_is_expected_before_the_first_bag() -> None:
+    """A yield 5 % off; 10 % of the volume while too little is read to tell how uneven it is."""
+    few = Site(*LEVEL[:4])
+    assert expected_of(few.job, plan_of(few.job)).ratio_sd == pytest.approx(
+        (0.05**2 + 0.10**2) ** 0.5
+    )
+    read = Site(*READ)
+    volume = volume_of(read.job)
+    assert volume is not None
+    plan = plan_of(read.job)
+    assert expected_of(read.job, plan).ratio_sd == pytest.approx(
+        (0.05**2 + (volume.sd_m3 / plan.whole.volume_m3) ** 2) ** 0.5
+    )

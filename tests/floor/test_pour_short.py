@@ -1,0 +1,87 @@
+"""What can be done where bags run short, on a level floor 6 mm deep. Exact arithmetic."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from types import SimpleNamespace
+from typing import Any
+
+import pytest
+
+from assistant.floor.pour_plan import plan_of
+from assistant.floor.pour_progress import Part
+from assistant.floor.pour_short import WaysOut, ways_out
+from tests.floor.plans import LEVEL, pouring
+from tests.job.conftest import Site
+
+FIRST = (Part(10.08, 10, None, 0.0, 3.0),)
+"""The first strip, poured with as good as it should have."""
+
+
+def found(
+    floor: Site,
+    at_hand: int,
+    mean: float,
+    high: float,
+    parts: tuple[Part, ...] = FIRST,
+) -> WaysOut:
+    forecast = SimpleNamespace(interval=(0.0, high), mean=mean)
+    progress: Any = SimpleNamespace(forecast=forecast, at_hand=at_hand, parts=parts)
+    return ways_out(floor.job, plan_of(floor.job), progress)
+
+
+def test_how_far_the_bags_go_and_where_a_dam_can_stand() -> None:
+    """Each metre takes 3.36 bags where a planned bag comes to one, and 6.72 where to two."""
+    floor = pouring()
+    for at_hand, mean, stops_at, dam in (
+        (32, 40.24, 3 + 22 / 3.36, 9), (20, 40.24, 3 + 10 / 3.36, None), (31, 40.24, 9.25, 9),
+        (32, 10 + 60.48, 3 + 22 / 6.72, 6), (10, 40.24, 3, None), (8, 40.24, 3, None),
+        (12, 10.5, 3 + 2 / 3.36 / 0.2, None), (99, 40.24, 12, 12),
+    ):  # fmt: skip
+        ways = found(floor, at_hand, mean, 50.0)
+        assert ways.from_m == 3
+        assert ways.stops_at_m == pytest.approx(stops_at, abs=1e-6 if dam != 9 else 1e-2), at_hand
+        assert ways.dam_m == (None if dam is None else pytest.approx(dam)), (at_hand, mean)
+
+
+def test_before_the_first_front_all_of_it_is_left() -> None:
+    ways = found(pouring(), 20, 40.32, 41.0, ())
+    assert ways.from_m == 0
+    assert ways.stops_at_m == pytest.approx(20 / 3.36)
+    assert ways.dam_m == pytest.approx(3)
+
+
+def test_with_bays_no_dam_is_told() -> None:
+    assert found(pouring("dam at row 2"), 20, 40.32, 41.0, ()).dam_m is None
+
+
+def test_bags_more_reach_the_upper_end() -> None:
+    floor = pouring()
+    for at_hand, high, more in ((32, 40.5, 9), (32, 40.0, 8), (32, 32.0, 0), (32, 20.0, 0),
+                                (32, 32.001, 1), (32, 41.0, 9)):  # fmt: skip
+        assert found(floor, at_hand, 40.24, high).more_bags == more, high
+
+
+def test_how_much_lower_the_rest_has_to_be() -> None:
+    """
+    Of 6 mm over 9 m by 8 m, 432 L, a bag makes 100/7 L: 25 bags leave 4.96 mm, 10 bags 1.98 mm.
+
+    Bags for all of it need nothing lower, and none at all only what takes nothing.
+    """
+    floor = pouring()
+    for bags, lower in ((30, 1), (31, 0), (25, 2), (26, 1), (20, 3), (10, 5), (2, 6)):
+        ways = found(floor, 10 + bags, 40.24, 41.0)
+        assert ways.lower_mm == lower, bags
+        assert ways.least_left_mm == pytest.approx(6 - lower)
+
+
+def test_in_inches_it_is_lower_by_whole_sixteenths() -> None:
+    """25 bags leave 4.96 of 6.35 mm, so that 1.39 mm have to go: a sixteenth, 1.5875 mm."""
+    readings = [f'{point} 1/4" low' for point in ("A1", "F1", "A4", "F4", "C2", "D3")]
+    lines = (*LEVEL[:3], "readings in inches", *readings, *LEVEL[9:])
+    floor = Site(*lines, "start pour anyway because this is a test")
+    parts = (Part(10.668, 10, None, 0.0, 3.0),)
+    for bags, sixteenths in ((25, 1), (20, 2), (23, 2), (32, 1)):
+        ways = found(floor, 10 + bags, 10 + 32.004, 50.0, parts)
+        assert ways.lower_mm == sixteenths * Fraction(254, 160), bags
+        assert ways.least_left_mm == pytest.approx(6.35 - sixteenths * 1.5875)
