@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, BinaryIO
 
 from assistant.command_line.card_commands import add_products
+from assistant.command_line.handing_over import add_handing_over
 from assistant.command_line.jobs import add_jobs
 from assistant.command_line.lists import (
     list_licences,
@@ -166,6 +167,7 @@ def make_parser() -> argparse.ArgumentParser:
     add_voice_commands(command)
     add_jobs(command)
     add_products(command)
+    add_handing_over(command)
     phrases = command(
         "phrases",
         list_phrases,

@@ -309,6 +309,12 @@ def _parts(job: Job, sides: Sequence[Side], way: Way) -> list[Polygon | MultiPol
     return [*parts]
 
 
+def bay_areas(job: Job, plan: PourPlan) -> list[Polygon | MultiPolygon]:
+    """The floor of each bay of a job's own plan, in their order."""
+    _, sides = _dams(job, plan.way, job.pour.dams, plan.whole.from_m)
+    return [part for part in _parts(job, sides, plan.way) if part is not None]
+
+
 def _front_m(job: Job, way: Way) -> float:
     outline = outline_of(job.layout)
     assert outline is not None

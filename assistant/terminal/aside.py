@@ -15,7 +15,7 @@ def aside(text: str) -> None:
     On a terminal lines are wrapped to its width between words only, so that a path can be
     copied. Anywhere else each line stays whole, for whatever program reads it.
     """
-    from assistant.terminal.visible import visible
+    from assistant.reply.visible import visible
 
     told = "\n".join(visible(line) for line in f"leadsman: {text}".splitlines())
     if sys.stderr is None:  # started without one: nobody would read it

@@ -14,12 +14,12 @@ from pathlib import Path
 from typing import TYPE_CHECKING, Any, Protocol
 
 from assistant.record.places import Folders
+from assistant.reply.visible import visible
 from assistant.terminal.endings import ends_through
 from assistant.terminal.opening import Opening
 from assistant.terminal.output import output_to
 from assistant.terminal.screen import Screen
 from assistant.terminal.talking import talk
-from assistant.terminal.visible import visible
 from assistant.wiring import converse, warm_up
 
 if TYPE_CHECKING:

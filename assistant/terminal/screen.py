@@ -11,11 +11,11 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from assistant.reply.replies import Caution, FloorMap, LimitWarning, Reply, Table, Turn
+from assistant.reply.visible import visible
 from assistant.terminal.depth_map import MapText, draw
 from assistant.terminal.line import Line, Style
 from assistant.terminal.output import Output
 from assistant.terminal.table_text import lay_out
-from assistant.terminal.visible import visible
 
 WIDEST = 80
 """Lines are kept this short even on a wide terminal: they are read at arm's length."""

@@ -9,10 +9,10 @@ import pytest
 from rich.console import Console
 
 from assistant.reply.replies import Caution, FloorMap, LimitWarning, MapSpot, Reply, Table, Turn
+from assistant.reply.visible import visible
 from assistant.terminal.output import PlainOutput, output_to
 from assistant.terminal.rich_output import RichOutput
 from assistant.terminal.screen import Screen, reply_lines
-from assistant.terminal.visible import visible
 
 HIGH = LimitWarning(
     "high-spot:B3",
@@ -168,6 +168,7 @@ def test_no_color_loses_the_colour_and_not_the_words(monkeypatch: pytest.MonkeyP
 
 def test_what_was_typed_cannot_move_the_cursor() -> None:
     assert visible("B3\x1b[2J\x00\u202e18") == "B3\\x1b[2J\\x00\\u202e18"
+    assert visible("3\u00a0mm\u200b") == "3 mm\\u200b"
     assert "\x1b" not in shown(Reply("not “\x1b[31mred”", details=("\x07",)), 60)
 
 

@@ -1,0 +1,45 @@
+"""Where the strips of a pour lie, and its front, for drawings."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from assistant.floor.late_numpy import np
+from assistant.floor.pour_plan import PourPlan, bay_areas
+from assistant.floor.pour_progress import plan_known, progress_of
+from assistant.floor.zone_shapes import HalfPlane, half_of
+from assistant.job import Job
+
+if TYPE_CHECKING:
+    from shapely import MultiPolygon, Polygon
+
+
+def strip_shapes(job: Job) -> list[tuple[int, Polygon | MultiPolygon]]:
+    """The strips of the pour with their numbers, metres; none while it cannot be planned."""
+    plan = plan_known(job)
+    if plan is None or not plan.strips:
+        return []
+    bays = bay_areas(job, plan)
+    found = []
+    for strip in plan.strips:
+        near, far = behind_line(plan, strip.from_m), behind_line(plan, strip.to_m)
+        shape = half_of(bays[strip.bay - 1], near.other_side)
+        shape = shape if shape.is_empty else half_of(shape, far)
+        if not shape.is_empty:
+            found.append((strip.number, shape))
+    return found
+
+
+def behind_line(plan: PourPlan, at_m: float) -> HalfPlane:
+    """What lies behind a line across the way of the pour, metres from its start."""
+    way = np.array(plan.way.direction)
+    return HalfPlane(way * (plan.whole.from_m + at_m), -way)
+
+
+def poured_area(job: Job, area: Polygon | MultiPolygon) -> Polygon | MultiPolygon | None:
+    """What of an area lies behind the last front told; None before any was."""
+    plan = plan_known(job)
+    if plan is None or not job.pour.fronts:
+        return None
+    front_m = progress_of(job).front_m
+    return None if front_m is None else half_of(area, behind_line(plan, front_m))

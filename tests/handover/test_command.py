@@ -1,0 +1,66 @@
+"""``leadsman export`` and its kin, as they are typed."""
+
+from __future__ import annotations
+
+import sys
+from pathlib import Path
+
+import pytest
+
+from assistant.__main__ import main
+
+LINES = (
+    "room 6 by 4 metres\ngrid 2 metres\nproduct example standard\nA1 -12 mm\nB1 -14 mm\nA2 -9 mm\n"
+)
+
+
+@pytest.fixture
+def kept(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
+    """A job in the data folder, and the folder that one stands in."""
+    monkeypatch.setenv("LEADSMAN_HOME", str(tmp_path / "home"))
+    (tmp_path / "home" / "jobs").mkdir(parents=True)
+    monkeypatch.chdir(tmp_path)
+    (tmp_path / "lines.txt").write_text(LINES)
+    job = tmp_path / "home" / "jobs" / "boat-shed.leadsman"
+    assert main(["run", "lines.txt", "--job", str(job)]) == 0
+    return tmp_path
+
+
+def test_a_job_is_exported_by_its_name_or_as_the_last(
+    kept: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    capsys.readouterr()
+    assert main(["export", "Boat Shed"]) == 0
+    assert "points.csv" in capsys.readouterr().out
+    folder = kept / "boat-shed-handover"
+    assert {path.suffix for path in folder.iterdir()} == {".csv"}
+    assert main(["export", "--format", "json", "--out", str(kept / "out")]) == 0
+    assert (kept / "out" / "job.json").is_file()
+    assert main(["export"]) == 0
+    assert "just the same" in capsys.readouterr().out
+    (folder / "points.csv").write_text("mine")
+    assert main(["export"]) == 2
+    assert "--replace" in capsys.readouterr().err
+    assert (folder / "points.csv").read_text() == "mine"
+
+
+def test_what_cannot_be_exported_is_told(kept: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    for arguments, told in [
+        (["export", "nowhere"], "There is no job 'nowhere'. There are boat-shed."),
+        (["export", "boat-shed", "--job", "x.leadsman"], "Name the job once"),
+        (["export", "--job", "x.leadsman"], "There is no file x.leadsman"),
+    ]:
+        assert main(arguments) == 2
+        assert told in " ".join(capsys.readouterr().err.split())
+    assert not (kept / "x.leadsman").exists(), "asking for a job must not begin one"
+
+
+def test_a_missing_package_is_named_with_the_way_to_it(
+    kept: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    monkeypatch.setitem(sys.modules, "ezdxf", None)
+    assert main(["export", "--format", "dxf"]) == 2
+    told = capsys.readouterr().err
+    assert "pip install 'leadsman[export]'" in told
+    assert "ezdxf" in told
+    assert not (kept / "boat-shed-handover").exists()
