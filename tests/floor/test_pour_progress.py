@@ -10,6 +10,7 @@ import pytest
 
 from assistant.events.pour import FrontReached, StripPoured
 from assistant.floor.interval import volume_of
+from assistant.floor.pour_clock import not_met_since, pour_rung_between
 from assistant.floor.pour_plan import plan_of
 from assistant.floor.pour_progress import (
     Part,
@@ -227,3 +228,71 @@ def test_what_is_expected_before_the_first_bag() -> None:
     assert expected_of(read.job, plan).ratio_sd == pytest.approx(
         (0.05**2 + (volume.sd_m3 / plan.whole.volume_m3) ** 2) ** 0.5
     )
+
+
+def test_fronts_told_by_columns_lie_as_far_from_where_it_begins() -> None:
+    """Column C is 5 m from the wall at A and 7 m from that at F; the floor is 12 m long."""
+    for start, line, metres in (
+        ("start at column A", "front at column C", 5),
+        ("start at column F", "front at column C", 7),
+        ("start at row 1", "front at row 2", 3),
+        ("start at row 4", "front at row 2", 5),
+    ):
+        floor = pouring(start, "batch 10 bags", line, "batch 20 bags", "pour finished")
+        plan = plan_known(floor.job)
+        assert plan is not None
+        first, rest = parts_of(floor.job, plan)
+        length = 12 if "column" in start else 8
+        assert (first.to_m, rest.from_m) == pytest.approx((metres, metres)), start
+        assert rest.to_m == pytest.approx(length)
+        assert first.planned_bags == pytest.approx(40.32 * metres / length)
+    assert "own way" in pouring("batch 10 bags").refused("front at row 2")
+
+
+def test_bags_since_the_last_front_carry_the_front_on() -> None:
+    """8 bags to 3 m, then 4 more, each worth what is expected of the rest."""
+    floor = pouring()
+    batches(floor, 4)
+    floor.told("front at 3 metres")
+    batches(floor, 2)
+    found = progress_of(floor.job)
+    assert found.forecast is not None
+    each = (float(found.forecast.mean) - 8) / (40.32 - 10.08)
+    assert found.front_m == pytest.approx(3 + 4 / each / BAG)
+    assert found.used == 12
+    assert found.strip == 2
+
+
+def test_an_edge_at_a_dam_waits_for_nothing() -> None:
+    """The first bay ends at the dam: once its last strip is poured, only new edges are due."""
+    floor = pouring("dam at 3 metres")
+    batches(floor, 7)
+    plan = plan_known(floor.job)
+    assert plan is not None
+    assert plan.strips[0].strip.edge_wait_min is None
+    assert progress_of(floor.job).strip == 2
+    # its own begins where 10.08 bags lay, 15.12 minutes on
+    assert minutes_left(floor) == pytest.approx(15.12 + 17, abs=0.01)
+
+
+def test_the_edge_is_told_two_minutes_before_it_is_lost_and_then() -> None:
+    floor = pouring()
+    batches(floor, 1)
+    begun = floor.job.pour.batches[0].time
+
+    def rung(after: float, until: float) -> list[str]:
+        found = pour_rung_between(
+            floor.job, begun + timedelta(minutes=after), begun + timedelta(minutes=until)
+        )
+        return [each.clock for each in found]
+
+    for after, until, told in (
+        (0, 14.9, []), (14.9, 15, ["edge"]), (15, 16.9, []), (16, 17, ["edge-lost"]),
+        (17, 30, []), (14, 17, ["edge", "edge-lost"]), (16, 15, []), (17, 17, []),
+    ):  # fmt: skip
+        assert rung(after, until) == told, (after, until)
+    both = pour_rung_between(floor.job, begun, begun + timedelta(minutes=20))
+    for minutes, left in ((14.9, ["edge-lost"]), (15, ["edge", "edge-lost"])):
+        still = not_met_since(both, floor.job, begun + timedelta(minutes=minutes))
+        assert [each.clock for each in still] == left, minutes
+    assert pour_rung_between(Site(*LEVEL).job, begun, begun + timedelta(minutes=99)) == ()
