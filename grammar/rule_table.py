@@ -12,6 +12,7 @@ from collections.abc import Callable, Iterable, Sequence
 from lark.grammar import Rule, Symbol
 
 from grammar.productions import productions
+from grammar.shared_beginnings import with_shared_beginnings
 from grammar.template import Literal, Node, SlotNode, first_leaves
 
 ToSymbol = Callable[[Literal | SlotNode], Symbol]
@@ -55,7 +56,7 @@ class RuleTable:
         """
         if origin.name in self._templates:
             nodes, symbol = self._templates[origin.name]
-            for rule in productions(origin.name, nodes, symbol):
+            for rule in with_shared_beginnings(productions(origin.name, nodes, symbol)):
                 self.add(rule)  # some are of parts that got a rule of their own
             del self._templates[origin.name]
         if origin.name not in self._rules:
