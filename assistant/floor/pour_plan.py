@@ -8,25 +8,28 @@ from typing import TYPE_CHECKING
 
 from assistant.errors import Refusal
 from assistant.events.pour import DamPlaced, StripWidthSet
-from assistant.floor.geometry import area_to_pour, outline_of
+from assistant.floor.geometry import outline_of
 from assistant.floor.late_numpy import np
-from assistant.floor.order import makes_m3
 from assistant.floor.placing import Placing, placing_of
-from assistant.floor.pour_way import ALONG_X, ALONG_Y, Direction, Way, line_at_m, way_of
-from assistant.floor.surfaces import Surface, surface_of
-from assistant.floor.zone_shapes import HalfPlane, half_of
+from assistant.floor.pour_bays import (
+    Bay,
+    PouredAlike,
+    Side,
+    bays_of,
+    dams_of,
+    even_lines_m,
+    poured_alike,
+)
+from assistant.floor.pour_way import Way, way_of
+from assistant.floor.surfaces import surface_of
 from assistant.job import Job
 from assistant.job.once import cached
 from assistant.pours.material import safe_ceil
-from assistant.products.cards import Card
-from assistant.reply import wording
 from assistant.reply.examples import ROOM
 from assistant.units.lengths import metres
 from grammar.frozen import frozen, frozen_identity
 
 if TYPE_CHECKING:
-    from shapely import MultiPolygon, Polygon
-
     from assistant.pours.fill_along import FillAlong
     from assistant.pours.strips import Strip
 
@@ -43,7 +46,7 @@ class PlannedStrip:
     """Its near edge, metres from the start of the pour."""
     to_m: float
     bay: int
-    """Of bays side by side, counted from 1."""
+    """Counted from 1, in the order they are poured."""
     strip: Strip
     start_min: float
     """From the first bag of the pour."""
@@ -52,6 +55,9 @@ class PlannedStrip:
     bags: int
     """Whole ones, so that those of all strips add up to those of the pour."""
     batches: int
+    zones: tuple[str, ...] = ()
+    """Those it lies in, where zones are poured each by itself."""
+    product: str = ""
 
     @property
     def edge_lost(self) -> bool:
@@ -66,19 +72,38 @@ class PourPlan:
     way: Way
     strips: tuple[PlannedStrip, ...]
     """None of them while no placing rate is known."""
-    bays: int
+    floor: tuple[Bay, ...]
+    """All bays, in the order they are poured."""
     placing: Placing | None
-    edge_limit_min: float
     whole: FillAlong
-    bag_m3: float
-    """Of the floor, for one bag, waste taken off."""
     front_m: float
     """The longest front: the floor's breadth across the way."""
 
     @property
+    def bays(self) -> int:
+        """How many bays there are."""
+        return len(self.floor)
+
+    @property
     def bags(self) -> float:
         """Bags of the whole pour, waste included, not rounded."""
-        return self.whole.volume_m3 / self.bag_m3
+        return sum(bay.bags for bay in self.floor)
+
+    @property
+    def bag_m3(self) -> float:
+        """Of the floor, for one bag, waste taken off; of several products their mean."""
+        kinds = {bay.alike.bag_m3 for bay in self.floor}
+        return kinds.pop() if len(kinds) == 1 else self.whole.volume_m3 / self.bags
+
+    @property
+    def edge_limit_min(self) -> float:
+        """The longest that an edge may wait; of several products the least."""
+        return min(bay.edge_limit_min for bay in self.floor)
+
+    @property
+    def products(self) -> tuple[str, ...]:
+        """All that are poured, each once, in the order of the pour."""
+        return tuple(dict.fromkeys(bay.alike.card.name for bay in self.floor))
 
     @property
     def minutes(self) -> float:
@@ -90,10 +115,32 @@ class PourPlan:
         """Strips that lose an edge."""
         return tuple(each for each in self.strips if each.edge_lost)
 
-    def planned_bags_behind(self, at_m: float) -> float:
-        """Bags planned for all up to a front, metres from the start."""
-        behind = self.whole.volume_behind([self.whole.from_m + at_m])[0]
-        return float(behind) / self.bag_m3
+    def bay_with(self, bags: float) -> Bay:
+        """The bay that is poured once so many planned bags are."""
+        before = 0.0
+        for bay in self.floor:
+            before += bay.bags
+            if bags < before - 1e-6:
+                return bay
+        return self.floor[-1]
+
+    def bags_before(self, bay: Bay) -> float:
+        """Bags planned for all the bays before one."""
+        return sum(each.bags for each in self.floor[: bay.number - 1])
+
+    def bags_to(self, bay: Bay, at_m: float) -> float:
+        """Bags planned for all that is poured once the front of a bay stands there."""
+        return self.bags_before(bay) + min(max(bay.bags_behind(at_m), 0.0), bay.bags)
+
+    def area_to_m2(self, bay: Bay, at_m: float) -> float:
+        """The area of the same."""
+        before = sum(each.fill.area_m2 for each in self.floor[: bay.number - 1])
+        return before + bay.area_behind_m2(at_m)
+
+    def front_by_bags_m(self, bags: float) -> float:
+        """Where the front stands once so many planned bags are poured, metres from the start."""
+        bay = self.bay_with(bags)
+        return bay.front_m(bags - self.bags_before(bay))
 
 
 @cached
@@ -118,87 +165,49 @@ def planned(
     as_wide_as_said: bool = True,
 ) -> PourPlan:
     """The plan with another crew, other dams or more bays side by side."""
-    card, surface = needed(job)
+    from assistant.pours.fill_along import joined
+
+    alike = needed(job)
     way = way_of(job)
-    limit = edge_limit_min(card)
-    bag_m3 = makes_m3(job, 1)
-    whole = fill_of(surface, way.direction, None)
-    if whole.volume_m3 <= 0:
+    fills = [fill for part in alike if (fill := part.fill(way.direction)) is not None]
+    whole = joined(fills) if fills else None
+    if whole is None or whole.volume_m3 <= 0:
         raise Refusal("Nothing is to be poured: no point lies below the finish.")
-    stops, sides = _dams(job, way, dams, whole.from_m)
+    stops, sides = dams_of(job, way, dams, whole.from_m)
     if bays > 1:
-        sides = [*sides, *_even_sides(surface, way, bays)]
-    parts = _parts(job, sides, way) if sides else [None]
+        sides = [*sides, *_even_sides(alike, way, bays)]
+    floor = bays_of(job, alike, way, whole.from_m, sides)
     strips: list[PlannedStrip] = []
     if placing is not None:
         width = job.setting(StripWidthSet) if as_wide_as_said else None
         most = metres(width.width) if width else None
         step = CLEAN_STEP_M[job.reading_unit]
-        pace = (placing.bags_per_min * bag_m3, limit, placing.batch_min)
-        for number, part in enumerate(parts, start=1):
-            fill = fill_of(surface, way.direction, part)
-            offset = fill.from_m - whole.from_m
-            near = tuple(stop - offset for stop in stops)
-            cut = _cut(fill, pace, near, most, step)
-            strips += _numbered(strips, cut, offset, number, bag_m3, placing)
-    front = _front_m(job, way)
-    return PourPlan(way, tuple(strips), len(parts), placing, limit, whole, bag_m3, front)
+        for bay in floor:
+            pace = (placing.bags_per_min * bay.alike.bag_m3, bay.edge_limit_min, placing.batch_min)
+            near = tuple(stop - bay.offset_m for stop in stops)
+            strips += _numbered(strips, _cut(bay.fill, pace, near, most, step), bay, placing)
+    return PourPlan(way, tuple(strips), floor, placing, whole, _front_m(job, way))
 
 
-def needed(job: Job) -> tuple[Card, Surface]:
-    """Product and floor of a plan, or a refusal that names what is missing."""
-    if job.zones.pours:
-        names = wording.join_names(tuple(job.zones.pours))
-        raise Refusal(
-            "A plan is of one finish and one product all over, and zones have their own here: "
-            f"{names}. What each takes: tally {next(iter(job.zones.pours))}.",
-            spoken="No plan yet where zones have their own.",
-        )
-    if job.card is None:
+def needed(job: Job) -> tuple[PouredAlike, ...]:
+    """What is poured alike, or a refusal that names what is missing."""
+    if job.card is None and not job.zones.pours:
         raise Refusal("The product first; its card has the working time.",
                       spoken="The product first.")  # fmt: skip
     if outline_of(job.layout) is None:
         raise Refusal("A plan needs the room: ", ROOM, ".", spoken="The room first.")
-    surface = surface_of(job)
-    if surface is None:
+    if surface_of(job) is None:
         raise Refusal("A plan needs readings of the floor.")
-    return job.card, surface
+    return poured_alike(job)
 
 
-def edge_limit_min(card: Card) -> float:
-    """How long an edge may wait: the working time, less the mixing of it where the card says."""
-    return max(card.working_time_min - (card.mixing_min or 0.0), 1.0)
+def _even_sides(alike: Sequence[PouredAlike], way: Way, bays: int) -> list[Side]:
+    """Dams along the way that part the floor into bays of one volume."""
+    from assistant.pours.fill_along import joined
 
-
-@lru_cache(maxsize=32)
-def _filled(
-    triangles: bytes, depths: bytes, areas: bytes, direction: Direction, part: bytes
-) -> FillAlong:
-    """Cached by the floor itself, so that a job that only went on needs nothing new."""
-    import shapely
-
-    from assistant.pours.fill_along import fill_along
-
-    return fill_along(
-        np.frombuffer(triangles).reshape(-1, 3, 2),
-        np.frombuffer(depths).reshape(-1, 3),
-        direction,
-        areas_m2=np.frombuffer(areas),
-        only=shapely.from_wkb(part) if part else None,
-    )
-
-
-def fill_of(
-    surface: Surface, direction: Direction, part: Polygon | MultiPolygon | None
-) -> FillAlong:
-    mesh = surface.mesh
-    return _filled(
-        mesh.corners_m[mesh.triangles].tobytes(),
-        mesh.corner_heights(surface.depths_m).tobytes(),
-        mesh.areas_m2.tobytes(),
-        direction,
-        b"" if part is None else part.wkb,
-    )
+    across = (-way.direction[1], way.direction[0])
+    fills = [fill for part in alike if (fill := part.fill(across)) is not None]
+    return [(across, at) for at in even_lines_m(joined(fills), bays)]
 
 
 @lru_cache(maxsize=64)
@@ -223,15 +232,15 @@ def _cut(
 
 
 def _numbered(
-    before: Sequence[PlannedStrip],
-    cut: Sequence[Strip],
-    offset_m: float,
-    bay: int,
-    bag_m3: float,
-    placing: Placing,
+    before: Sequence[PlannedStrip], cut: Sequence[Strip], bay: Bay, placing: Placing
 ) -> list[PlannedStrip]:
-    """Strips of one bay after those of others, their whole bags and batches adding up."""
-    bags = sum(each.planned_bags for each in before)
+    """
+    Strips of one bay after those of others.
+
+    Whole bags and batches add up for each product, of which strips share a bag that is not full.
+    """
+    product, bag_m3 = bay.alike.card.name, bay.alike.bag_m3
+    bags = sum(each.planned_bags for each in before if each.product == product)
     start = sum(each.strip.minutes for each in before)
     found = []
     for number, strip in enumerate(cut, start=len(before) + 1):
@@ -240,79 +249,23 @@ def _numbered(
             safe_ceil((bags + takes) / each) - safe_ceil(bags / each)
             for each in (1, placing.batch_bags)
         )
-        near, far = strip.from_m + offset_m, strip.to_m + offset_m
         found.append(
             PlannedStrip(
-                number, near, far, bay, strip, start + strip.start_min, takes, whole, batches
+                number,
+                strip.from_m + bay.offset_m,
+                strip.to_m + bay.offset_m,
+                bay.number,
+                strip,
+                start + strip.start_min,
+                takes,
+                whole,
+                batches,
+                bay.alike.zones,
+                product,
             )
         )
         bags += takes
     return found
-
-
-# --- dams and bays -------------------------------------------------------------------------
-
-
-Side = tuple[Direction, float]
-"""A dam along the way of the pour: its normal, and where it lies along that, metres."""
-
-
-def _dams(
-    job: Job, way: Way, dams: Sequence[DamPlaced], start_m: float
-) -> tuple[list[float], list[Side]]:
-    """Where the pour may stop, metres from its start; and dams that part it side by side."""
-    stops: list[float] = []
-    sides: list[Side] = []
-    for dam in dams:
-        if dam.distance is not None:
-            stops.append(metres(dam.distance))
-            continue
-        normal = ALONG_X if dam.column is not None else ALONG_Y
-        at = line_at_m(job, dam.column or str(dam.row))
-        across = float(np.dot(normal, way.direction))
-        if abs(across) > 1 - 1e-9:
-            stops.append(at * across - start_m)
-        else:
-            sides.append((normal, at))
-    return stops, sides
-
-
-def _even_sides(surface: Surface, way: Way, bays: int) -> list[Side]:
-    """Dams along the way that part the floor into bays of one volume."""
-    across = (-way.direction[1], way.direction[0])
-    return [(across, at) for at in even_lines_m(fill_of(surface, across, None), bays)]
-
-
-def even_lines_m(fill: FillAlong, parts: int) -> list[float]:
-    """Where lines across part a floor into equal volumes, metres along its direction."""
-    lines = np.linspace(fill.from_m, fill.to_m, 2001)
-    behind = fill.volume_behind(lines)
-    shares = fill.volume_m3 * np.arange(1, parts) / parts
-    return [float(at) for at in np.interp(shares, behind, lines)]
-
-
-def _parts(job: Job, sides: Sequence[Side], way: Way) -> list[Polygon | MultiPolygon | None]:
-    """The floor parted by dams, the bay farthest across from the last one first."""
-    area = area_to_pour(job.layout)
-    assert area is not None
-    parts = [area]
-    for normal, at in sides:
-        half = HalfPlane(np.array(normal) * at, -np.array(normal))
-        parts = [
-            piece
-            for part in parts
-            for piece in (half_of(part, half), half_of(part, half.other_side))
-            if piece.area > 1e-6
-        ]
-    across = np.array([-way.direction[1], way.direction[0]])
-    parts.sort(key=lambda part: float(np.dot(part.centroid.coords[0], across)))
-    return [*parts]
-
-
-def bay_areas(job: Job, plan: PourPlan) -> list[Polygon | MultiPolygon]:
-    """The floor of each bay of a job's own plan, in their order."""
-    _, sides = _dams(job, plan.way, job.pour.dams, plan.whole.from_m)
-    return [part for part in _parts(job, sides, plan.way) if part is not None]
 
 
 def _front_m(job: Job, way: Way) -> float:

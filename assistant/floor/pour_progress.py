@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 from datetime import datetime, timedelta
 from itertools import accumulate
 from typing import TYPE_CHECKING, Any, TypeVar
@@ -12,7 +12,8 @@ from assistant.events.pour import FrontReached, StripPoured
 from assistant.floor.interval import volume_of
 from assistant.floor.late_numpy import np
 from assistant.floor.placing import placing_of
-from assistant.floor.pour_plan import PlannedStrip, PourPlan, edge_limit_min, plan_of
+from assistant.floor.pour_bays import Bay, edge_limit_min
+from assistant.floor.pour_plan import PlannedStrip, PourPlan, plan_of
 from assistant.floor.pour_way import line_at_m
 from assistant.floor.tally import tally_of
 from assistant.job import Job, is_poured
@@ -45,6 +46,8 @@ class Part:
     """Whether something was lost there once; None where nobody said."""
     from_m: float
     to_m: float
+    bay: int
+    area_m2: float
 
 
 @frozen_identity
@@ -62,6 +65,8 @@ class Progress:
     edge_due: datetime | None
     """When the edge that waits longest is lost; None before the first batch, or at the end."""
     forecast: Forecast | None
+    ratio: float
+    """Bags that one planned bag is expected to come to, of what is still to be poured."""
     at_hand: int | None
     """All bags there are, used ones among them; None where nobody knows."""
 
@@ -118,22 +123,22 @@ def progress_of(job: Job) -> Progress:
     used = pour.bags_used
     if plan is None:
         due = edge_due(job, None, None)
-        return Progress(used, None, (), None, None, due, None, at_hand(job))
+        return Progress(used, None, (), None, None, due, None, 1.0, at_hand(job))
     parts = parts_of(job, plan)
     seen = _forecast(job, plan, parts)
-    done = parts[-1].to_m if parts else 0.0
     ratio = _ratio(seen, parts, plan)
     since = used - sum(part.used_bags for part in parts)
     planned = sum(part.planned_bags for part in parts) + since / ratio
-    strip = _strip_at(plan, planned, done)
+    strip = _strip_at(plan, planned, parts)
     return Progress(
         used,
         plan.bags,
         parts,
-        front_by_bags_m(plan, planned),
+        plan.front_by_bags_m(planned),
         strip.number if strip else None,
         edge_due(job, plan, strip),
         seen,
+        ratio,
         at_hand(job),
     )
 
@@ -179,27 +184,37 @@ def front_m(job: Job, at: FrontReached | StripPoured) -> float:
 def parts_of(job: Job, plan: PourPlan) -> tuple[Part, ...]:
     """What lies between the fronts that were told, each farther than the one before."""
     parts: list[Part] = []
-    planned = used = 0.0
-    at = 0.0
+    planned = area = at = 0.0
+    used = 0
     for front in job.pour.fronts:
         to_m = _known_front_m(job, front)
-        behind = planned_bags_to(plan, front, to_m)
-        if to_m is None or behind <= planned + 1e-9:
+        if to_m is None:
             continue
-        parts.append(Part(behind - planned, front.bags_used - int(used), front.lost, at, to_m))
-        planned, used, at = behind, front.bags_used, to_m
-    return (*parts, *_last_part(job, plan, planned, int(used), at))
+        bay = bay_of_front(plan, front.at, to_m, planned)
+        if bay is None or (behind := plan.bags_to(bay, to_m)) <= planned + 1e-9:
+            continue
+        square = plan.area_to_m2(bay, to_m)
+        taken = front.bags_used - used
+        near = at if not parts or parts[-1].bay == bay.number else bay.offset_m
+        parts.append(
+            Part(behind - planned, taken, front.lost, near, to_m, bay.number, square - area)
+        )
+        planned, used, at, area = behind, front.bags_used, to_m, square
+    return (*parts, *_last_part(job, plan, planned, used, parts))
 
 
 def _last_part(
-    job: Job, plan: PourPlan, planned: float, used: int, at_m: float
+    job: Job, plan: PourPlan, planned: float, used: int, parts: Sequence[Part]
 ) -> tuple[Part, ...]:
     """From the last front to the end, once the pour is finished and does not stand still."""
-    length = plan.whole.to_m - plan.whole.from_m
     left, taken = plan.bags - planned, job.pour.bags_used - used
     if not is_poured(job) or job.pour.stopped is not None or left <= 1e-6 or not taken:
         return ()
-    return (Part(left, taken, None, at_m, length),)
+    area = plan.whole.area_m2 - sum(part.area_m2 for part in parts)
+    at, bay = (parts[-1].to_m, parts[-1].bay) if parts else (0.0, 1)
+    if plan.floor[bay - 1].to_m - at < 1e-6 and bay < plan.bays:
+        at, bay = plan.floor[bay].offset_m, bay + 1
+    return (Part(left, taken, None, at, plan.floor[-1].to_m, bay, area),)
 
 
 def _known_front_m(job: Job, front: Front) -> float | None:
@@ -209,40 +224,24 @@ def _known_front_m(job: Job, front: Front) -> float | None:
         return None
 
 
-def planned_bags_to(plan: PourPlan, front: Front, to_m: float | None) -> float:
-    """Bags planned for all that is poured when a front stands there."""
-    if to_m is None:
-        return 0.0
-    if plan.bays > 1:
-        at = front.at
-        if isinstance(at, StripPoured) and at.strip <= len(plan.strips):
-            return sum(each.planned_bags for each in plan.strips[: at.strip])
-        return 0.0  # a front alone does not say in which bay
-    return min(plan.planned_bags_behind(to_m), plan.bags)
+def bay_of_front(
+    plan: PourPlan, at: FrontReached | StripPoured, to_m: float, planned: float
+) -> Bay | None:
+    """The bay that a front stands in: of its strip, else the first that it lies farther in than
+    so many planned bags; None where it lies farther in none."""
+    if isinstance(at, StripPoured) and at.strip <= len(plan.strips):
+        return plan.floor[plan.strips[at.strip - 1].bay - 1]
+    ahead = (bay for bay in plan.floor if plan.bags_to(bay, to_m) > planned + 1e-6)
+    return next(ahead, None)
 
 
-def front_by_bags_m(plan: PourPlan, planned: float) -> float:
-    """Where the front stands once so many planned bags are poured, metres from the start."""
-    if plan.bays > 1:
-        before = 0.0
-        for each in plan.strips:
-            if planned < before + each.planned_bags:
-                share = (planned - before) / each.planned_bags
-                return each.from_m + share * (each.to_m - each.from_m)
-            before += each.planned_bags
-        return plan.strips[-1].to_m
-    whole = plan.whole
-    lines = np.linspace(whole.from_m, whole.to_m, 401)
-    behind = whole.volume_behind(lines) / plan.bag_m3
-    return float(np.interp(planned, behind, lines)) - whole.from_m
-
-
-def _strip_at(plan: PourPlan, planned: float, done_m: float) -> PlannedStrip | None:
-    """The strip that is poured when so many planned bags are."""
+def _strip_at(plan: PourPlan, planned: float, parts: Sequence[Part]) -> PlannedStrip | None:
+    """The strip that is poured when so many planned bags are, behind the last front none."""
+    done = sum(part.planned_bags for part in parts)
     before = 0.0
     for each in plan.strips:
         before += each.planned_bags
-        if planned < before - 1e-6 and (plan.bays > 1 or each.to_m > done_m + 1e-6):
+        if planned < before - 1e-6 and before > done + 1e-6:
             return each
     return plan.strips[-1] if plan.strips else None
 
@@ -281,7 +280,7 @@ def expected_of(job: Job, plan: PourPlan) -> Expected:
 
 def _while_surveyed_so(job: Job, name: str, work_out: Callable[[], Value]) -> Value:
     """Worked out anew only where what it comes from changed: a batch changes none of it."""
-    of = (job.readings, job.survey, job.finish_mm, job.card, job.settings)
+    of = (job.readings, job.survey, job.finish_mm, job.card, job.zones, job.settings)
     kept = job.layout.kept.get(f"{__name__}.{name}")
     if kept is None or kept[0] != of:
         kept = (of, work_out())
@@ -310,11 +309,14 @@ def edge_due(job: Job, plan: PourPlan | None, strip: PlannedStrip | None) -> dat
     lay where the front stands now along the strip.
     """
     pour, card = job.pour, job.card
-    if not pour.batches or card is None or pour.stopped is not None or is_poured(job):
+    if not pour.batches or pour.stopped is not None or is_poured(job):
         return None
-    limit = timedelta(minutes=edge_limit_min(card))
     if plan is None or strip is None:
-        return pour.batches[-1].time + limit
+        waits = None if card is None else edge_limit_min(card)
+        if plan is not None:
+            waits = plan.edge_limit_min
+        return None if waits is None else pour.batches[-1].time + timedelta(minutes=waits)
+    limit = timedelta(minutes=strip.strip.edge_limit_min)
     now, last = _first_times(job, plan, strip)
     edges = [] if strip.strip.edge_wait_min is None else [now]
     if strip.number > 1 and plan.strips[strip.number - 2].strip.edge_wait_min is not None:

@@ -5,9 +5,11 @@ from __future__ import annotations
 from fractions import Fraction
 from math import ceil
 
-from assistant.floor.pour_plan import PourPlan, fill_of
-from assistant.floor.pour_progress import Progress, front_by_bags_m
-from assistant.floor.surfaces import Surface, surface_of
+from assistant.floor.geometry import depths_of, places_of
+from assistant.floor.late_numpy import np
+from assistant.floor.pour_bays import Bay
+from assistant.floor.pour_plan import PourPlan
+from assistant.floor.pour_progress import Progress
 from assistant.job import Job
 from grammar.frozen import frozen
 
@@ -35,48 +37,80 @@ def ways_out(job: Job, plan: PourPlan, progress: Progress) -> WaysOut:
     assert progress.forecast is not None
     assert progress.at_hand is not None
     _low, high = progress.forecast.interval
-    from_m = progress.parts[-1].to_m if progress.parts else 0.0
-    poured = sum(part.planned_bags for part in progress.parts)
-    spent = sum(part.used_bags for part in progress.parts)
-    left_plan = max(plan.bags - poured, 1e-9)
-    ratio = max((float(progress.forecast.mean) - spent) / left_plan, 0.2)
-    planned_left = max(progress.at_hand - spent, 0) / ratio
-    stops_at = front_by_bags_m(plan, poured + planned_left)
-    edges = [each.to_m for each in plan.strips if from_m < each.to_m <= stops_at + 1e-6]
-    lower, least = _lowered(job, plan, from_m, planned_left * plan.bag_m3)
+    parts = progress.parts
+    bay = plan.floor[parts[-1].bay - 1] if parts else plan.floor[0]
+    from_m = parts[-1].to_m if parts else bay.offset_m
+    if bay.to_m - from_m < 1e-6 and bay.number < plan.bays:
+        bay = plan.floor[bay.number]
+        from_m = bay.offset_m
+    poured = sum(part.planned_bags for part in parts)
+    spent = sum(part.used_bags for part in parts)
+    planned_left = max(progress.at_hand - spent, 0) / progress.ratio
+    step = Fraction(254, 160) if job.reading_unit == "in" else Fraction(1)
+    stops_at = plan.front_by_bags_m(poured + planned_left)
+    lower, least = _lowered(plan, bay, from_m, planned_left, step)
     return WaysOut(
         max(ceil(float(high) - progress.at_hand - 1e-9), 0),
         lower,
         least,
         from_m,
         stops_at,
-        edges[-1] if edges and plan.bays == 1 else None,
+        _edge_before(plan, poured, poured + planned_left),
     )
 
 
+def _edge_before(plan: PourPlan, poured: float, reached: float) -> float | None:
+    """Where the last strip ends that is done by then, and was not before."""
+    before, found = 0.0, None
+    for each in plan.strips:
+        before += each.planned_bags
+        if poured + 1e-6 < before <= reached + 1e-6:
+            found = each.to_m
+    return found
+
+
 def _lowered(
-    job: Job, plan: PourPlan, from_m: float, volume_m3: float
+    plan: PourPlan, bay: Bay, from_m: float, bags: float, step: Fraction
 ) -> tuple[Fraction | None, float | None]:
-    """How much lower the rest has to be for a volume, rounded up, and the least depth left."""
-    surface = surface_of(job)
-    assert surface is not None  # there is a plan
-    step = Fraction(254, 160) if job.reading_unit == "in" else Fraction(1)
-    most = float(surface.depths_m.max()) * 1000
+    """How much lower the rest has to be for so many planned bags, rounded up; the depth left."""
+    deep = [surface.depths_m for bay in _from_bay(plan, bay) for surface in bay.alike.surfaces]
+    most = max(float(depths.max()) for depths in deep) * 1000
     low, high = 0, int(most / float(step)) + 1
-    if _rest_m3(surface, plan, from_m, high * step) > volume_m3:
+    if _rest_bags(plan, bay, from_m, high * step) > bags:
         return None, None
     while low < high:
         middle = (low + high) // 2
-        if _rest_m3(surface, plan, from_m, middle * step) <= volume_m3:
+        if _rest_bags(plan, bay, from_m, middle * step) <= bags:
             high = middle
         else:
             low = middle + 1
-    least = float(surface.depths_m.min()) * 1000 - float(low * step)
-    return low * step, least
+    least = _least_mm(plan, bay, from_m)
+    return low * step, None if least is None else float(least - low * step)
 
 
-def _rest_m3(surface: Surface, plan: PourPlan, from_m: float, lower_mm: Fraction) -> float:
-    """Volume from a front to the end, with the finish so much lower."""
-    lowered = Surface(surface.mesh, surface.names, surface.depths_m - float(lower_mm) / 1000)
-    fill = fill_of(lowered, plan.way.direction, None)
-    return fill.volume_m3 - float(fill.volume_behind([plan.whole.from_m + from_m])[0])
+def _least_mm(plan: PourPlan, bay: Bay, from_m: float) -> Fraction | None:
+    """The least depth at a point that is not poured yet; None where no point lies there."""
+    found = []
+    for each in _from_bay(plan, bay):
+        near = plan.whole.from_m + (from_m if each is bay else each.offset_m)
+        for part in each.alike.parts:
+            places, depths = places_of(part.layout), depths_of(part)
+            found += [
+                depth
+                for name, depth in depths.items()
+                if name in places.row and np.dot(places.xy(name), plan.way.direction) > near - 1e-9
+            ]
+    return min(found, default=None)
+
+
+def _from_bay(plan: PourPlan, bay: Bay) -> tuple[Bay, ...]:
+    """A bay and those after it."""
+    return plan.floor[bay.number - 1 :]
+
+
+def _rest_bags(plan: PourPlan, bay: Bay, from_m: float, lower_mm: Fraction) -> float:
+    """Bags from a front to the end of the pour, with the finish so much lower."""
+    return sum(
+        each.lowered_bags(plan.way.direction, from_m if each is bay else each.offset_m, lower_mm)
+        for each in _from_bay(plan, bay)
+    )

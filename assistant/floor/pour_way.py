@@ -6,12 +6,23 @@ from math import hypot
 
 from assistant.errors import Refusal
 from assistant.events.pour import PourStartSet, WayOutSet
-from assistant.floor.geometry import DIRECTIONS, grid_of, legs_of, outline_of, places_of
+from assistant.floor.geometry import (
+    DIRECTIONS,
+    depths_of,
+    legs_of,
+    outline_of,
+    places_of,
+    whole_grid_of,
+)
 from assistant.floor.late_numpy import np
 from assistant.floor.steps import cell_of
 from assistant.job import Job, WalkedRoom
 from assistant.job.once import cached
 from grammar.frozen import frozen
+
+CLEARLY_MM = 2.0
+"""So much deeper one end must be, on average, for the pour to begin there. Our own choice, no
+source."""
 
 Direction = tuple[float, float]
 ALONG_X, ALONG_Y = (1.0, 0.0), (0.0, 1.0)
@@ -27,6 +38,8 @@ class Way:
     """Where it begins, in words: ``column A``, ``the north wall``."""
     said: bool
     """False where it was worked out from the way out, or assumed."""
+    deeper: bool = False
+    """Whether it begins there as the floor is deeper at that end, and nobody said where."""
 
 
 @cached
@@ -42,6 +55,9 @@ def way_of(job: Job) -> Way:
     out = way_out_of(job)
     if out is None:
         best: Direction = ALONG_X if span[0] >= span[1] else ALONG_Y
+        if _deeper_at_end(job, best):
+            best = (-best[0] + 0.0, -best[1] + 0.0)
+            return Way(best, _words_for(job, best), False, deeper=True)
     else:
         # Towards the side that the door stands in; of two such sides, along the longer way.
         def short_of(way: Direction) -> tuple[float, float]:
@@ -50,6 +66,18 @@ def way_of(job: Job) -> Way:
 
         best = min(ways, key=short_of)
     return Way(best, _words_for(job, best), False)
+
+
+def _deeper_at_end(job: Job, way: Direction) -> bool:
+    """Whether the floor is clearly deeper in the half that lies last along a way."""
+    places, depths = places_of(job.layout), depths_of(job)
+    along = {name: float(np.dot(places.xy(name), way)) for name in depths if name in places.row}
+    if len(along) < 2:
+        return False
+    middle = (min(along.values()) + max(along.values())) / 2
+    near = [float(depths[name]) for name, at in along.items() if at < middle]
+    far = [float(depths[name]) for name, at in along.items() if at > middle]
+    return bool(near and far) and sum(far) / len(far) > sum(near) / len(near) + CLEARLY_MM
 
 
 def way_out_of(job: Job) -> Direction | None:
@@ -123,8 +151,11 @@ def is_first_line(job: Job, line: str) -> bool:
 
 
 def lines_of(job: Job, *, column: bool) -> tuple[str, ...]:
-    """The letters of all columns, or the numbers of all rows, in the order they lie."""
-    grid = grid_of(job.layout)
+    """The letters of all columns, or the numbers of all rows, in the order they lie.
+
+    Those that something standing there covers are among them: a dam beside it lies on its line.
+    """
+    grid = whole_grid_of(job.layout)
     if grid is None:
         return ()
     at = grid.xy_m[:, 0 if column else 1]
@@ -142,7 +173,7 @@ def line_at_m(job: Job, line: str) -> float:
     Refusal
         If there is no such line.
     """
-    grid, column = grid_of(job.layout), line.isalpha()
+    grid, column = whole_grid_of(job.layout), line.isalpha()
     rows = () if grid is None else grid.names
     for number, name in enumerate(rows):
         if _line(name, column=column) == line:

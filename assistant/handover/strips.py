@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from assistant.floor.late_numpy import np
-from assistant.floor.pour_plan import PourPlan, bay_areas
+from assistant.floor.pour_plan import PourPlan
 from assistant.floor.pour_progress import plan_known, progress_of
-from assistant.floor.zone_shapes import HalfPlane, half_of
+from assistant.floor.zone_shapes import HalfPlane, floor_alone, half_of
 from assistant.job import Job
 
 if TYPE_CHECKING:
@@ -19,11 +19,10 @@ def strip_shapes(job: Job) -> list[tuple[int, Polygon | MultiPolygon]]:
     plan = plan_known(job)
     if plan is None or not plan.strips:
         return []
-    bays = bay_areas(job, plan)
     found = []
     for strip in plan.strips:
         near, far = behind_line(plan, strip.from_m), behind_line(plan, strip.to_m)
-        shape = half_of(bays[strip.bay - 1], near.other_side)
+        shape = half_of(plan.floor[strip.bay - 1].shape, near.other_side)
         shape = shape if shape.is_empty else half_of(shape, far)
         if not shape.is_empty:
             found.append((strip.number, shape))
@@ -41,5 +40,15 @@ def poured_area(job: Job, area: Polygon | MultiPolygon) -> Polygon | MultiPolygo
     plan = plan_known(job)
     if plan is None or not job.pour.fronts:
         return None
-    front_m = progress_of(job).front_m
-    return None if front_m is None else half_of(area, behind_line(plan, front_m))
+    progress = progress_of(job)
+    if progress.front_m is None:
+        return None
+    behind = half_of(area, behind_line(plan, progress.front_m))
+    if plan.bays == 1:
+        return behind
+    import shapely
+
+    number = plan.strips[progress.strip - 1].bay if progress.strip else progress.parts[-1].bay
+    bay = plan.floor[number - 1].shape
+    done = [each.shape for each in plan.floor[: number - 1]]
+    return floor_alone(shapely.union_all([*done, shapely.intersection(bay, behind)]))

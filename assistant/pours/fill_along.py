@@ -8,6 +8,7 @@ of flat triangles, with columns, pits and fixed furniture cut out.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from typing import TYPE_CHECKING, Any
 
 import numpy as np
@@ -147,6 +148,17 @@ def fill_along(
     at_m = np.take_along_axis(along, order, axis=1)
     depth = np.take_along_axis(np.maximum(depths[kept], 0.0), order, axis=1)
     return FillAlong(float(at_m.min()), float(at_m.max()), at_m, depth, areas[kept])
+
+
+def joined(fills: Sequence[FillAlong]) -> FillAlong:
+    """Several parts of a floor, seen along the same way, as one; at least one."""
+    return FillAlong(
+        min(fill.from_m for fill in fills),
+        max(fill.to_m for fill in fills),
+        np.concatenate([fill._at_m for fill in fills]),
+        np.concatenate([fill._depth_m for fill in fills]),
+        np.concatenate([fill._area_m2 for fill in fills]),
+    )
 
 
 def _behind_lines(

@@ -15,7 +15,7 @@ from pytest_benchmark.fixture import BenchmarkFixture
 
 from assistant.conversation.conversation import Conversation
 from assistant.decide import World
-from assistant.floor import pour_plan
+from assistant.floor import pour_bays, pour_plan
 from assistant.floor.geometry import places_of
 from assistant.record.journal import Journal
 from assistant.wiring import gather_cards
@@ -58,7 +58,7 @@ def floor(tmp_path: Path) -> Iterator[Pouring]:
 
 def forget() -> None:
     """As if the floor had never been planned."""
-    pour_plan._filled.cache_clear()
+    pour_bays._filled.cache_clear()
     pour_plan._cut.cache_clear()
 
 

@@ -2,9 +2,14 @@
 
 from __future__ import annotations
 
+from itertools import accumulate
 from types import SimpleNamespace
 from typing import Any
 
+from assistant.floor.pour_bays import Bay
+from assistant.floor.pour_plan import PourPlan
+from assistant.floor.pour_way import ALONG_X, Way
+from assistant.pours.fill_along import fill_along, joined
 from tests.job.conftest import Site
 
 LEVEL = (
@@ -15,20 +20,28 @@ LEVEL = (
 """576 L, 40.32 bags, 40 bags an hour; four strips of 3 m and 10.08 bags; an edge waits 17 min."""
 
 
-def a_plan(bays: int, *strips: tuple[float, float, float]) -> Any:
-    """A plan of strips, each from where to where and with how many bags."""
-    return SimpleNamespace(
-        bays=bays,
-        bags=sum(bags for *_, bags in strips),
-        strips=tuple(
-            SimpleNamespace(number=number, from_m=near, to_m=far, planned_bags=bags)
-            for number, (near, far, bags) in enumerate(strips, start=1)
-        ),
+def a_plan(*bays: tuple[tuple[float, float], ...]) -> PourPlan:
+    """A plan of bays of strips, each of its length and bags; of one metre's front and 1 m³ bags."""
+    strips: list[Any] = []
+    floor: list[Bay] = []
+    for number, bay in enumerate(bays, start=1):
+        ends = [0.0, *accumulate(length for length, _ in bay)]
+        triangles, depths = [], []
+        for near, far, (length, bags) in zip(ends, ends[1:], bay, strict=False):
+            triangles += [[(near, 0), (far, 0), (far, 1)], [(near, 0), (far, 1), (near, 1)]]
+            depths += 2 * [3 * [bags / length]]
+            strips.append(SimpleNamespace(number=len(strips) + 1, bay=number, from_m=near, to_m=far,
+                                          planned_bags=bags))  # fmt: skip
+        alike: Any = SimpleNamespace(bag_m3=1.0)
+        floor.append(Bay(number, alike, None, fill_along(triangles, depths, ALONG_X), 0.0))
+    way = Way(ALONG_X, "column A", True)
+    return PourPlan(
+        way, tuple(strips), tuple(floor), None, joined([bay.fill for bay in floor]), 1.0
     )
 
 
-ONE_BAY = a_plan(1, (0, 3, 6), (3, 5, 4), (5, 8, 6))
-TWO_BAYS = a_plan(2, (0, 3, 6), (3, 5, 4), (0, 5, 10))
+ONE_BAY = a_plan(((3, 6), (2, 4), (3, 6)))
+TWO_BAYS = a_plan(((3, 6), (2, 4)), ((5, 10),))
 
 
 def pouring(*lines: str) -> Site:

@@ -17,18 +17,15 @@ from assistant.floor.pour_progress import (
     _ratio,
     _strip_at,
     at_hand,
+    bay_of_front,
     edge_due,
     expected_of,
-    front_by_bags_m,
     laid_at,
     parts_of,
     plan_known,
-    planned_bags_to,
     progress_of,
     strip_start_bags,
 )
-from assistant.job.pour import Front
-from assistant.reply.times import UNTIMED
 from tests.floor.plans import LEVEL, ONE_BAY, TWO_BAYS, a_plan, batches, pouring
 from tests.job.conftest import Site
 from tests.job.test_zones import READ
@@ -38,10 +35,10 @@ BAG = 10.08 / 3
 
 
 def test_where_the_front_of_bays_is_by_the_bags() -> None:
-    """Within each strip by its share; the next bay begins at the start again."""
+    """Within each bay by its own floor; the next one begins at the start again."""
     for planned, front in ((0, 0), (3, 1.5), (6, 3), (8, 4), (9.5, 4.75), (10, 0), (15, 2.5),
                            (20, 5), (25, 5)):  # fmt: skip
-        assert front_by_bags_m(TWO_BAYS, planned) == pytest.approx(front), planned
+        assert TWO_BAYS.front_by_bags_m(planned) == pytest.approx(front), planned
 
 
 def test_where_the_front_of_a_whole_floor_is_by_the_bags() -> None:
@@ -49,37 +46,40 @@ def test_where_the_front_of_a_whole_floor_is_by_the_bags() -> None:
         plan = plan_known(pouring(start).job)
         assert plan is not None
         for metres in (0, 0.3, 3, 7.5, 12):
-            assert front_by_bags_m(plan, metres * BAG) == pytest.approx(metres, abs=1e-9)
-        assert front_by_bags_m(plan, 50) == pytest.approx(12)
+            assert plan.front_by_bags_m(metres * BAG) == pytest.approx(metres, abs=1e-9)
+        assert plan.front_by_bags_m(50) == pytest.approx(12)
 
 
 def test_which_strip_is_poured() -> None:
-    """By the bags, and past the front where it was told; bays begin at the start again."""
+    """By the bags, and past the bags planned for what lies behind the front that was told."""
     for plan, planned, done, number in (
         (ONE_BAY, 0, 0, 1), (ONE_BAY, 5.9, 0, 1), (ONE_BAY, 6, 0, 2), (ONE_BAY, 6.1, 0, 2),
         (ONE_BAY, 9.9, 0, 2), (ONE_BAY, 10, 0, 3), (ONE_BAY, 16, 0, 3), (ONE_BAY, 99, 0, 3),
-        (ONE_BAY, 2, 2.5, 1), (ONE_BAY, 2, 3, 2), (ONE_BAY, 2, 4.9, 2), (ONE_BAY, 2, 5, 3),
-        (TWO_BAYS, 2, 5, 1), (TWO_BAYS, 11, 3, 3),
+        (ONE_BAY, 2, 5, 1), (ONE_BAY, 2, 6, 2), (ONE_BAY, 2, 9.9, 2), (ONE_BAY, 2, 10, 3),
+        (TWO_BAYS, 2, 9, 2), (TWO_BAYS, 2, 10, 3), (TWO_BAYS, 11, 6, 3),
     ):  # fmt: skip
-        assert _strip_at(plan, planned, done).number == number, (planned, done)  # type: ignore[union-attr]
-    assert _strip_at(a_plan(1), 3, 0) is None
+        parts = (Part(done, 4, None, 0.0, 1.0, 1, 1.0),)
+        assert _strip_at(plan, planned, parts).number == number, (planned, done)  # type: ignore[union-attr]
+    assert _strip_at(a_plan(((5, 10),)), 3, ()).number == 1  # type: ignore[union-attr]
 
 
 def test_bags_planned_up_to_a_front() -> None:
-    """In bays a strip tells how far it is; a front alone does not say in which bay it stands."""
+    """Two bags a metre; a bay has those before it, and no more than its own."""
+    first, second = TWO_BAYS.floor
+    for bay, metres, bags in ((first, 3, 6), (first, 5, 10), (first, 9, 10), (second, 0, 10),
+                              (second, 3, 16), (second, 9, 20), (second, -1, 10)):  # fmt: skip
+        assert TWO_BAYS.bags_to(bay, metres) == pytest.approx(bags), (bay.number, metres)
 
-    def front(at: FrontReached | StripPoured) -> Front:
-        return Front(UNTIMED, at, 9)
 
-    somewhere = front(FrontReached(None, "B", None))
-    for strip, bags in ((1, 6), (2, 10), (3, 20), (4, 0)):
-        assert planned_bags_to(TWO_BAYS, front(StripPoured(strip, 5.0)), 5.0) == bags
-    assert planned_bags_to(TWO_BAYS, somewhere, 3.0) == 0
-    whole = SimpleNamespace(bays=1, bags=16.0, planned_bags_behind=lambda at: 2 * at)
-    behind: Any = whole
-    assert planned_bags_to(behind, somewhere, None) == 0
-    assert planned_bags_to(behind, somewhere, 3.0) == 6
-    assert planned_bags_to(behind, somewhere, 9.0) == 16
+def test_which_bay_a_front_stands_in() -> None:
+    """That of a strip told; of a front, the first in which it lies farther than the last did."""
+    front = FrontReached(None, "B", None)
+    for metres, planned, number in ((3, 0, 1), (3, 5, 1), (3, 6, 2), (5, 9, 1), (5, 10, 2)):
+        bay = bay_of_front(TWO_BAYS, front, metres, planned)
+        assert bay is not None
+        assert bay.number == number, (metres, planned)
+    assert bay_of_front(TWO_BAYS, front, 3, 16) is None
+    assert bay_of_front(TWO_BAYS, StripPoured(3, 5.0), 5.0, 0).number == 2  # type: ignore[union-attr]
 
 
 def test_when_what_lies_past_so_many_bags_was_poured() -> None:
@@ -160,13 +160,14 @@ def test_parts_lie_between_fronts_that_go_forward() -> None:
     plan = plan_known(floor.job)
     assert plan is not None
     first, second = parts_of(floor.job, plan)
-    assert first == Part(pytest.approx(10.08), 8, None, 0.0, 3.0)  # type: ignore[arg-type]
-    assert second == Part(pytest.approx(10.08), 10, None, 3.0, 6.0)  # type: ignore[arg-type]
+    assert first == Part(pytest.approx(10.08), 8, None, 0.0, 3.0, 1, pytest.approx(24))  # type: ignore[arg-type]
+    assert second == Part(pytest.approx(10.08), 10, None, 3.0, 6.0, 1, pytest.approx(24))  # type: ignore[arg-type]
     batches(floor, 12)
     assert len(parts_of(floor.job, plan)) == 2
     floor.told("pour finished")
     rest = parts_of(floor.job, plan)[-1]
-    assert rest == Part(pytest.approx(20.16), 24, None, 6.0, pytest.approx(12.0))  # type: ignore[arg-type]
+    assert (rest.planned_bags, rest.area_m2, rest.to_m) == pytest.approx((20.16, 48, 12))
+    assert (rest.used_bags, rest.lost, rest.from_m, rest.bay) == (24, None, 6.0, 1)
 
 
 def test_the_last_part_is_what_was_poured_since_the_last_front() -> None:
@@ -200,7 +201,7 @@ def test_all_bags_there_are() -> None:
 
 def test_one_planned_bag_comes_to_what_is_expected_of_the_rest() -> None:
     """4 bags where 10 were planned; 18 more expected for the 20 that are left are 0.9 each."""
-    poured = (Part(10.0, 4, None, 0.0, 1.0),)
+    poured = (Part(10.0, 4, None, 0.0, 1.0, 1, 1.0),)
 
     def ratio(mean: float, bags: float, parts: tuple[Part, ...] = poured) -> float:
         seen: Any = SimpleNamespace(mean=mean)

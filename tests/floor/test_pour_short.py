@@ -9,12 +9,12 @@ from typing import Any
 import pytest
 
 from assistant.floor.pour_plan import plan_of
-from assistant.floor.pour_progress import Part
+from assistant.floor.pour_progress import Part, _ratio
 from assistant.floor.pour_short import WaysOut, ways_out
 from tests.floor.plans import LEVEL, pouring
 from tests.job.conftest import Site
 
-FIRST = (Part(10.08, 10, None, 0.0, 3.0),)
+FIRST = (Part(10.08, 10, None, 0.0, 3.0, 1, 24.0),)
 """The first strip, poured with as good as it should have."""
 
 
@@ -25,9 +25,12 @@ def found(
     high: float,
     parts: tuple[Part, ...] = FIRST,
 ) -> WaysOut:
-    forecast = SimpleNamespace(interval=(0.0, high), mean=mean)
-    progress: Any = SimpleNamespace(forecast=forecast, at_hand=at_hand, parts=parts)
-    return ways_out(floor.job, plan_of(floor.job), progress)
+    forecast: Any = SimpleNamespace(interval=(0.0, high), mean=mean)
+    plan = plan_of(floor.job)
+    progress: Any = SimpleNamespace(
+        forecast=forecast, at_hand=at_hand, parts=parts, ratio=_ratio(forecast, parts, plan)
+    )
+    return ways_out(floor.job, plan, progress)
 
 
 def test_how_far_the_bags_go_and_where_a_dam_can_stand() -> None:
@@ -51,8 +54,11 @@ def test_before_the_first_front_all_of_it_is_left() -> None:
     assert ways.dam_m == pytest.approx(3)
 
 
-def test_with_bays_no_dam_is_told() -> None:
-    assert found(pouring("dam at row 2"), 20, 40.32, 41.0, ()).dam_m is None
+def test_with_bays_a_dam_is_the_last_edge_that_is_reached() -> None:
+    """Bays of 3 and 5 of 8 m: 15.12 bags, then 25.2 over 12 m, of which 4.88 are there."""
+    ways = found(pouring("dam at row 2"), 20, 40.32, 41.0, ())
+    assert ways.dam_m == pytest.approx(12)
+    assert ways.stops_at_m == pytest.approx(12 * 4.88 / 25.2, abs=0.01)
 
 
 def test_bags_more_reach_the_upper_end() -> None:
@@ -80,7 +86,7 @@ def test_in_inches_it_is_lower_by_whole_sixteenths() -> None:
     readings = [f'{point} 1/4" low' for point in ("A1", "F1", "A4", "F4", "C2", "D3")]
     lines = (*LEVEL[:3], "readings in inches", *readings, *LEVEL[9:])
     floor = Site(*lines, "start pour anyway because this is a test")
-    parts = (Part(10.668, 10, None, 0.0, 3.0),)
+    parts = (Part(10.668, 10, None, 0.0, 3.0, 1, 24.0),)
     for bags, sixteenths in ((25, 1), (20, 2), (23, 2), (32, 1)):
         ways = found(floor, 10 + bags, 10 + 32.004, 50.0, parts)
         assert ways.lower_mm == sixteenths * Fraction(254, 160), bags

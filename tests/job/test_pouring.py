@@ -64,9 +64,9 @@ def test_a_batch_says_used_of_planned_front_and_edge(site: type[Site]) -> None:
     floor = pouring(site)
     batches(floor, 1)
     # 2 of 40.32 bags of 12 m; the edge of the strip from now, 17 minutes
-    assert floor.reply.headline == "2 of 40; edge 17 min; front 0.6 m."
+    assert floor.reply.headline == "2 of 41; edge 17 min; front 0.6 m."
     batches(floor, 2)
-    assert floor.reply.headline == "6 of 40; edge 11 min; front 1.8 m; on time."
+    assert floor.reply.headline == "6 of 41; edge 11 min; front 1.8 m; on time."
     assert pour(floor).keys() == {
         "bags_used", "bags_planned", "front_m", "strip", "wet_edge_min", "forecast_bags",
         "short_probability", "asks",
@@ -284,7 +284,7 @@ def test_how_the_pour_goes(site: type[Site]) -> None:
     batches(floor, 5)
     floor.told("front at 3 metres")
     reply = floor.told("how goes the pour")
-    assert reply.headline.startswith("10 of 40; edge 5 min; front 3 m")
+    assert reply.headline.startswith("10 of 41; edge 5 min; front 3 m")
     assert reply.tables[0].title == "Poured"
     # a batch of two each 3 minutes, though 20 were said to be an hour's
     assert any(line.startswith("Placed so far: 40 bags an hour") for line in reply.details)

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from assistant.answers.parts import Answerer
-from assistant.answers.pour import crew, plan, pouring, short, starting
+from assistant.answers.pour import crew, plan, pouring, short, staging, starting
 from grammar.commands import Command
 
 ANSWERS: dict[type[Command], Answerer] = {
     **crew.ANSWERS,
     **plan.ANSWERS,
+    **staging.ANSWERS,
     **starting.ANSWERS,
     **pouring.ANSWERS,
     **short.ANSWERS,

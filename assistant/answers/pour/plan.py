@@ -7,34 +7,33 @@ from datetime import timedelta
 from typing import Any
 
 from assistant.answers.parts import Answerer, Moment
+from assistant.answers.pour.pace import far, missing, no_pace
 from assistant.errors import Refusal
-from assistant.events.pour import WayOutSet
 from assistant.floor.edge_saved import Saving, savings_of
 from assistant.floor.late_numpy import np
-from assistant.floor.placing import is_alone, placing_lacks
+from assistant.floor.placing import is_alone
+from assistant.floor.pour_bays import bay_at, zones_named
 from assistant.floor.pour_plan import PlannedStrip, PourPlan, plan_of
 from assistant.floor.pour_way import way_out_of
-from assistant.floor.walk import points_missing
+from assistant.floor.warnings import all_warnings, warning_kind, warning_subject
 from assistant.job import Job
-from assistant.pours.placing import BY_HAND_M2_H, BY_PUMP_M2_H
 from assistant.reply import wording
 from assistant.reply.replies import Reply, SpokenSentence, Table
 from assistant.reply.times import shown_length, spoken_length
 from grammar.commands import Command
-from grammar.commands.pour import AskStaging, ShowPlan, ShowStrip
+from grammar.commands.pour import ShowPlan, ShowStrip
 
 MOST_NAMED = 3
 """Lost edges named one by one."""
 AT_THE_END_M = 1.5
 """A door so near the end of the way is at it: doors stand at the point next to them."""
-PUBLISHED = "one independent trade article"
 
 
 def plan_told(moment: Moment, _command: ShowPlan) -> Reply:
     job = moment.job
     plan = plan_of(job)
     if plan.placing is None:
-        return _no_pace(moment, plan)
+        return no_pace(moment, plan)
     count, bags = len(plan.strips), sum(each.bags for each in plan.strips)
     length = timedelta(minutes=plan.minutes)
     lost = plan.lost
@@ -52,9 +51,11 @@ def plan_told(moment: Moment, _command: ShowPlan) -> Reply:
         *_lost_lines(moment, plan),
         *_alone_lines(moment, plan),
         *_way_lines(job, plan),
-        f"An edge waits {wording.figure(plan.edge_limit_min, 1)} min at most (the working time on "
-        "the card, less its mixing time). Strips run across; pour each from the same end.",
-        *_missing(job),
+        *_bay_lines(plan),
+        *_deep_lines(job),
+        f"An edge waits {_limits(plan)} min at most (the working time on the card, less its "
+        "mixing time). Strips run across; pour each from the same end.",
+        *missing(job),
     )
     return Reply(
         f"{headline}.",
@@ -63,6 +64,12 @@ def plan_told(moment: Moment, _command: ShowPlan) -> Reply:
         (_table(moment, plan),),
         data=plan_data(job, plan),
     )
+
+
+def _limits(plan: PourPlan) -> str:
+    """How long an edge may wait, by each product's card."""
+    limits = sorted({bay.edge_limit_min for bay in plan.floor})
+    return " or ".join(wording.figure(limit, 1) for limit in limits)
 
 
 def _edges(lost: Sequence[PlannedStrip]) -> str:
@@ -79,25 +86,23 @@ def _edges_said(lost: Sequence[PlannedStrip]) -> str:
 
 
 def _table(moment: Moment, plan: PourPlan) -> Table:
-    rows = tuple(
+    zoned = any(each.zones for each in plan.strips)
+    columns = ["Strip", "From", "To", "Bags", "Batches", "Min", "At min", "Edge waits"]
+    rows = [
         (
             str(each.number),
-            _far(moment, each.from_m),
-            _far(moment, each.to_m),
+            far(moment, each.from_m),
+            far(moment, each.to_m),
             str(each.bags),
             str(each.batches),
             wording.figure(each.strip.minutes, 0),
             wording.figure(each.start_min, 0),
             _waits(each),
+            *([wording.join_names(each.zones, 2)] if zoned else []),
         )
         for each in plan.strips
-    )
-    columns = ("Strip", "From", "To", "Bags", "Batches", "Min", "At min", "Edge waits")
-    return Table("Strips", columns, rows)
-
-
-def _far(moment: Moment, at_m: float) -> str:
-    return wording.distance(at_m, moment.unit)
+    ]
+    return Table("Strips", (*columns, *(["Zone"] if zoned else [])), tuple(rows))
 
 
 def _waits(each: PlannedStrip) -> str:
@@ -126,11 +131,11 @@ def _saving_words(moment: Moment, plan: PourPlan, saving: Saving) -> str:
     if saving.kind == "bays":
         return (
             f"{wording.counted(size - 1, 'dam')} along the way of the pour, so that the front is "
-            f"{_far(moment, plan.front_m / size)} or so"
+            f"{far(moment, plan.front_m / size)} or so"
         )
     if saving.kind == "narrower":
-        return f"strips {_far(moment, saving.size)} wide"
-    at = wording.join_names([_far(moment, each.to_m) for each in plan.lost], 4)
+        return f"strips {far(moment, saving.size)} wide"
+    at = wording.join_names([far(moment, each.to_m) for each in plan.lost], 4)
     return f"a dam at {at}, and what lies behind it another day"
 
 
@@ -156,8 +161,8 @@ def _alone_lines(moment: Moment, plan: PourPlan) -> tuple[str, ...]:
     mean = plan.whole.volume_m3 / plan.whole.area_m2
     area = wording.area(widest * plan.front_m, moment.unit)
     return (
-        f"Alone you keep a strip of {_far(moment, round(widest, 2))} wet along the whole front of "
-        f"{_far(moment, plan.front_m)}, {area} at the mean depth of "
+        f"Alone you keep a strip of {far(moment, round(widest, 2))} wet along the whole front of "
+        f"{far(moment, plan.front_m)}, {area} at the mean depth of "
         f"{wording.length(mean * 1000, moment.unit)}.",
     )
 
@@ -176,7 +181,11 @@ def _way_lines(job: Job, plan: PourPlan) -> tuple[str, ...]:
     lines = []
     if not plan.way.said:
         out = way_out_of(job)
-        why = "towards the way out" if out else "as nobody said where; start at column A"
+        why = "as nobody said where; start at column A"
+        if out:
+            why = "towards the way out"
+        elif plan.way.deeper:
+            why = "the deeper end, as nobody said where"
         lines.append(f"It starts at {plan.way.start}, {why}.")
     else:
         lines.append(f"It starts at {plan.way.start}.")
@@ -190,58 +199,52 @@ def _way_lines(job: Job, plan: PourPlan) -> tuple[str, ...]:
     return tuple(lines)
 
 
+def _bay_lines(plan: PourPlan) -> tuple[str, ...]:
+    """Zones that are poured each by itself, and what each product takes."""
+    alike = tuple({id(bay.alike): bay.alike for bay in plan.floor}.values())
+    if len(alike) < 2:
+        return ()
+    order = ", then ".join(zones_named(each) for each in alike)
+    lines = [
+        f"In this order: {order}. Each has a finish or a product of its own, so it is poured by "
+        "itself, with a dam where they meet."
+    ]
+    if len(plan.products) > 1:
+        bags = (
+            f"{name} {sum(each.bags for each in plan.strips if each.product == name)}"
+            for name in plan.products
+        )
+        lines.append(f"Bags: {', '.join(bags)}. Different products never share a batch.")
+    return tuple(lines)
+
+
+def _deep_lines(job: Job) -> tuple[str, ...]:
+    """Points over the product's most depth, which are filled before."""
+    points = [
+        warning_subject(each)
+        for each in all_warnings(job)
+        if warning_kind(each) in ("over-maximum", "over-aggregate-maximum")
+    ]
+    if not points:
+        return ()
+    are = "is" if len(points) == 1 else "are"
+    return (
+        f"Deep places first: {wording.join_names(points, 4)} {are} over the product's maximum. "
+        "Fill there in a lift of its own before strip 1, as the data sheet allows.",
+    )
+
+
 def strip_of_way_out(job: Job, plan: PourPlan) -> PlannedStrip | None:
     """The strip that the way out lies in; None where nobody said it, or it has no place."""
     out = way_out_of(job)
     if out is None or not plan.strips:
         return None
     at = float(np.dot(out, plan.way.direction)) - plan.whole.from_m
-    end = max(each.to_m for each in plan.strips)
-    if at > end - AT_THE_END_M:
-        return plan.strips[-1]
-    return next((each for each in plan.strips if at <= each.to_m), None)
-
-
-def _missing(job: Job) -> tuple[str, ...]:
-    missing = points_missing(job)
-    return (f"{wording.counted(len(missing), 'point')} not read yet.",) if missing else ()
-
-
-def _no_pace(moment: Moment, plan: PourPlan) -> Reply:
-    """What the plan would need, and the one published rate beside it."""
-    lacks = placing_lacks(moment.job)
-    mean_m = plan.whole.volume_m3 / plan.whole.area_m2
-    a_metre = mean_m * plan.front_m / plan.bag_m3
-    needs = a_metre / plan.edge_limit_min * 60
-    unit = moment.unit
-    hand, pump = (rate * mean_m / plan.bag_m3 for rate in (BY_HAND_M2_H, BY_PUMP_M2_H))
-    metre = wording.distance(1.0, "mm") if unit != "in" else "3 ft 3 3/8 in"
-    return Reply(
-        "No plan yet: how fast you place it is not said.",
-        "No plan yet. Say mixers, batches and minutes.",
-        (
-            f"Say {', '.join(lacks)}; or pump 60 bags per hour.",
-            f"What it would need: a strip {metre} wide along the front of "
-            f"{_far(moment, plan.front_m)} takes {wording.figure(a_metre, 1)} bags; to keep its "
-            f"edge wet ({wording.figure(plan.edge_limit_min, 1)} min), "
-            f"{wording.figure(needs, 0)} bags an hour.",
-            f"For scale: {PUBLISHED} has three people mixing by hand place "
-            f"{wording.area(BY_HAND_M2_H, unit)} an hour, and with a pump "
-            f"{wording.area(BY_PUMP_M2_H, unit)}; at this mean depth that is "
-            f"{wording.figure(hand, 0)} and {wording.figure(pump, 0)} bags an hour.",
-            *_missing(moment.job),
-        ),
-        data={
-            "strips": [],
-            "edge_lost": [],
-            "needs": {
-                "bags_per_hour_for_a_metre": needs,
-                "edge_limit_min": plan.edge_limit_min,
-                "published_m2_per_hour": {"by_hand": BY_HAND_M2_H, "by_pump": BY_PUMP_M2_H},
-                "lacks": list(lacks),
-            },
-        },
-    )
+    bay = bay_at(plan.floor, out)
+    strips = [each for each in plan.strips if each.bay == bay.number]
+    if at > bay.to_m - AT_THE_END_M:
+        return strips[-1]
+    return next((each for each in strips if at <= each.to_m), None)
 
 
 def plan_data(job: Job, plan: PourPlan) -> dict[str, Any]:
@@ -285,13 +288,15 @@ def strip_data(each: PlannedStrip) -> dict[str, Any]:
         "edge_wait_min": strip.edge_wait_min,
         "edge_limit_min": strip.edge_limit_min,
         "bay": each.bay,
+        "zones": list(each.zones),
+        "product": each.product,
     }
 
 
 def strip_told(moment: Moment, command: ShowStrip) -> Reply:
     plan = plan_of(moment.job)
     if plan.placing is None:
-        return _no_pace(moment, plan)
+        return no_pace(moment, plan)
     each = strip_numbered(plan, command.strip)
     strip, unit = each.strip, moment.unit
     minutes = timedelta(minutes=strip.minutes)
@@ -304,7 +309,7 @@ def strip_told(moment: Moment, command: ShowStrip) -> Reply:
             f"{wording.figure(strip.edge_limit_min, 0)} min at most: {told}."
         )
     return Reply(
-        f"Strip {each.number}: {_far(moment, each.from_m)} to {_far(moment, each.to_m)}, "
+        f"Strip {each.number}: {far(moment, each.from_m)} to {far(moment, each.to_m)}, "
         f"{wording.counted(each.bags, 'bag')}, {shown_length(minutes)}.",
         f"Strip {wording.spoken_number(each.number)}, to "
         f"{wording.spoken_distance(each.to_m, unit)}. "
@@ -331,47 +336,7 @@ def strip_numbered(plan: PourPlan, number: int) -> PlannedStrip:
     return plan.strips[number - 1]
 
 
-def staging_told(moment: Moment, _command: AskStaging) -> Reply:
-    """Bags of each strip beyond its far edge, on floor that is dry until the next begins."""
-    job = moment.job
-    plan = plan_of(job)
-    if plan.placing is None:
-        return _no_pace(moment, plan)
-    out = job.setting(WayOutSet)
-    outside = f"outside door {out.door}" if out else "outside the way out"
-    rows = []
-    for each, after in zip(plan.strips, (*plan.strips[1:], None), strict=True):
-        where = outside
-        if after is not None:
-            where = f"on strip {after.number}, past {_far(moment, each.to_m)}"
-        rows.append((str(each.number), str(each.bags), where))
-    last = plan.strips[-1]
-    inside = sum(each.bags for each in plan.strips[:-1])
-    mix = job.card.water_l if job.card else (0.0, 0.0)
-    return Reply(
-        f"{wording.counted(inside, 'bag')} inside, each strip's past its far edge; "
-        f"{last.bags} {outside}.",
-        f"{wording.spoken_count(inside, 'bag')} inside, "
-        f"{wording.spoken_number(last.bags)} outside.",
-        (
-            "Each strip is poured from floor that is still dry; nobody has to step back over it. "
-            "On primed floor bags stand on boards.",
-            f"Water a bag: {wording.liquid(moment.unit, *mix, places=2)} on the card; one figure "
-            "for the whole pour.",
-        ),
-        (Table("Bags", ("Strip", "Bags", "Where"), tuple(rows)),),
-        data={
-            "staging": [
-                {"strip": each.number, "bags": each.bags,
-                 "past_m": each.to_m if each is not last else None}
-                for each in plan.strips
-            ]
-        },
-    )  # fmt: skip
-
-
 ANSWERS: dict[type[Command], Answerer] = {
     ShowPlan: plan_told,
     ShowStrip: strip_told,
-    AskStaging: staging_told,
 }

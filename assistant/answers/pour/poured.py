@@ -81,15 +81,12 @@ def mean_depth_mm(plan: PourPlan, part: Part) -> float | None:
     """
     The mean depth that a part took, by its bags and the yield on the card, waste taken off.
 
-    None where bays lie side by side, of which a front does not tell the area, or something
-    was lost.
+    None where something was lost, or where it reached from one bay into another.
     """
-    if plan.bays > 1 or part.lost:
+    bay = plan.floor[part.bay - 1]
+    if part.lost or part.area_m2 <= 0 or part.to_m > bay.to_m + 1e-6:
         return None
-    ends = [plan.whole.from_m + part.from_m, plan.whole.from_m + part.to_m]
-    near, far = plan.whole.area_behind(ends)
-    area = float(far - near)
-    return part.used_bags * plan.bag_m3 / area * 1000 if area > 0 else None
+    return part.used_bags * bay.alike.bag_m3 / part.area_m2 * 1000
 
 
 def _span(moment: Moment, part: Part) -> str:

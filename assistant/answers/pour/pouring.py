@@ -15,6 +15,7 @@ from assistant.floor.pour_plan import PourPlan
 from assistant.floor.pour_progress import Progress, behind_min, front_m, plan_known, progress_of
 from assistant.job import Job
 from assistant.job.pour import Front
+from assistant.pours.material import safe_ceil
 from assistant.pours.placing import learnt_minutes
 from assistant.reply import wording
 from assistant.reply.replies import Reply, SpokenSentence
@@ -78,7 +79,7 @@ def _fitting(parts: Iterable[str]) -> list[str]:
 def _progress_shown(moment: Moment, progress: Progress) -> Iterable[str]:
     now = moment.world.now
     planned = progress.planned
-    yield f"{progress.used} of {round(planned)}" if planned else f"{progress.used} bags"
+    yield f"{progress.used} of {safe_ceil(planned)}" if planned else f"{progress.used} bags"
     if progress.edge_due is not None:
         yield f"edge {_minutes_left(progress, now)} min"
     if progress.front_m is not None:
@@ -92,7 +93,7 @@ def _progress_said(moment: Moment, progress: Progress) -> Iterable[str]:
     now = moment.world.now
     planned = progress.planned
     used = wording.spoken_number(progress.used)
-    yield f"{used} of {wording.spoken_number(round(planned))}" if planned else f"{used} bags"
+    yield f"{used} of {wording.spoken_number(safe_ceil(planned))}" if planned else f"{used} bags"
     if progress.edge_due is not None:
         left = _minutes_left(progress, now)
         yield f"edge {wording.spoken_count(left, 'minute')}"
@@ -173,8 +174,7 @@ def _far(moment: Moment, at_m: float) -> str:
 
 def _why(moment: Moment, progress: Progress, plan: PourPlan) -> tuple[str, ...]:
     """Why the forecast is what it is."""
-    found, parts = progress.forecast, progress.parts
-    assert found is not None
+    parts = progress.parts
     if not parts:
         return ()
     last = parts[-1]
@@ -187,10 +187,9 @@ def _why(moment: Moment, progress: Progress, plan: PourPlan) -> tuple[str, ...]:
         lines.append(f"{wording.counted(len(lost), 'part')} with a hole, which the rest has not.")
     left = plan.bags - sum(part.planned_bags for part in parts)
     if left > 0:
-        used = sum(part.used_bags for part in parts)
-        ratio = (float(found.mean) - used) / left
+        percent = wording.figure(100 * progress.ratio, 0)
         lines.append(
-            f"The rest is expected to take {wording.figure(100 * ratio, 0)} % of its plan. "
+            f"The rest is expected to take {percent} % of its plan. "
             "90 times in 100 the end lies in the interval: it begins with what survey, zero and "
             "yield leave open, and learns from each part."
         )

@@ -54,15 +54,9 @@ def _lines(moment: Moment, found: WaysOut) -> tuple[str, ...]:
     if found.lower_mm is not None and found.lower_mm > 0:
         size = wording.length(found.lower_mm, unit)
         at = wording.distance(round(found.from_m, 2), unit)
-        least = found.least_left_mm or 0.0
-        thin = f" The thinnest point would have {wording.length(max(least, 0.0), unit)}"
-        card = moment.job.card
-        limit = "."
-        if card is not None and least < card.min_mm:
-            limit = f", under the card's {wording.length(card.min_mm, unit)}."
         lines.append(
             f"Lower the finish by {size} in all that is left, from {at} on: a step of {size} "
-            f"there.{thin}{limit}"
+            f"there.{_thinnest(moment, found)}"
         )
     far = wording.distance(round(found.stops_at_m, 1), unit)
     dam = "" if found.dam_m is None else "; the last strip's edge before it is at "
@@ -72,6 +66,17 @@ def _lines(moment: Moment, found: WaysOut) -> tuple[str, ...]:
         f"So many more: {wording.counted(found.more_bags, 'bag')}, to be sure 95 times in 100."
     )
     return tuple(lines)
+
+
+def _thinnest(moment: Moment, found: WaysOut) -> str:
+    """What would be left at the thinnest point, and whether the card allows it."""
+    if found.least_left_mm is None:
+        return ""
+    least, card = max(found.least_left_mm, 0.0), moment.job.card
+    under = ""
+    if card is not None and found.least_left_mm < card.min_mm:
+        under = f", under the card's {wording.length(card.min_mm, moment.unit)}"
+    return f" The thinnest point would have {wording.length(least, moment.unit)}{under}."
 
 
 def _data(found: WaysOut) -> dict[str, object]:

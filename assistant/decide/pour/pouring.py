@@ -26,8 +26,14 @@ from assistant.events.pour import (
     StripPoured,
 )
 from assistant.events.site import ClockEnded
-from assistant.floor.pour_plan import plan_of
-from assistant.floor.pour_progress import front_m, parts_of, plan_known, progress_of
+from assistant.floor.pour_plan import PourPlan, plan_of
+from assistant.floor.pour_progress import (
+    bay_of_front,
+    front_m,
+    parts_of,
+    plan_known,
+    progress_of,
+)
 from assistant.job import Job, is_poured
 from assistant.reply import wording
 from assistant.reply.examples import FRONT
@@ -117,7 +123,7 @@ def reach_front(job: Job, command: ReachFront, _world: World) -> Decision:
                 f"front is not at {wording.distance(at, job.reading_unit)}.",
                 spoken="The floor is not that long.",
             )
-        _check_further(job, at)
+        _check_further(job, plan, reached)
     return Decision((reached,))
 
 
@@ -133,15 +139,18 @@ def finish_strip(job: Job, command: FinishStrip, _world: World) -> Decision:
     if any(isinstance(at, StripPoured) and at.strip >= command.strip for at in told):
         raise Refusal(f"Strip {command.strip} is done on record already.",
                       spoken="That strip is done already.")  # fmt: skip
-    if plan.bays == 1:
-        _check_further(job, done.to_m)
-    return Decision((StripPoured(command.strip, done.to_m),))
+    poured = StripPoured(command.strip, done.to_m)
+    _check_further(job, plan, poured)
+    return Decision((poured,))
 
 
-def _check_further(job: Job, at_m: float) -> None:
-    plan = plan_known(job)
-    parts = parts_of(job, plan) if plan is not None else ()
-    if parts and at_m <= parts[-1].to_m + 1e-6:
+def _check_further(job: Job, plan: PourPlan, reached: FrontReached | StripPoured) -> None:
+    """Refuse a front that lies no farther than the last one."""
+    parts = parts_of(job, plan)
+    at_m = front_m(job, reached)
+    planned = sum(part.planned_bags for part in parts)
+    bay = bay_of_front(plan, reached, at_m, planned)
+    if parts and (bay is None or plan.bags_to(bay, at_m) <= planned + 1e-6):
         raise Refusal(
             f"The front was at {wording.distance(parts[-1].to_m, job.reading_unit)} already. "
             "If that was a slip: take that back.",
