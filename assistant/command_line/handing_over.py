@@ -36,6 +36,22 @@ examples:
 
 Heights are against the datum, x along the first side, y along the second."""
 
+PICTURE_ABOUT = """\
+Draw the floor from above: depths in steps that get darker, also in a copy
+without colours, the walls and what stands there, points with their values,
+least and most framed, what is to be ground hatched, strips and the front.
+
+  before       the slab, against the zero
+  planned      the depth to pour; shown until the finished floor is surveyed
+  after        the finished floor, against its finish; shown from then on
+  difference   what was poured"""
+PICTURE_EXAMPLES = """\
+examples:
+  leadsman picture
+  leadsman picture boat-shed --show before --out slab.svg
+  leadsman picture --along A1 F4           a cut from A1 to F4
+  leadsman picture --png                   needs the extra “report”"""
+
 
 def add_handing_over(add: Add) -> None:
     """The commands."""
@@ -46,7 +62,21 @@ def add_handing_over(add: Add) -> None:
     export.add_argument("--format", choices=EXPORTED, default="csv", help="csv where none is said")
     _add_out(export)
 
+    picture = add("picture", draw_picture, "draw the floor with its depths", PICTURE_ABOUT,
+                  PICTURE_EXAMPLES)  # fmt: skip
+    _add_job(picture)
+    picture.add_argument("--show", choices=SHOWN, default="", help="what of the floor")
+    picture.add_argument(
+        "--along", nargs=2, metavar="POINT", help="a cut through it, from one point to another"
+    )
+    kinds = picture.add_mutually_exclusive_group()
+    kinds.add_argument("--svg", dest="png", action="store_false", help="in lines; the usual")
+    kinds.add_argument("--png", action="store_true", help="in dots, where lines are not shown")
+    picture.set_defaults(png=False)
+    _add_out(picture, "FILE", "the file; else in JOB-handover beside you")
 
+
+SHOWN = ("before", "planned", "after", "difference")
 EXPORTED = ("csv", "dxf", "landxml", "json", "geojson")
 
 
@@ -56,10 +86,12 @@ def _add_job(parser: argparse.ArgumentParser) -> None:
     )
 
 
-def _add_out(parser: argparse.ArgumentParser) -> None:
-    parser.add_argument(
-        "--out", type=Path, metavar="FOLDER", help="where to; else JOB-handover beside you"
-    )
+def _add_out(
+    parser: argparse.ArgumentParser,
+    metavar: str = "FOLDER",
+    help: str = "where to; else JOB-handover beside you",
+) -> None:
+    parser.add_argument("--out", type=Path, metavar=metavar, help=help)
     parser.add_argument(
         "--replace", action="store_true", help="write over files of these names that are there"
     )
@@ -71,15 +103,34 @@ def export_job(options: argparse.Namespace) -> int:
 
     path = job_named(options)
     files = FORMATS[options.format](job_in(path), path.stem)
-    return hand_over(options, path, files)
+    return hand_over(options, options.out or _folder_of(path), files)
 
 
-def hand_over(options: argparse.Namespace, path: Path, files: Mapping[str, bytes]) -> int:
-    """Write files of a job, and say where they are."""
+def draw_picture(options: argparse.Namespace) -> int:
+    """Draw a job's floor, or a cut through it."""
+    from assistant.handover.pictures import as_png, picture_of
+
+    path = job_named(options)
+    along = None if options.along is None else tuple(each.upper() for each in options.along)
+    svg, name = picture_of(job_in(path), path.stem, options.show, along)
+    content, ending = (as_png(svg), ".png") if options.png else (svg.encode(), ".svg")
+    if options.out is None:
+        return hand_over(options, _folder_of(path), {f"{name}{ending}": content})
+    if options.out.suffix.lower() != ending:
+        wanted = options.out.with_suffix(ending)
+        raise LeadsmanError(f"--out {options.out}: this picture's name ends in {ending}: {wanted}")
+    return hand_over(options, options.out.parent, {options.out.name: content})
+
+
+def _folder_of(path: Path) -> Path:
+    return Path(f"{path.stem}-handover")
+
+
+def hand_over(options: argparse.Namespace, folder: Path, files: Mapping[str, bytes]) -> int:
+    """Write files into a folder, and say where they are."""
     from assistant.handover.files import write_files
     from assistant.handover.told import told
 
-    folder = options.out or Path(f"{path.stem}-handover")
     written = write_files(folder, files, replace=options.replace)
     screen_for(options).show_reply(told(written))
     return ALL_TAKEN

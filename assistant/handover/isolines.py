@@ -9,6 +9,7 @@ from typing import TYPE_CHECKING
 from assistant.floor.geometry import area_to_pour
 from assistant.floor.late_numpy import np
 from assistant.floor.surfaces import surface_of
+from assistant.floor.zone_shapes import floor_alone
 from assistant.handover.extras import needed
 from assistant.job import Job
 from grammar.frozen import frozen_identity
@@ -100,8 +101,9 @@ def band_between(surface: Sampled, low: float, high: float) -> Geometry:
         polygons.append(shapely.Polygon(rings[0], [ring for ring in rings[1:] if len(ring) > 3]))
     if not polygons:
         return shapely.MultiPolygon()
-    whole = shapely.union_all([shapely.make_valid(each) for each in polygons])
-    return shapely.intersection(whole, surface.area, grid_size=_CLIP_GRID_M)
+    # Where a surface is level at a border, the maker leaves lines and points too.
+    whole = shapely.union_all([floor_alone(shapely.make_valid(each)) for each in polygons])
+    return floor_alone(shapely.intersection(whole, surface.area, grid_size=_CLIP_GRID_M))
 
 
 STEPS_MM = {

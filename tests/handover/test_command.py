@@ -55,6 +55,17 @@ def test_what_cannot_be_exported_is_told(kept: Path, capsys: pytest.CaptureFixtu
     assert not (kept / "x.leadsman").exists(), "asking for a job must not begin one"
 
 
+def test_a_picture_is_drawn_into_the_folder_or_the_file(kept: Path) -> None:
+    assert main(["picture"]) == 0
+    folder = kept / "boat-shed-handover"
+    assert (folder / "planned.svg").read_text().startswith("<svg")
+    assert main(["picture", "--along", "a1", "B2", "--out", "cut.svg"]) == 0
+    assert "Cut from A1 to B2" in (kept / "cut.svg").read_text()
+    assert main(["picture", "--png", "--out", "cut.svg"]) == 2
+    assert main(["picture", "--png", "--out", "floor.png"]) == 0
+    assert (kept / "floor.png").read_bytes().startswith(b"\x89PNG")
+
+
 def test_a_missing_package_is_named_with_the_way_to_it(
     kept: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -64,3 +75,8 @@ def test_a_missing_package_is_named_with_the_way_to_it(
     assert "pip install 'leadsman[export]'" in told
     assert "ezdxf" in told
     assert not (kept / "boat-shed-handover").exists()
+    monkeypatch.setitem(sys.modules, "contourpy", None)
+    monkeypatch.setitem(sys.modules, "typst", None)
+    assert main(["picture", "--png"]) == 2
+    assert main(["picture"]) == 2
+    assert "pip install 'leadsman[picture]'" in capsys.readouterr().err

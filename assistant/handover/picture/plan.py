@@ -1,0 +1,279 @@
+"""The floor from above, with the depths on it."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+import numpy as np
+
+from assistant.floor.geometry import area_to_pour, outline_of, zone_areas
+from assistant.floor.obstacles import shape_of
+from assistant.floor.things_on_map import things_on_map
+from assistant.handover.isolines import band_between, levels_between, lines_at
+from assistant.handover.picture.frame import WIDTH, Frame, frame_for
+from assistant.handover.picture.key import key_of
+from assistant.handover.picture.pen import Pen, Place, whole_svg, width_of
+from assistant.handover.picture.scale import colour_at, colours, text_on
+from assistant.handover.picture.views import Spot, View, view_of
+from assistant.handover.strips import poured_area, strip_shapes
+from assistant.job import Job
+from assistant.reply import wording
+from grammar.frozen import frozen
+
+if TYPE_CHECKING:
+    from collections.abc import Sequence
+
+UNREAD = "#ffffff"
+STANDING = "#5a5a5a"
+WALL = "#000000"
+_TITLE = 17.0
+_LARGEST, _SMALLEST = 15.0, 6.5
+"""Sizes of type on the plan; with many points it is smaller, down to what a printer shows."""
+_OF_SPACING = 0.3
+
+
+@frozen
+class Bands:
+    """The depths on a plan in steps, each with its colour."""
+
+    levels: tuple[float, ...]
+    """Millimetres, one more than colours."""
+    shades: tuple[str, ...]
+
+    def colour(self, value_mm: float | None) -> str:
+        """The colour that a value lies on."""
+        return UNREAD if value_mm is None else colour_at(value_mm, self.levels, self.shades)
+
+
+def bands_of(view: View) -> Bands:
+    """Steps over all that the surface comes to, also at the walls."""
+    low, high = view.range_mm
+    if view.surfaces:
+        low = min(low, *(float(each.values.min()) for each in view.surfaces))
+        high = max(high, *(float(each.values.max()) for each in view.surfaces))
+    levels = levels_between(low, high, view.unit)
+    return Bands(tuple(levels), tuple(colours(len(levels) - 1)))
+
+
+def plan_svg(job: Job, name: str, show: str = "", *, id: str = "plan") -> str:
+    """
+    The plan as a picture of its own.
+
+    Raises LeadsmanError where there is nothing of what is asked for.
+    """
+    view = view_of(job, show)
+    bands = bands_of(view)
+    outline = outline_of(job.layout)
+    assert outline is not None  # a view needs the room
+    pen = Pen()
+    bounds = (*outline.min(axis=0).tolist(), *outline.max(axis=0).tolist())
+    pen.text(view.title, WIDTH / 2, 24, font_size=_TITLE, font_weight="bold", text_anchor="middle")
+    frame = frame_for(bounds, 30)
+    _floor(pen, frame, view, bands)
+    _strips(pen, frame, job)
+    _standing(pen, frame, job)
+    pen.path([frame.places(outline)], closed=True, fill="none", stroke=WALL, stroke_width=4,
+             stroke_linejoin="miter")  # fmt: skip
+    _doors(pen, frame, job, outline)
+    _spots(pen, frame, view, bands)
+    height = key_of(pen, view, bands, job, frame, 30 + frame.height)
+    return whole_svg(pen.drawn, (WIDTH, height), f"{name}: {view.title}", about(view), id=id)
+
+
+def about(view: View) -> str:
+    """The picture in words."""
+    read = [spot for spot in view.spots if spot.value_mm is not None]
+    if not read:
+        return f"{view.title}: nothing was read yet, {len(view.spots)} points."
+    low, high = (wording.length(abs(value), view.unit) for value in view.range_mm)
+    least, most = _extremes(read)
+    up = " above the finish" if view.to_grind else " above the zero"
+    low += up if view.range_mm[0] < 0 else ""
+    return (
+        f"{view.title}: {low} at {least.name} to {high} at {most.name}, {len(read)} of "
+        f"{len(view.spots)} points read. The same figures stand in the table of points."
+    )
+
+
+def _extremes(read: Sequence[Spot]) -> tuple[Spot, Spot]:
+    def value(spot: Spot) -> float:
+        assert spot.value_mm is not None
+        return spot.value_mm
+
+    return min(read, key=value), max(read, key=value)
+
+
+# --- the floor --------------------------------------------------------------------------
+
+
+def _floor(pen: Pen, frame: Frame, view: View, bands: Bands) -> None:
+    steps = list(zip(bands.levels[:-1], bands.levels[1:], bands.shades, strict=True))
+    for surface in view.surfaces:
+        for low, high, shade in steps:
+            shape = band_between(surface, low, high)
+            pen.path(frame.rings(shape), closed=True, fill=shade, stroke=shade, stroke_width=0.5)
+        for low, _, shade in steps[1:]:
+            lines = [frame.places(line) for line in lines_at(surface, low)]
+            pen.path(lines, closed=False, fill="none", stroke=text_on(shade), stroke_width=0.7,
+                     stroke_opacity=0.55)  # fmt: skip
+        if view.to_grind and bands.levels[0] < 0:
+            high_spots = band_between(surface, bands.levels[0] - 1, 0.0)
+            _hatch(pen, frame, high_spots)
+
+
+def _hatch(pen: Pen, frame: Frame, shape: object) -> None:
+    """Slanted lines over an area, drawn one by one: patterns are not shown everywhere."""
+    import shapely
+
+    if shape.is_empty:  # type: ignore[attr-defined]
+        return
+    low_x, low_y, high_x, high_y = shape.bounds  # type: ignore[attr-defined]
+    step, height = 7 / frame.scale, high_y - low_y
+    starts = np.arange(low_x - height, high_x + step, step)
+    lines = [shapely.LineString([(at, low_y), (at + height, high_y)]) for at in starts.tolist()]
+    kept = shapely.get_parts(shapely.get_parts(shapely.intersection(lines, shape)))
+    drawn = [frame.places(line.coords) for line in kept if line.geom_type == "LineString"]
+    pen.path(drawn, closed=False, fill="none", stroke=WALL, stroke_width=1.3, class_="grind")
+    pen.path(frame.rings(shape), closed=True, fill="none", stroke=WALL, stroke_width=1.6)
+
+
+def _strips(pen: Pen, frame: Frame, job: Job) -> None:
+    for number, shape in strip_shapes(job):
+        pen.path(frame.rings(shape), closed=True, fill="none", stroke=WALL, stroke_width=1.2,
+                 stroke_dasharray="7 4", class_="strip")  # fmt: skip
+        x, y = frame.place(*shape.centroid.coords[0])
+        _plate(pen, f"{number}", (x, y), 11, "#ffffff", rounded=True)
+    area = area_to_pour(job.layout)
+    done = None if area is None else poured_area(job, area)
+    if area is not None and done is not None and not done.is_empty:
+        import shapely
+
+        edge = shapely.intersection(done.boundary, area.buffer(-1e-6))
+        lines = [frame.places(part.coords) for part in shapely.get_parts(edge)
+                 if part.geom_type == "LineString"]  # fmt: skip
+        pen.path(lines, closed=False, fill="none", stroke=WALL, stroke_width=3.2, class_="front")
+
+
+def _standing(pen: Pen, frame: Frame, job: Job) -> None:
+    for name, shape in zone_areas(job.layout).items() if job.layout.zones else ():
+        pen.path(frame.rings(shape), closed=True, fill="none", stroke=WALL, stroke_width=1.6,
+                 stroke_dasharray="2 3", class_="zone")  # fmt: skip
+        x, y = frame.place(*shape.representative_point().coords[0])
+        _plate(pen, name, (x, y - 14), 11, "#ffffff")
+    for obstacle in job.layout.things.obstacles:
+        shape = shape_of(obstacle)
+        fill = STANDING if obstacle.is_off_the_area else "none"
+        pen.path(frame.rings(shape), closed=True, fill=fill, stroke=WALL, stroke_width=1.5,
+                 class_="standing")  # fmt: skip
+        x, y = frame.place(*shape.centroid.coords[0])
+        words = f"{obstacle.kind} {obstacle.number}"
+        if width_of(words, 9) < (shape.bounds[2] - shape.bounds[0]) * frame.scale:
+            pen.text(words, x, y + 3, font_size=9, text_anchor="middle",
+                     fill=text_on(STANDING) if fill != "none" else WALL)  # fmt: skip
+    for thing in things_on_map(job.layout):
+        if thing.kind in ("joint", "crack") and len(thing.at_m) == 2:
+            dashes = "10 3 2 3" if thing.kind == "joint" else "3 2"
+            start, end = frame.places(thing.at_m)
+            pen.line(start, end, stroke=WALL, stroke_width=1.8, stroke_dasharray=dashes,
+                     class_=thing.kind)  # fmt: skip
+        elif thing.kind == "drain":
+            x, y = frame.place(*thing.at_m[0])
+            pen.add("circle", cx=x, cy=y, r=8, fill="none", stroke=WALL, stroke_width=2)
+
+
+def _doors(pen: Pen, frame: Frame, job: Job, outline: np.ndarray) -> None:
+    """A gap in the wall nearest to each door's point, with the door's number beside it."""
+    from assistant.floor.geometry import places_of
+
+    at_m = places_of(job.layout).at_m
+    middle = frame.place(*outline.mean(axis=0).tolist())
+    for number, door in sorted(job.doors.items()):
+        if door.point not in at_m:
+            continue
+        (x, y), (along_x, along_y) = _on_the_wall(outline, at_m[door.point])
+        place = frame.place(x, y)
+        half = 12.0
+        start = (place[0] - along_x * half, place[1] + along_y * half)
+        end = (place[0] + along_x * half, place[1] - along_y * half)
+        pen.line(start, end, stroke="#ffffff", stroke_width=6)
+        pen.line(start, end, stroke=WALL, stroke_width=1.4, class_="door")
+        # Of the two sides of the wall, the one away from the middle of the room.
+        across = (along_y, along_x)
+        out = (
+            1 if (place[0] - middle[0]) * across[0] + (place[1] - middle[1]) * across[1] > 0 else -1
+        )
+        label = (place[0] + out * across[0] * 17, place[1] + out * across[1] * 17)
+        _plate(pen, f"D{number}", label, 11, "#ffffff")
+
+
+def _on_the_wall(outline: np.ndarray, at: Place) -> tuple[Place, Place]:
+    """The nearest place on the outline, and the direction of its wall."""
+    starts, ends = outline, np.roll(outline, -1, axis=0)
+    along = ends - starts
+    lengths = np.hypot(along[:, 0], along[:, 1])
+    share = ((np.array(at) - starts) * along).sum(axis=1) / lengths**2
+    feet = starts + np.clip(share, 0, 1)[:, None] * along
+    nearest = int(np.argmin(np.hypot(*(feet - np.array(at)).T)))
+    unit = along[nearest] / lengths[nearest]
+    foot = feet[nearest]
+    return (float(foot[0]), float(foot[1])), (float(unit[0]), float(unit[1]))
+
+
+# --- the points -------------------------------------------------------------------------
+
+
+def _spots(pen: Pen, frame: Frame, view: View, bands: Bands) -> None:
+    size = _size_of_type(frame, view.spots)
+    read = [spot for spot in view.spots if spot.value_mm is not None]
+    ends = set(map(id, _extremes(read))) if len(read) > 1 else set()
+    named = size > 8
+    for spot in view.spots:
+        x, y = frame.place(spot.x_m, spot.y_m)
+        colour = bands.colour(spot.value_mm)
+        if spot.value_mm is None:
+            pen.add("circle", cx=x, cy=y, r=size / 3, fill=UNREAD, stroke=WALL, stroke_width=1)
+            _plate(pen, spot.name, (x, y + size * 1.1), size * 0.85, UNREAD)
+            continue
+        words = view.words(spot.value_mm) + ("?" if spot.doubtful else "")
+        pen.add("circle", cx=x, cy=y, r=max(size / 6, 1.2), fill=text_on(colour))
+        if named:
+            _plate(pen, spot.name, (x, y - size * 0.85), size * 0.7, colour)
+        _plate(pen, words, (x, y + size * 0.85), size, colour, bold=True, framed=id(spot) in ends)
+
+
+def _size_of_type(frame: Frame, spots: Sequence[Spot]) -> float:
+    """Small enough that values beside each other do not touch, as far as they can be read then."""
+    if len(spots) < 2:
+        return _LARGEST
+    places = np.array([(spot.x_m, spot.y_m) for spot in spots])
+    nearest = np.inf
+    for row in range(len(places) - 1):
+        away = np.hypot(*(places[row + 1 :] - places[row]).T)
+        nearest = min(nearest, float(away.min()))
+    return float(np.clip(nearest * frame.scale * _OF_SPACING, _SMALLEST, _LARGEST))
+
+
+def _plate(
+    pen: Pen,
+    words: str,
+    middle: Place,
+    size: float,
+    colour: str,
+    *,
+    bold: bool = False,
+    framed: bool = False,
+    rounded: bool = False,
+) -> None:
+    """
+    Words on a plate of one colour, which hides the lines beneath them.
+
+    So what their contrast comes to is known wherever they stand.
+    """
+    wide, high = width_of(words, size) + size * 0.3, size * 1.16
+    x, y = middle
+    text = text_on(colour)
+    pen.add("rect", x=x - wide / 2, y=y - high / 2, width=wide, height=high, fill=colour,
+            rx=high / 2 if rounded else 2, stroke=text if framed or rounded else None,
+            stroke_width=1.6 if framed else 1 if rounded else None, class_="plate")  # fmt: skip
+    pen.text(words, x, y + size * 0.36, font_size=size, text_anchor="middle", fill=text,
+             font_weight="bold" if bold else None, class_="on-plate")  # fmt: skip
