@@ -12,7 +12,7 @@ from assistant.job import Job
 from assistant.reply import wording
 
 if TYPE_CHECKING:
-    from assistant.handover.picture.plan import Bands
+    from assistant.handover.picture.bands import Bands
     from assistant.handover.picture.views import View
 
 _SIZE = 11.5

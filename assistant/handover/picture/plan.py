@@ -9,50 +9,26 @@ import numpy as np
 from assistant.floor.geometry import area_to_pour, outline_of, zone_areas
 from assistant.floor.obstacles import shape_of
 from assistant.floor.things_on_map import things_on_map
-from assistant.handover.isolines import band_between, levels_between, lines_at
+from assistant.handover.isolines import band_between, lines_at
+from assistant.handover.picture.bands import UNREAD, Bands, bands_of
 from assistant.handover.picture.frame import WIDTH, Frame, frame_for
 from assistant.handover.picture.key import key_of
 from assistant.handover.picture.pen import Pen, Place, whole_svg, width_of
-from assistant.handover.picture.scale import colour_at, colours, text_on
+from assistant.handover.picture.scale import text_on
 from assistant.handover.picture.views import Spot, View, view_of
 from assistant.handover.strips import poured_area, strip_shapes
 from assistant.job import Job
 from assistant.reply import wording
-from grammar.frozen import frozen
 
 if TYPE_CHECKING:
     from collections.abc import Sequence
 
-UNREAD = "#ffffff"
 STANDING = "#5a5a5a"
 WALL = "#000000"
 _TITLE = 17.0
 _LARGEST, _SMALLEST = 15.0, 6.5
 """Sizes of type on the plan; with many points it is smaller, down to what a printer shows."""
 _OF_SPACING = 0.3
-
-
-@frozen
-class Bands:
-    """The depths on a plan in steps, each with its colour."""
-
-    levels: tuple[float, ...]
-    """Millimetres, one more than colours."""
-    shades: tuple[str, ...]
-
-    def colour(self, value_mm: float | None) -> str:
-        """The colour that a value lies on."""
-        return UNREAD if value_mm is None else colour_at(value_mm, self.levels, self.shades)
-
-
-def bands_of(view: View) -> Bands:
-    """Steps over all that the surface comes to, also at the walls."""
-    low, high = view.range_mm
-    if view.surfaces:
-        low = min(low, *(float(each.values.min()) for each in view.surfaces))
-        high = max(high, *(float(each.values.max()) for each in view.surfaces))
-    levels = levels_between(low, high, view.unit)
-    return Bands(tuple(levels), tuple(colours(len(levels) - 1)))
 
 
 def plan_svg(job: Job, name: str, show: str = "", *, id: str = "plan") -> str:

@@ -25,7 +25,7 @@ _PLACES = 241
 _TOP, _HIGH = 60.0, 220.0
 _LEFT = 62.0
 _SIZE = 11.5
-POURED = "#d6cda0"
+POURED, HIGH = "#d6cda0", "#5a5a5a"
 
 
 def profile_svg(job: Job, name: str, start: str, end: str, *, id: str = "profile") -> str:
@@ -119,13 +119,12 @@ def _draw(
         shown = wording.length(abs(round(level, 1)), axis.unit)
         pen.text(f"{'−' if level < 0 else ''}{shown}", left - 6, y + 4, font_size=_SIZE,
                  text_anchor="end", fill=INK)  # fmt: skip
-    top = finish if poured is None else poured
-    rings = [
-        [axis.place(at_m[i], top[i]) for i in run]
-        + [axis.place(at_m[i], slab[i]) for i in run[::-1]]
-        for run in _runs(~np.isnan(slab))
-    ]
-    pen.path(rings, closed=True, fill=POURED)
+    # A slab above the finish has nothing over it.
+    top = np.maximum(finish if poured is None else poured, slab)
+    pen.path(_between(axis, at_m, slab, top), closed=True, fill=POURED)
+    if poured is None:
+        high = np.maximum(finish, slab)
+        pen.path(_between(axis, at_m, finish, high), closed=True, fill=HIGH, class_="grind")
     lines = [
         ("slab", slab, 2.6, None), ("finish", finish, 1.6, "7 4"),
         *([] if poured is None else [("floor", poured, 1.6, None)]),
@@ -136,6 +135,15 @@ def _draw(
         ]
         pen.path(drawn, closed=False, fill="none", stroke=INK, stroke_width=wide,
                  stroke_dasharray=dashes, class_=name)  # fmt: skip
+
+
+def _between(axis: _Axis, at_m: FloatArray, low: FloatArray, high: FloatArray) -> list[list[Place]]:
+    """What lies between two lines, where both are."""
+    return [
+        [axis.place(at_m[i], high[i]) for i in run]
+        + [axis.place(at_m[i], low[i]) for i in reversed(run)]
+        for run in _runs(~np.isnan(low + high))
+    ]
 
 
 def _runs(there: FloatArray) -> list[list[int]]:
@@ -154,7 +162,7 @@ def _labels(pen: Pen, axis: _Axis, start: str, end: str) -> None:
              text_anchor="middle", fill=INK)  # fmt: skip
     for row, words in enumerate(
         (
-            "Thick: the slab. Dashed: the finish. Filled: what is poured between.",
+            "Thick: the slab. Dashed: the finish. Pale: what is poured. Dark: stands above.",
             f"Heights against the zero, drawn {axis.steeper:.0f} times as large as lengths.",
         )
     ):
