@@ -1,0 +1,170 @@
+"""
+Gaps and departures that are held against the limit at their own distance.
+
+Under a straightedge the distance is that between the two high points it rests on, not the edge's
+length; with levels on a grid it is that between the two outer ones of three points in a row. Both
+are tests of DIN 18202.
+"""
+
+from __future__ import annotations
+
+import numpy as np
+from numpy.typing import ArrayLike
+
+from assistant.errors import SurveyError
+from assistant.flatness.limits_by_distance import LimitsByDistance
+from assistant.flatness.profile import as_profiles, between, checked_length
+from assistant.flatness.straightedge import noise_of_gap
+from assistant.levels.arrays import FloatArray
+from grammar.frozen import frozen
+
+__all__ = ["AtDistance", "worst_facet", "worst_of_three"]
+
+_DUST_M = 1e-9
+
+
+@frozen
+class AtDistance:
+    """What comes nearest to its limit, or passes it by most."""
+
+    mm: float
+    limit_mm: int
+    line: int
+    at_m: float
+    """Where, from the line's beginning."""
+    between_m: tuple[float, float]
+    """The two points on either side."""
+    noise: float
+    """Standard deviation of the millimetres, for readings whose own is 1."""
+
+
+def worst_facet(
+    along_m: ArrayLike, heights_mm: ArrayLike, longest_m: float, limits: LimitsByDistance
+) -> AtDistance | None:
+    """
+    The gap between two high points that passes by most the limit at their own distance.
+
+    Parameters
+    ----------
+    along_m : (n,) array_like
+        Places, metres.
+    heights_mm : (..., n) array_like
+        Of one line or several; NaN where nothing was read.
+    longest_m : float
+        The longest edge that is laid; shorter ones are too.
+    limits : LimitsByDistance
+
+    Returns
+    -------
+    AtDistance or None
+        None where no edge rests on two points with a third between them.
+
+    Notes
+    -----
+    Two points bear an edge where nothing between them is higher than the edge. They are two
+    readings, or a reading and the other end of the longest edge.
+    """
+    along, heights = as_profiles(along_m, heights_mm)
+    longest = min(checked_length(longest_m), float(along[-1] - along[0]))
+    lines = heights.reshape(-1, len(along))
+    best: AtDistance | None = None
+    for left, right in _ends(along, longest):
+        inner = slice(
+            int(np.searchsorted(along, left + _DUST_M)),
+            int(np.searchsorted(along, right - _DUST_M)),
+        )
+        if inner.start < inner.stop:
+            limit = limits.at(right - left)
+            best = _worse(best, _facet(along, lines, left, right, inner, limit))
+    return best
+
+
+def _ends(along: FloatArray, longest: float) -> list[tuple[float, float]]:
+    places = along.tolist()
+    pairs = [
+        (left, right)
+        for row, left in enumerate(places)
+        for right in places[row + 2 :]
+        if right - left <= longest + _DUST_M
+    ]
+    pairs += [(left, left + longest) for left in places if left + longest < places[-1] - _DUST_M]
+    pairs += [(right - longest, right) for right in places if right - longest > places[0] + _DUST_M]
+    return pairs
+
+
+def _facet(
+    along: FloatArray, lines: FloatArray, left: float, right: float, inner: slice, limit: int
+) -> AtDistance | None:
+    rows, parts = between(along, np.array([left, right]))
+    one, other = (
+        _height(lines, int(row), float(part)) for row, part in zip(rows, parts, strict=True)
+    )
+    share = (along[inner] - left) / (right - left)
+    chord = one[:, None] + (other - one)[:, None] * share
+    # A place that was not read may be higher: no edge is laid across it.
+    with np.errstate(invalid="ignore"):
+        under = chord - lines[:, inner]
+        bears = (under >= -1e-9).all(axis=1)
+    if not bears.any():
+        return None
+    deepest = np.where(bears, under.max(axis=1), -np.inf)
+    line = int(np.argmax(deepest))
+    at = inner.start + int(np.argmax(under[line]))
+    noise = noise_of_gap(along, at, (left, right))
+    return AtDistance(
+        max(float(deepest[line]), 0.0), limit, line, float(along[at]), (left, right), noise
+    )
+
+
+def _height(lines: FloatArray, row: int, part: float) -> FloatArray:
+    one, other = lines[:, row], lines[:, row + 1]
+    return one if part == 0 else other if part == 1 else one + (other - one) * part
+
+
+def _worse(one: AtDistance | None, other: AtDistance | None) -> AtDistance | None:
+    if one is None or other is None:
+        return one or other
+    # By how far it is over its limit; of those as far the larger one.
+    return max(one, other, key=lambda each: (each.mm - each.limit_mm, each.mm))
+
+
+def worst_of_three(
+    along_m: ArrayLike, heights_mm: ArrayLike, limits: LimitsByDistance
+) -> AtDistance | None:
+    """
+    The height of a point against the mean of its two neighbours on a grid of levels.
+
+    Parameters and return as for :func:`worst_facet`. The places are evenly spaced.
+
+    Raises
+    ------
+    SurveyError
+        If they are not.
+
+    Examples
+    --------
+    >>> row_3 = LimitsByDistance((("0.1", 2), ("1", 4), ("4", 10)))
+    >>> found = worst_of_three([0, 1, 2, 3], [0, 5, 0, 0], row_3)
+    >>> print(found.mm, found.limit_mm, found.between_m)
+    5.0 6 (0.0, 2.0)
+    """
+    along, heights = as_profiles(along_m, heights_mm)
+    steps = np.diff(along)
+    if np.ptp(steps) > 0.01 * float(steps.mean()):
+        raise SurveyError("A point is held against the mean of two as far from it on either side.")
+    lines = heights.reshape(-1, len(along))
+    if len(along) < 3:
+        return None
+    off = np.abs(lines[:, 1:-1] - (lines[:, :-2] + lines[:, 2:]) / 2)
+    if not np.isfinite(off).any():
+        return None
+    line, at = divmod(int(np.nanargmax(off)), off.shape[1])
+    ends = float(along[at]), float(along[at + 2])
+    return AtDistance(
+        float(off[line, at]),
+        limits.at(ends[1] - ends[0]),
+        line,
+        float(along[at + 1]),
+        ends,
+        float(np.sqrt(1.5)),
+    )
