@@ -386,12 +386,17 @@ def _line(job: Job, kind: str, start: str, end: str | None) -> Decision:
         places += place_measured(job, end)
     things = job.layout.things
     for line in things.lines:
-        if (line.kind, set(line.places)) == (kind, set(places)):
+        if (line.kind, _ends(line.places)) == (kind, _ends(places)):
             raise Refusal(
                 f"That is {thing_name(kind, line.number)} already.",
                 spoken=f"That is {_said(kind, line.number)} already.",
             )
     return Decision((LineMarked(kind, things.next_number(kind), start, end, places),))
+
+
+def _ends(places: tuple[Measure, ...]) -> set[tuple[Measure, Measure]]:
+    """Where a line ends, whichever way round it was told; each end by both of its distances."""
+    return set(zip(places[::2], places[1::2], strict=True))
 
 
 def _resolved_before(job: Job, command: Change, world: World) -> Decision:

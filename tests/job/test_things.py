@@ -404,3 +404,18 @@ def test_the_strips_of_the_pour_stand_on_what_is_poured(dams: tuple[str, ...]) -
     assert litres == pytest.approx(1000 * (tally.volume_m3 or 0), rel=1e-6)
     area = sum(strip["area_m2"] for strip in plan["strips"])
     assert area == pytest.approx(tally.area_m2, rel=1e-6)
+
+
+def test_a_line_is_told_twice_only_where_both_its_ends_are_the_same() -> None:
+    """A1 is 1 and 1 m, C1 5 and 1 m, A3 1 and 5 m, C3 5 and 5 m: the same numbers all along."""
+    for first, others in (
+        ("crack A1 to C1", ("crack at A3", "crack A1 to A3", "crack A3 to C1", "crack C3 to A1",
+                            "joint A1 to C1")),
+        ("crack at A3", ("crack at C1", "crack A1 to C3")),
+    ):  # fmt: skip
+        floor = Site("room 12 by 8 metres", "grid 2 metres", first)
+        for line in others:
+            assert "already" not in floor.told(line).headline, line
+    floor = Site("room 12 by 8 metres", "grid 2 metres", "crack A1 to C1", "crack at A3")
+    for line, number in (("crack C1 to A1", 1), ("crack A1 to C1", 1), ("crack at A3", 2)):
+        assert floor.refused(line) == f"That is crack {number} already."
