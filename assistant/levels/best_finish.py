@@ -365,13 +365,13 @@ def _finish(task: _Task, frame: Frame, rows: ConstraintRows, unknowns: FloatArra
     levels = height + (task.places_m - task.centre_m) @ slope
     depths = levels - task.heights_m
     area = float(task.weights_m2.sum())
-    proud = float(task.weights_m2 @ np.maximum(-depths, 0.0))
     rise = float(slope[0] + 0.0), float(slope[1] + 0.0)  # no -0.0 to be read out
     return Finish(
         height_m=height,
         about_m=frame.about_m,
         slope=rise,
-        volume_m3=area * height - float(task.weights_m2 @ task.heights_m) + proud,
+        # No point stands above a finish that is found, so that none is taken off.
+        volume_m3=area * height - float(task.weights_m2 @ task.heights_m),
         depths_m=depths,
         binding=_binding(rows, unknowns),
     )

@@ -50,7 +50,7 @@ def recommended_weight_kg(
         return 0.0
     reach = 25 / max(horizontal_cm, 25.0)
     height = 1 - 0.003 * abs(vertical_cm - 75)
-    distance = min(0.82 + 4.5 / max(distance_cm, 25.0), 1.0)
+    distance = 0.82 + 4.5 / max(distance_cm, 25.0)
     twist = 1 - 0.0032 * twist_deg
     return BEST_CASE_KG * reach * height * distance * twist * frequency * coupling
 
