@@ -94,6 +94,11 @@ def _sample_line(random: Random) -> tuple[str, str]:
     return line, line
 
 
+def _written_column(column: str) -> str:
+    """Two letters apart, as together some are other words: MM a unit, AN an article."""
+    return " ".join(column) if column.isalpha() else column
+
+
 def _say_column(_voice: SpokenNumbers, column: str) -> str:
     if len(column) > 1:
         raise Unsayable
@@ -130,7 +135,7 @@ KIND = ValueKind(
             name="column",
             rule="p_column",
             build=str,
-            short=str,
+            short=_written_column,
             sample=_sample_column,
             aloud=SpokenForm(heard="<letter>", say=_say_column),
         ),
@@ -138,7 +143,7 @@ KIND = ValueKind(
             name="line",
             rule="point | p_column | whole",
             build=str,
-            short=str,
+            short=_written_column,
             sample=_sample_line,
             aloud=TypedOnly(why="a letter or a number alone is too short to be heard surely"),
         ),
@@ -146,7 +151,7 @@ KIND = ValueKind(
             name="grid_line",
             rule="p_column | whole",
             build=str,
-            short=str,
+            short=_written_column,
             sample=_sample_grid_line,
             aloud=TypedOnly(why="a letter or a number alone is too short to be heard surely"),
         ),

@@ -8,7 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from grammar import spoken_point, understand
+from grammar import short_form, spoken_point, understand
 from grammar.commands.readings import StrikePoint
 from grammar.slots.point import ALPHABET, LETTERS
 
@@ -26,6 +26,16 @@ def test_a_name_comes_back_however_it_is_said(name: str) -> None:
     for said in (name, name.lower(), spoken_point(name), apart):
         (command,) = understand(f"strike {said}")
         assert command == StrikePoint(name), said
+
+
+def test_a_column_comes_back_from_its_short_form() -> None:
+    for letters in ("B", "AB", *(a + b for a in ascii_uppercase for b in "MNSTY"), "IN", "KG"):
+        for said in (
+            f"dam at column {' '.join(letters)}",
+            f"step between {' '.join(letters)} and B",
+        ):
+            (command,) = understand(said)
+            assert list(understand(short_form(command))) == [command], said
 
 
 def test_the_alphabet_has_a_word_for_each_letter() -> None:
