@@ -172,9 +172,9 @@ def accept_reason(job: Job, command: AcceptReason, world: World) -> Decision:
     seen = standing_in(job, world.now, command.matter)
     if not seen:
         raise Refusal(
-            f"Nothing of the {command.matter} stands against the pour, so there is nothing to "
-            "accept. Ready to pour tells what does.",
-            spoken="Nothing of that stands against the pour.",
+            f"Of the {command.matter}, nothing that words can clear stands against the pour. Ready "
+            "to pour tells what does, and what clears it.",
+            spoken="Nothing of that can be cleared by words.",
         )
     return Decision((ReasonAccepted(command.matter, seen, words),))
 

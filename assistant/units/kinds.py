@@ -122,8 +122,22 @@ SAID = {
 }
 COUNTED = frozenset({"bag", "bags", "bucket", "buckets", "pallet", "pallets", "coat", "coats"})
 
-# Words of the trade, and names of letters, that pint takes for old or learned units.
-NOT_UNITS = frozenset({"point", "points", "pin", "pins", "alpha", "quarter", "quarters", "hand"})
+# Words of the trade, names of letters and verbs that pint takes for old or learned units.
+NOT_UNITS = frozenset(
+    {
+        "point",
+        "points",
+        "pin",
+        "pins",
+        "alpha",
+        "quarter",
+        "quarters",
+        "hand",
+        "hands",
+        "are",
+        "has",
+    }
+)
 
 # No unit of everyday use has a longer name, and none worth knowing by itself is shorter.
 LONGEST_WORD = 40

@@ -39,7 +39,7 @@ def test_the_last_that_is_taken(before: tuple[str, ...], line: str) -> None:
     floor = Site(*before)
     if line.startswith("accept"):
         # Long words are no reason to refuse; that nothing stands against the pour is.
-        assert "Nothing of the weight" in floor.refused(line)
+        assert "Of the weight, nothing that words" in floor.refused(line)
         return
     assert floor.at_once(line).headline
     assert floor.job.history[-1].events

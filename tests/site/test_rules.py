@@ -231,8 +231,14 @@ def test_an_acceptance_is_undone_like_anything_else(ready: Morning) -> None:
     assert "door-across:1" in ready.reasons()
 
 
+def test_words_do_not_clear_the_age_of_a_test_and_it_is_not_called_nothing(ready: Morning) -> None:
+    assert "tests-stale" in ready.later(days=31).reasons()
+    told = ready.refused("accept moisture because it smells dry")
+    assert "nothing that words can clear" in told
+
+
 def test_nothing_is_accepted_unseen(ready: Morning) -> None:
-    assert "Nothing of the weight" in ready.refused("accept weight because it is fine")
+    assert "Of the weight, nothing that words" in ready.refused("accept weight because it is fine")
 
 
 def test_asbestos_is_not_cleared_by_another_name(ready: Morning) -> None:

@@ -209,6 +209,8 @@ def test_lengths_as_shown(mm: Fraction | float, unit: str, shown: str) -> None:
         ("point", None),
         ("pins", None),
         ("banana", None),
+        ("has", None),
+        ("are", None),
         ("level", None),
         ("minus", None),
         ("square", None),
