@@ -82,11 +82,11 @@ examples:
   cat lines.txt | leadsman run - --job floor.leadsman
 
 with --json, one object a line on standard output and nothing else there:
-  line, text, ok, command, canonical, recorded, ask, say, warnings, cautions,
-  data
+  line, text, ok, command, canonical, taken_as, recorded, ask, lapsed, say,
+  warnings, cautions, data
 
-exit code: 0 every line was taken, 1 some were not or a question was left open
-  (the others still count), 2 it could not run"""
+exit code: 0 every line was taken, 1 some were not, or a question was left open
+  or passed over (the others still count), 2 it could not run"""
 
 
 # --- what can be typed ------------------------------------------------------------

@@ -43,7 +43,7 @@ def play(
     left: Callable[[str], None] = lambda _: None,
 ) -> bool:
     """
-    Say every line to the conversation; True where all of them were taken.
+    Say every line to the conversation; True where all were taken, and no question passed over.
 
     Lines that are all comment are handed to `remark`, to be shown between the others.
     A time at the start of a line sets the `clock`, where there is one. `first` is said
@@ -69,7 +69,7 @@ def play(
             turn = replace(conversation.hear(words), text=text)
         if turn is not None:
             show(number, turn)
-            all_ok = all_ok and turn.ok
+            all_ok = all_ok and turn.ok and turn.lapsed is None
     if first:
         show(0, conversation.hear(first))
     return all_ok

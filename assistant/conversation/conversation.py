@@ -34,6 +34,7 @@ from assistant.conversation.saying import (
     fault_reply,
     nobody_answered,
     nothing_recorded,
+    question_subject,
     refusal_reply,
     rung_reply,
     still_asked,
@@ -363,7 +364,7 @@ class Conversation:
             asked = asks_after(self.job, command) if decision.events else None
             self._open.waiting = None if asked is None else Waiting(asked, said)
         reply = answer(before, self.job, command, decision.events, self._world)
-        return self._ok(text, command, with_lapse(reply, lapsed))
+        return self._leaving(lapsed, text, command, reply)
 
     def _filed(self, text: str, command: Filing) -> Turn:
         """Do what is to become of the job's file; where that fails, all stays as it was."""
@@ -384,7 +385,7 @@ class Conversation:
         """Ask a question; it waits, and replaces one that waited before."""
         lapsed = self._open.lapsed(about)
         self._open.waiting = waiting
-        return self._ok(text, command, with_lapse(still_asked(waiting.question), lapsed))
+        return self._leaving(lapsed, text, command, still_asked(waiting.question))
 
     def _ask_heard(self, text: str, choices: Sequence[Choice]) -> Turn:
         """Ask which was said, of the choices that the job can take."""
@@ -459,6 +460,13 @@ class Conversation:
 
     def _ok(self, text: str, command: Command | None, reply: Reply) -> Turn:
         return self._made(text, True, command, reply)
+
+    def _leaving(
+        self, lapsed: Question | None, text: str, command: Command | None, reply: Reply
+    ) -> Turn:
+        """A turn that may leave a question unanswered for good; it says so."""
+        turn = self._ok(text, command, with_lapse(reply, lapsed))
+        return replace(turn, lapsed=question_subject(lapsed) if lapsed else None)
 
     def _not_ok(self, text: str, reply: Reply, command: Command | None = None) -> Turn:
         return self._made(text, False, command, reply)

@@ -7,6 +7,7 @@ from datetime import timedelta
 
 from assistant.conversation.instead import LastReading
 from assistant.decide import Question
+from assistant.decide.reading_repeated import ReadingAsked
 from assistant.errors import JournalError, Refusal
 from assistant.job.clocks import Ringing
 from assistant.record.news import FileNews
@@ -127,11 +128,24 @@ def still_asked(question: Question) -> Reply:
 def whose_value(question: Question) -> Reply:
     """A value without a point while the reading of one is open: asks whose value it is."""
     about = question_subject(question)
+    if not isinstance(question.command, ReadingAsked):
+        return _of_which_look(short_form(question.command))
     spoken = wording.spoken_name(about) if len(about) < 5 else about
     return Reply(
         f"Which point is that for? {about} is still open, so nothing was recorded. Say the point "
         f"with its value; for {about} also confirm, or cancel that.",
         f"Which point? {spoken} is still open. Say the point with its value.",
+        data={"open": about},
+    )
+
+
+def _of_which_look(about: str) -> Reply:
+    """A value alone while a look at a benchmark, a zero or a tie is open."""
+    return Reply(
+        f"Which is that for? “{about}” is still open, so nothing was recorded. Say the point with "
+        "its value, or the whole of what is open with what it shows now; also confirm, or cancel "
+        "that.",
+        "Which is that for? The last look is still open. Say the whole line.",
         data={"open": about},
     )
 

@@ -13,7 +13,7 @@ from assistant.conversation.either_or import (
     text_between,
 )
 from assistant.decide import Question, resolve
-from assistant.decide.questions import Sentence, reading_of
+from assistant.decide.questions import Look, Sentence, reading_of
 from assistant.decide.reading_repeated import Settlement
 from assistant.errors import Refusal
 from grammar import short_form
@@ -109,7 +109,7 @@ class WhichHeard(Question):
 
     @property
     def takes_a_value(self) -> bool:
-        return False
+        return any(isinstance(command, Look) for command in self.choices)
 
     def _on_the_side(self, side: str) -> Settlement | None:
         """The one of two choices whose reading is on the side that was said."""

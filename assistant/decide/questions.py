@@ -22,11 +22,16 @@ from assistant.job import Job
 from grammar import GrammarError, short_form, understand
 from grammar.commands import Answer, Command, Reading
 from grammar.commands.readings import CorrectReading, TakeReading
+from grammar.commands.set_ups import CheckBenchmark, CheckZero, TieOnBenchmark, TieOnPoint
 from grammar.commands.talk import ChooseSide, ChooseUnit, Confirm
 from grammar.commands.things import AddObstacle
 from grammar.frozen import frozen
 
 SIDES = ("below", "above")
+
+LookElsewhere = TieOnBenchmark | TieOnPoint | CheckZero | CheckBenchmark
+Look = ReadingAsked | LookElsewhere
+"""Commands that give what the instrument showed once, so that a value alone may be another look."""
 
 
 @frozen
@@ -104,7 +109,7 @@ class Question(ABC):
 
     def stays_open_for(self, command: Command, /) -> bool:
         """Whether a command answers it or is about it, so that it does not lapse."""
-        return command in self._answers() or _read_the_same_point(self.command, command)
+        return command in self._answers() or _look_at_the_same(self.command, command)
 
     def _answers(self) -> tuple[Command, ...]:
         return (*_sided(self.command), *self.choices)
@@ -124,7 +129,7 @@ class YesOrNo(Question):
 
     @property
     def takes_a_value(self) -> bool:
-        return False
+        return isinstance(self.command, Look)
 
 
 @frozen
@@ -162,7 +167,7 @@ class Unsaid(Question):
 
     @property
     def takes_a_value(self) -> bool:
-        return isinstance(self.command, ReadingAsked)
+        return isinstance(self.command, Look)
 
 
 @frozen
@@ -284,11 +289,15 @@ def reading_of(command: Command) -> Reading | None:
     return None
 
 
-def _read_the_same_point(asked: Command, command: Command) -> bool:
+def _look_at_the_same(asked: Command, command: Command) -> bool:
+    """Whether both are readings of one point, or both looks at one benchmark or zero."""
+    if isinstance(asked, ReadingAsked):
+        return isinstance(command, ReadingAsked) and command.point == asked.point
     return (
-        isinstance(asked, ReadingAsked)
-        and isinstance(command, ReadingAsked)
-        and command.point == asked.point
+        isinstance(asked, LookElsewhere)
+        and isinstance(command, LookElsewhere)
+        and type(command) is type(asked)
+        and replace(command, reading=asked.reading) == asked
     )
 
 

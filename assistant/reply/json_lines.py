@@ -30,6 +30,7 @@ def as_object(line: int, turn: Turn) -> dict[str, Any]:
         "taken_as": turn.taken_as,
         "recorded": list(turn.recorded),
         "ask": turn.reply.ask,
+        "lapsed": turn.lapsed,
         "say": turn.reply.say,
         "warnings": [_warning(warning) for warning in turn.reply.warnings],
         "cautions": [

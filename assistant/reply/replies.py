@@ -259,3 +259,5 @@ class Turn:
     taken_as: str | None = None
     """What it was taken for, in its short typed form, where it was said in no way that is
     listed."""
+    lapsed: str | None = None
+    """What the question was about that this line left unanswered, so that it is not recorded."""

@@ -19,9 +19,8 @@ from assistant.version import __version__
 
 Run = Callable[..., tuple[int, str, str]]
 KEYS = [
-    "line", "text", "ok", "command", "canonical", "taken_as", "recorded", "ask", "say", "warnings",
-    "cautions",
-    "data",
+    "line", "text", "ok", "command", "canonical", "taken_as", "recorded", "ask", "lapsed", "say",
+    "warnings", "cautions", "data",
 ]  # fmt: skip
 
 

@@ -82,7 +82,7 @@ def test_played_lines_answer_it_like_other_questions(
 ) -> None:
     lines = tmp_path / "lines.txt"
     lines.write_text("A1 -1800\nconfirm\nB1 +1800\nB1 -18\nC1 +1800 # nobody answers\nD1 -17\n")
-    assert main(["run", "--json", str(lines)]) == 0
+    assert main(["run", "--json", str(lines)]) == 1, "C1 was asked about and left"
     told = [json.loads(line) for line in capsys.readouterr().out.splitlines()]
     assert [line["recorded"] for line in told] == [
         [],
@@ -92,4 +92,5 @@ def test_played_lines_answer_it_like_other_questions(
         [],
         ["reading-taken"],
     ]
+    assert [line["lapsed"] for line in told] == [None] * 5 + ["C1"]
     assert told[0]["data"]["suspect"]["farthest_mm"] == 400

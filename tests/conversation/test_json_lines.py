@@ -14,8 +14,8 @@ from assistant.reply.json_lines import json_line, json_value
 from assistant.reply.replies import Caution, LimitWarning, Reply, Turn
 
 KEYS = [
-    "line", "text", "ok", "command", "canonical", "taken_as", "recorded", "ask", "say",
-    "warnings", "cautions", "data",
+    "line", "text", "ok", "command", "canonical", "taken_as", "recorded", "ask", "lapsed",
+    "say", "warnings", "cautions", "data",
 ]  # fmt: skip
 
 

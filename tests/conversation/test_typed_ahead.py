@@ -69,6 +69,35 @@ def test_what_follows_a_question_waits_with_it() -> None:
     assert taken[-3:] == [False] * 3
 
 
+def test_a_value_alone_is_no_point_s_while_a_look_is_asked_about() -> None:
+    asking = (
+        "check benchmark 1 minus 3",  # 9 mm off: “say what it shows”
+        "check benchmark 1 3",  # below or above?
+        "check zero plus 9",
+        "tie on benchmark 1 minus 3",
+    )
+    for line in asking:
+        with Journal.open(None) as journal:
+            talk = Conversation(journal, WORLD)
+            for first in (*ROOM, "A1 -15", "benchmark 1 at 12 below zero", line):
+                talk.hear(first)
+            turn = talk.hear("-12")
+            assert not turn.ok, line
+            assert "Which is that for?" in turn.reply.headline, line
+            assert list(talk.job.readings) == ["A1"], line
+            again = talk.hear(f"{line.rsplit(' ', maxsplit=2 if 'us' in line else 1)[0]} level")
+            assert again.lapsed is None, "another look at it answers the question"
+
+
+def test_a_question_passed_over_counts_as_not_taken(tmp_path: Path) -> None:
+    lines = tmp_path / "lines.txt"
+    readings = [f"{point} -15" for point in WALK[:12]]
+    lines.write_text("\n".join((*ROOM, *readings, f"{WALK[12]} -150", f"{WALK[13]} -14")))
+    assert main(["run", str(lines)]) == 1
+    lines.write_text("\n".join((*ROOM, *readings, f"{WALK[12]} -150", f"{WALK[12]} -14")))
+    assert main(["run", str(lines)]) == 0
+
+
 def test_a_played_file_says_that_not_all_was_taken(tmp_path: Path) -> None:
     lines = tmp_path / "lines.txt"
     lines.write_text("\n".join((*ROOM, "A1 -15", *["-15"] * 11, "-150", "-14", "-16")))
