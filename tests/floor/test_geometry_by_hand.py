@@ -2,15 +2,18 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from math import sqrt
 
 import numpy as np
 import pytest
 
+from assistant.errors import SurveyError
 from assistant.floor.geometry import (
     SAME_PLACE_M,
     area_of,
     area_to_pour,
+    check_room,
     gap_m,
     grid_of,
     is_inside,
@@ -41,7 +44,7 @@ from assistant.floor.zones import (
     points_in,
     poured_parts,
 )
-from assistant.job import WalkedRoom
+from assistant.job import Layout, WalkedRoom
 from tests.job.conftest import Site
 
 ROOM = ("room 12 by 8 metres", "grid 2 metres")
@@ -78,6 +81,23 @@ def test_a_room_of_walls_in_its_own_frame() -> None:
         assert np.array(outline) == pytest.approx(np.array([[0, 0], [4, 0], [4, 3], [0, 3]])), told
     straight = Site("wall east 4 metres", "wall east 4 metres", "wall west 8 metres")
     assert "all run along one line" in straight.refused("close room")
+
+
+def test_walls_that_cross_or_enclose_nothing_are_no_room() -> None:
+    square = ("east 4", "north 3", "west 4", "south 3")
+    for told, sound in (
+        (square, True),
+        (("east 4", "north 3", "west 2", "south 5", "east 5", "north 2", "west 7"), False),
+        (("east 4", "west 4"), False),
+    ):
+        layout = Layout(room=replace(walls(*told), closed=True))
+        if sound:
+            check_room(layout)
+        else:
+            with pytest.raises(SurveyError):
+                check_room(layout)
+    for lines in ((), ("room 4 by 3 metres",), ("wall east 4 metres",)):
+        check_room(Site(*lines).job.layout)
 
 
 def test_which_points_gave_way_to_the_grid() -> None:
