@@ -13,7 +13,8 @@ def cut(line: str) -> list[str]:
     """The one meaning of a line in pieces; empty where it is taken as it stands."""
     found = several_supposed(split_words(f"what if {line}"))
     assert len(found) <= 1, line
-    return [short_form(change) for one in found for change in (one.change, *one.also)]
+    changes = [change for one in found for change in (one.change, *(one.also or ()))]
+    return [short_form(change) for change in changes]
 
 
 def test_each_joint_parts_two_changes() -> None:

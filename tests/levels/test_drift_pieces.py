@@ -1,0 +1,46 @@
+"""A row of checks cut into pieces, each cost added up by hand."""
+
+from __future__ import annotations
+
+import numpy as np
+import pytest
+
+from assistant.levels.drift_pieces import DriftSegment, pieces_of
+
+
+def cut(
+    checks: list[float], surprise: float, of_two: float | None = None
+) -> list[tuple[int, int, float]]:
+    times = np.arange(len(checks), dtype=float)
+    found = pieces_of(times, np.array(checks), 1.0, surprise, of_two)
+    return [(piece.first, piece.last, round(piece.slope, 9)) for piece in found]
+
+
+def test_the_cheapest_of_standing_drifting_and_moving() -> None:
+    """
+    With checks 0 and d, standing costs d² / 2 and a level; drifting a level and a slope; a move two
+    levels and a place.
+    """
+    for checks, surprise, of_two, pieces in (
+        ([0, 4], 10.0, None, [(0, 1, 0)]),  # 8 and 10, or 20, or 30
+        ([0, 5], 10.0, None, [(0, 1, 5)]),  # 12.5 and 10, or 20
+        ([0, 5], 10.0, 15.0, [(0, 1, 0)]),  # 22.5, or 25, or 30
+        ([0, 9], 10.0, 15.0, [(0, 1, 9)]),  # 50.5, or 25, or 30
+        ([0, 9], 10.0, 25.0, [(0, 0, 0), (1, 1, 0)]),  # 50.5, or 35, or 30
+        ([0, 0, 0, 9, 9, 9], 10.0, None, [(0, 2, 0), (3, 5, 0)]),
+        ([0, 3, 6, 9, 12, 15], 10.0, 99.0, [(0, 5, 3)]),  # three bear the slope out
+        ([0, 0, 0, 0], 10.0, None, [(0, 3, 0)]),
+        ([7], 10.0, None, [(0, 0, 0)]),
+    ):
+        assert cut([float(each) for each in checks], surprise, of_two) == pieces, checks
+
+
+def test_where_a_piece_lies_and_how_sure_that_is() -> None:
+    """Mean 4 at time 3, 2 a minute; of four checks a variance of a quarter, and the lever's."""
+    sloping = DriftSegment(0, 3, 3.0, 4.0, 2.0, 5.0)
+    assert [sloping.at(time) for time in (3, 4, 0)] == [4, 6, -2]
+    assert sloping.variance(3.0, 2.0) == pytest.approx(4 / 4)
+    assert sloping.variance(5.0, 2.0) == pytest.approx(4 * (1 / 4 + 4 / 5))
+    level = DriftSegment(2, 3, 3.0, 4.0, 0.0, 5.0)
+    assert level.at(99) == 4
+    assert level.variance(99, 2.0) == pytest.approx(4 / 2)
