@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import cache
 from pathlib import Path
 
 from hypothesis import given, settings
@@ -18,21 +19,19 @@ WORLD = World(cards_in(shipped_folder()))
 ROOM = ("room 10 by 18 metres", "grid 2 metres")
 
 
-def walk(journal: Journal) -> list[str]:
+@cache
+def walk() -> tuple[str, ...]:
     """The points of a grid of five by nine, in the order they are read in."""
-    talk = Conversation(journal, WORLD)
-    for line in (*ROOM, "A1 -15"):
-        talk.hear(line)
     names = ["A1"]
-    while (following := talk.hear("next point").reply.data.get("next")) is not None:
-        names.append(str(following))
-        talk.hear(f"{following} -15")
-        talk.hear("confirm") if talk.pending else None
-    return names
-
-
-with Journal.open(None) as _journal:
-    WALK = walk(_journal)
+    with Journal.open(None) as journal:
+        talk = Conversation(journal, WORLD)
+        for line in (*ROOM, "A1 -15"):
+            talk.hear(line)
+        while (following := talk.hear("next point").reply.data.get("next")) is not None:
+            names.append(str(following))
+            talk.hear(f"{following} -15")
+            talk.hear("confirm") if talk.pending else None
+    return tuple(names)
 
 
 def typed(values: Sequence[str]) -> tuple[Conversation, dict[str, str], list[bool]]:
@@ -42,11 +41,11 @@ def typed(values: Sequence[str]) -> tuple[Conversation, dict[str, str], list[boo
         for line in (*ROOM, f"A1 {values[0]}"):
             talk.hear(line)
         taken = [talk.hear(value).ok for value in values[1:]]
-        return talk, dict(zip(WALK, values, strict=False)), taken
+        return talk, dict(zip(walk(), values, strict=False)), taken
 
 
 def test_the_walk_is_the_whole_grid() -> None:
-    assert len(WALK) == len(set(WALK)) == 45
+    assert len(walk()) == len(set(walk())) == 45
 
 
 @settings(max_examples=40, deadline=None)
@@ -65,7 +64,7 @@ def test_what_follows_a_question_waits_with_it() -> None:
     values = ["-15"] * 12 + ["-150", "-14", "-16", "-15"]
     talk, _, taken = typed(values)
     assert talk.pending is not None
-    assert list(talk.job.readings) == WALK[:12]
+    assert list(talk.job.readings) == list(walk()[:12])
     assert taken[-3:] == [False] * 3
 
 
@@ -91,10 +90,10 @@ def test_a_value_alone_is_no_point_s_while_a_look_is_asked_about() -> None:
 
 def test_a_question_passed_over_counts_as_not_taken(tmp_path: Path) -> None:
     lines = tmp_path / "lines.txt"
-    readings = [f"{point} -15" for point in WALK[:12]]
-    lines.write_text("\n".join((*ROOM, *readings, f"{WALK[12]} -150", f"{WALK[13]} -14")))
+    readings = [f"{point} -15" for point in walk()[:12]]
+    lines.write_text("\n".join((*ROOM, *readings, f"{walk()[12]} -150", f"{walk()[13]} -14")))
     assert main(["run", str(lines)]) == 1
-    lines.write_text("\n".join((*ROOM, *readings, f"{WALK[12]} -150", f"{WALK[12]} -14")))
+    lines.write_text("\n".join((*ROOM, *readings, f"{walk()[12]} -150", f"{walk()[12]} -14")))
     assert main(["run", str(lines)]) == 0
 
 

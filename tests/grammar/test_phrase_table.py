@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import dataclasses
 import sys
+from collections.abc import Sequence
 from random import Random
 
 import pytest
@@ -22,7 +23,7 @@ from grammar.language import terminals
 from grammar.misses import MISTAKES
 from grammar.phrase import Aloud, Phrase
 from grammar.phrases import PHRASES
-from grammar.sentences import random_sentence
+from grammar.sentences import SampleSentence, random_sentence
 from grammar.slots import SLOTS
 from grammar.spoken import Spoken, spoken_nodes
 from grammar.template import Literal, SlotNode, read_template, render_template, walk_template
@@ -82,6 +83,10 @@ WAYS = [(phrase, way) for phrase in PHRASES for way in phrase.ways]
 WITH_WAYS = [phrase for phrase in PHRASES if phrase.ways]
 
 
+def matter_of(phrase: Phrase) -> str:
+    return phrase.command.__module__.removeprefix("grammar.commands.")
+
+
 @pytest.mark.parametrize("said", ["scratch that", "scratch B3", "start listening"])
 def test_the_words_of_control_are_of_our_own_choice(said: str) -> None:
     """Plain English and what radio operators say; no set that other programs have."""
@@ -91,13 +96,30 @@ def test_the_words_of_control_are_of_our_own_choice(said: str) -> None:
     assert said.partition(" B3")[0] not in told
 
 
-@pytest.mark.parametrize(("phrase", "way"), WAYS, ids=[way for _, way in WAYS])
-def test_every_way_gives_its_command(phrase: Phrase, way: str) -> None:
+@pytest.mark.parametrize("matter", list(dict.fromkeys(map(matter_of, WITH_WAYS))))
+def test_every_way_gives_its_command(matter: str) -> None:
+    """One test a matter: with one for each way, looking after them took a third of their time."""
+    assert [
+        (way, made)
+        for phrase, way in WAYS
+        if matter_of(phrase) == matter
+        for made in said_by_chance(phrase, way)
+        if made.command not in meanings_or_none(made.text)
+    ] == []
+
+
+def said_by_chance(phrase: Phrase, way: str) -> dict[SampleSentence, None]:
+    """Twenty sentences of one way, each once."""
     # Alone it is the whole phrase, so that no chance leaves it out.
     alone = dataclasses.replace(phrase, template=way, spoken="", ways=())
-    for seed in range(20):
-        made = random_sentence(alone, Random(seed))
-        assert made.command in understand(made.text), made
+    return dict.fromkeys(random_sentence(alone, Random(seed)) for seed in range(20))
+
+
+def meanings_or_none(text: str) -> Sequence[Command]:
+    try:
+        return understand(text)
+    except Misunderstood:
+        return ()
 
 
 @pytest.mark.parametrize("phrase", WITH_WAYS, ids=[phrase.template for phrase in WITH_WAYS])
