@@ -21,7 +21,8 @@ def naming_the_floor(shown: Job, command: Command, reply: Reply) -> Reply:
     if named is None or command.SPEAKS_OF == WHOLE_JOB:
         return reply
     # Said aloud only for questions: a reading has to be read back in few words.
-    aloud = command.SPEAKS_OF == EITHER_FLOOR or not shown.readings
+    read = shown.readings or any(line.values for line in shown.proof.lines.values())
+    aloud = command.SPEAKS_OF == EITHER_FLOOR or not read
     return replace(reply, floor=named, floor_aloud=aloud, data={**reply.data, "survey": named})
 
 

@@ -13,6 +13,7 @@ from assistant.floor import warnings as checks
 from assistant.floor.tally import Depths
 from assistant.floor.walk import points_missing
 from assistant.job import Job
+from assistant.job.proof import ProofLine
 from assistant.limits.limits import THRESHOLD
 from assistant.reply import wording
 from assistant.reply.replies import LimitWarning, Reply, SpokenSentence
@@ -185,6 +186,26 @@ def spoken_first(warning: LimitWarning) -> str:
         return f"{kind} {wording.spoken_number(int(subject))}: {_SHORT[kind].lower()}."
     where = f"{wording.spoken_name(subject)}, " if subject else ""
     return f"{where}{_SHORT[kind].lower()}."
+
+
+# --- the line that is being read -------------------------------------------------------
+
+
+def line_goes_on(line: ProofLine) -> str:
+    """What a value without a point is for while a line is read, as a sentence."""
+    return f"A value without a point is number {len(line.values) + 1} of line {line.number}."
+
+
+def next_on_line(line: ProofLine, data: dict[str, Any]) -> Reply:
+    """What comes next while a line is read."""
+    at, number = len(line.values) + 1, wording.spoken_number(line.number)
+    held = "" if line.holds is None else f" of {line.holds}"
+    return Reply(
+        f"Next: line {line.number}, point {at}{held}.",
+        f"Next, line {number}, point {wording.spoken_number(at)}.",
+        ("Points are read with their names meanwhile; end line ends it.",),
+        data={**data, "line": line.number, "line_point": at},
+    )
 
 
 # --- depths in an answer -------------------------------------------------------------------

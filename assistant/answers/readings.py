@@ -11,11 +11,14 @@ from assistant.answers.parts import (
     Moment,
     depth_cell,
     depth_sentence,
+    line_goes_on,
+    next_on_line,
     spoken_depth,
     with_matters,
 )
 from assistant.errors import Refusal
 from assistant.events.kinds import Event
+from assistant.events.proof import LineRead, LineValueCorrected
 from assistant.events.readings import (
     ReadingAccepted,
     ReadingCorrected,
@@ -116,7 +119,9 @@ def read_back(moment: Moment, point: str, *, walking: bool = True) -> Reply:
 
 
 def next_words(job: Job, following: str) -> str:
-    """Which point a value without one is for."""
+    """What a value without a point is for."""
+    if job.proof.line is not None:
+        return line_goes_on(job.proof.line)
     if following in job.readings:
         return f"A value without a point would read {following} again."
     return f"Next: {following}."
@@ -290,6 +295,8 @@ def next_told(moment: Moment, _command: AskNextPoint) -> Reply:
     job = moment.job
     point = next_point(job)
     data = {"next": point}
+    if job.proof.line is not None:
+        return next_on_line(job.proof.line, data)
     if point is not None:
         left = len(points_missing(job))
         x_m, y_m = places_of(job.layout).xy(point)
@@ -340,6 +347,10 @@ def _height_in(event: Event) -> tuple[str, Measure] | None:
     match event:
         case ReadingTaken() | ReadingCorrected():
             return event.point, event.reading
+        case LineRead():
+            return f"Line {event.line}", event.values[-1]
+        case LineValueCorrected():
+            return f"Line {event.line} point {event.number}", event.value
         case ReadingsTaken():
             return event.point, median(event.readings)
         case PointTied():

@@ -7,9 +7,11 @@ from dataclasses import replace
 from assistant.decide import Question
 from assistant.decide.reading_repeated import ReadingAsked, Settlement, said_again
 from assistant.decide.unsaid import with_unit
+from assistant.events.proof import LineRead, LineValueCorrected
 from assistant.events.readings import ReadingCorrected, ReadingsTaken, ReadingTaken, median
-from assistant.job import Job, in_force
+from assistant.job import Job, being_read, in_force
 from grammar.commands import Command, Measure, Reading
+from grammar.commands.proof import CorrectLineValue
 from grammar.commands.readings import CorrectReading, TakeReading, TakeReadings
 from grammar.commands.talk import SayInstead
 from grammar.frozen import frozen
@@ -23,6 +25,10 @@ class LastReading:
     reading: Measure
     is_latest: bool
     """Whether nothing else was recorded since."""
+    line: int | None = None
+    """The line that it is a value of; None of a point's."""
+    number: int = 0
+    """Which of the line's values."""
 
 
 def last_reading(job: Job) -> LastReading | None:
@@ -34,8 +40,21 @@ def last_reading(job: Job) -> LastReading | None:
                 return LastReading(event.point, event.reading, latest)
             if isinstance(event, ReadingsTaken):
                 return LastReading(event.point, median(event.readings), latest)
+            if isinstance(event, LineRead | LineValueCorrected):
+                return _last_on_line(job, event, latest)
         latest = False
     return None
+
+
+def _last_on_line(
+    job: Job, event: LineRead | LineValueCorrected, latest: bool
+) -> LastReading | None:
+    line = being_read(job).proof.lines.get(event.line)
+    if line is None:  # dropped since
+        return None
+    number = event.number if isinstance(event, LineValueCorrected) else len(line.values)
+    value = event.value if isinstance(event, LineValueCorrected) else event.values[-1]
+    return LastReading(f"Line {event.line} point {number}", value, latest, event.line, number)
 
 
 def settled_instead(question: Question, given: SayInstead, job: Job) -> Settlement | None:
@@ -54,7 +73,10 @@ def corrected_instead(job: Job, last: LastReading, given: SayInstead) -> Command
         was = with_unit(given.was, job.reading_unit)
         if (abs(was.number), was.unit) != (abs(last.reading.number), last.reading.unit):
             return None
-    return CorrectReading(last.point, _sided(given, last.reading))
+    reading = _sided(given, last.reading)
+    if last.line is not None:
+        return CorrectLineValue(last.number, reading, last.line)
+    return CorrectReading(last.point, reading)
 
 
 def _sided(given: SayInstead, was: Measure | Reading | None) -> Reading:

@@ -15,7 +15,9 @@ from assistant.decide.reading_repeated import Settlement
 from assistant.job import Job, Utterance
 from grammar import Misunderstood, understand
 from grammar.commands import Answer, Command
+from grammar.commands.proof import TakeLineValues
 from grammar.commands.readings import TakeReading
+from grammar.commands.walk import TakeRun
 from grammar.frozen import frozen
 
 
@@ -55,11 +57,7 @@ class Waiting:
 
     def is_unclear(self, meanings: Sequence[Command]) -> bool:
         """Whether a value without a point could be the answer, or the next point's reading."""
-        return (
-            self.question.takes_a_value
-            and bool(meanings)
-            and all(isinstance(one, TakeReading) and one.point is None for one in meanings)
-        )
+        return self.question.takes_a_value and bool(meanings) and all(map(_is_bare, meanings))
 
     def lapses_for(self, commands: Sequence[Command]) -> bool:
         """Whether these commands, which come next, are no answer to it, so that it lapses."""
@@ -75,8 +73,14 @@ class Waiting:
     def _was_bare(self) -> bool:
         """Whether it is about a value that was said without a point."""
         with suppress(Misunderstood):
-            return any(
-                isinstance(m, TakeReading) and m.point is None
-                for m in understand(self.said.split("\n")[0])
-            )
+            return any(map(_is_bare, understand(self.said.split("\n")[0])))
         return False
+
+
+def _is_bare(command: Command) -> bool:
+    """Whether a command is a value or several, without a word of what they are of."""
+    if isinstance(command, TakeReading):
+        return command.point is None
+    if isinstance(command, TakeLineValues):
+        return command.line is None and len(command.readings) == 1
+    return isinstance(command, TakeRun)

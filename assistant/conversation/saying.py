@@ -16,6 +16,7 @@ from assistant.reply.replies import Reply
 from assistant.reply.times import shown_away, spoken_away
 from assistant.units.kinds import what_kind
 from grammar import GrammarError, Misunderstood, short_form, understand
+from grammar.commands.proof import TakeLineValues
 
 LENGTHS = "mm, cm, m, in or ft"
 
@@ -127,6 +128,8 @@ def still_asked(question: Question) -> Reply:
 
 def whose_value(question: Question) -> Reply:
     """A value without a point while the reading of one is open: asks whose value it is."""
+    if isinstance(question.command, TakeLineValues):
+        return _line_waits(question.command)
     about = question_subject(question)
     if not isinstance(question.command, ReadingAsked):
         return _of_which_look(short_form(question.command))
@@ -147,6 +150,17 @@ def _of_which_look(about: str) -> Reply:
         "that.",
         "Which is that for? The last look is still open. Say the whole line.",
         data={"open": about},
+    )
+
+
+def _line_waits(asked: TakeLineValues) -> Reply:
+    """A value for a line while one before it is asked about: neither is taken."""
+    name = f"line {asked.line}"
+    return Reply(
+        f"What was said of {name} is still asked about, so nothing was recorded of it. Answer "
+        f"that first (confirm, or cancel that), or say the values anew: {name} values -1, 0.",
+        f"Line {wording.spoken_number(asked.line or 0)} still waits. Confirm, or cancel that.",
+        data={"open": name},
     )
 
 

@@ -21,6 +21,7 @@ from assistant.decide.unsaid import UNITS_MEANT, UNSAID, with_side, with_unit
 from assistant.job import Job
 from grammar import GrammarError, short_form, understand
 from grammar.commands import Answer, Command, Reading
+from grammar.commands.proof import TakeLineValues
 from grammar.commands.readings import CorrectReading, TakeReading
 from grammar.commands.set_ups import CheckBenchmark, CheckZero, TieOnBenchmark, TieOnPoint
 from grammar.commands.talk import ChooseSide, ChooseUnit, Confirm
@@ -129,7 +130,7 @@ class YesOrNo(Question):
 
     @property
     def takes_a_value(self) -> bool:
-        return isinstance(self.command, Look)
+        return isinstance(self.command, Look | TakeLineValues)
 
 
 @frozen
@@ -167,7 +168,7 @@ class Unsaid(Question):
 
     @property
     def takes_a_value(self) -> bool:
-        return isinstance(self.command, Look)
+        return isinstance(self.command, Look | TakeLineValues)
 
 
 @frozen

@@ -14,11 +14,12 @@ from assistant.floor.geometry import places_of
 from assistant.floor.walk import next_point
 from assistant.job import Job, being_read
 from assistant.reply.examples import correction_of, reading_of
-from grammar.commands import Command
+from grammar.commands import Command, Reading
 from grammar.commands.material import ChooseProduct
+from grammar.commands.proof import CorrectLineValue, EndLine, TakeLineValues
 from grammar.commands.readings import TakeReading
 from grammar.commands.talk import WhatIf
-from grammar.commands.walk import TakeSame
+from grammar.commands.walk import TakeRun, TakeSame
 
 
 def resolve(job: Job, command: Command) -> Command:
@@ -40,12 +41,45 @@ def resolve(job: Job, command: Command) -> Command:
         return replace(filled, change=change)  # type: ignore[arg-type]  # a change stays a change
     if isinstance(filled, ChooseProduct):
         return of_its_zone(job, filled)
+    if (on_line := _for_open_line(being_read(job), filled)) is not None:
+        return on_line
     if isinstance(filled, TakeSame):
         filled = same_reading(being_read(job), filled)
     filled = with_known_things(job, filled)
     if isinstance(filled, TakeReading) and filled.point is None:
         return replace(filled, point=_point_to_read(being_read(job)))
     return filled
+
+
+def _for_open_line(job: Job, command: Command) -> Command | None:
+    """
+    The command as it is meant while a line is read; None where it has nothing to do with it.
+
+    What names a point stays that point's, and so nothing slides from one to the other.
+    """
+    line = job.proof.line
+    if line is None:
+        return None
+    if isinstance(command, TakeReading) and command.point is None:
+        return TakeLineValues((command.reading,), line.number)
+    if isinstance(command, TakeRun):
+        return TakeLineValues(command.readings, line.number)
+    if isinstance(command, TakeSame) and command.point is None and command.like is None:
+        if not line.values:
+            raise Refusal(f"Line {line.number} has no value yet that could be the same.")
+        last = line.values[-1].said
+        return TakeLineValues((Reading(last.number, last.unit),), line.number)
+    if isinstance(command, TakeLineValues | CorrectLineValue | EndLine) and command.line is None:
+        return _named(command, line.number)
+    return None
+
+
+def _named(command: TakeLineValues | CorrectLineValue | EndLine, number: int) -> Command:
+    if isinstance(command, TakeLineValues):
+        return TakeLineValues(command.readings, number)
+    if isinstance(command, CorrectLineValue):
+        return CorrectLineValue(command.number, command.reading, number)
+    return EndLine(number)
 
 
 def _point_to_read(job: Job) -> str:

@@ -14,6 +14,7 @@ from assistant.events import (
     material,
     notes,
     pour,
+    proof,
     readings,
     room,
     set_ups,
@@ -43,6 +44,7 @@ _MATTERS = (
     talk,
     things,
     zones,
+    proof,
 )
 
 EVENTS: tuple[type[Event], ...] = tuple(

@@ -42,6 +42,8 @@ from assistant.job.layout import Place, Rectangle, WalkedRoom, Wall
 from assistant.job.notes import RecordedNote
 from assistant.job.pour import POUR_EVENTS
 from assistant.job.pour import after_event as pour_after
+from assistant.job.proof import PROOF_EVENTS, Proof
+from assistant.job.proof import after_event as proof_after
 from assistant.job.set_ups import (
     SURVEY_EVENTS,
     Height,
@@ -134,6 +136,7 @@ class Draft:
         self.walk = survey.walk
         self.survey = survey.survey
         self.reach_mm = survey.reach_mm
+        self.proof = survey.proof
 
     def _read(self) -> dict[str, Any]:
         """The parts of the survey that is open."""
@@ -144,6 +147,7 @@ class Draft:
             "doors": self.doors,
             "survey": self.survey,
             "reach_mm": self.reach_mm,
+            "proof": self.proof,
         }
 
     def _place_points(self) -> None:
@@ -164,6 +168,7 @@ class Draft:
             return
         self.own_points = {}
         self.readings, self.last_point, self.walk = {}, None, Walk()
+        self.proof = Proof()
         self.doors = {n: Door(n, point=door.point) for n, door in self.doors.items()}
         self.survey = after_pour(self.survey)
 
@@ -291,6 +296,7 @@ def _reading_struck(draft: Draft, event: ReadingStruck) -> None:
 
 def _walk_moved(draft: Draft, event: WalkMoved) -> None:
     draft.walk = replace(draft.walk, goes_to=event.point)
+    draft.proof = replace(draft.proof, open_line=None)
 
 
 def _point_skipped(draft: Draft, event: PointSkipped) -> None:
@@ -364,6 +370,10 @@ def _survey_event(draft: Draft, event: Event) -> None:
     draft.survey = survey_after(draft.survey, event, draft.time)
 
 
+def _proof_event(draft: Draft, event: Event) -> None:
+    draft.proof, draft.survey = proof_after(draft.proof, event, draft.survey, draft.time)
+
+
 def _site_event(draft: Draft, event: Event) -> None:
     draft.site = site_after(draft.site, event, draft.time)
 
@@ -424,6 +434,7 @@ TAKEN_BY: dict[type[Event], Callable[[Draft, Any], None]] = {
     **dict.fromkeys(SURVEY_EVENTS, _survey_event),
     **dict.fromkeys(THING_EVENTS, _thing_event),
     **dict.fromkeys(ZONE_EVENTS, _zone_event),
+    **dict.fromkeys(PROOF_EVENTS, _proof_event),
     **dict.fromkeys(SITE_EVENTS, _site_event),
     **dict.fromkeys(POUR_EVENTS, _pour_event),
     **dict.fromkeys(GUIDE_EVENTS, _guide_event),

@@ -28,6 +28,7 @@ from assistant.job.guide import GuideState
 from assistant.job.layout import Layout, Place
 from assistant.job.notes import RecordedNote
 from assistant.job.pour import PourState
+from assistant.job.proof import Proof
 from assistant.job.set_ups import Height, SurveyState
 from assistant.job.site import SiteState
 from assistant.job.walk import Walk
@@ -92,6 +93,7 @@ class FinishedFloor:
     walk: Walk = field(default_factory=Walk)
     lies_open: bool = True
     """False where the pour goes on after it stood still: then the slab lies open again."""
+    proof: Proof = field(default_factory=Proof)
 
 
 @frozen
@@ -129,6 +131,8 @@ class Job:
     doors: Mapping[int, Door] = field(default_factory=dict)
     survey: SurveyState = field(default_factory=SurveyState)
     """The instrument, its set-ups and checks, and what the finish must meet."""
+    proof: Proof = field(default_factory=Proof)
+    """Lines, gaps and defects of the floor."""
     site: SiteState = field(default_factory=SiteState)
     """Air, slab, moisture, and clocks that were started."""
     pour: PourState = field(default_factory=PourState)

@@ -20,7 +20,10 @@ SLAB, FINISHED = "slab", "finished floor"
 
 def is_poured(job: Job) -> bool:
     """Whether the pour was said to be finished."""
-    return latest_started(job.site.clocks, "pour") is not None
+    if latest_started(job.site.clocks, "pour") is not None:
+        return True
+    told = job.slab or job  # told to be poured where no pour was recorded
+    return second_survey_is_open(told) and told.pour.stopped is None
 
 
 def is_poured_over(job: Job) -> bool:
@@ -63,6 +66,7 @@ def finished_floor(job: Job) -> Job | None:
         survey=after.survey,
         reach_mm=after.reach_mm,
         walk=after.walk,
+        proof=after.proof,
         finished=None,
         slab=job,
     )

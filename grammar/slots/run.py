@@ -8,16 +8,20 @@ from typing import TYPE_CHECKING
 from grammar.commands import Reading
 from grammar.errors import Impossible
 from grammar.slots import point, reading
-from grammar.slots.slot import Slot, TypedOnly, ValueKind
+from grammar.slots.number import typed_number
+from grammar.slots.slot import Slot, TypedOnly, ValueKind, one_of
 
 if TYPE_CHECKING:
     from random import Random
 
-_MOST = 12
-"""In one breath; nobody says more without looking up."""
+_MOST = 20
+"""In one breath: as many as a line of words takes, each with its sign."""
+_MOST_POINTS = 12
+"""With their points; nobody says more without looking up."""
 
 _RULES = """
-u_signed: q_signed | q_sided | q_level
+u_signed: q_signed | q_sided | q_level | u_nought
+u_nought: NUMERAL
 u_pair: u_point u_signed
 u_point: LABEL | p_letter p_row
 _more_signed: u_signed | u_signed _more_signed
@@ -26,15 +30,32 @@ _more_pairs: u_pair | u_pair _more_pairs
 """Two letters on their own are no column here: after a value, "kg" is a wrong unit."""
 
 
+def _nought(said: str) -> Reading:
+    """A zero, which has no side; any other figure needs one."""
+    if typed_number(said) != 0:
+        raise Impossible(f"{said} lacks minus or plus, below or above")
+    return Reading(Decimal(0), None)
+
+
 def _run(*readings: Reading) -> tuple[Reading, ...]:
-    if len(readings) > _MOST:
-        raise Impossible(f"at most {_MOST} readings go in one breath")
+    return _in_one_breath(readings, _MOST)
+
+
+def _in_one_breath(readings: tuple[Reading, ...], most: int) -> tuple[Reading, ...]:
+    if len(readings) > most:
+        raise Impossible(f"at most {most} readings go in one breath")
     return readings
+
+
+def _alone(said: str) -> tuple[Reading, ...]:
+    if typed_number(said) != 0:
+        raise Impossible(f"{said} lacks minus or plus, below or above")
+    return (_nought(said),)
 
 
 def _pairs(*pairs: tuple[str, Reading]) -> tuple[tuple[str, ...], tuple[Reading, ...]]:
     points, readings = zip(*pairs, strict=True)
-    return tuple(points), _run(*readings)
+    return tuple(points), _in_one_breath(readings, _MOST_POINTS)
 
 
 def short_run(readings: tuple[Reading, ...]) -> str:
@@ -83,6 +104,14 @@ def _sample_pairs(
     return random.choice((", ", " ")).join(pairs), (tuple(points), readings)
 
 
+def _sample_on_line(random: Random) -> tuple[str, tuple[Reading, ...]]:
+    said, readings = _sample_run(random)
+    count = random.randrange(1, len(readings) + 1)
+    values = said.replace(" minus", "|minus").replace(" plus", "|plus").split("|")
+    joined = random.choice((", ", " ")).join(values[:count])
+    return f"{joined}, 0", (*readings[:count], Reading(Decimal(0), None))
+
+
 _WHY = "several values in a row sound like one; said aloud, they are given one by one"
 
 KIND = ValueKind(
@@ -94,6 +123,22 @@ KIND = ValueKind(
             short=short_run,
             sample=_sample_run,
             aloud=TypedOnly(why=_WHY),
+        ),
+        Slot(
+            name="line_values",
+            rule="_more_signed",
+            build=_run,
+            short=short_run,
+            sample=_sample_on_line,
+            aloud=TypedOnly(why=_WHY),
+        ),
+        Slot(
+            name="nought",
+            rule="NUMERAL",
+            build=_alone,
+            short=lambda _readings: "0",
+            sample=one_of({"0": (Reading(Decimal(0), None),)}),
+            aloud=TypedOnly(why="one short word, which noise is taken for; aloud it is level"),
         ),
         Slot(
             name="points_and_readings",
@@ -108,6 +153,7 @@ KIND = ValueKind(
     builders={
         "u_point": point.named_point,
         "u_signed": lambda value: value,
+        "u_nought": _nought,
         "u_pair": lambda name, value: (name, value),
     },
 )
