@@ -66,7 +66,10 @@ def _for_open_line(job: Job, command: Command) -> Command | None:
         return TakeLineValues(command.readings, line.number)
     if isinstance(command, TakeSame) and command.point is None and command.like is None:
         if not line.values:
-            raise Refusal(f"Line {line.number} has no value yet that could be the same.")
+            raise Refusal(
+                f"Line {line.number} has no value yet that could be the same.",
+                spoken="The line has no value yet.",
+            )
         last = line.values[-1].said
         return TakeLineValues((Reading(last.number, last.unit),), line.number)
     if isinstance(command, TakeLineValues | CorrectLineValue | EndLine) and command.line is None:

@@ -9,6 +9,7 @@ from assistant.floor.geometry import place_of_point, places_of
 from assistant.job import Job, being_read
 from assistant.job.proof import Defect, Gap
 from assistant.reply import wording
+from assistant.reply.examples import GAP
 from assistant.reply.replies import Reply, Table
 from assistant.units.lengths import metres
 from grammar.commands import Command
@@ -122,10 +123,12 @@ def defects_listed(moment: Moment, _command: AskDefects) -> Reply:
     if not rows:
         return Reply(
             "No gap or defect is on record.",
-            details=("They are told so: gap 3 millimetres under 2 metres at C2, hollow at C3, "
-                     "pinholes at D1, crack at B2.",),
+            details=(
+                f"They are told so: {GAP.in_unit(moment.unit)}, hollow at C3, pinholes at D1, "
+                "crack at B2.",
+            ),
             data=data,
-        )  # fmt: skip
+        )
     return Reply(
         f"{wording.counted(len(rows), 'finding')}.",
         f"{wording.spoken_count(len(rows), 'finding')}.",

@@ -11,6 +11,7 @@ from assistant.events.readings import FinishedFloorBegun
 from assistant.job import Job, is_poured_over
 from assistant.job.surveys import second_survey_is_open
 from assistant.reply import wording
+from assistant.reply.examples import GAP
 from assistant.units.lengths import exact_mm
 from grammar.commands import Change
 from grammar.commands.proof import DropFinding, FindDefect, MeasureGap, Verify
@@ -55,7 +56,9 @@ def measure_gap(job: Job, command: MeasureGap, _world: World) -> Decision:
     if gap > exact_mm(under) / 10:
         raise Refusal(
             f"A gap of {wording.as_said(command.gap)} under {wording.as_said(under)} is more "
-            "than a tenth of the straightedge: gap 3 millimetres under 2 metres at C2.",
+            "than a tenth of the straightedge: ",
+            GAP,
+            ".",
             spoken="That gap is too large for that straightedge.",
         )
     return Decision((GapMeasured(command.gap, under, command.point),))
