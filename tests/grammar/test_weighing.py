@@ -121,3 +121,11 @@ def test_words_are_said_for_a_word_that_a_phrase_has() -> None:
 
 def test_the_tallest_is_about_the_highest() -> None:
     assert senses("tallest") & senses("highest") - {stem("tallest")}
+
+
+def test_of_ways_that_are_as_likely_the_first_is_taken() -> None:
+    """ "Grind A1 by 3 mm", or "grind 3 mm off A1": the order of its gaps is that of the first."""
+    row = next(row for row in weigh_rows(["grind"]) if row.phrase.template.startswith("grind ["))
+    ways = list(row.phrase.every_way)
+    assert len(ways) > 1
+    assert row.nodes == ways[0]
