@@ -6,8 +6,6 @@ is 25 kg with 4.75 L, 2050 kg/m³: 14.512 L. Stones weigh 2650 kg/m³. Exact ari
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 import pytest
 
 from assistant.floor.tally import Material, aggregate_of
@@ -33,7 +31,8 @@ def test_a_level_floor_of_one_product() -> None:
     assert found.mass_kg == pytest.approx(1152)
     assert found.mass_kg_per_m2 == pytest.approx(12)
     assert found.mass_kg_per_m2_at_deepest == pytest.approx(12)
-    assert (found.aggregate_kg, found.primer_l) == (0, pytest.approx(12))
+    assert found.aggregate_kg == 0
+    assert found.primer_l == pytest.approx(12)
     assert made(*LEVEL, "waste 10 percent").pallets == 2  # 42.24 bags
 
 
@@ -119,6 +118,7 @@ def test_bags_cost_what_was_said_while_they_are_of_one_product() -> None:
     said = "bag costs 18.50 euros"
     cost = Site(*LEVEL, said).tally.cost
     assert cost is not None
-    assert (cost.amount, cost.currency) == (Fraction("758.5"), "euros")
+    assert str(cost.amount) == "758.50"
+    assert cost.currency == "euros"
     assert Site(*TWO, said).tally.cost is None
     assert Site(*LEVEL).tally.cost is None
