@@ -52,6 +52,18 @@ examples:
   leadsman picture --along A1 F4           a cut from A1 to F4
   leadsman picture --png                   needs the extra “report”"""
 
+REPORT_ABOUT = """\
+Write the job as one page that opens on a phone, fetches nothing and prints:
+what was promised, how the survey was checked and what was not, the plan, pins,
+material, warnings with their sources, site readings, the pour, what was accepted,
+and lines to sign. It judges nothing: local code, the data sheet and licensed
+people decide. Needs the extra “report”."""
+REPORT_EXAMPLES = """\
+examples:
+  leadsman report                      report.html
+  leadsman report boat-shed --pdf      report.pdf too, tagged, for archives
+  leadsman report --short              brief.html, for whoever owns the floor"""
+
 
 def add_handing_over(add: Add) -> None:
     """The commands."""
@@ -74,6 +86,13 @@ def add_handing_over(add: Add) -> None:
     kinds.add_argument("--png", action="store_true", help="in dots, where lines are not shown")
     picture.set_defaults(png=False)
     _add_out(picture, "FILE", "the file; else in JOB-handover beside you")
+
+    report = add("report", write_report, "write the job as a page and a PDF", REPORT_ABOUT,
+                 REPORT_EXAMPLES)  # fmt: skip
+    _add_job(report)
+    report.add_argument("--pdf", action="store_true", help="as PDF too")
+    report.add_argument("--short", action="store_true", help="one page, for the owner")
+    _add_out(report)
 
 
 SHOWN = ("before", "planned", "after", "difference")
@@ -120,6 +139,15 @@ def draw_picture(options: argparse.Namespace) -> int:
         wanted = options.out.with_suffix(ending)
         raise LeadsmanError(f"--out {options.out}: this picture's name ends in {ending}: {wanted}")
     return hand_over(options, options.out.parent, {options.out.name: content})
+
+
+def write_report(options: argparse.Namespace) -> int:
+    """Write a job's report."""
+    from assistant.handover.reports import report_files
+
+    path = job_named(options)
+    files = report_files(job_in(path), path.stem, short=options.short, pdf=options.pdf)
+    return hand_over(options, options.out or _folder_of(path), files)
 
 
 def _folder_of(path: Path) -> Path:

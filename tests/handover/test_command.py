@@ -66,6 +66,14 @@ def test_a_picture_is_drawn_into_the_folder_or_the_file(kept: Path) -> None:
     assert (kept / "floor.png").read_bytes().startswith(b"\x89PNG")
 
 
+def test_a_report_is_written_as_page_and_paper(kept: Path) -> None:
+    assert main(["report", "--pdf"]) == 0
+    assert main(["report", "--short"]) == 0
+    folder = kept / "boat-shed-handover"
+    assert {path.name for path in folder.iterdir()} == {"report.html", "report.pdf", "brief.html"}
+    assert (folder / "report.pdf").read_bytes().startswith(b"%PDF-")
+
+
 def test_a_missing_package_is_named_with_the_way_to_it(
     kept: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -80,3 +88,6 @@ def test_a_missing_package_is_named_with_the_way_to_it(
     assert main(["picture", "--png"]) == 2
     assert main(["picture"]) == 2
     assert "pip install 'leadsman[picture]'" in capsys.readouterr().err
+    monkeypatch.setitem(sys.modules, "jinja2", None)
+    assert main(["report"]) == 2
+    assert "pip install 'leadsman[report]'" in capsys.readouterr().err

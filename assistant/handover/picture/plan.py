@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Any
 
 import numpy as np
 
@@ -83,7 +83,7 @@ def _extremes(read: Sequence[Spot]) -> tuple[Spot, Spot]:
 
 
 def _floor(pen: Pen, frame: Frame, view: View, bands: Bands) -> None:
-    steps = list(zip(bands.levels[:-1], bands.levels[1:], bands.shades, strict=True))
+    steps = list(zip(*_drawn_levels(bands.levels), bands.shades, strict=True))
     for surface in view.surfaces:
         for low, high, shade in steps:
             shape = band_between(surface, low, high)
@@ -95,6 +95,18 @@ def _floor(pen: Pen, frame: Frame, view: View, bands: Bands) -> None:
         if view.to_grind and bands.levels[0] < 0:
             high_spots = band_between(surface, bands.levels[0] - 1, 0.0)
             _hatch(pen, frame, high_spots)
+
+
+def _drawn_levels(levels: Sequence[float]) -> tuple[list[float], list[float]]:
+    """
+    From where to where each band is drawn.
+
+    A hair beside whole values: readings are whole, and where several are the same the surface is
+    level just there, and has no line. Beyond its ends nothing is left out for rounding.
+    """
+    step = levels[1] - levels[0]
+    inner = [level + step * 1e-6 for level in levels[1:-1]]
+    return [levels[0] - step, *inner], [*inner, levels[-1] + step]
 
 
 def _hatch(pen: Pen, frame: Frame, shape: object) -> None:
@@ -114,20 +126,31 @@ def _hatch(pen: Pen, frame: Frame, shape: object) -> None:
 
 
 def _strips(pen: Pen, frame: Frame, job: Job) -> None:
-    for number, shape in strip_shapes(job):
-        pen.path(frame.rings(shape), closed=True, fill="none", stroke=WALL, stroke_width=1.2,
-                 stroke_dasharray="7 4", class_="strip")  # fmt: skip
+    area = area_to_pour(job.layout)
+    shapes = strip_shapes(job)
+    if area is None or not shapes:
+        return
+    import shapely
+
+    # Two strips share an edge; drawn twice, its dashes would fill each other's gaps.
+    edges = shapely.union_all([shape.boundary for _, shape in shapes], grid_size=1e-6)
+    _edge(pen, frame, edges, area, stroke_width=1.4, stroke_dasharray="7 4", class_="strip")
+    for number, shape in shapes:
         x, y = frame.place(*shape.centroid.coords[0])
         _plate(pen, f"{number}", (x, y), 11, "#ffffff", rounded=True)
-    area = area_to_pour(job.layout)
-    done = None if area is None else poured_area(job, area)
-    if area is not None and done is not None and not done.is_empty:
-        import shapely
+    done = poured_area(job, area)
+    if done is not None and not done.is_empty:
+        _edge(pen, frame, done.boundary, area, stroke_width=3.2, class_="front")
 
-        edge = shapely.intersection(done.boundary, area.buffer(-1e-6))
-        lines = [frame.places(part.coords) for part in shapely.get_parts(edge)
-                 if part.geom_type == "LineString"]  # fmt: skip
-        pen.path(lines, closed=False, fill="none", stroke=WALL, stroke_width=3.2, class_="front")
+
+def _edge(pen: Pen, frame: Frame, lines: Any, area: Any, **how: object) -> None:
+    """Lines as far as they run over the floor, not along its walls."""
+    import shapely
+
+    kept = shapely.line_merge(shapely.intersection(lines, area.buffer(-1e-4)))
+    drawn = [frame.places(part.coords) for part in shapely.get_parts(kept)
+             if part.geom_type == "LineString"]  # fmt: skip
+    pen.path(drawn, closed=False, fill="none", stroke=WALL, **how)
 
 
 def _standing(pen: Pen, frame: Frame, job: Job) -> None:

@@ -1,0 +1,302 @@
+"""What a report says, as data; the page and the PDF are two renderings of it."""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import fields, is_dataclass, replace
+from typing import TypeVar, cast
+
+from assistant.answers import ANSWERS
+from assistant.answers.parts import Moment
+from assistant.answers.site.ready import NOT_CHECKED
+from assistant.decide.parts import World
+from assistant.errors import LeadsmanError, Refusal, SurveyError
+from assistant.events.jobs import AddressSet, ClientNamed
+from assistant.floor.geometry import depths_of
+from assistant.floor.walk import points_missing
+from assistant.floor.warnings import all_warnings, cautions_of
+from assistant.handover.picture.plan import plan_svg
+from assistant.handover.picture.views import AFTER, DIFFERENCE, PLANNED
+from assistant.handover.report.about import job_paragraph, kept_words, record_words
+from assistant.handover.report.tables import (
+    accepted_lines,
+    note_lines,
+    pour_table,
+    site_table,
+)
+from assistant.job import Job, finished_floor
+from assistant.reply.replies import Reply, Table
+from assistant.reply.times import UNTIMED
+from assistant.reply.visible import visible
+from assistant.site.rules import WHO_DECIDES
+from grammar.commands import Command
+from grammar.commands.depths import AskCutList
+from grammar.commands.material import AskOrder
+from grammar.commands.overview import AskTally
+from grammar.commands.pour import ShowPlan
+from grammar.commands.readings import AskReadings
+from grammar.commands.set_ups import AskSurveyCheck
+from grammar.commands.site import AskReadyToPour
+from grammar.frozen import frozen
+
+MOST_WARNINGS = 3
+"""On the short form; the rest is counted."""
+
+
+@frozen
+class Picture:
+    """A picture and what it shows."""
+
+    id: str
+    svg: str
+    about: str
+    tall: float
+    """Its height, of its width."""
+
+
+@frozen
+class Matter:
+    """Something to look at: a warning or a caution, with where it comes from."""
+
+    severity: str
+    """``stop``, ``caution``, ``note`` or ``care``."""
+    message: str
+    source: str
+
+
+@frozen
+class Section:
+    """One part of a report."""
+
+    id: str
+    title: str
+    lead: str = ""
+    """The answer, in a line."""
+    lines: tuple[str, ...] = ()
+    tables: tuple[Table, ...] = ()
+    matters: tuple[Matter, ...] = ()
+    picture: Picture | None = None
+
+
+@frozen
+class Report:
+    """All of it."""
+
+    title: str
+    about: tuple[str, ...]
+    """The job in a paragraph, sentence by sentence."""
+    facts: tuple[tuple[str, str], ...]
+    """For whom, where, and up to when the record goes."""
+    sections: tuple[Section, ...]
+    to_sign: tuple[str, ...]
+    """Who has to sign for what, a line each."""
+    kept: str
+    """Where the figures come from."""
+
+
+TO_SIGN = (
+    "Surveyed by",
+    "Finish height agreed by",
+    "What is listed as accepted, accepted by",
+    "Poured by",
+    "Floor taken over by",
+)
+NOT_PROMISED = (
+    "This report says what was read, told and worked out. It is no judgement of the structure, "
+    "its moisture, or whether anybody may walk or build on it."
+)
+
+
+def report_of(job: Job, name: str, *, short: bool = False) -> Report:
+    """
+    The report of a job: all of it, or a page for whoever owns the floor.
+
+    Times and what depends on them are those of the last thing on record, so that the same job
+    gives the same report whenever it is asked for.
+    """
+    client, address = job.setting(ClientNamed), job.setting(AddressSet)
+    facts = [("Job", name)]
+    facts += [("For", client.name)] if client else []
+    facts += [("Where", address.words)] if address else []
+    facts.append(("Record", record_words(job)))
+    make = _short if short else _full
+    sections = tuple(section for section in make(job, name) if section is not None)
+    report = Report(
+        f"Floor report: {name}" if not short else f"Floor in brief: {name}",
+        job_paragraph(job),
+        tuple(facts),
+        sections,
+        TO_SIGN if not short else (TO_SIGN[1], TO_SIGN[-1]),
+        kept_words(job),
+    )
+    return all_visible(report)
+
+
+AnyPart = TypeVar("AnyPart")
+
+
+def all_visible(part: AnyPart) -> AnyPart:
+    """A report, or part of it, in which every text is fit to be shown; a picture's own are."""
+    made: object = part
+    if isinstance(part, str):
+        made = visible(part)
+    elif isinstance(part, tuple):
+        made = tuple(all_visible(each) for each in part)
+    elif is_dataclass(part) and not isinstance(part, type):
+        texts = {field.name: getattr(part, field.name) for field in fields(part)}
+        svg = {"svg": part.svg} if isinstance(part, Picture) else {}
+        made = type(part)(**{name: all_visible(value) for name, value in texts.items()} | svg)
+    return cast(AnyPart, made)
+
+
+def _short(job: Job, name: str) -> Iterator[Section | None]:
+    yield _plan(job, name, AFTER if _surveyed_after(job) else PLANNED)
+    tally = _asked(job, AskTally(), "tally", "In figures")
+    yield replace(tally, lines=tally.lines[:2], tables=())
+    yield replace(_asked(job, AskSurveyCheck(), "survey", "How the survey was checked"),
+                  lines=(), tables=())  # fmt: skip
+    warnings = _warnings(job)
+    more = len(warnings.matters) - MOST_WARNINGS
+    lines = (f"{more} more, in the full report.",) if more > 0 else ()
+    yield replace(warnings, matters=warnings.matters[:MOST_WARNINGS], lines=lines)
+    yield _not_checked(job)
+
+
+def _full(job: Job, name: str) -> Iterator[Section | None]:
+    yield _plan(job, name, PLANNED)
+    yield _asked(job, AskTally(), "tally", "In figures")
+    yield _asked(job, AskSurveyCheck(), "survey", "How the survey was checked")
+    yield _asked(job, AskReadings(), "readings", "What was read")
+    yield _asked(job, AskCutList(), "pins", "Pins, and what to cut them to")
+    yield _asked(job, AskOrder(), "order", "Material to order")
+    yield _asked(job, ShowPlan(), "strips", "The pour, strip by strip")
+    yield _site(job)
+    yield _ready(job)
+    yield _accepted(job)
+    yield _warnings(job)
+    yield _cautions(job)
+    yield _poured(job)
+    if _surveyed_after(job):
+        yield _plan(job, name, AFTER)
+        after = finished_floor(job)
+        assert after is not None
+        yield _asked(after, AskReadings(), "finished", "The finished floor, as read")
+        yield _asked(after, AskSurveyCheck(), "second-survey", "How that survey was checked")
+        yield _plan(job, name, DIFFERENCE)
+    yield _notes(job)
+    yield _not_checked(job)
+
+
+def _surveyed_after(job: Job) -> bool:
+    after = finished_floor(job)
+    return after is not None and bool(after.readings)
+
+
+# --- sections that are answers ----------------------------------------------------------
+
+
+def _asked(job: Job, command: Command, id: str, title: str) -> Section:
+    """What the assistant answers, as a section; where it cannot yet, why."""
+    world = World({}, now=job.last_time or UNTIMED, zone=None)
+    try:
+        # Of the floor that is given, be it the slab or what was poured over it.
+        reply = ANSWERS[type(command)](Moment(job, job, (), world), command)
+    except Refusal as why:
+        return Section(id, title, f"Nothing yet. {why.told(job.reading_unit)}")
+    except SurveyError as why:
+        return Section(id, title, f"Nothing yet. {why}")
+    return _of_reply(id, title, reply)
+
+
+def _of_reply(id: str, title: str, reply: Reply) -> Section:
+    return Section(id, title, reply.headline, (*reply.details, *reply.asides), reply.tables)
+
+
+# --- sections of the report's own -------------------------------------------------------
+
+
+def _plan(job: Job, name: str, show: str) -> Section | None:
+    id, title = f"plan-{show}", _PLAN_TITLES[show]
+    try:
+        svg = plan_svg(job, name, show, id=f"picture-{show}")
+    except LeadsmanError as why:
+        return Section(id, title, f"Nothing yet. {why}")
+    about = _unescaped(svg.split("<desc", 1)[1].split(">", 1)[1].split("</desc>", 1)[0])
+    width, height = (float(each) for each in svg.split('viewBox="0 0 ')[1].split('"')[0].split())
+    return Section(id, title, picture=Picture(f"picture-{show}", svg, about, height / width))
+
+
+_PLAN_TITLES = {
+    PLANNED: "The floor from above",
+    AFTER: "The finished floor from above",
+    DIFFERENCE: "What was poured where",
+}
+
+
+def _unescaped(text: str) -> str:
+    from xml.sax.saxutils import unescape
+
+    return unescape(text)
+
+
+def _site(job: Job) -> Section | None:
+    table = site_table(job)
+    lead = (
+        "As read, every reading with its time." if table.rows else "Nothing was read of the site."
+    )
+    return Section("site", "Air, slab and moisture", lead, tables=_if_rows(table))
+
+
+def _ready(job: Job) -> Section | None:
+    title = "What stood against pouring"
+    start = job.pour.start
+    if start is None:
+        section = _asked(job, AskReadyToPour(), "ready", title)
+        # Both stand at the end, where they are about all of it.
+        lines = tuple(line for line in section.lines if line not in (NOT_CHECKED, WHO_DECIDES))
+        return replace(section, lines=lines, lead=f"As of the end of this record. {section.lead}")
+    if not start.against:
+        return Section("ready", title, "Nothing that was checked, when the pour was started.")
+    words = f" Started all the same: “{start.words}”" if start.words else ""
+    return Section("ready", title, f"When the pour was started, this.{words}", start.against)
+
+
+def _accepted(job: Job) -> Section | None:
+    lines = accepted_lines(job)
+    lead = "By whoever answers for it, in their words." if lines else "Nothing had to be accepted."
+    return Section("accepted", "What was accepted all the same", lead, lines)
+
+
+def _warnings(job: Job) -> Section:
+    found = tuple(Matter(each.severity, each.message, each.source) for each in all_warnings(job))
+    lead = "" if found else "No limit known here is passed. The data sheet and local code decide."
+    return Section("warnings", "Warnings, each with its limit's source", lead, matters=found)
+
+
+def _cautions(job: Job) -> Section | None:
+    found = tuple(Matter("care", each.message, each.source) for each in cautions_of(job))
+    return Section("cautions", "Take care", matters=found) if found else None
+
+
+def _poured(job: Job) -> Section | None:
+    table = pour_table(job)
+    if not table.rows:
+        return Section("pour", "Log of the pour", "Nothing was poured yet.")
+    used = job.pour.bags_used
+    return Section("pour", "Log of the pour", f"{used} bags used.", tables=(table,))
+
+
+def _notes(job: Job) -> Section | None:
+    lines = note_lines(job)
+    return Section("notes", "Noted on site", lines=lines) if lines else None
+
+
+def _not_checked(job: Job) -> Section:
+    lines = [NOT_CHECKED, WHO_DECIDES, NOT_PROMISED]
+    if missing := len(points_missing(job)):
+        lines.insert(0, f"{missing} of {missing + len(depths_of(job))} points were not read.")
+    return Section("not-checked", "What was not checked", lines=tuple(lines))
+
+
+def _if_rows(table: Table) -> tuple[Table, ...]:
+    return (table,) if table.rows else ()

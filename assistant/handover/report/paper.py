@@ -1,0 +1,50 @@
+"""A report as a PDF that is read aloud as well as read: tagged, PDF/UA-1 and PDF/A-2a."""
+
+from __future__ import annotations
+
+import json
+from dataclasses import asdict
+from datetime import datetime
+from pathlib import Path
+from typing import TYPE_CHECKING
+
+from assistant.handover.extras import needed
+from assistant.handover.report.contents import Report
+
+if TYPE_CHECKING:
+    import typst
+
+_TALLEST_MM = 190
+_ON_ONE_PAGE_MM = (95, 80, 65, 50, 35)
+"""How tall the plan of the short form may be; the first that leaves it on one page is taken."""
+_TEMPLATE = Path(__file__).with_name("page.typ")
+
+
+def page_pdf(report: Report, time: datetime, *, short: bool = False) -> bytes:
+    """
+    The PDF, made at a time. LeadsmanError where typst is not installed.
+
+    Only the fonts in its package are used, so that every machine makes the same file.
+    """
+    with needed("A report as PDF", "report"):
+        import typst
+    told = json.dumps({**asdict(report), "short": short})
+    compiler = typst.Compiler(str(_TEMPLATE), ignore_system_fonts=True)
+    for tallest in _ON_ONE_PAGE_MM if short else (_TALLEST_MM,):
+        inputs = {"report": told, "tallest": str(tallest)}
+        if not short or json.loads(_pages(compiler, inputs)) == 1:
+            break
+    found = compiler.compile(
+        format="pdf",
+        pdf_standards=["ua-1", "a-2a"],
+        timestamp=time.replace(microsecond=0),
+        sys_inputs=inputs,
+    )
+    assert isinstance(found, bytes)
+    return found
+
+
+def _pages(compiler: typst.Compiler, inputs: dict[str, str]) -> str:
+    """How many pages it comes to, as JSON."""
+    compiler.compile(format="pdf", sys_inputs=inputs)
+    return str(compiler.query("<pages>", field="value", one=True))

@@ -1,0 +1,67 @@
+"""What of a record a report lists: site, pour, notes, what was accepted."""
+
+from __future__ import annotations
+
+from datetime import datetime
+
+from assistant.handover.csv_text import number_text
+from assistant.handover.tables import pour
+from assistant.job import Job
+from assistant.job.site import EMISSION, PH
+from assistant.reply.replies import Table
+from grammar.commands.site import Temperature
+
+
+def at_time(time: datetime) -> str:
+    """A time with its day, in this machine's zone."""
+    return f"{time.astimezone():%Y-%m-%d %H:%M}"
+
+
+def site_table(job: Job) -> Table:
+    """What was read of air and slab, oldest first."""
+    rows = []
+    for each in job.site.readings:
+        said = each.said
+        if isinstance(said, Temperature):
+            shown = f"{number_text(said.number)} °{said.scale or 'C'}"
+        else:
+            shown = f"{number_text(said)}{_UNITS.get(each.kind, ' %')}"
+        rows.append((at_time(each.time), each.kind, shown, each.point or ""))
+    return Table("Site readings", ("At", "Of", "Reading", "Point"), tuple(rows))
+
+
+_UNITS = {EMISSION: " lb/1000 ft² in 24 h", PH: ""}
+
+
+def pour_table(job: Job) -> Table:
+    """Batches, fronts and stops, oldest first."""
+    rows = tuple(
+        (
+            at_time(when) if isinstance(when, datetime) else "",
+            str(what),
+            "" if bags is None else str(bags),
+            "" if used is None else str(used),
+            "" if water is None else f"{water} L",
+            str(words or ""),
+        )
+        for when, what, bags, used, water, words in pour(job).rows
+    )
+    return Table("Log of the pour", ("At", "What", "Bags", "Used", "Water", "Words"), rows)
+
+
+def note_lines(job: Job) -> tuple[str, ...]:
+    """Remarks in the installer's own words."""
+    return tuple(
+        f"{at_time(note.time)}{f', {note.point}' if note.point else ''}: “{note.words}”"
+        for note in job.notes
+    )
+
+
+def accepted_lines(job: Job) -> tuple[str, ...]:
+    """Reasons against the pour, and readings that were asked about, that somebody accepted."""
+    lines = [
+        f"{matter}: {'; '.join(each.seen)} “{each.words}”"
+        for matter, each in sorted(job.site.accepted.items())
+    ]
+    lines += [f"{point} was asked about and kept as read." for point in job.survey.accepted]
+    return tuple(lines)

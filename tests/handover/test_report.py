@@ -1,0 +1,166 @@
+"""The report, as a page and as a PDF."""
+
+from __future__ import annotations
+
+import html
+import io
+import re
+from html.parser import HTMLParser
+from typing import Any
+
+import pypdf
+import pytest
+
+from assistant.floor.geometry import depths_of
+from assistant.floor.warnings import all_warnings
+from assistant.handover.report.contents import TO_SIGN, report_of
+from assistant.handover.report.page import page_html
+from assistant.handover.reports import report_files
+from assistant.job import EMPTY, Job
+from assistant.reply.visible import visible
+from tests.handover.conftest import HOSTILE, read_all
+from tests.job.conftest import Site
+
+VOID = {"meta", "br", "hr", "img", "link", "rect", "circle", "line", "path"}
+
+
+class Page(HTMLParser):
+    """The words of a page, and the names of its elements and attributes."""
+
+    def __init__(self, content: bytes) -> None:
+        super().__init__()
+        self.words: list[str] = []
+        self.names: set[str] = set()
+        self.open: list[str] = []
+        self.style = ""
+        self.feed(content.decode("utf-8"))
+        assert not self.open, "every element is closed"
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.names |= {tag, *(name for name, _ in attrs)}
+        if tag not in VOID:
+            self.open.append(tag)
+
+    def handle_startendtag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.names |= {tag, *(name for name, _ in attrs)}
+
+    def handle_endtag(self, tag: str) -> None:
+        assert self.open.pop() == tag
+
+    def handle_data(self, data: str) -> None:
+        if self.open and self.open[-1] != "style":
+            self.words.append(data)
+
+    @property
+    def text(self) -> str:
+        return " ".join(" ".join(self.words).split())
+
+
+@pytest.fixture(scope="module")
+def poured() -> Job:
+    """From the slab to the finished floor, with things that were accepted."""
+    site = Site("room 6 by 4 metres", "grid 2 metres", "product example standard",
+                "client Mill Lane School", "air 19 degrees", "humidity 55 percent",
+                "slab humidity 66 percent at A1", "crew 3", "mixers 2", "batches of 2 bags",
+                "minutes per batch 6", "note at B1 crack along the wall")  # fmt: skip
+    read_all(site)
+    site.told("A1 +3 mm", "batch", "batch", "stop pour because rain came in", "pour on", "batch")
+    site.told("pour finished", "A1 level", "B1 -2 mm", "C1 +1 mm")
+    return site.job
+
+
+def pdf_text(content: bytes) -> str:
+    pages = pypdf.PdfReader(io.BytesIO(content)).pages
+    return " ".join(" ".join(page.extract_text() for page in pages).split())
+
+
+def test_the_page_says_all_of_it(poured: Job) -> None:
+    page = Page(page_html(report_of(poured, "mill-lane")))
+    for point in depths_of(poured):
+        assert point in page.text
+    for said in (
+        "Mill Lane School", "A room of 6 m by 4 m: 24 m² to level", "It is to be level",
+        "66 %", "19 °C", "crack along the wall", "rain came in", "What was not checked",
+        "6 bags used", "The finished floor, as read", "3 of 6 points",
+        *(warning.message for warning in all_warnings(poured)),
+        *(warning.source for warning in all_warnings(poured)), *TO_SIGN,
+    ):  # fmt: skip
+        assert said in page.text, said
+    for title in ("Depth to pour", "What was poured, from slab to finished floor"):
+        assert title in page.text
+
+
+def test_it_fetches_and_runs_nothing(hostile: Job) -> None:
+    content = page_html(report_of(hostile, HOSTILE[1]))
+    page = Page(content)
+    assert not page.names & {"script", "iframe", "object", "embed", "form", "link", "img", "a"}
+    assert not [name for name in page.names if name.startswith("on") or name in ("href", "src")]
+    text = content.decode("utf-8")
+    assert not re.search(r"@import|url\(", text)
+    # The one address in it names what a picture is written in.
+    assert set(re.findall(r"https?://[^\s\"<]+", text)) <= {"http://www.w3.org/2000/svg", "http://x"
+                                                            "&#34;)"}  # fmt: skip
+
+
+def test_bad_names_stay_text_everywhere(hostile: Job) -> None:
+    files = report_files(hostile, "floor" + HOSTILE[2], pdf=True)
+    page = Page(files["report.html"])
+    for name in HOSTILE:
+        assert " ".join(visible(name).split()) in page.text
+    assert not re.search(r"[\x00-\x08\x0b-\x1f\u202a-\u202e\u2066-\u2069]", html.unescape(
+        files["report.html"].decode("utf-8")))  # fmt: skip
+    told = pdf_text(files["report.pdf"])
+    assert "\\u202e81- 3B" in told
+    assert "<script>alert(1)</script>" in told
+    assert "#[x]" in told, "what typesets is text there"
+
+
+def test_the_same_job_gives_the_same_bytes(poured: Job) -> None:
+    assert report_files(poured, "floor", pdf=True) == report_files(poured, "floor", pdf=True)
+
+
+def test_the_pdf_is_tagged_and_for_archives(poured: Job) -> None:
+    content = report_files(poured, "mill-lane", pdf=True)["report.pdf"]
+    reader = pypdf.PdfReader(io.BytesIO(content))
+    root: Any = reader.trailer["/Root"]
+    assert root["/MarkInfo"]["/Marked"]
+    assert root["/Lang"] == "en"
+    assert "/StructTreeRoot" in root
+    marks = root["/Metadata"].get_data().decode("utf-8")
+    # ISO 14289-1 (PDF/UA-1) and ISO 19005-2 (PDF/A-2), conformance level A.
+    assert re.search(r"pdfuaid:part>1<", marks)
+    assert re.search(r"pdfaid:part>2<", marks)
+    assert re.search(r"pdfaid:conformance>A<", marks)
+    told = pdf_text(content)
+    assert "Floor report: mill-lane" in told
+    assert "What was not checked" in told
+
+
+@pytest.mark.parametrize("which", ["floor", "notched", "hostile"])
+def test_the_short_form_is_one_page(which: str, request: pytest.FixtureRequest) -> None:
+    job = request.getfixturevalue(which)
+    files = report_files(job, "floor", short=True, pdf=True)
+    assert len(pypdf.PdfReader(io.BytesIO(files["brief.pdf"])).pages) == 1
+    assert "What was not checked" in Page(files["brief.html"]).text
+
+
+def test_a_job_with_little_in_it_says_what_there_is_not() -> None:
+    for job in (EMPTY, Site("room 4 by 4 metres").job, Site("A1 -4 mm").job):
+        text = Page(page_html(report_of(job, "early"))).text
+        assert "Nothing yet." in text
+        assert "It is not poured yet." in text
+        Page(page_html(report_of(job, "early", short=True)))
+
+
+def test_it_judges_nothing(poured: Job, floor: Job) -> None:
+    """Whether a floor is dry, safe or strong enough is not for a program to say."""
+    for job in (poured, floor):
+        text = Page(page_html(report_of(job, "floor"))).text.lower()
+        for word in ("adequate", "is safe", "is dry", "certified", "guarantee", "compliant"):
+            assert word not in text
+        assert "no judgement of the structure" in text
+
+
+def test_points_that_were_left_out_are_counted() -> None:
+    site = Site("room 6 by 4 metres", "grid 2 metres", "A1 -4 mm")
+    assert "5 of 6 points were not read" in Page(page_html(report_of(site.job, "floor"))).text
