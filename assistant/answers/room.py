@@ -24,18 +24,27 @@ from assistant.job import Job, WalkedRoom
 from assistant.reply import wording
 from assistant.reply.replies import Reply
 from assistant.units.lengths import metres
-from grammar.commands import Command
+from grammar.commands import Command, Measure
 from grammar.commands.room import AddPoint, AddWall, CloseRoom, SetGrid, SetRoom
+
+
+def _system(moment: Moment, *said: Measure) -> str:
+    """``mm`` or ``in``: the system in which lengths were just said, that a reply about them goes
+    on in; the job's own where they were said in both or with no unit."""
+    systems = {"in" if measure.unit in ("in", "ft", "ft-in") else "mm" for measure in said}
+    named = all(measure.unit for measure in said)
+    return systems.pop() if named and len(systems) == 1 else moment.unit
 
 
 def room_set(moment: Moment, command: SetRoom) -> Reply:
     area_m2 = area_of(moment.job.layout) or 0.0
     first, second = command.first, command.second
+    unit = _system(moment, first, second)
     reply = Reply(
         f"Room {wording.as_said(first)} by {wording.as_said(second)}, "
-        f"{wording.area(area_m2, moment.unit)}.",
+        f"{wording.area(area_m2, unit)}.",
         f"Room {wording.spoken_said(first)} by {wording.spoken_said(second)}.",
-        (*_grid_again(moment), *_outside(moment)),
+        (*_grid_again(moment, unit), *_outside(moment)),
         data={"room": {"area_m2": area_m2}},
     )
     return with_matters(moment, reply)
@@ -45,7 +54,7 @@ def wall_added(moment: Moment, command: AddWall) -> Reply:
     room = moment.job.layout.room
     walls = room.walls if isinstance(room, WalkedRoom) else ()
     gap = gap_m(walls)
-    details = [_how_far(gap, moment.unit)]
+    details = [_how_far(gap, _system(moment, *(wall.length for wall in walls)))]
     if moment.before.layout.room is not None and len(walls) == 1:
         details.append("A new outline begins; the room before no longer counts.")
     reply = Reply(
@@ -70,25 +79,25 @@ def room_closed(moment: Moment, _command: CloseRoom) -> Reply:
     straight = any(isinstance(e, RoomClosed) and e.straight_wall_added for e in moment.events)
     gap = gap_m(walls)
     area_m2 = area_of(moment.job.layout) or 0.0
-    count = len(walls) + straight
+    count, unit = len(walls) + straight, _system(moment, *(wall.length for wall in walls))
     if straight:
-        told = f"A straight wall of {wording.distance(gap, moment.unit)} closes it."
+        told = f"A straight wall of {wording.distance(gap, unit)} closes it."
         spoken = "Closed with a straight wall."
     elif gap < 0.0005:
         told = spoken = "The walls close without a gap."
     else:
-        size = wording.length(gap * 1000, moment.unit)
+        size = wording.length(gap * 1000, unit)
         told = (
             f"The walls missed the start by {size} on "
-            f"{wording.distance(perimeter_m(walls), moment.unit)}; spread over them by length."
+            f"{wording.distance(perimeter_m(walls), unit)}; spread over them by length."
         )
-        spoken = f"Misclosure {wording.spoken_length(gap * 1000, moment.unit)}, spread."
+        spoken = f"Misclosure {wording.spoken_length(gap * 1000, unit)}, spread."
     data: dict[str, Any] = {"area_m2": area_m2, "walls": count}
     data["misclosure_mm"] = None if straight else gap * 1000
     reply = Reply(
-        f"Room closed: {wording.counted(count, 'wall')}, {wording.area(area_m2, moment.unit)}.",
+        f"Room closed: {wording.counted(count, 'wall')}, {wording.area(area_m2, unit)}.",
         f"Room closed. {spoken}",
-        (told, *_grid_again(moment), *_outside(moment)),
+        (told, *_grid_again(moment, unit), *_outside(moment)),
         data={"room": data},
     )
     return with_matters(moment, reply)
@@ -107,18 +116,20 @@ def _outside(moment: Moment) -> tuple[str, ...]:
     return (f"{wording.sentence(wording.join_names(out))[:-1]} {are} nothing off: obstacles",)
 
 
-def _grid_again(moment: Moment) -> tuple[str, ...]:
+def _grid_again(moment: Moment, unit: str) -> tuple[str, ...]:
     """Says that the grid was laid out again, as the room under it changed."""
     grid = grid_of(moment.job.layout)
     if grid is None:
         return ()
     points = wording.counted(len(grid.names), "point")
     places = places_of(moment.job.layout)
-    return (f"The grid is laid again: {points}. {_first_place(moment, places)}",)
+    return (f"The grid is laid again: {points}. {_first_place(moment, places, unit)}",)
 
 
-def grid_set(moment: Moment, _command: SetGrid) -> Reply:
+def grid_set(moment: Moment, command: SetGrid) -> Reply:
     layout = moment.job.layout
+    said = (command.first, command.second, command.starting)
+    unit = _system(moment, *(length for length in said if length is not None))
     grid, places = grid_of(layout), places_of(layout)
     assert grid is not None  # it was just decided that it fits
     letters, rows = map(set, zip(*map(cell_of, grid.names), strict=True))
@@ -133,7 +144,7 @@ def grid_set(moment: Moment, _command: SetGrid) -> Reply:
         "first_point_m": [x_m, y_m],
         "names": list(grid.names),
     }
-    details = [_first_place(moment, places), _walk(places)]
+    details = [_first_place(moment, places, unit), _walk(places)]
     if places.gave_way:
         details.append(
             f"The grid has taken the name or the place of {wording.join_names(places.gave_way)}."
@@ -143,8 +154,8 @@ def grid_set(moment: Moment, _command: SetGrid) -> Reply:
         f"Grid of {count}: {laid}.",
         (
             wording.spoken_count(len(grid.names), "point"),
-            f"{first} is {wording.spoken_distance(x_m, moment.unit)} by "
-            f"{wording.spoken_distance(y_m, moment.unit)} from the corner",
+            f"{first} is {wording.spoken_distance(x_m, unit)} by "
+            f"{wording.spoken_distance(y_m, unit)} from the corner",
         ),
         tuple(details),
         data={"grid": data},
@@ -158,14 +169,14 @@ def _about_spacing(moment: Moment) -> tuple[Any, ...]:
     return warnings_about(all_warnings(moment.after), "pin-spacing")
 
 
-def _first_place(moment: Moment, places: Places) -> str:
+def _first_place(moment: Moment, places: Places, unit: str) -> str:
     """Where the first point lies, and which way columns and rows run from it."""
     name = places.names[0]
     x_m, y_m = places.xy(name)
     first, second = _sides(moment.job)
     return (
-        f"{name} is {wording.distance(x_m, moment.unit)} along {first} and "
-        f"{wording.distance(y_m, moment.unit)} along {second} from the corner."
+        f"{name} is {wording.distance(x_m, unit)} along {first} and "
+        f"{wording.distance(y_m, unit)} along {second} from the corner."
     )
 
 

@@ -84,3 +84,15 @@ def test_every_reply_keeps_to_the_job_s_system(unit: str, journal: Journal) -> N
                 conversation.hear("take that back")
     # The list of all that can be said has examples in every unit.
     assert set(mixed) <= {"help", "help doors"}, mixed
+
+
+def test_a_room_and_a_grid_are_told_in_the_system_they_were_said_in(journal: Journal) -> None:
+    # The job has said nothing of its readings yet, or reads in the other system.
+    conversation = Conversation(journal, World(cards_in(shipped_folder())))
+    walls = ("wall east 12 feet", "wall north 9 feet", "wall west 11 feet", "wall south 9 feet")
+    imperial = ("room 20 by 16 feet", "grid 4 feet", "room 18 by 16 feet", *walls, "close room")
+    for line in imperial:
+        assert not OTHERS["in"].search(told := told_in(conversation.hear(line).reply)), told
+    conversation.hear("readings in inches")
+    for line in ("room 6 by 4 metres", "grid 1 metre", "room 5 by 4 metres"):
+        assert not OTHERS["mm"].search(told := told_in(conversation.hear(line).reply)), told
