@@ -27,6 +27,7 @@ _FORMS: tuple[tuple[Part, str], ...] = (
     ("number", rf"{_LETTER} {_NUMBER} (?:plus|minus)(?: {_UNIT})?"),
     ("letter", rf"{_NUMBER} (?:plus|minus) {_NUMBER}(?: {_UNIT})?"),
     ("sign", rf"(?:(?!plus|minus)[a-z]+ ){{0,2}}{_NUMBER} {_UNIT}(?: {_SIDE})?"),
+    ("sign", rf"(?:point )?{_LETTER} {_NUMBER}(?: {_NUMBER})? {_SIDE}"),
 )
 _NO_ROW = re.compile(rf"(?:point )?{_LETTER} (?:plus|minus)\b")
 
@@ -40,6 +41,8 @@ def missing_part(text: str) -> Part | None:
     >>> missing_part("Bravo minus 18 millimeters."), missing_part("Three minus eighteen.")
     ('row', 'letter')
     >>> missing_part("Bravo 3, eighteen millimeters below."), missing_part("six inches of snow")
+    ('sign', None)
+    >>> missing_part("alpha three eleven below"), missing_part("it was six below")
     ('sign', None)
     >>> missing_part("bravo three minus eighteen millimetres") is None
     True

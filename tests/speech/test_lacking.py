@@ -34,6 +34,8 @@ BREADTH = Beam()
         ("Drama-free eighteen millimeters.", "sign"),
         ("bravo three eighteen millimetres below", "sign"),
         ("bravo three three eighths inches low", "sign"),
+        ("Alpha three eleven below.", "sign"),
+        ("point bravo twelve nine high", "sign"),
         # Whole, or nothing like a reading.
         ("bravo three minus eighteen millimetres", None),
         ("bravo three minus eighteen", None),
@@ -41,6 +43,8 @@ BREADTH = Beam()
         ("minus", None),
         ("Bravo to minus eighteen.", None),
         ("tally", None),
+        ("bravo three level", None),
+        ("it was six below all week", None),
         ("six millimetres of play in that handle", None),
         ("nine inches of snow up on the hills", None),
         ("minus the lid it weighs nothing", None),
