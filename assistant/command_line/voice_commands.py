@@ -55,7 +55,8 @@ with --json, one object a file, with the keys of leadsman run --json and:
   file, heard, confidence, tier (sure, ask, again or none), alternatives,
   snr_db, heard_s (time after the end of speech), speech_s, notes, error
 
-exit code: 0 every file was taken, 1 some were not, 2 it could not run"""
+exit code: 0 every file was taken, 1 some were not, or a question was left open,
+  2 it could not run"""
 
 
 class AddCommand(Protocol):
@@ -257,6 +258,7 @@ def hear(options: argparse.Namespace) -> int:
         if conversation.pending is not None:
             asked = conversation.pending.text
             tell(f"a question was left open, nothing recorded for it: {asked}")
+            all_taken = all_taken and conversation.asked_before
     return ALL_TAKEN if all_taken else SOME_NOT_TAKEN
 
 

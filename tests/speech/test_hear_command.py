@@ -25,8 +25,8 @@ from assistant.sound.sound_files import Recording
 
 Run = Callable[..., tuple[int, str, str]]
 RUN_KEYS = [
-    "line", "text", "ok", "command", "canonical", "taken_as", "recorded", "ask", "say",
-    "warnings", "cautions", "data",
+    "line", "text", "ok", "command", "canonical", "taken_as", "recorded", "ask", "lapsed",
+    "say", "warnings", "cautions", "data",
 ]  # fmt: skip
 OWN_KEYS = [
     "file", "heard", "confidence", "tier", "alternatives", "snr_db", "heard_s", "speech_s",
@@ -283,7 +283,8 @@ def test_a_truncated_file_is_said_to_be(run: Run, script: Any, tmp_path: Path) -
 
 def test_an_open_question_is_told_at_the_end(run: Run, script: Any, tmp_path: Path) -> None:
     job = tmp_path / "floor.leadsman"
-    _, _, err = run("hear", wav(tmp_path / "1.wav"), "--job", job, *script("B3 18"))
+    code, _, err = run("hear", wav(tmp_path / "1.wav"), "--job", job, *script("B3 18"))
+    assert code == 1
     assert "a question was left open, nothing recorded for it: B3, 18 mm" in err
 
 
