@@ -158,7 +158,7 @@ def replaced_words(moment: Moment, point: str) -> tuple[str, str]:
             "in the record."
         )
         if point in survey_of(moment.before).doubtful:
-            return told, "That one is in doubt."
+            return told, "What it replaces was in doubt."
         return told, f"To join the set-ups with it instead: undo, then tie on {point}."
     return f"Replaces {wording.said_height(before.said)}; both stay in the record.", ""
 

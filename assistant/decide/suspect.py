@@ -111,8 +111,8 @@ def unless_off(
     return Decision(
         (event,),
         YesOrNo(
-            f"{what} {wording.said_height(value)}? By what was read before it is {expected}: {by} "
-            "off. Look again and say what it shows, or confirm.",
+            f"{what} {wording.said_height(value)}? By what is known it should read {expected}: "
+            f"{by} off. Look again and say what it shows, or confirm.",
             _asked_aloud(
                 _read_back(what, value, unit),
                 (f"That is {spoken_by} off.",),

@@ -34,7 +34,9 @@ def test_a_step_asks_for_the_zero_to_be_set_again(site: type[Site]) -> None:
         floor.told("check zero level", f"{point} -20")
     floor.wait(10)
     asked = floor.asked("check zero plus 8")
-    assert asked.text.startswith("Zero 8 mm above? By what was read before it is level: 8 mm off.")
+    assert asked.text.startswith(
+        "Zero 8 mm above? By what is known it should read level: 8 mm off."
+    )
     floor.told("check zero plus 8")
     assert floor.data["check"] == {"off_mm": 8, "good": False, "doubtful": ["C1"]}
     assert "zero-moved" in floor.ids
@@ -185,7 +187,7 @@ def test_what_alone_is_to_blame_does_not_move_the_heights(site: type[Site]) -> N
 
 def test_a_tie_that_does_not_fit_the_others_is_asked_about(site: type[Site]) -> None:
     floor = site(*BENCHMARK, "new set up", "tie on A1 -58")
-    assert floor.asked("tie on B1 -44").text.startswith("B1 44 mm below? By what was read before")
+    assert floor.asked("tie on B1 -44").text.startswith("B1 44 mm below? By what is known")
     floor.at_once("tie on B1 -60")
 
 
