@@ -125,6 +125,30 @@ class DamsTakenUp(Event):
         return "taking up the dams"
 
 
+# --- before the first bag ------------------------------------------------------------------
+
+
+@frozen
+class EdgeStripTold(Event):
+    """The edge strip stands, as somebody said."""
+
+    NAME: ClassVar[str] = "edge-strip-told"
+
+    def in_words(self) -> str:
+        return "the edge strip"
+
+
+@frozen
+class JointsCarried(Event):
+    """Joints are carried through, as somebody said."""
+
+    NAME: ClassVar[str] = "joints-carried"
+    numbers: tuple[int, ...]
+
+    def in_words(self) -> str:
+        return "the joints, carried through"
+
+
 # --- while it is poured --------------------------------------------------------------------
 
 
@@ -244,3 +268,25 @@ class MixWaterSet(Setting):
 
     def in_words(self) -> str:
         return "the mix water"
+
+
+@frozen
+class FlowMeasured(Event):
+    """How far a mix spread in the flow test."""
+
+    NAME: ClassVar[str] = "flow-measured"
+    spread: Measure
+
+    def in_words(self) -> str:
+        return "the flow"
+
+
+@frozen
+class LeftOverExplained(Event):
+    """Why bags were left over."""
+
+    NAME: ClassVar[str] = "left-over-explained"
+    words: str
+
+    def in_words(self) -> str:
+        return "why bags were left over"

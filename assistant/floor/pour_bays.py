@@ -128,8 +128,9 @@ class Bay:
 
 
 def edge_limit_min(card: Card) -> float:
-    """How long an edge may wait: the working time, less the mixing of it where the card says."""
-    return max(card.working_time_min - (card.mixing_min or 0.0), 1.0)
+    """How long an edge may wait: the working time, less mixing and slaking where the card says."""
+    before = (card.mixing_min or 0.0) + (card.slaking_min or 0.0)
+    return max(card.working_time_min - before, 1.0)
 
 
 # --- what is poured alike --------------------------------------------------------------------

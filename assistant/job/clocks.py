@@ -110,7 +110,10 @@ def ringings(started: Started, card: Card | None) -> tuple[Ringing, ...]:
     if span is None:
         return ()
     if started.clock == "mix":
-        return _mix_ringings(started, span)
+        return (*_slaking_ringings(started, card), *_mix_ringings(started, span))
+    if started.clock == "pour":
+        later = (_ringing(started, wait, _AFTER[name]) for name, wait in waits_after(card).items())
+        return (_ringing(started, span.most, _END["pour"]), *later)
     rung = [_ringing(started, span.most, _END[started.clock])]
     if not span.known:
         rung.insert(0, _ringing(started, span.least, _LEAST[started.clock]))
@@ -129,6 +132,40 @@ _END = {
     "pour": "The pour has had {length}, the card's time to foot traffic. "
     "Try it at the edge first; the data sheet decides.",
 }
+
+
+_AFTER = {
+    "covering": "The pour has had {length}, the least on the card until it may be covered: "
+    "moisture tests and the covering's data sheet decide.",
+    "heating": "The pour has had {length}, the card's time until heating in the floor may be "
+    "warmed up, a little each day, as its data sheet says.",
+}
+
+
+def waits_after(card: Card | None) -> dict[str, timedelta]:
+    """What has to wait longer than foot traffic once the pour is finished, where the card says."""
+    hours = {} if card is None else {"covering": card.covering_h, "heating": card.heating_h}
+    return {name: timedelta(hours=wait) for name, wait in hours.items() if wait is not None}
+
+
+def _slaking_ringings(started: Started, card: Card | None) -> tuple[Ringing, ...]:
+    """When a mix that has to slake may stand, and when it is stirred once more."""
+    if card is None or card.slaking_min is None:
+        return ()
+    mixed = timedelta(minutes=card.mixing_min or 0.0)
+    slaked = mixed + timedelta(minutes=card.slaking_min)
+    ready = Ringing(
+        "mix", started.time + slaked, "That mix has slaked: stir it once more, and pour.",
+        "Slaked, stir it.",
+    )  # fmt: skip
+    if not mixed:
+        return (ready,)
+    stands = Ringing(
+        "mix", started.time + mixed,
+        f"Mixed {shown_length(mixed)}: let it stand {shown_length(slaked - mixed)}.",
+        "Mixed, let it stand.",
+    )  # fmt: skip
+    return (stands, ready)
 
 
 def _mix_ringings(started: Started, span: Span) -> tuple[Ringing, ...]:

@@ -12,14 +12,19 @@ from assistant.events.pour import (
     BatchPoured,
     DamPlaced,
     DamsTakenUp,
+    EdgeStripTold,
     FloorSpiked,
+    FlowMeasured,
     FrontReached,
     HoleTold,
+    JointsCarried,
+    LeftOverExplained,
     PourResumed,
     PourStarted,
     PourStopped,
     StripPoured,
 )
+from grammar.commands import Measure
 from grammar.frozen import frozen
 
 
@@ -78,6 +83,14 @@ class PourState:
     """The last count of bags left."""
     pauses: tuple[Pause, ...] = ()
     spiked: datetime | None = None
+    edge_strip: bool = False
+    """Whether the edge strip was told to stand."""
+    joints: frozenset[int] = frozenset()
+    """Numbers of the joints that were told to be carried through."""
+    flow: Measure | None = None
+    """How far the mix tried last spread."""
+    left_over: str | None = None
+    """Why bags were left over, in somebody's words."""
 
     @property
     def bags_used(self) -> int:
@@ -121,6 +134,14 @@ def after_event(state: PourState, event: Event, time: datetime) -> PourState:
         return replace(state, counted=Counted(time, event.bags, state.bags_used))
     if isinstance(event, FloorSpiked):
         return replace(state, spiked=time)
+    if isinstance(event, EdgeStripTold):
+        return replace(state, edge_strip=True)
+    if isinstance(event, JointsCarried):
+        return replace(state, joints=state.joints | set(event.numbers))
+    if isinstance(event, FlowMeasured):
+        return replace(state, flow=event.spread)
+    if isinstance(event, LeftOverExplained):
+        return replace(state, left_over=event.words)
     if isinstance(event, PourStopped):
         return replace(state, pauses=(*state.pauses, Pause(time, None, event.reason)))
     return _going_on(state, time)
@@ -142,6 +163,10 @@ POUR_EVENTS: tuple[type[Event], ...] = (
     FrontReached,
     StripPoured,
     HoleTold,
+    EdgeStripTold,
+    JointsCarried,
+    FlowMeasured,
+    LeftOverExplained,
     BagsLeftCounted,
     FloorSpiked,
     PourStopped,

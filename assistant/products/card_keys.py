@@ -89,10 +89,19 @@ KEYS: dict[str, Number | Range | Text] = {
     ),
     "yield_l": Number(0.3, 2000, "the litres that one bag makes", required=False),
     "mixing_min": Number(0.5, 60, "the minutes that a bag is mixed", required=False),
+    "slaking_min": Number(
+        0.5, 60, "the minutes that a mix stands before it is stirred once more", required=False
+    ),
+    "flow_mm": Range(
+        30, 600, "the spread in the flow test in millimetres, least and most", required=False
+    ),
     "working_time_min": Number(1, 600, "the working time in minutes"),
     "foot_traffic_h": Number(0.25, 168, "the hours until it can be walked on"),
     "covering_h": Number(
         0.25, 5000, "the hours until it may be covered, at the least", required=False
+    ),
+    "heating_h": Number(
+        1, 5000, "the hours until heating in the floor may be warmed up", required=False
     ),
     "flow": Text("how the product flows", 20, choices=tuple(FLOW_CLASSES)),
     "pin_spacing_m": Number(

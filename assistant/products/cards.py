@@ -60,8 +60,14 @@ class Card:
     foot_traffic_h: float
     mixing_min: float | None = None
     """Minutes that a bag is mixed; None where the card does not say."""
+    slaking_min: float | None = None
+    """Minutes that it then stands before it is stirred once more; None where it need not."""
+    flow_mm: tuple[float, float] | None = None
+    """Spread in the flow test of the data sheet, least and most; None where it has none."""
     covering_h: float | None = None
     """Hours until it may be covered, at the least; None where the card does not say."""
+    heating_h: float | None = None
+    """Hours until heating in the floor may be warmed up; None where the card does not say."""
     flow: str
     """``free`` or ``stiff``."""
     own_pin_spacing_m: float | None = None

@@ -46,9 +46,14 @@ KEY_HELP: dict[str, KeyHelp] = {
         "kg/m³", "2000", "Density of the wet mix", "density", "125 lb/ft³, 2000 kg/m³"
     ),
     "mixing_min": KeyHelp("min", "3", "How long a bag is mixed", "time", "3 min"),
+    "slaking_min": KeyHelp("min", "2", "How long a mix stands, then stirred", "time", "2 min"),
+    "flow_mm": KeyHelp(
+        "mm", "[140, 150]", "Spread in its flow test", "length", "5 1/2 to 6 in, 140 to 150 mm"
+    ),
     "working_time_min": KeyHelp("min", "20", "Working time", "time", "20 min"),
     "foot_traffic_h": KeyHelp("h", "4", "Walked on after", "time", "4 h"),
     "covering_h": KeyHelp("h", "24", "Covered after, at the least", "time", "24 h, 2 days"),
+    "heating_h": KeyHelp("h", "168", "Heating in the floor warmed after", "time", "168 h, 7 days"),
     "flow": KeyHelp("", '"free"', "How it flows: free, or stiff where it is helped along"),
     "pin_spacing_m": KeyHelp("m", "2.5", "Widest spacing of pins", "length", "8 ft, 2.5 m"),
     "temperature_c": KeyHelp(

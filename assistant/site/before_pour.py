@@ -7,8 +7,9 @@ from datetime import datetime
 
 from assistant.job import Job
 from assistant.job.site import AIR, HUMIDITY, SLAB
+from assistant.limits.limits import PRACTICE
 from assistant.pours.evaporation import UNCERTAIN_BY, evaporation_kg_m2_h
-from assistant.reply.wording import figure
+from assistant.reply.wording import figure, join_names
 from assistant.site.reason import Reason
 from assistant.site.rules import ready_to_pour
 
@@ -17,8 +18,41 @@ BREEZE_KM_H = 8.0
 
 
 def against_pour(job: Job, now: datetime) -> tuple[Reason, ...]:
-    """The reasons against the first bag now, those that somebody accepted left out."""
-    return ready_to_pour(job, now).reasons
+    """
+    The reasons against the first bag now, those that somebody accepted left out.
+
+    All that stand against pouring, and what is looked at only with the barrel ready.
+    """
+    return (*ready_to_pour(job, now).reasons, *_edge_reasons(job), *_joint_reasons(job))
+
+
+def _edge_reasons(job: Job) -> Iterable[Reason]:
+    if not job.pour.edge_strip:
+        yield Reason(
+            "edge-strip",
+            "Nobody has said that the edge strip is in place: without it the floor presses "
+            "against walls and columns.",
+            "one independent trade article: 6 mm at walls and columns; the data sheet decides",
+            "put it up, then edge strip in place",
+        )
+
+
+def joints_of(job: Job) -> tuple[int, ...]:
+    """The numbers of the joints that were told."""
+    return tuple(one.number for one in job.layout.things.lines if one.kind == "joint")
+
+
+def _joint_reasons(job: Job) -> Iterable[Reason]:
+    open_joints = [number for number in joints_of(job) if number not in job.pour.joints]
+    if open_joints:
+        names = join_names([str(number) for number in open_joints], 4)
+        what = f"Joint {names} is" if len(open_joints) == 1 else f"Joints {names} are"
+        yield Reason(
+            "joints",
+            f"{what} not told to be carried through: the pour would crack over it.",
+            f"{PRACTICE}; the data sheet and whoever designed it decide",
+            "a dam or a profile along it, then joints carried through",
+        )
 
 
 def draught_notes(job: Job) -> Iterable[str]:

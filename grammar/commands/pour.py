@@ -100,6 +100,19 @@ class AskStaging(Ask):
     """How many bags stand where, so that nobody walks wet floor."""
 
 
+# --- before the first bag ------------------------------------------------------------------
+
+
+@frozen
+class TellEdgeStrip(Change):
+    """The edge strip stands along the walls and round what stands on the floor."""
+
+
+@frozen
+class CarryJoints(Change):
+    """The joints of the floor below are carried through what is poured."""
+
+
 # --- while it is poured --------------------------------------------------------------------
 
 
@@ -119,6 +132,8 @@ class PourBatch(Change):
     """None for as many as a batch has."""
     water: Decimal | None = None
     """Litres a bag; None where nobody said."""
+    quarts: Decimal | None = None
+    """The same in US quarts, where it was said so."""
 
 
 @frozen
@@ -173,7 +188,23 @@ class GoOnPouring(Change):
 class SetMixWater(Change):
     """Water for one bag, one figure for the whole pour."""
 
-    litres: Decimal
+    litres: Decimal | None = None
+    quarts: Decimal | None = None
+    """US ones; one of the two."""
+
+
+@frozen
+class TellFlow(Change):
+    """How far a mix spread, in the flow test of its data sheet."""
+
+    spread: Measure
+
+
+@frozen
+class TellLeftOver(Change):
+    """Why bags were left over."""
+
+    reason: str
 
 
 @frozen

@@ -50,7 +50,7 @@ def test_the_day_tells_of_the_hole_and_the_shortage() -> None:
     short = next(turn["data"]["short"] for turn in played if "short" in turn["data"])
     assert short["lower_mm"] == 3
     assert short["more_bags"] > 0
-    poured = played[-2]["data"]["poured"]
+    poured = next(turn["data"]["poured"] for turn in played if "pour finished" in turn["text"])
     assert poured["bags_used"] == 50
     assert [part["hole"] for part in poured["parts"]][:3] == [None, True, False]
 

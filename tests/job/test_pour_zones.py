@@ -75,13 +75,13 @@ def test_the_zone_of_the_way_out_is_poured_last(site: type[Site]) -> None:
 
 
 def test_each_product_has_its_bags_its_working_time_and_its_water(site: type[Site]) -> None:
-    """Example deep fill: 25 minutes and no mixing time on its card; example standard 20 - 3."""
+    """Example deep fill: 25 minutes, less 3 mixed and 2 slaked; example standard 20 - 3."""
     floor = site(*ROOM, *HALL, *CREW)
     strips = planned(floor)
     limits = {strip["product"]: strip["edge_limit_min"] for strip in strips}
-    assert limits == {"example deep fill": 25, "example standard": 17}
+    assert limits == {"example deep fill": 20, "example standard": 17}
     told = " ".join(floor.reply.details)
-    assert "An edge waits 17 or 25 min at most" in told
+    assert "An edge waits 17 or 20 min at most" in told
     bags = {name: sum(strip["bags"] for strip in strips if strip["product"] == name)
             for name in limits}  # fmt: skip
     assert f"Bags: example deep fill {bags['example deep fill']}" in told

@@ -26,7 +26,9 @@ ON_THE_BAG = {
     "Name": "Harbour fine", "Least": "1/8 in", "Greatest depth without": "1 1/4 in",
     "Greatest depth with": "2-1/2 inches", "Most aggregate": "50 %", "Density of the stones": "",
     "Mass": "50 lb", "Mix water": "4.75 to 5.25 qt", "What one bag makes": "0.45 ft³",
-    "How long a bag": "3 min", "Working": "20 minutes", "Walked": "4 hours", "Covered": "2 days",
+    "How long a bag": "3 min", "How long a mix": "2 min", "Spread": "5 1/2 to 6 in",
+    "Working": "20 minutes", "Walked": "4 hours", "Covered": "2 days",
+    "Heating": "7 days",
     "How it flows": "free", "Widest": "8 ft", "Slab and air": "50 to 90 F",
     "What primer": "250 sq. ft. per gallon", "Coats": "1", "The primer dries": "1 to 3 h",
     "Most relative": "75", "Most moisture": "5 lb", "pH": "7 to 10", "Bags": "56", "A remark": "",
@@ -81,6 +83,7 @@ def test_a_card_in_the_units_on_the_bag(cards: Path) -> None:
     assert found.temperature_c == pytest.approx((10, 32.2222))
     assert found.primer_m2_per_l == pytest.approx(250 * 0.3048**2 / 3.785411784, abs=1e-4)
     assert (found.covering_h, found.primer_drying_min) == (48, (60, 180))
+    assert (found.slaking_min, found.flow_mm, found.heating_h) == (2, (139.7, 152.4), 168)
     assert found.max_slab_humidity_percent == 75
     text = (cards / "harbour_fine.toml").read_text("utf-8")
     assert "# 50 lb" in text

@@ -104,7 +104,11 @@ def test_a_clock_survives_a_restart(morning: type[Morning]) -> None:
     floor = morning("product example standard", "pour finished")
     floor.reopen()
     floor.later(hours=3).say("clocks")
-    assert floor.turn.reply.tables[0].rows == (("foot traffic", "07:00", "60 minutes"),)
+    assert floor.turn.reply.tables[0].rows == (
+        ("foot traffic", "07:00", "60 minutes"),
+        ("covering", "07:00", "21 hours"),
+        ("heating", "07:00", "165 hours"),
+    )
     floor.later(hours=2)
     floor.reopen()
     assert floor.talk.rings
@@ -178,7 +182,8 @@ def test_a_finished_pour_ends_mix_and_primer(morning: type[Morning]) -> None:
     floor.say("clocks")
     assert floor.turn.reply.headline == "1 clock running."
     left = {row[0]: row[2] for row in floor.turn.reply.tables[0].rows}
-    assert left == {"primer drying": "ended", "mix": "ended", "foot traffic": "3 hours"}
+    assert left == {"primer drying": "ended", "mix": "ended", "foot traffic": "3 hours",
+                    "covering": "23 hours", "heating": "167 hours"}  # fmt: skip
     assert [each["over"] for each in floor.data["clocks"]] == [True, True, True, False]
     # a lift more has clocks of its own
     floor.say("primer on floor", "water in", "clocks")

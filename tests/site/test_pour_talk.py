@@ -208,3 +208,31 @@ def test_no_question_of_the_pour_swallows_another_line() -> None:
     assert turn.reply.ask is not None
     batches(day, 1)
     assert said(day, "yes").recorded == ()
+
+
+def test_a_mix_that_has_to_slake_says_when_it_stands_and_when_it_is_stirred() -> None:
+    """Example deep fill: mixed 3 minutes, stands 2, 25 in all."""
+    day = pouring("product example deep fill")
+    turn = said(day, "water in")
+    assert "Mix it 3 minutes, let it stand 2 minutes" in " ".join(turn.reply.details)
+    told = []
+    for minutes in (2.9, 0.2, 1.8, 0.2):
+        day.later(minutes=minutes)
+        rung = day.talk.rung()
+        told.append(rung.say if rung else None)
+    assert told == [None, "Mixed, let it stand.", None, "Slaked, stir it."]
+
+
+def test_the_clock_tells_of_covering_and_heating_when_their_time_has_come() -> None:
+    day = pouring()
+    batches(day, 1)
+    said(day, "pour finished")
+    told = []
+    for hours in (4.1, 20, 144):
+        day.later(minutes=60 * hours)
+        rung = day.talk.rung()
+        assert rung is not None, hours
+        told.append(" ".join([rung.headline, *rung.details]))
+    assert "time to foot traffic" in told[0]
+    assert "until it may be covered" in told[1]
+    assert "heating in the floor may be warmed up" in told[2]

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from assistant.answers.parts import Answerer
-from assistant.answers.pour import crew, plan, pouring, short, staging, starting
+from assistant.answers.pour import crew, mixing, plan, pouring, short, staging, starting
 from grammar.commands import Command
 
 ANSWERS: dict[type[Command], Answerer] = {
@@ -11,6 +11,7 @@ ANSWERS: dict[type[Command], Answerer] = {
     **plan.ANSWERS,
     **staging.ANSWERS,
     **starting.ANSWERS,
+    **mixing.ANSWERS,
     **pouring.ANSWERS,
     **short.ANSWERS,
 }

@@ -7,6 +7,7 @@ from typing import Any
 from assistant.answers.parts import Moment
 from assistant.floor.pour_plan import PourPlan
 from assistant.floor.pour_progress import Part, plan_known, progress_of
+from assistant.job import Job, is_poured
 from assistant.reply import wording
 from assistant.reply.replies import Table
 
@@ -33,10 +34,21 @@ def poured_lines(moment: Moment) -> tuple[str, ...]:
         for part in progress.parts
         if part.lost
     ]
-    if progress.at_hand is not None and job.pour.counted is not None:
-        over_bags = progress.at_hand - progress.used
-        lines.append(f"{wording.counted(max(over_bags, 0), 'bag')} left over, as counted.")
+    rest = left_over(job)
+    if rest["bags"] is not None:
+        where = "as counted" if job.pour.counted is not None else "by the tally's order"
+        why = f", because “{rest['why']}”" if rest["why"] else ""
+        lines.append(f"{wording.counted(rest['bags'], 'bag')} left over, {where}{why}.")
+        if rest["bags"] and not rest["why"] and is_poured(job):
+            lines.append("Why? Left over because, and why, in your words.")
     return tuple(lines)
+
+
+def left_over(job: Job) -> dict[str, Any]:
+    """Bags that are left over, None where nobody knows; and why, as it was said."""
+    progress = progress_of(job)
+    bags = None if progress.at_hand is None else max(progress.at_hand - progress.used, 0)
+    return {"bags": bags, "why": job.pour.left_over}
 
 
 def poured_table(moment: Moment) -> tuple[Table, ...]:
@@ -63,6 +75,7 @@ def poured_data(moment: Moment) -> dict[str, Any]:
     progress, plan = progress_of(moment.job), plan_known(moment.job)
     return {
         "bags_used": progress.used,
+        "left_over": left_over(moment.job),
         "parts": [
             {
                 "from_m": part.from_m,

@@ -7,8 +7,8 @@ from datetime import datetime
 from typing import Any
 
 from assistant.answers.parts import Answerer, Moment
-from assistant.answers.pour.poured import poured_data, poured_lines, poured_table
-from assistant.answers.pour.starting import water_warnings
+from assistant.answers.pour.mixing import water_warnings
+from assistant.answers.pour.poured import left_over, poured_data, poured_lines, poured_table
 from assistant.errors import Refusal
 from assistant.events.pour import BatchPoured, FrontReached, MixWaterSet, StripPoured
 from assistant.floor.pour_plan import PourPlan
@@ -30,6 +30,7 @@ from grammar.commands.pour import (
     ReachFront,
     StopPour,
     TellHole,
+    TellLeftOver,
     TellSpiked,
 )
 
@@ -243,6 +244,15 @@ def spiked_told(_moment: Moment, _command: TellSpiked) -> Reply:
     return Reply("Spiked.")
 
 
+def left_over_told(moment: Moment, _command: TellLeftOver) -> Reply:
+    return Reply(
+        "On record, why bags were left over.",
+        "On record.",
+        poured_lines(moment),
+        data={"left_over": left_over(moment.job)},
+    )
+
+
 def pour_told(moment: Moment, _command: AskPour) -> Reply:
     job, now = moment.job, moment.world.now
     if job.pour.started is None:
@@ -324,6 +334,7 @@ ANSWERS: dict[type[Command], Answerer] = {
     FinishStrip: front_told,
     CountBagsLeft: bags_left_told,
     TellSpiked: spiked_told,
+    TellLeftOver: left_over_told,
     TellHole: hole_told,
     StopPour: stop_told,
     GoOnPouring: going_on_told,

@@ -3,25 +3,22 @@
 from __future__ import annotations
 
 from assistant.answers.parts import Answerer, Moment
-from assistant.events.pour import MixWaterSet, PourStarted
-from assistant.job import Job
-from assistant.limits.limits import card_source
-from assistant.products.cards import Card
+from assistant.answers.pour.mixing import water_lines
+from assistant.events.pour import PourStarted
 from assistant.reply import wording
 from assistant.reply.examples import FRONT
-from assistant.reply.replies import LimitWarning, Reply
+from assistant.reply.replies import Reply
 from assistant.reply.times import shown_time
-from assistant.site.before_pour import against_pour, draught_notes
+from assistant.site.before_pour import against_pour, draught_notes, joints_of
 from grammar.commands import Command
-from grammar.commands.pour import SetMixWater, StartPour
-from grammar.numbers import spelled_digits
+from grammar.commands.pour import CarryJoints, StartPour, TellEdgeStrip
 
 
 def start_told(moment: Moment, _command: StartPour) -> Reply:
     job, now = moment.job, moment.world.now
     started = next((each for each in moment.events if isinstance(each, PourStarted)), None)
     notes = tuple(draught_notes(job))
-    water = _water_line(moment)
+    water = water_lines(moment)
     if started is None:
         return _not_started(moment, notes)
     anyway: tuple[str, ...] = ()
@@ -55,61 +52,27 @@ def _not_started(moment: Moment, notes: tuple[str, ...]) -> Reply:
     )
 
 
-def _water_line(moment: Moment) -> tuple[str, ...]:
-    said, card = moment.job.setting(MixWaterSet), moment.job.card
-    if said is not None:
-        return (f"Water {wording.figure(said.litres, 2)} L a bag, for the whole pour.",)
-    if card is None:
-        return ()
-    low_high = wording.liquid(moment.unit, *card.water_l, places=2)
-    line = "" if moment.unit == "in" else ", as water 5 litres a bag"
-    return (f"Water {low_high} a bag on the card: settle one figure for the whole pour{line}.",)
-
-
-def water_told(moment: Moment, command: SetMixWater) -> Reply:
-    litres = wording.figure(command.litres, 2)
-    card = moment.job.card
-    made = () if card is None else (_yield_words(moment, card, float(command.litres)),)
+def edge_strip_told(moment: Moment, _command: TellEdgeStrip) -> Reply:
     return Reply(
-        f"Water {litres} L a bag, for the whole pour.",
-        f"Water {spelled_digits(command.litres)} litres a bag.",
-        made,
-        warnings=water_warnings(moment.job, float(command.litres)),
-        data={"mix_water_l": float(command.litres)},
+        "The edge strip is in place, as said.",
+        "Edge strip in place.",
+        data={"edge_strip": moment.job.pour.edge_strip},
     )
 
 
-def _yield_words(moment: Moment, card: Card, litres: float) -> str:
-    makes = wording.liquid(moment.unit, card.bag_yield_m3(litres) * 1000)
-    return f"A bag then makes {makes} neat."
-
-
-def water_warnings(job: Job, litres: float) -> tuple[LimitWarning, ...]:
-    card = job.card
-    if card is None:
-        return ()
-    low, high = card.water_l
-    if low <= litres <= high:
-        return ()
-    over = litres > high
-    told = (
-        "too much water: cracks, pinholes and a white film that breaks bond"
-        if over
-        else "too little: it does not flow"
-    )
-    return (
-        LimitWarning(
-            "water-over" if over else "water-under",
-            "stop" if over else "caution",
-            f"{wording.figure(litres, 2)} L a bag is {'over' if over else 'under'} the card's "
-            f"{wording.figure(low, 2)} to {wording.figure(high, 2)} L: {told}. Throw that mix out, "
-            "measure the next.",
-            value=litres,
-            limit=high if over else low,
-            unit="L",
-            source=card_source(card),
-        ),
+def joints_told(moment: Moment, _command: CarryJoints) -> Reply:
+    numbers = joints_of(moment.job)
+    count = wording.counted(len(numbers), "joint")
+    return Reply(
+        f"{count} carried through, as said.",
+        f"{wording.spoken_count(len(numbers), 'joint')} carried through.",
+        ("Whether a dam or a profile will do is for the data sheet and whoever designed it.",),
+        data={"joints_carried": list(numbers)},
     )
 
 
-ANSWERS: dict[type[Command], Answerer] = {StartPour: start_told, SetMixWater: water_told}
+ANSWERS: dict[type[Command], Answerer] = {
+    StartPour: start_told,
+    TellEdgeStrip: edge_strip_told,
+    CarryJoints: joints_told,
+}

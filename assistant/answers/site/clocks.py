@@ -3,9 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from datetime import timedelta
 
 from assistant.answers.finished import poured_details
 from assistant.answers.parts import Answerer, Moment
+from assistant.answers.pour.mixing import water_at_mix
 from assistant.answers.pour.poured import poured_data, poured_lines, poured_table
 from assistant.events.site import ClockEnded
 from assistant.job import clocks
@@ -54,7 +56,15 @@ def _clock_started(moment: Moment, command: StartClock) -> Reply:
     data = {"clocks": [_as_data(moment, started)]}
     again = command.clock == "pour"
     wet, wet_spoken = _primer_not_dry(moment) if command.clock == "mix" else ((), "")
-    beside = (*wet, *_ended(moment), *poured_details(moment.events, again=again))
+    if command.clock == "mix":
+        water, water_spoken = water_at_mix(moment)
+        wet, wet_spoken = (*wet, *water, *_mixed(moment)), f"{water_spoken}{wet_spoken}"
+    beside = (
+        *wet,
+        *(_later(moment, started) if again else ()),
+        *_ended(moment),
+        *poured_details(moment.events, again=again),
+    )
     if span is None:
         return Reply(
             f"{begun}. No product card, so no time is known: the bag says how long it has.",
@@ -75,6 +85,38 @@ def _clock_started(moment: Moment, command: StartClock) -> Reply:
         (f"{length} ({span.source}).", *beside),
         data=data,
     )
+
+
+def _mixed(moment: Moment) -> tuple[str, ...]:
+    """How long it is mixed, and stands, where the card says."""
+    card = moment.job.card
+    if card is None or card.mixing_min is None:
+        return ()
+    mixed = shown_length(timedelta(minutes=card.mixing_min))
+    if card.slaking_min is None:
+        return (f"Mix it {mixed}.",)
+    stands = shown_length(timedelta(minutes=card.slaking_min))
+    return (f"Mix it {mixed}, let it stand {stands}, and stir it once more.",)
+
+
+def _later(moment: Moment, started: clocks.Started) -> tuple[str, ...]:
+    """When it may be covered and its heating warmed up, by the card or by whom."""
+    job, world = moment.job, moment.world
+    waits = clocks.waits_after(job.card)
+    lines = []
+    if "covering" in waits:
+        at = shown_time(started.time + waits["covering"], world.now, world.zone)
+        lines.append(
+            f"Covered not before {at}, and not before moisture tests and the covering's data sheet "
+            "allow it."
+        )
+    if "heating" in waits:
+        at = shown_time(started.time + waits["heating"], world.now, world.zone)
+        lines.append(f"Heating in the floor warmed up from {at}, as its data sheet says.")
+    lacking = [name for name in ("covering", "heating") if name not in waits]
+    if lacking and job.card is not None:
+        lines.append(f"The card does not say of {' or '.join(lacking)}: the data sheet does.")
+    return tuple(lines)
 
 
 def _primer_not_dry(moment: Moment) -> tuple[tuple[str, ...], str]:
@@ -124,6 +166,7 @@ def clocks_told(moment: Moment, _command: AskClocks) -> Reply:
         )
         for each in started
     )
+    rows = (*rows, *_later_rows(moment))
     if not running:
         headline = spoken = "No clock is running."
     else:
@@ -132,6 +175,20 @@ def clocks_told(moment: Moment, _command: AskClocks) -> Reply:
     return Reply(
         headline, spoken, tables=(Table("Clocks", ("What", "Since", "Left"), rows),), data=data
     )
+
+
+def _later_rows(moment: Moment) -> tuple[tuple[str, str, str], ...]:
+    """Covering and heating, which run with foot traffic."""
+    poured = clocks.latest_started(moment.job.site.clocks, "pour")
+    if poured is None:
+        return ()
+    now, since = moment.world.now, shown_time(poured.time, moment.world.now, moment.world.zone)
+    left = {
+        name: max(poured.time + wait - now, timedelta(0))
+        for name, wait in clocks.waits_after(moment.job.card).items()
+    }
+    return tuple((name, since, shown_length(rest) if rest else "over")
+                 for name, rest in left.items())  # fmt: skip
 
 
 def _left(moment: Moment, started: clocks.Started) -> str:

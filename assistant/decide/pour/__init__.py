@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 from assistant.decide.parts import Decider
-from assistant.decide.pour import planning, pouring
+from assistant.decide.pour import mixing, planning, pouring
 from grammar.commands import Change
 
-DECIDERS: dict[type[Change], Decider] = {**planning.DECIDERS, **pouring.DECIDERS}
+DECIDERS: dict[type[Change], Decider] = {
+    **planning.DECIDERS,
+    **pouring.DECIDERS,
+    **mixing.DECIDERS,
+}

@@ -3,10 +3,10 @@
 from __future__ import annotations
 
 from datetime import timedelta
-from decimal import Decimal
 
 from assistant.decide.parts import Decider, Decision, World, length_of, reason_said
 from assistant.decide.pour.hole import WentDownAHole
+from assistant.decide.pour.mixing import check_water, water_said
 from assistant.decide.pour.planning import MOST_IN_A_BATCH
 from assistant.decide.questions import Question, YesOrNo
 from assistant.errors import Refusal
@@ -15,10 +15,12 @@ from assistant.events.pour import (
     BagsLeftCounted,
     BatchPoured,
     BatchSet,
+    EdgeStripTold,
     FloorSpiked,
     FrontReached,
     HoleTold,
-    MixWaterSet,
+    JointsCarried,
+    LeftOverExplained,
     PourResumed,
     PourStarted,
     PourStopped,
@@ -37,25 +39,25 @@ from assistant.floor.pour_progress import (
 from assistant.job import Job, is_poured
 from assistant.reply import wording
 from assistant.reply.examples import FRONT
-from assistant.site.before_pour import against_pour
+from assistant.site.before_pour import against_pour, joints_of
 from grammar.commands import Change, Command
 from grammar.commands.pour import (
+    CarryJoints,
     CountBagsLeft,
     FinishStrip,
     GoOnPouring,
     PourBatch,
     ReachFront,
-    SetMixWater,
     StartPour,
     StopPour,
+    TellEdgeStrip,
     TellHole,
+    TellLeftOver,
     TellSpiked,
 )
 
 SAME_BATCH = timedelta(seconds=15)
 """A batch told again so soon may be the same one, heard twice. Our own choice, no source."""
-MOST_WATER_L = Decimal(30)
-"""For one bag; more is a slip. Our own choice, no source."""
 
 
 def start_pour(job: Job, command: StartPour, world: World) -> Decision:
@@ -79,9 +81,10 @@ def pour_batch(job: Job, command: PourBatch, world: World) -> Decision:
             f"A batch has at most {MOST_IN_A_BATCH} bags, not {bags}: batch 2 bags.",
             spoken="That batch is too large.",
         )
-    if command.water is not None:
-        _check_water(command.water)
-    poured = BatchPoured(bags, command.water)
+    water = water_said(command.water, command.quarts)
+    if water is not None:
+        check_water(water)
+    poured = BatchPoured(bags, water)
     last = job.pour.batches[-1] if job.pour.batches else None
     since = world.now - last.time if last else SAME_BATCH
     return Decision((poured,), _another(command, since) if since < SAME_BATCH else None)
@@ -197,18 +200,26 @@ def go_on_pouring(job: Job, _command: GoOnPouring, _world: World) -> Decision:
     return Decision((PourResumed(),))
 
 
-def set_mix_water(_job: Job, command: SetMixWater, _world: World) -> Decision:
-    _check_water(command.litres)
-    return Decision((MixWaterSet(command.litres),))
+def tell_edge_strip(job: Job, _command: TellEdgeStrip, _world: World) -> Decision:
+    _check_not_poured(job)
+    return Decision((EdgeStripTold(),))
 
 
-def _check_water(litres: Decimal) -> None:
-    if not 0 < litres <= MOST_WATER_L:
-        raise Refusal(
-            f"A bag takes more than nothing and at most {MOST_WATER_L} litres of water, "
-            f"not {wording.figure(litres, 2)}: water 5 litres a bag.",
-            spoken="No bag takes that much water.",
-        )
+def carry_joints(job: Job, _command: CarryJoints, _world: World) -> Decision:
+    _check_not_poured(job)
+    numbers = joints_of(job)
+    if not numbers:
+        raise Refusal("No joint is told: joint A2 to F2.", spoken="No joint is told.")
+    return Decision((JointsCarried(numbers),))
+
+
+def tell_left_over(job: Job, command: TellLeftOver, _world: World) -> Decision:
+    if not job.pour.batches:
+        raise Refusal("Nothing is poured yet, so nothing is left over.",
+                      spoken="Nothing is poured yet.")  # fmt: skip
+    words = reason_said(command.reason)
+    assert words is not None  # the phrase has one
+    return Decision((LeftOverExplained(words),))
 
 
 def _check_not_poured(job: Job) -> None:
@@ -254,5 +265,7 @@ DECIDERS: dict[type[Change], Decider] = {
     TellHole: tell_hole,
     StopPour: stop_pour,
     GoOnPouring: go_on_pouring,
-    SetMixWater: set_mix_water,
+    TellEdgeStrip: tell_edge_strip,
+    CarryJoints: carry_joints,
+    TellLeftOver: tell_left_over,
 }
