@@ -63,11 +63,9 @@ class PouredAlike:
         lower_mm: Fraction = Fraction(0),
     ) -> FillAlong | None:
         """What it takes along a way, or a piece of it; None where nothing of it lies there."""
-        from assistant.pours.fill_along import joined
-
         found = [fill_of(each, direction, only, lower_mm) for each in self.surfaces]
         there = [fill for fill in found if fill is not None]
-        return joined(there) if there else None
+        return together(there) if there else None
 
 
 @frozen_identity
@@ -113,9 +111,9 @@ class Bay:
 
     def front_m(self, bags: float) -> float:
         """Where its front stands once so many planned bags are poured in it."""
-        lines = np.linspace(self.fill.from_m, self.fill.to_m, 401)
-        behind = self.fill.volume_behind(lines) / self.alike.bag_m3
-        return float(np.interp(bags, behind, lines)) - self.fill.from_m + self.offset_m
+        lines, behind = _behind_lines(self.fill)
+        at = float(np.interp(bags * self.alike.bag_m3, behind, lines))
+        return at - self.fill.from_m + self.offset_m
 
     def lowered_bags(self, direction: Direction, from_m: float, lower_mm: Fraction) -> float:
         """Bags that it takes beyond a front, with the finish so much lower there."""
@@ -125,6 +123,13 @@ class Bay:
         at = [self.fill.from_m + from_m - self.offset_m]
         rest = fill.volume_m3 - float(fill.volume_behind(at)[0])
         return rest / self.alike.bag_m3
+
+
+@lru_cache(maxsize=16)
+def _behind_lines(fill: FillAlong) -> tuple[FloatArray, FloatArray]:
+    """Lines across a floor, and the volume behind each."""
+    lines: FloatArray = np.linspace(fill.from_m, fill.to_m, 401)
+    return lines, fill.volume_behind(lines)
 
 
 def edge_limit_min(card: Card) -> float:
@@ -193,6 +198,18 @@ def fill_of(
     """What a surface takes along a way; None where nothing of it lies in the part."""
     depths = surface.depths_m - float(lower_mm) / 1000
     return _filled(surface.mesh, depths.tobytes(), direction, b"" if part is None else part.wkb)
+
+
+def together(fills: Sequence[FillAlong]) -> FillAlong:
+    """Fills as one; the same one for the same fills, so that what was cut of it is known."""
+    return fills[0] if len(fills) == 1 else _together(tuple(fills))
+
+
+@lru_cache(maxsize=16)
+def _together(fills: tuple[FillAlong, ...]) -> FillAlong:
+    from assistant.pours.fill_along import joined
+
+    return joined(fills)
 
 
 # --- dams and bays ---------------------------------------------------------------------------

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import lru_cache
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, TypeVar
 
 from assistant.errors import Refusal
 from assistant.events.pour import DamPlaced, StripWidthSet
@@ -19,6 +19,7 @@ from assistant.floor.pour_bays import (
     dams_of,
     even_lines_m,
     poured_alike,
+    together,
 )
 from assistant.floor.pour_way import Way, way_of
 from assistant.floor.surfaces import surface_of
@@ -32,6 +33,8 @@ from grammar.frozen import frozen, frozen_identity
 if TYPE_CHECKING:
     from assistant.pours.fill_along import FillAlong
     from assistant.pours.strips import Strip
+
+Value = TypeVar("Value")
 
 CLEAN_STEP_M = {"mm": 0.05, "in": 2 * 0.0254}
 """Cuts lie at whole multiples of five centimetres or two inches, to be measured and marked."""
@@ -153,7 +156,19 @@ def plan_of(job: Job) -> PourPlan:
     Refusal
         If room, readings or product are missing, or nothing is to be poured.
     """
-    return planned(job, placing_of(job), job.pour.dams)
+    return while_unchanged(job, "plan", lambda: planned(job, placing_of(job), job.pour.dams))
+
+
+def while_unchanged(job: Job, name: str, work_out: Callable[[], Value]) -> Value:
+    """Worked out anew only where what it comes from changed: a batch changes none of it."""
+    of = (job.readings, job.survey, job.finish_mm, job.card, job.zones, job.settings, job.doors,
+          job.pour.dams)  # fmt: skip
+    kept = job.layout.kept.get(f"{__name__}.{name}")
+    if kept is None or kept[0] != of:
+        kept = (of, work_out())
+        job.layout.kept[f"{__name__}.{name}"] = kept
+    value: Value = kept[1]
+    return value
 
 
 def planned(
@@ -165,12 +180,10 @@ def planned(
     as_wide_as_said: bool = True,
 ) -> PourPlan:
     """The plan with another crew, other dams or more bays side by side."""
-    from assistant.pours.fill_along import joined
-
     alike = needed(job)
     way = way_of(job)
     fills = [fill for part in alike if (fill := part.fill(way.direction)) is not None]
-    whole = joined(fills) if fills else None
+    whole = together(fills) if fills else None
     if whole is None or whole.volume_m3 <= 0:
         raise Refusal("Nothing is to be poured: no point lies below the finish.")
     stops, sides = dams_of(job, way, dams, whole.from_m)
@@ -203,11 +216,9 @@ def needed(job: Job) -> tuple[PouredAlike, ...]:
 
 def _even_sides(alike: Sequence[PouredAlike], way: Way, bays: int) -> list[Side]:
     """Dams along the way that part the floor into bays of one volume."""
-    from assistant.pours.fill_along import joined
-
     across = (-way.direction[1], way.direction[0])
     fills = [fill for part in alike if (fill := part.fill(across)) is not None]
-    return [(across, at) for at in even_lines_m(joined(fills), bays)]
+    return [(across, at) for at in even_lines_m(together(fills), bays)]
 
 
 @lru_cache(maxsize=64)

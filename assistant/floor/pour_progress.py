@@ -2,10 +2,10 @@
 
 from __future__ import annotations
 
-from collections.abc import Callable, Sequence
+from collections.abc import Sequence
 from datetime import datetime, timedelta
 from itertools import accumulate
-from typing import TYPE_CHECKING, Any, TypeVar
+from typing import TYPE_CHECKING, Any
 
 from assistant.errors import Refusal
 from assistant.events.pour import FrontReached, StripPoured
@@ -13,7 +13,7 @@ from assistant.floor.interval import volume_of
 from assistant.floor.late_numpy import np
 from assistant.floor.placing import placing_of
 from assistant.floor.pour_bays import Bay, edge_limit_min
-from assistant.floor.pour_plan import PlannedStrip, PourPlan, plan_of
+from assistant.floor.pour_plan import PlannedStrip, PourPlan, plan_of, while_unchanged
 from assistant.floor.pour_way import line_at_m
 from assistant.floor.tally import tally_of
 from assistant.job import Job, is_poured
@@ -32,8 +32,6 @@ UNKNOWN_SD = 0.10
 """Of the volume, where too few points are read for an interval. Our own choice, no source."""
 EDGE_WARNED = timedelta(minutes=2)
 """So long before an edge is lost it is told."""
-
-Value = TypeVar("Value")
 
 
 @frozen
@@ -148,8 +146,12 @@ def at_hand(job: Job) -> int | None:
     counted = job.pour.counted
     if counted is not None:
         return counted.left + counted.used
-    material = tally_of(job).material
-    return None if material is None else material.bags
+
+    def ordered() -> int | None:
+        material = tally_of(job).material
+        return None if material is None else material.bags
+
+    return while_unchanged(job, "ordered", ordered)
 
 
 def front_m(job: Job, at: FrontReached | StripPoured) -> float:
@@ -275,18 +277,7 @@ def expected_of(job: Job, plan: PourPlan) -> Expected:
         between = UNKNOWN_SD * planned if volume is None else volume.sd_m3
         return Expected(ratio_sd(planned, between, 0.0, YIELD_SD))
 
-    return _while_surveyed_so(job, "expected", worked_out)
-
-
-def _while_surveyed_so(job: Job, name: str, work_out: Callable[[], Value]) -> Value:
-    """Worked out anew only where what it comes from changed: a batch changes none of it."""
-    of = (job.readings, job.survey, job.finish_mm, job.card, job.zones, job.settings)
-    kept = job.layout.kept.get(f"{__name__}.{name}")
-    if kept is None or kept[0] != of:
-        kept = (of, work_out())
-        job.layout.kept[f"{__name__}.{name}"] = kept
-    value: Value = kept[1]
-    return value
+    return while_unchanged(job, "expected", worked_out)
 
 
 def _ratio(seen: Forecast | None, parts: tuple[Part, ...], plan: PourPlan) -> float:

@@ -32,7 +32,7 @@ def _edge_reasons(job: Job) -> Iterable[Reason]:
             "edge-strip",
             "Nobody has said that the edge strip is in place: without it the floor presses "
             "against walls and columns.",
-            "one independent trade article: 6 mm at walls and columns; the data sheet decides",
+            "one independent trade article has it at walls and columns; the data sheet decides",
             "put it up, then edge strip in place",
         )
 
