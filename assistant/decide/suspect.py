@@ -161,10 +161,14 @@ def _text(job: Job, reading: TakeReading | CorrectReading, found: Suspicion) -> 
         forms = [f"“{short_form(command)}”" for command in found.likely]
         meant = f" Was it {wording.join_names(forms, last='or')}?"
     return (
-        f"{found.point} {wording.said_height(value)}? The floor around says "
+        f"{found.point} {wording.said_height(value)}? {_says(found)} "
         f"{_height(found.expected_mm, unit)}, give or take {about}.{meant} "
         f"Confirm, or read it again and say {found.point} with the value."
     )
+
+
+def _says(found: Suspicion) -> str:
+    return "The planned finish says" if found.by_plan else "The floor around says"
 
 
 def _spoken(job: Job, reading: TakeReading | CorrectReading, found: Suspicion) -> str:
@@ -173,13 +177,14 @@ def _spoken(job: Job, reading: TakeReading | CorrectReading, found: Suspicion) -
     value = Measure(reading.reading.number, reading.reading.unit)
     expected = _whole(found.expected_mm, unit)
     side = "" if not expected else " below" if expected < 0 else " above"
+    around = "Planned" if found.by_plan else "Around it"
     ways = ["level"]
     if expected:
         ways = [wording.spoken_length(abs(expected), unit)]
         ways += [wording.spoken_millimetres(abs(expected))] if unit == "mm" else []
     return _asked_aloud(
         _read_back(found.point, value, unit),
-        tuple(f"Around it, {way}{side}." for way in ways),
+        tuple(f"{around}, {way}{side}." for way in ways),
         (READ_AGAIN, "Confirm?"),
     )
 

@@ -9,10 +9,11 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
+from math import hypot
 from typing import TYPE_CHECKING
 
-from assistant.floor.geometry import places_of
-from assistant.floor.heights import above_datum_mm, reading_sd_mm
+from assistant.floor.geometry import finish_mm_of, places_of, zone_of_point
+from assistant.floor.heights import above_datum_mm, heights_of, reading_sd_mm
 from assistant.floor.interval import fitted_surface, shared_of_reading, spots_of
 from assistant.floor.late_numpy import np
 from assistant.floor.mishearings import alternatives
@@ -35,6 +36,12 @@ MOST_LIKELY = 3
 """Most alternatives that are named, as many as can be said in one breath."""
 AS_ACCEPTED_SDS = 3.0
 """Standard deviations by which two readings of one height may differ."""
+POURED_SD_MM = 5.0
+"""Standard deviation of a poured floor against its plan. Our own choice, no source; raising it
+lets a slip of a tenth of a metre through less often than one of a centimetre."""
+OFF_PLAN_SDS = 3.0
+"""Standard deviations off the plan from which on a first reading of a poured floor is asked
+about."""
 FITS_SDS = 2.0
 """A reading within this many standard deviations of what is expected at a neighbouring point may
 be that point's. Raising it names more points."""
@@ -53,6 +60,8 @@ class Suspicion:
     """Standard deviation of a reading there."""
     likely: tuple[TakeReading | CorrectReading, ...]
     """Values that may have been meant, likeliest first."""
+    by_plan: bool = False
+    """Whether the planned finish says so, and not the floor around."""
 
 
 def suspicion_about(
@@ -61,7 +70,8 @@ def suspicion_about(
     """
     The doubt about a reading that is about to be recorded; None where there is none.
 
-    None for the first few points, for doors, for points beside a marked step, where the
+    The first points of a poured floor are held against its planned finish. None for the first
+    few points of a slab, for doors, for points beside a marked step, where the
     set-up is not tied yet, and for what has been accepted before.
     """
     reading, said = command.reading, height_meant(job, command, point)
@@ -69,8 +79,10 @@ def suspicion_about(
         return None
     height = above_datum_mm(job, said)
     near = surface_near(job, point)
-    if height is None or near is None:
+    if height is None:
         return None
+    if near is None:
+        return _off_plan(job, command, point, said, height)
     others = alternatives(reading)
     zero_mm, height_m = float(said.mm - height), float(height) / 1000
     heard_m = [(float(exact_mm(other)) - zero_mm) / 1000 for other in others]
@@ -87,6 +99,39 @@ def suspicion_about(
         expected_mm=found.expected_m * 1000 + zero_mm,
         sd_mm=found.sd_m * 1000,
         likely=tuple(likely[:MOST_LIKELY]),
+    )
+
+
+def _off_plan(
+    job: Job, command: TakeReading | CorrectReading, point: str, said: Height, height: Fraction
+) -> Suspicion | None:
+    """
+    The doubt about a reading of a poured floor that too little of it is known around.
+
+    None once another point is as far off: then it is the floor or its zero, and asking at every
+    point would teach to confirm without listening.
+    """
+    if job.slab is None:
+        return None
+    finish = finish_mm_of(job, zone_of_point(job, point))
+    sd = hypot(POURED_SD_MM, reading_sd_mm(job))
+    most = OFF_PLAN_SDS * sd
+    others = [kept for name, kept in heights_of(job).items() if name != point]
+    if abs(height - finish) <= most or any(abs(kept - height) <= most for kept in others):
+        return None
+    zero = said.mm - height
+    meant = [
+        other
+        for other in alternatives(command.reading)
+        if abs(exact_mm(other) - zero - finish) <= FITS_SDS * sd
+    ]
+    return Suspicion(
+        point=point,
+        value_mm=float(said.mm),
+        expected_mm=float(finish + zero),
+        sd_mm=sd,
+        likely=tuple(replace(command, reading=other) for other in meant[:MOST_LIKELY]),
+        by_plan=True,
     )
 
 

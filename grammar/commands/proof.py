@@ -131,3 +131,8 @@ class AskDefects(Ask):
     """Gaps under the straightedge, hollows, pinholes and cracks of the floor."""
 
     SPEAKS_OF: ClassVar = EITHER_FLOOR
+
+
+@frozen
+class AskPoured(Ask):
+    """What was really laid, against what was planned."""

@@ -382,3 +382,27 @@ def test_a_stop_with_nothing_read_leaves_no_second_survey(site: type[Site]) -> N
     assert floor.told("A1 minus 15").first_line.startswith("A1 15 mm below.")
     floor.told("stop pour", "A1 minus 1", "undo 2")
     assert floor.told("A1 minus 17").first_line.startswith("A1 17 mm below.")
+
+
+# --- its first points against the plan ---------------------------------------------------------
+
+
+def test_the_first_points_are_held_against_the_planned_finish(poured: Site) -> None:
+    question = poured.asked("C1 minus 30")
+    assert isinstance(question, ReallySo)
+    assert "The planned finish says level" in question.text
+    assert "Planned, level" in question.spoken
+    poured.at_once("A1 minus 9")
+    # Its zero is far off: asked once, and no more once that was confirmed.
+    poured.told("B1 minus 40")
+    poured.at_once("D1 minus 41")
+
+
+def test_a_finish_off_the_zero_is_the_plan(site: type[Site]) -> None:
+    floor = site("finish 40 mm above zero", *ROOM, "A1 -8", "pour finished")
+    floor.at_once("A1 plus 40")
+    assert "says 4" in floor.asked("B1 level").text
+
+
+def test_the_slab_is_held_against_no_plan(site: type[Site]) -> None:
+    site(*ROOM).at_once("A1 minus 60")

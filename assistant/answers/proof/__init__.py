@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 from assistant.answers.parts import Answerer
-from assistant.answers.proof import findings, lines
+from assistant.answers.proof import findings, lines, poured
 from grammar.commands import Command
 
-ANSWERS: dict[type[Command], Answerer] = {**lines.ANSWERS, **findings.ANSWERS}
+ANSWERS: dict[type[Command], Answerer] = {
+    **lines.ANSWERS,
+    **findings.ANSWERS,
+    **poured.ANSWERS,
+}

@@ -1,0 +1,104 @@
+"""Poured against planned: the second survey less the first, exactly, with what is known of it."""
+
+from __future__ import annotations
+
+import pytest
+
+from assistant.floor.poured_depths import poured_of
+from tests.job.conftest import Site
+from tests.there import there
+
+ROOM = ("room 8 by 6 metres", "grid 2 metres", "product example standard")
+SLAB = (-18, -16, -17, -15, -14, -16, -18, -19, -17, -15, -16, -18)
+READ = tuple(f"{mm:+} mm" for mm in SLAB)
+# In walking order, to and fro: A1 B1 C1 D1 D2 C2 B2 A2 A3 B3 C3 D3.
+FINISHED = (0, 1, -1, 0, 0, 1, 0, -1, 0, 0, -1, 1)
+AFTER = tuple("level" if not mm else f"{mm:+} mm" for mm in FINISHED)
+
+
+def poured(site: type[Site], *more: str) -> Site:
+    return site(*ROOM, *more, *READ, "start pour", "batch 17 bags", "batch 18 bags",
+                "batch 18 bags", "pour finished", *AFTER)  # fmt: skip
+
+
+def test_the_depth_laid_is_the_second_survey_less_the_first(site: type[Site]) -> None:
+    floor = poured(site)
+    reply = floor.told("poured against planned")
+    points = {each["point"]: each for each in floor.data["poured"]["points"]}
+    names = ("A1", "B1", "C1", "D1", "D2", "C2", "B2", "A2", "A3", "B3", "C3", "D3")
+    for name, before, after in zip(names, SLAB, FINISHED, strict=True):
+        assert points[name]["planned_mm"] == -before  # the finish is the zero
+        assert points[name]["laid_mm"] == after - before
+        assert points[name]["against_finish_mm"] == after
+    # Two readings of one kind: the root of two times one's deviation (exact arithmetic).
+    one = there(floor.job.survey).resolution_mm
+    assert one == 1
+    assert points["A1"]["sd_mm"] == pytest.approx(2**0.5 * _sd(floor))
+    assert reply.headline == "Poured 16.6 mm deep in the mean; planned 16.6 mm, at 12 points."
+    assert floor.data["poured"]["bags_used"] == 53
+
+
+def _sd(floor: Site) -> float:
+    from assistant.floor.heights import reading_sd_mm
+
+    return reading_sd_mm(floor.job)
+
+
+def test_the_litres_hold_what_was_laid_everywhere_alike(site: type[Site]) -> None:
+    """Ten millimetres on a flat floor of 48 m² are 480 litres (exact arithmetic)."""
+    lines = ["minus 10 mm"] * 12
+    floor = site(*ROOM, *lines, "pour finished", *(["level"] * 12), "poured against planned")
+    told = floor.data["poured"]
+    low, middle, high = told["litres_survey"]
+    assert middle == pytest.approx(480, abs=1)
+    assert told["mean_mm"] == pytest.approx(10, abs=0.05)
+    # A millimetre of zero on 48 m² is 48 litres, and one look at it is no surer than a reading.
+    assert high - middle == pytest.approx(middle - low, rel=0.2)
+    assert 1.9 * 48 * _sd(floor) < middle - low < 3.5 * 48 * _sd(floor)
+
+
+def test_what_a_bag_came_to_is_held_against_its_card(site: type[Site]) -> None:
+    floor = poured(site)
+    told = floor.told("poured against planned")
+    assert any("53 bags used" in each and "lies within" in each for each in told.details)
+    few = site(*ROOM, *READ, *["batch 20 bags"] * 6, "pour finished", *AFTER)
+    told = few.told("poured against planned")
+    assert any("less than the card's 15 L" in each for each in told.details)
+
+
+def test_where_it_flowed_is_named_with_strips_and_zones(site: type[Site]) -> None:
+    floor = site(*ROOM, *READ, "zone kitchen columns A to B", "pour finished",
+                 *AFTER[:-1], "plus 9 mm")  # fmt: skip
+    told = floor.told("poured against planned")
+    assert any(each.startswith("More than planned at D3 (9 mm)") for each in told.details)
+    zones = {part["name"]: part for part in floor.data["poured"]["zones"]}
+    assert zones["kitchen"]["points"] == 6
+    assert zones["kitchen"]["planned_mm"] == pytest.approx((18 + 16 + 18 + 19 + 17 + 15) / 6)
+    assert zones["rest"]["points"] == 6
+
+
+def test_strips_have_each_of_their_points_once(site: type[Site]) -> None:
+    floor = poured(site, "crew 3", "mixers 2", "batches of 2 bags", "minutes per batch 6")
+    found = there(poured_of(floor.job))
+    assert len(found.strips) > 1
+    assert sum(part.points for part in found.strips) == 12
+    laid = sum(part.points * part.laid_mm for part in found.strips)
+    assert laid == pytest.approx(sum(float(each.laid_mm) for each in found.points))
+
+
+def test_a_finish_that_is_not_the_zero_is_what_was_planned(site: type[Site]) -> None:
+    floor = site(*ROOM, "finish 4 mm above zero", *READ, "pour finished", "A1 +3")
+    floor.told("poured against planned")
+    (only,) = floor.data["poured"]["points"]
+    assert (only["planned_mm"], only["laid_mm"], only["against_finish_mm"]) == (22, 21, -1)
+    assert floor.data["poured"]["litres_survey"][0] is None
+
+
+def test_before_there_is_anything_to_compare_it_says_what_would_be(site: type[Site]) -> None:
+    assert "not poured on record" in site(*ROOM, "A1 -18").refused("poured against planned")
+    assert "both before and after" in site(*ROOM, *READ, "pour finished").refused(
+        "poured against planned"
+    )
+    inches = site("readings in inches", "room 24 by 18 ft", "grid 6 ft", "A1 minus 3/4",
+                  "pour finished", "A1 plus 1/16")  # fmt: skip
+    assert inches.told("poured against planned").headline.startswith("Poured 13/16 in deep")
