@@ -6,6 +6,7 @@ whole program loaded, forks it again and again on one job, and kills it.
 
 from __future__ import annotations
 
+import gc
 import json
 import os
 import random
@@ -85,10 +86,20 @@ def recorded_in(path: Path) -> list[tuple[str, list[str]]]:
 
 
 def kill_many(folder: Path, kills: int, seed: int) -> None:
-    # All of it is loaded once, so that a fork starts in the middle of the work.
+    # All of it is loaded once, with what such lines need, so that a fork starts in the middle of
+    # the work.
+    from assistant.conversation.conversation import Conversation
+    from assistant.decide import World
+    from assistant.record.journal import Journal
     from assistant.wiring import gather_cards, warm_up
 
-    warm_up(gather_cards(None, ())[0])
+    cards = gather_cards(None, ())[0]
+    warm_up(cards)
+    with Journal.open(None) as journal:
+        talk = Conversation(journal, World(cards))
+        for line in lines(0)[:40]:
+            talk.hear(line.partition(" ")[2] if line.startswith("@") else line)
+    gc.freeze()  # or each fork copies it to look whether it is garbage
     chance = random.Random(seed)
     printed = 0
     acknowledged: list[tuple[str, list[str]]] = []
