@@ -59,7 +59,7 @@ def _values(name: str, value: Any, spoken: Spoken) -> Iterator[Any]:
         return
     elif isinstance(value, Measure | Reading):
         yield from _measures(value, spoken)
-    elif isinstance(value, int):
+    elif isinstance(value, int) and not isinstance(value, bool):
         yield from confusable_wholes(value)
     elif isinstance(value, Decimal):
         yield from _numbers(value)

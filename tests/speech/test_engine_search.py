@@ -239,6 +239,17 @@ def test_rivals(said: str, rival: str) -> None:
     assert understand(said)[0] not in found
 
 
+def test_everything_that_may_be_said_has_rivals() -> None:
+    """Also what is yes or no of one thing: “hole” and “no hole”, each the other's rival."""
+    spoken = Spoken()
+    for phrase in spoken.phrases:
+        for example in phrase.examples:
+            assert rivals(understand(example)[0], spoken), example
+    hole, none = understand("hole")[0], understand("no hole")[0]
+    assert none in rivals(hole, spoken)
+    assert hole in rivals(none, spoken)
+
+
 def test_every_digit_may_be_dropped_changed_or_doubled() -> None:
     assert {15, 5, 1, 16, 115, 155, 105, 50} <= set(confusable_wholes(15))
 

@@ -4,7 +4,8 @@
 --noise clean mixer:10 --limit 100``. Prints markdown; ``--rows FILE`` keeps every clip as a
 line of JSON as it is heard, in an order of chance, the same every time: a run that was stopped has
 heard a fair sample, and goes on where it was when it is started again with that file. ``--again``
-hears the clips that ``baseline.json`` was made of, whatever may be said by now.
+hears the clips that ``baseline.json`` was made of, whatever may be said by now; ``--topic pouring``
+those of one topic's phrases.
 """
 
 from __future__ import annotations
@@ -32,6 +33,7 @@ from assistant.ears.utterances import (
     Utterances,
 )
 from assistant.ears.utterances import SpokenUtterance as Ended
+from grammar import PHRASES
 from grammar.spoken import Manner, Spoken
 from tests.benchmarks.speech.corpus import SETTINGS, Clip, clips, setting_named
 from tests.benchmarks.speech.score import Row, goals_table, report
@@ -136,6 +138,7 @@ def main(arguments: list[str] | None = None) -> int:
     parser.add_argument("--manner", choices=("words", "digits"), default="words")
     parser.add_argument("--noise", nargs="*", metavar="KIND:DB", help="default: all of them")
     parser.add_argument("--limit", type=int, help="so many commands only, half as much talk")
+    parser.add_argument("--topic", help="phrases of this topic alone: pouring")
     parser.add_argument("--rows", type=Path, help="keep every clip's result here")
     parser.add_argument("--again", action="store_true", help="the clips of the kept baseline")
     told = parser.parse_args(arguments)
@@ -148,11 +151,19 @@ def main(arguments: list[str] | None = None) -> int:
         every: Iterable[Clip] = kept_clips(told.manner)
     else:
         every = clips(told.half, settings, told.manner, told.limit)
+    if told.topic:
+        every = of_topic(every, told.topic)
     wanted = still_to_hear(every, known)
     engine = engine_named(told.engine, spoken_language(told.manner))
     found = known + list(_kept(_shown(rows(engine, wanted), len(wanted)), told.rows))
     print(goals_table(found), report(found), sep="\n\n")
     return 0
+
+
+def of_topic(wanted: Iterable[Clip], topic: str) -> list[Clip]:
+    """The clips of phrases of one topic."""
+    templates = {phrase.template for phrase in PHRASES if phrase.topic == topic}
+    return [clip for clip in wanted if clip.said.topic in templates]
 
 
 def still_to_hear(wanted: Iterable[Clip], known: Iterable[Row]) -> list[Clip]:
