@@ -17,7 +17,7 @@ from grammar.language import ANY, opens_name, rule_table, terminal_of
 from grammar.lookahead import Lookahead
 from grammar.phrases import PHRASES
 from grammar.slots import BUILDERS, ROLES, UNBROKEN
-from grammar.words import END, Word
+from grammar.words import END, NO_NAME_WITH, Word
 
 _MOST_MEANINGS = 64
 """Most ways to read one piece that are looked at; real utterances have one or two."""
@@ -48,8 +48,15 @@ def _tokens(words: list[Word]) -> list[Token]:
         tokens.append(Token(kind, text, start_pos=word.start, end_pos=word.end))
         # A name may hold any word; without a terminal of its own for that, each word of
         # the language would be a way to go on at every word of a name.
-        in_name = in_name or opens_name([each.text for each in words[max(at - 3, 0) : at]])
+        opened = opens_name([each.text for each in words[max(at - 3, 0) : at]])
+        in_name = in_name or (opened and not _is_limit(word, words[at:]))
     return tokens
+
+
+def _is_limit(opener: Word, after: list[Word]) -> bool:
+    """Whether a limit stands after a word that opens names too: spec 3 mm under 2 metres."""
+    mark = NO_NAME_WITH.get(opener.text)
+    return mark is not None and any(word.text == mark for word in after)
 
 
 class NoParse(GrammarError):

@@ -27,6 +27,9 @@ OWN_WORDS_AFTER_FIRST = frozenset(
 )
 """The same, where a line begins with them."""
 
+NO_NAME_WITH = {"spec": "under"}
+"""Words that open a name, unless this word stands anywhere after them."""
+
 _OPENINGS = re.compile(
     r"""(?: (?:
       hey | hi | hello | oi | right | alright | all\ right | now | then | right\ then | now\ then

@@ -27,7 +27,7 @@ ANSWERS: ByMatter[type[Command], Answerer] = ByMatter(
     (
         "room", "readings", "set_ups", "finish", "doors", "depths", "overview", "figures",
         "material", "pour", "site", "guide", "notes", "jobs", "record", "talk", "walk",
-        "things", "zones", "proof",
+        "things", "zones", "proof", "flatness",
     ),
 )  # fmt: skip
 

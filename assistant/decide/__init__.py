@@ -44,7 +44,7 @@ DECIDERS: ByMatter[type[Change], Decider] = ByMatter(
     "DECIDERS",
     (
         "room", "readings", "set_ups", "finish", "doors", "material", "pour", "site", "guide",
-        "notes", "jobs", "talk", "walk", "things", "zones", "proof",
+        "notes", "jobs", "talk", "walk", "things", "zones", "proof", "flatness",
     ),
 )  # fmt: skip
 

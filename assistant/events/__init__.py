@@ -9,6 +9,7 @@ from __future__ import annotations
 from assistant.events import (
     doors,
     finish,
+    flatness,
     guide,
     jobs,
     material,
@@ -34,6 +35,7 @@ _MATTERS = (
     walk,
     set_ups,
     finish,
+    flatness,
     doors,
     material,
     pour,

@@ -41,7 +41,7 @@ def test_a_word_that_is_in_no_phrase_has_the_terminal_of_its_kind(word: str, ter
 def test_names_stand_after_these_words_only() -> None:
     alone = {words[0] for words in name_openers() if len(words) == 1}
     assert alone == {"product", "because", "help", "note", "remark", "comment", "memo",
-                     "client", "customer", "address"}  # fmt: skip
+                     "client", "customer", "address", "spec"}  # fmt: skip
     several = {" ".join(words) for words in name_openers() if words[-1] not in alone}
     assert several == {
         "rename job to", "rename this to", "this job to", "call job", "call this job", "name job",

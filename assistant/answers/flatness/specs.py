@@ -1,0 +1,141 @@
+"""Answers: what the floor is held to, limit by limit."""
+
+from __future__ import annotations
+
+from typing import Any
+
+from assistant.answers.parts import Answerer, Moment
+from assistant.errors import Refusal
+from assistant.floor.profiles import lines_of
+from assistant.floor.spec_check import OWN, Found, found_of, held_to, overall, whole_f
+from assistant.limits.specs import Spec, specs
+from assistant.reply import wording
+from assistant.reply.replies import Reply, Table
+from grammar.commands import Command
+from grammar.commands.flatness import AskVerdicts, ChooseSpec, DropSpecs, ListSpecs, SetOwnSpec
+
+_ABOUT = "About these readings and these limits alone; who specified them decides."
+_WORDS = {True: "met", False: "not met", None: "cannot be told"}
+
+
+def verdicts_told(moment: Moment, command: AskVerdicts | ChooseSpec | SetOwnSpec) -> Reply:
+    job = moment.job
+    held = held_to(job)
+    if not held:
+        raise Refusal(
+            "The floor is held to nothing yet: specs lists what there is, spec NAME chooses.",
+            spoken="The floor is held to nothing yet.",
+        )
+    rows = [(spec, found_of(job, spec)) for spec in held]
+    every = [each for _, found in rows for each in found]
+    data = {"spec": [_row_data(each) for each in every], "held_to": [s.name for s in held]}
+    sources = [f"Source: {spec.told_source}." for spec in held]
+    asked = [each for each in rows if _is_asked(each[0], command)]
+    if not job.readings and not lines_of(job):
+        names = ", ".join(spec.name for spec, _ in asked)
+        return Reply(f"Held to {names}; nothing is read yet.", details=tuple(sources), data=data)
+    heads = [f"{spec.name}: {_headline(spec, found)}" for spec, found in asked]
+    tells = dict.fromkeys(f"To tell {each.test}: {each.tells}." for each in every if each.tells)
+    notes = dict.fromkeys(note for each in every for note in each.notes)
+    return Reply(
+        f"{'. '.join(heads)}.",
+        tuple(heads),
+        (*tells, *notes, *sources, _ABOUT),
+        (_table(every, moment.unit, many=len(held) > 1),),
+        data=data,
+    )
+
+
+def _is_asked(spec: Spec, command: AskVerdicts | ChooseSpec | SetOwnSpec) -> bool:
+    """Whether the command is about this one of what the floor is held to."""
+    if isinstance(command, AskVerdicts):
+        return True
+    return (spec.use == OWN) == isinstance(command, SetOwnSpec)
+
+
+def _headline(spec: Spec, found: tuple[Found, ...]) -> str:
+    met = overall(spec, found)
+    if met is None:
+        return "cannot be told from these readings"
+    if not spec.ways or len(found) == 1:
+        return _WORDS[met]
+    return f"{_WORDS[met]}, {next(each.test for each in found if each.met is met)}"
+
+
+def _table(every: list[Found], unit: str, *, many: bool) -> Table:
+    rows = tuple(
+        (
+            f"{each.spec}, {each.test}" if many else each.test,
+            "-" if each.value is None else _shown(each.value, each, unit),
+            "-" if not each.limit else _shown(each.limit, each, unit),
+            _WORDS[each.met],
+            each.where or "-",
+        )
+        for each in every
+    )
+    return Table("", ("Test", "Found", "Limit", "Verdict", "Where"), rows)
+
+
+def _shown(number: float, found: Found, unit: str) -> str:
+    if not found.unit:
+        return whole_f(number)
+    return wording.length(round(number, 2 if unit == "in" else 1), unit)
+
+
+def _row_data(found: Found) -> dict[str, Any]:
+    value = found.value
+    return {
+        "id": found.id,
+        "met": found.met,
+        "value": None if value is None or value == float("inf") else value,
+        "limit": found.limit,
+        "unit": found.unit,
+        "sd": found.sd,
+        "where": found.where,
+        "source": found.source,
+        "tells": found.tells,
+    }
+
+
+def specs_dropped(_moment: Moment, _command: DropSpecs) -> Reply:
+    return Reply("Held to nothing any more.", "Held to nothing any more.", data={"held_to": []})
+
+
+def specs_listed(moment: Moment, _command: ListSpecs) -> Reply:
+    held = {spec.name for spec in held_to(moment.job)}
+    rows = tuple(
+        (f"{spec.name} (chosen)" if spec.name in held else spec.name, spec.use, _limits(spec))
+        for spec in specs()
+    )
+    return Reply(
+        f"{wording.counted(len(rows), 'spec')} by name, or in your own words: "
+        "spec 3 mm under 2 metres.",
+        f"{wording.spoken_count(len(rows), 'spec')} by name.",
+        tables=(Table("", ("Name", "For", "Limits"), rows),),
+        data={"specs": [{"name": s.name, "use": s.use, "source": s.told_source} for s in specs()]},
+    )
+
+
+def _limits(spec: Spec) -> str:
+    told = []
+    for limit in spec.limits:
+        if limit.columns is not None:
+            if limit.test == "own distance":
+                told.append(f"{limit.columns.at(1)} mm at 1 m, {limit.columns.at(4)} mm at 4 m")
+        elif limit.test == "gap" and limit.limit is not None and limit.length_m is not None:
+            mm = wording.figure(float(limit.limit), 1)
+            told.append(f"{mm} mm under {wording.figure(float(limit.length_m), 2)} m")
+        elif limit.test == "from finish" and limit.limit is not None:
+            told.append(f"{wording.figure(float(limit.limit), 1)} mm off the finish")
+        else:
+            told.append(f"{limit.test.upper()} {limit.limit}")
+    return ", ".join(told)
+
+
+ANSWERS: dict[type[Command], Answerer] = {
+    ChooseSpec: verdicts_told,
+    SetOwnSpec: verdicts_told,
+    AskVerdicts: verdicts_told,
+    DropSpecs: specs_dropped,
+    ListSpecs: specs_listed,
+}

@@ -1,0 +1,362 @@
+"""The floor against what it is held to: each limit met, not met, or not to be told yet.
+
+A verdict is about these readings and a named limit. It never says that a floor is good enough
+for anything.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterable
+from typing import TYPE_CHECKING
+
+from assistant.events.flatness import OwnSpecSet, SpecChosen
+from assistant.floor.f_section import section_of
+from assistant.floor.geometry import depths_of
+from assistant.floor.heights import reading_sd_mm, survey_of
+from assistant.floor.late_numpy import np
+from assistant.floor.places_in_words import place_words
+from assistant.floor.profiles import GRID, Lines, lines_of
+from assistant.job import Job
+from assistant.limits.own_limits import SOURCE as OWN_SOURCE
+from assistant.limits.specs import Spec, SpecLimit, formula_row, named
+from assistant.reply import wording
+from assistant.units.lengths import exact_mm
+from grammar.frozen import frozen
+
+if TYPE_CHECKING:
+    from assistant.flatness.own_distance import AtDistance
+    from assistant.flatness.verdicts import Verdict
+
+FULL = 1e-6
+OWN = "your own limit"
+
+
+@frozen
+class Found:
+    """One limit against what was read."""
+
+    id: str
+    spec: str
+    test: str
+    """What is held against it, in few words."""
+    met: bool | None
+    value: float | None
+    """Millimetres, or an F-number; None where nothing was found to hold against it."""
+    limit: float
+    unit: str
+    """``mm``, or nothing for an F-number."""
+    sd: float | None
+    """Of the value; None for an F-number, which has bounds instead."""
+    where: str
+    source: str
+    tells: str = ""
+    """Where it cannot be told: what would tell."""
+    notes: tuple[str, ...] = ()
+
+
+def held_to(job: Job) -> tuple[Spec, ...]:
+    """What the floor is held to; one's own limit last."""
+    chosen, own = job.setting(SpecChosen), job.setting(OwnSpecSet)
+    found = list(named(chosen.spec)[:1]) if chosen is not None and chosen.spec else []
+    if own is not None and own.gap is not None and own.length is not None:
+        gap, length = exact_mm(own.gap), exact_mm(own.length) / 1000
+        words = f"{wording.as_said(own.gap)} under {wording.as_said(own.length)}"
+        limit = SpecLimit("gap", length, gap)
+        found.append(Spec(words, OWN, OWN_SOURCE, "", (limit,)))
+    return tuple(found)
+
+
+def found_of(job: Job, spec: Spec) -> tuple[Found, ...]:
+    """Each limit of a specification against the readings of the floor that the job shows."""
+    return tuple(_TESTS[limit.test](job, spec, limit) for limit in spec.limits)
+
+
+def overall(spec: Spec, found: Iterable[Found]) -> bool | None:
+    """Whether all of it is met; of ways to try the same thing one that tells is enough."""
+    verdicts = [each.met for each in found]
+    if False in verdicts:
+        return False
+    enough = any(verdicts) if spec.ways else all(verdicts)
+    return True if enough else None
+
+
+# --- a gap under a straightedge ---------------------------------------------------------
+
+
+def _gap(job: Job, spec: Spec, limit: SpecLimit) -> Found:
+    from assistant.flatness.straightedge import crest_mm, gaps_under, worst_gap
+    from assistant.flatness.verdicts import hidden_share, places_in_reach, verdict
+
+    assert limit.length_m is not None
+    assert limit.limit is not None
+    length, most = float(limit.length_m), float(limit.limit)
+    edge = wording.distance(length, job.reading_unit)
+    test = f"gap under {edge}"
+    tried: list[_Tried] = []
+    crest = 0.0
+    for lines in lines_of(job):
+        worst = worst_gap(lines.along_m, lines.heights_mm, length)
+        sd = lines.sd_mm * worst.noise
+        gaps = gaps_under(lines.along_m, lines.heights_mm, length)
+        said = verdict(
+            worst.mm,
+            most,
+            sd,
+            hidden_mm=most * hidden_share(lines.spacing_m, length),
+            choices=places_in_reach(gaps, most, sd),
+            whole=worst.edge_m >= length - FULL,
+        )
+        at = _places(job, lines, worst.line, worst.at_m, worst.between_m)
+        tried.append(_Tried(lines, said, worst.mm, most, sd, at, worst.edge_m))
+        crest = max(crest, crest_mm(lines.along_m, lines.heights_mm, length))
+    notes = []
+    if limit.contact and tried and crest > max(each.value for each in tried):
+        high = wording.length(round(crest, 1), job.reading_unit)
+        notes.append(
+            f"A crest {high} high over {edge} reads 0 by this rule: the edge rests on it alone."
+        )
+    return _worst_of(job, spec, test, most, tried, length, notes)
+
+
+@frozen
+class _Tried:
+    """A test on lines of one kind and direction."""
+
+    lines: Lines
+    said: Verdict
+    value: float
+    limit: float
+    sd: float
+    at: tuple[str, ...]
+    """Where, then what the edge rests on."""
+    edge_m: float
+
+
+def _worst_of(
+    job: Job,
+    spec: Spec,
+    test: str,
+    limit: float,
+    tried: list[_Tried],
+    length_m: float,
+    notes: list[str],
+) -> Found:
+    """The verdict on all lines together, and the place that decides it."""
+    met = _together(tried, length_m)
+    if not tried:
+        tells = "three readings in a row, on the grid or along a line"
+        return _found(spec, test, None, None, limit, None, "", tells, notes)
+    told = [each for each in tried if each.said.met is met] or tried
+    worst = max(told, key=lambda each: (each.value - each.limit, each.value))
+    tells = "" if met is not None else _what_tells(job, worst, length_m)
+    where = f"{worst.at[0]}, {worst.lines.direction}" if worst.value > 0 else worst.lines.direction
+    return _found(spec, test, met, worst.value, worst.limit, worst.sd, where, tells, notes)
+
+
+def _together(tried: list[_Tried], length_m: float) -> bool | None:
+    """Not met anywhere is not met; met is what is met in every direction that an edge fits."""
+    if any(each.said.met is False for each in tried):
+        return False
+    kinds = {each.lines.kind for each in tried}
+    for kind in kinds:
+        fits = [e for e in tried if e.lines.kind == kind and e.edge_m >= length_m - FULL]
+        if fits and all(each.said.met for each in fits):
+            return True
+    return None
+
+
+def _what_tells(job: Job, worst: _Tried, length_m: float) -> str:
+    from assistant.flatness.verdicts import hidden_share, settled_by
+
+    edge = wording.distance(length_m, job.reading_unit)
+    spacing = wording.distance(round(worst.lines.spacing_m, 3), job.reading_unit)
+    if worst.edge_m < length_m - FULL:
+        return f"readings in a line as long as {edge}"
+    if settled_by(worst.said):
+        times = worst.said.readings_each
+        return f"{', '.join(dict.fromkeys(worst.at))} read {times} times each in all"
+    hidden = hidden_share(worst.lines.spacing_m, length_m)
+    if hidden == np.inf:
+        closer = wording.distance(_closer_m(job), job.reading_unit)
+        return f"a line read every {closer}: points {spacing} apart show little under {edge}"
+    if worst.value <= worst.limit and worst.value + hidden * worst.limit > worst.limit:
+        share = wording.figure(100 * hidden, 0)
+        return f"closer readings: {spacing} apart they miss up to {share} % of a wave of {edge}"
+    sd = wording.length(round(worst.lines.sd_mm, 2), "mm")
+    return f"a finer instrument: readings are good to {sd}, and the limit is too near"
+
+
+def _closer_m(job: Job) -> float:
+    return 0.3048 if job.reading_unit == "in" else 0.3
+
+
+def _found(
+    spec: Spec,
+    test: str,
+    met: bool | None,
+    value: float | None,
+    limit: float,
+    sd: float | None,
+    where: str,
+    tells: str,
+    notes: Iterable[str] = (),
+    unit: str = "mm",
+) -> Found:
+    return Found(
+        f"{spec.name}: {test}",
+        spec.name,
+        test,
+        met,
+        value,
+        limit,
+        unit,
+        sd,
+        where,
+        spec.told_source,
+        tells,
+        tuple(notes),
+    )
+
+
+def _places(
+    job: Job, lines: Lines, line: int, at_m: float, between_m: tuple[float, float]
+) -> tuple[str, ...]:
+    """Where it is, then what is on either side."""
+    return tuple(place_on(job, lines, line, each) for each in (at_m, *between_m))
+
+
+def place_on(job: Job, lines: Lines, line: int, along_m: float) -> str:
+    """A place on a line in words: its point, or how far along."""
+    if lines.kind == GRID:
+        nearest = int(np.argmin(np.abs(lines.along_m - along_m)))
+        if abs(lines.along_m[nearest] - along_m) < FULL and lines.names[line][nearest]:
+            return lines.names[line][nearest]
+    x, y = (float(np.interp(along_m, lines.along_m, lines.places_m[line, :, k])) for k in (0, 1))
+    if lines.kind == "scan" and np.isfinite(x):
+        return place_words(job, x, y)
+    return f"{lines.ids[line]} at {wording.distance(along_m, job.reading_unit)}"
+
+
+# --- limits that grow with the distance ---------------------------------------------------
+
+
+def _own_distance(job: Job, spec: Spec, limit: SpecLimit) -> Found:
+    from assistant.flatness.own_distance import worst_facet
+
+    assert limit.length_m is not None
+    assert limit.columns is not None
+    longest, columns = float(limit.length_m), limit.columns
+
+    def worst(lines: Lines) -> AtDistance | None:
+        return worst_facet(lines.along_m, lines.heights_mm, longest, columns)
+
+    return _by_distance(job, spec, "gap by own distance", worst, longest, between=True)
+
+
+def _three_points(job: Job, spec: Spec, limit: SpecLimit) -> Found:
+    from assistant.flatness.own_distance import worst_of_three
+
+    assert limit.columns is not None
+    columns = limit.columns
+
+    def worst(lines: Lines) -> AtDistance | None:
+        if np.ptp(np.diff(lines.along_m)) > 0.01 * lines.spacing_m:
+            return None
+        return worst_of_three(lines.along_m, lines.heights_mm, columns)
+
+    return _by_distance(job, spec, "level by neighbours", worst, 0.0, between=False)
+
+
+def _by_distance(
+    job: Job,
+    spec: Spec,
+    test: str,
+    worst: Callable[[Lines], AtDistance | None],
+    length_m: float,
+    *,
+    between: bool,
+) -> Found:
+    from assistant.flatness.verdicts import hidden_share, verdict
+
+    tried = []
+    for lines in lines_of(job):
+        found = worst(lines)
+        if found is None:
+            continue
+        apart = found.between_m[1] - found.between_m[0]
+        # Under an edge as short as the two points are apart, its readings may miss as much.
+        hidden = found.limit_mm * hidden_share(lines.spacing_m, max(length_m, apart))
+        said = verdict(
+            found.mm,
+            found.limit_mm,
+            lines.sd_mm * found.noise,
+            hidden_mm=hidden if between else 0.0,
+            choices=int(np.isfinite(lines.heights_mm).sum()),
+        )
+        at = _places(job, lines, found.line, found.at_m, found.between_m)
+        sd = lines.sd_mm * found.noise
+        tried.append(_Tried(lines, said, found.mm, found.limit_mm, sd, at, length_m))
+    limit = max((each.limit for each in tried), default=0.0)
+    return _worst_of(job, spec, test, limit, tried, length_m, [])
+
+
+# --- F-numbers, and the finish ---------------------------------------------------------------
+
+
+def _f(job: Job, spec: Spec, limit: SpecLimit) -> Found:
+    from assistant.flatness.verdicts import f_verdict
+
+    assert limit.limit is not None
+    least, row, section = float(limit.limit), formula_row(), section_of(job)
+    flatness = limit.test == "ff"
+    value = section.ff if flatness else section.fl
+    test = "FF at least" if flatness else "FL at least"
+    if value is None:
+        tells = "lines read every 300 mm, 12 readings or more on each"
+        return _found(spec, test, None, None, least, None, "", tells, section.why, "")
+    spreads = [line.q if flatness else line.z for _, line in section.lines]
+    constant = row.ff_mm if flatness else row.fl_mm
+    said, (low, high) = f_verdict(spreads, constant, least, section.sd_mm, flatness=flatness)
+    met, tells = said.met, ""
+    if met is None:
+        tells = (
+            f"a finer instrument: readings like these leave {test[:2]} between "
+            f"{wording.figure(low, 0)} and {whole_f(high)}"
+        )
+    elif not section.supported:
+        met, tells = None, "; ".join(section.why)
+    where = wording.counted(len(section.lines), "line")
+    return _found(spec, test, met, value, least, None, where, tells, (row.source,), "")
+
+
+def whole_f(number: float) -> str:
+    """An F-number as it is printed, whole; one that has no bound in words."""
+    return "no bound" if np.isinf(number) else str(int(number + 0.5))
+
+
+def _from_finish(job: Job, spec: Spec, limit: SpecLimit) -> Found:
+    from assistant.flatness.verdicts import verdict
+
+    assert limit.limit is not None
+    most = float(limit.limit)
+    off = {point: abs(float(depth)) for point, depth in depths_of(job).items()}
+    if not off:
+        return _found(spec, "off the finish", None, None, most, None, "", "readings")
+    sds = survey_of(job).sd_mm
+    point = max(off, key=lambda each: off[each])
+    sd = sds.get(point, reading_sd_mm(job))
+    choices = sum(1 for each in off.values() if each > most - 2 * sd)
+    said = verdict(off[point], most, sd, choices=max(choices, 1))
+    times = said.readings_each
+    tells = "" if said.met is not None else f"{point} read {times} times in all"
+    return _found(spec, "off the finish", said.met, off[point], most, sd, point, tells)
+
+
+_TESTS: dict[str, Callable[[Job, Spec, SpecLimit], Found]] = {
+    "gap": _gap,
+    "own distance": _own_distance,
+    "three points": _three_points,
+    "ff": _f,
+    "fl": _f,
+    "from finish": _from_finish,
+}

@@ -1,0 +1,176 @@
+"""What a floor is held to, and what its readings say of it, in an installer's own words.
+
+Gaps and limits by exact arithmetic; the instrument's deviation is the program's usual one, 1 mm,
+or what ``FINE`` says.
+"""
+
+from __future__ import annotations
+
+from typing import Any
+
+import pytest
+
+from grammar import short_form, understand
+from grammar.commands.flatness import ChooseSpec, SetOwnSpec
+from tests.job.conftest import Site
+
+ROOM = ("room 6 by 4 metres", "grid 0.5 metres")
+"""Eleven columns by seven rows."""
+FINE = ("instrument resolution 0.01 mm", "instrument repeatability 0.05 mm")
+COARSE = ("room 12 by 8 metres", "grid 2 metres")
+
+
+def _flat_but(changed: dict[str, float], columns: str, rows: int) -> list[str]:
+    """Every point 10 mm below, but for a few."""
+    points = [f"{column}{row}" for row in range(1, rows + 1) for column in columns]
+    return [f"{point} -{10 + changed.get(point, 0):g}" for point in points]
+
+
+def _dish(deep: float) -> dict[str, float]:
+    """A hollow round F4, read every half metre: `deep` in the middle, less beside it."""
+    sides = ("E4", "G4", "F3", "F5")
+    return {"F4": deep, **dict.fromkeys(sides, deep / 2)}
+
+
+def _verdicts(floor: Site) -> dict[str, Any]:
+    return {row["id"].partition(": ")[2]: row["met"] for row in floor.told("verdicts").data["spec"]}
+
+
+def test_the_largest_gap_under_a_straightedge_both_ways(site: type[Site]) -> None:
+    floor = site(*ROOM, *_flat_but(_dish(6), "ABCDEFGHIJK", 7))
+    reply = floor.told("straightedge 2 metres")
+    assert reply.headline == "Largest gap under 2 m: 6 mm at F4."
+    assert [row[0] for row in reply.tables[0].rows] == ["along the rows", "along the columns"]
+    told = reply.data["straightedge"]
+    assert (told["length_m"], told["gap_mm"], told["at_m"]) == (2.0, pytest.approx(6.0), [3.0, 2.0])
+    assert told["direction"] == "along the rows"
+    assert told["between_m"][0] < told["along_m"] < told["between_m"][1]
+    assert "29 %" in " ".join(reply.details)
+    # The usual edge, and feet.
+    assert floor.told("straightedge").data == reply.data
+    assert floor.told("straightedge 10 ft").data["straightedge"]["length_m"] == 3.048
+
+
+def test_a_worse_gap_across_is_the_one_that_is_told(site: type[Site]) -> None:
+    valley = {f"{column}4": 7.0 for column in "ABCDEFGHIJK"}
+    floor = site(*ROOM, *_flat_but(valley, "ABCDEFGHIJK", 7))
+    told = floor.told("straightedge 2 metres").data["straightedge"]
+    assert (told["direction"], told["gap_mm"]) == ("along the columns", pytest.approx(7.0))
+
+
+def test_a_crest_reads_nothing_and_says_so(site: type[Site]) -> None:
+    floor = site("room 3 by 1 metres", "grid 0.5 metres", *FINE)
+    floor.told("A1 -14", "B1 -11", "C1 -10", "D1 -11", "E1 -14")
+    reply = floor.told("straightedge 2 metres")
+    assert reply.headline == "No gap under 2 m."
+    assert "crest" in reply.details[-1]
+    sr = floor.told("spec SR1")
+    assert sr.data["spec"][0]["value"] == 0.0
+    assert any("crest 4 mm high" in detail for detail in sr.details)
+
+
+def test_two_tenths_over_with_readings_of_a_millimetre(site: type[Site]) -> None:
+    lines = (*ROOM, *_flat_but(_dish(3.2), "ABCDEFGHIJK", 7))
+    floor = site(*lines, "spec 3 mm under 2 metres")
+    (row,) = floor.data["spec"]
+    assert (row["met"], row["value"], row["limit"]) == (None, pytest.approx(3.2), 3.0)
+    assert floor.reply.headline == "3 mm under 2 m: cannot be told from these readings."
+    assert "finer instrument" in floor.reply.details[0]
+    fine = site(*lines, *FINE, "spec 3 mm under 2 metres")
+    assert fine.data["spec"][0]["met"] is False
+    assert fine.reply.headline == "3 mm under 2 m: not met."
+
+
+def test_what_would_settle_it_is_told(site: type[Site]) -> None:
+    floor = site(*ROOM, *_flat_but(_dish(5), "ABCDEFGHIJK", 7), "spec 3 mm under 2 metres")
+    assert floor.data["spec"][0]["met"] is None
+    assert "F4" in floor.data["spec"][0]["tells"]
+    assert "times each" in floor.data["spec"][0]["tells"]
+
+
+def test_a_pin_grid_tells_nothing_under_2_metres_but_levels_by_neighbours(site: type[Site]) -> None:
+    floor = site(*COARSE, *_flat_but({}, "ABCDE", 3), "spec DIN 18202 row 3")
+    verdicts = _verdicts(floor)
+    # The outer points are 4 m apart, where row 3 has 10 mm.
+    limits = {row["id"].partition(": ")[2]: row["limit"] for row in floor.data["spec"]}
+    assert limits["level by neighbours"] == 10
+    assert verdicts["level by neighbours"] is True
+    assert verdicts["gap under 2 m"] is None
+    assert floor.told("spec row 3").headline == "DIN 18202 row 3: met, level by neighbours."
+    tells = {row["id"].partition(": ")[2]: row["tells"] for row in floor.data["spec"]}
+    assert "a line read every 0.3 m" in tells["gap under 2 m"]
+
+
+def test_one_way_to_try_it_that_is_not_met_decides(site: type[Site]) -> None:
+    floor = site(*COARSE, *_flat_but({"C2": 25.0}, "ABCDE", 3), "spec row 3")
+    assert floor.reply.headline.startswith("DIN 18202 row 3: not met")
+    assert _verdicts(floor)["level by neighbours"] is False
+
+
+def test_f_numbers_are_refused_for_a_pin_grid(site: type[Site]) -> None:
+    floor = site("room 6 by 4 metres", "grid 0.3 metres")
+    row = [f"{column}1 -10" for column in "ABCDEFGHIJKLMNOPQRS"]
+    reply = floor.told(*row, "flatness")
+    assert reply.headline == "No FF or FL from these readings."
+    assert (reply.data["ff"], reply.data["fl"], reply.data["supported"]) == (None, None, False)
+    assert "never carries an F-number" in reply.data["why"]
+    assert reply.data["lines"] == []
+    aci = floor.told("spec ACI 117 flat")
+    assert [each["met"] for each in aci.data["spec"]] == [None, None]
+
+
+def test_how_far_off_the_finish(site: type[Site]) -> None:
+    floor = site("room 6 by 4 metres", "grid 2 metres", "A1 -3", "B1 -30", "C1 +4", "spec datum 15")
+    (row,) = floor.data["spec"]
+    assert (row["met"], row["value"], row["where"]) == (False, 30.0, "B1")
+    floor.told("correct B1 to minus 15")
+    assert floor.told("verdicts").data["spec"][0]["met"] is None
+    floor.told("correct B1 to minus 5")
+    assert floor.told("verdicts").data["spec"][0]["met"] is True
+
+
+def test_specs_are_kept_undone_and_dropped(site: type[Site]) -> None:
+    floor = site(*ROOM, "A1 -10", "B1 -10", "C1 -10", "spec SR2", "spec 1/8 in under 10 ft")
+    assert floor.data["held_to"] == ["BS 8204 SR2", "1/8 in under 10 ft"]
+    floor.told("undo")
+    assert floor.told("verdicts").data["held_to"] == ["BS 8204 SR2"]
+    assert floor.told("spec row 4").data["held_to"] == ["DIN 18202 row 4"]
+    assert any("(chosen)" in row[0] for row in floor.told("specs").tables[0].rows)
+    floor.told("drop specs")
+    assert "held to nothing" in floor.refused("verdicts")
+    assert "held to nothing" in floor.refused("drop specs")
+
+
+def test_before_anything_is_read_a_spec_is_only_kept(site: type[Site]) -> None:
+    floor = site(*ROOM, "spec SR1")
+    assert floor.reply.headline == "Held to BS 8204 SR1; nothing is read yet."
+    assert "three readings in a row" in floor.refused("straightedge 2 metres")
+
+
+@pytest.mark.parametrize(
+    ("said", "told"),
+    [
+        ("spec nonsense", "There is no spec nonsense"),
+        ("spec row", "Several specs are called row"),
+        ("spec 2 metres under 3 mm", "The gap first, then the straightedge"),
+        ("spec 0 mm under 2 metres", "more than nothing"),
+        ("spec 3 mm under 20 metres", "200 mm to 10 m long"),
+        ("straightedge 2 mm", "200 mm to 10 m long"),
+    ],
+)
+def test_what_is_refused_says_what_would_be_right(site: type[Site], said: str, told: str) -> None:
+    assert told in site(*ROOM).refused(said)
+
+
+def test_a_limit_and_a_name_are_told_apart() -> None:
+    (own,), (name,) = understand("spec 3 mm under 2 metres"), understand("SPEC DIN 18202 Row 3")
+    assert isinstance(own, SetOwnSpec)
+    assert isinstance(name, ChooseSpec)
+    assert understand(short_form(own)) == (own,)
+    assert understand(short_form(name)) == (name,)
+
+
+def test_where_something_stands_no_edge_is_laid(site: type[Site]) -> None:
+    lines = [line for line in _flat_but({}, "ABCDEFGHIJK", 7) if not line.startswith("F4 ")]
+    floor = site(*ROOM, "column 0.4 by 0.4 metres at F4", *lines)
+    assert floor.told("straightedge 2 metres").data["straightedge"]["gap_mm"] == 0.0

@@ -1,0 +1,75 @@
+"""The file of what a floor can be held to: read to the letter, each fault named."""
+
+from __future__ import annotations
+
+import pytest
+
+from assistant.limits.specs import SPECS_FILE, SpecError, formula_row, named, read_specs, specs
+
+TEXT = SPECS_FILE.read_text("utf-8")
+
+
+def test_every_row_has_a_source_and_how_surely_it_is_known() -> None:
+    assert len(specs()) > 10
+    for spec in specs():
+        assert spec.source, spec.name
+        assert spec.known, spec.name
+        assert spec.told_source.endswith(")"), spec.name
+    assert "from memory" in formula_row().source
+    assert "licensed text governs" in formula_row().source
+
+
+def test_constants_of_the_formula_stand_in_one_row() -> None:
+    """From memory: 4.57 and 12.5 inches; exact arithmetic for millimetres."""
+    assert (formula_row().ff_mm, formula_row().fl_mm) == pytest.approx((116.078, 317.5))
+
+
+def test_gap_limits_of_din_rows_are_their_columns_at_two_metres() -> None:
+    for spec in specs():
+        for limit in spec.limits:
+            if spec.name.startswith("DIN") and limit.test == "gap":
+                (columns,) = {each.columns for each in spec.limits if each.columns}
+                assert limit.limit == columns.at(2.0), spec.name
+
+
+@pytest.mark.parametrize(
+    ("said", "names"),
+    [
+        ("din 18202 row 3", ["DIN 18202 row 3"]),
+        ("row 4", ["DIN 18202 row 4"]),
+        ("sr 2", ["BS 8204 SR2"]),
+        ("bs sr1", ["BS 8204 SR1"]),
+        ("f710", ["ASTM F710"]),
+        ("tile substrate", ["tile substrate"]),
+        ("very flat", ["ACI 117 very flat"]),
+        ("aci 117 flat", ["ACI 117 flat"]),
+        ("sr", []),
+        ("", []),
+    ],
+)
+def test_names(said: str, names: list[str]) -> None:
+    assert [spec.name for spec in named(said)] == names
+
+
+def test_a_name_of_several_gives_all() -> None:
+    assert len(named("din row")) == 4
+
+
+@pytest.mark.parametrize(
+    ("was", "becomes", "told"),
+    [
+        ('known = "read"', 'known = "hearsay"', "known is one of"),
+        ('test = "gap", length_m = "2", limit_mm = "17"', 'test = "gap"', "gap has length_m"),
+        ('length_m = "4" }', "length_m = 4 }", "in quotes above zero"),
+        ('test = "three points"', 'test = "by eye"', "test is one of"),
+        ('name = "DIN 18202 row 1"', 'name = "DIN 18202 row 2"', "two specifications"),
+        ('use = "unfinished slab tops"', 'used = "slabs"', "used is not a key"),
+        ('[["0.1", 10], ["1", 15]', '[["1", 15], ["0.1", 10]', "columns go on"),
+        ("ff = 4.57\n", "", "ff, fl and source"),
+        ("[e1155]", "[e1155", "not a TOML file"),
+    ],
+)
+def test_a_fault_is_named(was: str, becomes: str, told: str) -> None:
+    assert was in TEXT
+    with pytest.raises(SpecError, match=told):
+        read_specs(TEXT.replace(was, becomes, 1), "specs.toml")
