@@ -8,6 +8,7 @@ from typing import TYPE_CHECKING
 from assistant.floor.geometry import whole_grid_of
 from assistant.floor.heights import heights_of, reading_sd_mm, survey_of
 from assistant.floor.late_numpy import np
+from assistant.floor.proof_lines import profiles_of
 from assistant.job import Job
 from assistant.job.once import cached
 from grammar.frozen import frozen_identity
@@ -16,7 +17,7 @@ if TYPE_CHECKING:
     from assistant.levels.arrays import FloatArray
 
 GRID, LINE, SCAN = "grid", "line", "scan"
-ROWS, COLUMNS, ALONG = "along the rows", "along the columns", "along the lines"
+ROWS, COLUMNS = "along the rows", "along the columns"
 
 
 @frozen_identity
@@ -98,5 +99,25 @@ def _first(names: Sequence[str]) -> tuple[str, str]:
     return letters, name[len(letters) :]
 
 
-def _of_lines(_job: Job) -> Sequence[Lines]:
-    return ()
+def _of_lines(job: Job) -> Sequence[Lines]:
+    found = []
+    for profile in profiles_of(job):
+        count = len(profile.heights_mm)
+        if count < 3:
+            continue
+        line = job.proof.lines[profile.line]
+        places = [line.place_m(index) or (np.nan, np.nan) for index in range(count)]
+        name = f"line {profile.line}"
+        found.append(
+            Lines(
+                LINE,
+                f"along {name}",
+                (name,),
+                np.arange(count, dtype=float) * float(profile.spacing_m),
+                np.array([profile.heights_mm]),
+                np.array([places]),
+                (("",) * count,),
+                profile.sd_mm,
+            )
+        )
+    return found

@@ -94,16 +94,20 @@ def _gap(job: Job, spec: Spec, limit: SpecLimit) -> Found:
     test = f"gap under {edge}"
     tried: list[_Tried] = []
     crest = 0.0
+    # Each line more is one more on which readings may err to the same side.
+    choices = sum(
+        places_in_reach(gaps_under(each.along_m, each.heights_mm, length), most, 1.5 * each.sd_mm)
+        for each in lines_of(job)
+    )
     for lines in lines_of(job):
         worst = worst_gap(lines.along_m, lines.heights_mm, length)
         sd = lines.sd_mm * worst.noise
-        gaps = gaps_under(lines.along_m, lines.heights_mm, length)
         said = verdict(
             worst.mm,
             most,
             sd,
             hidden_mm=most * hidden_share(lines.spacing_m, length),
-            choices=places_in_reach(gaps, most, sd),
+            choices=choices,
             whole=worst.edge_m >= length - FULL,
         )
         at = _places(job, lines, worst.line, worst.at_m, worst.between_m)
@@ -279,6 +283,7 @@ def _by_distance(
     from assistant.flatness.verdicts import hidden_share, verdict
 
     tried = []
+    choices = sum(int(np.isfinite(each.heights_mm).sum()) for each in lines_of(job))
     for lines in lines_of(job):
         found = worst(lines)
         if found is None:
@@ -291,7 +296,7 @@ def _by_distance(
             found.limit_mm,
             lines.sd_mm * found.noise,
             hidden_mm=hidden if between else 0.0,
-            choices=int(np.isfinite(lines.heights_mm).sum()),
+            choices=choices,
         )
         at = _places(job, lines, found.line, found.at_m, found.between_m)
         sd = lines.sd_mm * found.noise

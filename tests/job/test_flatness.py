@@ -174,3 +174,102 @@ def test_where_something_stands_no_edge_is_laid(site: type[Site]) -> None:
     lines = [line for line in _flat_but({}, "ABCDEFGHIJK", 7) if not line.startswith("F4 ")]
     floor = site(*ROOM, "column 0.4 by 0.4 metres at F4", *lines)
     assert floor.told("straightedge 2 metres").data["straightedge"]["gap_mm"] == 0.0
+
+
+# --- on lines ---------------------------------------------------------------------------
+
+
+LONG = ("room 12 by 9 metres", "grid 2 metres", *FINE)
+# The first line of a US national laboratory's E1155M record of a concrete test pad, 5 May 2003,
+# less 420 mm; its F-numbers by exact arithmetic with the constants from memory.
+RECORD = "-1.383 -0.062 1.894 3.748 5.221 4.739 3.799 4.307 5.425 4.688 3.164 2.758 0.472 -3.262"
+
+
+def _line(
+    number: int, heights: str, where: str = "from 1 by 1 metres to 11 by 1 metres"
+) -> list[str]:
+    values = [f"{float(each):+g}" for each in heights.split()]
+    breaths = [f"values {', '.join(values[at : at + 10])}" for at in range(0, len(values), 10)]
+    return [f"line {number} {where} every 300 mm", *breaths, f"end line {number}"]
+
+
+def test_f_numbers_of_a_line_of_the_laboratory_record(site: type[Site]) -> None:
+    floor = site(*LONG, *_line(1, RECORD))
+    reply = floor.told("flatness")
+    assert reply.headline == "FF 29, FL 20 by the E1155 formula, not by its rules."
+    (line,) = reply.data["lines"]
+    assert (line["id"], line["n"]) == ("line 1", 14)
+    assert (line["ff"], line["fl"]) == (
+        pytest.approx(28.841, abs=1e-3),
+        pytest.approx(20.21, abs=1e-3),
+    )
+    assert line["q"][:3] == pytest.approx([0.636, -0.102, -0.381], abs=0.0011)
+    assert reply.data["ff"] == line["ff"]
+    # Four differences over 3 m, where 69 are wanted (2√A, from memory).
+    assert reply.data["supported"] is False
+    assert "65 more" in reply.data["why"]
+    assert any("Our own interval" in detail for detail in reply.details)
+    assert any("from memory" in detail for detail in reply.details)
+
+
+def test_lines_that_carry_no_f_number_say_why(site: type[Site]) -> None:
+    short = floor = site(*LONG, *_line(1, " ".join(["0"] * 8)))
+    assert "line 1 has 8 readings; an F-number wants 12" in short.told("flatness").data["why"]
+    floor = site(*LONG, "line 2 every 500 mm", "values " + "0, " * 13 + "0", "flatness")
+    assert "line 2 was read every 500 mm" in floor.data["why"]
+
+
+def test_a_level_line_divides_by_nothing(site: type[Site]) -> None:
+    floor = site(*LONG, *_line(1, " ".join(["3"] * 14)), "flatness")
+    assert floor.reply.headline.startswith("FF no bound, FL no bound")
+    assert floor.data["ff"] is None
+    tilted = site(*LONG, *_line(1, " ".join(f"{3 * i}" for i in range(14))), "flatness")
+    assert (tilted.data["ff"], tilted.data["fl"]) == (None, pytest.approx(317.5 / 30))
+
+
+def test_a_straightedge_and_a_spec_along_lines(site: type[Site]) -> None:
+    hollow = "0 0 0 -1 -3 -6 -3 -1 0 0 0 0 0 0"
+    floor = site(*LONG, *_line(1, hollow), "straightedge 2 metres")
+    told = floor.data["straightedge"]
+    assert (told["line"], told["direction"]) == ("line 1", "along line 1")
+    assert told["gap_mm"] == pytest.approx(6.0)
+    assert told["at_m"] == [2.5, 1.0]
+    assert floor.reply.headline == "Largest gap under 2 m: 6 mm at line 1 at 1.5 m."
+    assert any("One direction only" in detail for detail in floor.reply.details)
+    assert floor.told("spec SR1").data["spec"][0]["met"] is False
+    assert floor.told("spec SR3").data["spec"][0]["met"] is True
+    across = _line(2, " ".join(["0"] * 14), "from 3 by 1 metres to 3 by 8 metres")
+    floor.told(*across, "straightedge 2 metres")
+    assert not any("One direction only" in detail for detail in floor.reply.details)
+
+
+def test_an_f_number_that_readings_are_too_rough_for(site: type[Site]) -> None:
+    rough = site("room 12 by 9 metres", "grid 2 metres", *_line(1, RECORD), "spec ACI 117 flat")
+    ff = rough.data["spec"][0]
+    assert (ff["met"], ff["value"]) == (None, pytest.approx(28.8, abs=0.1))
+    assert "finer instrument" in ff["tells"]
+    # On too few readings for the standard it is neither met nor not.
+    for name in ("flat", "conventional"):
+        fine = site(*LONG, *_line(1, RECORD), f"spec ACI 117 {name}")
+        assert fine.data["spec"][0]["met"] is None
+        assert "65 more" in fine.data["spec"][0]["tells"]
+
+
+def test_enough_lines_by_the_rules_give_a_verdict(site: type[Site]) -> None:
+    waves = " ".join(f"{2 * (-1) ** (i // 2):g}" for i in range(34))
+    lines = [
+        line
+        for number in range(1, 4)
+        for line in _line(
+            number, waves, f"from 1 by {2 * number} metres to 11 by {2 * number} metres"
+        )
+    ]
+    floor = site(*LONG, *lines, "flatness")
+    assert floor.data["why"] == ""
+    assert floor.data["supported"] is True
+    assert floor.reply.headline.endswith("by the E1155 formula.")
+    # q is ±4 (exact): FF 116.078 / (3 · 4.02) = 9.6, so FF 20 is not reached.
+    assert floor.data["ff"] == pytest.approx(9.6, abs=0.1)
+    ff, fl = floor.told("spec ACI 117 conventional").data["spec"]
+    assert (ff["met"], ff["limit"]) == (False, 20.0)
+    assert fl["met"] is (floor.told("flatness").data["fl"] >= 15)

@@ -23,6 +23,8 @@ from grammar.commands.flatness import AskFlatness, AskStraightedge
 
 USUAL_EDGE = Measure(Decimal(2), "m")
 """Of a straightedge whose length was not said: that of BS 8204."""
+_PARALLEL = 0.98
+"""Cosine of 10 degrees."""
 
 
 # --- F-numbers ---------------------------------------------------------------------------
@@ -202,9 +204,16 @@ def _hidden(job: Job, found: list[tuple[Lines, Any]], length_m: float) -> list[s
         )
     if all(gap.edge_m < length_m - 1e-6 for _, gap in found):
         told.append(f"No line of readings is as long as {edge}: the edge was taken shorter.")
-    if len({lines.direction for lines, _ in found}) == 1:
+    if _one_way([lines for lines, _ in found]):
         told.append("One direction only: the other was not read.")
     return told
+
+
+def _one_way(found: list[Lines]) -> bool:
+    """Whether all lines run one way; those whose place nobody said may run any."""
+    runs = [lines.places_m[0, -1] - lines.places_m[0, 0] for lines in found]
+    ways = [run / (run @ run) ** 0.5 for run in runs if (run @ run) > 0]
+    return all(abs(way @ ways[0]) > _PARALLEL for way in ways)
 
 
 ANSWERS: dict[type[Command], Answerer] = {
