@@ -44,7 +44,7 @@ def section_of(job: Job) -> Section:
     from assistant.flatness.f_numbers import Constants, f_number, line_f, own_interval, pooled
 
     found = lines_of(job)
-    carrying, why = _carrying(found)
+    carrying, why = _carrying(found, job.reading_unit)
     if not carrying:
         return Section((), 0.0, None, None, None, None, tuple(why))
     row = formula_row()
@@ -64,7 +64,7 @@ def section_of(job: Job) -> Section:
 
 
 def _carrying(
-    found: tuple[Lines, ...],
+    found: tuple[Lines, ...], unit: str
 ) -> tuple[list[tuple[str, list[float], list[list[float]], float]], list[str]]:
     """Lines that carry an F-number: name, heights, both ends, deviation; and why others do not."""
     from assistant.flatness.f_numbers import FEWEST_POINTS, spacing_counts
@@ -76,8 +76,10 @@ def _carrying(
         for name, heights, places in zip(lines.ids, lines.heights_mm, lines.places_m, strict=True):
             read = heights[np.isfinite(heights)]
             if not spacing_counts(lines.spacing_m):
-                apart = wording.figure(lines.spacing_m * 1000, 0)
-                why.append(f"{name} was read every {apart} mm; an F-number wants every 300 mm.")
+                apart = wording.distance(round(lines.spacing_m, 3), unit)
+                why.append(
+                    f"{name} was read every {apart}; an F-number wants every {SPACING[unit]}."
+                )
             elif len(read) < len(heights):
                 why.append(f"{name} has a place without a usable height.")
             elif len(read) < FEWEST_POINTS:
@@ -88,12 +90,14 @@ def _carrying(
                 ends = [places[0].tolist(), places[-1].tolist()]
                 carrying.append((name, read.tolist(), ends, lines.sd_mm))
     if not carrying and not why:
-        why.append(_NO_LINES)
+        why.append(_NO_LINES.format(SPACING[unit]))
     return carrying, why
 
 
+SPACING = {"mm": "300 mm", "in": "12 in"}
+"""Of the readings on a line, by the job's unit."""
 _NO_LINES = (
-    "A grid of points, or a scan, never carries an F-number: it wants lines read every 300 mm, "
+    "A grid of points, or a scan, never carries an F-number: it wants lines read every {}, "
     "12 readings or more on each."
 )
 
@@ -102,30 +106,37 @@ def _missing(job: Job, ends: list[list[list[float]]], z_count: int) -> list[str]
     from assistant.flatness.line_rules import shortfalls
 
     placed = [each for each in ends if np.isfinite(each).all()]
-    outline = outline_of(job.layout)
-    found = shortfalls(placed, z_count, area_of(job.layout), outline)
-    told = [_told(each) for each in found]
+    found = shortfalls(placed, z_count, area_of(job.layout), outline_of(job.layout))
+    told = [_told(each, job.reading_unit) for each in found]
     if len(placed) < len(ends):
         told.append("Nobody said where every line lies, so not all of its rules could be tried.")
     return list(dict.fromkeys(told))
 
 
-def _told(missing: Shortfall) -> str:
-    found, wanted = (wording.figure(each, 1) for each in (missing.found, missing.wanted))
+def _told(missing: Shortfall, unit: str) -> str:
+    if missing.id == "count":
+        more = round(missing.wanted - missing.found)
+        return (
+            f"The lines give {round(missing.found)} differences over ten spacings, a section of "
+            f"this size wants {round(missing.wanted)} (from memory): {more} more."
+        )
+    if missing.id == "area":
+        found, wanted = (wording.area(each, unit) for each in (missing.found, missing.wanted))
+        return f"A section has {wanted} at least (from memory); this floor has {found}."
+    found, wanted = (
+        wording.distance(round(each, 2), unit) for each in (missing.found, missing.wanted)
+    )
     match missing.id:
-        case "area":
-            return f"A section has {wanted} m² at least (from memory); this floor has {found}."
-        case "count":
-            more = round(missing.wanted - missing.found)
-            return (
-                f"The lines give {round(missing.found)} differences over 3 m, a section of this "
-                f"size wants {round(missing.wanted)} (from memory): {more} more."
-            )
         case "edge":
-            return f"A line comes to {found} m from a wall; {wanted} m is the least."
+            return f"A line comes to {found} from a wall; {wanted} is the least."
         case "apart":
-            return f"Two lines run {found} m apart; {wanted} m is the least."
+            return f"Two lines run {found} apart; {wanted} is the least."
         case "slant":
-            return "On a section narrower than 7.5 m lines run at 45° to its longest wall."
+            narrow = wording.distance(LONGEST_NARROW[unit], unit)
+            return f"On a section narrower than {narrow} lines run at 45° to its longest wall."
         case _:
             return "A line runs from corner to corner."
+
+
+LONGEST_NARROW = {"mm": 7.5, "in": 25 * 0.3048}
+"""As it is said in either system; it is decided at 7.5 m."""

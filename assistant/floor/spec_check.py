@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable
 from typing import TYPE_CHECKING
 
 from assistant.events.flatness import OwnSpecSet, SpecChosen
-from assistant.floor.f_section import section_of
+from assistant.floor.f_section import SPACING, section_of
 from assistant.floor.geometry import depths_of
 from assistant.floor.heights import reading_sd_mm, survey_of
 from assistant.floor.late_numpy import np
@@ -186,8 +186,7 @@ def _what_tells(job: Job, worst: _Tried, length_m: float) -> str:
     if worst.value <= worst.limit and worst.value + hidden * worst.limit > worst.limit:
         share = wording.figure(100 * hidden, 0)
         return f"closer readings: {spacing} apart they miss up to {share} % of a wave of {edge}"
-    sd = wording.length(round(worst.lines.sd_mm, 2), "mm")
-    return f"a finer instrument: readings are good to {sd}, and the limit is too near"
+    return "a finer instrument: the limit is nearer than these readings can tell"
 
 
 def _closer_m(job: Job) -> float:
@@ -317,7 +316,7 @@ def _f(job: Job, spec: Spec, limit: SpecLimit) -> Found:
     value = section.ff if flatness else section.fl
     test = "FF at least" if flatness else "FL at least"
     if value is None:
-        tells = "lines read every 300 mm, 12 readings or more on each"
+        tells = f"lines read every {SPACING[job.reading_unit]}, 12 readings or more on each"
         return _found(spec, test, None, None, least, None, "", tells, section.why, "")
     spreads = [line.q if flatness else line.z for _, line in section.lines]
     constant = row.ff_mm if flatness else row.fl_mm

@@ -33,8 +33,8 @@ PHRASES: tuple[Phrase, ...] = (
     Phrase(
         "straightedge [<length>]",
         AskStraightedge,
-        "the largest gap under a straightedge laid anywhere along what was read, both ways; 2 m "
-        "where no length is said",
+        "the largest gap under a straightedge laid anywhere along what was read, both ways; 2 m, "
+        "or 10 ft, where no length is said",
         ("straightedge 2 metres", "straightedge 10 ft", "straightedge"),
         _TOPIC,
         speakable=False,

@@ -120,7 +120,9 @@ def test_f_numbers_are_refused_for_a_pin_grid(site: type[Site]) -> None:
 
 
 def test_how_far_off_the_finish(site: type[Site]) -> None:
-    floor = site("room 6 by 4 metres", "grid 2 metres", "A1 -3", "B1 -30", "C1 +4", "spec datum 15")
+    floor = site(
+        "room 6 by 4 metres", "grid 2 metres", "A1 -3", "B1 -30", "C1 +4", "spec departure"
+    )
     (row,) = floor.data["spec"]
     assert (row["met"], row["value"], row["where"]) == (False, 30.0, "B1")
     floor.told("correct B1 to minus 15")
@@ -216,7 +218,7 @@ def test_lines_that_carry_no_f_number_say_why(site: type[Site]) -> None:
     short = floor = site(*LONG, *_line(1, " ".join(["0"] * 8)))
     assert "line 1 has 8 readings; an F-number wants 12" in short.told("flatness").data["why"]
     floor = site(*LONG, "line 2 every 500 mm", "values " + "0, " * 13 + "0", "flatness")
-    assert "line 2 was read every 500 mm" in floor.data["why"]
+    assert "line 2 was read every 0.5 m" in floor.data["why"]
 
 
 def test_a_level_line_divides_by_nothing(site: type[Site]) -> None:

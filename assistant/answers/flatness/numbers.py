@@ -21,8 +21,9 @@ from assistant.units.lengths import metres
 from grammar.commands import Command, Measure
 from grammar.commands.flatness import AskFlatness, AskStraightedge
 
-USUAL_EDGE = Measure(Decimal(2), "m")
-"""Of a straightedge whose length was not said: that of BS 8204."""
+USUAL_EDGE = {"mm": Measure(Decimal(2), "m"), "in": Measure(Decimal(10), "ft")}
+"""Of a straightedge whose length was not said, by the job's unit: that of BS 8204, and that of
+American standards."""
 _PARALLEL = 0.98
 """Cosine of 10 degrees."""
 
@@ -112,7 +113,7 @@ def _bounds(between: tuple[float, float] | None) -> list[float | None] | None:
 def straightedge_told(moment: Moment, command: AskStraightedge) -> Reply:
     from assistant.flatness.straightedge import worst_gap
 
-    job, length = moment.job, command.length or USUAL_EDGE
+    job, length = moment.job, command.length or USUAL_EDGE[moment.unit]
     check_edge(length)
     length_m = metres(length)
     found = [

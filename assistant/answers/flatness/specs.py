@@ -8,8 +8,8 @@ from assistant.answers.parts import Answerer, Moment
 from assistant.errors import Refusal
 from assistant.floor.profiles import lines_of
 from assistant.floor.spec_check import OWN, Found, found_of, held_to, overall, whole_f
-from assistant.limits.specs import Spec, specs
-from assistant.reply import wording
+from assistant.limits.specs import Spec, SpecLimit, specs
+from assistant.reply import side_by_side, wording
 from assistant.reply.replies import Reply, Table
 from grammar.commands import Command
 from grammar.commands.flatness import AskVerdicts, ChooseSpec, DropSpecs, ListSpecs, SetOwnSpec
@@ -66,8 +66,7 @@ def _table(every: list[Found], unit: str, *, many: bool) -> Table:
     rows = tuple(
         (
             f"{each.spec}, {each.test}" if many else each.test,
-            "-" if each.value is None else _shown(each.value, each, unit),
-            "-" if not each.limit else _shown(each.limit, each, unit),
+            *_against(each, unit),
             _WORDS[each.met],
             each.where or "-",
         )
@@ -76,10 +75,15 @@ def _table(every: list[Found], unit: str, *, many: bool) -> Table:
     return Table("", ("Test", "Found", "Limit", "Verdict", "Where"), rows)
 
 
-def _shown(number: float, found: Found, unit: str) -> str:
+def _against(found: Found, unit: str) -> tuple[str, str]:
+    """The value and its limit, told apart where they differ."""
     if not found.unit:
-        return whole_f(number)
-    return wording.length(round(number, 2 if unit == "in" else 1), unit)
+        return "-" if found.value is None else whole_f(found.value), whole_f(found.limit)
+    if found.value is None:
+        return "-", wording.length(found.limit, unit) if found.limit else "-"
+    # To a hundredth first: what a float differs by is nothing that was read.
+    value, limit = side_by_side.lengths(unit, round(found.value, 2), round(found.limit, 4))
+    return value, limit
 
 
 def _row_data(found: Found) -> dict[str, Any]:
@@ -104,32 +108,40 @@ def specs_dropped(_moment: Moment, _command: DropSpecs) -> Reply:
 def specs_listed(moment: Moment, _command: ListSpecs) -> Reply:
     held = {spec.name for spec in held_to(moment.job)}
     rows = tuple(
-        (f"{spec.name} (chosen)" if spec.name in held else spec.name, spec.use, _limits(spec))
+        (
+            f"{spec.name} (chosen)" if spec.name in held else spec.name,
+            spec.use,
+            _limits(spec, moment.unit),
+        )
         for spec in specs()
     )
+    own = "spec 1/8 in under 10 ft" if moment.unit == "in" else "spec 3 mm under 2 m"
     return Reply(
-        f"{wording.counted(len(rows), 'spec')} by name, or in your own words: "
-        "spec 3 mm under 2 metres.",
+        f"{wording.counted(len(rows), 'spec')} by name, or in your own words: {own}.",
         f"{wording.spoken_count(len(rows), 'spec')} by name.",
         tables=(Table("", ("Name", "For", "Limits"), rows),),
         data={"specs": [{"name": s.name, "use": s.use, "source": s.told_source} for s in specs()]},
     )
 
 
-def _limits(spec: Spec) -> str:
-    told = []
-    for limit in spec.limits:
-        if limit.columns is not None:
-            if limit.test == "own distance":
-                told.append(f"{limit.columns.at(1)} mm at 1 m, {limit.columns.at(4)} mm at 4 m")
-        elif limit.test == "gap" and limit.limit is not None and limit.length_m is not None:
-            mm = wording.figure(float(limit.limit), 1)
-            told.append(f"{mm} mm under {wording.figure(float(limit.length_m), 2)} m")
-        elif limit.test == "from finish" and limit.limit is not None:
-            told.append(f"{wording.figure(float(limit.limit), 1)} mm off the finish")
-        else:
-            told.append(f"{limit.test.upper()} {limit.limit}")
-    return ", ".join(told)
+def _limits(spec: Spec, unit: str) -> str:
+    return ", ".join(told for limit in spec.limits if (told := _limit(limit, unit)))
+
+
+def _limit(limit: SpecLimit, unit: str) -> str:
+    if limit.columns is not None:
+        # Once: levels by neighbours have the same.
+        ends = [(1, limit.columns.at(1)), (4, limit.columns.at(4))] * (limit.test == "own distance")
+        return ", ".join(
+            f"{wording.length(mm, unit)} at {wording.distance(metres, unit)}" for metres, mm in ends
+        )
+    assert limit.limit is not None
+    if limit.length_m is not None:
+        edge = wording.distance(float(limit.length_m), unit)
+        return f"{wording.length(limit.limit, unit)} under {edge}"
+    if limit.test == "from finish":
+        return f"{wording.length(limit.limit, unit)} off the finish"
+    return f"{limit.test.upper()} {limit.limit}"
 
 
 ANSWERS: dict[type[Command], Answerer] = {
