@@ -26,7 +26,7 @@ ANSWERS: ByMatter[type[Command], Answerer] = ByMatter(
     "ANSWERS",
     (
         "room", "readings", "set_ups", "finish", "doors", "depths", "overview", "figures",
-        "material", "pour", "site", "guide", "notes", "jobs", "record", "talk", "walk",
+        "material", "pour", "site", "guide", "notes", "jobs", "handover", "record", "talk", "walk",
         "things", "zones", "proof", "flatness",
     ),
 )  # fmt: skip

@@ -369,7 +369,7 @@ class Conversation:
     def _filed(self, text: str, command: Filing) -> Turn:
         """Do what is to become of the job's file; where that fails, all stays as it was."""
         try:
-            return self._ok(text, command, filed(self._files, command))
+            return self._ok(text, command, filed(self._files, self.job, command))
         except LeadsmanError as why:
             return self._refused(text, command, why)
 

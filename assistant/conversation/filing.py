@@ -16,13 +16,20 @@ from assistant.reply.replies import Reply
 from grammar.commands import Filing
 from grammar.commands.jobs import BringJobBack, CopyJob, PutJobAway, RenameJob
 
+HANDOVER = "grammar.commands.handover"
+"""Commands of this matter write files, which takes modules that nothing else needs."""
 
-def filed(files: JobFiles | None, command: Filing) -> Reply:
+
+def filed(files: JobFiles | None, job: Job, command: Filing) -> Reply:
     """
-    The reply to what is to become of the job's file, once it is done.
+    The reply to what is to become of the job's file, or written of the job, once it is done.
 
     Raises LeadsmanError where it cannot be done; nothing has changed then.
     """
+    if type(command).__module__ == HANDOVER:
+        from assistant.conversation.handing_over import handed_over
+
+        return handed_over(files, job, command)
     if files is None or files.here is None:
         raise LeadsmanError("This job is kept in memory only; it has no file.")
     was = files.here

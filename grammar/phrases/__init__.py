@@ -16,6 +16,7 @@ from grammar.phrases import (
     finish,
     flatness,
     guide,
+    handover,
     jobs,
     material,
     notes,
@@ -55,6 +56,7 @@ PHRASES: tuple[Phrase, ...] = (
     *guide.PHRASES,
     *notes.PHRASES,
     *jobs.PHRASES,
+    *handover.PHRASES,
     *record.PHRASES,
     *talk.PHRASES,
 )

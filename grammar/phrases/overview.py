@@ -125,7 +125,7 @@ PHRASES: tuple[Phrase, ...] = (
             "(floor plan | plan view | drawing)",
             "(show | draw | print | see | sketch) [me] [a | floor] (map | plan | drawing | "
             "layout | picture | sketch | diagram) [of (floor | room | it)]",
-            "(what does (it | floor | room) look like | picture | layout | floor map | sketch | "
+            "(what does (it | floor | room) look like | layout | floor map | sketch | "
             "diagram | bird's eye view | depth map)",
             "(draw | sketch) (it | it up | floor | room)",
             "(map | plan | picture | drawing) of (floor | room | depths)",

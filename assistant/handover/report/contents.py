@@ -34,6 +34,7 @@ from grammar.commands.depths import AskCutList
 from grammar.commands.material import AskOrder
 from grammar.commands.overview import AskTally
 from grammar.commands.pour import ShowPlan
+from grammar.commands.proof import AskDefects, AskLines
 from grammar.commands.readings import AskReadings
 from grammar.commands.set_ups import AskSurveyCheck
 from grammar.commands.site import AskReadyToPour
@@ -183,6 +184,8 @@ def _full(job: Job, name: str) -> Iterator[Section | None]:
         yield _asked(after, AskReadings(), "finished", "The finished floor, as read")
         yield _asked(after, AskSurveyCheck(), "second-survey", "How that survey was checked")
         yield _plan(job, name, DIFFERENCE)
+        yield _asked(after, AskLines(), "lines", "Lines measured on it, and what they come to")
+        yield _asked(after, AskDefects(), "findings", "What is still to be put right")
     yield _notes(job)
     yield _not_checked(job)
 
