@@ -195,6 +195,7 @@ def test_json_has_the_keys_of_run_and_its_own(run: Run, script: Any, tmp_path: P
         "taken_as": None,
         "recorded": [],
         "ask": None,
+        "lapsed": None,
         "say": "Bravo three minus eighteen millimetres.",
         "warnings": [],
         "cautions": [],
