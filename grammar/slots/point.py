@@ -94,9 +94,11 @@ def _sample_line(random: Random) -> tuple[str, str]:
     return line, line
 
 
-def _written_column(column: str) -> str:
-    """Two letters apart, as together some are other words: MM a unit, AN an article."""
-    return " ".join(column) if column.isalpha() else column
+def _written_line(line: object) -> str:
+    """A column, row or point; the two letters of a column apart, as together some are other
+    words: MM a unit, AN an article."""
+    written = str(line)
+    return " ".join(written) if written.isalpha() else written
 
 
 def _say_column(_voice: SpokenNumbers, column: str) -> str:
@@ -135,7 +137,7 @@ KIND = ValueKind(
             name="column",
             rule="p_column",
             build=str,
-            short=_written_column,
+            short=_written_line,
             sample=_sample_column,
             aloud=SpokenForm(heard="<letter>", say=_say_column),
         ),
@@ -143,7 +145,7 @@ KIND = ValueKind(
             name="line",
             rule="point | p_column | whole",
             build=str,
-            short=_written_column,
+            short=_written_line,
             sample=_sample_line,
             aloud=TypedOnly(why="a letter or a number alone is too short to be heard surely"),
         ),
@@ -151,7 +153,7 @@ KIND = ValueKind(
             name="grid_line",
             rule="p_column | whole",
             build=str,
-            short=_written_column,
+            short=_written_line,
             sample=_sample_grid_line,
             aloud=TypedOnly(why="a letter or a number alone is too short to be heard surely"),
         ),

@@ -54,7 +54,7 @@ def test_sixty_signs_of_what_was_said_are_shown(length: int, shown: str) -> None
     ("line", "taken"),
     [
         ("warnings zzz", "I would take nothing more."),
-        ("new zzz", "I would take column, row or set."),
+        ("new zzz", "I would take column, line, row or set."),
         ("undo zzz", "I would take a number or last."),
     ],
 )
