@@ -207,6 +207,8 @@ class Misunderstood(GrammarError):
     def _known_mistake(self, unit: str = "mm") -> str | None:
         if _DECIMAL_COMMA.search(self.text):
             return "A decimal takes a point: 2.5, not 2,5."
+        if self.found.startswith("."):
+            return "A decimal takes one point, with its figures on both sides of it: 12.5."
         joined = " ".join(word.text for word in self._words)
         for mistake in MISTAKES:
             if re.search(mistake.pattern, joined):

@@ -57,6 +57,14 @@ def test_no_number_goes_on_past_a_comma(text: str) -> None:
         assert meanings == (TakeReading("B1", Reading(Decimal(2), None, False)),)
 
 
+@pytest.mark.parametrize(
+    "text", ["A1 -12.5.5", "A1 -12..5", "A1 -.5.5 mm", "A1 -17 18.5.5", "B3 -17 .5", "B2.5"]
+)
+def test_a_number_with_two_stops_is_not_two_readings(text: str) -> None:
+    with pytest.raises(Misunderstood):
+        understand(text)
+
+
 def test_a_comma_may_part_a_point_from_its_reading_and_one_reading_from_the_next() -> None:
     assert understand("bravo two, five low") == (TakeReading("B2", Reading(Decimal(-5), None)),)
     assert understand("B3 -17, 18, 19") == understand("B3 -17 18 19")
