@@ -19,6 +19,7 @@ from assistant.floor.tally import tally_of
 from assistant.job import Job, is_poured
 from assistant.job.once import cached
 from assistant.job.pour import Front
+from assistant.pours.material import safe_ceil
 from assistant.reply.examples import FRONT
 from assistant.units.lengths import metres
 from grammar.frozen import frozen, frozen_identity
@@ -67,6 +68,14 @@ class Progress:
     """Bags that one planned bag is expected to come to, of what is still to be poured."""
     at_hand: int | None
     """All bags there are, used ones among them; None where nobody knows."""
+
+    @property
+    def over_plan(self) -> bool:
+        """Whether more bags are used than were planned, and nobody told that the end is reached."""
+        if self.planned is None:
+            return False
+        seen = sum(part.planned_bags for part in self.parts)
+        return self.used > safe_ceil(self.planned) and seen < self.planned - 1e-6
 
     @property
     def asks(self) -> bool:
@@ -252,18 +261,26 @@ def _strip_at(plan: PourPlan, planned: float, parts: Sequence[Part]) -> PlannedS
 
 
 def _forecast(job: Job, plan: PourPlan, parts: tuple[Part, ...]) -> Forecast | None:
+    """
+    The bags at the end, by the parts between fronts.
+
+    Bags since the last front tell nothing until they are more than all the rest was expected to
+    take: then the pour takes at least those.
+    """
     from assistant.pours.forecast import forecast
 
-    seen = sum(part.planned_bags for part in parts)
+    left = max(plan.bags - sum(part.planned_bags for part in parts), 0.0)
     said = {True: 1.0, False: -1.0, None: 0.0}
-    found = forecast(
-        [part.planned_bags for part in parts],
-        [float(part.used_bags) for part in parts],
-        max(plan.bags - seen, 0.0),
-        expected_of(job, plan),
-        lost=[said[part.lost] for part in parts],
-        part=plan.bags / max(len(plan.strips), 4),
-    )
+    planned = [part.planned_bags for part in parts]
+    used = [float(part.used_bags) for part in parts]
+    lost = [said[part.lost] for part in parts]
+    strip = plan.bags / max(len(plan.strips), 4)
+    expected = expected_of(job, plan)
+    found = forecast(planned, used, left, expected, lost=lost, part=strip)
+    since = job.pour.bags_used - sum(used)
+    if left > 1e-6 and job.pour.bags_used > float(found.mean):
+        seen = ([*planned, left], [*used, since], [*lost, -1.0])
+        found = forecast(seen[0], seen[1], 0.0, expected, lost=seen[2], part=strip)
     return found
 
 

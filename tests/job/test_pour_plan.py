@@ -6,6 +6,7 @@ from typing import Any
 
 import pytest
 
+from assistant.events.pour import PumpSet
 from assistant.floor.tally import tally_of
 from tests.job.conftest import Site
 
@@ -57,7 +58,7 @@ def test_a_level_floor_is_cut_evenly(site: type[Site]) -> None:
 def test_a_strip_by_itself(site: type[Site]) -> None:
     floor = site(*LEVEL, *CREW)
     reply = floor.told("plan strip 2")
-    assert reply.headline == "Strip 2: 3 m to 6 m, 10 bags, 16 minutes."
+    assert reply.headline == "Strip 2: 3 m to 6 m, 10 bags, 15 minutes."
     assert floor.refused("plan strip 9") == "The plan has 4 strips, not 9."
 
 
@@ -211,3 +212,18 @@ def test_a_dam_lies_at_its_column_where_something_stands_along_the_first_wall(
     before = [each for each in strips(floor) if each["to_m"] <= 4.4 + 1e-9]
     assert before[-1]["to_m"] == pytest.approx(4.4)
     assert sum(each["area_m2"] for each in before) == pytest.approx(4.4 * 8)
+
+
+def test_what_if_of_all_that_a_plan_is_made_of(site: type[Site]) -> None:
+    floor = site(*LEVEL, *CREW, "door 1 at A2", "correct A1 to -9")
+    for line, changes in (
+        ("crew 2", "pouring"), ("batches of 3 bags", "pouring"), ("minutes per batch 4", "pouring"),
+        ("pump 60 bags per hour", "pouring"), ("way out is door 1", "start"),
+        ("start at column F", "start"), ("start at row 4", "start"),
+        ("strips 1.5 metres wide", "strips"), ("dam at 4.5 metres", "longest edge wait"),
+        ("dam at row 2", "strips"), ("mixers 1 and crew 2", "strips"),
+    ):  # fmt: skip
+        reply = floor.told(f"what if {line}")
+        assert changes in {row[0] for row in reply.tables[0].rows}, line
+        assert "Nothing is recorded." in reply.details, line
+    assert floor.job.setting(PumpSet) is None

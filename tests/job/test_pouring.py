@@ -289,3 +289,80 @@ def test_how_the_pour_goes(site: type[Site]) -> None:
     # a batch of two each 3 minutes, though 20 were said to be an hour's
     assert any(line.startswith("Placed so far: 40 bags an hour") for line in reply.details)
     assert "not begun" in site(*LEVEL).refused("how goes the pour")
+
+
+def test_bags_over_the_plan_are_no_silence(site: type[Site]) -> None:
+    """No front was ever told: once all planned bags are used it takes at least what was used."""
+    floor = pouring(site)
+    batches(floor, 20)
+    assert pour(floor)["forecast_bags"][1] == pytest.approx(40.3, abs=0.5)
+    batches(floor, 3)
+    assert "over plan: front at?" in floor.reply.headline
+    assert words(floor.reply.headline) <= 12
+    assert pour(floor)["forecast_bags"][0] >= 45
+    assert pour(floor)["short_probability"] == pytest.approx(1)
+    floor.told("front at 6 metres")
+    # half of the floor took 46: the rest is expected to take much more than planned
+    assert pour(floor)["forecast_bags"][1] > 66
+
+
+def test_short_is_told_with_the_batch_that_shows_it_and_once(site: type[Site]) -> None:
+    floor = pouring(site, "bags left 42")
+    told = []
+    for _ in range(24):
+        batches(floor, 1)
+        told.append("short by" in floor.reply.say.lower())
+    assert told.count(True) == 1
+    assert "SHORT by" in " ".join(floor.reply.details) or told[-1] is False
+
+
+def test_a_batch_is_as_large_as_the_last_where_no_size_was_said(site: type[Site]) -> None:
+    floor = site()
+    assert "How many bags" in floor.refused("batch")
+    floor.told("batch 3 bags")
+    floor.wait(5)
+    assert floor.told("batch").headline.startswith("6 bags")
+    floor.told("front at 3 metres")
+    assert "was at 3 m already" in floor.refused("front at 2 metres")
+    floor.told("front at 3.5 metres")
+
+
+def test_bags_that_are_there_are_left_over_only_at_the_end(site: type[Site]) -> None:
+    floor = pouring(site, "batch 4 bags", "bags left 37")
+    assert "37 bags there, as counted." in floor.told("stop pour").details
+    assert "37 bags left over, as counted." in floor.told("pour finished").details
+
+
+def test_fronts_in_an_inch_job_are_told_as_they_were_said(site: type[Site]) -> None:
+    """3 ft is 0.9144 m: rounded to a centimetre first it came back as 2 ft 11 7/8 in."""
+    floor = site("room 30 by 20 ft", "readings in inches", "grid 6 ft", "product example standard",
+                 'A1 1/4" low', 'D3 1/4" low', "crew 3", "mixers 2", "batches of 2 bags",
+                 "minutes per batch 6", "start pour anyway because this is a test",
+                 "batch 4 bags", "front at 3 ft")  # fmt: skip
+    assert "from 0 in to 3 ft." in " ".join(floor.reply.details)
+    floor.told("stop pour")
+    assert floor.reply.tables[0].rows[0][0] == "0 in to 3 ft"
+
+
+def test_a_rate_is_learnt_from_batches_where_none_was_said(site: type[Site]) -> None:
+    """Two bags each 4 minutes: 30 an hour."""
+    floor = site(*LEVEL[:9])
+    for _ in range(4):
+        floor.wait(4)
+        floor.told("batch 2 bags")
+    told = " ".join(floor.told("plan").details)
+    assert "30 bags an hour; pump 30 bags per hour plans with it" in told
+
+
+def test_the_forecast_begins_with_the_tallys_volume(site: type[Site]) -> None:
+    """Not with the kriged surface's, which is a little off it where the floor is uneven."""
+    floor = site(*LEVEL[:3], "A1 -6", "B1 -9", "C2 -4", "D3 -14", "E4 -5", "F4 -11", "F1 -8",
+                 "A4 -3", *LEVEL[9:])  # fmt: skip
+    floor.told("start pour anyway because this is a test", "how goes the pour")
+    tally = floor.tally
+    assert tally.volume_m3 is not None
+    # 15 L a bag less 5 % waste
+    planned = tally.volume_m3 / (0.015 / 1.05)
+    assert pour(floor)["bags_planned"] == pytest.approx(planned)
+    # a hole that may be ahead is a quarter of a per cent
+    assert pour(floor)["forecast_bags"][1] == pytest.approx(planned, rel=0.005)

@@ -7,7 +7,7 @@ from assistant.floor.placing import placing_lacks
 from assistant.floor.pour_plan import PourPlan
 from assistant.floor.walk import points_missing
 from assistant.job import Job
-from assistant.pours.placing import BY_HAND_M2_H, BY_PUMP_M2_H
+from assistant.pours.placing import BY_HAND_M2_H, BY_PUMP_M2_H, learnt_minutes
 from assistant.reply import wording
 from assistant.reply.replies import Reply
 
@@ -36,6 +36,7 @@ def no_pace(moment: Moment, plan: PourPlan) -> Reply:
             f"{wording.area(BY_HAND_M2_H, unit)} an hour, and with a pump "
             f"{wording.area(BY_PUMP_M2_H, unit)}; at this mean depth that is "
             f"{wording.figure(hand, 0)} and {wording.figure(pump, 0)} bags an hour.",
+            *_learnt(moment.job),
             *missing(moment.job),
         ),
         data={
@@ -51,6 +52,20 @@ def no_pace(moment: Moment, plan: PourPlan) -> Reply:
     )
 
 
+def _learnt(job: Job) -> tuple[str, ...]:
+    """What the batches so far have shown."""
+    batches = job.pour.batches
+    minutes = learnt_minutes(
+        [(batch.time - batches[0].time).total_seconds() / 60 for batch in batches],
+        [batch.bags for batch in batches],
+    )
+    if minutes is None:
+        return ()
+    rate = round(60 / minutes)
+    return (f"Learnt from the batches so far: {rate} bags an hour; pump {rate} bags per hour "
+            "plans with it.",)  # fmt: skip
+
+
 def missing(job: Job) -> tuple[str, ...]:
     unread = points_missing(job)
     return (f"{wording.counted(len(unread), 'point')} not read yet.",) if unread else ()
@@ -58,3 +73,10 @@ def missing(job: Job) -> tuple[str, ...]:
 
 def far(moment: Moment, at_m: float) -> str:
     return wording.distance(at_m, moment.unit)
+
+
+def about(unit: str, at_m: float, places: int = 2) -> float:
+    """A place worked out, to so many decimals of a metre; of one, to the inch in inch jobs."""
+    if unit == "in":
+        return round(at_m / 0.0254) * 0.0254 if places == 1 else at_m
+    return round(at_m, places)

@@ -7,7 +7,7 @@ from datetime import timedelta
 from typing import Any
 
 from assistant.answers.parts import Answerer, Moment
-from assistant.answers.pour.pace import far, missing, no_pace
+from assistant.answers.pour.pace import about, far, missing, no_pace
 from assistant.errors import Refusal
 from assistant.floor.edge_saved import Saving, savings_of
 from assistant.floor.late_numpy import np
@@ -161,8 +161,8 @@ def _alone_lines(moment: Moment, plan: PourPlan) -> tuple[str, ...]:
     mean = plan.whole.volume_m3 / plan.whole.area_m2
     area = wording.area(widest * plan.front_m, moment.unit)
     return (
-        f"Alone you keep a strip of {far(moment, round(widest, 2))} wet along the whole front of "
-        f"{far(moment, plan.front_m)}, {area} at the mean depth of "
+        f"Alone you keep a strip of {far(moment, about(moment.unit, widest))} wet along the whole "
+        f"front of {far(moment, plan.front_m)}, {area} at the mean depth of "
         f"{wording.length(mean * 1000, moment.unit)}.",
     )
 
@@ -299,7 +299,7 @@ def strip_told(moment: Moment, command: ShowStrip) -> Reply:
         return no_pace(moment, plan)
     each = strip_numbered(plan, command.strip)
     strip, unit = each.strip, moment.unit
-    minutes = timedelta(minutes=strip.minutes)
+    minutes = timedelta(minutes=max(round(strip.minutes), 1))  # as in the table
     waits = strip.edge_wait_min
     edge = "Its edge need not be met: a wall or a dam."
     if waits is not None:

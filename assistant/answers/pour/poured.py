@@ -5,6 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from assistant.answers.parts import Moment
+from assistant.answers.pour.pace import about, far
 from assistant.floor.pour_plan import PourPlan
 from assistant.floor.pour_progress import Part, plan_known, progress_of
 from assistant.job import Job, is_poured
@@ -37,8 +38,9 @@ def poured_lines(moment: Moment) -> tuple[str, ...]:
     rest = left_over(job)
     if rest["bags"] is not None:
         where = "as counted" if job.pour.counted is not None else "by the tally's order"
+        left = "left over" if is_poured(job) else "there"
         why = f", because “{rest['why']}”" if rest["why"] else ""
-        lines.append(f"{wording.counted(rest['bags'], 'bag')} left over, {where}{why}.")
+        lines.append(f"{wording.counted(rest['bags'], 'bag')} {left}, {where}{why}.")
         if rest["bags"] and not rest["why"] and is_poured(job):
             lines.append("Why? Left over because, and why, in your words.")
     return tuple(lines)
@@ -103,5 +105,5 @@ def mean_depth_mm(plan: PourPlan, part: Part) -> float | None:
 
 
 def _span(moment: Moment, part: Part) -> str:
-    near, far = (wording.distance(round(at, 2), moment.unit) for at in (part.from_m, part.to_m))
-    return f"{near} to {far}"
+    begins, ends = (far(moment, about(moment.unit, at)) for at in (part.from_m, part.to_m))
+    return f"{begins} to {ends}"

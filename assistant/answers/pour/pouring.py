@@ -8,6 +8,7 @@ from typing import Any
 
 from assistant.answers.parts import Answerer, Moment
 from assistant.answers.pour.mixing import water_warnings
+from assistant.answers.pour.pace import about, far
 from assistant.answers.pour.poured import left_over, poured_data, poured_lines, poured_table
 from assistant.errors import Refusal
 from assistant.events.pour import BatchPoured, FrontReached, MixWaterSet, StripPoured
@@ -52,6 +53,7 @@ def batch_told(moment: Moment, _command: PourBatch) -> Reply:
     said = job.setting(MixWaterSet)
     water = poured.water_l if poured.water_l is not None else (said.litres if said else None)
     warnings = () if water is None else water_warnings(job, float(water))
+    crossed = _crossed(moment, progress)
     also = tuple(
         SpokenSentence("stop: too much water" if each.severity == "stop" else "too little water",
                        needed=True)
@@ -60,12 +62,20 @@ def batch_told(moment: Moment, _command: PourBatch) -> Reply:
     return Reply(
         f"{'; '.join(_fitting(_progress_shown(moment, progress)))}.",
         tuple(_fitting(_progress_said(moment, progress))),
-        _overdue(progress, now),
+        (*_overdue(progress, now), *(f"{shown}." for shown, _ in crossed)),
         warnings=warnings if poured.water_l is not None else (),
-        also=also if poured.water_l is not None else (),
+        also=(*(also if poured.water_l is not None else ()),
+              *(SpokenSentence(aloud, needed=True) for _, aloud in crossed)),
         data={"pour": progress.as_data(now), "batch": {"bags": poured.bags,
               "water_l": None if water is None else float(water)}},
     )  # fmt: skip
+
+
+def _crossed(moment: Moment, progress: Progress) -> tuple[tuple[str, str], ...]:
+    """That the bags run short, once, with the batch that shows it; to read and to say."""
+    if not progress.short or progress_of(moment.before).short:
+        return ()
+    return (_end_words(progress),)
 
 
 def _fitting(parts: Iterable[str]) -> list[str]:
@@ -81,10 +91,12 @@ def _progress_shown(moment: Moment, progress: Progress) -> Iterable[str]:
     now = moment.world.now
     planned = progress.planned
     yield f"{progress.used} of {safe_ceil(planned)}" if planned else f"{progress.used} bags"
+    if progress.over_plan:
+        yield "over plan: front at?"
     if progress.edge_due is not None:
         yield f"edge {_minutes_left(progress, now)} min"
     if progress.front_m is not None:
-        yield f"front {wording.distance(round(progress.front_m, 1), moment.unit)}"
+        yield f"front {wording.distance(about(moment.unit, progress.front_m, 1), moment.unit)}"
     late = behind_min(moment.job, progress, now)
     if late is not None:
         yield _late(late) if abs(late) >= 1 else "on time"
@@ -95,6 +107,8 @@ def _progress_said(moment: Moment, progress: Progress) -> Iterable[str]:
     planned = progress.planned
     used = wording.spoken_number(progress.used)
     yield f"{used} of {wording.spoken_number(safe_ceil(planned))}" if planned else f"{used} bags"
+    if progress.over_plan:
+        yield "over plan, where is the front"
     if progress.edge_due is not None:
         left = _minutes_left(progress, now)
         yield f"edge {wording.spoken_count(left, 'minute')}"
@@ -103,7 +117,8 @@ def _progress_said(moment: Moment, progress: Progress) -> Iterable[str]:
         side = "behind" if late > 0 else "ahead"
         yield f"{wording.spoken_count(round(abs(late)), 'minute')} {side}"
     elif progress.front_m is not None:
-        yield f"front {wording.spoken_distance(round(progress.front_m, 1), moment.unit)}"
+        at = about(moment.unit, progress.front_m, 1)
+        yield f"front {wording.spoken_distance(at, moment.unit)}"
 
 
 def _late(minutes: float) -> str:
@@ -170,7 +185,7 @@ def _end_words(progress: Progress) -> tuple[str, str]:
 
 
 def _far(moment: Moment, at_m: float) -> str:
-    return wording.distance(round(at_m, 2), moment.unit)
+    return far(moment, about(moment.unit, at_m))
 
 
 def _why(moment: Moment, progress: Progress, plan: PourPlan) -> tuple[str, ...]:
@@ -180,7 +195,8 @@ def _why(moment: Moment, progress: Progress, plan: PourPlan) -> tuple[str, ...]:
         return ()
     last = parts[-1]
     lines = [
-        f"This part: {last.used_bags} bags of {wording.figure(last.planned_bags, 1)} planned, from "
+        f"This part: {wording.counted(last.used_bags, 'bag')} of "
+        f"{wording.figure(last.planned_bags, 1)} planned, from "
         f"{_far(moment, last.from_m)} to {_far(moment, last.to_m)}."
     ]
     lost = [part for part in parts if part.lost]

@@ -97,7 +97,15 @@ def _plan_told(plan: PourPlan | None) -> list[tuple[str, str]]:
         ("edges lost", none if plan is None else str(len(plan.lost))),
         ("strips", none if plan is None else str(len(plan.strips))),
         ("pouring", none if plan is None else shown_length(timedelta(minutes=plan.minutes))),
+        ("longest edge wait", none if plan is None else _longest_wait(plan)),
+        ("start", none if plan is None else plan.way.start),
     ]
+
+
+def _longest_wait(plan: PourPlan) -> str:
+    waits = [each.strip.edge_wait_min for each in plan.strips]
+    longest = max((wait for wait in waits if wait is not None), default=None)
+    return "-" if longest is None else f"{wording.figure(longest, 0)} min"
 
 
 def _told(tally: Tally, unit: str) -> list[tuple[str, str]]:

@@ -40,6 +40,7 @@ from assistant.job import Job, is_poured
 from assistant.reply import wording
 from assistant.reply.examples import FRONT
 from assistant.site.before_pour import against_pour, joints_of
+from assistant.units.lengths import metres
 from grammar.commands import Change, Command
 from grammar.commands.pour import (
     CarryJoints,
@@ -103,6 +104,8 @@ def _usual_batch(job: Job) -> int:
     pump, batch = job.setting(PumpSet), job.setting(BatchSet)
     if pump is not None and pump.bags_per_hour is not None:
         return 1
+    if batch is None and job.pour.batches:
+        return job.pour.batches[-1].bags  # as many as the last one
     if batch is None:
         raise Refusal(
             "How many bags were in it? Batch 2 bags; or once for all, batches of 2 bags.",
@@ -118,7 +121,9 @@ def reach_front(job: Job, command: ReachFront, _world: World) -> Decision:
     reached = FrontReached(command.distance, command.column, command.row)
     at = front_m(job, reached)
     plan = plan_known(job)
-    if plan is not None:
+    if plan is None:
+        _check_past_the_last(job, at)
+    else:
         length = plan.whole.to_m - plan.whole.from_m
         if at > length + 0.05:
             raise Refusal(
@@ -145,6 +150,18 @@ def finish_strip(job: Job, command: FinishStrip, _world: World) -> Decision:
     poured = StripPoured(command.strip, done.to_m)
     _check_further(job, plan, poured)
     return Decision((poured,))
+
+
+def _check_past_the_last(job: Job, at_m: float) -> None:
+    """The same without a plan, by the fronts that were told in metres."""
+    told = [metres(each.at.distance) for each in job.pour.fronts
+            if isinstance(each.at, FrontReached) and each.at.distance is not None]  # fmt: skip
+    if told and at_m <= max(told) + 1e-6:
+        raise Refusal(
+            f"The front was at {wording.distance(max(told), job.reading_unit)} already. "
+            "If that was a slip: take that back.",
+            spoken="The front was there already.",
+        )
 
 
 def _check_further(job: Job, plan: PourPlan, reached: FrontReached | StripPoured) -> None:
