@@ -69,14 +69,14 @@ def add_handing_over(add: Add) -> None:
     """The commands."""
     export = add("export", export_job, "write files that other programs open", EXPORT_ABOUT,
                  EXPORT_EXAMPLES)  # fmt: skip
-    _add_job(export)
+    add_job(export)
     # Said here, as the formats are loaded when one is asked for; a test holds the two together.
     export.add_argument("--format", choices=EXPORTED, default="csv", help="csv where none is said")
     _add_out(export)
 
     picture = add("picture", draw_picture, "draw the floor with its depths", PICTURE_ABOUT,
                   PICTURE_EXAMPLES)  # fmt: skip
-    _add_job(picture)
+    add_job(picture)
     picture.add_argument("--show", choices=SHOWN, default="", help="what of the floor")
     picture.add_argument(
         "--along", nargs=2, metavar="POINT", help="a cut through it, from one point to another"
@@ -89,7 +89,7 @@ def add_handing_over(add: Add) -> None:
 
     report = add("report", write_report, "write the job as a page and a PDF", REPORT_ABOUT,
                  REPORT_EXAMPLES)  # fmt: skip
-    _add_job(report)
+    add_job(report)
     report.add_argument("--pdf", action="store_true", help="as PDF too")
     report.add_argument("--short", action="store_true", help="one page, for the owner")
     _add_out(report)
@@ -99,7 +99,8 @@ SHOWN = ("before", "planned", "after", "difference")
 EXPORTED = ("csv", "dxf", "landxml", "json", "geojson")
 
 
-def _add_job(parser: argparse.ArgumentParser) -> None:
+def add_job(parser: argparse.ArgumentParser) -> None:
+    """Which job, where it is not the one used last."""
     parser.add_argument(
         "name", nargs="?", metavar="JOB", help="a job by its name; else the one used last"
     )

@@ -9,6 +9,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING, BinaryIO
 
+from assistant.command_line.archiving import add_archiving
 from assistant.command_line.card_commands import add_products
 from assistant.command_line.handing_over import add_handing_over
 from assistant.command_line.jobs import add_jobs
@@ -168,6 +169,7 @@ def make_parser() -> argparse.ArgumentParser:
     add_jobs(command)
     add_products(command)
     add_handing_over(command)
+    add_archiving(command)
     phrases = command(
         "phrases",
         list_phrases,
