@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from typing import Any
 
 from assistant.answers.finish.source import source_since
@@ -9,7 +10,7 @@ from assistant.answers.parts import Answerer, Moment, with_matters
 from assistant.errors import Refusal
 from assistant.events.finish import FinishFeathered, FinishSetAtDoor
 from assistant.floor.warnings import DoorSizes, door_matters, door_sizes
-from assistant.job import Door
+from assistant.job import Door, being_read
 from assistant.reply import wording
 from assistant.reply.examples import jambs_of, outside_of
 from assistant.reply.replies import Reply, Table
@@ -18,9 +19,12 @@ from grammar.commands.doors import (
     AskDoor,
     AskDoors,
     LimitDoorwayStep,
+    MeasureClearance,
     MeasureDoor,
     MeasureOutside,
     PlaceDoor,
+    SetCovering,
+    SetDoorRules,
 )
 
 
@@ -28,11 +32,7 @@ def door_told(moment: Moment, command: MeasureDoor | MeasureOutside) -> Reply:
     """How the door lies, first across, then to the floor outside."""
     door = moment.job.doors[command.door]
     sizes = door_sizes(moment.job, door)
-    parts = [text for text in (_across(sizes, moment.unit), _step(sizes, moment.unit)) if text]
-    spoken = [
-        text for text in (_spoken_across(sizes, moment.unit), _spoken_step(sizes, moment.unit))
-        if text
-    ]  # fmt: skip
+    parts, spoken = _parts(sizes, moment.unit), _spoken_parts(sizes, moment.unit)
     name = wording.spoken_number(command.door)
     reply = Reply(
         f"Door {command.door}: {', '.join(parts) or _untied(door)}.",
@@ -57,6 +57,7 @@ def door_data(door: Door, sizes: DoorSizes) -> dict[str, Any]:
         "step_mm": None if sizes.step_mm is None else float(sizes.step_mm),
         "step_direction": {"higher": "up", "lower": "down", None: None}[sizes.outside_is],
         "at": door.point,
+        **({} if sizes.clear_mm is None else {"clear_mm": float(sizes.clear_mm)}),
     }
 
 
@@ -93,6 +94,89 @@ def _spoken_step(sizes: DoorSizes, unit: str) -> str:
         return "flush outside"
     way = "up" if sizes.outside_is == "higher" else "down"
     return f"step {way} {wording.spoken_length(sizes.step_mm, unit)}"
+
+
+def _parts(sizes: DoorSizes, unit: str) -> list[str]:
+    """All that is known of it, to read."""
+    told = (_across(sizes, unit), _step(sizes, unit), _leaf(sizes, unit))
+    return [text for text in told if text]
+
+
+def _spoken_parts(sizes: DoorSizes, unit: str) -> list[str]:
+    """The same to say; what the leaf clears, only where it was asked for."""
+    return [text for text in (_spoken_across(sizes, unit), _spoken_step(sizes, unit)) if text]
+
+
+def _leaf(sizes: DoorSizes, unit: str) -> str:
+    if sizes.clear_mm is None:
+        return ""
+    if sizes.clear_mm < 0:
+        return f"the leaf binds by {wording.length(-sizes.clear_mm, unit)}"
+    return f"the leaf clears by {wording.length(sizes.clear_mm, unit)}"
+
+
+def clearance_told(moment: Moment, command: MeasureClearance) -> Reply:
+    """What was measured, and what is left of it under the leaf in the end."""
+    job, unit = moment.job, moment.unit
+    door = job.doors[command.door]
+    sizes = door_sizes(job, door)
+    number, said = wording.spoken_number(command.door), wording.as_said(command.clearance)
+    details = []
+    if sizes.clear_mm is None:
+        details.append(
+            f"What the pour leaves of it shows once the jambs are read: "
+            f"{jambs_of(door.number).in_unit(unit)}."
+        )
+    left = f"; {_leaf(sizes, unit)} in the end" if sizes.clear_mm is not None else ""
+    if job.covering_mm:
+        details.append(f"The covering of {wording.length(job.covering_mm, unit)} is taken off.")
+    elif sizes.clear_mm is not None:
+        details.append("No covering was told, so none is taken off.")
+    reply = Reply(
+        f"Door {command.door} clears {said}{left}.",
+        f"Door {number} clears {wording.spoken_said(command.clearance)}.",
+        tuple(details),
+        data={"door": door_data(door, sizes)},
+    )
+    return with_matters(moment, reply, door_matters(job, command.door))
+
+
+def covering_set(moment: Moment, command: SetCovering) -> Reply:
+    job = moment.job
+    if command.thickness is None:
+        told = "No covering: the floor is walked on as it is poured.", "No covering."
+    else:
+        shown = wording.as_said(command.thickness)
+        told = (
+            f"Covering {shown}; steps and leaves at doors are told with it on.",
+            f"Covering {wording.spoken_said(command.thickness)}.",
+        )
+    reply = Reply(*told, data={"covering_mm": float(job.covering_mm)})
+    return _with_doors_that_lie_open(moment, reply)
+
+
+def _with_doors_that_lie_open(moment: Moment, reply: Reply) -> Reply:
+    """The answer to a setting of the whole job, with what it means for the doors as they are."""
+    before, after = being_read(moment.before), being_read(moment.after)
+    shown = replace(moment, before=before, after=after)
+    return with_matters(shown, reply, door_matters(after))
+
+
+def rules_set(moment: Moment, _command: SetDoorRules) -> Reply:
+    job, unit = moment.job, moment.unit
+    rules = job.door_rules
+    reply = Reply(
+        f"Doorways by {rules.title}: up to {wording.length(rules.plain_mm, unit)} as it is, "
+        f"{wording.length(rules.most_mm, unit)} at most.",
+        f"Doors by {rules.title}.",
+        (
+            "They are for the floor as it is walked on, coverings and all; local rules decide.",
+            f"Source: {rules.source_between}.",
+        ),
+        data={"door_rules": {"id": rules.id, "plain_mm": float(rules.plain_mm),
+                             "most_mm": float(rules.most_mm)}},
+    )  # fmt: skip
+    return _with_doors_that_lie_open(moment, reply)
 
 
 def _untied(door: Door) -> str:
@@ -187,8 +271,7 @@ def one_door(moment: Moment, command: AskDoor) -> Reply:
             spoken=f"Door {wording.spoken_number(command.door)} has not been measured.",
         )
     sizes = door_sizes(job, door)
-    parts = [text for text in (_across(sizes, unit), _step(sizes, unit)) if text]
-    spoken = [text for text in (_spoken_across(sizes, unit), _spoken_step(sizes, unit)) if text]
+    parts, spoken = _parts(sizes, unit), _spoken_parts(sizes, unit)
     step = None if sizes.step_mm is None else float(sizes.step_mm)
     name = wording.spoken_number(command.door)
     return Reply(
@@ -242,6 +325,9 @@ ANSWERS: dict[type[Command], Answerer] = {
     MeasureOutside: door_told,
     PlaceDoor: door_placed,
     LimitDoorwayStep: step_limited,
+    MeasureClearance: clearance_told,
+    SetCovering: covering_set,
+    SetDoorRules: rules_set,
     AskDoor: one_door,
     AskDoors: doors_listed,
 }

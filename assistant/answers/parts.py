@@ -14,7 +14,7 @@ from assistant.floor.tally import Depths
 from assistant.floor.walk import points_missing
 from assistant.job import Job
 from assistant.job.proof import ProofLine
-from assistant.limits.limits import THRESHOLD
+from assistant.limits.limits import STEP_PLAIN
 from assistant.reply import wording
 from assistant.reply.replies import LimitWarning, Reply, SpokenSentence
 from grammar.frozen import frozen
@@ -61,6 +61,7 @@ _SHORT = {
     "untied": "Set-up not tied",
     "zero-moved": "The last look at the zero is off",
     "doubtful": "Readings in doubt",
+    "door-leaf": "The leaf is too near to the floor",
     "drain": "The finish does not meet the drain",
     "crack": "A crack, look at it",
     "joint": "A joint, carry it through",
@@ -163,11 +164,11 @@ def _step_said(warning: LimitWarning) -> str:
         return f"Door {door} steps more than its limit."
     if warning.severity == "note":
         return f"Door {door} has a step."
-    bevel = (warning.value or 0) <= THRESHOLD.value
+    bevel = (warning.limit or 0) <= float(STEP_PLAIN.value)
     return f"Door {door} {'wants a bevel' if bevel else 'steps more than is usual'}."
 
 
-_NUMBERED = ("drain", "crack", "joint")
+_NUMBERED = ("drain", "crack", "joint", "door-leaf")
 """Kinds of warning whose subject is a number."""
 
 
@@ -183,7 +184,8 @@ def spoken_first(warning: LimitWarning) -> str:
     if kind not in _SHORT:
         return "Points are missing."
     if kind in _NUMBERED:
-        return f"{kind} {wording.spoken_number(int(subject))}: {_SHORT[kind].lower()}."
+        what = kind.removesuffix("-leaf")
+        return f"{what} {wording.spoken_number(int(subject))}: {_SHORT[kind].lower()}."
     where = f"{wording.spoken_name(subject)}, " if subject else ""
     return f"{where}{_SHORT[kind].lower()}."
 

@@ -13,10 +13,29 @@ from assistant.decide.parts import (
 )
 from assistant.decide.readings import check_point
 from assistant.decide.suspect import unless_far_off
-from assistant.events.doors import DoorMeasured, DoorPlaced, DoorwayStepLimited, OutsideMeasured
+from assistant.errors import Refusal
+from assistant.events.doors import (
+    ClearanceMeasured,
+    CoveringSet,
+    DoorMeasured,
+    DoorPlaced,
+    DoorRulesSet,
+    DoorwayStepLimited,
+    OutsideMeasured,
+)
 from assistant.job import Job
+from assistant.reply import wording
+from assistant.units.lengths import exact_mm
 from grammar.commands import Change, Reading
-from grammar.commands.doors import LimitDoorwayStep, MeasureDoor, MeasureOutside, PlaceDoor
+from grammar.commands.doors import (
+    LimitDoorwayStep,
+    MeasureClearance,
+    MeasureDoor,
+    MeasureOutside,
+    PlaceDoor,
+    SetCovering,
+    SetDoorRules,
+)
 
 
 def _ask_side(command: MeasureDoor | MeasureOutside) -> Decision | None:
@@ -66,9 +85,44 @@ def limit_doorway_step(_job: Job, command: LimitDoorwayStep, _world: World) -> D
     return Decision((DoorwayStepLimited(most, bool(command.usual)),))
 
 
+LARGEST_CLEARANCE_MM = 200
+"""Under any leaf; more is a slip of the unit."""
+THICKEST_COVERING_MM = 100
+
+
+def measure_clearance(_job: Job, command: MeasureClearance, _world: World) -> Decision:
+    if not 0 <= exact_mm(command.clearance) <= LARGEST_CLEARANCE_MM:
+        raise Refusal(
+            f"No leaf clears a floor by {wording.as_said(command.clearance)}.",
+            spoken="No leaf clears a floor by that much.",
+        )
+    return Decision((ClearanceMeasured(command.door, command.clearance),))
+
+
+def set_covering(_job: Job, command: SetCovering, _world: World) -> Decision:
+    if command.thickness is None:
+        return Decision((CoveringSet(None),))
+    thick = length_of(command.thickness, "A covering")
+    if exact_mm(thick) > THICKEST_COVERING_MM:
+        raise Refusal(
+            f"No covering is {wording.as_said(thick)} thick.",
+            spoken="No covering is that thick.",
+        )
+    return Decision((CoveringSet(thick),))
+
+
+def set_door_rules(_job: Job, command: SetDoorRules, _world: World) -> Decision:
+    # The limit that was set for a step is of the rules before.
+    usual = DoorwayStepLimited(None, usual=True)
+    return Decision((DoorRulesSet(command.country), usual))
+
+
 DECIDERS: dict[type[Change], Decider] = {
     MeasureDoor: measure_door,
     MeasureOutside: measure_outside,
     PlaceDoor: place_door,
     LimitDoorwayStep: limit_doorway_step,
+    MeasureClearance: measure_clearance,
+    SetCovering: set_covering,
+    SetDoorRules: set_door_rules,
 }

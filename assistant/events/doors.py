@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from assistant.events.kinds import Event
+from assistant.events.kinds import Event, Setting
 from assistant.reply.wording import spoken_number
 from grammar.commands import Measure
 from grammar.frozen import frozen
@@ -59,3 +59,37 @@ class DoorwayStepLimited(Event):
 
     def in_words(self) -> str:
         return "the doorway step limit"
+
+
+@frozen
+class ClearanceMeasured(Event):
+    """What a door's leaf clears the floor by that lay open then."""
+
+    NAME: ClassVar[str] = "clearance-measured"
+    door: int
+    clearance: Measure
+
+    def in_words(self) -> str:
+        return f"the clearance of door {spoken_number(self.door)}"
+
+
+@frozen
+class CoveringSet(Setting):
+    """What is laid on the finished floor; None for nothing."""
+
+    NAME: ClassVar[str] = "covering-set"
+    thickness: Measure | None
+
+    def in_words(self) -> str:
+        return "the covering"
+
+
+@frozen
+class DoorRulesSet(Setting):
+    """Whose rules the step of a doorway is held against."""
+
+    NAME: ClassVar[str] = "door-rules-set"
+    country: str
+
+    def in_words(self) -> str:
+        return "the rules for doors"

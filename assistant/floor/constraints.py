@@ -14,7 +14,6 @@ from assistant.floor.heights import above_datum_mm, heights_of
 from assistant.floor.late_numpy import np
 from assistant.floor.surfaces import Surface, surface_of
 from assistant.job import Job
-from assistant.limits.limits import STEP_PLAIN, THRESHOLD
 from assistant.limits.own_limits import least_allowed, most_allowed
 from assistant.reply import wording
 from assistant.reply.examples import ROOM, place_of, reading_of
@@ -127,7 +126,8 @@ def wanted_of(job: Job, *, level: bool) -> Wanted:
 def _flush_mm(job: Job) -> Fraction:
     """The greatest step at a doorway that needs no work."""
     most = job.step_limit_mm
-    return STEP_PLAIN.value if most is None else min(STEP_PLAIN.value, most)
+    plain = job.door_rules.plain_mm
+    return plain if most is None else min(plain, most)
 
 
 def _held(job: Job, *, level: bool) -> tuple[list[PointConstraint], list[str], list[str]]:
@@ -147,7 +147,8 @@ def _held(job: Job, *, level: bool) -> tuple[list[PointConstraint], list[str], l
             left_out.append(f"door {number}")
             continue
         at = places.xy(one.point) if one.point in places.row and one.point else (0.0, 0.0)
-        held.append(door_constraint(float(outside) / 1000, step_m, at))
+        bare = outside - job.covering_mm  # what is laid on it brings it up to the floor outside
+        held.append(door_constraint(float(bare) / 1000, step_m, at))
         ids.append(f"door:{number}")
     for point, height in job.survey.fixed.items():
         if not level and point not in places.row:
@@ -283,7 +284,7 @@ def _step_care(job: Job, more_m: float) -> str:
     step, most = float(_flush_mm(job)) + more_m * 1000 - 1e-3, job.step_limit_mm
     if most is not None and step > most:
         return f", which is past the limit of {wording.length(most, job.reading_unit)} there"
-    return ", with a bevel" if step <= THRESHOLD.value else ", if local rules allow it"
+    return ", with a bevel" if step <= job.door_rules.most_mm else ", if local rules allow it"
 
 
 def _up_mm(mm: float) -> Fraction:

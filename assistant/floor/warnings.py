@@ -21,7 +21,7 @@ from assistant.floor.zones import cards_of, finish_mm_at, finish_steps, parts_of
 from assistant.job import Door, Job
 from assistant.job.once import cached
 from assistant.limits.cautions import cautions_at
-from assistant.limits.door_warnings import door_warnings, feather_warnings
+from assistant.limits.door_warnings import door_warnings, feather_warnings, leaf_warnings
 from assistant.limits.own_limits import NONE, OwnLimits, least_allowed
 from assistant.limits.point_warnings import (
     points_missing_warnings,
@@ -34,7 +34,7 @@ from assistant.limits.thing_warnings import crack_warning, drain_warnings, joint
 from assistant.limits.zone_warnings import zone_step_warning
 from assistant.products.cards import Card
 from assistant.reply.replies import Caution, LimitWarning
-from assistant.units.lengths import metres
+from assistant.units.lengths import exact_mm, metres
 from grammar.frozen import frozen
 
 SEVERITIES = ("stop", "caution", "note")
@@ -45,7 +45,7 @@ OWN_KINDS = ("under-own-least", "over-own-most")
 _DEPTH_KINDS = (
     "high-spot", "under-minimum", "over-maximum", "over-aggregate-maximum", *OWN_KINDS,
 )  # fmt: skip
-_AT_DOORS = ("door-across", "door-step", "feather")
+_AT_DOORS = ("door-across", "door-step", "door-leaf", "feather")
 _TO_GRIND = ("high-spot", "under-minimum")
 
 
@@ -65,6 +65,9 @@ class DoorSizes:
     set-up it was read from has no tie."""
     outside_is: str | None
     """``higher`` or ``lower`` than the finish; None where flush or not read."""
+    clear_mm: Fraction | None = None
+    """What the leaf will clear the floor by, covering and all; negative where it binds. None
+    until it was measured, and over a slab until its jambs were read."""
 
 
 def door_sizes(job: Job, door: Door) -> DoorSizes:
@@ -76,10 +79,34 @@ def door_sizes(job: Job, door: Door) -> DoorSizes:
         low_side = {-1: "left", 0: None, 1: "right"}[_sign(difference)]
     outside = None if door.outside is None else above_datum_mm(job, door.outside)
     if outside is not None:
-        difference = outside - finish_mm_at(job, door.point)
+        difference = outside - floor_at_door(job, door) - job.covering_mm
         step = abs(difference)
         outside_is = {-1: "lower", 0: None, 1: "higher"}[_sign(difference)]
-    return DoorSizes(across, low_side, step, outside_is)
+    return DoorSizes(across, low_side, step, outside_is, _clear_mm(job, door))
+
+
+def floor_at_door(job: Job, door: Door) -> Fraction:
+    """The finish at a door; once it is poured what its jambs read, midway, where they were read."""
+    if job.slab is not None and (here := _between_jambs(job, door)) is not None:
+        return here
+    return finish_mm_at(job, door.point)
+
+
+def _between_jambs(job: Job, door: Door) -> Fraction | None:
+    if door.left is None or door.right is None:
+        return None
+    left, right = above_datum_mm(job, door.left), above_datum_mm(job, door.right)
+    return None if left is None or right is None else (left + right) / 2
+
+
+def _clear_mm(job: Job, door: Door) -> Fraction | None:
+    if door.clearance is None:
+        return None
+    left = exact_mm(door.clearance) - job.covering_mm
+    if job.slab is not None:
+        return left
+    here = _between_jambs(job, door)
+    return None if here is None else left - (finish_mm_at(job, door.point) - here)
 
 
 def _sign(number: Fraction) -> int:
@@ -141,8 +168,15 @@ def _at_doors(job: Job) -> list[LimitWarning]:
         if sizes.across_mm is not None or sizes.step_mm is not None:
             across = sizes.across_mm or Fraction(0)
             found += door_warnings(
-                number, across, sizes.step_mm, job.reading_unit, job.step_limit_mm
+                number,
+                across,
+                sizes.step_mm,
+                job.reading_unit,
+                job.step_limit_mm,
+                job.door_rules,
             )
+        if sizes.clear_mm is not None:
+            found += leaf_warnings(number, sizes.clear_mm, job.reading_unit)
     source = job.finish_from
     if isinstance(source, FinishFeathered) and job.slab is None:
         least, is_own = least_allowed(job.own_limits, job.card)

@@ -7,7 +7,14 @@ from dataclasses import replace
 from datetime import datetime
 from typing import Any
 
-from assistant.events.doors import DoorMeasured, DoorPlaced, DoorwayStepLimited, OutsideMeasured
+from assistant.events.doors import (
+    ClearanceMeasured,
+    DoorMeasured,
+    DoorPlaced,
+    DoorRulesSet,
+    DoorwayStepLimited,
+    OutsideMeasured,
+)
 from assistant.events.finish import (
     FinishFeathered,
     FinishMoved,
@@ -64,6 +71,7 @@ from assistant.job.things import THING_EVENTS
 from assistant.job.things import after_event as things_after
 from assistant.job.walk import Walk
 from assistant.job.zones import ZONE_EVENTS, shapes_after, zones_after
+from assistant.limits.door_rules import DOOR_RULES, USA
 from assistant.products.cards import card_from_dict
 from assistant.reply.times import UNTIMED
 from assistant.units.lengths import exact_mm
@@ -333,8 +341,15 @@ def _door_placed(draft: Draft, event: DoorPlaced) -> None:
 
 
 def _doorway_step_limited(draft: Draft, event: DoorwayStepLimited) -> None:
-    usual = Job().step_limit_mm if event.usual else None
+    rules = draft.settings.get(DoorRulesSet)
+    country = rules.country if isinstance(rules, DoorRulesSet) else USA.id
+    usual = DOOR_RULES[country].most_mm if event.usual else None
     draft.changes["step_limit_mm"] = usual if event.most is None else exact_mm(event.most)
+
+
+def _clearance_measured(draft: Draft, event: ClearanceMeasured) -> None:
+    known = draft.door(event.door)
+    draft.doors[event.door] = replace(known, clearance=event.clearance)
 
 
 # --- things on the floor ------------------------------------------------------------------
@@ -427,6 +442,7 @@ TAKEN_BY: dict[type[Event], Callable[[Draft, Any], None]] = {
     OutsideMeasured: _outside_measured,
     DoorPlaced: _door_placed,
     DoorwayStepLimited: _doorway_step_limited,
+    ClearanceMeasured: _clearance_measured,
     NoteTaken: _note_taken,
     ClockFoundBehind: _of_the_record,
     UtteranceTakenBack: _of_the_record,

@@ -13,6 +13,7 @@ from decimal import Decimal
 from fractions import Fraction
 from typing import Any, TypeVar, cast
 
+from assistant.events.doors import CoveringSet, DoorRulesSet
 from assistant.events.finish import (
     FinishFeathered,
     FinishSet,
@@ -33,11 +34,12 @@ from assistant.job.set_ups import Height, SurveyState
 from assistant.job.site import SiteState
 from assistant.job.walk import Walk
 from assistant.job.zones import Zones
-from assistant.limits.limits import THRESHOLD
+from assistant.limits.door_rules import DOOR_RULES, USA, DoorRules
 from assistant.limits.own_limits import OwnLimits
 from assistant.products.cards import Card
 from assistant.reply.times import UNTIMED
 from assistant.units.lengths import exact_mm
+from grammar.commands import Measure
 from grammar.frozen import frozen
 
 AnySetting = TypeVar("AnySetting", bound=Setting)
@@ -62,6 +64,8 @@ class Door:
     right: Height | None = None
     outside: Height | None = None
     point: str | None = None
+    clearance: Measure | None = None
+    """What its leaf clears the floor by that lay open then."""
 
 
 @frozen
@@ -120,7 +124,7 @@ class Job:
     counted from the zero."""
     zones: Zones = field(default_factory=Zones)
     """Finish and product of zones that have their own."""
-    step_limit_mm: Fraction | None = THRESHOLD.value
+    step_limit_mm: Fraction | None = USA.most_mm
     """The most a doorway may step; None where it was said to have no limit."""
     readings: Mapping[str, Height] = field(default_factory=dict)
     """The one reading that counts at each point."""
@@ -186,6 +190,18 @@ class Job:
             exact_mm(least.depth) if least and least.depth else None,
             exact_mm(most.depth) if most and most.depth else None,
         )
+
+    @property
+    def covering_mm(self) -> Fraction:
+        """What is laid on the finished floor; nothing while nobody said so."""
+        said = self.setting(CoveringSet)
+        return exact_mm(said.thickness) if said and said.thickness else Fraction(0)
+
+    @property
+    def door_rules(self) -> DoorRules:
+        """Whose rules the step of a doorway is held against."""
+        said = self.setting(DoorRulesSet)
+        return DOOR_RULES[said.country] if said else USA
 
     @property
     def aggregate_percent(self) -> Decimal:

@@ -4,12 +4,11 @@ from __future__ import annotations
 
 from fractions import Fraction
 
+from assistant.limits.door_rules import USA, DoorRules
 from assistant.limits.limits import (
-    BEVEL_RUN,
     DOOR_ACROSS,
-    DOOR_SLOPE,
-    STEP_PLAIN,
-    THRESHOLD,
+    PRACTICE,
+    Limit,
     at_least,
     card_source,
     exact_number,
@@ -28,18 +27,19 @@ def door_warnings(
     across_mm: Fraction | float,
     step_mm: Fraction | float | None = None,
     unit: str = "mm",
-    most_mm: Fraction | None = THRESHOLD.value,
+    most_mm: Fraction | None = USA.most_mm,
+    rules: DoorRules = USA,
 ) -> tuple[LimitWarning, ...]:
     """
     What is wrong at a door: jambs of different height, a step to the floor outside.
 
     Signs don't matter; ``step_mm`` is None where the floor outside was not read. ``most_mm`` is
-    the job's limit for a step, None where it was said to have none.
+    the job's limit for a step, None where it was said to have none; ``rules`` are the country's.
     """
     across = across_warnings(door, abs(exact_number(across_mm)), unit)
     if step_mm is None:
         return across
-    return across + step_warnings(door, abs(exact_number(step_mm)), unit, most_mm)
+    return across + step_warnings(door, abs(exact_number(step_mm)), unit, most_mm, rules)
 
 
 def across_warnings(door: int, across: Fraction, unit: str) -> tuple[LimitWarning, ...]:
@@ -56,7 +56,7 @@ def across_warnings(door: int, across: Fraction, unit: str) -> tuple[LimitWarnin
 
 
 def step_warnings(
-    door: int, step: Fraction, unit: str, most: Fraction | None
+    door: int, step: Fraction, unit: str, most: Fraction | None, rules: DoorRules = USA
 ) -> tuple[LimitWarning, ...]:
     """
     The finish and the floor outside are not flush.
@@ -64,13 +64,13 @@ def step_warnings(
     The standard speaks of the floor as it is walked on, and its space at a door stays level; so
     coverings are spoken of, and a slope is never offered.
     """
-    upright = STEP_PLAIN.value if most is None else min(STEP_PLAIN.value, most)
+    upright = rules.plain_mm if most is None else min(rules.plain_mm, most)
     if step <= upright:
         return ()
-    usual = THRESHOLD.value
+    usual = rules.most_mm
     shown, level, limit, most_shown = lengths(unit, step, upright, usual, most or usual)
     message = f"Door {door} has a step of {shown} to the floor outside"
-    id, source = f"door-step:{door}", f"{THRESHOLD.source}, decided in millimetres"
+    id, source = f"door-step:{door}", rules.source_between
     if most is None:
         message += (
             f"; this job was told to have no limit there. The usual one is {limit}, with the "
@@ -79,12 +79,10 @@ def step_warnings(
         return (warning(id, "note", message, step, usual, source),)
     if step > most:
         own = "this job's limit" if most != usual else "the limit"
-        source = "the limit as set; " * (most != usual) + (
-            f"{THRESHOLD.source} and 404.2.4.4, decided in millimetres"
-        )
+        source = "the limit as set; " * (most != usual) + rules.source_over
         message += (
-            f", over {own} of {most_shown} with the coverings on. Move the finish; a slope is no "
-            f"cure: the floor at a door stays within 1 in {DOOR_SLOPE.value}. Local rules decide."
+            f", over {own} of {most_shown} with the coverings on. Move the finish; "
+            f"{rules.no_slope}. Local rules decide."
         )
         return (warning(id, "stop", message, step, most, source),)
     if step > usual:
@@ -94,12 +92,39 @@ def step_warnings(
         )
         return (warning(id, "caution", message, step, usual, source),)
     message += (
-        f", over {level}; {most_shown} is the most, with the coverings on. Bevel the threshold not "
-        f"steeper than 1 in {BEVEL_RUN.value}, at least "
-        f"{at_least(step * BEVEL_RUN.value, unit)} long; local rules decide."
+        f", over {level}; {most_shown} is the most, with the coverings on. "
+        f"{rules.between(step, unit)}; local rules decide."
     )
-    source = f"{THRESHOLD.source}, 303.2 and 303.3, decided in millimetres"
     return (warning(id, "caution", message, step, upright, source),)
+
+
+LEAF_CLEAR = Limit("leaf-clear", Fraction(3), "mm", PRACTICE)
+"""What a leaf should clear the floor by, covering and all, so that it neither binds nor drags."""
+
+
+def leaf_warnings(door: int, clear: Fraction, unit: str) -> tuple[LimitWarning, ...]:
+    """
+    A door's leaf and the floor under it, covering and all.
+
+    ``clear`` is what is left between them, negative where the leaf would bind.
+    """
+    least = LEAF_CLEAR.value
+    if clear >= least:
+        return ()
+    shown, wanted = lengths(unit, abs(clear), least)
+    if clear <= 0:
+        size = f" by {shown}" if clear else ""
+        message = f"The leaf of door {door} would bind on the floor{size}, covering and all. "
+        severity = "caution"
+    else:
+        message = f"The leaf of door {door} clears the floor by {shown}, under {wanted}. "
+        severity = "note"
+    message += (
+        f"Shortening it by {at_least(least - clear, unit)} would clear it; a fire or smoke door is "
+        "not cut: its maker and local rules decide."
+    )
+    id = f"door-leaf:{door}"
+    return (warning(id, severity, message, clear, least, LEAF_CLEAR.source),)
 
 
 def feather_warnings(

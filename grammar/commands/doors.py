@@ -51,6 +51,32 @@ class LimitDoorwayStep(Change):
 
 
 @frozen
+class MeasureClearance(Change):
+    """What a door's leaf clears the floor by that lies open."""
+
+    SPEAKS_OF: ClassVar = OPEN_FLOOR
+
+    door: int
+    clearance: Measure
+
+
+@frozen
+class SetCovering(Change):
+    """What is laid on the finished floor."""
+
+    thickness: Measure | None = None
+    """None for no covering."""
+
+
+@frozen
+class SetDoorRules(Change):
+    """Whose rules the step of a doorway is held against."""
+
+    country: str
+    """``usa`` or ``uk``."""
+
+
+@frozen
 class AskDoor(Ask):
     """One door: out of level across, and the step to the floor outside."""
 

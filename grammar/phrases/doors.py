@@ -6,9 +6,12 @@ from grammar.commands.doors import (
     AskDoor,
     AskDoors,
     LimitDoorwayStep,
+    MeasureClearance,
     MeasureDoor,
     MeasureOutside,
     PlaceDoor,
+    SetCovering,
+    SetDoorRules,
 )
 from grammar.phrase import Phrase
 
@@ -117,5 +120,60 @@ PHRASES: tuple[Phrase, ...] = (
         _DOORS,
         speakable=False,
         fixed=(("usual", True),),
+    ),
+    Phrase(
+        "door <door:whole> clearance <clearance:length>",
+        MeasureClearance,
+        "what its leaf clears the floor by, as it is now",
+        ("door 1 clearance 9 millimetres", "door 1 clearance 3/8 in"),
+        _DOORS,
+        speakable=False,
+        ways=(
+            "door <door:whole> (clears [floor by] | undercut) <clearance:length>",
+            "door <door:whole> (leaf | clearance) (is | clears) <clearance:length>",
+            "(clearance | undercut | gap) (at | under | of) door <door:whole> [is]"
+            " <clearance:length>",
+        ),
+    ),
+    Phrase(
+        "covering <thickness:length>",
+        SetCovering,
+        "what will be laid on the finished floor; steps and leaves at doors are told with it",
+        ("covering 8 millimetres", "covering 3/8 in"),
+        _DOORS,
+        speakable=False,
+        ways=(
+            "[floor] (covering | finish floor) [is | of] <thickness:length> [thick]",
+            "(tiles | planks | carpet | vinyl | parquet) [are | is] <thickness:length> [thick]",
+        ),
+    ),
+    Phrase(
+        "no covering",
+        SetCovering,
+        "the floor is walked on as it is poured",
+        ("no covering",),
+        _DOORS,
+        speakable=False,
+        ways=("without [a] covering", "covering none"),
+    ),
+    Phrase(
+        "door rules usa",
+        SetDoorRules,
+        "steps by the 2010 ADA Standards, as until others are set",
+        ("door rules usa",),
+        _DOORS,
+        speakable=False,
+        fixed=(("country", "usa"),),
+        ways=("(door | doorway) rules [of] (america | united states | usa)",),
+    ),
+    Phrase(
+        "door rules uk",
+        SetDoorRules,
+        "steps by Approved Document M",
+        ("door rules uk",),
+        _DOORS,
+        speakable=False,
+        fixed=(("country", "uk"),),
+        ways=("(door | doorway) rules [of] (britain | united kingdom | england | uk)",),
     ),
 )
