@@ -52,8 +52,8 @@ UK = DoorRules(
     Fraction(5),
     Fraction(15),
     "a slope is no cure: where a door is opened and passed the floor stays level",
-    "guidance to Approved Document M: at most 15 mm; over 5 mm rounded or chamfered, from memory",
-    "guidance to Approved Document M: at most 15 mm",
+    "guidance to Approved Document M; what is rounded or chamfered, from memory",
+    "guidance to Approved Document M",
 )
 
 DOOR_RULES: dict[str, DoorRules] = {rules.id: rules for rules in (USA, UK)}
