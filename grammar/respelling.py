@@ -7,7 +7,8 @@ from functools import cache
 
 from rapidfuzz.distance import OSA
 
-from grammar.kindred import DENIALS, IDLE, KINDRED, SLIGHT, THINGS, TOLD
+from grammar.concepts import CONCEPTS
+from grammar.kindred import DENIALS, IDLE, SLIGHT, THINGS, TOLD
 from grammar.language import terminals
 from grammar.slots import ROLES
 from grammar.values_said import is_another_unit
@@ -78,5 +79,7 @@ def _alike(said: str, word: str) -> bool:
 @cache
 def known_words() -> frozenset[str]:
     """Words that are no slips: of phrases, of their kindred, and of grammar."""
-    kin = {word for head, words in KINDRED.items() for word in (head, *words.split())}
+    kin = {
+        part for words in CONCEPTS.values() for word in words.split() for part in word.split("_")
+    }
     return frozenset((*terminals(), *kin, *IDLE, *SLIGHT, *THINGS, *DENIALS, *TOLD, *FILLERS))

@@ -20,7 +20,7 @@ from grammar.words import FRACTION, LABEL, NUMERAL, WORD, Word, join_words
 
 ValueSort = Literal[
     "point", "reading", "level", "length", "pair", "percent", "degrees", "number", "name",
-    "substrate", "direction", "column", "alien",
+    "substrate", "direction", "column", "alien", "reason", "opener",
 ]  # fmt: skip
 """What a piece of a line is; ``alien`` is a number of something that no phrase holds."""
 
@@ -34,6 +34,8 @@ TAKES: dict[str, tuple[ValueSort, ...]] = {
     "pair": ("pair",),
     "number": ("number",),
     "whole": ("number",),
+    "count": ("number",),
+    "sentence": ("reason",),
     "percent": ("percent", "number"),
     "temperature": ("degrees", "number"),
     "name": ("name",),
@@ -72,6 +74,8 @@ class Said:
     @property
     def text(self) -> str:
         """Its own words, as a line."""
+        if self.sort == "reason":
+            return self.words[0].text
         return join_words(word.text for word in self.words)
 
 
@@ -207,7 +211,7 @@ class _Scan:
 
     def _with_unit(self, at: int) -> int:
         """Where the unit after a number ends; feet go on with inches."""
-        if self._text(at) not in _UNITS:
+        if self._text(at) not in _UNITS or self._words[at].after_pause:
             return at
         if self._text(at) in ROLES["foot"]:
             inches = self._size(at + 1)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from grammar import Misunderstood, short_form, understand
+from grammar import Misunderstood, framed, short_form, understand
 from grammar.commands import Change, Command
 from grammar.filling import MOST_ASKED
 from grammar.gist import Gist, gist
@@ -141,21 +141,28 @@ def test_a_question_orders_nothing(line: str) -> None:
 def test_of_two_as_likely_the_one_that_the_job_could_take(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
-    monkeypatch.setattr("grammar.gist._ENOUGH", 0.5)
-    monkeypatch.setattr("grammar.gist._CLEARLY", 0.12)
-    line = "the low or high spots"
+    monkeypatch.setattr("grammar.framed._MARGIN", 0.8)
+    monkeypatch.setitem(framed._SHARE, "tell", 0.3)
+    monkeypatch.setitem(framed._SCORE, "tell", 0.3)
+    line = "difference or slope A1 to D3"
 
     def only(form: str) -> Gist | None:
         return gist(line, lambda command: short_form(command) == form)
 
-    both = gist(line)
-    assert both is not None
-    assert both.question in ("High spots or low spots?", "Low spots or high spots?")
-    for form in ("high spots", "low spots"):
+    assert gist(line) is None  # both named would be more than is said
+    for form in ("slope A1 to D3", "difference A1 to D3"):
         found = only(form)
         assert found is not None
         assert isinstance(found.command, Command)
         assert short_form(found.command) == form
+
+
+def test_of_two_as_likely_each_is_named(monkeypatch: pytest.MonkeyPatch) -> None:
+    monkeypatch.setattr("grammar.framed._MARGIN", 0.8)
+    monkeypatch.setitem(framed._SHARE, "ask", 0.3)
+    both = gist("where is it high or low")
+    assert both is not None
+    assert both.question in ("High spots or low spots?", "Low spots or high spots?")
 
 
 def test_a_product_is_taken_by_its_name() -> None:

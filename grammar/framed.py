@@ -1,0 +1,393 @@
+"""A row that a line is about by its frame, with the values that were said in its gaps."""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Callable, Iterator, Sequence
+from dataclasses import replace
+
+from grammar.commands import Change, Command, Filing
+from grammar.commands.talk import WhatIf
+from grammar.contractions import in_full
+from grammar.filling import MOST_ASKED, asked_for, parsed, row_sentence, slots_of, takes
+from grammar.frames import Line, Match, matches, read_line, root
+from grammar.frozen import frozen
+from grammar.kindred import ASKING, DENIALS
+from grammar.language import short_form
+from grammar.phrase import Phrase
+from grammar.slots import ROLES
+from grammar.template import Node, SlotNode
+from grammar.values_said import Said, values_said
+from grammar.words import NUMERAL, WORD, Word
+
+MOST_WORDS = 26
+_DOES = (Change, Filing)
+_LOOKED_AT = 8
+_MOST_WAYS = 3
+_MARGIN = 0.1
+_CHANGE_MARGIN = 0.12
+_SCORE = {"ask": 0.35, "tell": 0.7, "change": 0.6, "order": 0.55}
+_SHARE = {"ask": 0.55, "tell": 0.7, "change": 0.6, "order": 0.6}
+_ALONE = 0.72
+"""How much of a line a change has to be about that holds no value."""
+_STRANGELY = 0.8
+"""And what states nothing and asks nothing, beside a word of another matter."""
+_FEW = 2
+"""Words of a line that is only the name of a matter."""
+_LACKING = 0.7
+"""How likely a row has to be that lacks a thing, for it to be asked for."""
+_LESS = 0.15
+"""How much less likely it is than one that lacks nothing."""
+_VALUE = 0.25
+"""What a value adds that fills a gap: few rows take just what was said."""
+
+Could = Callable[[Command], bool]
+
+
+@frozen
+class Framed:
+    """A command that a line is likely about."""
+
+    command: Command | None
+    """None where something is missing."""
+    question: str
+    """What is missing, asked in few words."""
+    score: float
+    share: float
+
+
+_TELLS = frozenset(
+    "said says saying thinks thought heard remember yesterday ago wife husband he she his her "
+    "hope wish ok'd would've should've could've bloody neighbour pub".split()
+)
+_POLITE_CHANGE = frozenset("can could would will may shall".split())
+_ASKS_INSIDE = frozenset("what where how when which why who whats wheres whereabouts".split())
+_ORDINALS = {"first": "1", "second": "2", "third": "3", "fourth": "4", "fifth": "5"}
+_COUNTED = frozenset("door doorway strip opening crack column row".split())
+
+
+def framed(text: str, words: Sequence[Word], could: Could, names: Sequence[str]) -> Framed | None:
+    """The command that a line is about by its frame; None where no one is."""
+    words = _numbered(in_full(words) or list(words))
+    if not words or len(words) > MOST_WORDS:
+        return None
+    found = [
+        one for values, line in _lines(text, words, names) for one in _meant(words, values, line)
+    ]
+    found.sort(key=lambda one: -one.score)
+    if not found:
+        return None
+    best = found[0]
+    margin = _CHANGE_MARGIN if isinstance(best.command, _DOES) else _MARGIN
+    near = [one for one in found if best.score - one.score < margin]
+    near = [one for one in near if one.command and could(one.command)] or near
+    if any(one.command != near[0].command for one in near):
+        return _which(near)
+    return near[0]
+
+
+def _which(near: Sequence[Framed]) -> Framed | None:
+    """Ask which of a few is meant, naming each; None where that would be long."""
+    forms = list(dict.fromkeys(short_form(one.command) for one in near if one.command))
+    asked = f"{', '.join(forms[:-1])} or {forms[-1]}?" if len(forms) > 1 else ""
+    if not asked or len(asked.split()) > MOST_ASKED:
+        return None
+    return Framed(None, f"{asked[0].upper()}{asked[1:]}", near[0].score, near[0].share)
+
+
+def _numbered(words: list[Word]) -> list[Word]:
+    """ "The second door" as "door 2"."""
+    out = list(words)
+    for at in range(len(out) - 1):
+        if out[at].text in _ORDINALS and out[at + 1].text in _COUNTED:
+            number = replace(out[at], text=_ORDINALS[out[at].text], kind=NUMERAL)
+            out[at], out[at + 1] = out[at + 1], number
+    return out
+
+
+def _lines(
+    text: str, words: Sequence[Word], names: Sequence[str]
+) -> Iterator[tuple[tuple[Said, ...], Line]]:
+    """The values of a line, as they may be meant, and what the words beside them evoke."""
+    values = _values(words, names)
+    if any(value.sort == "alien" for value in values):
+        return
+    yield tuple(values), _line(words, values)
+    if (reason := _with_reason(text, words, names)) is not None:
+        yield tuple(reason), _line(words, reason)
+    split = [part for value in values if (part := _without_side(value)) is not value]
+    if split:
+        values = [_without_side(value) for value in values]
+        yield tuple(values), _line(words, values)
+    pair = _as_pair(values)
+    if pair is not None and _ACROSS & {word.text for word in words}:
+        yield tuple(pair), _line(words, pair)
+
+
+_REASONS = frozenset("because cos coz cause as since".split())
+
+
+def _with_reason(text: str, words: Sequence[Word], names: Sequence[str]) -> list[Said] | None:
+    """The values of a line that ends in a reason, the reason among them."""
+    for at in range(2, len(words) - 1):
+        if words[at].text in _REASONS:
+            own = text[words[at].end :].strip(" ,.")
+            said = Said("reason", (replace(words[at + 1], text=own), *words[at + 2 :]))
+            return [*_values(words[:at], names), said, Said("opener", (words[at],))]
+    return None
+
+
+def _values(words: Sequence[Word], names: Sequence[str]) -> list[Said]:
+    """
+    The values of a line.
+
+    Zero alone is a height's word and no number, "one" counts only what is numbered, and what a
+    floor is made of may be what is asked about.
+    """
+    found = []
+    for value in values_said(words, names)[0]:
+        before = words[words.index(value.words[0]) - 1].text if value.words[0] != words[0] else ""
+        if value.sort == "substrate" or value.text in ("zero", "nil"):
+            continue
+        if value.text == "one" and before not in _NUMBERED:
+            continue
+        if value.sort == "alien" and value.words[-1].text in _CURRENCIES:
+            value = replace(value, sort="number")
+        found.append(value)
+    return found
+
+
+_NUMBERED = frozenset(
+    "number no nr door doorway column row strip opening crack benchmark bm mark zone".split()
+)
+_CURRENCIES = frozenset("euro euros dollar dollars pound pounds quid bucks francs crowns".split())
+
+
+def _line(words: Sequence[Word], values: Sequence[Said]) -> Line:
+    held = {id(word) for value in values for word in value.words if word.text not in _CURRENCIES}
+    return read_line(words, frozenset(at for at, word in enumerate(words) if id(word) in held))
+
+
+def _without_side(value: Said) -> Said:
+    """A height as a length, its side among the words: "up 3 mm" is 3 mm, and up."""
+    if value.sort != "reading":
+        return value
+    size = tuple(word for word in value.words if word.text not in ROLES["side"])
+    if size == value.words or not size or size[0].text in ROLES["sign"]:
+        return value
+    unit = size[-1].text in ROLES["metric_unit"] or size[-1].text in ROLES["inch"]
+    return Said("length" if unit else "number", size)
+
+
+_ACROSS = frozenset("along in up across wide long deep both way t'other other out".split())
+
+
+def _as_pair(values: Sequence[Said]) -> list[Said] | None:
+    """Two lengths as one pair: "2 m along and 3 m in"."""
+    lengths = [value for value in values if value.sort in ("length", "number")]
+    if len(lengths) != 2 or not any(value.sort == "length" for value in lengths):
+        return None
+    first, second = lengths
+    by = replace(second.words[0], text="by", kind=WORD)
+    pair = Said("pair", (*first.words, by, *second.words))
+    return [pair if value is first else value for value in values if value is not second]
+
+
+def _meant(words: Sequence[Word], values: tuple[Said, ...], line: Line) -> Iterator[Framed]:
+    texts = line.words
+    supposes = "suppose" in line.evoked
+    asks = texts[0] in ASKING or any(text in _ASKS_INSIDE for text in texts[:8])
+    looked = 0
+    for match in matches(line):
+        does = issubclass(match.phrase.command, _DOES)
+        if match.score + _VALUE * len(values) < 0.3 or looked >= _LOOKED_AT:
+            return
+        if supposes and not does:
+            continue
+        kind = _kind(texts, does, asks, supposes)
+        score = match.score + _VALUE * len(values)
+        share = match.share + (1 - match.share) * (1 - 0.8 ** len(values))
+        if kind is None or score < _SCORE[kind] or share < _SHARE[kind]:
+            continue
+        if match.telling + len(values) < (2 if match.strange or kind == "tell" else 1):
+            continue
+        if kind == "change" and not values and match.share < _ALONE:
+            continue
+        if kind == "tell" and match.strange and match.share < _STRANGELY:
+            continue
+        stops = _TELLS if kind == "ask" else _TELLS | DENIALS
+        if any(text in stops and at not in match.used for at, text in enumerate(texts)):
+            continue
+        if does and not supposes and _is_told(texts):
+            continue
+        looked += 1
+        command, count = filled(match.phrase, values, words)
+        if command is None:
+            question = _lacking(match.phrase, values, words)
+            if question and not supposes and _is_clear(match, len(texts), len(values), asks):
+                yield Framed(None, question, score - _LESS, share)
+            continue
+        score = match.score + _VALUE * count
+        if supposes:
+            if not isinstance(command, Change):
+                continue
+            command = WhatIf(command)
+        yield Framed(command, "", score, share)
+
+
+def _is_told(texts: Sequence[str]) -> bool:
+    """Whether somebody tells what was said or might have been, and not what is to be done."""
+    line = f" {' '.join(texts)} "
+    return _TOLD.search(line) is not None
+
+
+_TOLD = re.compile(r" (told|tells|they)(?!( \w+)? to ) | (would|could|should|might) have ")
+
+
+def _is_clear(match: Match, words: int, values: int, asks: bool) -> bool:
+    """Whether a line is so much about a row that it may be asked what is missing."""
+    if match.strange or match.share < _LACKING:
+        return False
+    return words <= _FEW or (asks and match.share > _ALONE) or match.telling + values > 1
+
+
+def _kind(texts: Sequence[str], does: bool, asks: bool, supposes: bool) -> str | None:
+    if supposes:
+        return "ask"
+    if not does:
+        return "ask" if asks else "tell"
+    if asks:
+        return "order" if texts[0] in _POLITE_CHANGE and "what" not in texts else None
+    return "change"
+
+
+def filled(
+    phrase: Phrase, values: Sequence[Said], words: Sequence[Word]
+) -> tuple[Command | None, int]:
+    """A row's command with just these values, and how many; None where one is left or missing."""
+    tried = 0
+    for nodes in phrase.every_way:
+        for texts in _fillings(nodes, values, words):
+            tried += 1
+            sentence = row_sentence(nodes, texts)
+            for each in parsed(sentence or ""):
+                if type(each) is phrase.command and _is_fixed(each, phrase):
+                    return each, len(texts)
+            if tried >= _MOST_WAYS:
+                return None, 0
+    return None, 0
+
+
+def _lacking(phrase: Phrase, values: Sequence[Said], words: Sequence[Word]) -> str:
+    """What a row lacks, asked in few words; empty where it lacks nothing, or too much."""
+    for nodes in phrase.every_way[:_MOST_WAYS]:
+        texts: dict[str, str] = {}
+        left, lacking = list(values), []
+        for gap, optional in slots_of(nodes):
+            said = next((value for value in left if value.sort in takes(gap.slot)), None)
+            word = said.text if said else _word_for(gap.slot, words)
+            if said:
+                left.remove(said)
+            if word:
+                texts.update(dict.fromkeys(gap.fields, word))
+            elif not optional:
+                lacking.append(gap)
+        if not left and lacking:
+            return asked_for(phrase, texts, lacking)
+    return ""
+
+
+def _is_fixed(command: Command, phrase: Phrase) -> bool:
+    return all(getattr(command, field) == value for field, value in phrase.fixed)
+
+
+def _fillings(
+    nodes: tuple[Node, ...], values: Sequence[Said], words: Sequence[Word]
+) -> Iterator[dict[str, str]]:
+    """Each way to put just these values into the gaps of a template."""
+    gaps = slots_of(nodes)
+    texts: dict[str, str] = {}
+    left = [value for value in values if value.sort != "opener"]
+    for gap, optional in gaps:
+        sorts = takes(gap.slot)[:1] if optional and gap.slot == "percent" else takes(gap.slot)
+        said = next((value for value in left if value.sort in sorts), None)
+        if said is not None:
+            left.remove(said)
+            texts.update(dict.fromkeys(gap.fields, said.text))
+            continue
+        word = _word_for(gap.slot, words)
+        if word is not None:
+            texts.update(dict.fromkeys(gap.fields, word))
+        elif not optional:
+            return
+    if left:
+        return
+    filled_gaps = {gap.fields: gap for gap, _ in gaps if gap.fields[0] in texts}
+    same = [gap for gap in filled_gaps.values() if gap.slot != "point"]
+    if len({gap.slot for gap in same}) == len(same):
+        yield texts
+        return
+    swapped = _by_their_names(same, texts, words)
+    if swapped is not None:
+        yield swapped
+
+
+_SIDES = {"left": ("left", "lh"), "right": ("right", "rh")}
+
+
+def _by_their_names(
+    gaps: Sequence[SlotNode], texts: dict[str, str], words: Sequence[Word]
+) -> dict[str, str] | None:
+    """Left and right as they were named; None for others that could be the other way round."""
+    fields = [gap.fields[0] for gap in gaps if gap.slot == "reading"]
+    others = [gap.slot for gap in gaps if gap.slot != "reading"]
+    if fields != ["left", "right"] or len(set(others)) != len(others):
+        return None
+    places = [
+        next((at for at, word in enumerate(words) if word.text in _SIDES[field]), None)
+        for field in fields
+    ]
+    if None in places:
+        return None
+    if places[0] > places[1]:  # type: ignore[operator]
+        return {**texts, "left": texts["right"], "right": texts["left"]}
+    return texts
+
+
+_UNIT_WORDS = {
+    "inch": "inches",
+    "imperial": "inches",
+    "millimetr": "millimetres",
+    "milimetr": "millimetres",
+    "millimet": "millimetres",
+    "metric": "millimetres",
+}
+_FLOORS = {
+    "wood": "timber",
+    "wooden": "timber",
+    "timber": "timber",
+    "board": "timber",
+    "plywood": "timber",
+    "floorboard": "timber",
+    "concret": "concrete",
+    "cement": "concrete",
+    "screed": "screed",
+    "til": "tile",
+    "tile": "tile",
+    "glu": "old adhesive",
+    "adhesiv": "old adhesive",
+}
+
+
+def _word_for(slot: str, words: Sequence[Word]) -> str | None:
+    """The word of a line that fills a gap which takes one of few words."""
+    table = {
+        "reading_unit": _UNIT_WORDS,
+        "substrate": _FLOORS,
+        "obstacle": {word: word for word in ROLES["obstacle"]},
+        "thing": {word: word for word in (*ROLES["obstacle"], *ROLES["line_thing"])},
+    }.get(slot)
+    if table is None:
+        return None
+    found = [table[key] for word in words for key in (word.text, root(word.text)) if key in table]
+    return found[0] if len(set(found)) == 1 else None
