@@ -154,7 +154,7 @@ def test_a_line_that_is_not_understood_ends_an_offer(floor: Say) -> None:
     assert floor("yes").recorded == ()
 
 
-@pytest.mark.parametrize("line", ["yse", "stop listning", "cnfirm"])
+@pytest.mark.parametrize("line", ["yse", "ears clsoed", "cnfirm"])
 def test_an_answer_is_never_guessed(floor: Say, line: str) -> None:
     floor("D3 -910")
     turn = floor(line)
