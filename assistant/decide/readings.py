@@ -82,9 +82,15 @@ def grid_in_words(grid: Grid) -> str:
 
 
 def check_read(job: Job, point: str) -> None:
-    """Refuse a point without a reading."""
+    """Refuse a point without a reading, on the floor that lies open."""
     if point in job.readings:
         return
+    if job.slab is not None and point in job.slab.readings:
+        raise Refusal(
+            f"{point} has no reading of the finished floor yet. That of the slab stays as it is: "
+            "readings of the slab.",
+            spoken=f"{wording.spoken_name(point)} has no reading of the finished floor.",
+        )
     if not job.readings:
         raise Refusal(
             f"{point} has no reading; none has been taken yet.",
