@@ -11,7 +11,13 @@ from assistant.events.kinds import Event
 from assistant.events.readings import ReadingAccepted
 from assistant.floor.expected import expected_mm, surprise_mm
 from assistant.floor.plausible_range import FARTHEST_MM, farthest_mm, is_far_off
-from assistant.floor.suspicion import Suspicion, height_meant, is_accepted, suspicion_about
+from assistant.floor.suspicion import (
+    Suspicion,
+    bears_itself_out,
+    height_meant,
+    is_accepted,
+    suspicion_about,
+)
 from assistant.job import Job
 from assistant.reply import wording
 from assistant.reply.side_by_side import lengths
@@ -48,7 +54,9 @@ def unless_suspect(
     if question is not None:
         return Decision((event, ReadingAccepted(point)), question)
     # A value accepted before stays accepted, within what two readings differ by.
-    kept = is_accepted(job, point, exact_mm(reading.reading))
+    kept = is_accepted(job, point, exact_mm(reading.reading)) or bears_itself_out(
+        job, reading, point
+    )
     return Decision((event, ReadingAccepted(point)) if kept else (event,))
 
 

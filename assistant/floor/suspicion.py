@@ -74,9 +74,25 @@ def suspicion_about(
     few points of a slab, for doors, for points beside a marked step, where the
     set-up is not tied yet, and for what has been accepted before.
     """
-    reading, said = command.reading, height_meant(job, command, point)
-    if _not_to_be_asked(job, point, said):
+    said = height_meant(job, command, point)
+    if _is_same_again(job, point, said) or _not_to_be_asked(job, point, said):
         return None
+    return _doubt(job, command, point, said)
+
+
+def bears_itself_out(job: Job, command: TakeReading | CorrectReading, point: str) -> bool:
+    """Whether the floor around doubts a reading that a second look at the point found the same."""
+    said = height_meant(job, command, point)
+    again = isinstance(command, TakeReading) and _is_same_again(job, point, said)
+    if not again or _not_to_be_asked(job, point, said):
+        return False
+    return _doubt(job, command, point, said) is not None
+
+
+def _doubt(
+    job: Job, command: TakeReading | CorrectReading, point: str, said: Height
+) -> Suspicion | None:
+    reading = command.reading
     height = above_datum_mm(job, said)
     near = surface_near(job, point)
     if height is None:
@@ -151,10 +167,12 @@ def is_accepted(job: Job, point: str, mm: Fraction) -> bool:
     return abs(float(mm - accepted)) <= AS_ACCEPTED_SDS * 2**0.5 * reading_sd_mm(job)
 
 
-def _not_to_be_asked(job: Job, point: str, said: Height) -> bool:
+def _is_same_again(job: Job, point: str, said: Height) -> bool:
     known = job.readings.get(point)
-    if known is not None and (known.mm, known.set_up) == (said.mm, said.set_up):
-        return True  # read again with the same result
+    return known is not None and (known.mm, known.set_up) == (said.mm, said.set_up)
+
+
+def _not_to_be_asked(job: Job, point: str, said: Height) -> bool:
     if is_accepted(job, point, said.mm):
         return True
     if any(door.point == point for door in job.doors.values()):

@@ -95,6 +95,17 @@ def test_read_again_and_the_same_again_is_not_asked_about_though_it_is_odd() -> 
     assert _suspicion(floor, "B3 -50") is not None  # from there it is another height
 
 
+def test_a_second_look_that_finds_the_same_bears_it_out() -> None:
+    floor = Site(*FLOOR, "B3 -50", *FLAT)
+    assert "B3" in str(floor.told("survey check").headline)
+    floor.told("correct B3 to -50")
+    assert "B3" not in floor.job.survey.accepted, "a correction is no second look"
+    assert any("Kept as read" in line for line in floor.told("B3 -50").details)
+    assert "B3" not in str(floor.told("survey check").headline)
+    floor.told("A1 -15")
+    assert "A1" not in floor.job.survey.accepted, "nothing doubted it"
+
+
 @pytest.mark.parametrize(
     ("mm", "point"),
     [
