@@ -148,6 +148,14 @@ def trust_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
             "heights of one survey refer to one datum",
             ways_to_tie(job, survey.untied[0]),
         )
+    if odd := _odd_points(job):
+        does = "does" if len(odd) == 1 else "do"
+        yield Reason(
+            "survey-suspect",
+            f"{wording.join_names(odd, 4)} {does} not fit the floor around.",
+            "each reading held against its neighbours' surface, with its uncertainty",
+            "read it again, and confirm it if it is so; survey check tells by how much",
+        )
     if survey.too_large:
         yield Reason(
             "survey-misfits",
@@ -155,6 +163,14 @@ def trust_reasons(job: Job, _now: datetime) -> Iterable[Reason]:
             "adjustment of all heights together, by least squares",
             again,
         )
+
+
+def _odd_points(job: Job) -> tuple[str, ...]:
+    """Points that the survey check would have looked at, as their neighbours say otherwise."""
+    from assistant.floor.survey_check import verdict_of  # fits the floor: only when asked
+
+    found = (one for one in verdict_of(job).findings if one.why == "neighbours")
+    return tuple(point for finding in found for point in finding.points)
 
 
 def zero_reasons(job: Job, now: datetime) -> Iterable[Reason]:

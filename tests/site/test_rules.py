@@ -309,6 +309,20 @@ def test_a_check_elsewhere_does_not_answer_for_a_set_up_that_is_gone(surveyed: M
     assert "zero-unchecked" not in surveyed.reasons()
 
 
+def test_a_reading_that_the_survey_itself_doubts_is_a_reason(morning: type[Morning]) -> None:
+    # Read before its set-up was tied, so that nothing could be held against it then.
+    floor = morning(
+        "product example standard", "room 8 by 6 metres", "grid 2 metres",
+        "A1 -12", "minus 13", "minus 14", "minus 13", "D2 -12", "minus 12", "minus 11",
+        "minus 13", "new set up", "A3 -23", "B3 -38", "C3 -22", "D3 -22",
+        "tie on C2 -22", "tie on A1 -22",
+    )  # fmt: skip
+    assert floor.say("survey check").reply.headline == "Look at these: B3."
+    assert floor.reasons()["survey-suspect"]["message"] == "B3 does not fit the floor around."
+    floor.say("B3 -38")  # a second look that finds the same
+    assert "survey-suspect" not in floor.reasons()
+
+
 def test_readings_grow_old(ready: Morning) -> None:
     # thirty days: our own choice, no source
     ready.later(days=29)
