@@ -7,6 +7,7 @@ from dataclasses import replace
 from fractions import Fraction
 
 from assistant.events.kinds import Event
+from assistant.events.proof import PromiseMade
 from assistant.events.readings import FinishedFloorBegun
 from assistant.job import Job, survey_named
 from assistant.reply import wording
@@ -26,10 +27,23 @@ def naming_the_floor(shown: Job, command: Command, reply: Reply) -> Reply:
     return replace(reply, floor=named, floor_aloud=aloud, data={**reply.data, "survey": named})
 
 
-def poured_details(events: Sequence[Event], *, again: bool) -> tuple[str, ...]:
+WHICH_PROMISE = (
+    "Which was promised, flat or level? They are two promises: promised flat, promised level, or "
+    "promised both."
+)
+"""Asked once, with the start of the second survey, where nobody said."""
+
+
+def promise_asked(job: Job) -> tuple[str, ...]:
+    """The question what was promised; nothing where it is on record."""
+    return () if job.setting(PromiseMade) else (WHICH_PROMISE,)
+
+
+def poured_details(job: Job, events: Sequence[Event], *, again: bool) -> tuple[str, ...]:
     """What the end of a pour changes for readings."""
     if any(isinstance(event, FinishedFloorBegun) for event in events):
         return (
+            *promise_asked(job),
             "What is read from now on is of the finished floor; the slab's readings stay as they "
             "are (readings of the slab). Not finished after all: undo.",
         )

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import ClassVar
 
-from assistant.events.kinds import Event
-from assistant.reply.wording import spoken_name, spoken_number
+from assistant.events.kinds import Event, Setting
+from assistant.reply.wording import spoken_count, spoken_name, spoken_number
 from grammar.commands import Measure
 from grammar.frozen import frozen
 
@@ -116,3 +116,39 @@ class FindingDropped(Event):
 
     def in_words(self) -> str:
         return f"dropping {self.kind} {spoken_number(self.number)}"
+
+
+@frozen
+class PointsMended(Event):
+    """Points were ground or filled: what was read there counts no more, and is read again."""
+
+    NAME: ClassVar[str] = "points-mended"
+    points: tuple[str, ...]
+
+    def in_words(self) -> str:
+        if len(self.points) == 1:
+            return f"mending {spoken_name(self.points[0])}"
+        return f"mending {spoken_count(len(self.points), 'point')}"
+
+
+@frozen
+class PromiseMade(Setting):
+    """What was promised of the finished floor."""
+
+    NAME: ClassVar[str] = "promise-made"
+    flat: bool
+    level: bool
+
+    def in_words(self) -> str:
+        return "what was promised"
+
+
+@frozen
+class PunchLimitSet(Setting):
+    """How far a finished floor may be off before it is on the punch list."""
+
+    NAME: ClassVar[str] = "punch-limit-set"
+    most: Measure
+
+    def in_words(self) -> str:
+        return "the limit of the punch list"

@@ -26,6 +26,7 @@ from assistant.events.kinds import Event, Setting
 from assistant.events.material import ProductChosen
 from assistant.events.notes import NoteTaken
 from assistant.events.pour import BatchPoured
+from assistant.events.proof import PointsMended
 from assistant.events.readings import (
     FinishedFloorBegun,
     ReadingAccepted,
@@ -54,6 +55,7 @@ from assistant.job.proof import after_event as proof_after
 from assistant.job.set_ups import (
     SURVEY_EVENTS,
     Height,
+    after_mending,
     after_pour,
     after_reading,
     after_strike,
@@ -387,6 +389,11 @@ def _survey_event(draft: Draft, event: Event) -> None:
 
 def _proof_event(draft: Draft, event: Event) -> None:
     draft.proof, draft.survey = proof_after(draft.proof, event, draft.survey, draft.time)
+    if isinstance(event, PointsMended):
+        for point in event.points:
+            draft.readings.pop(point, None)
+            # It is another floor there now, so it tells nothing of a zero that moved.
+            draft.survey = after_mending(draft.survey, point)
 
 
 def _site_event(draft: Draft, event: Event) -> None:

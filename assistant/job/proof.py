@@ -18,6 +18,7 @@ from assistant.events.proof import (
     LineStarted,
     LineTakenUp,
     LineValueCorrected,
+    PointsMended,
 )
 from assistant.job.set_ups import Height, SurveyState
 from assistant.reply.times import UNTIMED
@@ -113,6 +114,8 @@ class Proof:
     """The line that values without a point are for."""
     gaps: tuple[Gap, ...] = ()
     defects: tuple[Defect, ...] = ()
+    mended: Mapping[str, int] = field(default_factory=dict)
+    """How often points were mended."""
 
     @property
     def line(self) -> ProofLine | None:
@@ -160,6 +163,9 @@ def after_event(
             number = max(proof.numbers(event.kind), default=0) + 1
             found = Defect(event.kind, number, event.point, time)
             return replace(proof, defects=(*proof.defects, found)), survey
+        case PointsMended():
+            counts = {point: proof.mended.get(point, 0) + 1 for point in event.points}
+            return replace(proof, mended={**proof.mended, **counts}), survey
         case _:
             assert isinstance(event, FindingDropped)
             return _without(proof, event), survey
@@ -198,4 +204,5 @@ PROOF_EVENTS: tuple[type[Event], ...] = (
     GapMeasured,
     DefectFound,
     FindingDropped,
+    PointsMended,
 )

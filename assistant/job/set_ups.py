@@ -156,6 +156,11 @@ def after_strike(state: SurveyState, point: str) -> SurveyState:
     return replace(after_reading(state, point, None, anew=True), heights_taken=before)
 
 
+def after_mending(state: SurveyState, point: str) -> SurveyState:
+    """The state once a point was ground or filled: what was read there before is of no use."""
+    return replace(after_strike(state, point), superseded=without_point(state.superseded, point))
+
+
 def with_superseded(state: SurveyState, point: str, before: Height) -> SurveyState:
     """The state once a reading of a point is only what was read there before."""
     kept = (*state.superseded.get(point, ()), before)

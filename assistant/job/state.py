@@ -24,6 +24,7 @@ from assistant.events.finish import (
 )
 from assistant.events.kinds import Event, Setting
 from assistant.events.material import AggregateSet, WasteSet
+from assistant.events.proof import PunchLimitSet
 from assistant.events.readings import ReadingUnitChosen
 from assistant.job.guide import GuideState
 from assistant.job.layout import Layout, Place
@@ -50,6 +51,9 @@ USUAL_WASTE_PERCENT = Decimal(5)
 USUAL_RANGE_MM = Fraction(300)
 """Common practice, no source: what a hose or a short staff takes in from its zero."""
 
+
+USUAL_PUNCH_MM = Fraction(3)
+"""Common practice, no source; what is promised in writing decides."""
 
 FinishSource = FinishSet | FinishSetAtDoor | FinishSetOverHighest | FinishFeathered
 """What a finish can have been set by."""
@@ -190,6 +194,12 @@ class Job:
             exact_mm(least.depth) if least and least.depth else None,
             exact_mm(most.depth) if most and most.depth else None,
         )
+
+    @property
+    def punch_limit_mm(self) -> Fraction:
+        """How far a finished floor may be off before it is to be mended."""
+        said = self.setting(PunchLimitSet)
+        return exact_mm(said.most) if said else USUAL_PUNCH_MM
 
     @property
     def covering_mm(self) -> Fraction:

@@ -136,3 +136,52 @@ class AskDefects(Ask):
 @frozen
 class AskPoured(Ask):
     """What was really laid, against what was planned."""
+
+
+@frozen
+class TellPromise(Change):
+    """What was promised of the finished floor: that it is flat, level, or both."""
+
+    kind: str
+    """``flat``, ``level`` or ``both``."""
+
+
+@frozen
+class LimitPunch(Change):
+    """How far the finished floor may be off before it is on the punch list."""
+
+    most: Measure
+
+
+@frozen
+class Mend(Change):
+    """Points were ground or filled, and are to be read again."""
+
+    SPEAKS_OF: ClassVar = OPEN_FLOOR
+
+    point: str | None = None
+    """None for all on the punch list."""
+
+
+@frozen
+class AskPunch(Ask):
+    """What is to be ground or filled, in walking order."""
+
+    SPEAKS_OF: ClassVar = OPEN_FLOOR
+
+
+@frozen
+class AskPromise(Ask):
+    """What was promised."""
+
+
+@frozen
+class AskProfile(Ask):
+    """Heights along a line, a row or a column, drawn."""
+
+    SPEAKS_OF: ClassVar = EITHER_FLOOR
+
+    number: int | None = None
+    """Of a line that was read."""
+    line: str | None = None
+    """A column (``B``) or a row (``3``) of points."""

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from typing import Any
 
+from assistant.answers.finished import promise_asked
 from assistant.answers.parts import Answerer, Moment
 from assistant.floor.geometry import place_of_point, places_of
 from assistant.job import Job, being_read
@@ -33,6 +34,7 @@ def verify_begun(moment: Moment, _command: Verify) -> Reply:
     details = [
         "Same zero, same points; new set-ups, ties and checks as before. The slab's readings stay "
         "as they are (readings of the slab). Not so: undo.",
+        *promise_asked(moment.job),
     ]
     return Reply(
         "What is read from now on is of the finished floor.",

@@ -63,7 +63,7 @@ def _clock_started(moment: Moment, command: StartClock) -> Reply:
         *wet,
         *(_later(moment, started) if again else ()),
         *_ended(moment),
-        *poured_details(moment.events, again=again),
+        *poured_details(moment.job, moment.events, again=again),
     )
     if span is None:
         return Reply(

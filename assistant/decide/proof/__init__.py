@@ -3,7 +3,11 @@
 from __future__ import annotations
 
 from assistant.decide.parts import Decider
-from assistant.decide.proof import findings, lines
+from assistant.decide.proof import findings, lines, mending
 from grammar.commands import Change
 
-DECIDERS: dict[type[Change], Decider] = {**lines.DECIDERS, **findings.DECIDERS}
+DECIDERS: dict[type[Change], Decider] = {
+    **lines.DECIDERS,
+    **findings.DECIDERS,
+    **mending.DECIDERS,
+}

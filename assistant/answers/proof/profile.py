@@ -1,0 +1,136 @@
+"""A profile along a line, a row or a column, drawn with letters and figures alone."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from math import hypot
+
+from assistant.answers.parts import Answerer, Moment
+from assistant.decide.proof.lines import line_meant
+from assistant.decide.readings import check_line
+from assistant.decide.walk import line_in_order
+from assistant.errors import Refusal
+from assistant.floor.geometry import depths_of, places_of
+from assistant.floor.heights import heights_of
+from assistant.floor.proof_lines import profile_of
+from assistant.job import Job
+from assistant.reply import wording
+from assistant.reply.replies import Reply, Table
+from grammar.commands import Command
+from grammar.commands.proof import AskProfile
+from grammar.frozen import frozen
+
+HALF_WIDTH = 10
+"""Places on either side of the middle of a drawing."""
+MIDDLE, MARK = "|", "*"
+
+
+@frozen
+class _Drawn:
+    """What is drawn: places along it, heights there and their names."""
+
+    title: str
+    names: tuple[str, ...]
+    along_m: tuple[float, ...]
+    heights_mm: tuple[float, ...]
+    zero: str
+    """What the heights are against."""
+
+
+def profile_drawn(moment: Moment, command: AskProfile) -> Reply:
+    job, unit = moment.job, moment.unit
+    drawn = _of_line(job, command) if command.number is not None else _of_points(job, command)
+    low, high = min(drawn.heights_mm), max(drawn.heights_mm)
+    span = wording.length(round(high - low, 1), unit)
+    long = wording.distance(drawn.along_m[-1] - drawn.along_m[0], unit)
+    most = max(abs(low), abs(high))
+    rows = tuple(
+        (name, wording.distance(along, unit), wording.height(round(mm, 1), unit, drawn.zero),
+         bar(mm, most))
+        for name, along, mm in zip(drawn.names, drawn.along_m, drawn.heights_mm, strict=True)
+    )  # fmt: skip
+    each = wording.length(round(most / HALF_WIDTH, 1), unit) if most else "nothing"
+    return Reply(
+        f"{drawn.title}: {span} from lowest to highest over {long}.",
+        f"{wording.spoken_length(round(high - low, 1), unit)} from lowest to highest.",
+        (f"Left of the bar is below {drawn.zero}, right of it above; a place is {each}.",),
+        (Table("Profile", ("", "At", "Height", "Below | above"), rows),),
+        data={
+            "profile": {
+                "of": drawn.title,
+                "names": list(drawn.names),
+                "along_m": list(drawn.along_m),
+                "heights_mm": list(drawn.heights_mm),
+            }
+        },
+    )
+
+
+def bar(mm: float, most: float) -> str:
+    """
+    One height as a mark to the left or right of a bar.
+
+    >>> bar(-5, 10), bar(10, 10), bar(0, 10)
+    ('.....*....|..........', '..........|.........*', '..........*..........')
+    """
+    off = round(mm / most * HALF_WIDTH) if most else 0
+    if mm and not off:
+        off = 1 if mm > 0 else -1
+    places = ["."] * HALF_WIDTH + [MIDDLE] + ["."] * HALF_WIDTH
+    places[HALF_WIDTH + off] = MARK
+    return "".join(places)
+
+
+def _of_line(job: Job, command: AskProfile) -> _Drawn:
+    line = line_meant(job, command.number)
+    if not line.values:
+        raise Refusal(
+            f"Line {line.number} has no value yet.",
+            spoken="That line has no value yet.",
+        )
+    profile = profile_of(job, line)
+    if profile is None:
+        raise Refusal(
+            f"The values of line {line.number} are of set-ups that nothing ties together, so they "
+            "cannot be drawn as one profile.",
+            spoken="That line's set-ups are not tied together.",
+        )
+    along = [index * line.spacing_m for index in range(len(line.values))]
+    names = [str(index + 1) for index in range(len(line.values))]
+    return _drawn(f"Line {line.number}", names, along, profile.heights_mm, "the zero")
+
+
+def _of_points(job: Job, command: AskProfile) -> _Drawn:
+    line = command.line or ""
+    check_line(job, line)
+    places, known = places_of(job.layout), heights_of(job)
+    names = [name for name in line_in_order(job, line) if name in known]
+    what = "Column" if line.isalpha() else "Row"
+    if len(names) < 2:
+        raise Refusal(
+            f"{what} {line} has {wording.counted(len(names), 'point')} with a height; a profile "
+            "takes two.",
+            spoken="A profile takes two points that were read.",
+        )
+    x, y = places.xy(names[0])
+    along = [hypot(places.xy(name)[0] - x, places.xy(name)[1] - y) for name in names]
+    if job.slab is None:
+        heights = [float(known[name]) for name in names]
+        return _drawn(f"{what} {line}", names, along, heights, "the zero")
+    depths = depths_of(job)
+    heights = [-float(depths[name]) for name in names]
+    return _drawn(f"{what} {line}", names, along, heights, "the finish")
+
+
+def _drawn(
+    title: str,
+    names: Sequence[str],
+    along_m: Sequence[float],
+    heights_mm: Sequence[float],
+    zero: str,
+) -> _Drawn:
+    rounded = tuple(round(mm, 6) + 0.0 for mm in heights_mm)
+    return _Drawn(title, tuple(names), tuple(round(m, 6) for m in along_m), rounded, zero)
+
+
+ANSWERS: dict[type[Command], Answerer] = {AskProfile: profile_drawn}

@@ -1,0 +1,52 @@
+"""What was promised of a finished floor, and what of it was mended."""
+
+from __future__ import annotations
+
+from assistant.decide.parts import Decider, Decision, World, length_of
+from assistant.decide.readings import check_point
+from assistant.errors import Refusal
+from assistant.events.proof import PointsMended, PromiseMade, PunchLimitSet
+from assistant.floor.punch import punch_of
+from assistant.job import Job
+from assistant.reply import wording
+from grammar.commands import Change
+from grammar.commands.proof import LimitPunch, Mend, TellPromise
+
+
+def tell_promise(_job: Job, command: TellPromise, _world: World) -> Decision:
+    both = command.kind == "both"
+    return Decision((PromiseMade(both or command.kind == "flat", both or command.kind == "level"),))
+
+
+def limit_punch(_job: Job, command: LimitPunch, _world: World) -> Decision:
+    return Decision((PunchLimitSet(length_of(command.most, "The limit of the punch list")),))
+
+
+def mend(job: Job, command: Mend, _world: World) -> Decision:
+    if job.slab is None:
+        raise Refusal(
+            "The punch list is of the finished floor, and this one is not poured on record.",
+            spoken="The floor is not poured on record.",
+        )
+    if command.point is None:
+        points = tuple(each.point for each in punch_of(job))
+        if not points:
+            raise Refusal(
+                "Nothing is on the punch list. A single point: mended B2.",
+                spoken="Nothing is on the punch list.",
+            )
+        return Decision((PointsMended(points),))
+    check_point(job, command.point)
+    if command.point not in job.readings:
+        raise Refusal(
+            f"{command.point} has no reading of the finished floor that mending would change.",
+            spoken=f"{wording.spoken_name(command.point)} has no reading.",
+        )
+    return Decision((PointsMended((command.point,)),))
+
+
+DECIDERS: dict[type[Change], Decider] = {
+    TellPromise: tell_promise,
+    LimitPunch: limit_punch,
+    Mend: mend,
+}

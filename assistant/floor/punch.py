@@ -1,0 +1,170 @@
+"""What is to be ground or filled of a finished floor, in walking order.
+
+How far it is off is held against what was promised: the planned finish where level was, the plane
+that lies best through its points where only flat was.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from math import ceil
+from typing import TYPE_CHECKING
+
+from assistant.events.proof import PromiseMade
+from assistant.floor.geometry import area_of, depths_of, places_of
+from assistant.floor.heights import survey_of
+from assistant.floor.late_numpy import np
+from assistant.floor.surfaces import surface_of
+from assistant.floor.zones import card_at
+from assistant.job import Job
+from assistant.job.once import cached
+from grammar.frozen import frozen
+
+if TYPE_CHECKING:
+    from assistant.levels.arrays import FloatArray
+    from assistant.levels.surface import Mesh
+
+GRIND, FILL = "grind", "fill"
+PASS_MM = 1.0
+"""What a pass of a grinder takes off a poured floor. Common practice, no source; the machine and
+its tool decide."""
+_CLEAR_SDS = 2.0
+_FEWEST_FOR_A_PLANE = 4
+
+
+@frozen
+class ToMend:
+    """One place of the floor that is further off than is let pass."""
+
+    point: str
+    do: str
+    """``grind`` or ``fill``."""
+    mm: float
+    """To what was promised."""
+    sd_mm: float
+    """Of the reading there."""
+    clear: bool
+    """False where the reading could as well be within what is let pass: read again first."""
+    x_m: float | None
+    y_m: float | None
+    area_m2: float | None
+    """Of the place that is too high or too low, an estimate between the points; None without a
+    room."""
+    bags: float | None
+    """Of the product that is poured there, waste included; None to grind, or without a product."""
+    passes: int | None
+    """Of a grinder; None to fill."""
+    mended: int
+    """How often it was mended before."""
+
+
+def is_flat_only(job: Job) -> bool:
+    """Whether flat was promised, and level was not."""
+    promise = job.setting(PromiseMade)
+    return promise is not None and promise.flat and not promise.level
+
+
+@cached
+def departures_mm(job: Job) -> dict[str, float]:
+    """How far each point is above what was promised; in walking order."""
+    above = {name: -float(depth) for name, depth in depths_of(job).items()}
+    return _off_a_plane(job, above) if is_flat_only(job) else above
+
+
+def _off_a_plane(job: Job, above: Mapping[str, float]) -> dict[str, float]:
+    places = places_of(job.layout)
+    names = [name for name in above if name in places.row]
+    if len(names) < _FEWEST_FOR_A_PLANE:
+        return dict.fromkeys(names, 0.0)
+    xy = places.xy_m[[places.row[name] for name in names]]
+    columns = np.column_stack([np.ones(len(names)), xy])
+    heights = np.array([above[name] for name in names])
+    plane, *_ = np.linalg.lstsq(columns, heights, rcond=None)
+    left = heights - columns @ plane
+    return dict(zip(names, left.tolist(), strict=True))
+
+
+@cached
+def punch_of(job: Job) -> tuple[ToMend, ...]:
+    """All that is to be mended of the floor that a job shows; in walking order."""
+    off, most = departures_mm(job), float(job.punch_limit_mm)
+    over = {name: mm for name, mm in off.items() if abs(mm) > most}
+    areas = {sign: _places_m2(job, off, sign, most) for sign in (1, -1)}
+    sds, places = survey_of(job).sd_mm, places_of(job.layout)
+    found = []
+    for name, mm in over.items():
+        sign = 1 if mm > 0 else -1
+        area, litres = areas[sign].get(name, (None, None))
+        x_m, y_m = places.xy(name) if name in places.row else (None, None)
+        sd = sds.get(name, 0.0)
+        found.append(
+            ToMend(
+                name,
+                GRIND if sign > 0 else FILL,
+                abs(mm),
+                sd,
+                abs(mm) - most > _CLEAR_SDS * sd,
+                x_m,
+                y_m,
+                area,
+                None if sign > 0 or litres is None else _bags(job, name, litres),
+                ceil(abs(mm) / PASS_MM - 1e-9) if sign > 0 else None,
+                job.proof.mended.get(name, 0),
+            )
+        )
+    return tuple(found)
+
+
+def _bags(job: Job, point: str, litres: float) -> float | None:
+    card = card_at(job, point)
+    if card is None:
+        return None
+    waste = 1 + float(job.waste_percent) / 100
+    return litres * waste / (card.mix(0.0).yield_m3 * 1000)
+
+
+def _places_m2(
+    job: Job, off: Mapping[str, float], sign: int, most: float
+) -> dict[str, tuple[float, float]]:
+    """
+    Area around each point that is off by more than is let pass, m², and litres to bring it right.
+
+    The floor between the points is that of the tally's triangles; what several points have in
+    common is shared out among them, so that all add up to what is off.
+    """
+    surface = surface_of(job) if area_of(job.layout) else None
+    if surface is None:
+        return {}
+    excess = np.array([sign * off.get(name, 0.0) - most for name in surface.names]) / 1000
+    beyond = np.flatnonzero(excess > 0)
+    if not len(beyond):
+        return {}
+    whole = _filled(surface.mesh, excess)
+    alone = []
+    for row in beyond.tolist():
+        one = np.minimum(excess, 0.0)
+        one[row] = excess[row]
+        alone.append(_filled(surface.mesh, one))
+    shares = np.array(alone)
+    share = shares / shares.sum(axis=0)
+    areas = share[:, 0] * whole[0]
+    # What is beyond the limit, and what lies below it over the same area.
+    litres = 1000 * (share[:, 1] * whole[1] + areas * most / 1000)
+    return {
+        surface.names[row]: (float(area), float(litre))
+        for row, area, litre in zip(beyond.tolist(), areas, litres, strict=True)
+    }
+
+
+def _filled(mesh: Mesh, depths_m: FloatArray) -> tuple[float, float]:
+    from assistant.levels.volume import fill
+
+    found = fill(mesh, depths_m)
+    return found.filled_area_m2, found.volume_m3
+
+
+def whole_bags(found: tuple[ToMend, ...]) -> int | None:
+    """Bags for all that is to be filled, rounded up once; None where no product is known."""
+    to_fill = [each.bags for each in found if each.do == FILL]
+    known = [bags for bags in to_fill if bags is not None]
+    return ceil(sum(known) - 1e-9) if known and len(known) == len(to_fill) else None

@@ -1,0 +1,159 @@
+"""The punch list: where, how much, grind or fill; after mending only those are read again."""
+
+from __future__ import annotations
+
+from math import ceil
+
+import pytest
+
+from assistant.answers.proof.profile import bar
+from assistant.job import being_read
+from tests.job.conftest import Site
+
+ROOM = ("room 8 by 6 metres", "grid 2 metres", "product example standard")
+POURED = (*ROOM, "A1 -18", "B1 -17", "pour finished")
+# In walking order, to and fro: A1 B1 C1 D1 D2 C2 B2 A2 A3 B3 C3 D3.
+AFTER = (0, 1, -1, 0, 0, 6, 0, -1, 0, -5, 0, 1)
+NAMES = ("A1", "B1", "C1", "D1", "D2", "C2", "B2", "A2", "A3", "B3", "C3", "D3")
+
+
+def read(*heights: int) -> list[str]:
+    return [f"{name} {mm:+}" for name, mm in zip(NAMES, heights, strict=True)]
+
+
+def punched(floor: Site) -> dict[str, dict[str, object]]:
+    floor.told("punch list")
+    return {each["point"]: each for each in floor.data["punch"]}
+
+
+def test_what_is_off_is_listed_in_walking_order_with_what_to_do(site: type[Site]) -> None:
+    floor = site(*POURED, *read(*AFTER), "promised level")
+    reply = floor.told("punch list")
+    assert reply.headline == "2 places: 1 to grind, 1 to fill."
+    assert reply.say.endswith("One to grind, one to fill.")
+    grind, fill = floor.data["punch"]
+    assert (grind["point"], grind["do"], grind["mm"]) == ("C2", "grind", 6)
+    assert (fill["point"], fill["do"], fill["mm"]) == ("B3", "fill", 5)
+    assert (grind["bags"], fill["passes"]) == (None, None)
+    assert grind["passes"] == 6
+    assert [caution.id for caution in reply.cautions] == ["silica-dust", "old-adhesive"]
+    assert (grind["x_m"], grind["y_m"]) == (5, 3)
+
+
+def test_its_areas_are_those_that_the_triangles_have(site: type[Site]) -> None:
+    """One point 6 mm high among level ones 2 m apart."""
+    heights = [0] * 12
+    heights[5] = 6
+    floor = site(*POURED, *read(*heights))
+    area = punched(floor)["C2"]["area_m2"]
+    # Each square around it is of four triangles of 1 m², the middle at a quarter of 6 mm. Two of
+    # them are cut at a half and two thirds of their sides from it: a third of each (exact).
+    assert area == pytest.approx(4 * 2 / 3)
+
+
+def test_bags_are_of_the_product_and_add_up(site: type[Site]) -> None:
+    heights = [0] * 12
+    heights[5] = -6
+    floor = site(*POURED, *read(*heights))
+    bags = punched(floor)["C2"]["bags"]
+    # Over 8/3 m² 3 mm, and pyramids of a third of 3 mm on it; 5 % waste, 15 L a bag (exact).
+    litres = 8 / 3 * (3 + 1)
+    assert bags == pytest.approx(litres * 1.05 / 15)
+    assert f"{ceil(litres * 1.05 / 15)} bag to fill with" in " ".join(floor.reply.details)
+
+
+def test_flat_alone_is_held_against_the_plane_through_the_points(site: type[Site]) -> None:
+    tilt = {"A": -6, "B": -2, "C": 2, "D": 6}
+    heights = [tilt[name[0]] for name in NAMES]
+    floor = site(*POURED, *read(*heights), "promised flat")
+    assert punched(floor) == {}
+    assert set(punched(site(*POURED, *read(*heights), "promised level"))) == {
+        name for name in NAMES if name[0] in "AD"
+    }
+    assert "What was promised is not said yet" in " ".join(
+        site(*POURED, *read(*heights)).told("punch list").details
+    )
+
+
+def test_a_reading_that_could_be_the_whole_of_it_is_read_again_first(site: type[Site]) -> None:
+    floor = site(*POURED, "A1 +4", "B1 +15", "C1 level", "D1 level")
+    listed = punched(floor)
+    assert (listed["A1"]["clear"], listed["B1"]["clear"]) == (False, True)
+    assert "look twice before anything is ground" in " ".join(floor.reply.details)
+    assert "A1" not in punched(site(*POURED, "punch over 5 mm", "A1 +4", "B1 +15"))
+
+
+def test_only_what_was_mended_is_read_again_and_passes_are_counted(site: type[Site]) -> None:
+    floor = site(*POURED, *read(*AFTER))
+    reply = floor.told("mended")
+    assert reply.headline == "Mended: C2 and B3. 2 points to read again."
+    assert floor.data["mended"]["next"] == "C2"
+    floor.told("+5")
+    assert floor.told("next point").headline == "Next: B3. 1 point to go."
+    floor.told("level")
+    (left,) = floor.told("punch list").data["punch"]
+    assert (left["point"], left["mended"]) == ("C2", 1)
+    floor.told("mended C2")
+    assert "Mended 2 times now." in floor.reply.details
+    floor.told("C2 level")
+    assert floor.told("punch list").headline == "Nothing to grind or fill by what was read."
+    # The other floor there now tells nothing of a zero that moved.
+    assert "C2" not in being_read(floor.job).survey.superseded
+    floor.told("undo 2")
+    assert being_read(floor.job).readings["C2"].mm == 5
+    assert "Nothing is on the punch list" in site(*POURED, "A1 level").refused("mended")
+    assert "no reading of the finished floor" in site(*POURED).refused("mended B3")
+
+
+def test_before_the_floor_is_poured_and_read_it_says_what_would_be(site: type[Site]) -> None:
+    assert "not poured on record" in site(*ROOM, "A1 -18").refused("punch list")
+    assert "not poured on record" in site(*ROOM, "A1 -18").refused("mended")
+    assert "No point of the finished floor" in site(*POURED).refused("punch list")
+    floor = site(*POURED, "A1 level", "hollow at C3", "punch list")
+    assert "hollow at C3 (defects)" in " ".join(floor.reply.details)
+
+
+def test_what_was_promised_is_kept_and_told(site: type[Site]) -> None:
+    floor = site(*POURED)
+    assert floor.told("what was promised").data == {"promised": None}
+    assert floor.told("promised flat").headline == "Promised flat."
+    assert floor.told("promised both").data == {"promised": "flat and level"}
+    assert floor.told("undo", "what was promised").headline == "Promised flat."
+
+
+def test_the_end_of_the_pour_asks_once_what_was_promised(site: type[Site]) -> None:
+    asked = "Which was promised, flat or level?"
+    assert any(asked in each for each in site(*ROOM, "A1 -18").told("pour finished").details)
+    assert any(asked in each for each in site(*ROOM, "A1 -18").told("verify").details)
+    told = site(*ROOM, "A1 -18", "promised flat").told("pour finished").details
+    assert not any(asked in each for each in told)
+
+
+# --- profiles -----------------------------------------------------------------------------
+
+
+def test_a_profile_is_drawn_with_signs_alone(site: type[Site]) -> None:
+    floor = site(*POURED, "line 1 from A1 to B1 every 500 mm", "0 -1 -2 +1 0", "end line")
+    reply = floor.told("profile line 1")
+    assert reply.headline == "Line 1: 3 mm from lowest to highest over 2 m."
+    (table,) = reply.tables
+    assert [row[3] for row in table.rows] == [
+        "..........*..........",
+        ".....*....|..........",
+        "*.........|..........",
+        "..........|....*.....",
+        "..........*..........",
+    ]
+    assert floor.data["profile"]["along_m"] == [0, 0.5, 1, 1.5, 2]
+    floor.told(*read(*AFTER), "profile row 2")
+    assert floor.data["profile"]["names"] == ["A2", "B2", "C2", "D2"]
+    assert floor.data["profile"]["heights_mm"] == [-1, 0, 6, 0]
+    assert floor.reply.first_line.startswith("Finished floor: Row 2")
+    assert "takes two" in site(*POURED).refused("profile column C")
+    assert "no value yet" in site(*POURED, "line 1 every 300 mm").refused("profile line 1")
+
+
+def test_a_height_that_is_not_nothing_never_lies_on_the_bar() -> None:
+    assert bar(0.1, 100) == "..........|*........."
+    assert bar(-0.1, 100) == ".........*|.........."
+    assert bar(0, 0) == "..........*.........."
