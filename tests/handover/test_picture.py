@@ -92,7 +92,7 @@ def test_all_of_the_floor_is_on_it(busy: Job) -> None:
         assert f"{abs(depth)}" in "".join(shown)
     assert "↑4" in shown
     assert "C1" in shown  # not read, and there all the same
-    assert "D1" in shown
+    assert "door 1" in shown
     assert of_class(svg, "grind"), "what stands above the finish is hatched"
     assert of_class(svg, "joint")
     assert len(of_class(svg, "standing")) == 2

@@ -13,7 +13,7 @@ if TYPE_CHECKING:
 
 WIDTH = 640.0
 """Of every picture: on a phone its type is still read, on a page it is not coarse."""
-MARGIN = 34.0
+MARGIN = 50.0
 FINEST = 0.12
 """Bends smaller than this, in the picture's own units, are drawn straight: nobody sees them."""
 TALLEST = 760.0

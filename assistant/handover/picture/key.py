@@ -67,7 +67,7 @@ def _meanings(view: View, job: Job) -> list[str]:
 
 def _lines(words: str) -> list[str]:
     """Words in lines that fit."""
-    most, lines = int((WIDTH - 2 * MARGIN) / width_of("x", _SIZE)), [""]
+    most, lines = int((WIDTH - MARGIN) / width_of("x", _SIZE)), [""]
     for word in words.split():
         longer = f"{lines[-1]} {word}".strip()
         if len(longer) > most:

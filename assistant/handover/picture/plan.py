@@ -201,8 +201,10 @@ def _doors(pen: Pen, frame: Frame, job: Job, outline: np.ndarray) -> None:
         out = (
             1 if (place[0] - middle[0]) * across[0] + (place[1] - middle[1]) * across[1] > 0 else -1
         )
-        label = (place[0] + out * across[0] * 17, place[1] + out * across[1] * 17)
-        _plate(pen, f"D{number}", label, 11, "#ffffff")
+        # In full, as D1 is a point; beside a wall that runs up the words need more room.
+        away = out * (17 + 10 * abs(across[0]))
+        label = (place[0] + away * across[0], place[1] + away * across[1])
+        _plate(pen, f"door {number}", label, 11, "#ffffff")
 
 
 def _on_the_wall(outline: np.ndarray, at: Place) -> tuple[Place, Place]:
