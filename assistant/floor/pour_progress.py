@@ -31,6 +31,8 @@ YIELD_SD = 0.05
 """How much bags differ from the yield on their card. Common practice, no source."""
 UNKNOWN_SD = 0.10
 """Of the volume, where too few points are read for an interval. Our own choice, no source."""
+LEAST_RATIO = 0.2
+"""Less is no pour: batches were not told. Our own choice, no source."""
 EDGE_WARNED = timedelta(minutes=2)
 """So long before an edge is lost it is told."""
 
@@ -47,6 +49,8 @@ class Part:
     to_m: float
     bay: int
     area_m2: float
+    beyond: int = 0
+    """Bags of the batch of which some lie beyond its end; none where its front was read."""
 
 
 @frozen_identity
@@ -94,7 +98,7 @@ class Progress:
         """Chance that the bags at hand do not do."""
         if self.forecast is None or self.at_hand is None:
             return None
-        return float(self.forecast.chance_over(self.at_hand))
+        return float(self.forecast.chance_short(self.at_hand))
 
     def as_data(self, now: datetime) -> dict[str, Any]:
         """The progress for programs."""
@@ -134,7 +138,7 @@ def progress_of(job: Job) -> Progress:
     parts = parts_of(job, plan)
     seen = _forecast(job, plan, parts)
     ratio = _ratio(seen, parts, plan)
-    since = used - sum(part.used_bags for part in parts)
+    since = used - sum(part.used_bags for part in parts) + (parts[-1].beyond / 2 if parts else 0)
     planned = sum(part.planned_bags for part in parts) + since / ratio
     strip = _strip_at(plan, planned, parts)
     return Progress(
@@ -207,11 +211,28 @@ def parts_of(job: Job, plan: PourPlan) -> tuple[Part, ...]:
         square = plan.area_to_m2(bay, to_m)
         taken = front.bags_used - used
         near = at if not parts or parts[-1].bay == bay.number else bay.offset_m
+        beyond = _beyond(job, plan, front)
         parts.append(
-            Part(behind - planned, taken, front.lost, near, to_m, bay.number, square - area)
+            Part(behind - planned, taken, front.lost, near, to_m, bay.number, square - area, beyond)
         )
         planned, used, at, area = behind, front.bags_used, to_m, square
     return (*parts, *_last_part(job, plan, planned, used, parts))
+
+
+def _beyond(job: Job, plan: PourPlan, front: Front) -> int:
+    """
+    Bags of the batch of which some lie beyond the end of a part.
+
+    A strip is told done with the batch that passes its edge. Nothing passes a wall or a dam, and
+    a front that was read stands where it was read.
+    """
+    at = front.at
+    if not isinstance(at, StripPoured) or at.strip > len(plan.strips):
+        return 0
+    if plan.strips[at.strip - 1].strip.edge_wait_min is None:
+        return 0
+    before = [batch.bags for batch in job.pour.batches if batch.time <= front.time]
+    return before[-1] if before else 0
 
 
 def _last_part(
@@ -274,13 +295,15 @@ def _forecast(job: Job, plan: PourPlan, parts: tuple[Part, ...]) -> Forecast | N
     planned = [part.planned_bags for part in parts]
     used = [float(part.used_bags) for part in parts]
     lost = [said[part.lost] for part in parts]
+    beyond = [float(part.beyond) for part in parts]
     strip = plan.bags / max(len(plan.strips), 4)
     expected = expected_of(job, plan)
-    found = forecast(planned, used, left, expected, lost=lost, part=strip)
+    found = forecast(planned, used, left, expected, lost=lost, part=strip, beyond=beyond)
     since = job.pour.bags_used - sum(used)
     if left > 1e-6 and job.pour.bags_used > float(found.mean):
-        seen = ([*planned, left], [*used, since], [*lost, -1.0])
-        found = forecast(seen[0], seen[1], 0.0, expected, lost=seen[2], part=strip)
+        planned, used, lost = [*planned, left], [*used, since], [*lost, -1.0]
+        beyond = [*beyond, 0.0]
+        found = forecast(planned, used, 0.0, expected, lost=lost, part=strip, beyond=beyond)
     return found
 
 
@@ -302,8 +325,7 @@ def _ratio(seen: Forecast | None, parts: tuple[Part, ...], plan: PourPlan) -> fl
     left = plan.bags - sum(part.planned_bags for part in parts)
     if seen is None or left <= 0 or not parts:
         return 1.0
-    used = sum(part.used_bags for part in parts)
-    return max((float(seen.mean) - used) / left, 0.2)
+    return max(float(seen.ratio), LEAST_RATIO)
 
 
 # --- the wet edge ----------------------------------------------------------------------------

@@ -110,6 +110,10 @@ class Forecast:
     """(...) that something was lost once in the part seen last, and stays lost."""
     surprise_sd: FloatArray
     """(...) how many standard deviations the part seen last took more than was expected of it."""
+    ratio: FloatArray
+    """(...) bags expected for each bag planned, of what is still to be poured."""
+    begun: float = 0.0
+    """What the end counts of a bag that is begun and not all needed, on average."""
 
     @property
     def mean(self) -> FloatArray:
@@ -152,7 +156,11 @@ class Forecast:
         """Whether it is to be told that so many bags will not do, (...)."""
         over = self.mean - np.asarray(bags, dtype=np.float64)
         far: BoolArray = (over > WARNS_OVER * np.asarray(bags)) & (over > WARNS_AT_SD * self.sd)
-        return far | (self.chance_over(bags) > WARNS_AT_CHANCE)
+        return far | (self.chance_short(bags) > WARNS_AT_CHANCE)
+
+    def chance_short(self, bags: ArrayLike) -> FloatArray:
+        """Chance that so many whole bags do not do, (...)."""
+        return self.chance_over(np.asarray(bags, dtype=np.float64) + self.begun)
 
     @property
     def asks(self) -> BoolArray:
@@ -169,6 +177,7 @@ def forecast(
     *,
     lost: ArrayLike | None = None,
     part: float | None = None,
+    beyond: ArrayLike | None = None,
 ) -> Forecast:
     """
     The bags at the end of a pour.
@@ -189,6 +198,10 @@ def forecast(
         Bags planned for a usual strip, of which ``expected.part_sd`` speaks; without it the mean
         of the parts, and before the first an eighth of the pour. Parts differ by the square root
         of their size, so that two halves of a strip tell as much as the strip.
+    beyond : (k,) array_like, optional
+        Bags of the batch that was poured last where each part ended, zero or more: that much of
+        them at most lies beyond the end, on average half of it. Zero for an end that was read
+        where the material stood.
 
     Returns
     -------
@@ -214,7 +227,13 @@ def forecast(
     plan, taken, said = _checked(planned, used, left, lost)
     total = float(plan.sum()) + left
     usual = part or (float(plan.mean()) if len(plan) else left / 8)
-    noise = expected.part_sd**2 * plan * usual
+    over = np.zeros(len(plan)) if beyond is None else np.asarray(beyond, dtype=np.float64)
+    ends = over**2 / 12  # of a place anywhere in a batch
+    taken = taken - np.diff(over / 2, prepend=0.0)
+    # What lies beyond the end of a part was taken by it and not by the next.
+    shared = np.diag(-ends[:-1], 1)
+    noise = np.diag(expected.part_sd**2 * plan * usual + ends + np.append(0.0, ends)[: len(plan)])
+    noise = noise + shared + shared.T if len(plan) else noise
     size = expected.lost_share * total
     surprise = _surprise(plan, taken, said, noise, size, expected)
     # Explanations along a last axis but one: nothing lost that was not told, then lost in part j.
@@ -230,8 +249,17 @@ def forecast(
     weights /= weights.sum(axis=-1, keepdims=True)
     used_so_far = taken.sum(axis=-1)[..., None]
     spread = variance * left**2 + expected.part_sd**2 * left * usual
+    begun = 0.0
+    if len(plan) and left > 0:
+        begun = float(over[-1] > 0) / 2  # a bag begun is a bag used
+        used_so_far, spread = used_so_far + begun, spread + ends[-1] + begun / 6
+    elif len(plan):
+        used_so_far = used_so_far + over[-1] / 2  # it is over: all that was poured was taken
     hole = weights[..., -1] if len(plan) else np.zeros(taken.shape[:-1])
-    return Forecast(weights, used_so_far + mean * left, np.sqrt(spread), hole, surprise)
+    ratio = (weights * mean).sum(axis=-1)
+    return Forecast(
+        weights, used_so_far + mean * left, np.sqrt(spread), hole, surprise, ratio, begun
+    )
 
 
 def _ratio(
@@ -243,14 +271,16 @@ def _ratio(
     expected: Expected,
 ) -> tuple[FloatArray, FloatArray, FloatArray]:
     """Mean and variance of the ratio, and the evidence, where losses lie as told, (..., h)."""
-    variances = noise + lost_here * size**2
+    covariance = noise + (lost_here * size**2)[..., None, :] * np.eye(len(plan))
+    inverse = np.linalg.inv(covariance)
     rest = taken - plan - lost_here * size
-    precision = 1 / expected.ratio_sd**2 + (plan**2 / variances).sum(axis=-1)
-    pull = (plan * rest / variances).sum(axis=-1)
+    precision = 1 / expected.ratio_sd**2 + (inverse @ plan) @ plan
+    weighed = (inverse @ rest[..., None])[..., 0]
+    pull = weighed @ plan
     evidence = (
         pull**2 / precision
-        - (rest**2 / variances).sum(axis=-1)
-        - np.log(variances).sum(axis=-1)
+        - (rest * weighed).sum(axis=-1)
+        - np.linalg.slogdet(covariance)[1]
         - np.log(precision)
     ) / 2
     return 1 + pull / precision, 1 / precision, evidence
@@ -268,9 +298,11 @@ def _surprise(
     if not len(plan):
         return np.zeros(taken.shape[:-1])
     lost_before = (said[..., :-1] > 0).astype(np.float64)
-    mean, variance, _ = _ratio(plan[:-1], taken[..., :-1], noise[:-1], size, lost_before, expected)
+    mean, variance, _ = _ratio(
+        plan[:-1], taken[..., :-1], noise[:-1, :-1], size, lost_before, expected
+    )
     over = taken[..., -1] - mean * plan[-1]
-    sd = np.sqrt(variance * plan[-1] ** 2 + noise[-1])
+    sd = np.sqrt(variance * plan[-1] ** 2 + noise[-1, -1])
     return np.where(said[..., -1] == 0, over / sd, 0.0)
 
 

@@ -1,5 +1,7 @@
 """How often the forecast of a pour is right: ``python -m tests.benchmarks.pours``.
 
+``--batch 2`` pours in batches of two bags, a strip told done with the batch that passes its edge.
+
 Simulated pours in eight strips of 60 bags: the yield differs by 5 %, the zero by 3 % of the volume,
 each strip by 6 %; and the same with a hole that nobody planned, of 4 bags, somewhere.
 """
@@ -27,15 +29,25 @@ class Pours:
     """(pours, strips) bags."""
     hole: NDArray[np.intp]
     """(pours,) the strip that has the hole; -1 for none."""
+    batch: float = 0.0
+    """Bags that are poured at once; 0 where each strip's own are known exactly."""
 
     @property
     def ends(self) -> NDArray[np.float64]:
         """Bags at the end of each."""
         ends: NDArray[np.float64] = self.used.sum(axis=1)
-        return ends
+        return np.ceil(ends) if self.batch else ends
+
+    @property
+    def counted(self) -> NDArray[np.float64]:
+        """(pours, strips) bags as they are counted, whole batches."""
+        if not self.batch:
+            return self.used
+        till = np.ceil(self.used.cumsum(axis=1) / self.batch) * self.batch
+        return np.diff(till, axis=1, prepend=0.0)
 
 
-def simulated(count: int, hole_bags: float, seed: int) -> Pours:
+def simulated(count: int, hole_bags: float, seed: int, batch: float = 0.0) -> Pours:
     """Pours drawn by chance, each with a hole in one strip where it has bags."""
     random = np.random.default_rng(seed)
     ratio = 1 + random.normal(0, 0.05, count) + random.normal(0, 0.03, count)
@@ -43,7 +55,7 @@ def simulated(count: int, hole_bags: float, seed: int) -> Pours:
     used = each * (ratio[:, None] + random.normal(0, 0.06, (count, STRIPS)))
     hole = random.integers(0, STRIPS, count) if hole_bags else np.full(count, -1)
     used[np.arange(count), hole] += hole_bags
-    return Pours(np.maximum(used, 0.0), hole)
+    return Pours(np.maximum(used, 0.0), hole, batch)
 
 
 @frozen_identity
@@ -67,8 +79,8 @@ def told_of(pours: Pours, expected: Expected = EXPECTED) -> Told:
         left = BAGS - plan[:done].sum()
 
         def seen(said: NDArray[np.float64], done: int = done, left: float = left) -> Forecast:
-            used = pours.used[:, :done]
-            return forecast(plan[:done], used, left, expected, lost=said[:, :done])
+            used, beyond = pours.counted[:, :done], np.full(done, pours.batch)
+            return forecast(plan[:done], used, left, expected, lost=said[:, :done], beyond=beyond)
 
         before = seen(answers)
         asked = before.asks
@@ -105,11 +117,11 @@ class Figures:
     """(strips,) the same once it is."""
 
 
-def figures(count: int, seed: int = 1) -> Figures:
+def figures(count: int, seed: int = 1, batch: float = 0.0) -> Figures:
     """All figures, of so many pours without and with a hole."""
-    plain, holed = simulated(count, 0, seed), simulated(count, 4, seed + 1)
+    plain, holed = (simulated(count, *drawn, batch) for drawn in ((0, seed), (4, seed + 1)))
     told, told_holed = told_of(plain), told_of(holed)
-    gone = plain.used.cumsum(axis=1)[:, :-1] < BAGS * 2 / 3
+    gone = plain.counted.cumsum(axis=1)[:, :-1] < BAGS * 2 / 3
     ends, strips = plain.ends, np.arange(1, STRIPS)
     is_short = np.flatnonzero(ends > BAGS * 1.05)
     enough = np.flatnonzero(ends <= BAGS)
@@ -149,8 +161,9 @@ def main() -> None:
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("count", nargs="?", type=int, default=4000)
     parser.add_argument("--seed", type=int, default=1)
+    parser.add_argument("--batch", type=float, default=0.0, help="bags that are poured at once")
     asked = parser.parse_args()
-    found = figures(asked.count, asked.seed)
+    found = figures(asked.count, asked.seed, asked.batch)
     print(f"{asked.count} pours of {STRIPS} strips; after strip 1, 2 … {STRIPS - 1}, in per cent")
     print("covered at 90 %, no hole:      ", _percents(found.covered))
     print("with a hole still ahead:       ", _percents(found.covered_before_hole))

@@ -199,20 +199,19 @@ def test_all_bags_there_are() -> None:
     assert at_hand(Site(*LEVEL[:2], *LEVEL[3:9]).job) is None
 
 
-def test_one_planned_bag_comes_to_what_is_expected_of_the_rest() -> None:
-    """4 bags where 10 were planned; 18 more expected for the 20 that are left are 0.9 each."""
+def test_one_planned_bag_comes_to_what_the_forecast_says_of_the_rest() -> None:
     poured = (Part(10.0, 4, None, 0.0, 1.0, 1, 1.0),)
 
-    def ratio(mean: float, bags: float, parts: tuple[Part, ...] = poured) -> float:
-        seen: Any = SimpleNamespace(mean=mean)
+    def ratio(of_rest: float, bags: float, parts: tuple[Part, ...] = poured) -> float:
+        seen: Any = SimpleNamespace(ratio=of_rest)
         plan: Any = SimpleNamespace(bags=bags)
         return _ratio(seen, parts, plan)
 
-    assert ratio(22, 30) == pytest.approx(0.9)
-    assert ratio(48, 30) == pytest.approx(2.2)
-    assert ratio(6, 30) == pytest.approx(0.2)
-    assert ratio(22, 10) == 1
-    assert ratio(22, 30, ()) == 1
+    assert ratio(0.9, 30) == pytest.approx(0.9)
+    assert ratio(2.2, 30) == pytest.approx(2.2)
+    assert ratio(0.1, 30) == pytest.approx(0.2)
+    assert ratio(0.9, 10) == 1
+    assert ratio(0.9, 30, ()) == 1
     assert _ratio(None, poured, SimpleNamespace(bags=30.0)) == 1  # type: ignore[arg-type]
 
 

@@ -25,8 +25,15 @@ def found(
     high: float,
     parts: tuple[Part, ...] = FIRST,
 ) -> WaysOut:
-    forecast: Any = SimpleNamespace(interval=(0.0, high), mean=mean)
     plan = plan_of(floor.job)
+    poured, spent = (
+        sum(counts)
+        for counts in zip(
+            (0.0, 0), *((part.planned_bags, part.used_bags) for part in parts), strict=True
+        )
+    )
+    rest: Any = (mean - spent) / (plan.bags - poured)
+    forecast: Any = SimpleNamespace(interval=(0.0, high), mean=mean, ratio=rest)
     progress: Any = SimpleNamespace(
         forecast=forecast, at_hand=at_hand, parts=parts, ratio=_ratio(forecast, parts, plan)
     )

@@ -145,10 +145,10 @@ def test_a_front_goes_forward_and_stays_on_the_floor(site: type[Site]) -> None:
 def test_a_hole_is_asked_about_and_the_answer_decides(site: type[Site]) -> None:
     floor = pouring(site)
     batches(floor, 5)
-    floor.told("strip 1 done")
+    floor.told("front at 3 metres")
     assert pour(floor)["asks"] is None
     batches(floor, 7)
-    reply = floor.told("strip 2 done")
+    reply = floor.told("front at 6 metres")
     assert pour(floor)["asks"] == "hole"
     assert "Did it go down a hole?" in reply.say
     holed = floor.told("hole").data["pour"]
@@ -165,7 +165,7 @@ def test_a_hole_is_asked_about_and_the_answer_decides(site: type[Site]) -> None:
 def test_bags_left_say_whether_they_do(site: type[Site]) -> None:
     floor = pouring(site)
     batches(floor, 5)
-    floor.told("strip 1 done")
+    floor.told("front at 3 metres")
     assert floor.told("bags left 40").data["pour"]["short_probability"] < 0.02
     reply = floor.told("bags left 22")
     assert reply.data["pour"]["short_probability"] > 0.98
@@ -177,7 +177,7 @@ def test_short_says_what_can_still_be_done(site: type[Site]) -> None:
     """Strip 1 as planned; 22 bags are left for the 30.24 of three strips of 3 m, 6 mm deep."""
     floor = pouring(site)
     batches(floor, 5)
-    floor.told("strip 1 done", "bags left 22")
+    floor.told("front at 3 metres", "bags left 22")
     reply = floor.told("short")
     found = reply.data["short"]
     assert found["from_m"] == pytest.approx(3)

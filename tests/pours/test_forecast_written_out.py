@@ -97,8 +97,9 @@ def test_what_a_usual_strip_is_where_nobody_says() -> None:
 
 def one(mean: float, sd: float, surprise: float = 0.0) -> Forecast:
     return Forecast(
-        np.array([1.0]), np.array([mean]), np.array([sd]), np.array(0.0), np.array(surprise)
-    )
+        np.array([1.0]), np.array([mean]), np.array([sd]), np.array(0.0), np.array(surprise),
+        np.array(1.0),
+    )  # fmt: skip
 
 
 def test_when_short_is_told_of_a_hundred_bags() -> None:
