@@ -13,8 +13,7 @@ def cut(line: str) -> list[str]:
     """The one meaning of a line in pieces; empty where it is taken as it stands."""
     found = several_supposed(split_words(f"what if {line}"))
     assert len(found) <= 1, line
-    changes = [change for one in found for change in (one.change, *(one.also or ()))]
-    return [short_form(change) for change in changes]
+    return [short_form(change) for one in found for change in one.changes]
 
 
 def test_each_joint_parts_two_changes() -> None:
