@@ -88,6 +88,8 @@ def test_one_look_that_was_misread_is_told_by_the_looks_around_it() -> None:
         (watch,) = survey_of(floor.job).watches
         assert [seen.off_mm for seen in watch.seen] == [0, 2, 20, int(last) - 40]
         assert survey_of(floor.job).doubtful == doubtful, last
+        # from one set-up alone nothing is said of which
+        assert [misfit.what for misfit in survey_of(floor.job).misfits] == ["check on benchmark 1"]
 
 
 def test_there_is_no_grid_without_a_room() -> None:

@@ -7,7 +7,7 @@ from decimal import Decimal
 import pytest
 
 from grammar import understand
-from grammar.aloud import first_way, said_aloud, written_ways
+from grammar.aloud import _token, first_way, said_aloud, written_ways
 from grammar.commands import Measure, Reading
 from grammar.commands.finish import RaiseFinish
 from grammar.commands.readings import TakeReading
@@ -79,3 +79,11 @@ def test_a_change_inside_a_question_is_said_as_it_is_alone() -> None:
 def test_figures_are_among_the_ways_to_write_it() -> None:
     assert written_ways("thirty five") == "(thirty five | thirty +- +five | 3 +5)"
     assert written_ways("millimetres") == "(millimetres)"
+
+
+def test_figures_are_the_pieces_that_a_recogniser_joins() -> None:
+    for token, pieces in (
+        ("7", "7"), ("12", "1 +2"), ("2.5", "2 +. +5"), ("3/8", "3 +/ +8"), ("1/2", "1 +/ +2"),
+        ("15/16", "1 +5 +/ +1 +6"), ("minus", "minus"), ("", ""),
+    ):  # fmt: skip
+        assert _token(token) == pieces
