@@ -17,7 +17,7 @@ from grammar import Misunderstood, understand
 from grammar.commands import Answer, Command
 from grammar.commands.proof import TakeLineValues
 from grammar.commands.readings import TakeReading
-from grammar.commands.walk import TakeRun
+from grammar.commands.walk import TakeRun, TakeSame
 from grammar.frozen import frozen
 
 
@@ -83,4 +83,6 @@ def _is_bare(command: Command) -> bool:
         return command.point is None
     if isinstance(command, TakeLineValues):
         return command.line is None and len(command.readings) == 1
+    if isinstance(command, TakeSame):
+        return command.point is None
     return isinstance(command, TakeRun)

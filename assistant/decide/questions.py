@@ -168,7 +168,8 @@ class Unsaid(Question):
 
     @property
     def takes_a_value(self) -> bool:
-        return isinstance(self.command, Look | TakeLineValues)
+        # It asks about a value, whatever that is of; another one may be meant in its place.
+        return True
 
 
 @frozen

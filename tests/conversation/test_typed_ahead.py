@@ -74,6 +74,9 @@ def test_a_value_alone_is_no_point_s_while_a_look_is_asked_about() -> None:
         "check benchmark 1 3",  # below or above?
         "check zero plus 9",
         "tie on benchmark 1 minus 3",
+        "door 1 left 4 right -3",  # below or above?
+        "benchmark 2 at 12",
+        "finish 4",
     )
     for line in asking:
         with Journal.open(None) as journal:
@@ -84,8 +87,23 @@ def test_a_value_alone_is_no_point_s_while_a_look_is_asked_about() -> None:
             assert not turn.ok, line
             assert "Which is that for?" in turn.reply.headline, line
             assert list(talk.job.readings) == ["A1"], line
-            again = talk.hear(f"{line.rsplit(' ', maxsplit=2 if 'us' in line else 1)[0]} level")
-            assert again.lapsed is None, "another look at it answers the question"
+
+    with Journal.open(None) as journal:
+        talk = Conversation(journal, WORLD)
+        for first in (*ROOM, "benchmark 1 at 12 below zero", "check benchmark 1 minus 3"):
+            talk.hear(first)
+        assert talk.hear("check benchmark 1 minus 12").lapsed is None, "another look answers it"
+
+
+def test_same_is_no_value_while_a_reading_is_asked_about() -> None:
+    with Journal.open(None) as journal:
+        talk = Conversation(journal, WORLD)
+        for line in (*ROOM, *(f"{point} -15" for point in walk()[:12]), "-150"):
+            talk.hear(line)
+        turn = talk.hear("same")
+        assert not turn.ok
+        assert turn.reply.headline.startswith("Which point is that for?")
+        assert tuple(talk.job.readings) == walk()[:12]
 
 
 def test_a_question_passed_over_counts_as_not_taken(tmp_path: Path) -> None:
