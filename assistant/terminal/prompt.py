@@ -85,7 +85,14 @@ def open_chat(
     has_to_tell = journal.has_to_tell or journal.last_utterance() > 0
     if plain and has_to_tell and (told := opening.conversation.rung()):
         tell(told)
-    lines = plain_lines(opening) if plain else edited_lines(opening, folders, tell=tell)
+
+    def shown() -> str | None:
+        return screen.asked
+
+    if plain:
+        lines = plain_lines(opening, shown)
+    else:
+        lines = edited_lines(opening, folders, tell=tell, shown=shown)
     talk(chain(first, lines), opening, screen)
     # It may have got another name meanwhile.
     screen.say(_farewell(opening, journal.path or path))
@@ -107,12 +114,12 @@ def _farewell(opening: Opening, path: Path) -> str:
 # --- where lines come from -----------------------------------------------------------
 
 
-def plain_lines(opening: Opening) -> Iterator[str]:
+def plain_lines(opening: Opening, shown: Callable[[], str | None] = lambda: None) -> Iterator[str]:
     """Lines typed at a terminal that only takes plain text; Ctrl-C drops one, Ctrl-D ends."""
     opening.start()
     while True:
         try:
-            line = input(_question_before(opening, 80) + MARK)
+            line = input(_question_before(opening, 80, shown()) + MARK)
         except KeyboardInterrupt:
             print()
             continue
@@ -335,11 +342,14 @@ def _names(job: Any) -> tuple[str, ...]:
 
 
 def _question_before(opening: Opening, columns: int, shown: str | None = None) -> str:
-    """The waiting question, shown at the line itself so that it can't be overlooked, unless it
-    was `shown` just above."""
+    """The waiting question, shown at the line itself so that it can't be overlooked; where it
+    was `shown` before, only what it is about."""
     pending = opening.conversation.pending if opening.opened else None
-    if pending is None or pending.text == shown:
+    if pending is None:
         return ""
+    if pending.text == shown:
+        point = getattr(pending.command, "point", None)
+        return f"{point}? " if point else "? "
     text = visible(pending.text)
     # Beside the line where there is room to answer, else above it.
     if len(text) + 30 <= columns:

@@ -38,6 +38,8 @@ class Screen:
         self._output = output
         self.asked: str | None = None
         """The question that was shown last and still waits: it is shown once."""
+        self._at_prompt: str | None = None
+        """The question that the prompt has shown, or shows next."""
 
     @property
     def width(self) -> int:
@@ -52,11 +54,15 @@ class Screen:
         """
         The reply of a turn, and a blank line after it.
 
-        Without `ask` the waiting question is left out, as the prompt shows it next.
+        Without `ask` the waiting question is left out: the prompt shows it next, once, and again
+        where this turn is the question itself.
         """
-        self.show_reply(turn.reply if ask else without_question(turn.reply))
+        reply = turn.reply
+        self.show_reply(reply if ask else without_question(reply))
         if not ask:
-            self.asked = None  # it stands at the prompt
+            again = reply.ask == self._at_prompt and reply.headline != reply.ask
+            self.asked = reply.ask if again else None
+            self._at_prompt = reply.ask
 
     def show_reply(self, reply: Reply) -> None:
         """The reply, and a blank line after it."""

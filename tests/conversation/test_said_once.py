@@ -290,11 +290,22 @@ def test_a_question_is_shown_once(world: World) -> None:
         screen.show(talk.hear(line))
     assert file.getvalue().count("below or above?") == 1
     assert talk.pending is not None
-    assert _question_before(Opened(talk), 60, screen.asked) == ""
-    screen.show(talk.hear("qwx"), ask=False)
-    assert "below or above?" in _question_before(Opened(talk), 60, screen.asked)
+    assert _question_before(Opened(talk), 60, screen.asked) == "A2? "
     screen.show(talk.hear("say again"))
     assert file.getvalue().count("below or above?") == 2, "asked for, it is shown again"
+
+
+def test_a_question_stands_at_the_prompt_once(world: World) -> None:
+    talk = Conversation(Journal.open(None), world)
+    file = io.StringIO()
+    screen = Screen(PlainOutput(file, 60))
+    prompts = []
+    for line in (*FLOOR, "A2 18", "qwx", "readings", "say again", "qwx", "below"):
+        screen.show(talk.hear(line), ask=False)
+        prompts.append(_question_before(Opened(talk), 60, screen.asked))
+    whole = "A2, 18 mm: below or above? "
+    assert prompts[-6:] == [whole, "A2? ", "A2? ", whole, "A2? ", ""]
+    assert "below or above?" not in file.getvalue()
 
 
 class Opened(Opening):
