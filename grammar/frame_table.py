@@ -538,7 +538,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "water bag added/first",
     ),
     "pour finished": (
-        "pour done ~floor ~last",
+        "pour done ~floor ~last !start",
         "last bucket/bag/mix done/down/poured",
         "that's_us down",
     ),

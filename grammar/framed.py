@@ -24,10 +24,10 @@ MOST_WORDS = 26
 _DOES = (Change, Filing)
 _LOOKED_AT = 8
 _MOST_WAYS = 3
-_MARGIN = 0.1
+_MARGIN = 0.12
 _CHANGE_MARGIN = 0.12
-_SCORE = {"ask": 0.35, "tell": 0.7, "change": 0.6, "order": 0.55}
-_SHARE = {"ask": 0.55, "tell": 0.7, "change": 0.6, "order": 0.6}
+_SCORE = {"ask": 0.5, "tell": 0.7, "change": 0.6, "order": 0.55}
+_SHARE = {"ask": 0.6, "tell": 0.7, "change": 0.6, "order": 0.6}
 _ALONE = 0.72
 """How much of a line a change has to be about that holds no value."""
 _STRANGELY = 0.8
@@ -248,7 +248,11 @@ def _is_clear(match: Match, words: int, values: int, asks: bool) -> bool:
     """Whether a line is so much about a row that it may be asked what is missing."""
     if match.strange or match.share < _LACKING:
         return False
-    return words <= _FEW or (asks and match.share > _ALONE) or match.telling + values > 1
+    return (
+        (words <= _FEW and match.score >= _LACKING)
+        or (asks and match.share > _ALONE)
+        or match.telling + values > 1
+    )
 
 
 def _kind(texts: Sequence[str], does: bool, asks: bool, supposes: bool) -> str | None:

@@ -1,0 +1,46 @@
+"""Readings among the words with which somebody reads them off, and what is none."""
+
+from __future__ import annotations
+
+import pytest
+
+from grammar import Misunderstood, short_form, understand
+from grammar.commands.readings import TakeReading
+from grammar.commands.walk import TakePoints
+
+
+@pytest.mark.parametrize(
+    ("line", "meant"),
+    [
+        ("A3 came in fourteen low", "A3 -14"),
+        ("at D1 I've got nine under", "D1 -9"),
+        ("seven high over at B3", "B3 +7"),
+        ("D4 is sitting a quarter inch proud", "D4 +1/4 in"),
+        ("A2 is four below and B2 is six below", "A2 -4, B2 -6"),
+        ("this one at B1 is dead level", "B1 level"),
+    ],
+)
+def test_words_of_reading_off_change_nothing_of_a_reading(line: str, meant: str) -> None:
+    assert [short_form(each) for each in understand(line)] == [meant]
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "is D2 sitting 9 low",
+        "D2 comes out 9 low?",
+        "he's got D2 9 low",
+        "D2 wants to come out 9 low",
+        "D2 never came in 9 low",
+        "the drain at D2 sits 9 low",
+        "D2 came in 9 low yesterday",
+        "at D2 I've got 9 low left",
+        "C2 and D2 came in 9 low",
+    ],
+)
+def test_nothing_is_read_off_a_line_that_says_more(line: str) -> None:
+    try:
+        found = understand(line)
+    except Misunderstood:
+        return
+    assert not any(isinstance(each, (TakeReading, TakePoints)) for each in found)
