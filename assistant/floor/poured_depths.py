@@ -75,6 +75,8 @@ class Poured:
     """By triangles through the points, where too few are read for an interval."""
     mean_mm: float
     """Over the floor; of the points alone without a room."""
+    planned_mean_mm: float
+    """The same of what was planned."""
     strips: tuple[PouredPart, ...]
     zones: tuple[PouredPart, ...]
     bag_l: float | None
@@ -101,10 +103,19 @@ def poured_of(job: Job) -> Poured | None:
         litres=litres,
         litres_by_triangles=by_triangles,
         mean_mm=mean,
+        planned_mean_mm=_planned_mean_mm(job, points, of_floor=bool(litres)),
         strips=_strips(job, points),
         zones=_zones(job, points),
         bag_l=None if card is None else card.mix(float(job.aggregate_percent)).yield_m3 * 1000,
     )
+
+
+def _planned_mean_mm(job: Job, points: Sequence[PouredPoint], *, of_floor: bool) -> float:
+    """As the mean of what was laid is worked out, so that the two can be compared."""
+    planned, area = volume_of(job) if of_floor else None, area_of(job.layout)
+    if planned is not None and area:
+        return 1000 * planned.mean_m3 / area
+    return fmean(float(each.planned_mm) for each in points)
 
 
 def _points(job: Job) -> tuple[PouredPoint, ...]:

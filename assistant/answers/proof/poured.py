@@ -29,7 +29,7 @@ def poured_told(moment: Moment, _command: AskPoured) -> Reply:
         raise _nothing_yet(job)
     used = job.pour.bags_used
     mean = wording.length(round(found.mean_mm, 1), unit)
-    planned = sum(float(each.planned_mm) for each in found.points) / len(found.points)
+    planned = found.planned_mean_mm
     details = [*_litres(found, unit), *_yield(found, used), *_where(found, unit)]
     points = wording.counted(len(found.points), "point")
     return Reply(
@@ -182,6 +182,7 @@ def poured_data(job: Job, found: Poured) -> dict[str, Any]:
         "bags_used": used,
         "litres_survey": litres,
         "mean_mm": found.mean_mm,
+        "planned_mean_mm": found.planned_mean_mm,
         "litres_a_bag": litres[1] / used if used and litres[1] is not None else None,
         "card_litres_a_bag": found.bag_l,
         "points": [point(each) for each in found.points],
