@@ -10,7 +10,7 @@ from itertools import groupby
 from grammar.frozen import frozen
 
 OURS = "leadsman"
-RUN_WITH = frozenset({"voice", "export", "picture", "report"})
+RUN_WITH = frozenset({"voice", "export", "picture", "report", "board"})
 """Our extras that people run the program with; the others are for tests and checks."""
 
 UNKNOWN = "unknown"

@@ -10,6 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, BinaryIO
 
 from assistant.command_line.archiving import add_archiving
+from assistant.command_line.board import add_board
 from assistant.command_line.card_commands import add_products
 from assistant.command_line.handing_over import add_handing_over
 from assistant.command_line.jobs import add_jobs
@@ -170,6 +171,7 @@ def make_parser() -> argparse.ArgumentParser:
     add_products(command)
     add_handing_over(command)
     add_archiving(command)
+    add_board(command)
     phrases = command(
         "phrases",
         list_phrases,

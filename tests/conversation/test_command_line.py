@@ -70,8 +70,8 @@ def test_help_names_every_command_and_has_examples(run: Run) -> None:
     assert code == 0
     named = re.findall(r"^    (\w+) ", out, re.MULTILINE)
     assert named == [
-        "run", "demo", "guide", "listen", "hear", "voice", "jobs", "products", "phrases",
-            "licences",
+        "run", "demo", "guide", "listen", "hear", "voice", "jobs", "products", "export",
+        "picture", "report", "archive", "open", "board", "phrases", "licences",
     ]  # fmt: skip
     assert "examples:" in out
     for name in named:
