@@ -9,6 +9,7 @@ from __future__ import annotations
 
 import re
 from collections.abc import Callable, Iterator, Mapping
+from functools import cache
 from typing import Any
 
 from grammar.frozen import frozen
@@ -42,6 +43,12 @@ class OneOf:
 Node = Literal | SlotNode | OneOf
 
 
+_literal = cache(Literal)
+"""Ten thousand words stand in the templates, and a tenth of them are different ones."""
+_Piece = tuple[str, str, str, str]
+"""Fields, slot, mark and word of one piece; those that it is not are empty."""
+
+
 def read_template(template: str) -> tuple[Node, ...]:
     """
     A template as a tree.
@@ -51,31 +58,29 @@ def read_template(template: str) -> tuple[Node, ...]:
     >>> read_template("strike <point>")
     (Literal(word='strike'), SlotNode(fields=('point',), slot='point'))
     """
-    pieces = list(_PIECE.finditer(template))
-    nodes, rest = _ways(pieces, 0, closing=None)
+    pieces: list[_Piece] = _PIECE.findall(template)
+    nodes, rest = _ways(pieces, 0, closing="")
     if rest != len(pieces) or len(nodes) != 1:
         raise ValueError(f"template does not close: {template}")
     return nodes[0]
 
 
-def _ways(
-    pieces: list[re.Match[str]], at: int, closing: str | None
-) -> tuple[tuple[tuple[Node, ...], ...], int]:
+def _ways(pieces: list[_Piece], at: int, closing: str) -> tuple[tuple[tuple[Node, ...], ...], int]:
     ways: list[tuple[Node, ...]] = []
     nodes: list[Node] = []
     while at < len(pieces):
-        fields, slot, mark, word = pieces[at].groups()
+        fields, slot, mark, word = pieces[at]
         at += 1
-        if mark == closing and mark is not None:
-            return (*ways, tuple(nodes)), at
-        if mark == "|":
+        if word:
+            nodes.append(_literal(word))
+        elif mark == "|":
             ways.append(tuple(nodes))
             nodes = []
         elif mark in ("[", "("):
-            inner, at = _ways(pieces, at, {"[": "]", "(": ")"}[mark])
+            inner, at = _ways(pieces, at, "]" if mark == "[" else ")")
             nodes.append(OneOf(inner, optional=mark == "["))
-        elif word:
-            nodes.append(Literal(word))
+        elif mark and mark == closing:
+            return (*ways, tuple(nodes)), at
         elif fields:
             nodes.append(SlotNode(tuple(fields.split(",")), slot or fields))
         else:

@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from assistant.answers import guide
 from assistant.answers.finished import naming_the_floor
 from assistant.answers.parts import Answerer, Moment
 from assistant.decide.by_matter import ByMatter
@@ -17,7 +16,7 @@ from assistant.events.kinds import Event
 from assistant.job import Job
 from assistant.job.floor_meant import floor_meant
 from assistant.reply.replies import Reply
-from grammar.commands import Command
+from grammar.commands import Change, Command
 
 __all__ = ["ANSWERS", "answer"]
 
@@ -59,4 +58,8 @@ def answer(
     shown = Moment(floor_meant(before, command), floor_meant(after, command), events, world)
     reply = ANSWERS[type(command)](shown, command)
     reply = naming_the_floor(shown.after, command, reply)
+    if moment.after.guide.open is None or not isinstance(command, Change):
+        return reply  # and nothing of the guide is loaded
+    from assistant.answers import guide
+
     return guide.with_step_met(moment, command, reply)

@@ -16,7 +16,6 @@ from assistant.decide.after_pour import (
 )
 from assistant.decide.by_matter import ByMatter
 from assistant.decide.parts import Decider, Decision, World
-from assistant.decide.pour.pouring import asks_after
 from assistant.decide.questions import Question
 from assistant.decide.resolve import resolve
 from assistant.decide.unit_meant import ask_unit, is_unit_open
@@ -26,6 +25,7 @@ from assistant.events.kinds import Event
 from assistant.job import Job, apply
 from assistant.job.floor_meant import floor_meant
 from grammar.commands import Answer, Ask, Change, Command
+from grammar.commands.pour import FinishStrip, ReachFront
 from grammar.commands.talk import WhatIf
 
 __all__ = [
@@ -91,6 +91,15 @@ def decide(job: Job, command: Command, world: World, *, confirmed: bool = False)
     if decision.ask is None or (confirmed and decision.ask.IS_SETTLED_BY_YES):
         return Decision(decision.events)
     return Decision((), decision.ask)
+
+
+def asks_after(job: Job, command: Command) -> Question | None:
+    """What is asked once a command is on record; mostly nothing, and then no matter is loaded."""
+    if not isinstance(command, ReachFront | FinishStrip):
+        return None
+    from assistant.decide.pour.pouring import asks_after_front
+
+    return asks_after_front(job)
 
 
 def _decide_what_if(job: Job, command: WhatIf, world: World) -> Decision:

@@ -8,7 +8,6 @@ from assistant.decide.things import with_known_things
 from assistant.decide.unit_meant import is_unit_open
 from assistant.decide.unsaid import with_unit
 from assistant.decide.walk import same_reading
-from assistant.decide.zones import of_its_zone
 from assistant.errors import Refusal
 from assistant.floor.geometry import places_of
 from assistant.floor.walk import next_point
@@ -40,6 +39,8 @@ def resolve(job: Job, command: Command) -> Command:
         change = resolve(job, filled.change)
         return replace(filled, change=change)  # type: ignore[arg-type]  # a change stays a change
     if isinstance(filled, ChooseProduct):
+        from assistant.decide.zones import of_its_zone  # for no other line's start
+
         return of_its_zone(job, filled)
     if (on_line := _for_open_line(being_read(job), filled)) is not None:
         return on_line

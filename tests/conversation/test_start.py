@@ -18,6 +18,7 @@ print(*sorted(fetched & set(sys.argv[2].split())), file=sys.stderr)
 """
 
 
+ROOT = Path(__file__).parents[2]
 HEAVY = {"scipy", "pint", "shapely", "prompt_toolkit", "rich"}
 
 
@@ -26,7 +27,7 @@ def fetched_for(lines: str, *options: str) -> set[str]:
         [sys.executable, "-c", ASKED_FOR, lines, " ".join({*HEAVY, "numpy"}), *options],
         capture_output=True,
         text=True,
-        cwd=Path(__file__).parents[2],
+        cwd=ROOT,
         timeout=60,
     )
     assert run.stdout.count("\n") >= lines.count("\n"), run.stderr
@@ -44,6 +45,27 @@ def fetched_for(lines: str, *options: str) -> set[str]:
 )
 def test_an_answer_waits_for_nothing_heavy(lines: str) -> None:
     assert fetched_for(lines) == set()  # rich neither, as no terminal shows it
+
+
+MATTERS_FETCHED = """
+import io, sys
+from assistant.__main__ import main
+sys.stdin = io.TextIOWrapper(io.BytesIO(sys.argv[1].encode()))
+main(["run", "-"])
+rows = [name.split(".") for name in sys.modules]
+there = {name[2] for name in rows if name[:2] == ["assistant", sys.argv[2]] and len(name) == 3}
+print(*sorted(there), file=sys.stderr)
+"""
+
+
+@pytest.mark.parametrize("floor", ["decide", "answers"])
+def test_of_deciders_and_answers_a_line_loads_those_of_its_matter(floor: str) -> None:
+    """Nothing of the pour, the guide or the site for a reading on a floor without a guide."""
+    line = [sys.executable, "-c", MATTERS_FETCHED, "B3 18 below\n", floor]
+    run = subprocess.run(line, capture_output=True, text=True, cwd=ROOT, timeout=60, check=True)
+    there = set(run.stderr.splitlines()[-1].split())
+    assert "readings" in there
+    assert there.isdisjoint({"pour", "guide", "site", "material", "proof", "zones"}), there
 
 
 def test_an_answer_in_json_waits_for_nothing_heavy() -> None:

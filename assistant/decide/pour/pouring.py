@@ -255,9 +255,9 @@ def _check_pouring(job: Job) -> None:
                       spoken="The pour has not begun.")  # fmt: skip
 
 
-def asks_after(job: Job, command: Command) -> Question | None:
+def asks_after_front(job: Job) -> Question | None:
     """What is asked once a front or strip is on record: did it go down a hole?"""
-    if not isinstance(command, ReachFront | FinishStrip) or not job.pour.fronts:
+    if not job.pour.fronts:
         return None
     progress = progress_of(job)
     if not progress.asks:
