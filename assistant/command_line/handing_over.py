@@ -55,9 +55,9 @@ examples:
 REPORT_ABOUT = """\
 Write the job as one page that opens on a phone, fetches nothing and prints:
 what was promised, how the survey was checked and what was not, the plan, pins,
-material, warnings with their sources, site readings, the pour, what was accepted,
-and lines to sign. It judges nothing: local code, the data sheet and licensed
-people decide. Needs the extra “report”."""
+material, warnings with their sources, site readings, the pour, what was
+accepted, and lines to sign. It judges nothing: local code, the data sheet and
+licensed people decide. Needs the extra “report”."""
 REPORT_EXAMPLES = """\
 examples:
   leadsman report                      report.html

@@ -13,6 +13,7 @@ from assistant.command_line.archiving import add_archiving
 from assistant.command_line.board import add_board
 from assistant.command_line.card_commands import add_products
 from assistant.command_line.handing_over import add_handing_over
+from assistant.command_line.import_points import add_import
 from assistant.command_line.jobs import add_jobs
 from assistant.command_line.lists import (
     list_licences,
@@ -172,6 +173,7 @@ def make_parser() -> argparse.ArgumentParser:
     add_handing_over(command)
     add_archiving(command)
     add_board(command)
+    add_import(command)
     phrases = command(
         "phrases",
         list_phrases,

@@ -4,13 +4,13 @@ from __future__ import annotations
 
 from assistant.decide.parts import Decider, Decision, World, length_of
 from assistant.errors import Refusal
-from assistant.events.flatness import OwnSpecSet, SpecChosen
+from assistant.events.flatness import OwnSpecSet, ScanImported, SpecChosen
 from assistant.job import Job
 from assistant.limits.specs import named, specs
 from assistant.reply import wording
 from assistant.units.lengths import exact_mm
 from grammar.commands import Change, Measure
-from grammar.commands.flatness import ChooseSpec, DropSpecs, SetOwnSpec
+from grammar.commands.flatness import ChooseSpec, DropScan, DropSpecs, SetOwnSpec
 from grammar.example import Example
 
 SHORTEST_EDGE_MM = 200
@@ -77,8 +77,18 @@ def drop_specs(job: Job, _command: DropSpecs, _world: World) -> Decision:
     return Decision(events)
 
 
+def drop_scan(job: Job, _command: DropScan, _world: World) -> Decision:
+    scan = job.setting(ScanImported)
+    if scan is None or scan.file is None:
+        raise Refusal("There is no scan. At the shell: leadsman import FILE.", spoken=NO_SCAN)
+    return Decision((ScanImported(None),))
+
+
+NO_SCAN = "There is no scan."
+
 DECIDERS: dict[type[Change], Decider] = {
     ChooseSpec: choose_spec,
     SetOwnSpec: set_own_spec,
     DropSpecs: drop_specs,
+    DropScan: drop_scan,
 }

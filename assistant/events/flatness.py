@@ -32,3 +32,35 @@ class OwnSpecSet(Setting):
 
     def in_words(self) -> str:
         return "your own limit under a straightedge"
+
+
+@frozen
+class ScanImported(Setting):
+    """Many points of the floor from a file, as the medians of cells; the file is kept beside."""
+
+    NAME: ClassVar[str] = "scan-imported"
+    file: str | None
+    """Its name; None for no scan any more."""
+    digest: str = ""
+    """SHA-256 of the file."""
+    points: int = 0
+    """That lie on the floor."""
+    off_floor: int = 0
+    """That do not, and count for nothing."""
+    swapped: bool = False
+    """Whether the second place of each point was taken for the first."""
+    finished: bool = False
+    """Whether it is of the finished floor."""
+    good_to: Measure | None = None
+    """Standard deviation of one height, beside what the points themselves show."""
+    zero: Measure | None = None
+    """Height of the job's zero in the file; None where nobody said, and heights are the file's."""
+    side: Measure | None = None
+    """Of a cell."""
+    columns: int = 0
+    rows: int = 0
+    cells: str = ""
+    """Median, count, spread and kind of all cells, row by row, packed; see ``floor.scan``."""
+
+    def in_words(self) -> str:
+        return "the scan"

@@ -9,6 +9,7 @@ from assistant.floor.geometry import whole_grid_of
 from assistant.floor.heights import heights_of, reading_sd_mm, survey_of
 from assistant.floor.late_numpy import np
 from assistant.floor.proof_lines import profiles_of
+from assistant.floor.scan import scan_event, scan_of, scan_sd_mm
 from assistant.job import Job
 from assistant.job.once import cached
 from grammar.frozen import frozen_identity
@@ -60,7 +61,9 @@ class Lines:
 @cached
 def lines_of(job: Job) -> tuple[Lines, ...]:
     """All lines with three readings in a row, those of the grid in both directions."""
-    return tuple(lines for lines in (*_of_grid(job), *_of_lines(job)) if lines.is_read)
+    return tuple(
+        lines for lines in (*_of_grid(job), *_of_lines(job), *_of_scan(job)) if lines.is_read
+    )
 
 
 def _of_grid(job: Job) -> Sequence[Lines]:
@@ -118,6 +121,32 @@ def _of_lines(job: Job) -> Sequence[Lines]:
                 np.array([places]),
                 (("",) * count,),
                 profile.sd_mm,
+            )
+        )
+    return found
+
+
+def _of_scan(job: Job) -> Sequence[Lines]:
+    cells, event = scan_of(job), scan_event(job)
+    if cells is None or event is None:
+        return ()
+    sd, middles, heights = scan_sd_mm(event, cells), cells.middles_m, cells.floor_mm
+    rows, columns = heights.shape
+    found = []
+    for turned, direction in ((False, ROWS), (True, COLUMNS)):
+        count, along = (columns, rows) if turned else (rows, columns)
+        if along < 3:
+            continue
+        found.append(
+            Lines(
+                SCAN,
+                f"scan {direction}",
+                tuple(f"scan line {number + 1}" for number in range(count)),
+                np.arange(along, dtype=float) * cells.side_m,
+                heights.T if turned else heights,
+                middles.transpose(1, 0, 2) if turned else middles,
+                (),
+                sd,
             )
         )
     return found

@@ -15,7 +15,7 @@ from assistant.floor.geometry import depths_of
 from assistant.floor.heights import reading_sd_mm, survey_of
 from assistant.floor.late_numpy import np
 from assistant.floor.places_in_words import place_words
-from assistant.floor.profiles import GRID, Lines, lines_of
+from assistant.floor.profiles import GRID, SCAN, Lines, lines_of
 from assistant.job import Job
 from assistant.limits.own_limits import SOURCE as OWN_SOURCE
 from assistant.limits.specs import Spec, SpecLimit, formula_row, named
@@ -176,6 +176,8 @@ def _what_tells(job: Job, worst: _Tried, length_m: float) -> str:
     spacing = wording.distance(round(worst.lines.spacing_m, 3), job.reading_unit)
     if worst.edge_m < length_m - FULL:
         return f"readings in a line as long as {edge}"
+    if worst.lines.kind == SCAN and settled_by(worst.said):
+        return f"a finer scan near {worst.at[0]}, or a line read there"
     if settled_by(worst.said):
         times = worst.said.readings_each
         return f"{', '.join(dict.fromkeys(worst.at))} read {times} times each in all"
@@ -235,7 +237,7 @@ def place_on(job: Job, lines: Lines, line: int, along_m: float) -> str:
         if abs(lines.along_m[nearest] - along_m) < FULL and lines.names[line][nearest]:
             return lines.names[line][nearest]
     x, y = (float(np.interp(along_m, lines.along_m, lines.places_m[line, :, k])) for k in (0, 1))
-    if lines.kind == "scan" and np.isfinite(x):
+    if lines.kind == SCAN and np.isfinite(x):
         return place_words(job, x, y)
     return f"{lines.ids[line]} at {wording.distance(along_m, job.reading_unit)}"
 

@@ -16,6 +16,7 @@ from types import TracebackType
 
 from assistant.errors import JournalError
 from assistant.events.kinds import Event
+from assistant.record.attachments import Attachment, insert_attachment, read_attachment
 from assistant.record.beginning import begin, in_memory
 from assistant.record.check import examine_job_file
 from assistant.record.connection import keep_journal_findable, open_connection, take_journal_away
@@ -111,7 +112,14 @@ class Journal:
             lock.release()
             raise
 
-    def append(self, said: str, events: Sequence[Event], time: datetime | None = None) -> int:
+    def append(
+        self,
+        said: str,
+        events: Sequence[Event],
+        time: datetime | None = None,
+        *,
+        attached: Sequence[Attachment] = (),
+    ) -> int:
         """
         Record an utterance with all its events, or nothing at all.
 
@@ -123,6 +131,8 @@ class Journal:
             What they meant, in order.
         time : datetime, optional
             When it was said, with its zone; the clock's own time where it is left out.
+        attached : sequence of Attachment
+            Files that the events were taken from, kept with them.
 
         Returns
         -------
@@ -144,11 +154,21 @@ class Journal:
         try:
             with self._written_whole():
                 number = insert_utterance(self._connection, time, said, rows)
+                for each in attached:
+                    insert_attachment(self._connection, each)
         except UnsureError as error:
             # The disk may have it all the same; then it counts, and must not be added twice.
             if not number or self.last_utterance() != number:
                 raise JournalError(str(error)) from error
         return number
+
+    def attachment(self, digest: str) -> bytes | None:
+        """
+        A file that was kept with the job; None where there is none of that digest.
+
+        Raises :class:`JournalError` where it is damaged.
+        """
+        return read_attachment(self._connection, digest)
 
     def note_miss(self, miss: Miss) -> None:
         """

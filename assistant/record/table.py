@@ -16,6 +16,8 @@ from typing import Any
 
 from assistant.errors import JournalError
 from assistant.events.kinds import Event
+from assistant.record.attachments import TABLE as ATTACHMENTS
+from assistant.record.attachments import has_table as has_attachments
 from assistant.record.event_rows import Row, event_of
 from assistant.record.left_open import TABLE as LEFT_OPEN
 from assistant.record.misses import TABLE as MISSES
@@ -24,11 +26,13 @@ from grammar.frozen import frozen
 APPLICATION_ID = 0x4C454144
 """Marks a file as a Leadsman job ("LEAD"), in the header of the SQLite file."""
 
-RECORD_VERSION = 3
+RECORD_VERSION = 4
 """The newest version that can be read; see :class:`HeaderMark`. 2 may have a table of what was not
-understood; 3 counts the utterances in the header, and may have a table of the waiting question."""
+understood; 3 counts the utterances in the header, and may have a table of the waiting question; 4
+has a table of attached files, and is written only where there are any."""
+_WITHOUT_FILES = 3
 
-BESIDE = {(MISSES,), (LEFT_OPEN,)}
+BESIDE = {(MISSES,), (LEFT_OPEN,), (ATTACHMENTS,)}
 
 _COUNT_SHIFT = 8
 _LARGEST_COUNT = 2**23 - 1
@@ -114,7 +118,8 @@ def make_tables(connection: sqlite3.Connection) -> None:
 
 def mark_counted(connection: sqlite3.Connection) -> None:
     """Write the number of utterances to the header, inside the transaction of the caller."""
-    mark = HeaderMark(RECORD_VERSION, last_utterance(connection)[0])
+    version = RECORD_VERSION if has_attachments(connection) else _WITHOUT_FILES
+    mark = HeaderMark(version, last_utterance(connection)[0])
     connection.execute(f"PRAGMA user_version = {mark.stored}")
 
 

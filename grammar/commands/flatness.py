@@ -60,3 +60,15 @@ class AskVerdicts(Ask):
 @frozen
 class ListSpecs(Ask):
     """What a floor can be held to."""
+
+
+@frozen
+class AskScan(Ask):
+    """The many points that were imported: what came of them, and the floor from above."""
+
+    SPEAKS_OF: ClassVar = EITHER_FLOOR
+
+
+@frozen
+class DropScan(Change):
+    """The points that were imported count for nothing any more."""

@@ -4,9 +4,11 @@ from __future__ import annotations
 
 from grammar.commands.flatness import (
     AskFlatness,
+    AskScan,
     AskStraightedge,
     AskVerdicts,
     ChooseSpec,
+    DropScan,
     DropSpecs,
     ListSpecs,
     SetOwnSpec,
@@ -93,5 +95,24 @@ PHRASES: tuple[Phrase, ...] = (
         _TOPIC,
         speakable=False,
         ways=("(no specs | no more specs | forget specs)",),
+    ),
+    Phrase(
+        "scan",
+        AskScan,
+        "the points of leadsman import: cells, what stands on the floor, and the map of them",
+        ("scan",),
+        _TOPIC,
+        speakable=False,
+        ways=("(show | map of) scan", "scan map"),
+        about="points cloud imported",
+    ),
+    Phrase(
+        "drop scan",
+        DropScan,
+        "it counts for nothing any more",
+        ("drop scan",),
+        _TOPIC,
+        speakable=False,
+        ways=("(forget | remove | no more) scan",),
     ),
 )

@@ -71,7 +71,7 @@ def test_help_names_every_command_and_has_examples(run: Run) -> None:
     named = re.findall(r"^    (\w+) ", out, re.MULTILINE)
     assert named == [
         "run", "demo", "guide", "listen", "hear", "voice", "jobs", "products", "export",
-        "picture", "report", "archive", "open", "board", "phrases", "licences",
+        "picture", "report", "archive", "open", "board", "import", "phrases", "licences",
     ]  # fmt: skip
     assert "examples:" in out
     for name in named:

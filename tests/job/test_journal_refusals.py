@@ -199,8 +199,8 @@ def test_a_file_or_folder_without_the_right_to_write() -> None:
 def test_a_record_of_a_newer_version_is_refused(tmp_path: Path) -> None:
     path = tmp_path / "job.leadsman"
     write_lines(path)
-    altered(path, "PRAGMA user_version = 4")
-    refused(path, "made by a newer Leadsman: its record has version 4", NewerRecordError)
+    altered(path, "PRAGMA user_version = 5")
+    refused(path, "made by a newer Leadsman: its record has version 5", NewerRecordError)
 
 
 @pytest.mark.parametrize(("name", "version"), [("pin-cut", 1), ("reading-taken", 2)])

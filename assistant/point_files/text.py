@@ -1,0 +1,213 @@
+"""Points as text: CSV, TXT and the like, with a header or none, decimal points or commas."""
+
+from __future__ import annotations
+
+import re
+from array import array
+from collections.abc import Iterator, Sequence
+from math import isfinite
+from pathlib import Path
+
+from assistant.point_files.points import MOST_POINTS, PointFileError, Points, Seen, as_points
+from grammar.frozen import frozen
+
+__all__ = ["COLUMN_WORDS", "Layout", "UnknownColumns", "columns_said", "read_text"]
+
+COLUMN_WORDS: dict[str, frozenset[str]] = {
+    "easting": frozenset("easting east e x rechts rechtswert".split()),
+    "northing": frozenset("northing north n y hoch hochwert".split()),
+    "height": frozenset("height h z elevation elev level hoehe höhe alt altitude".split()),
+    "point": frozenset("point pt p id name number no nr punkt punktnummer code".split()),
+}
+"""What a column may be called in a header."""
+LEFT_OUT = "-"
+_WANTED = ("easting", "northing", "height")
+_COMMENTS = ("#", "//", "%")
+_BYTES_A_TELL = 1 << 18
+
+
+class UnknownColumns(PointFileError):
+    """Columns whose meaning has to be asked for."""
+
+    def __init__(self, path: Path, row: Sequence[str]) -> None:
+        self.row = tuple(row)
+        shown = " | ".join(row)
+        super().__init__(
+            f"{path.name}: which column is what? Its first row: {shown}. Say it in order, as "
+            "--columns point,easting,northing,height (- leaves one out)."
+        )
+
+
+@frozen
+class Layout:
+    """How the rows of a file are made."""
+
+    separator: str
+    """``,``, ``;``, a tab, or a blank for any number of blanks."""
+    decimal_comma: bool
+    columns: tuple[str, ...]
+    named: bool
+    """Whether the columns say which place is which."""
+    header_rows: int
+
+
+def columns_said(words: str) -> tuple[str, ...]:
+    """
+    The columns of ``point,easting,northing,height``.
+
+    >>> columns_said("P, E, N, Z")
+    ('point', 'easting', 'northing', 'height')
+    """
+    found = tuple(_meaning(word) or LEFT_OUT for word in words.split(","))
+    for wanted in _WANTED:
+        if found.count(wanted) != 1:
+            raise PointFileError(
+                f"Columns {words} have {wanted} {found.count(wanted)} times; once each easting, "
+                "northing and height: --columns point,easting,northing,height"
+            )
+    return found
+
+
+def _meaning(word: str) -> str | None:
+    word = re.sub(r"[(\[].*", "", word).strip().strip('"').lower()
+    return next((name for name, words in COLUMN_WORDS.items() if word in words), None)
+
+
+def read_text(path: Path, columns: str | None = None, seen: Seen = lambda _: None) -> Points:
+    """
+    All points of a text file.
+
+    Parameters
+    ----------
+    path : Path
+    columns : str, optional
+        What the columns are, as :func:`columns_said` takes it, where the file does not say.
+    seen
+        Told of the bytes read.
+
+    Raises
+    ------
+    UnknownColumns
+        Where it has to be asked what the columns are.
+    PointFileError
+        For the first bad row, by its number; nothing is taken then.
+    """
+    try:
+        with path.open(encoding="utf-8-sig", errors="strict") as stream:
+            layout = _layout(
+                path, [line for _, line in zip(range(50), stream, strict=False)], columns
+            )
+            stream.seek(0)
+            return as_points(_numbers(path, stream, layout, seen), named=layout.named, metres=False)
+    except UnicodeDecodeError as fault:
+        raise PointFileError(f"{path.name} is no text file: byte {fault.start} is none.") from fault
+    except OSError as fault:
+        raise PointFileError(f"{path} cannot be read: {fault.strerror or fault}.") from fault
+
+
+def _is_comment(line: str) -> bool:
+    return not line.strip() or line.lstrip().startswith(_COMMENTS)
+
+
+def _layout(path: Path, lines: list[str], said: str | None) -> Layout:
+    rows = [line for line in lines if not _is_comment(line)]
+    if not rows:
+        raise PointFileError(f"{path.name}: there is no point in the file.")
+    data = rows[1:] or rows
+    separator, comma = _separator(data)
+    first = _split(rows[0], separator)
+    has_header = sum(_is_number(cell, comma) for cell in first) < 2
+    if has_header and not rows[1:]:
+        raise PointFileError(f"{path.name}: there is a header, and no point under it.")
+    if said is not None:
+        columns = columns_said(said)
+        if len(columns) != len(_split(data[0], separator)):
+            raise PointFileError(
+                f"{path.name}: {len(columns)} columns are said, the rows have "
+                f"{len(_split(data[0], separator))}."
+            )
+        return Layout(separator, comma, columns, True, int(has_header))
+    if has_header:
+        columns = tuple(_meaning(cell) or LEFT_OUT for cell in first)
+        if any(columns.count(wanted) != 1 for wanted in _WANTED):
+            raise UnknownColumns(path, first)
+        return Layout(separator, comma, columns, True, 1)
+    count = len(first)
+    if count == 3:
+        return Layout(separator, comma, _WANTED, False, 0)
+    if count == 4:
+        return Layout(separator, comma, ("point", *_WANTED), False, 0)
+    raise UnknownColumns(path, first)
+
+
+def _separator(rows: Sequence[str]) -> tuple[str, bool]:
+    """What parts the cells, and whether a comma is decimal."""
+    row = rows[0].strip()
+    for separator in (";", "\t"):
+        if separator in row:
+            return separator, "," in row and "." not in row
+    cells = row.split()
+    if len(cells) >= 3 and not row.rstrip().endswith(",") and ", " not in row:
+        # Blanks part them: a comma within a cell is decimal.
+        return " ", any("," in cell for cell in cells)
+    return ",", False
+
+
+def _split(line: str, separator: str) -> list[str]:
+    cells = line.split() if separator == " " else line.rstrip("\r\n").split(separator)
+    return [cell.strip().strip('"') for cell in cells]
+
+
+def _is_number(cell: str, comma: bool) -> bool:
+    try:
+        float(cell.replace(",", ".") if comma else cell)
+    except ValueError:
+        return False
+    return True
+
+
+def _numbers(path: Path, stream: Iterator[str], layout: Layout, seen: Seen) -> array[float]:
+    places = [layout.columns.index(wanted) for wanted in _WANTED]
+    width, comma = len(layout.columns), layout.decimal_comma
+    separator = None if layout.separator == " " else layout.separator
+    values = array("d")
+    skip, read = layout.header_rows, 0
+    for number, line in enumerate(stream, start=1):
+        read += len(line)
+        if read >= _BYTES_A_TELL:
+            seen(read)
+            read = 0
+        if _is_comment(line):
+            continue
+        if skip:
+            skip -= 1
+            continue
+        cells = line.split(separator)
+        if len(cells) != width:
+            raise PointFileError(
+                f"{path.name}, row {number}: {len(cells)} cells, where {width} are expected: "
+                f"{line.strip()[:60]}"
+            )
+        try:
+            point = [
+                float(cells[at].replace(",", ".") if comma else cells[at].strip('" \r\n'))
+                for at in places
+            ]
+        except ValueError:
+            raise _bad(path, number, line) from None
+        if not all(map(isfinite, point)):
+            raise _bad(path, number, line)
+        values.extend(point)
+        if len(values) > 3 * MOST_POINTS:
+            raise PointFileError(
+                f"{path.name} has more than {MOST_POINTS:,} points; thin it out first."
+            )
+    seen(read)
+    return values
+
+
+def _bad(path: Path, number: int, line: str) -> PointFileError:
+    return PointFileError(
+        f"{path.name}, row {number}: not three usable numbers: {line.strip()[:60]}. Nothing was "
+        "taken; put the row right or take it out."
+    )
