@@ -58,6 +58,15 @@ def test_the_best_is_chosen_and_then_the_best_after_it() -> None:
     assert found.shrinks == pytest.approx(1 - found.sds_m3 / found.sd_before_m3)
 
 
+def test_with_several_surfaces_it_begins_from_the_volume_s_own_certainty() -> None:
+    """Their weights, variances and means make one mixture, for the volume as for what is next."""
+    floor = fit_surface(POINTS, HEIGHTS, size_m=7.2)
+    assert len(floor.weights) > 1
+    found = where_next(floor, ROOM, 0.100, CANDIDATES, noise_sd_m=MM)
+    volume = volume_with_interval(floor, ROOM, 0.100)
+    assert found.sd_before_m3 == pytest.approx(volume.sd_m3, rel=1e-3)
+
+
 def test_the_unread_end_comes_first() -> None:
     found = where_next(fit_surface(POINTS, HEIGHTS, size_m=7.2), ROOM, 0.020)
     assert found.places_m[0, 0] > 4
