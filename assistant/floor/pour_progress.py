@@ -87,6 +87,11 @@ class Progress:
         return self.forecast is not None and bool(self.forecast.asks)
 
     @property
+    def batch_missing(self) -> bool:
+        """Whether the part poured last took so much less that a batch may not have been told."""
+        return self.forecast is not None and bool(self.forecast.far_less)
+
+    @property
     def short(self) -> bool:
         """Whether the bags at hand are expected not to do."""
         if self.forecast is None or self.at_hand is None:

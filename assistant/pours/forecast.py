@@ -168,6 +168,12 @@ class Forecast:
         asks: BoolArray = self.surprise_sd > ASKS_AT_SD
         return asks
 
+    @property
+    def far_less(self) -> BoolArray:
+        """Whether the part seen last took as much less than was expected of it, (...)."""
+        less: BoolArray = self.surprise_sd < -ASKS_AT_SD
+        return less
+
 
 def forecast(
     planned: ArrayLike,

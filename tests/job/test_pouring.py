@@ -366,3 +366,15 @@ def test_the_forecast_begins_with_the_tallys_volume(site: type[Site]) -> None:
     assert pour(floor)["bags_planned"] == pytest.approx(planned)
     # a hole that may be ahead is a quarter of a per cent
     assert pour(floor)["forecast_bags"][1] == pytest.approx(planned, rel=0.005)
+
+
+def test_far_less_than_planned_asks_for_a_batch_that_was_not_told(site: type[Site]) -> None:
+    floor = pouring(site)
+    batches(floor, 5)
+    reply = floor.told("front at 3 metres")
+    assert "was a batch not told" not in " ".join(reply.details)
+    batches(floor, 3)
+    reply = floor.told("front at 6 metres")
+    assert "was a batch not told? Batch tells it now." in " ".join(reply.details)
+    assert "was a batch not told?" in reply.say
+    assert pour(floor)["asks"] is None

@@ -147,6 +147,8 @@ def front_told(moment: Moment, _command: ReachFront | FinishStrip) -> Reply:
         return Reply(f"{where}; {progress.used} bags.", f"{said}.", data=data)
     shown, aloud = _end_words(progress)
     asked = ("Did it go down a hole? Say hole, or no hole",) if progress.asks else ()
+    if progress.batch_missing:
+        asked = ("Far less than planned: was a batch not told?",)
     return Reply(
         f"{where}; {shown}.",
         (said, SpokenSentence(aloud, needed=progress.short)),
@@ -199,6 +201,8 @@ def _why(moment: Moment, progress: Progress, plan: PourPlan) -> tuple[str, ...]:
         f"{wording.figure(last.planned_bags, 1)} planned, from "
         f"{_far(moment, last.from_m)} to {_far(moment, last.to_m)}."
     ]
+    if progress.batch_missing:
+        lines.append("Far less than planned: was a batch not told? Batch tells it now.")
     lost = [part for part in parts if part.lost]
     if lost:
         lines.append(f"{wording.counted(len(lost), 'part')} with a hole, which the rest has not.")

@@ -94,7 +94,8 @@ def pour_batch(job: Job, command: PourBatch, world: World) -> Decision:
 def _another(command: Command, since: timedelta) -> Question:
     seconds = max(round(since.total_seconds()), 0)
     return YesOrNo(
-        f"Another batch, {seconds} seconds after the last? Confirm, or cancel that.",
+        f"Another batch, {wording.counted(seconds, 'second')} after the last? Confirm, or cancel "
+        "that.",
         "Another batch, so soon? Confirm, or cancel that.",
         command,
     )
