@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import tempfile
 from collections.abc import Iterator
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -93,6 +92,8 @@ def _files(job: Job, path: Path) -> Iterator[tuple[str, bytes]]:
 
 def _record(path: Path) -> bytes:
     """The record as a whole file of its own, whatever lies beside the job's."""
+    import tempfile
+
     with tempfile.TemporaryDirectory(prefix="leadsman-") as folder, open_journal(path) as journal:
         copy = Path(folder) / "job.leadsman"
         journal.copy_to(copy)
@@ -129,6 +130,8 @@ def open_archive(options: argparse.Namespace) -> int:
 
 def _unpack_record(content: bytes, path: Path, archive: Path) -> None:
     """The record in its place, once it was read and checked as every job file is."""
+    import tempfile
+
     with tempfile.TemporaryDirectory(prefix="leadsman-") as folder:
         copy = Path(folder) / "job.leadsman"
         copy.write_bytes(content)

@@ -3,8 +3,6 @@
 from __future__ import annotations
 
 import argparse
-import ipaddress
-import socket
 import sys
 from typing import TYPE_CHECKING
 
@@ -19,8 +17,8 @@ if TYPE_CHECKING:
 PORT = 8090
 ABOUT = """\
 Show the job on a page, as it goes on in another window: next batch, water a
-bag, bags used of planned, front, wet edge, forecast, plan. It is looked at only:
-nothing can be told or changed on it. Needs the extra “board”.
+bag, bags used of planned, front, wet edge, forecast, plan. It is only looked
+at: nothing can be told or changed on it. Needs the extra “board”.
 
 Only this machine reaches it, at the address that is printed. With --lan every
 device on the same network can reach the address, and one that has scanned the
@@ -77,6 +75,9 @@ def own_address() -> str:
 
     Raises LeadsmanError where it has none that only a network of its own reaches.
     """
+    import ipaddress
+    import socket
+
     with socket.socket(socket.AF_INET, socket.SOCK_DGRAM) as probe:
         try:
             # Nothing is sent: it only asks the system which way it would go.
