@@ -73,8 +73,9 @@ def _carrying(
     for lines in found:
         if lines.kind != LINE:
             continue
-        for name, heights, places in zip(lines.ids, lines.heights_mm, lines.places_m, strict=True):
+        for id, heights, places in zip(lines.ids, lines.heights_mm, lines.places_m, strict=True):
             read = heights[np.isfinite(heights)]
+            name = id.capitalize()
             if not spacing_counts(lines.spacing_m):
                 apart = wording.distance(round(lines.spacing_m, 3), unit)
                 why.append(
@@ -88,7 +89,7 @@ def _carrying(
                 )
             else:
                 ends = [places[0].tolist(), places[-1].tolist()]
-                carrying.append((name, read.tolist(), ends, lines.sd_mm))
+                carrying.append((id, read.tolist(), ends, lines.sd_mm))
     if not carrying and not why:
         why.append(_NO_LINES.format(SPACING[unit]))
     return carrying, why

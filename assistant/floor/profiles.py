@@ -58,6 +58,17 @@ class Lines:
         return bool((read[:, :-2] & read[:, 1:-1] & read[:, 2:]).any())
 
 
+_PARALLEL = 0.98
+"""Cosine of 10 degrees."""
+
+
+def run_one_way(found: Sequence[Lines]) -> bool:
+    """Whether all lines run one way; those whose place nobody said may run any."""
+    runs = [lines.places_m[0, -1] - lines.places_m[0, 0] for lines in found]
+    ways = [run / (run @ run) ** 0.5 for run in runs if (run @ run) > 0]
+    return all(abs(way @ ways[0]) > _PARALLEL for way in ways)
+
+
 @cached
 def lines_of(job: Job) -> tuple[Lines, ...]:
     """All lines with three readings in a row, those of the grid in both directions."""

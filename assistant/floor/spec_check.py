@@ -15,7 +15,7 @@ from assistant.floor.geometry import depths_of
 from assistant.floor.heights import reading_sd_mm, survey_of
 from assistant.floor.late_numpy import np
 from assistant.floor.places_in_words import place_words
-from assistant.floor.profiles import GRID, SCAN, Lines, lines_of
+from assistant.floor.profiles import GRID, SCAN, Lines, lines_of, run_one_way
 from assistant.job import Job
 from assistant.limits.own_limits import SOURCE as OWN_SOURCE
 from assistant.limits.specs import Spec, SpecLimit, formula_row, named
@@ -111,10 +111,12 @@ def _gap(job: Job, spec: Spec, limit: SpecLimit) -> Found:
             whole=worst.edge_m >= length - FULL,
         )
         at = _places(job, lines, worst.line, worst.at_m, worst.between_m)
-        tried.append(_Tried(lines, said, worst.mm, most, sd, at, worst.edge_m))
+        # No gap where no three points lie under the edge is none that was looked for.
+        blind = worst.mm == 0 and 2 * lines.spacing_m >= length
+        tried.append(_Tried(lines, said, None if blind else worst.mm, most, sd, at, worst.edge_m))
         crest = max(crest, crest_mm(lines.along_m, lines.heights_mm, length))
     notes = []
-    if limit.contact and tried and crest > max(each.value for each in tried):
+    if limit.contact and tried and crest > max(each.value or 0.0 for each in tried):
         high = wording.length(round(crest, 1), job.reading_unit)
         notes.append(
             f"A crest {high} high over {edge} reads 0 by this rule: the edge rests on it alone."
@@ -128,7 +130,8 @@ class _Tried:
 
     lines: Lines
     said: Verdict
-    value: float
+    value: float | None
+    """None where the readings cannot show any."""
     limit: float
     sd: float
     at: tuple[str, ...]
@@ -151,9 +154,11 @@ def _worst_of(
         tells = "three readings in a row, on the grid or along a line"
         return _found(spec, test, None, None, limit, None, "", tells, notes)
     told = [each for each in tried if each.said.met is met] or tried
-    worst = max(told, key=lambda each: (each.value - each.limit, each.value))
+    worst = max(told, key=lambda each: ((each.value or 0.0) - each.limit, each.value or 0.0))
     tells = "" if met is not None else _what_tells(job, worst, length_m)
-    where = f"{worst.at[0]}, {worst.lines.direction}" if worst.value > 0 else worst.lines.direction
+    where = f"{worst.at[0]}, {worst.lines.direction}" if worst.value else worst.lines.direction
+    if met and run_one_way([each.lines for each in tried]):
+        notes = [*notes, "Met in the one direction that was read; the other was not."]
     return _found(spec, test, met, worst.value, worst.limit, worst.sd, where, tells, notes)
 
 
@@ -184,8 +189,9 @@ def _what_tells(job: Job, worst: _Tried, length_m: float) -> str:
     hidden = hidden_share(worst.lines.spacing_m, length_m)
     if hidden == np.inf:
         closer = wording.distance(_closer_m(job), job.reading_unit)
-        return f"a line read every {closer}: points {spacing} apart show little under {edge}"
-    if worst.value <= worst.limit and worst.value + hidden * worst.limit > worst.limit:
+        return f"a line read every {closer}, as points {spacing} apart show little under {edge}"
+    value = worst.value or 0.0
+    if value <= worst.limit and value + hidden * worst.limit > worst.limit:
         share = wording.figure(100 * hidden, 0)
         return f"closer readings: {spacing} apart they miss up to {share} % of a wave of {edge}"
     return "a finer instrument: the limit is nearer than these readings can tell"

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 import tomllib
 from collections.abc import Mapping, Sequence
 from fractions import Fraction
@@ -114,8 +115,8 @@ def named(said: str) -> tuple[Spec, ...]:
 
 
 def _words(name: str) -> list[str]:
-    # "SR 1" and "SR1" are the same.
-    return name.lower().replace("sr ", "sr").replace(",", " ").split()
+    # "SR 1" and "SR1" are the same, and so are "F710" and "F 710".
+    return re.findall(r"[^\W\d]+|\d+", name.lower())
 
 
 def read_specs(text: str, source: str) -> tuple[tuple[Spec, ...], FormulaRow]:

@@ -54,7 +54,10 @@ PHRASES: tuple[Phrase, ...] = (
         ("spec 3 mm under 2 metres", "spec 1/8 in under 10 ft"),
         _TOPIC,
         speakable=False,
-        ways=("spec of <gap:length> under <length>", "hold it to <gap:length> under <length>"),
+        ways=(
+            "spec of <gap:length> under <length>",
+            "hold (it | floor) to <gap:length> under <length>",
+        ),
     ),
     Phrase(
         "spec <name>",

@@ -101,6 +101,21 @@ def test_a_pin_grid_tells_nothing_under_2_metres_but_levels_by_neighbours(site: 
     assert "a line read every 0.3 m" in tells["gap under 2 m"]
 
 
+def test_points_too_far_apart_for_an_edge_do_not_say_that_there_is_no_gap(site: type[Site]) -> None:
+    floor = site(*COARSE, *_flat_but({}, "ABCDE", 3), "straightedge 2 metres")
+    assert floor.reply.headline == "Points 2 m apart cannot tell of gaps under 2 m."
+    assert floor.data["straightedge"]["gap_mm"] is None
+    row = floor.told("spec SR1").data["spec"][0]
+    assert (row["met"], row["value"]) == (None, None)
+
+
+def test_met_one_way_says_that_the_other_was_not_read(site: type[Site]) -> None:
+    row = [f"{column}1 -10" for column in "ABCDEFGHIJK"]
+    floor = site(*ROOM, *FINE, *row, "spec SR1")
+    assert floor.data["spec"][0]["met"] is True
+    assert any("one direction" in detail for detail in floor.reply.details)
+
+
 def test_one_way_to_try_it_that_is_not_met_decides(site: type[Site]) -> None:
     floor = site(*COARSE, *_flat_but({"C2": 25.0}, "ABCDE", 3), "spec row 3")
     assert floor.reply.headline.startswith("DIN 18202 row 3: not met")
@@ -216,9 +231,9 @@ def test_f_numbers_of_a_line_of_the_laboratory_record(site: type[Site]) -> None:
 
 def test_lines_that_carry_no_f_number_say_why(site: type[Site]) -> None:
     short = floor = site(*LONG, *_line(1, " ".join(["0"] * 8)))
-    assert "line 1 has 8 readings; an F-number wants 12" in short.told("flatness").data["why"]
+    assert "Line 1 has 8 readings; an F-number wants 12" in short.told("flatness").data["why"]
     floor = site(*LONG, "line 2 every 500 mm", "values " + "0, " * 13 + "0", "flatness")
-    assert "line 2 was read every 0.5 m" in floor.data["why"]
+    assert "Line 2 was read every 0.5 m" in floor.data["why"]
 
 
 def test_a_level_line_divides_by_nothing(site: type[Site]) -> None:

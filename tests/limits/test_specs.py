@@ -40,10 +40,12 @@ def test_gap_limits_of_din_rows_are_their_columns_at_two_metres() -> None:
         ("sr 2", ["BS 8204 SR2"]),
         ("bs sr1", ["BS 8204 SR1"]),
         ("f710", ["ASTM F710"]),
+        ("f 710", ["ASTM F710"]),
         ("tile substrate", ["tile substrate"]),
         ("very flat", ["ACI 117 very flat"]),
         ("aci 117 flat", ["ACI 117 flat"]),
-        ("sr", []),
+        ("sr", ["BS 8204 SR1", "BS 8204 SR2", "BS 8204 SR3"]),
+        ("sr 9", []),
         ("", []),
     ],
 )

@@ -9,8 +9,8 @@ from typing import Any
 from assistant.answers.parts import Answerer, Moment
 from assistant.decide.flatness import check_edge
 from assistant.errors import Refusal
-from assistant.floor.f_section import Section, section_of
-from assistant.floor.profiles import GRID, LINE, Lines, lines_of
+from assistant.floor.f_section import SPACING, Section, section_of
+from assistant.floor.profiles import GRID, LINE, Lines, lines_of, run_one_way
 from assistant.floor.spec_check import place_on, whole_f
 from assistant.job import Job
 from assistant.limits.specs import formula_row
@@ -24,8 +24,6 @@ from grammar.commands.flatness import AskFlatness, AskStraightedge
 USUAL_EDGE = {"mm": Measure(Decimal(2), "m"), "in": Measure(Decimal(10), "ft")}
 """Of a straightedge whose length was not said, by the job's unit: that of BS 8204, and that of
 American standards."""
-_PARALLEL = 0.98
-"""Cosine of 10 degrees."""
 
 
 # --- F-numbers ---------------------------------------------------------------------------
@@ -132,10 +130,15 @@ def straightedge_told(moment: Moment, command: AskStraightedge) -> Reply:
     where = place_on(job, lines, gap.line, gap.at_m)
     size = wording.length(round(gap.mm, 1), moment.unit)
     details = [_reading_words(job, lines, sd), *_hidden(job, found, length_m)]
+    blind = gap.mm == 0 and all(2 * each.spacing_m >= length_m for each, _ in found)
     if gap.mm > 0:
         ends = [place_on(job, lines, gap.line, each) for each in gap.between_m]
         details.insert(0, f"The edge rests at {ends[0]} and {ends[1]}, {lines.direction}.")
         head = f"Largest gap under {said}: {size} at {where}."
+    elif blind:
+        apart = wording.distance(round(lines.spacing_m, 3), moment.unit)
+        head = f"Points {apart} apart cannot tell of gaps under {said}."
+        details = [f"A line read every {SPACING[moment.unit]} would."]
     else:
         head = f"No gap under {said}."
         details.append("A crest that fills the edge leaves no gap between points of contact.")
@@ -148,16 +151,17 @@ def straightedge_told(moment: Moment, command: AskStraightedge) -> Reply:
         )
         for each, best in found
     )
-    spoken = wording.spoken_length(round(gap.mm, 1), moment.unit)
+    spoken = f"largest gap {wording.spoken_length(round(gap.mm, 1), moment.unit)}"
+    table = Table("", ("Direction", "Largest gap", "At", "Readings every"), rows)
     return Reply(
         head,
-        (f"largest gap {spoken}", where if gap.mm > 0 else ""),
+        "The points are too far apart." if blind else (spoken, where if gap.mm > 0 else ""),
         tuple(details),
-        (Table("", ("Direction", "Largest gap", "At", "Readings every"), rows),),
+        () if blind else (table,),
         data={
             "straightedge": {
                 "length_m": length_m,
-                "gap_mm": gap.mm,
+                "gap_mm": None if blind else gap.mm,
                 "at_m": _at(lines, gap.line, gap.at_m),
                 "direction": lines.direction,
                 "between_m": list(gap.between_m),
@@ -205,16 +209,9 @@ def _hidden(job: Job, found: list[tuple[Lines, Any]], length_m: float) -> list[s
         )
     if all(gap.edge_m < length_m - 1e-6 for _, gap in found):
         told.append(f"No line of readings is as long as {edge}: the edge was taken shorter.")
-    if _one_way([lines for lines, _ in found]):
+    if run_one_way([lines for lines, _ in found]):
         told.append("One direction only: the other was not read.")
     return told
-
-
-def _one_way(found: list[Lines]) -> bool:
-    """Whether all lines run one way; those whose place nobody said may run any."""
-    runs = [lines.places_m[0, -1] - lines.places_m[0, 0] for lines in found]
-    ways = [run / (run @ run) ** 0.5 for run in runs if (run @ run) > 0]
-    return all(abs(way @ ways[0]) > _PARALLEL for way in ways)
 
 
 ANSWERS: dict[type[Command], Answerer] = {

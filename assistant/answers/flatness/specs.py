@@ -17,6 +17,8 @@ from grammar.commands.flatness import AskVerdicts, ChooseSpec, DropSpecs, ListSp
 _ABOUT = "About these readings and these limits alone; who specified them decides."
 _WORDS = {True: "met", False: "not met", None: "cannot be told"}
 
+_UNTOLD = "cannot be told from these readings"
+
 
 def verdicts_told(moment: Moment, command: AskVerdicts | ChooseSpec | SetOwnSpec) -> Reply:
     job = moment.job
@@ -35,6 +37,8 @@ def verdicts_told(moment: Moment, command: AskVerdicts | ChooseSpec | SetOwnSpec
         names = ", ".join(spec.name for spec, _ in asked)
         return Reply(f"Held to {names}; nothing is read yet.", details=tuple(sources), data=data)
     heads = [f"{spec.name}: {_headline(spec, found)}" for spec, found in asked]
+    if len(heads) > 1:
+        heads = [head.replace(_UNTOLD, _WORDS[None]) for head in heads]
     tells = dict.fromkeys(f"To tell {each.test}: {each.tells}." for each in every if each.tells)
     notes = dict.fromkeys(note for each in every for note in each.notes)
     return Reply(
@@ -56,7 +60,7 @@ def _is_asked(spec: Spec, command: AskVerdicts | ChooseSpec | SetOwnSpec) -> boo
 def _headline(spec: Spec, found: tuple[Found, ...]) -> str:
     met = overall(spec, found)
     if met is None:
-        return "cannot be told from these readings"
+        return _UNTOLD
     if not spec.ways or len(found) == 1:
         return _WORDS[met]
     return f"{_WORDS[met]}, {next(each.test for each in found if each.met is met)}"
