@@ -8,7 +8,8 @@ from typing import Any
 from assistant.events.pour import MixWaterSet
 from assistant.floor.geometry import places_of
 from assistant.floor.placing import placing_of
-from assistant.floor.pour_progress import plan_known, progress_of
+from assistant.floor.pour_parts import plan_known
+from assistant.floor.pour_progress import progress_of
 from assistant.floor.tally import tally_of
 from assistant.floor.zones import one_card
 from assistant.job import Job, is_poured

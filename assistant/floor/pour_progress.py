@@ -7,22 +7,18 @@ from datetime import datetime, timedelta
 from itertools import accumulate
 from typing import TYPE_CHECKING, Any
 
-from assistant.errors import Refusal
-from assistant.events.pour import FrontReached, StripPoured
+from assistant.events.pour import StripPoured
 from assistant.floor.interval import volume_of
 from assistant.floor.late_numpy import np
 from assistant.floor.placing import placing_of
-from assistant.floor.pour_bays import Bay, edge_limit_min
-from assistant.floor.pour_plan import PlannedStrip, PourPlan, plan_of, while_unchanged
-from assistant.floor.pour_way import line_at_m
+from assistant.floor.pour_bays import edge_limit_min
+from assistant.floor.pour_parts import Part, known_front_m, parts_of, plan_known
+from assistant.floor.pour_plan import PlannedStrip, PourPlan, while_unchanged
 from assistant.floor.tally import tally_of
 from assistant.job import Job, is_poured
 from assistant.job.once import cached
-from assistant.job.pour import Front
 from assistant.pours.material import safe_ceil
-from assistant.reply.examples import FRONT
-from assistant.units.lengths import metres
-from grammar.frozen import frozen, frozen_identity
+from grammar.frozen import frozen_identity
 
 if TYPE_CHECKING:
     from assistant.pours.forecast import Expected, Forecast
@@ -35,22 +31,6 @@ LEAST_RATIO = 0.2
 """Less is no pour: batches were not told. Our own choice, no source."""
 EDGE_WARNED = timedelta(minutes=2)
 """So long before an edge is lost it is told."""
-
-
-@frozen
-class Part:
-    """A part of the pour between two fronts."""
-
-    planned_bags: float
-    used_bags: int
-    lost: bool | None
-    """Whether something was lost there once; None where nobody said."""
-    from_m: float
-    to_m: float
-    bay: int
-    area_m2: float
-    beyond: int = 0
-    """Bags of the batch of which some lie beyond its end; none where its front was read."""
 
 
 @frozen_identity
@@ -89,7 +69,11 @@ class Progress:
     @property
     def batch_missing(self) -> bool:
         """Whether the part poured last took so much less that a batch may not have been told."""
-        return self.forecast is not None and bool(self.forecast.far_less)
+        if self.forecast is None or not self.parts:
+            return False
+        last = self.parts[-1]
+        less = last.planned_bags * self.ratio - last.used_bags
+        return bool(self.forecast.far_less) and less >= max(last.batch, 1)
 
     @property
     def short(self) -> bool:
@@ -122,14 +106,6 @@ class Progress:
             "short_probability": self.short_probability,
             "asks": "hole" if self.asks else None,
         }
-
-
-def plan_known(job: Job) -> PourPlan | None:
-    """The plan; None where room, readings or product are missing, and work goes on without."""
-    try:
-        return plan_of(job)
-    except Refusal:
-        return None
 
 
 @cached
@@ -170,106 +146,6 @@ def at_hand(job: Job) -> int | None:
         return None if material is None else material.bags
 
     return while_unchanged(job, "ordered", ordered)
-
-
-def front_m(job: Job, at: FrontReached | StripPoured) -> float:
-    """
-    How far a front lies from the start, metres.
-
-    Raises
-    ------
-    Refusal
-        If its column or row is not there, or no way is known.
-    """
-    if isinstance(at, StripPoured):
-        return at.to_m
-    if at.distance is not None:
-        return metres(at.distance)
-    plan = plan_of(job)
-    line = at.column or str(at.row)
-    normal = (1.0, 0.0) if at.column is not None else (0.0, 1.0)
-    across = float(np.dot(normal, plan.way.direction))
-    if abs(across) < 1 - 1e-9:
-        what = "rows" if at.column is not None else "columns"
-        raise Refusal(
-            f"The front runs along the {'columns' if at.row is None else 'rows'}' own way here: "
-            f"say it by {what}, or ",
-            FRONT,
-            ".",
-            spoken=f"Say it by {what}, or in metres.",
-        )
-    return line_at_m(job, line) * across - plan.whole.from_m
-
-
-def parts_of(job: Job, plan: PourPlan) -> tuple[Part, ...]:
-    """What lies between the fronts that were told, each farther than the one before."""
-    parts: list[Part] = []
-    planned = area = at = 0.0
-    used = 0
-    for front in job.pour.fronts:
-        to_m = _known_front_m(job, front)
-        if to_m is None:
-            continue
-        bay = bay_of_front(plan, front.at, to_m, planned)
-        if bay is None or (behind := plan.bags_to(bay, to_m)) <= planned + 1e-9:
-            continue
-        square = plan.area_to_m2(bay, to_m)
-        taken = front.bags_used - used
-        near = at if not parts or parts[-1].bay == bay.number else bay.offset_m
-        beyond = _beyond(job, plan, front)
-        parts.append(
-            Part(behind - planned, taken, front.lost, near, to_m, bay.number, square - area, beyond)
-        )
-        planned, used, at, area = behind, front.bags_used, to_m, square
-    return (*parts, *_last_part(job, plan, planned, used, parts))
-
-
-def _beyond(job: Job, plan: PourPlan, front: Front) -> int:
-    """
-    Bags of the batch of which some lie beyond the end of a part.
-
-    A strip is told done with the batch that passes its edge. Nothing passes a wall or a dam, and
-    a front that was read stands where it was read.
-    """
-    at = front.at
-    if not isinstance(at, StripPoured) or at.strip > len(plan.strips):
-        return 0
-    if plan.strips[at.strip - 1].strip.edge_wait_min is None:
-        return 0
-    before = [batch.bags for batch in job.pour.batches if batch.time <= front.time]
-    return before[-1] if before else 0
-
-
-def _last_part(
-    job: Job, plan: PourPlan, planned: float, used: int, parts: Sequence[Part]
-) -> tuple[Part, ...]:
-    """From the last front to the end, once the pour is finished and does not stand still."""
-    left, taken = plan.bags - planned, job.pour.bags_used - used
-    if not is_poured(job) or job.pour.stopped is not None or left <= 1e-6 or not taken:
-        return ()
-    area = plan.whole.area_m2 - sum(part.area_m2 for part in parts)
-    at, bay = (parts[-1].to_m, parts[-1].bay) if parts else (0.0, 1)
-    if plan.floor[bay - 1].to_m - at < 1e-6 and bay < plan.bays:
-        at, bay = plan.floor[bay].offset_m, bay + 1
-    return (Part(left, taken, None, at, plan.floor[-1].to_m, bay, area),)
-
-
-def _known_front_m(job: Job, front: Front) -> float | None:
-    try:
-        return front_m(job, front.at)
-    except Refusal:
-        return None
-
-
-def bay_of_front(
-    plan: PourPlan, at: FrontReached | StripPoured, to_m: float, planned: float
-) -> Bay | None:
-    """The bay that a front stands in: of its strip, else the first that it lies farther in than
-    so many planned bags; None where it lies farther in none."""
-    if isinstance(at, StripPoured) and at.strip <= len(plan.strips):
-        return plan.floor[plan.strips[at.strip - 1].bay - 1]
-    ahead = (bay for bay in plan.floor if plan.bags_to(bay, to_m) > planned + 1e-6)
-    return next(ahead, None)
 
 
 def _strip_at(plan: PourPlan, planned: float, parts: Sequence[Part]) -> PlannedStrip | None:
@@ -383,7 +259,7 @@ def laid_at(job: Job, bags: float) -> datetime:
 def strip_start_bags(job: Job, plan: PourPlan, strip: PlannedStrip) -> float:
     """Bags used when a strip was begun: as told by a front there, else by the plan."""
     for front in job.pour.fronts:
-        at = _known_front_m(job, front)
+        at = known_front_m(job, front)
         told = isinstance(front.at, StripPoured) and front.at.strip == strip.number - 1
         if told or (plan.bays == 1 and at is not None and abs(at - strip.from_m) < 0.02):
             return front.bags_used

@@ -22,8 +22,8 @@ from assistant.floor.geometry import (
 )
 from assistant.floor.heights import heights_of, reading_sd_mm, survey_of
 from assistant.floor.interval import volume_of
+from assistant.floor.pour_parts import plan_known
 from assistant.floor.pour_plan import PlannedStrip, PourPlan
-from assistant.floor.pour_progress import plan_known
 from assistant.floor.tally import tally_of
 from assistant.floor.zones import one_card, part_names
 from assistant.job import Job, finished_floor

@@ -75,12 +75,13 @@ def test_what_a_bay_takes_with_its_finish_lower_beyond_a_front() -> None:
 
 
 def test_bags_of_two_products_and_the_shorter_time_of_an_edge() -> None:
-    """A bag of example deep fill makes 29.75/2050 m³, less 5 %; its edge waits 25 minutes."""
+    """A bag of example deep fill makes 29.75/2050 m³, less 5 %; its edge waits 25 minutes less
+    3 mixed and 2 slaked."""
     whole = plan(*KITCHEN, "product in kitchen example deep fill", *MIXERS)
     kitchen, rest = whole.floor
     deep = 29.75 / 2050 / 1.05
     assert kitchen.bags == pytest.approx(0.48 / deep)
-    assert (kitchen.edge_limit_min, rest.edge_limit_min) == (25, 17)
+    assert (kitchen.edge_limit_min, rest.edge_limit_min) == (20, 17)
     assert whole.edge_limit_min == 17
     assert whole.products == ("example deep fill", "example standard")
     assert whole.bag_m3 == pytest.approx(0.768 / (0.48 / deep + 20.16))

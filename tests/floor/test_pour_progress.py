@@ -11,18 +11,15 @@ import pytest
 from assistant.events.pour import FrontReached, StripPoured
 from assistant.floor.interval import volume_of
 from assistant.floor.pour_clock import not_met_since, pour_rung_between
+from assistant.floor.pour_parts import Part, bay_of_front, parts_of, plan_known
 from assistant.floor.pour_plan import plan_of
 from assistant.floor.pour_progress import (
-    Part,
     _ratio,
     _strip_at,
     at_hand,
-    bay_of_front,
     edge_due,
     expected_of,
     laid_at,
-    parts_of,
-    plan_known,
     progress_of,
     strip_start_bags,
 )
@@ -160,8 +157,8 @@ def test_parts_lie_between_fronts_that_go_forward() -> None:
     plan = plan_known(floor.job)
     assert plan is not None
     first, second = parts_of(floor.job, plan)
-    assert first == Part(pytest.approx(10.08), 8, None, 0.0, 3.0, 1, pytest.approx(24))  # type: ignore[arg-type]
-    assert second == Part(pytest.approx(10.08), 10, None, 3.0, 6.0, 1, pytest.approx(24))  # type: ignore[arg-type]
+    assert first == Part(pytest.approx(10.08), 8, None, 0.0, 3.0, 1, pytest.approx(24), 0, 2)  # type: ignore[arg-type]
+    assert second == Part(pytest.approx(10.08), 10, None, 3.0, 6.0, 1, pytest.approx(24), 0, 2)  # type: ignore[arg-type]
     batches(floor, 12)
     assert len(parts_of(floor.job, plan)) == 2
     floor.told("pour finished")

@@ -8,8 +8,9 @@ from typing import Any
 
 import pytest
 
+from assistant.floor.pour_parts import Part
 from assistant.floor.pour_plan import plan_of
-from assistant.floor.pour_progress import Part, _ratio
+from assistant.floor.pour_progress import _ratio
 from assistant.floor.pour_short import WaysOut, ways_out
 from tests.floor.plans import LEVEL, pouring
 from tests.job.conftest import Site

@@ -378,3 +378,10 @@ def test_far_less_than_planned_asks_for_a_batch_that_was_not_told(site: type[Sit
     assert "was a batch not told? Batch tells it now." in " ".join(reply.details)
     assert "was a batch not told?" in reply.say
     assert pour(floor)["asks"] is None
+    # a strip that is a bag short of its plan lacks no batch of two
+    floor = pouring(site)
+    batches(floor, 5)
+    floor.told("front at 2.6 metres")
+    batches(floor, 1)
+    floor.told("strip 1 done")
+    assert "was a batch not told" not in " ".join(floor.reply.details)

@@ -6,8 +6,9 @@ from typing import Any
 
 from assistant.answers.parts import Moment
 from assistant.answers.pour.pace import about, far
+from assistant.floor.pour_parts import Part, plan_known
 from assistant.floor.pour_plan import PourPlan
-from assistant.floor.pour_progress import Part, plan_known, progress_of
+from assistant.floor.pour_progress import progress_of
 from assistant.job import Job, is_poured
 from assistant.reply import wording
 from assistant.reply.replies import Table

@@ -12,8 +12,9 @@ from assistant.answers.pour.pace import about, far
 from assistant.answers.pour.poured import left_over, poured_data, poured_lines, poured_table
 from assistant.errors import Refusal
 from assistant.events.pour import BatchPoured, FrontReached, MixWaterSet, StripPoured
+from assistant.floor.pour_parts import front_m, plan_known
 from assistant.floor.pour_plan import PourPlan
-from assistant.floor.pour_progress import Progress, behind_min, front_m, plan_known, progress_of
+from assistant.floor.pour_progress import Progress, behind_min, progress_of
 from assistant.job import Job
 from assistant.job.pour import Front
 from assistant.pours.material import safe_ceil

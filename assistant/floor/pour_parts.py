@@ -1,0 +1,147 @@
+"""The parts of a pour: what lies between the fronts that were told."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+
+from assistant.errors import Refusal
+from assistant.events.pour import FrontReached, StripPoured
+from assistant.floor.late_numpy import np
+from assistant.floor.pour_bays import Bay
+from assistant.floor.pour_plan import PourPlan, plan_of
+from assistant.floor.pour_way import line_at_m
+from assistant.job import Job, is_poured
+from assistant.job.pour import Front
+from assistant.reply.examples import FRONT
+from assistant.units.lengths import metres
+from grammar.frozen import frozen
+
+
+@frozen
+class Part:
+    """A part of the pour between two fronts."""
+
+    planned_bags: float
+    used_bags: int
+    lost: bool | None
+    """Whether something was lost there once; None where nobody said."""
+    from_m: float
+    to_m: float
+    bay: int
+    area_m2: float
+    beyond: int = 0
+    """Bags of the batch of which some lie beyond its end; none where its front was read."""
+    batch: int = 0
+    """Bags of the batch that was poured last in it."""
+
+
+def plan_known(job: Job) -> PourPlan | None:
+    """The plan; None where room, readings or product are missing, and work goes on without."""
+    try:
+        return plan_of(job)
+    except Refusal:
+        return None
+
+
+def front_m(job: Job, at: FrontReached | StripPoured) -> float:
+    """
+    How far a front lies from the start, metres.
+
+    Raises
+    ------
+    Refusal
+        If its column or row is not there, or no way is known.
+    """
+    if isinstance(at, StripPoured):
+        return at.to_m
+    if at.distance is not None:
+        return metres(at.distance)
+    plan = plan_of(job)
+    line = at.column or str(at.row)
+    normal = (1.0, 0.0) if at.column is not None else (0.0, 1.0)
+    across = float(np.dot(normal, plan.way.direction))
+    if abs(across) < 1 - 1e-9:
+        what = "rows" if at.column is not None else "columns"
+        raise Refusal(
+            f"The front runs along the {'columns' if at.row is None else 'rows'}' own way here: "
+            f"say it by {what}, or ",
+            FRONT,
+            ".",
+            spoken=f"Say it by {what}, or in metres.",
+        )
+    return line_at_m(job, line) * across - plan.whole.from_m
+
+
+def parts_of(job: Job, plan: PourPlan) -> tuple[Part, ...]:
+    """What lies between the fronts that were told, each farther than the one before."""
+    parts: list[Part] = []
+    planned = area = at = 0.0
+    used = 0
+    for front in job.pour.fronts:
+        to_m = known_front_m(job, front)
+        if to_m is None:
+            continue
+        bay = bay_of_front(plan, front.at, to_m, planned)
+        if bay is None or (behind := plan.bags_to(bay, to_m)) <= planned + 1e-9:
+            continue
+        square = plan.area_to_m2(bay, to_m)
+        taken = front.bags_used - used
+        near = at if not parts or parts[-1].bay == bay.number else bay.offset_m
+        batch = _last_batch(job, front)
+        beyond = batch if _passes_its_edge(plan, front) else 0
+        part = Part(behind - planned, taken, front.lost, near, to_m, bay.number, square - area)
+        parts.append(replace(part, beyond=beyond, batch=batch))
+        planned, used, at, area = behind, front.bags_used, to_m, square
+    return (*parts, *_last_part(job, plan, planned, used, parts))
+
+
+def _last_batch(job: Job, front: Front) -> int:
+    """Bags of the batch that was poured last before a front was told."""
+    before = [batch.bags for batch in job.pour.batches if batch.time <= front.time]
+    return before[-1] if before else 0
+
+
+def _passes_its_edge(plan: PourPlan, front: Front) -> bool:
+    """
+    Whether some of the last batch lies beyond the end of a part.
+
+    A strip is told done with the batch that passes its edge. Nothing passes a wall or a dam, and
+    a front that was read stands where it was read.
+    """
+    at = front.at
+    if not isinstance(at, StripPoured) or at.strip > len(plan.strips):
+        return False
+    return plan.strips[at.strip - 1].strip.edge_wait_min is not None
+
+
+def _last_part(
+    job: Job, plan: PourPlan, planned: float, used: int, parts: Sequence[Part]
+) -> tuple[Part, ...]:
+    """From the last front to the end, once the pour is finished and does not stand still."""
+    left, taken = plan.bags - planned, job.pour.bags_used - used
+    if not is_poured(job) or job.pour.stopped is not None or left <= 1e-6 or not taken:
+        return ()
+    area = plan.whole.area_m2 - sum(part.area_m2 for part in parts)
+    at, bay = (parts[-1].to_m, parts[-1].bay) if parts else (0.0, 1)
+    if plan.floor[bay - 1].to_m - at < 1e-6 and bay < plan.bays:
+        at, bay = plan.floor[bay].offset_m, bay + 1
+    return (Part(left, taken, None, at, plan.floor[-1].to_m, bay, area),)
+
+
+def known_front_m(job: Job, front: Front) -> float | None:
+    try:
+        return front_m(job, front.at)
+    except Refusal:
+        return None
+
+
+def bay_of_front(
+    plan: PourPlan, at: FrontReached | StripPoured, to_m: float, planned: float
+) -> Bay | None:
+    """The bay that a front stands in: of its strip, else the first that it lies farther in than
+    so many planned bags; None where it lies farther in none."""
+    if isinstance(at, StripPoured) and at.strip <= len(plan.strips):
+        return plan.floor[plan.strips[at.strip - 1].bay - 1]
+    ahead = (bay for bay in plan.floor if plan.bags_to(bay, to_m) > planned + 1e-6)
+    return next(ahead, None)
