@@ -15,7 +15,7 @@ from grammar.match import NoParse
 from grammar.phrases import PHRASES
 from grammar.slots import EXPECTED
 from grammar.template import Literal, walk_template
-from grammar.words import Word
+from grammar.words import MOST_WORDS, Word
 
 
 @frozen
@@ -209,6 +209,11 @@ class Misunderstood(GrammarError):
             return "A decimal takes a point: 2.5, not 2,5."
         if self.found.startswith("."):
             return "A decimal takes one point, with its figures on both sides of it: 12.5."
+        if len(self._words) > MOST_WORDS:
+            return (
+                f"A line has at most {MOST_WORDS} words and figures: values with their signs go "
+                f"{MOST_WORDS // 2} at a time."
+            )
         joined = " ".join(word.text for word in self._words)
         for mistake in MISTAKES:
             if re.search(mistake.pattern, joined):

@@ -94,7 +94,7 @@ _AS_WORD = {
     "times": "x",
 }
 
-_TOO_LONG = 40
+MOST_WORDS = 40
 """Most words of one utterance; longer ones are not spoken to us."""
 
 
@@ -191,7 +191,7 @@ def _cut(text: str) -> tuple[list[Word], list[Word]]:
         own_words = own_words or opens or word.text in OWN_WORDS_AFTER
         words.append(replace(word, after_pause=pause, said=text[after : found.end()]))
         pause, after = False, found.end()
-        if len(words) > _TOO_LONG and not own_words:
+        if len(words) > MOST_WORDS and not own_words:
             break
     if own_words and words:
         # What stands after the last word is somebody's own, too.

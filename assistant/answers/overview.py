@@ -16,6 +16,7 @@ from assistant.answers.material.product import assumed_waste, material_details
 from assistant.answers.parts import Answerer, Moment, depth_range, spoken_depth, spoken_first
 from assistant.answers.zones.tables import parts_data, parts_table, rounded_up_words
 from assistant.decide.zones import known_zone
+from assistant.events.proof import PromiseMade
 from assistant.floor import warnings as checks
 from assistant.floor.finish_source import finish_data
 from assistant.floor.geometry import depths_of, outline_of, places_of, untied_points
@@ -186,7 +187,8 @@ def _spoken(lack: Lack) -> str:
 def missing_from_job(job: Job) -> list[Lack]:
     """All that the job still lacks, in the order of the work."""
     if job.slab is not None:
-        return _reading_lacks(job)  # all else was needed for the pour
+        # All else was needed for the pour.
+        return [*_reading_lacks(job), *_proof_lacks(job)]
     return [*_room_lacks(job), *_material_lacks(job), *_reading_lacks(job), *_door_lacks(job)]
 
 
@@ -219,6 +221,24 @@ def _reading_lacks(job: Job) -> list[Lack]:
     lost = sorted(set(job.readings) - set(places.row) - set(places.covered))
     if lost:
         lacks.append(Lack("places", f"Places for {wording.join_names(lost)}", (place_of("NAME"),)))
+    return lacks
+
+
+def _proof_lacks(job: Job) -> list[Lack]:
+    """What the proof of a finished floor still lacks of what was begun or known before."""
+    lacks = []
+    for number, line in sorted(job.proof.lines.items()):
+        if not line.ended:
+            values = f"{len(line.values)} of {line.holds}" if line.holds else f"{len(line.values)}"
+            what = f"The end of line {number}, {values} values so far"
+            lacks.append(Lack(f"line:{number}", what, (f"go on with line {number}",)))
+    for number, door in sorted(job.doors.items()):
+        if door.left is None:
+            what = f"Door {number}, both jambs again"
+            lacks.append(Lack(f"door-jambs:{number}", what, (jambs_of(number),)))
+    if job.setting(PromiseMade) is None:
+        how = ("promised flat, promised level, or promised both",)
+        lacks.append(Lack("promise", "What was promised", how))
     return lacks
 
 

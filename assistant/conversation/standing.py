@@ -63,7 +63,11 @@ def _parts(job: Job) -> Iterator[tuple[str, str]]:
         yield f"{read} of {total}{what} read", spoken
     elif read:
         yield f"{read}{what} read", f"{wording.spoken_number(read)} read"
-    if (point := next_point(floor)) is not None:
+    if (line := floor.proof.line) is not None:
+        at = f"{len(line.values)} of {line.holds}" if line.holds else f"{len(line.values)}"
+        spoken = f"line {wording.spoken_number(line.number)} goes on"
+        yield f"line {line.number} goes on, {at} values", spoken
+    elif (point := next_point(floor)) is not None:
         yield f"next {point}", f"next, {wording.spoken_name(point)}"
     if job.pour.batches and not is_poured(job):
         yield from _pour(job)

@@ -33,6 +33,7 @@ def _pieces(job: Job, tally: Tally, warnings: int) -> dict[str, str]:
     if depths is not None and depths.least != depths.most:
         span = f"{_depth(depths.least, unit)} to {_depth(depths.most, unit)} {unit}"
     return {
+        "line": _line(job),
         "points": _finished(job) if is_poured_over(job) else _points(tally),
         "mean": f"mean {_depth(depths.mean, unit)} {unit}" if depths else "",
         "span": span,
@@ -47,6 +48,14 @@ def _finished(job: Job) -> str:
     return (
         f"finished floor {len(floor.readings)}/{len(floor.readings) + len(points_missing(floor))}"
     )
+
+
+def _line(job: Job) -> str:
+    """The line that is being read, to which values without a point go."""
+    line = being_read(job).proof.line
+    if line is None:
+        return ""
+    return f"line {line.number} {len(line.values)}" + (f"/{line.holds}" if line.holds else "")
 
 
 def _points(tally: Tally) -> str:

@@ -7,6 +7,7 @@ from assistant.floor.proof_lines import profile_of, profiles_of
 from assistant.job import being_read, fold
 from assistant.job.proof import Proof
 from tests.job.conftest import Site
+from tests.there import there
 
 ROOM = ("room 8 by 6 metres", "grid 2 metres", "product example standard")
 POURED = (*ROOM, "A1 -18", "B1 -17", "pour finished")
@@ -230,3 +231,27 @@ def test_verify_while_the_pour_stands_still_begins_what_its_going_on_puts_aside(
     assert floor.told("lines").headline == "No line has been read."
     floor.told("pour finished")
     assert values(floor) == [0, -1]
+
+
+def test_what_is_missing_of_a_finished_floor_names_lines_doors_and_the_promise(
+    site: type[Site],
+) -> None:
+    floor = site(*ROOM, "A1 -18", "door 1 left -4 right -5", "pour finished", LINE, "0 -1")
+    floor.told("what is missing")
+    assert [each["id"] for each in floor.data["missing"]] == [
+        "readings", "line:1", "door-jambs:1", "promise",
+    ]  # fmt: skip
+    floor.told("end line", "door 1 left 0 right 0", "promised flat", "what is missing")
+    assert [each["id"] for each in floor.data["missing"]] == ["readings"]
+
+
+def test_where_a_job_stands_tells_of_the_line_that_goes_on(site: type[Site]) -> None:
+    from assistant.conversation.standing import standing
+    from assistant.terminal.toolbar import toolbar_line
+
+    floor = site(*POURED, LINE, "0 -1")
+    told = there(standing(floor.job, waits=False))
+    assert "line 1 goes on, 2 of 21 values" in told.headline
+    assert toolbar_line(floor.job, floor.tally, 0, 60).startswith(
+        "line 1 2/21  finished floor 0/12"
+    )
