@@ -164,15 +164,18 @@ def missing_told(moment: Moment, _command: AskMissing) -> Reply:
         ],
         "points": list(points),
     }
+    if wanted := _of_the_proof(job):
+        data["proof"] = [{"id": lack.id, "message": lack.message(moment.unit)} for lack in wanted]
+    besides = tuple(f"To prove it: {lack.message(moment.unit)}" for lack in wanted)
     if not lacks:
-        return Reply("Nothing is missing.", data=data)
+        return Reply("Nothing is missing.", details=besides, data=data)
     return Reply(
         f"{wording.counted(len(lacks), 'thing')} missing. First: {messages[0]}",
         (
             SpokenSentence(f"{wording.spoken_number(len(lacks))} missing"),
             SpokenSentence(f"first, {_spoken(lacks[0])}"),
         ),
-        tuple(messages[1:]),
+        (*messages[1:], *besides),
         data=data,
     )
 
@@ -188,7 +191,7 @@ def missing_from_job(job: Job) -> list[Lack]:
     """All that the job still lacks, in the order of the work."""
     if job.slab is not None:
         # All else was needed for the pour.
-        return [*_reading_lacks(job), *_proof_lacks(job)]
+        return [*_reading_lacks(job), *_line_lacks(job)]
     return [*_room_lacks(job), *_material_lacks(job), *_reading_lacks(job), *_door_lacks(job)]
 
 
@@ -224,14 +227,22 @@ def _reading_lacks(job: Job) -> list[Lack]:
     return lacks
 
 
-def _proof_lacks(job: Job) -> list[Lack]:
-    """What the proof of a finished floor still lacks of what was begun or known before."""
+def _line_lacks(job: Job) -> list[Lack]:
+    """Lines that were begun and not ended."""
     lacks = []
     for number, line in sorted(job.proof.lines.items()):
         if not line.ended:
             values = f"{len(line.values)} of {line.holds}" if line.holds else f"{len(line.values)}"
             what = f"The end of line {number}, {values} values so far"
             lacks.append(Lack(f"line:{number}", what, (f"go on with line {number}",)))
+    return lacks
+
+
+def _of_the_proof(job: Job) -> list[Lack]:
+    """What a proof of the finished floor wants besides; no reading waits for it."""
+    if job.slab is None:
+        return []
+    lacks = []
     for number, door in sorted(job.doors.items()):
         if door.left is None:
             what = f"Door {number}, both jambs again"

@@ -138,7 +138,7 @@ def test_its_points_are_walked_anew_and_every_answer_says_which_floor(poured: Si
     assert poured.told("level").first_line == "Finished floor: B1 level, at the finish."
     assert poured.told("readings").first_line == "Finished floor: 2 points read."
     assert poured.told("map").first_line.startswith("Finished floor: Heights below the finish")
-    assert poured.told("what is missing").first_line.startswith("Finished floor: 3 things missing. "
+    assert poured.told("what is missing").first_line.startswith("Finished floor: 1 thing missing. "
                                                               "First: 10 readings")  # fmt: skip
     assert poured.data["survey"] == "finished floor"
     assert poured.told("readings of the slab").first_line == "Slab: 12 points read."

@@ -238,11 +238,11 @@ def test_what_is_missing_of_a_finished_floor_names_lines_doors_and_the_promise(
 ) -> None:
     floor = site(*ROOM, "A1 -18", "door 1 left -4 right -5", "pour finished", LINE, "0 -1")
     floor.told("what is missing")
-    assert [each["id"] for each in floor.data["missing"]] == [
-        "readings", "line:1", "door-jambs:1", "promise",
-    ]  # fmt: skip
+    assert [each["id"] for each in floor.data["missing"]] == ["readings", "line:1"]
+    assert [each["id"] for each in floor.data["proof"]] == ["door-jambs:1", "promise"]
     floor.told("end line", "door 1 left 0 right 0", "promised flat", "what is missing")
     assert [each["id"] for each in floor.data["missing"]] == ["readings"]
+    assert "proof" not in floor.data
 
 
 def test_where_a_job_stands_tells_of_the_line_that_goes_on(site: type[Site]) -> None:
