@@ -219,9 +219,9 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "material there amount/how_much",
     ),
     "how deep at <first,second:pair>": (
-        "thick ~amount ~material ~pour ~corner ~on",
-        "amount takes/take ~corner",
-        "amount there",
+        "thick ~amount ~material ~pour ~corner/along/across ~on",
+        "amount takes/take ~corner/along",
+        "amount there ~corner/along",
     ),
     "cut list": (
         "pin cut/amount/all/show/list/heights/what ~cut ~amount ~show ~every",

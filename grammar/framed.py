@@ -205,7 +205,7 @@ def _meant(words: Sequence[Word], values: tuple[Said, ...], line: Line) -> Itera
         if supposes and not does:
             continue
         kind = _kind(texts, does, asks, supposes)
-        score = match.score + _VALUE * len(values)
+        score = match.score + _VALUE * sum(2 if each.sort == "pair" else 1 for each in values)
         share = match.share + (1 - match.share) * (1 - 0.8 ** len(values))
         if kind is None or score < _SCORE[kind] or share < _SHARE[kind]:
             continue

@@ -43,6 +43,7 @@ def read_off(words: Sequence[Word]) -> tuple[Command, ...]:
     if not words or words[0].text in ASKING:
         return ()
     values, rest = values_said(in_full(words) or words)
+    values = [value for value in values if value.text != "one"]  # "this one" counts nothing
     if not rest or any(word.text not in _BESIDE for word in rest):
         return ()
     pairs = _paired(values)
