@@ -8,11 +8,6 @@ _SIGN = r"(-|\+|minus|plus)"
 
 ASKED_BACK: tuple[tuple[str, str, str], ...] = (
     (
-        rf"^({_POINT}|that one) (is|was|looks) (wrong|off|not right|rubbish|bad)$",
-        "What should it read? Correct it, or strike it.",
-        "B1 is wrong",
-    ),
-    (
         rf"^{_POINT} (was|is) [\d./]+ (and )?not [\d./]+$",
         "Below or above? Say the value with its side.",
         "B1 was 10 not 9",
@@ -65,31 +60,15 @@ ASKED_BACK: tuple[tuple[str, str, str], ...] = (
         "Which value is it? One reading takes one.",
         "A1 between 8 and 9 low",
     ),
-    (r"^(change )?units?$", "Which unit: inches or millimetres?", "units"),
-    (
-        r"^(distance|how far) (to|from) walls?$",
-        "From which point? Ask where it is.",
-        "distance to the wall",
-    ),
     (
         rf"^door {_NUMBER}$",
         "Which is meant: its heights, left, right or outside, or how it is?",
         "door 1",
     ),
     (
-        rf"^((front|back|main|kitchen|hall|other|this) )?door left {_SIGN}.* right ",
-        "Which door is it? Say its number.",
-        "front door left minus 4 right minus 9",
-    ),
-    (
         r"\b(sill|threshold)\b.*\d$",
         "Which is meant: the floor outside, or a jamb, left or right?",
         "door 1 threshold plus 4",
-    ),
-    (
-        rf"^(outside|hall|hallway|corridor|next room|other side) (is |reads |at )?{_SIGN}",
-        "Outside which door?",
-        "hallway is plus 2",
     ),
     (
         rf"^(moved to |this is |start )?set ?up {_NUMBER}$",

@@ -396,7 +396,7 @@ CONCEPTS: dict[str, str] = {
     ),
     "plane": "plane tilted tilt sloping slope slopes flat slanting sloped tilts slanted pitched",
     "flat": "flat plane planar true",
-    "fall": "fall slope run drain falls falling run_down sloped",
+    "fall": "fall slope run falls falling run_down sloped",
     "nailed": (
         "fix fixed nailed pin pinned must has_to can't_move held hold come_out stay exactly "
         "comes_out can't_change locked really_has"

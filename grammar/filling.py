@@ -11,7 +11,7 @@ from collections.abc import Sequence
 from grammar.commands import Command
 from grammar.match import meanings_of
 from grammar.phrase import Phrase
-from grammar.template import Node, OneOf, SlotNode, render_template
+from grammar.template import Node, OneOf, SlotNode, render_template, walk_template
 from grammar.values_said import TAKES
 from grammar.words import split_words
 
@@ -68,6 +68,7 @@ _ASKED = {
     "line": "which row or column",
     "substrate": "what",
     "direction": "which way",
+    "reading_unit": "which unit",
 }
 """What is asked for in the place of a gap."""
 MOST_ASKED = 8
@@ -87,6 +88,24 @@ def asked_for(phrase: Phrase, texts: dict[str, str], lacking: Sequence[SlotNode]
         return ""
     asked = {field: _ASKED[gap.slot] for gap in lacking for field in gap.fields}
     line = row_sentence(phrase.nodes, {**texts, **asked})
-    if line is None or len(line.split()) > MOST_ASKED:
+    if line is None:
         return ""
+    if len(line.split()) > MOST_ASKED:
+        before = _words_before(phrase.nodes, lacking[0])
+        if not before:
+            return ""
+        line = f"{before} {_ASKED[lacking[0].slot]}"
     return f"{line[0].upper()}{line[1:]}?"
+
+
+def _words_before(nodes: tuple[Node, ...], gap: SlotNode) -> str:
+    """The words of a template that lead up to a gap."""
+    words: list[str] = []
+    for leaf in walk_template(nodes):
+        if isinstance(leaf, SlotNode):
+            if leaf == gap:
+                break
+            words = []
+        else:
+            words.append(leaf.word)
+    return " ".join(words)

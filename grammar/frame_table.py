@@ -15,6 +15,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
     "readings in <unit:reading_unit>": (
         "units inch/mm",
         "units",
+        "unit",
     ),
     "readings": (
         "show/amount reading ~left",
@@ -191,7 +192,10 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "door leftside rightside",
         "leftside rightside",
     ),
-    "door <door:whole> outside <outside:reading>": ("door outside ~floor",),
+    "door <door:whole> outside <outside:reading>": (
+        "door outside ~floor",
+        "outside ~floor",
+    ),
     "door <door:whole> at [point] <point>": ("door closest/at/by ~point",),
     "how is door <door:whole>": (
         "door like/show/stepword ~step ~what ~much",
@@ -401,7 +405,10 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "slope ~amount ~percent",
         "slope",
     ),
-    "where is [point] <point>": ("placeof ~point ~floor",),
+    "where is [point] <point>": (
+        "placeof ~point ~floor",
+        "how_far/distance wall",
+    ),
     "are <bags:count> bags enough": (
         "bag enough ~left ~floor ~may",
         "bag store/van/pallet/got ~enough",

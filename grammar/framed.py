@@ -209,7 +209,8 @@ def _meant(words: Sequence[Word], values: tuple[Said, ...], line: Line) -> Itera
         share = match.share + (1 - match.share) * (1 - 0.8 ** len(values))
         if kind is None or score < _SCORE[kind] or share < _SHARE[kind]:
             continue
-        if match.telling + len(values) < (2 if match.strange or kind == "tell" else 1):
+        alone = match.strange or kind == "tell" or (kind == "ask" and share < _ALONE)
+        if match.telling + len(values) < (2 if alone else 1):
             continue
         if kind == "change" and not values and match.share < _ALONE:
             continue
@@ -289,7 +290,7 @@ def _lacking(phrase: Phrase, values: Sequence[Said], words: Sequence[Word]) -> s
         left, lacking = list(values), []
         for gap, optional in slots_of(nodes):
             said = next((value for value in left if value.sort in takes(gap.slot)), None)
-            word = said.text if said else _word_for(gap.slot, words)
+            word = _shown(said) if said else _word_for(gap.slot, words)
             if said:
                 left.remove(said)
             if word:
@@ -299,6 +300,11 @@ def _lacking(phrase: Phrase, values: Sequence[Said], words: Sequence[Word]) -> s
         if not left and lacking:
             return asked_for(phrase, texts, lacking)
     return ""
+
+
+def _shown(said: Said) -> str:
+    """A value as a question names it: a point by its letter."""
+    return said.text.upper() if said.sort == "point" and len(said.words) == 1 else said.text
 
 
 def _is_fixed(command: Command, phrase: Phrase) -> bool:
