@@ -314,7 +314,7 @@ CONCEPTS: dict[str, str] = {
         "supposed rather make typo"
     ),
     "undo": (
-        "undo take_back take_that_back revert reverse oops chuck take_away get_rid take_out "
+        "undo take_that_back revert reverse oops chuck take_away get_rid take_out "
         "rubbish off_with scrap lose rid forget delete remove cancel didn't_mean wipe strike "
         "scratch"
     ),

@@ -10,7 +10,7 @@ from grammar.commands import Change, Command, Filing
 from grammar.commands.talk import WhatIf
 from grammar.contractions import in_full
 from grammar.filling import MOST_ASKED, asked_for, parsed, row_sentence, slots_of, takes
-from grammar.frames import Line, Match, matches, read_line, root
+from grammar.frames import SUPPOSE, Line, Match, matches, read_line, root
 from grammar.frozen import frozen
 from grammar.kindred import ASKING, DENIALS
 from grammar.language import short_form
@@ -24,13 +24,17 @@ MOST_WORDS = 26
 _DOES = (Change, Filing)
 _LOOKED_AT = 8
 _MOST_WAYS = 3
-_MARGIN = 0.12
-_CHANGE_MARGIN = 0.12
+_MARGIN = 0.15
+_CHANGE_MARGIN = 0.15
 _SCORE = {"ask": 0.5, "tell": 0.7, "change": 0.6, "order": 0.55}
 _SHARE = {"ask": 0.6, "tell": 0.7, "change": 0.6, "order": 0.6}
 _ALONE = 0.72
 """How much of a line a change has to be about that holds no value."""
-_STRANGELY = 0.8
+_CHANGE_ALONE = 0.62
+"""The same, where two of its concepts tell it from others."""
+_WHOLE = 0.9
+"""How much of a line that asks nothing a row has to be about, by one telling concept."""
+_STRANGELY = 0.78
 """And what states nothing and asks nothing, beside a word of another matter."""
 _FEW = 2
 """Words of a line that is only the name of a matter."""
@@ -57,7 +61,7 @@ class Framed:
 
 
 _TELLS = frozenset(
-    "said says saying thinks thought heard remember yesterday ago wife husband he she his her "
+    "said says saying thinks thought heard remember yesterday ago wife husband "
     "hope wish ok'd would've should've could've bloody neighbour pub".split()
 )
 _POLITE_CHANGE = frozenset("can could would will may shall".split())
@@ -71,9 +75,12 @@ def framed(text: str, words: Sequence[Word], could: Could, names: Sequence[str])
     words = _numbered(in_full(words) or list(words))
     if not words or len(words) > MOST_WORDS:
         return None
-    found = [
-        one for values, line in _lines(text, words, names) for one in _meant(words, values, line)
-    ]
+    lines = list(_lines(text, words, names))
+    found: list[Framed] = []
+    for supposes in (True, False):
+        found = found or [
+            one for values, line in lines for one in _meant(words, values, line, supposes)
+        ]
     found.sort(key=lambda one: -one.score)
     if not found:
         return None
@@ -147,7 +154,7 @@ def _values(words: Sequence[Word], names: Sequence[str]) -> list[Said]:
     found = []
     for value in values_said(words, names)[0]:
         before = words[words.index(value.words[0]) - 1].text if value.words[0] != words[0] else ""
-        if value.sort == "substrate" or value.text in ("zero", "nil"):
+        if value.sort == "substrate" or value.text in ("zero", "nil", "too"):
             continue
         if value.text == "one" and before not in _NUMBERED:
             continue
@@ -193,26 +200,32 @@ def _as_pair(values: Sequence[Said]) -> list[Said] | None:
     return [pair if value is first else value for value in values if value is not second]
 
 
-def _meant(words: Sequence[Word], values: tuple[Said, ...], line: Line) -> Iterator[Framed]:
+def _meant(
+    words: Sequence[Word], values: tuple[Said, ...], line: Line, supposes: bool
+) -> Iterator[Framed]:
+    """What a line may mean: a change that it only supposes, or else what it says as it stands."""
     texts = line.words
-    supposes = "suppose" in line.evoked
+    if supposes and SUPPOSE not in line.evoked:
+        return
     asks = texts[0] in ASKING or any(text in _ASKS_INSIDE for text in texts[:8])
     looked = 0
     for match in matches(line):
         does = issubclass(match.phrase.command, _DOES)
         if match.score + _VALUE * len(values) < 0.3 or looked >= _LOOKED_AT:
             return
-        if supposes and not does:
+        if does != supposes and SUPPOSE in line.evoked:
             continue
         kind = _kind(texts, does, asks, supposes)
         score = match.score + _VALUE * sum(2 if each.sort == "pair" else 1 for each in values)
         share = match.share + (1 - match.share) * (1 - 0.8 ** len(values))
         if kind is None or score < _SCORE[kind] or share < _SHARE[kind]:
             continue
-        alone = match.strange or kind == "tell" or (kind == "ask" and share < _ALONE)
-        if match.telling + len(values) < (2 if alone else 1):
+        alone = match.strange or share < (_ALONE if kind == "ask" else _WHOLE)
+        telling = match.telling + len(values)
+        if telling < 2 and (alone or (kind == "tell" and score < 1) or telling < 1 > score):
             continue
-        if kind == "change" and not values and match.share < _ALONE:
+        enough = _CHANGE_ALONE if match.telling > 1 else _ALONE
+        if kind == "change" and not values and match.share < enough:
             continue
         if kind == "tell" and match.strange and match.share < _STRANGELY:
             continue
@@ -242,7 +255,10 @@ def _is_told(texts: Sequence[str]) -> bool:
     return _TOLD.search(line) is not None
 
 
-_TOLD = re.compile(r" (told|tells|they)(?!( \w+)? to ) | (would|could|should|might) have ")
+_TOLD = re.compile(
+    r" (told|tells)(?! you |( \w+)? to ) | (would|could|should|might) have |^ if "
+    r"|^(?!.* (wants?|told|needs?) ).* (he|she|his|her|him) "
+)
 
 
 def _is_clear(match: Match, words: int, values: int, asks: bool) -> bool:

@@ -222,7 +222,8 @@ def _mended(said: str) -> str:
 
 _ASIDE = frozenset(
     """
-    front main please client customer boss gaffer foreman file quote sorry like know wonder wondering
+    front main please client customer boss gaffer foreman
+    file quote sorry like know wonder wondering
     advise confirm kindly mind happen happens idea remind tell told ask asks asking would i'd
     quick one thing anything something someone somebody guys lads mate pal reckon think
     suppose exactly roughly about approximately whole entire really actually currently present
