@@ -18,7 +18,8 @@ CONCEPTS: dict[str, str] = {
     "howlong": (
         "how_long how_soon how_quick how_quickly how_fast how_much_longer how_many_minutes "
         "how_many_hours how_many_days how_much_time when what_time time minutes mins hours "
-        "duration what_point what_stage long soon until till days longer period window"
+        "duration what_point what_stage long soon until till days longer period window "
+        "at_what_time how_early earliest how_long_before wait"
     ),
     "where": (
         "where whereabouts which_place which_places what_place which_spot which_spots "
@@ -31,7 +32,8 @@ CONCEPTS: dict[str, str] = {
         "best optimal optimum ideal recommend recommended advise advice suggest suggestion "
         "cheapest smartest sweet most_good most_use most_useful most_informative most_economic "
         "economical economic wisest minimise minimize save saves saving least_material "
-        "fewest_bags fewest least_bags pick choose go_for"
+        "fewest_bags fewest least_bags pick choose go_for sensible lowest_cost efficient "
+        "thrifty"
     ),
     "worth": (
         "worth worthwhile pay pays paying gain benefit save saves saving saved sense difference "
@@ -54,7 +56,7 @@ CONCEPTS: dict[str, str] = {
     ),
     "stir": (
         "stir stirred stirring paddle paddled paddling whisk whisked whisking mix mixing mixed "
-        "mixer beat spin blend blended blending churn"
+        "mixer beat spin blend blended blending churn agitate drill"
     ),
     "litre": (
         "litre litres liter liters ltr ltrs volume cubic cube cubes gallons quarts capacity "
@@ -66,7 +68,9 @@ CONCEPTS: dict[str, str] = {
         "the_bag bag_of per_mix each_mix each_bucket per_bucket ratio dose dosage proportion "
         "every_sack single_sack apiece each_one"
     ),
-    "primer": "primer priming primed prime undercoat sealer bonding primers sbr",
+    "primer": (
+        "primer priming primed prime undercoat sealer bonding primers sbr tack_coat bond_coat"
+    ),
     "sticky": "sticky_stuff goes_on_first go_on_first first_coat stuff_first goes_down_first",
     "usable": (
         "workable usable useable runny liquid live pot_life open_time work_time working_time "
@@ -74,11 +78,12 @@ CONCEPTS: dict[str, str] = {
         "trowelable work_with working_life stiff stiffen stiffens stiffening placed gel gels "
         "goes_off go_off going_off gone_off went_off sets setting start_to_set set_up_on hard "
         "harden hardens hardening cure cures curing goes_hard before_it_sets set workability "
-        "start_setting use_it_up used_up useless"
+        "start_setting use_it_up used_up useless solidify solidifies stays_liquid thickens "
+        "thicken go_hard firms skins too_late past_it"
     ),
     "thick": (
-        "thick thickness thicknesses depth depths deep build buildup build_up fat cover "
-        "fill bury layer buildups height_of_pour"
+        "thick thickness thicknesses depth depths deep build buildup build_up fat cover fill "
+        "bury layer buildups height_of_pour deepness coating"
     ),
     "mean": (
         "mean average averaging averaged typical typically avg on_average normally overall "
@@ -99,17 +104,17 @@ CONCEPTS: dict[str, str] = {
     "left": (
         "have_i_got have_we_got left remaining remain still outstanding yet to_go more unshot "
         "unread undone still_to to_do haven't short_of other else rest not_done not_taken "
-        "further"
+        "further pending to_take to_read to_shoot to_measure"
     ),
     "not": "not haven't hasn't didn't isn't don't aren't can't cannot without unread never nothing",
     "point": (
         "point points spot spots shot shots location locations station stations place places "
-        "measurement measurements reading readings survey_points levels"
+        "measurement measurements reading readings survey_points levels nodes crosses marks"
     ),
     "reading": (
         "reading readings shot shots measurement measurements measure measured number numbers "
-        "figure figures value values height heights level levels data "
-        "measures entry entries survey took"
+        "figure figures value values height heights level levels data measures entry entries "
+        "survey took"
     ),
     "measure": (
         "measure measuring measured shoot shooting shot shots read reading readings survey "
@@ -118,13 +123,14 @@ CONCEPTS: dict[str, str] = {
     "tread": (
         "walk walking walked tread treading foot feet boots step_on stand_on back_on traffic "
         "on_foot get_on go_on be_on access cross crossing walkable back_in in_there walk_about "
-        "enter set_foot"
+        "enter set_foot put_weight weight_on trafficked let_people back_in_the_room "
+        "use_the_room"
     ),
     "cover": (
         "tile tiles tiler tilers tiling tiled carpet carpets carpeted vinyl lino laminate "
         "parquet flooring floor_layer floor_layers covering coverings fitter fitters lay_floor "
         "wood_floor floor_finish covered fit lvt boards laid laying overlay finishes_on "
-        "wooden_floor floor_fitter next_layer glue_down"
+        "wooden_floor floor_fitter next_layer glue_down engineered click_floor"
     ),
     "finish": (
         "finish finished_level finish_level finished_height top_level height level top "
@@ -135,54 +141,63 @@ CONCEPTS: dict[str, str] = {
     "oclock": "o'clock clock time_of_day what_time the_time current_time right_time hour",
     "money": (
         "money cost costs price expensive pay damage spend spending spent budget cash quid bill "
-        "outlay pounds euros set_me_back set_us_back expense bucks costing priced"
+        "outlay pounds euros set_me_back set_us_back expense bucks costing priced total_cost "
+        "invoice set_you_back fork_out shell_out costings"
     ),
     "weight": (
-        "carry bear weight weigh weighs heavy load loading kilos tonnes tons heaviness mass loads "
-        "weighing "
-        "kg burden"
+        "carry bear weight weigh weighs heavy load loading kilos tonnes tons heaviness mass "
+        "loads weighing kg burden kilograms pressure heft"
     ),
     "order": (
         "order buy purchase procure procurement ordering get_in ring_through bring_in pick_up "
-        "ask_for shop merchant fetch call_in buying delivered stock_up"
+        "ask_for shop merchant fetch call_in buying delivered stock_up stock supplied delivery "
+        "have_delivered"
     ),
     "risk": "risk chance chancing gamble odds running_out run_out probability short",
     "enough": (
         "enough sufficient suffice do_it do_me do_us cover_it plenty adequate last be_short "
         "need_more fetch_more get_away manage stretch see_us will_do will_that do_the run_out "
-        "get_through short fetch_any"
+        "get_through short fetch_any suffices make_do last_out get_by see_me_through do_the_job "
+        "too_few"
     ),
     "reach": (
         "how_far far how_much cover covers get_done do_with reach portion part_of stretch do_me "
         "get_me gets_me how_big area_will much_of how_many"
     ),
-    "next": "next after following then now go_now from_here stand standing upcoming onto",
+    "next": (
+        "next after following then now go_now from_here stand standing upcoming onto next_up "
+        "come_after"
+    ),
     "difference": (
         "difference different higher lower between above below drop drops fall compared differ "
-        "compare up_on down_on rise level_with vary variance out_by"
+        "compare up_on down_on rise level_with vary variance out_by height_difference "
+        "level_difference out_of_level"
     ),
     "slope": (
         "slope steep gradient incline fall falls falling tilt pitch steepness slant ramp "
-        "sloping percent what_percent run_off leaning"
+        "sloping percent what_percent run_off leaning grade rake crossfall inclination"
     ),
     "placeof": (
         "where whereabouts find located location which_way how_get get_to spot_on_plan position "
-        "locate reach lost track_down point_out point_me"
+        "locate reach lost track_down point_out point_me direct_me show_me_where which_corner "
+        "coordinates position_of"
     ),
     "cut": (
         "cut cutting snip trim trimmed saw lengths length snipped tall long heights height size "
-        "sizes schedule crop chop chopped short"
+        "sizes schedule crop chop chopped short cut_off clip shorten shortened"
     ),
     "pin": "pin pins peg pegs dowel dowels marker markers",
     "high": (
         "high hump humps bump bumps lump lumps hill hills ridge ridges proud peak peaks mound "
         "mounds crown belly stick stuck sticking stands_up poke pokes poking raised crest "
-        "high_spots up_most standing hilly bulge bulges swell"
+        "high_spots up_most standing hilly bulge bulges swell raised_bits lumpy bumpy rises "
+        "rise protrude protruding protrudes"
     ),
     "low": (
         "low dip dips hollow hollows dent dents sunk sunken sag sags sagging puddle belly "
         "bellies birdbath bowl trough valley sinks lowest goes_down drops deepest_fill "
-        "low_spots dipped down_most sink need_most greatest_fill most_fill"
+        "low_spots dipped down_most sink need_most greatest_fill most_fill depressed depression "
+        "pond ponding falls_away saucer dish dished"
     ),
     "hidden": (
         "hidden hiding missed miss unseen undetected unnoticed between in_between lurking "
@@ -198,24 +213,25 @@ CONCEPTS: dict[str, str] = {
         "tally summary overview overall status headline headlines figures recap totals totted "
         "tot_up main_numbers key_numbers snapshot progress lowdown numbers run_down rundown "
         "roundup where_we_got where_are_we where_we're main_figures big_picture bottom_line "
-        "state_of_play"
+        "state_of_play whole_picture at_a_glance sum_up brief sitrep"
     ),
     "missing": (
         "missing lack lacking outstanding forgotten forgot omitted short_of short incomplete "
         "gaps left_out missed still_need need_from want_from hear_from haven't_told not_told "
         "haven't_given overlook need_to_know else_need still_want need_off want_off waiting_for "
-        "owe information_still"
+        "owe information_still unanswered not_entered still_lacking waiting_on haven't_got"
     ),
     "wrong": (
         "wrong problem problems issue issues trouble alarm worry worried worrying fret fretting "
         "bother bothering concern concerns concerned attention warning warnings amiss "
-        "outside_limits out_of_limits limits dodgy red_flags red_flag alarming bad "
-        "look_out watch unusual careful_about upset bug nasty complaint"
+        "outside_limits out_of_limits limits dodgy red_flags red_flag alarming bad look_out "
+        "watch unusual careful_about upset bug nasty complaint suspicious suspect critical "
+        "exceed exceeded failing risks"
     ),
     "safety": (
-        "safety danger dangers dangerous hazard hazards dust ppe precaution precautions "
-        "mask gloves caution cautions careful protect protective health burn burns goggles "
-        "safe_with respirator"
+        "safety danger dangers dangerous hazard hazards dust ppe precaution precautions mask "
+        "gloves caution cautions careful protect protective health burn burns goggles safe_with "
+        "respirator lungs breathe breathing skin eyes inhale wear toxic harmful"
     ),
     "map": (
         "map plan picture drawing sketch diagram layout image chart draw drawn view_of plot "
@@ -228,38 +244,39 @@ CONCEPTS: dict[str, str] = {
     "last": "last latest newest recent previous final",
     "change": (
         "change changed changes altered alter alterations amended amendments edit edits edited "
-        "modified modifications corrections corrected fiddled changed_since"
+        "modified modifications corrections corrected fiddled changed_since adjusted "
+        "adjustments updates updated correction"
     ),
     "record": (
         "record recorded saved save safe kept stored backed_up backup lost lose logged disk "
-        "filed storage secure memory"
+        "filed storage secure memory written_to_disk survive crash phone_dies preserved"
     ),
     "notes": (
         "note notes remark remarks comment comments memo jottings jotted written_down noted "
-        "wrote jot"
+        "wrote jot scribbled recorded_words"
     ),
     "trust": (
-        "trust trusted reliable relied rely accurate right good sound funny off okay ok "
-        "quality sure correct properly valid believe check_out dependable dodgy hold_up "
-        "stand_up consistent"
+        "trust trusted reliable relied rely accurate right good sound funny off okay ok quality "
+        "sure correct properly valid believe check_out dependable dodgy hold_up stand_up "
+        "consistent believable any_good depend mistakes errors blunder blunders"
     ),
     "survey": (
-        "survey readings shots measurements numbers reading levels figures measured "
-        "measure levelling"
+        "survey readings shots measurements numbers reading levels figures measured measure "
+        "levelling"
     ),
     "door": (
-        "door doors doorway doorways threshold thresholds frame frames jamb jambs "
-        "entrance doorframe doorframes sill"
+        "door doors doorway doorways threshold thresholds frame frames jamb jambs entrance "
+        "doorframe doorframes sill"
     ),
     "stepword": "step lip ledge trip steps drop",
     "lifts": (
         "lifts layers layer one_go one_hit one_pour one_pass two_hits two_layers two_pours "
         "one_lift in_goes more_than_one stages all_at_once several_goes passes two_goes "
-        "single_pour one_layer two_coats hits once"
+        "single_pour one_layer two_coats hits once in_one one_time two_times"
     ),
     "grinding": (
         "grind grinding ground grinder sand sanding sanded plane planing abrade shave shaving "
-        "take_down knock_down skim_off"
+        "take_down knock_down skim_off sander take_off_the_top abrading"
     ),
     "pour": (
         "pour pouring poured place placing put_it_down putting_it_down put_down lay_it laying "
@@ -268,16 +285,21 @@ CONCEPTS: dict[str, str] = {
     "ready": (
         "ready clear cleared clearance go_ahead green_light good_to_go may allowed permitted "
         "okay ok preventing prevent stopping stop holding hold reason against can are_we fit "
-        "safe_to anything_stop set_to"
+        "safe_to anything_stop set_to begin_pouring all_set hold_off"
     ),
-    "dry": "dry dried drying dryed dryness dried_out cured moisture damp moist wet still_wet",
+    "dry": (
+        "dry dried drying dryed dryness dried_out cured moisture damp moist wet still_wet "
+        "still_damp moisture_level"
+    ),
     "slab": "slab concrete floor screed base subfloor substrate underneath",
-    "dew": ("dew condensation condense condensing sweat sweating sweaty fog mist settle_on"),
+    "dew": (
+        "dew condensation condense condensing sweat sweating sweaty fog mist settle_on condensate"
+    ),
     "climate": (
         "temperatures temperature temps temp climate humidity damp air_conditions conditions "
         "environmental moisture environment weather"
     ),
-    "clocks": "clocks timers timer ticking countdown stopwatch running active clock",
+    "clocks": "clocks timers timer ticking countdown stopwatch running active clock timed timing",
     "obstacle": (
         "obstacle obstacles pillar pillars column columns hole holes cabinet item items objects "
         "fixed_items in_the_way things drains shaft shafts object"
@@ -295,9 +317,13 @@ CONCEPTS: dict[str, str] = {
     ),
     "planned": (
         "plan order sequence strategy approach programme schedule strips bays edges go_about "
-        "work_our_way which_order what_order method"
+        "work_our_way which_order what_order method pour_order which_end where_to_start "
+        "where_do_we_start"
     ),
-    "goingon": "how going track progress ahead behind getting_on doing on_time pace",
+    "goingon": (
+        "how going track progress ahead behind getting_on doing on_time pace keeping_up "
+        "behind_schedule"
+    ),
     "runout": "run_out running_out short shortage run_short bags_last last enough make_it",
     "say": (
         "say ask talk tell command commands speak words vocabulary phrases question questions "
@@ -306,33 +332,37 @@ CONCEPTS: dict[str, str] = {
     "strike": (
         "strike delete remove erase wipe rub bin discard scrap disregard disregarded lose ditch "
         "scratch chuck void forget get_rid scrub take_out throw_out ignore not_count drop "
-        "cancel leave_out dump kill omit rid off_with throw"
+        "cancel leave_out dump kill omit rid off_with throw withdraw dismiss eliminate "
+        "cross_out blank_out"
     ),
     "correct": (
         "correct change amend adjust alter fix revise edit should instead wrong meant misread "
         "ought wants_to_be update actually mistake down_wrong got_it_wrong really wasn't "
-        "supposed rather make typo"
+        "supposed rather make typo put_right typed_wrong entered_wrong is_actually meant_to_be "
+        "replace overwrite instead_of"
     ),
     "undo": (
-        "undo take_that_back revert reverse oops chuck take_away get_rid take_out "
-        "rubbish off_with scrap lose rid forget delete remove cancel didn't_mean wipe strike "
-        "scratch"
+        "undo take_that_back revert reverse oops chuck take_away get_rid take_out rubbish "
+        "off_with scrap lose rid forget delete remove cancel didn't_mean wipe strike scratch "
+        "back_out roll_back rollback unsay"
     ),
     "redo": (
         "redo bring_back restore put_back have_back stick_back reinstate want_back give_back "
-        "put_it_back have_it_back back_in was_fine was_right"
+        "put_it_back have_it_back back_in was_fine was_right reapply put_it_back_in"
     ),
     "lastone": "last that one shot entry thing it previous in",
     "skip": (
         "skip skipping can't_reach cannot_reach can't_get can't_stand blocked in_the_way "
         "can't_shoot can't_read not_shifting stack stacked stuff_on something_on parked sat_on "
         "covered_by covered standing_on can't_measure leave_out pass inaccessible unreachable "
-        "no_access buried pile piled unable stored"
+        "no_access buried pile piled unable stored obstructed obstruction can't_access "
+        "out_of_reach occupied furniture toolbox"
     ),
     "goto": (
         "go_to go_over going_to jump jump_to move_to moving_to walk_over carry_on pick_up "
-        "picking_up continue start_at start_from back_to over_to on_to i'm_at now_at "
-        "resume next_is head_to skip_to going_over doing do am_at switch_to proceed"
+        "picking_up continue start_at start_from back_to over_to on_to i'm_at now_at resume "
+        "next_is head_to skip_to going_over doing do am_at switch_to proceed move_on_to "
+        "starting_at begin_at resume_at"
     ),
     "line": "row rows line column columns columnwise rowwise",
     "rowword": "row rows row_by_row rowwise",
@@ -346,11 +376,12 @@ CONCEPTS: dict[str, str] = {
     "mm": "millimetre millimetres millimeter millimeters metric mm mils",
     "using": (
         "using use used bag on_the_bag putting_down pouring going_with switch switched got "
-        "handed says for_this have product material mixing change down we're_on opt"
+        "handed says for_this have product material mixing change down we're_on opt chosen "
+        "picked opted swapped"
     ),
     "waste": (
         "waste wastage spill spills spillage loss losses sticks_in stick_in sticks allowance "
-        "contingency"
+        "contingency surplus buffer margin"
     ),
     "stones": (
         "aggregate stone stones shingle pebbles gravel chippings grit pea pebble bulk bulking "
@@ -362,11 +393,11 @@ CONCEPTS: dict[str, str] = {
     ),
     "up": (
         "up raise raised raising lift lifted higher bring_up bringing_up add thicker take_up "
-        "increase bump nudge push_up goes_up going_up go_up jack"
+        "increase bump nudge push_up goes_up going_up go_up jack heighten elevate come_up"
     ),
     "down": (
         "down lower lowered lowering drop dropped reduce shave sink bring_down take_off thinner "
-        "off come_down decrease less go_down skim knock_off"
+        "off come_down decrease less go_down skim knock_off trim lessen"
     ),
     "want": (
         "want wants need like has wants_to has_to must set make put go take comes come should "
@@ -374,11 +405,12 @@ CONCEPTS: dict[str, str] = {
     ),
     "flush": (
         "flush level_with meet meets match matches line_up even same_height without_step "
-        "no_step run_into level tie_in in_line flow_into butt join same_as"
+        "no_step run_into level tie_in in_line flow_into butt join same_as even_with same_level "
+        "match_up no_lip"
     ),
     "feather": (
         "feather feathered taper tapered tapering ramp fade run_out run_down nothing nowt "
-        "thinner_and_thinner feathering die die_out run_it"
+        "thinner_and_thinner feathering die die_out run_it thin_out tail_off peter_out"
     ),
     "highest": (
         "highest proudest tallest top_hump top_of_hump high_spot high_point peak hump "
@@ -388,11 +420,12 @@ CONCEPTS: dict[str, str] = {
     "limitmost": (
         "most max maximum at_most no_more never_more not_more never_over limit nowhere_past "
         "upper top_limit cap more_than no_thicker no_deeper thicker_than over nothing_over tops "
-        "exceed up_to keep_under"
+        "exceed up_to keep_under thickest_allowed not_thicker no_greater"
     ),
     "limitleast": (
         "least min minimum at_least no_less not_less less_than never_less never_under "
-        "lower_limit can't_be_less thinner_than no_thinner everywhere"
+        "lower_limit can't_be_less thinner_than no_thinner everywhere thinnest_allowed "
+        "nowhere_less never_thinner never_below not_thinner"
     ),
     "plane": "plane tilted tilt sloping slope slopes flat slanting sloped tilts slanted pitched",
     "flat": "flat plane planar true",
@@ -405,13 +438,16 @@ CONCEPTS: dict[str, str] = {
     "rightside": "right rh right-hand",
     "outside": (
         "outside through passage hall hallway corridor next_room past beyond other_side "
-        "next_door landing adjoining next_floor"
+        "next_door landing adjoining next_floor next_door's adjacent"
     ),
     "closest": "closest nearest by over_by at near opposite next_to beside",
     "steplimit": "step_limit limit most let allow allowed rules rule maximum allowed_step cap max",
     "usual": "usual normal default normally standard regular back_to ordinary",
     "underfoot": "floor slab base substrate subfloor underneath under underfoot ground",
-    "timber": "timber wood wooden boards floorboards planks joists boarded ply plywood",
+    "timber": (
+        "timber wood wooden boards floorboards planks joists boarded ply plywood hardwood "
+        "softwood chipboard parquet"
+    ),
     "tiled": "tile tiles tiled ceramic",
     "concretefloor": "concrete cement",
     "screed": "screed screeded",
@@ -424,12 +460,14 @@ CONCEPTS: dict[str, str] = {
     "instrument": "laser tripod instrument level staff kit machine total_station legs leg receiver",
     "moved": (
         "moved move bumped knocked kicked shifted slipped caught booted nudged disturbed "
-        "tripped toppled hit fell fallen walked_into clipped knock bump"
+        "tripped toppled hit fell fallen walked_into clipped knock bump budged jogged jolted "
+        "dropped tipped wobbled bashed whacked shoved stumbled"
     ),
     "newsetup": (
         "new_set_up set_up_again set_up set_it_up fresh_station new_station fresh set_afresh "
         "stood_up setup moved_to carried another_station new_spot new_position somewhere_else "
-        "repositioned re-set other_side new_place different_spot reset"
+        "repositioned re-set other_side new_place different_spot reset relocated moved_over "
+        "moved_across set_back_up set_up_elsewhere"
     ),
     "theyhold": (
         "hold unchanged same as_they_were nothing_changed nothing_is_different identical "
@@ -466,7 +504,7 @@ CONCEPTS: dict[str, str] = {
     "extra": "extra odd additional another add single spare one_off",
     "drain": "drain gully gulley outlet floor_drain",
     "joint": "joint expansion movement day_joint",
-    "crack": "crack cracked split splits splitting fissure cracks crazed break",
+    "crack": "crack cracked split splits splitting fissure cracks crazed break hairline cracking",
     "repaired": "repaired glued filled stitched mended fixed bonded injected sealed",
     "opening": "opening penetration service_opening",
     "plugged": "plugged filled blocked_up tight sealed closed stuffed",
@@ -477,30 +515,32 @@ CONCEPTS: dict[str, str] = {
         "done finished complete completed over last_bucket poured that's_us down all_poured "
         "finished_pouring rolled last_of"
     ),
-    "listen": "listen listening hear ears hearing",
+    "listen": "listen listening hear ears hearing listening_in",
     "repeatsay": (
         "again repeat pardon once_more catch missed say_that what_was_that wasn't_listening"
     ),
     "you": (
-        "you your you're answer answers talk speak talking speaking voice reply replies "
-        "speech volume sound ears said say tell waffle"
+        "you your you're answer answers talk speak talking speaking voice reply replies speech "
+        "volume sound ears said say tell waffle"
     ),
     "shorter": (
         "shorter short brief briefer less waffle too_long cut_the quicker_answers concise "
-        "snappy snappier blunt to_the_point few_words fewer_words"
+        "snappy snappier blunt to_the_point few_words fewer_words cut_it_short keep_it_brief "
+        "terse"
     ),
     "longer": (
-        "longer fuller more_detail more_words full detail detailed long_version too_short elaborate"
+        "longer fuller more_detail more_words full detail detailed long_version too_short "
+        "elaborate in_full at_length"
     ),
     "slower": "slower slow not_so_quick not_so_fast too_fast too_quick slow_down",
     "faster": "faster quicker fast hurry speed_up too_slow quick speed",
     "softer": (
         "softer quieter too_loud gentler gentle turn_down turn_it_down lower_voice not_so_loud "
-        "keep_it_down soft"
+        "keep_it_down soft blasting deafening"
     ),
     "louder": (
         "louder loud can't_hear cant_hear not_hear turn_up turn_it_up more_volume speak_up "
-        "couldn't_hear volume_up too_quiet noise mixer"
+        "couldn't_hear volume_up too_quiet noise mixer crank_it make_it_louder"
     ),
     "quiet": (
         "quiet shut_up silent silence mute no_more_talking stop_talking hush don't_speak "
@@ -509,7 +549,7 @@ CONCEPTS: dict[str, str] = {
     "speakup": "speak talk resume start_talking voice_on speaking unmute talking_again read_out",
     "help": (
         "help commands what_can_i what_can_you what_things don't_know_what able_to_ask "
-        "able_to_say examples what_to_say"
+        "able_to_say examples what_to_say possible_commands how_do_i_use what_else_can"
     ),
     "why": "why reason purpose point what_for what's_the_point reason_for",
     "more": "more elaborate fully explain expand further detail more_about tell_more",
@@ -522,7 +562,8 @@ CONCEPTS: dict[str, str] = {
     "address": "address",
     "acceptance": (
         "accept acceptable accepted fine ok okay alright live_with cleared clear may_stand "
-        "signed_off passed in_order stand good_enough sign_off agreed approved approve"
+        "signed_off passed in_order stand good_enough sign_off agreed approved approve "
+        "happy_with put_up_with tolerate"
     ),
     "skipstep": "skip pass_over omit leave_out skip_over jump skipping leave_this",
     "suppose": (

@@ -12,10 +12,10 @@ from grammar.contractions import in_full
 from grammar.filling import MOST_ASKED, asked_for, parsed, row_sentence, slots_of, takes
 from grammar.frames import SUPPOSE, Line, Match, matches, read_line, root
 from grammar.frozen import frozen
-from grammar.kindred import ASKING, DENIALS
 from grammar.language import short_form
 from grammar.phrase import Phrase
 from grammar.slots import ROLES
+from grammar.small_words import ASKING, DENIALS
 from grammar.template import Node, SlotNode
 from grammar.values_said import Said, values_said
 from grammar.words import NUMERAL, WORD, Word

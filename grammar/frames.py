@@ -17,10 +17,10 @@ from rapidfuzz.distance import OSA
 from grammar.concepts import CONCEPTS
 from grammar.frame_table import FRAMES
 from grammar.frozen import frozen
-from grammar.kindred import IDLE, SLIGHT
 from grammar.phrase import Phrase
 from grammar.phrases import PHRASES
 from grammar.slots import ROLES
+from grammar.small_words import IDLE, SLIGHT
 from grammar.words import WORD, Word
 
 _GAP = 2

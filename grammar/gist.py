@@ -17,10 +17,10 @@ from grammar.errors import Unsayable
 from grammar.filling import parsed
 from grammar.framed import Could, framed
 from grammar.frozen import frozen
-from grammar.kindred import ASKING, DENIALS, MAY_BE_ASKED, TOLD
 from grammar.language import short_form
 from grammar.offered import offered_for
 from grammar.respelling import mend_slips
+from grammar.small_words import ASKING, DENIALS, MAY_BE_ASKED, TOLD
 from grammar.supposed import is_bare
 from grammar.values_said import Said, values_said
 from grammar.within import question_within

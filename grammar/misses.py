@@ -10,10 +10,10 @@ from grammar.errors import GrammarError, Impossible
 from grammar.example import Example, worded
 from grammar.expected import expected_in_words, expected_terminals
 from grammar.frozen import frozen
-from grammar.kindred import IDLE
 from grammar.match import NoParse
 from grammar.phrases import PHRASES
 from grammar.slots import EXPECTED
+from grammar.small_words import IDLE
 from grammar.template import Literal, walk_template
 from grammar.words import MOST_WORDS, Word
 

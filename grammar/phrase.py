@@ -36,9 +36,6 @@ class Phrase:
     offered: tuple[str, ...] = ()
     """Talk that is likely meant so, as templates without values: it is offered ("Did you mean
     ...?") and does nothing at once."""
-    about: str = ""
-    """Words that carry what it is about, beside those of its templates, for a line that nobody
-    listed: "sacks" of a phrase that says bags."""
     nodes: tuple[Node, ...] = field(init=False, repr=False, compare=False)
     """Of the template alone."""
     way_nodes: tuple[tuple[Node, ...], ...] = field(init=False, repr=False, compare=False)

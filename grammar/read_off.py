@@ -13,17 +13,17 @@ from grammar.commands import Command
 from grammar.commands.readings import TakeReading
 from grammar.commands.walk import TakePoints
 from grammar.contractions import in_full
-from grammar.kindred import ASKING
 from grammar.match import meanings_of
+from grammar.small_words import ASKING
 from grammar.values_said import Said, values_said
 from grammar.words import Word, split_words
 
 _BESIDE = frozenset(
     """
-    at on in over here there now then next and is are am be i we it this that one spot point
+    at on in here there now then next and is are am be i we it this that one spot point
     have has got get gets getting make makes find finding read reads reading sit sits sitting sat
-    come comes came coming out up show shows showing measure measures measured measuring give gives
-    giving gave turn turns turned stand stands standing mark zero dead bang from against below
+    come comes came coming out show shows showing measure measures measured measuring give gives
+    giving gave turn turns turned stand stands standing mark zero dead bang
     """.split()
 )
 """What may stand beside: words of reading off, and of no wish, doubt, denial or third person."""
@@ -44,7 +44,11 @@ def read_off(words: Sequence[Word]) -> tuple[Command, ...]:
         return ()
     values, rest = values_said(in_full(words) or words)
     values = [value for value in values if value.text != "one"]  # "this one" counts nothing
-    if not rest or any(word.text not in _BESIDE for word in rest):
+    texts = [word.text for word in rest]
+    # "Over at B3" is no side; any other "over" may be one, said twice.
+    if texts[:2] == ["over", "at"]:
+        del texts[0]
+    if not texts or any(text not in _BESIDE for text in texts):
         return ()
     pairs = _paired(values)
     if pairs is None:

@@ -8,9 +8,9 @@ from functools import cache
 from rapidfuzz.distance import OSA
 
 from grammar.concepts import CONCEPTS
-from grammar.kindred import DENIALS, IDLE, SLIGHT, THINGS, TOLD
 from grammar.language import terminals
 from grammar.slots import ROLES
+from grammar.small_words import DENIALS, IDLE, SLIGHT, THINGS, TOLD
 from grammar.values_said import is_another_unit
 from grammar.words import FILLERS, WORD, Word
 
@@ -78,7 +78,7 @@ def _alike(said: str, word: str) -> bool:
 
 @cache
 def known_words() -> frozenset[str]:
-    """Words that are no slips: of phrases, of their kindred, and of grammar."""
+    """Words that are no slips: of phrases, of what they are about, and of grammar."""
     kin = {
         part for words in CONCEPTS.values() for word in words.split() for part in word.split("_")
     }

@@ -12,10 +12,10 @@ from functools import cache
 
 from grammar.commands import Ask, Command
 from grammar.errors import Impossible
-from grammar.kindred import DENIALS, IDLE, SLIGHT, THINGS, TOLD
 from grammar.language import terminals
 from grammar.match import NoParse, meanings_of, parse
 from grammar.phrases import PHRASES
+from grammar.small_words import DENIALS, IDLE, SLIGHT, THINGS, TOLD
 from grammar.template import Literal, OneOf, SlotNode
 from grammar.words import WORD, Word
 

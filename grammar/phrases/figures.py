@@ -15,7 +15,7 @@ from grammar.phrase import Aloud, Phrase
 _TOPIC = "one number"
 
 
-def _figure(name: str, template: str, help: str, *ways: str, about: str = "") -> Phrase:
+def _figure(name: str, template: str, help: str, *ways: str) -> Phrase:
     return Phrase(
         template,
         AskFigure,
@@ -24,7 +24,6 @@ def _figure(name: str, template: str, help: str, *ways: str, about: str = "") ->
         _TOPIC,
         fixed=(("figure", name),),
         ways=ways,
-        about=about,
     )
 
 
@@ -60,7 +59,6 @@ PHRASES: tuple[Phrase, ...] = (
         "needed | will it take | does it take | should i get)",
         "how many (sacks | sacks do (i | we) need | sacks is that)",
         "bags (needed | required | in total | altogether | total | for it)",
-        about="sacks need total",
     ),
     _figure(
         "litres",
@@ -83,7 +81,6 @@ PHRASES: tuple[Phrase, ...] = (
         "how many (cubic metres | cubes | cubic feet | gallons | quarts) [is (it | that) | do (i "
         "| we) need]",
         "volume (of (pour | it | floor) | needed | in litres)",
-        about="volume cubic amount",
     ),
     _figure(
         "water",
@@ -119,7 +116,6 @@ PHRASES: tuple[Phrase, ...] = (
         "(what is | what's) (water ratio | mix ratio | mixing ratio | water per bag | water "
         "content | mix)",
         "(water ratio | mixing ratio | litres per bag | litres a bag | water per)",
-        about="ratio mixing",
     ),
     _figure(
         "primer",
@@ -153,7 +149,6 @@ PHRASES: tuple[Phrase, ...] = (
         "how many minutes (of mixing | mixing | to mix | of stirring | does it mix | should (i | "
         "we) mix) [a bag | it | each bag | for]",
         "(what is | what's) (mix time | time for mixing)",
-        about="whisk stir",
     ),
     _figure(
         "working-time",
@@ -210,7 +205,6 @@ PHRASES: tuple[Phrase, ...] = (
         "(thickest | thickest (bit | point | spot | part | place) | worst low [spot] | biggest "
         "(dip | hole | hollow) | lowest corner)",
         "how deep is (deepest | lowest) (point | spot | bit | part | place)",
-        about="low hole dip",
     ),
     _figure(
         "thinnest",
@@ -230,7 +224,6 @@ PHRASES: tuple[Phrase, ...] = (
         "which (point | spot | bit | part | place) is (thinnest | highest | shallowest)",
         "(biggest (hump | bump | lump) | highest corner | tightest (spot | point) | shallowest)",
         "how (thin | high) is (thinnest | highest) (point | spot | bit | part | place)",
-        about="high hump proud",
     ),
     _figure(
         "area",
@@ -248,7 +241,6 @@ PHRASES: tuple[Phrase, ...] = (
         "space | area of (it | slab))",
         "(what is | what's) (size of (room | floor) | floor size | floor area | room size | "
         "total area | square footage | area of (it | slab | this))",
-        about="size",
     ),
     _figure(
         "points-left",
@@ -267,7 +259,6 @@ PHRASES: tuple[Phrase, ...] = (
         "(points | readings) (left to do | not (done | read) | outstanding | still to go)",
         "how far (through | along) am i",
         "how many (to go | left to go | not read | not done)",
-        about="remaining go",
     ),
     _figure(
         "time-left",
@@ -284,7 +275,6 @@ PHRASES: tuple[Phrase, ...] = (
         "on this mix | on mix | on this one]",
         "how many minutes (have (i | we) got [left] | do (i | we) have [left] | are left)",
         "is (mix | this mix | it) still (good | usable | workable)",
-        about="minutes",
     ),
     _figure(
         "foot-traffic",
@@ -332,7 +322,6 @@ PHRASES: tuple[Phrase, ...] = (
         "when (is | will) (it | floor) [be] (ready | alright | good | dry enough) (to (tile | "
         "cover | lay) [on | it] | for (tiles | tiling | vinyl | carpet | covering | flooring))",
         "(tile time | tiling time | time to cover | time to covering | when to (tile | cover))",
-        about="tiles carpet vinyl",
     ),
     _figure(
         "finish",
@@ -360,7 +349,6 @@ PHRASES: tuple[Phrase, ...] = (
         "(time now | current time | got time | have you got time)",
         "what time (is it now | do you make it | have you got)",
         "what day is today",
-        about="clock hour",
     ),
     _figure(
         "cost",
@@ -380,7 +368,6 @@ PHRASES: tuple[Phrase, ...] = (
         "bill | damage | price for (job | lot | bags) | cost for (job | lot | bags))",
         "(material cost | cost of (bags | job | pour | it) | total cost | price for (job | lot) "
         "| cost of material | bag cost total)",
-        about="money pay budget",
     ),
     Phrase(
         "difference <start:point> to <end:point>",

@@ -30,7 +30,6 @@ PHRASES: tuple[Phrase, ...] = (
             "how (flat | level) is (it | floor)",
             "(what is | what's) flatness [of floor]",
         ),
-        about="flat ff fl",
     ),
     Phrase(
         "straightedge [<length>]",
@@ -45,7 +44,6 @@ PHRASES: tuple[Phrase, ...] = (
             "[largest | worst | biggest] gap under [straightedge of] <length> [straightedge]",
             "<length> straightedge",
         ),
-        about="ruler edge gap",
     ),
     Phrase(
         "spec <gap:length> under <length>",
@@ -66,7 +64,6 @@ PHRASES: tuple[Phrase, ...] = (
         ("spec DIN 18202 row 3", "spec SR1"),
         _TOPIC,
         speakable=False,
-        about="specification standard tolerance",
     ),
     Phrase(
         "verdicts",

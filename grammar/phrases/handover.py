@@ -20,7 +20,6 @@ PHRASES: tuple[Phrase, ...] = (
             "report of [this] (job | floor)",
             "hand over [record | job | report]",
         ),
-        about="pdf html paper owner handover document",
     ),
     Phrase(
         "picture",
@@ -30,7 +29,6 @@ PHRASES: tuple[Phrase, ...] = (
         _TOPIC,
         speakable=False,
         ways=("(save | write | make | create) [me] [a] picture", "picture file"),
-        about="svg image",
     ),
     Phrase(
         "export",
@@ -43,6 +41,5 @@ PHRASES: tuple[Phrase, ...] = (
             "export [this] (job | floor | everything)",
             "export (points | readings | data)",
         ),
-        about="csv dxf landxml json spreadsheet drawing",
     ),
 )

@@ -31,7 +31,6 @@ PHRASES: tuple[Phrase, ...] = (
             "(switch | change) (job | jobs)",
             "(open | go to | switch to) another job",
         ),
-        about="projects",
     ),
     Phrase(
         "job",
@@ -50,7 +49,6 @@ PHRASES: tuple[Phrase, ...] = (
             "(what is | what's | where is) [this] (client | address | job)",
             "(which | what) (file | job) am i in",
         ),
-        about="client customer address",
     ),
     Phrase(
         "client <name:title>",
@@ -83,7 +81,6 @@ PHRASES: tuple[Phrase, ...] = (
             "change [this] job name to <name:sentence>",
             "change name of job to <name:sentence>",
         ),
-        about="called",
     ),
     Phrase(
         "copy job to <name:sentence>",
@@ -99,7 +96,6 @@ PHRASES: tuple[Phrase, ...] = (
             "save a copy as <name:sentence>",
             "duplicate job as <name:sentence>",
         ),
-        about="backup",
     ),
     Phrase(
         "put job away",
@@ -112,7 +108,6 @@ PHRASES: tuple[Phrase, ...] = (
             "put (this job away | this away | away job | away this job)",
             "(archive | file away | stow) [this] job",
         ),
-        about="archive",
     ),
     Phrase(
         "bring back job <name:sentence>",

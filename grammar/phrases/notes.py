@@ -41,7 +41,6 @@ PHRASES: tuple[Phrase, ...] = (
             "what have (i | we) noted",
             "(remarks | comments)",
         ),
-        about="written down jotted",
     ),
     Phrase(
         "notes (at | on | for | about) [point] <point>",

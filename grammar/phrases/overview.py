@@ -112,7 +112,6 @@ PHRASES: tuple[Phrase, ...] = (
             "(read | show | list) (cautions | safety words | safety notes)",
             "is it (dangerous | safe to handle | harmful)",
         ),
-        about="safety dust mask gloves lifting asbestos burns electricity",
     ),
     Phrase(
         "map",

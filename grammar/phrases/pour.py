@@ -50,7 +50,6 @@ PHRASES: tuple[Phrase, ...] = (
             "<people:whole> people [pouring | on pour]",
             "(we are | there are) <people:whole> (people | of us)",
         ),
-        about="team helpers",
     ),
     Phrase(
         "mixers <mixers:whole>",
@@ -193,7 +192,6 @@ PHRASES: tuple[Phrase, ...] = (
             "[show | list] strips",
             "how (do | shall | should) (i | we) pour it",
         ),
-        about="order edges widths",
     ),
     Phrase(
         "plan strip <strip:whole>",
@@ -213,7 +211,6 @@ PHRASES: tuple[Phrase, ...] = (
         ("where do the bags go",),
         _PLAN,
         ways=("staging", "(stage | set out | stack) bags", "where (to | do i) (put | stack) bags"),
-        about="stand stacked pallets",
     ),
     Phrase(
         "edge strip in place",
@@ -226,7 +223,6 @@ PHRASES: tuple[Phrase, ...] = (
             "(edge | edging | perimeter | isolation) (strip | strips) [is | are] "
             "(in place | done | in | up | on)",
         ),
-        about="perimeter isolation foam",
     ),
     Phrase(
         "joints carried through",
@@ -404,7 +400,6 @@ PHRASES: tuple[Phrase, ...] = (
         _POUR,
         speakable=False,
         ways=("flow [test | ring] [is] <spread:length>", "[mix] spread [is] <spread:length>"),
-        about="spread ring",
     ),
     Phrase(
         "left over because <reason:sentence>",
@@ -425,7 +420,6 @@ PHRASES: tuple[Phrase, ...] = (
             "how is pour (going | coming on)",
             "how far (is pour | have we got)",
         ),
-        about="progress ahead behind edge",
     ),
     Phrase(
         "short",

@@ -41,7 +41,6 @@ PHRASES: tuple[Phrase, ...] = (
             "(prove | check) finished floor",
             "second survey",
         ),
-        about="after the pour cured proof",
     ),
     Phrase(
         "line <line:whole> from [point] <start:point> to [point] <end:point>"
@@ -285,7 +284,6 @@ PHRASES: tuple[Phrase, ...] = (
             "(gaps | hollows | pinholes | findings | snags)",
             "(any | are there [any]) (defects | gaps | hollows | pinholes)",
         ),
-        about="snags faults",
     ),
     Phrase(
         "poured against planned",
@@ -301,7 +299,6 @@ PHRASES: tuple[Phrase, ...] = (
             "depth (really laid | laid)",
             "where did it (flow | go) [to]",
         ),
-        about="yield flowed really",
     ),
     Phrase(
         "promised flat",
@@ -358,7 +355,6 @@ PHRASES: tuple[Phrase, ...] = (
             "what is [left] to (mend | grind or fill)",
             "what (do | must) (i | we) (mend | grind or fill)",
         ),
-        about="punch mend remedial repair",
     ),
     Phrase(
         "punch over <most:length>",

@@ -25,7 +25,6 @@ PHRASES: tuple[Phrase, ...] = (
             "when (was | did (i | we) read) [point] <point> [read]",
             "(history of | what changed at) [point] <point>",
         ),
-        about="reading value",
     ),
     Phrase(
         "last reading",
@@ -67,7 +66,6 @@ PHRASES: tuple[Phrase, ...] = (
             "(show | list | recent | last | latest | all) changes",
             "(history | log | show (history | log) | last change)",
         ),
-        about="edits",
     ),
     Phrase(
         "last <count:whole> changes",
@@ -119,6 +117,5 @@ PHRASES: tuple[Phrase, ...] = (
             "how many entries [are there]",
             "anything waiting",
         ),
-        about="entries disk stored",
     ),
 )

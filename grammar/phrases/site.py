@@ -163,7 +163,6 @@ PHRASES: tuple[Phrase, ...] = (
             "(has | is) (it | slab | floor | concrete | screed) (dried | cured | dried out) "
             "[enough | yet]",
         ),
-        about="damp moisture",
     ),
     Phrase(
         "ready to pour",
@@ -278,7 +277,6 @@ PHRASES: tuple[Phrase, ...] = (
             "put primer on",
             "[(first | second)] coat [is] on",
         ),
-        about="primed priming coat",
     ),
     Phrase(
         "water in",
@@ -293,7 +291,6 @@ PHRASES: tuple[Phrase, ...] = (
             "[(i | we) have] (mixed one | started mixing)",
             "(start mixing | mixing started)",
         ),
-        about="mixing mixed started",
     ),
     Phrase(
         "pour finished",
@@ -317,7 +314,6 @@ PHRASES: tuple[Phrase, ...] = (
             "(it | floor) is [all] poured",
             "pouring [is] [all] (done | finished | complete)",
         ),
-        about="poured pouring",
     ),
     Phrase(
         "clocks",

@@ -37,7 +37,6 @@ PHRASES: tuple[Phrase, ...] = (
             f"{_A} <first,second:pair> <kind:obstacle> at <along,across:pair>",
             "[put | add] [a | an] <kind:obstacle> [of] <first,second:pair> at <along,across:pair>",
         ),
-        about="pillar post duct riser cupboard pit penetration",
     ),
     Phrase(
         "<kind:obstacle> <first,second:pair> at [point] <point>",
@@ -296,6 +295,5 @@ PHRASES: tuple[Phrase, ...] = (
             "how many (obstacles | columns | holes | drains | cracks | joints | openings)"
             " [are there]",
         ),
-        about="pillars in the way",
     ),
 )

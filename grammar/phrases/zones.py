@@ -31,7 +31,6 @@ PHRASES: tuple[Phrase, ...] = (
             "(make | call) <first:point> to <last:point> <name:named_zone>",
             "<first:point> to <last:point> is <name:named_zone>",
         ),
-        about="room part section split divide",
     ),
     Phrase(
         "<name:named_zone> rows <first:whole> to <last:whole>",
@@ -107,7 +106,6 @@ PHRASES: tuple[Phrase, ...] = (
             "(list | show | what | which | what are) zones [are there | do (i | we) have]",
             Aloud("list zones"),
         ),
-        about="parts rooms areas sections",
     ),
     Phrase(
         "drop <name:named_zone>",

@@ -36,6 +36,9 @@ def test_words_of_reading_off_change_nothing_of_a_reading(line: str, meant: str)
         "D2 came in 9 low yesterday",
         "at D2 I've got 9 low left",
         "C2 and D2 came in 9 low",
+        "B3 came in minus 18 below",
+        "B3 comes up minus 18",
+        "B3 minus 18 over",
     ],
 )
 def test_nothing_is_read_off_a_line_that_says_more(line: str) -> None:
