@@ -104,7 +104,6 @@ PHRASES: tuple[Phrase, ...] = (
         _TOPIC,
         speakable=False,
         ways=("(show | map of) scan", "scan map"),
-        about="points cloud imported",
     ),
     Phrase(
         "drop scan",
