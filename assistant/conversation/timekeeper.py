@@ -5,6 +5,7 @@ from __future__ import annotations
 from datetime import datetime, timedelta
 
 from assistant.floor.pour_clock import pour_rung_between
+from assistant.floor.zones import mix_card
 from assistant.job import Job
 from assistant.job.clocks import Ringing, rung_between
 from assistant.record.journal import Clock
@@ -53,6 +54,6 @@ class Timekeeper:
         So a clock that ended while the program was closed is still reported.
         """
         since = min(self._listened_until or job.last_time or now, now)
-        rung = rung_between(job.site.clocks, job.card, since, now)
+        rung = rung_between(job.site.clocks, mix_card(job), since, now)
         edges = pour_rung_between(job, since, now)
         return tuple(sorted((*rung, *edges), key=lambda each: each.time))

@@ -22,6 +22,7 @@ from grammar.frozen import frozen_identity
 
 if TYPE_CHECKING:
     from assistant.pours.forecast import Expected, Forecast
+    from assistant.products.cards import Card
 
 YIELD_SD = 0.05
 """How much bags differ from the yield on their card. Common practice, no source."""
@@ -133,6 +134,14 @@ def progress_of(job: Job) -> Progress:
         ratio,
         at_hand(job),
     )
+
+
+def card_poured(job: Job) -> Card | None:
+    """The card of the product that is poured next; the room's without a plan."""
+    progress, plan = progress_of(job), plan_known(job)
+    if plan is None or progress.strip is None:
+        return job.card
+    return plan.floor[plan.strips[progress.strip - 1].bay - 1].alike.card
 
 
 def at_hand(job: Job) -> int | None:

@@ -107,6 +107,11 @@ def cards_of(job: Job) -> list[Card]:
     return list(found.values())
 
 
+def mix_card(job: Job) -> Card | None:
+    """The card that a mix is held to: of several products the one that gives it least time."""
+    return min(cards_of(job), key=lambda card: card.working_time_min, default=job.card)
+
+
 def one_card(job: Job) -> Card | None:
     """The product that is poured all over the floor; None where there are several, or none."""
     cards = [part.card for part in poured_parts(job)]

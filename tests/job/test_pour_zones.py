@@ -151,3 +151,18 @@ def test_a_dam_lies_at_a_column_that_is_wholly_covered(site: type[Site]) -> None
     ends = [strip["to_m"] for strip in strips if strip["edge_wait_min"] is None]
     assert ends[0] == pytest.approx(5)
     assert sum(strip["area_m2"] for strip in strips) == pytest.approx(88)
+
+
+def test_water_and_times_are_those_of_the_product_that_is_poured(site: type[Site]) -> None:
+    """Deep fill in the hall: 4.5 to 5 L; the room's 4.75 to 5.25 L. Its bay comes first here."""
+    floor = site(*ROOM, *HALL, *CREW, "start pour anyway because this is a test")
+    assert floor.told("batch 5.2 litres a bag").warnings[0].id == "water-over"
+    assert "example deep fill" in floor.reply.warnings[0].source
+    for strip in planned(floor):
+        if strip["product"] == "example deep fill":
+            floor.told(f"batch {strip['bags']} bags", f"strip {strip['id']} done")
+    assert not floor.told("batch 5.2 litres a bag").warnings
+    # a mix is held to the shorter time of the two, 20 of 20 and 25 minutes, whichever it is
+    thin = site(*ROOM[:2], "product example gypsum", *ROOM[3:], "zone hall columns E to F",
+                "product in hall example standard")  # fmt: skip
+    assert "20 minutes" in thin.told("water in").headline

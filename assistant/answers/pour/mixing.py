@@ -6,6 +6,7 @@ from decimal import Decimal
 
 from assistant.answers.parts import Answerer, Moment
 from assistant.events.pour import MixWaterSet
+from assistant.floor.pour_progress import card_poured
 from assistant.floor.zones import cards_of
 from assistant.job import Job
 from assistant.limits.limits import card_source
@@ -71,7 +72,8 @@ def _yield_words(moment: Moment, card: Card, litres: float) -> str:
 
 
 def water_warnings(job: Job, litres: float) -> tuple[LimitWarning, ...]:
-    card = job.card
+    """Water past the range of the product that is being poured."""
+    card = card_poured(job)
     if card is None:
         return ()
     low, high = card.water_l

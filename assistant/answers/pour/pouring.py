@@ -53,7 +53,7 @@ def batch_told(moment: Moment, _command: PourBatch) -> Reply:
     poured = next(each for each in moment.events if isinstance(each, BatchPoured))
     said = job.setting(MixWaterSet)
     water = poured.water_l if poured.water_l is not None else (said.litres if said else None)
-    warnings = () if water is None else water_warnings(job, float(water))
+    warnings = () if water is None else water_warnings(moment.before, float(water))
     crossed = _crossed(moment, progress)
     also = tuple(
         SpokenSentence("stop: too much water" if each.severity == "stop" else "too little water",

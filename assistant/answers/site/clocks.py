@@ -10,6 +10,7 @@ from assistant.answers.parts import Answerer, Moment
 from assistant.answers.pour.mixing import water_at_mix
 from assistant.answers.pour.poured import poured_data, poured_lines, poured_table
 from assistant.events.site import ClockEnded
+from assistant.floor.zones import mix_card
 from assistant.job import clocks
 from assistant.limits.cautions import cautions_at
 from assistant.reply import wording
@@ -49,7 +50,8 @@ def _clock_started(moment: Moment, command: StartClock) -> Reply:
     job, world = moment.job, moment.world
     started = clocks.latest_started(job.site.clocks, command.clock)
     assert started is not None  # it was started just now
-    begun, span = _BEGUN[command.clock], clocks.span_of(command.clock, job.card)
+    card = mix_card(job) if command.clock == "mix" else job.card
+    begun, span = _BEGUN[command.clock], clocks.span_of(command.clock, card)
     # With a product chosen, the safety words of mixing were given then.
     unwarned = command.clock == "mix" and job.card is None and not _mixed_before(moment)
     cautions = cautions_at("mix") if unwarned else ()
@@ -89,7 +91,7 @@ def _clock_started(moment: Moment, command: StartClock) -> Reply:
 
 def _mixed(moment: Moment) -> tuple[str, ...]:
     """How long it is mixed, and stands, where the card says."""
-    card = moment.job.card
+    card = mix_card(moment.job)
     if card is None or card.mixing_min is None:
         return ()
     mixed = shown_length(timedelta(minutes=card.mixing_min))
