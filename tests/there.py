@@ -1,8 +1,11 @@
-"""Takes the None out of a type, where a test knows that a value is there."""
+"""What a test takes to be there: values, and packages."""
 
 from __future__ import annotations
 
+import importlib.util
 from typing import TypeVar
+
+import pytest
 
 Value = TypeVar("Value")
 
@@ -11,3 +14,15 @@ def there(value: Value | None) -> Value:
     """The value itself; the test fails where it is missing."""
     assert value is not None
     return value
+
+
+def need(*packages: str) -> None:
+    """
+    Skip the test where one of these is not installed.
+
+    None of them is imported: a package's own code may not be what is run, and a test that says so
+    looks at what was loaded before it, too.
+    """
+    for package in packages:
+        if importlib.util.find_spec(package) is None:
+            pytest.skip(f"{package} is not installed")

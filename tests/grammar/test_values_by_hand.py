@@ -139,7 +139,8 @@ def test_lengths_in_feet_and_inches_keep_both() -> None:
 
 
 def test_the_last_number_that_is_taken_and_the_first_that_is_not() -> None:
-    twelve = " ".join(["-8"] * 12)
+    twenty = " ".join(["-8"] * 20)
+    twelve = ", ".join(f"A{row} -8" for row in range(1, 13))
     for said, short in (
         ("B3 -1/64 in", "B3 -1/64 in"), ("B3 -1 1/2 in", "B3 -1 1/2 in"),
         ("B3 -1/128 in", NOT), ("B3 -1/3 in", NOT), ("B3 -1 2/2 in", NOT), ("B3 -1 3/2 in", NOT),
@@ -149,7 +150,7 @@ def test_the_last_number_that_is_taken_and_the_first_that_is_not() -> None:
         ("bags left 10000", NOT), ("bags left 2.5", NOT),
         ("B3 -123456789012 mm", "B3 -123456789012 mm"), ("B3 -1234567890123 mm", NOT),
         ("door 99 at B1", "door 99 at B1"), ("door 100 at B1", NOT),
-        (twelve, twelve), (f"{twelve} -8", NOT),
+        (twenty, twenty), (f"{twenty} -8", NOT), (twelve, twelve), (f"{twelve}, A13 -8", NOT),
         ("B3 -8/8", "B3 -1"), ("B3 -16/8", "B3 -2"), ("B3 -3/8", "B3 -3/8"),
     ):  # fmt: skip
         if short is NOT:

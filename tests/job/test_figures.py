@@ -118,7 +118,7 @@ def test_after_the_pour_times_count_from_it(read: Site) -> None:
         ((), "mean depth", "No readings yet"),
         ((), "points left", "grid 2 metres"),
         ((), "water a bag", "product NAME"),
-        (("product example deep fill",), "mixing time", "the bag does"),
+        (("product example gypsum",), "mixing time", "the bag does"),
         (("product example deep fill",), "covering time", "its data sheet does"),
         (FLOOR, "how much primer", "takes readings"),
         ((*FLOOR, *READ), "cost", "bag costs 24 euros"),

