@@ -16,6 +16,7 @@ from assistant.command_line.card_commands import Add
 from assistant.command_line.parts import ALL_TAKEN, screen_for
 from assistant.errors import LeadsmanError
 from assistant.record.places import jobs_in, user_folders
+from assistant.terminal.aside import aside
 from assistant.wiring import open_journal
 from grammar.commands import Measure
 from grammar.frozen import frozen
@@ -50,8 +51,8 @@ UNITS = {"m": Decimal(1), "cm": Decimal("0.01"), "mm": Decimal("0.001"),
 USUAL_GOOD_TO = "0.5"
 """Standard deviation of a scanned height in mm. On one controlled slab scanning agreed with a
 digital level within 0.5 mm in 98 of 100 (one firm's validation), so it is seldom better."""
-LARGE_BYTES = 20_000_000
-"""From here on, in bytes or so, reading takes more than a second, and a bar shows how far it is."""
+LARGE_BYTES = 2_000_000
+"""From here on reading takes about a second, and a bar shows how far it is."""
 
 Asks = Callable[[str, tuple[str, ...]], str]
 """Asks for one of several words; raises LeadsmanError where nobody is there to answer."""
@@ -100,8 +101,11 @@ def import_file(options: argparse.Namespace) -> int:
         from grammar.commands.flatness import AskScan
 
         job = fold(journal.utterances())
+        # Asked before a long file is read.
+        check_room(job)
+        unit = wanted.units or _unit(options.file, _ask)
         content, points = _read(options.file, wanted, _ask)
-        event = event_of(job, options.file.name, points, wanted, _ask)
+        event = event_of(job, options.file.name, points, unit, wanted, _ask)
         kept = attachment_of(options.file.name, content)
         event = replace(event, digest=kept.digest)
         said, now = f"import {options.file.name}", datetime.now(UTC)
@@ -145,7 +149,8 @@ def _ask(question: str, answers: tuple[str, ...]) -> str:
     if not (sys.stdin and sys.stdin.isatty() and sys.stderr.isatty()):
         raise LeadsmanError(question)
     while True:
-        print(f"{question}\n{' / '.join(answers)} > ", end="", file=sys.stderr, flush=True)
+        aside(question)
+        print(f"{' / '.join(answers)} > ", end="", file=sys.stderr, flush=True)
         said = sys.stdin.readline()
         if not said:
             raise LeadsmanError("No answer; nothing was taken.")
@@ -165,8 +170,9 @@ def _read(path: Path, wanted: Wanted, ask: Asks) -> tuple[bytes, Points]:
         content = path.read_bytes()
     except OSError as fault:
         raise LeadsmanError(f"{path} cannot be read: {fault.strerror or fault}.") from fault
-    with _shown(len(content)) as seen:
-        if path.suffix.lower() in CLOUDS:
+    is_cloud = path.suffix.lower() in CLOUDS
+    with _shown(len(content), counted=not is_cloud) as seen:
+        if is_cloud:
             return content, read_cloud(path, seen)
         try:
             return content, read_text(path, wanted.columns, seen)
@@ -176,8 +182,12 @@ def _read(path: Path, wanted: Wanted, ask: Asks) -> tuple[bytes, Points]:
 
 
 @contextmanager
-def _shown(size: int) -> Iterator[Seen]:
-    """A bar on a terminal where reading takes more than a second; it never reaches the answers."""
+def _shown(size: int, *, counted: bool) -> Iterator[Seen]:
+    """
+    A bar on a terminal where reading takes more than a second; it never reaches the answers.
+
+    It shows how far it is where bytes are told; else only that it goes on.
+    """
     if size < LARGE_BYTES or sys.stderr is None or not sys.stderr.isatty():
         yield lambda _: None
         return
@@ -185,14 +195,29 @@ def _shown(size: int) -> Iterator[Seen]:
     from rich.progress import Progress
 
     with Progress(console=Console(stderr=True), transient=True) as progress:
-        task = progress.add_task("reading", total=size)
+        task = progress.add_task("reading", total=size if counted else None)
         yield lambda read: progress.advance(task, read)
 
 
 # --- from points to what is recorded ------------------------------------------------------
 
 
-def event_of(job: Job, name: str, points: Points, wanted: Wanted, ask: Asks) -> ScanImported:
+def check_room(job: Job) -> FloatArray:
+    """The outline of the room; raises LeadsmanError where there is none."""
+    from assistant.floor.geometry import outline_of
+
+    outline = outline_of(job.layout)
+    if outline is None:
+        raise LeadsmanError(
+            "The room first: what lies in it is taken, and easting and northing are tried "
+            "against it. In the chat: room 12 by 8 metres"
+        )
+    return outline
+
+
+def event_of(
+    job: Job, name: str, points: Points, unit: str, wanted: Wanted, ask: Asks
+) -> ScanImported:
     """
     The cells of a file's points on the floor that lies open.
 
@@ -201,19 +226,13 @@ def event_of(job: Job, name: str, points: Points, wanted: Wanted, ask: Asks) -> 
     """
     from assistant.events.flatness import ScanImported
     from assistant.flatness.cells import cell_side_m, cells_of
-    from assistant.floor.geometry import area_of, outline_of
+    from assistant.floor.geometry import area_of
     from assistant.floor.late_numpy import np
     from assistant.floor.obstacles import is_covered
     from assistant.floor.scan import packed_cells
     from assistant.job import being_read
 
-    outline = outline_of(job.layout)
-    if outline is None:
-        raise LeadsmanError(
-            "The room first: what lies in it is taken, and easting and northing are tried "
-            "against it. In the chat: room 12 by 8 metres"
-        )
-    unit = _unit(points, wanted, ask)
+    outline = check_room(job)
     first, second = _from_corner(points, wanted, float(UNITS[unit]))
     swapped = _way_round(outline, first, second, points, unit, ask)
     places = np.column_stack((second, first) if swapped else (first, second))
@@ -242,10 +261,10 @@ def event_of(job: Job, name: str, points: Points, wanted: Wanted, ask: Asks) -> 
     )
 
 
-def _unit(points: Points, wanted: Wanted, ask: Asks) -> str:
-    if wanted.units is not None:
-        return wanted.units
-    if points.metres:
+def _unit(path: Path, ask: Asks) -> str:
+    from assistant.point_files.clouds import CLOUDS
+
+    if path.suffix.lower() in CLOUDS:
         return "m"
     return ask(
         "In which unit are the numbers of the file? --units m, mm, cm, ft or in", tuple(UNITS)

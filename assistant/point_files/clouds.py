@@ -94,7 +94,7 @@ def _rows(path: Path, stream: Any, names: list[str], count: int, seen: Seen) -> 
             values.extend(point)
         if number % _TELL == 0:
             seen(_TELL)
-    return as_points(values, named=True, metres=True)
+    return as_points(values, named=True)
 
 
 def _las(path: Path, seen: Seen) -> Points:
@@ -112,7 +112,7 @@ def _las(path: Path, seen: Seen) -> Points:
     except (laspy.errors.LaspyException, ValueError) as fault:
         raise PointFileError(f"{path.name} cannot be read as LAS: {fault}.") from fault
     table = np.concatenate(parts) if parts else np.zeros((0, 3))
-    return as_points(array("d", table.astype(float).tobytes()), named=True, metres=True)
+    return as_points(array("d", table.astype(float).tobytes()), named=True)
 
 
 def _e57(path: Path, seen: Seen) -> Points:
@@ -136,7 +136,7 @@ def _e57(path: Path, seen: Seen) -> Points:
         raise PointFileError(f"{path.name} cannot be read as E57: {fault}.") from fault
     table = np.concatenate(parts) if parts else np.zeros((0, 3))
     table = table[np.isfinite(table).all(axis=1)]
-    return as_points(array("d", table.tobytes()), named=True, metres=True)
+    return as_points(array("d", table.tobytes()), named=True)
 
 
 def _reader(name: str, path: Path) -> Any:

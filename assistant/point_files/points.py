@@ -35,15 +35,13 @@ class Points:
     height: FloatArray
     named: bool
     """Whether the file, or its format, says which place is which."""
-    metres: bool
-    """Whether the format itself counts in metres."""
 
 
-def as_points(values: array[float], *, named: bool, metres: bool) -> Points:
+def as_points(values: array[float], *, named: bool) -> Points:
     """Points from their numbers in rows of three; raises where there are none."""
     import numpy as np
 
     table = np.frombuffer(values, dtype=np.float64).reshape(-1, 3)
     if not len(table):
         raise PointFileError("There is no point in the file.")
-    return Points(table[:, 0], table[:, 1], table[:, 2], named, metres)
+    return Points(table[:, 0], table[:, 1], table[:, 2], named)

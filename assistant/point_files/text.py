@@ -98,7 +98,7 @@ def read_text(path: Path, columns: str | None = None, seen: Seen = lambda _: Non
                 path, [line for _, line in zip(range(50), stream, strict=False)], columns
             )
             stream.seek(0)
-            return as_points(_numbers(path, stream, layout, seen), named=layout.named, metres=False)
+            return as_points(_numbers(path, stream, layout, seen), named=layout.named)
     except UnicodeDecodeError as fault:
         raise PointFileError(f"{path.name} is no text file: byte {fault.start} is none.") from fault
     except OSError as fault:

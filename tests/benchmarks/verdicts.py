@@ -15,6 +15,7 @@ from dataclasses import dataclass
 
 import numpy as np
 from numpy.random import Generator
+from scipy.ndimage import gaussian_filter1d
 
 from assistant.flatness.f_numbers import (
     Constants,
@@ -126,16 +127,23 @@ def _values(floor: FloatArray, flatness: bool) -> list[Spread]:
     return [line.q if flatness else line.z for line in lines]
 
 
-def intervals_hold(random: Generator, lines: int, floors: int, *, flatness: bool) -> float:
-    """Share of floors whose F-number, on 200 lines, is in our own interval from a few."""
+def intervals_hold(
+    random: Generator, smooth: float, lines: int, floors: int, *, flatness: bool
+) -> float:
+    """
+    Share of floors whose F-number is in our own interval from a few lines.
+
+    Heights are noise, smoothed over so many readings; the truth is that of 3,000 lines.
+    """
     constant = FROM_MEMORY.flatness_mm if flatness else FROM_MEMORY.levelness_mm
-    held = 0
-    for _ in range(floors):
-        waves = random.gamma(2, 0.4, len(WAVES_M))
-        every = _values(drawn(random, 200, waves)[:, ::6], flatness)
-        low, high = own_interval(every[:lines], constant)
-        held += low <= f_number(constant, pooled(every).bottom_mm) <= high
-    return held / floors
+
+    def smoothed(count: int) -> list[Spread]:
+        noise = random.normal(0, 10, (count, 121))
+        return _values(gaussian_filter1d(noise, smooth, axis=1)[:, 50:71], flatness)
+
+    truth = f_number(constant, pooled(smoothed(3000)).bottom_mm)
+    found = [own_interval(smoothed(lines), constant) for _ in range(floors)]
+    return sum(low <= truth <= high for low, high in found) / floors
 
 
 def main(floors: int, seed: int = 1) -> None:
@@ -149,9 +157,13 @@ def main(floors: int, seed: int = 1) -> None:
         for noise in noises:
             count = f_verdicts(random, noise, floors, flatness=flatness)
             print(f"{name}, readings ± {noise} mm: {count.told}")
-        for lines in (3, 8):
-            held = intervals_hold(random, lines, max(floors // 10, 20), flatness=flatness)
-            print(f"{name}, own interval (90 %) from {lines} lines: holds {100 * held:.0f} %")
+        for smooth in (0.7, 4.0):
+            for lines in (3, 8):
+                held = intervals_hold(random, smooth, lines, floors, flatness=flatness)
+                print(
+                    f"{name}, own interval (90 %), smooth over {smooth} readings, {lines} lines: "
+                    f"holds {100 * held:.0f} %"
+                )
 
 
 if __name__ == "__main__":

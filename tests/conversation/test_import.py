@@ -178,7 +178,7 @@ def test_what_nobody_said_is_asked_for_once(
     file.write_text("\n".join(f"{n},{n % 5},{n % 3},1.0,x" for n in range(40)), "utf-8")
     _import(file, job)
     assert len(asked) == 3
-    assert "which column is what" in asked[1]
+    assert "which column is what" in asked[2]
     assert "40 points" in capsys.readouterr().out
 
 

@@ -17,7 +17,14 @@ from assistant.flatness.verdicts import (
     settled_by,
     verdict,
 )
-from tests.benchmarks.verdicts import FROM_MEMORY, Count, drawn, f_verdicts, gap_verdicts
+from tests.benchmarks.verdicts import (
+    FROM_MEMORY,
+    Count,
+    drawn,
+    f_verdicts,
+    gap_verdicts,
+    intervals_hold,
+)
 
 
 def test_two_tenths_over_with_readings_of_a_millimetre_cannot_be_told() -> None:
@@ -124,3 +131,11 @@ def test_the_drawn_floors_can_tell_wrong_from_right() -> None:
         said, _ = f_verdict(noisy, FROM_MEMORY.flatness_mm, limit, 0.0, flatness=True)
         wrong.add(said.met, bottom <= FROM_MEMORY.flatness_mm / limit)
     assert wrong.not_met_wrong > 20
+
+
+def test_our_own_interval_holds_about_as_often_as_it_says() -> None:
+    """9 in 10; of 150 floors 0.82 to 0.99 is within what chance does to that."""
+    random = np.random.default_rng(12)
+    for flatness in (True, False):
+        held = intervals_hold(random, 2.0, 4, 150, flatness=flatness)
+        assert 0.82 <= held <= 0.99, (flatness, held)
