@@ -14,6 +14,8 @@ from math import log
 
 from rapidfuzz.distance import OSA
 
+from grammar.commands import Answer
+from grammar.commands.talk import TakeBack
 from grammar.concepts import CONCEPTS
 from grammar.frame_table import FRAMES
 from grammar.frozen import frozen
@@ -21,6 +23,7 @@ from grammar.phrase import Phrase
 from grammar.phrases import PHRASES
 from grammar.slots import ROLES
 from grammar.small_words import IDLE, SLIGHT
+from grammar.template import Literal, Node, OneOf
 from grammar.words import WORD, Word
 
 _GAP = 2
@@ -133,11 +136,26 @@ class Match:
 
 @cache
 def _rows() -> tuple[_Row, ...]:
-    return tuple(
-        _Row(phrase, tuple(map(read_frame, FRAMES[phrase.template])))
-        for phrase in PHRASES
-        if phrase.template in FRAMES
-    )
+    return tuple(_Row(phrase, frames) for phrase in PHRASES if (frames := _frames_of(phrase)))
+
+
+def _frames_of(phrase: Phrase) -> tuple[Frame, ...]:
+    """A row's frames; of one that has none in the table, the words of its short form."""
+    if phrase.template in FRAMES:
+        return tuple(map(read_frame, FRAMES[phrase.template]))
+    if issubclass(phrase.command, Answer) or phrase.command.__module__ == TakeBack.__module__:
+        return ()
+    words = dict.fromkeys(_short_words(phrase.nodes))
+    return (Frame(tuple((word,) for word in words), (), ()),) if len(words) > 1 else ()
+
+
+def _short_words(nodes: Sequence[Node]) -> Iterator[str]:
+    """The words of a template's shortest sentence that say something."""
+    for node in nodes:
+        if isinstance(node, Literal) and node.word.lower() not in IDLE:
+            yield node.word.lower()
+        elif isinstance(node, OneOf) and not node.optional:
+            yield from _short_words(node.ways[0])
 
 
 @cache

@@ -114,3 +114,18 @@ def test_values_go_where_they_belong(line: str, meant: str) -> None:
 def test_what_is_only_told_changes_nothing(line: str) -> None:
     found = gist(line)
     assert found is None or not isinstance(found.command, Change)
+
+
+@pytest.mark.parametrize(
+    ("line", "meant"),
+    [
+        ("put the job right away for today", "put job away"),
+        ("I'd start with the pour", "start pour"),
+    ],
+)
+def test_a_row_without_a_frame_is_known_by_its_own_words(line: str, meant: str) -> None:
+    assert meant not in FRAMES
+    found = gist(line)
+    assert found is not None
+    assert found.command is not None
+    assert short_form(found.command) == meant
