@@ -189,7 +189,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "deep too_much once",
     ),
     ("door <door:whole> left <left:reading> right <right:reading> [outside <outside:reading>]"): (
-        "door leftside rightside",
+        "door leftside rightside ~outside ~like",
         "leftside rightside",
     ),
     "door <door:whole> outside <outside:reading>": (

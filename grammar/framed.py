@@ -10,6 +10,7 @@ from grammar.commands import Change, Command, Filing
 from grammar.commands.talk import WhatIf
 from grammar.contractions import in_full
 from grammar.filling import MOST_ASKED, asked_for, parsed, row_sentence, slots_of, takes
+from grammar.frame_table import FRAMES
 from grammar.frames import SUPPOSE, Line, Match, matches, read_line, root
 from grammar.frozen import frozen
 from grammar.language import short_form
@@ -33,7 +34,8 @@ _ALONE = 0.72
 _CHANGE_ALONE = 0.62
 """The same, where two of its concepts tell it from others."""
 _WHOLE = 0.9
-"""How much of a line that asks nothing a row has to be about, by one telling concept."""
+"""How much of a line a row has to be about that has no frame, or one telling concept in a line
+that asks nothing."""
 _STRANGELY = 0.78
 """And what states nothing and asks nothing, beside a word of another matter."""
 _FEW = 2
@@ -226,6 +228,8 @@ def _meant(
             continue
         enough = _CHANGE_ALONE if match.telling > 1 else _ALONE
         if kind == "change" and not values and match.share < enough:
+            continue
+        if match.phrase.template not in FRAMES and match.share < _WHOLE:
             continue
         if kind == "tell" and match.strange and match.share < _STRANGELY:
             continue

@@ -84,7 +84,7 @@ def _sample_several(random: Random) -> tuple[str, Several]:
     return " and ".join(text for text, _ in made), (first, tuple(one for _, one in others))
 
 
-_OWN_WORDS = frozenset("because note remark comment memo client address product".split())
+_OWN_WORDS = frozenset("because note remark comment memo client customer address product".split())
 
 
 KIND = ValueKind(

@@ -119,8 +119,8 @@ def test_what_is_only_told_changes_nothing(line: str) -> None:
 @pytest.mark.parametrize(
     ("line", "meant"),
     [
-        ("put the job right away for today", "put job away"),
-        ("I'd start with the pour", "start pour"),
+        ("put this job away then", "put job away"),
+        ("start up the pour", "start pour"),
     ],
 )
 def test_a_row_without_a_frame_is_known_by_its_own_words(line: str, meant: str) -> None:
