@@ -197,6 +197,8 @@ def _of_things(job: Job) -> list[LimitWarning]:
             drain.number, drain.point, finish_mm_at(job, drain.point) - drain.mm, unit
         )
     for line in things.lines:
+        if line.after_pour:  # it stands against no pour: defects has it
+            continue
         if line.kind == "joint":
             found.append(joint_warning(line.number, where_words(line)))
         elif not line.repaired:

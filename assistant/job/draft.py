@@ -362,7 +362,9 @@ def _thing_event(draft: Draft, event: Event) -> None:
     dropped = None
     if isinstance(event, ThingDropped) and event.kind == "drain":
         dropped = things.drain(event.number)
-    draft.layout = replace(draft.layout, things=things_after(things, event))
+    draft.layout = replace(
+        draft.layout, things=things_after(things, event, after_pour=draft.slab is not None)
+    )
     # A drain is a height that the finish must meet, like any other.
     if isinstance(event, DrainPlaced):
         draft.survey = with_fixed_height(draft.survey, event.point, event.height)

@@ -56,6 +56,8 @@ class Line:
     places: tuple[Measure, ...]
     """Of its start, then of its end: along the first side, along the second."""
     repaired: bool = False
+    after_pour: bool = False
+    """Whether it was found in the finished floor, and not in the slab."""
 
 
 @frozen
@@ -106,8 +108,8 @@ def _kind(thing: Thing) -> str:
     return "drain" if isinstance(thing, Drain) else thing.kind
 
 
-def after_event(things: Things, event: Event) -> Things:
-    """The things after one of their events."""
+def after_event(things: Things, event: Event, *, after_pour: bool = False) -> Things:
+    """The things after one of their events; whether it was told of the finished floor."""
     match event:
         case ObstacleAdded():
             new = Obstacle(
@@ -121,7 +123,14 @@ def after_event(things: Things, event: Event) -> Things:
             )
             return replace(things, obstacles=(*things.obstacles, new))
         case LineMarked():
-            line = Line(event.kind, event.number, event.start, event.end, event.places)
+            line = Line(
+                event.kind,
+                event.number,
+                event.start,
+                event.end,
+                event.places,
+                after_pour=after_pour,
+            )
             return replace(things, lines=(*things.lines, line))
         case DrainPlaced():
             # One drain a point: told again, it is the same drain.

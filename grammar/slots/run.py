@@ -21,7 +21,7 @@ _MOST_POINTS = 12
 
 _RULES = """
 u_signed: q_signed | q_sided | q_level | u_nought
-u_nought: NUMERAL
+u_nought: NUMERAL | FRACTION
 u_pair: u_point u_signed
 u_point: LABEL | p_letter p_row
 _more_signed: u_signed | u_signed _more_signed
@@ -32,7 +32,7 @@ _more_pairs: u_pair | u_pair _more_pairs
 
 def _nought(said: str) -> Reading:
     """A zero, which has no side; any other figure needs one."""
-    if typed_number(said) != 0:
+    if "/" in said or typed_number(said) != 0:
         raise Impossible(f"{said} lacks minus or plus, below or above")
     return Reading(Decimal(0), None)
 

@@ -255,3 +255,13 @@ def test_where_a_job_stands_tells_of_the_line_that_goes_on(site: type[Site]) -> 
     assert toolbar_line(floor.job, floor.tally, 0, 60).startswith(
         "line 1 2/21  finished floor 0/12"
     )
+
+
+def test_a_crack_of_the_finished_floor_stands_against_no_pour(site: type[Site]) -> None:
+    floor = site(*POURED[:-1], "crack at A1", "pour finished")
+    assert "crack:1" in [warning.id for warning in floor.told("warnings").warnings]
+    reply = floor.told("crack B2 to C2")
+    assert reply.warnings == ()
+    assert [each["id"] for each in floor.told("defects").data["cracks"]] == [2]
+    assert floor.told("crack 2 repaired", "defects").data["cracks"][0]["repaired"]
+    assert "crack:2" not in [warning.id for warning in floor.told("warnings").warnings]

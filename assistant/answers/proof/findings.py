@@ -114,13 +114,22 @@ def defects_listed(moment: Moment, _command: AskDefects) -> Reply:
         for gap in gaps
     ]  # fmt: skip
     rows += [(f"{each.kind} {each.number}", each.point, "") for each in defects]
-    cracks = [line for line in job.layout.things.lines if line.kind == "crack"]
+    of_floor = job.slab is not None
+    cracks = [
+        line
+        for line in job.layout.things.lines
+        if line.kind == "crack" and line.after_pour == of_floor
+    ]
     for crack in cracks:
         where = crack.start if crack.end is None else f"{crack.start} to {crack.end}"
         rows.append((f"crack {crack.number}", where, "repaired" if crack.repaired else ""))
     data = {
         "gaps": [gap_data(job, gap) for gap in gaps],
         "defects": [defect_data(job, each) for each in defects],
+        "cracks": [
+            {"id": crack.number, "from": crack.start, "to": crack.end, "repaired": crack.repaired}
+            for crack in cracks
+        ],
     }
     if not rows:
         return Reply(

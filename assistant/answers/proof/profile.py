@@ -49,11 +49,11 @@ def profile_drawn(moment: Moment, command: AskProfile) -> Reply:
          bar(mm, most))
         for name, along, mm in zip(drawn.names, drawn.along_m, drawn.heights_mm, strict=True)
     )  # fmt: skip
-    each = wording.length(round(most / HALF_WIDTH, 1), unit) if most else "nothing"
+    end = wording.length(round(most, 1), unit)
     return Reply(
         f"{drawn.title}: {span} from lowest to highest over {long}.",
         f"{wording.spoken_length(round(high - low, 1), unit)} from lowest to highest.",
-        (f"Left of the bar is below {drawn.zero}, right of it above; a place is {each}.",),
+        (f"Left of the bar is below {drawn.zero}, right of it above; its ends are {end} off.",),
         (Table("Profile", ("", "At", "Height", "Below | above"), rows),),
         data={
             "profile": {
