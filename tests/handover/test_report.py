@@ -65,7 +65,7 @@ def poured() -> Job:
                 "minutes per batch 6", "note at B1 crack along the wall")  # fmt: skip
     read_all(site)
     site.told("A1 +3 mm", "batch", "batch", "stop pour because rain came in", "pour on", "batch")
-    site.told("pour finished", "A1 level", "B1 -2 mm", "C1 +1 mm")
+    site.told("pour finished", "A1 level", "B1 -2 mm", "C1 +5 mm", "promised flat")
     return site.job
 
 
@@ -81,12 +81,13 @@ def test_the_page_says_all_of_it(poured: Job) -> None:
     for said in (
         "Mill Lane School", "A room of 6 m by 4 m: 24 m² to level", "It is to be level",
         "66 %", "19 °C", "crack along the wall", "rain came in", "What was not checked",
-        "6 bags used", "The finished floor, as read", "3 of 6 points",
+        "6 bags used", "Punch list", "flat", "The finished floor, as read", "3 of 6 points",
         *(warning.message for warning in all_warnings(poured)),
         *(warning.source for warning in all_warnings(poured)), *TO_SIGN,
     ):  # fmt: skip
         assert said in page.text, said
-    for title in ("Depth to pour", "What was poured, from slab to finished floor"):
+    for title in ("What was promised", "What was really laid", "To be ground or filled",
+                  "Depth to pour", "What was poured, from slab to finished floor"):  # fmt: skip
         assert title in page.text
 
 

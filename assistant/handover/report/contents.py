@@ -31,10 +31,12 @@ from assistant.reply.visible import visible
 from assistant.site.rules import WHO_DECIDES
 from grammar.commands import Command
 from grammar.commands.depths import AskCutList
+from grammar.commands.flatness import AskVerdicts
+from grammar.commands.kinds import WHOLE_JOB
 from grammar.commands.material import AskOrder
 from grammar.commands.overview import AskTally
 from grammar.commands.pour import ShowPlan
-from grammar.commands.proof import AskDefects, AskLines
+from grammar.commands.proof import AskDefects, AskLines, AskPoured, AskPromise, AskPunch
 from grammar.commands.readings import AskReadings
 from grammar.commands.set_ups import AskSurveyCheck
 from grammar.commands.site import AskReadyToPour
@@ -165,6 +167,7 @@ def _short(job: Job, name: str) -> Iterator[Section | None]:
 
 def _full(job: Job, name: str) -> Iterator[Section | None]:
     yield _plan(job, name, PLANNED)
+    yield _asked(job, AskPromise(), "promise", "What was promised")
     yield _asked(job, AskTally(), "tally", "In figures")
     yield _asked(job, AskSurveyCheck(), "survey", "How the survey was checked")
     yield _asked(job, AskReadings(), "readings", "What was read")
@@ -177,6 +180,8 @@ def _full(job: Job, name: str) -> Iterator[Section | None]:
     yield _warnings(job)
     yield _cautions(job)
     yield _poured(job)
+    if job.pour.batches:
+        yield _asked(job, AskPoured(), "laid", "What was really laid")
     if _surveyed_after(job):
         yield _plan(job, name, AFTER)
         after = finished_floor(job)
@@ -185,7 +190,9 @@ def _full(job: Job, name: str) -> Iterator[Section | None]:
         yield _asked(after, AskSurveyCheck(), "second-survey", "How that survey was checked")
         yield _plan(job, name, DIFFERENCE)
         yield _asked(after, AskLines(), "lines", "Lines measured on it, and what they come to")
-        yield _asked(after, AskDefects(), "findings", "What is still to be put right")
+        yield _asked(after, AskVerdicts(), "held-to", "What the floor is held to")
+        yield _asked(after, AskPunch(), "punch", "To be ground or filled")
+        yield _asked(after, AskDefects(), "findings", "Heard and seen on it")
     yield _notes(job)
     yield _not_checked(job)
 
@@ -201,6 +208,8 @@ def _surveyed_after(job: Job) -> bool:
 def _asked(job: Job, command: Command, id: str, title: str) -> Section:
     """What the assistant answers, as a section; where it cannot yet, why."""
     world = World({}, now=job.last_time or UNTIMED, zone=None)
+    if job.slab is not None and command.SPEAKS_OF == WHOLE_JOB:
+        job = job.slab
     try:
         # Of the floor that is given, be it the slab or what was poured over it.
         reply = ANSWERS[type(command)](Moment(job, job, (), world), command)
