@@ -380,7 +380,7 @@ CONCEPTS: dict[str, str] = {
         "picked opted swapped"
     ),
     "waste": (
-        "waste wastage spill spills spillage loss losses sticks_in stick_in sticks allowance "
+        "waste waist wastage spill spills spillage loss losses sticks_in stick_in sticks allowance "
         "contingency surplus buffer margin"
     ),
     "stones": (

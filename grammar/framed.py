@@ -27,10 +27,12 @@ _LOOKED_AT = 8
 _MOST_WAYS = 3
 _MARGIN = 0.15
 _CHANGE_MARGIN = 0.15
-_SCORE = {"ask": 0.5, "tell": 0.7, "change": 0.6, "order": 0.55}
-_SHARE = {"ask": 0.6, "tell": 0.7, "change": 0.6, "order": 0.6}
+_SCORE = {"ask": 0.6, "tell": 0.7, "change": 0.6, "order": 0.55}
+_SHARE = {"ask": 0.66, "tell": 0.7, "change": 0.6, "order": 0.6}
 _ALONE = 0.72
 """How much of a line a change has to be about that holds no value."""
+_SLACK = 0.15
+"""How much less likely a row may be that all of a line is about."""
 _CHANGE_ALONE = 0.62
 """The same, where two of its concepts tell it from others."""
 _WHOLE = 0.9
@@ -220,7 +222,9 @@ def _meant(
         kind = _kind(texts, does, asks, supposes)
         score = match.score + _VALUE * sum(2 if each.sort == "pair" else 1 for each in values)
         share = match.share + (1 - match.share) * (1 - 0.8 ** len(values))
-        if kind is None or score < _SCORE[kind] or share < _SHARE[kind]:
+        # "How deep is it?" says little, and nothing else.
+        slack = _SLACK if share == 1 else 0.0
+        if kind is None or score < _SCORE[kind] - slack or share < _SHARE[kind]:
             continue
         alone = match.strange or share < (_ALONE if kind == "ask" else _WHOLE)
         telling = match.telling + len(values)

@@ -20,13 +20,15 @@ from grammar.words import Word, split_words
 
 _BESIDE = frozenset(
     """
-    at on in here there now then next and is are am be i we it this that one spot point
+    at on here there now then next and is are am be i we it this that one spot point
     have has got get gets getting make makes find finding read reads reading sit sits sitting sat
     come comes came coming out show shows showing measure measures measured measuring give gives
-    giving gave turn turns turned stand stands standing mark zero dead bang
+    giving gave turn turns turned stand stands standing dead bang
     """.split()
 )
 """What may stand beside: words of reading off, and of no wish, doubt, denial or third person."""
+
+_COME = ("come", "comes", "came", "coming")
 
 
 def read_off(words: Sequence[Word]) -> tuple[Command, ...]:
@@ -48,6 +50,8 @@ def read_off(words: Sequence[Word]) -> tuple[Command, ...]:
     # "Over at B3" is no side; any other "over" may be one, said twice.
     if texts[:2] == ["over", "at"]:
         del texts[0]
+    if "in" in texts and texts[texts.index("in") - 1] in _COME:
+        texts.remove("in")  # any other "in" is a unit
     if not texts or any(text not in _BESIDE for text in texts):
         return ()
     pairs = _paired(values)

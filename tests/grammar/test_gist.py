@@ -160,6 +160,7 @@ def test_of_two_as_likely_the_one_that_the_job_could_take(
 def test_of_two_as_likely_each_is_named(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("grammar.framed._MARGIN", 0.8)
     monkeypatch.setitem(framed._SHARE, "ask", 0.3)
+    monkeypatch.setitem(framed._SCORE, "ask", 0.3)
     both = gist("where is it high or low")
     assert both is not None
     assert both.question in ("High spots or low spots?", "Low spots or high spots?")

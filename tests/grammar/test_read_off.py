@@ -39,6 +39,8 @@ def test_words_of_reading_off_change_nothing_of_a_reading(line: str, meant: str)
         "B3 came in minus 18 below",
         "B3 comes up minus 18",
         "B3 minus 18 over",
+        "B3 -1/3 in",
+        "B3 came in -1/3 in",
     ],
 )
 def test_nothing_is_read_off_a_line_that_says_more(line: str) -> None:
