@@ -139,3 +139,24 @@ def test_our_own_interval_holds_about_as_often_as_it_says() -> None:
     for flatness in (True, False):
         held = intervals_hold(random, 2.0, 4, 150, flatness=flatness)
         assert 0.82 <= held <= 0.99, (flatness, held)
+
+
+def test_verdicts_just_at_the_limit_are_wrong_in_no_more_than_one_of_twenty() -> None:
+    """Where they are wrong most: a trough a hair past 3 mm, sharp or round, and one a hair less.
+
+    600 floors each; 5 % and three of its deviations.
+    """
+    random = np.random.default_rng(21)
+    along, sd = np.arange(21) * 0.1, 0.3
+    off = np.abs(along - 1.0)
+    for trough in (off - 1, off**2 - 1):
+        for deep, wrong in ((3.001, True), (2.999, False)):
+            gaps = gaps_under(along, deep * trough + random.normal(0, sd, (600, 21)), 2.0)
+            of_gap = sd * math.sqrt(1.5)
+            near = np.maximum((gaps.mm > 3.0 - 2 * of_gap).sum(axis=1), 1)
+            said = [
+                verdict(worst, 3.0, of_gap, choices=count).met
+                for worst, count in zip(gaps.mm.max(axis=1).tolist(), near.tolist(), strict=True)
+            ]
+            assert said.count(wrong) <= 600 * 0.05 + 3 * math.sqrt(600 * 0.05 * 0.95), (deep, said)
+            assert None in said
