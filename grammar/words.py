@@ -98,6 +98,10 @@ MOST_WORDS = 40
 """Most words of one utterance; longer ones are not spoken to us."""
 
 
+OTHER = "other"
+"""The kind of what is no word."""
+
+
 @frozen
 class Word:
     """One word, number or mark."""
@@ -192,6 +196,9 @@ def _cut(text: str) -> tuple[list[Word], list[Word]]:
         words.append(replace(word, after_pause=pause, said=text[after : found.end()]))
         pause, after = False, found.end()
         if len(words) > MOST_WORDS and not own_words:
+            if text[found.end() :].strip(" \t\n.,;:!?"):
+                # No word of the language, or a row of readings would be taken without its end.
+                words[-1] = replace(words[-1], kind=OTHER)
             break
     if own_words and words:
         # What stands after the last word is somebody's own, too.

@@ -2,10 +2,13 @@
 
 from __future__ import annotations
 
+import pytest
+
 from assistant.decide.questions import WhichSide
 from assistant.floor.proof_lines import profile_of, profiles_of
 from assistant.job import being_read, fold
 from assistant.job.proof import Proof
+from grammar.errors import GrammarError
 from tests.job.conftest import Site
 from tests.there import there
 
@@ -265,3 +268,13 @@ def test_a_crack_of_the_finished_floor_stands_against_no_pour(site: type[Site]) 
     assert [each["id"] for each in floor.told("defects").data["cracks"]] == [2]
     assert floor.told("crack 2 repaired", "defects").data["cracks"][0]["repaired"]
     assert "crack:2" not in [warning.id for warning in floor.told("warnings").warnings]
+
+
+def test_more_values_than_a_line_takes_are_not_cut_short(site: type[Site]) -> None:
+    floor = site("room 12 by 9 metres", "line 1 from 1 by 2 metres to 11 by 2 metres every 300 mm")
+    twenty = "values " + ", ".join(["+2"] * 20)
+    with pytest.raises(GrammarError):
+        floor.told(f"{twenty}, +3")
+    assert not floor.job.proof.lines[1].values
+    floor.told(f"{twenty}.")
+    assert len(floor.job.proof.lines[1].values) == 20
