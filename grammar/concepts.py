@@ -190,7 +190,7 @@ CONCEPTS: dict[str, str] = {
     "high": (
         "high hump humps bump bumps lump lumps hill hills ridge ridges proud peak peaks mound "
         "mounds crown belly stick stuck sticking stands_up poke pokes poking raised crest "
-        "high_spots up_most standing hilly bulge bulges swell raised_bits lumpy bumpy rises "
+        "high_spots up_most hilly bulge bulges swell raised_bits lumpy bumpy rises "
         "rise protrude protruding protrudes"
     ),
     "low": (

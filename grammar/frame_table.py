@@ -491,12 +491,12 @@ FRAMES: dict[str, tuple[str, ...]] = {
     "floor is <substrate>": ("underfoot timber/concretefloor/screed/tiled ~everything",),
     "air <temperature> [at [point] <point>]": (
         "air temperature ~wall",
-        "air",
+        "air reading/says/got",
         "temperature here",
     ),
     "slab <temperature> [at [point] <point>]": (
         "slab temperature",
-        "slab ~reading",
+        "slab reading/says/got",
         "thermometer floor",
     ),
     "humidity <percent> [at [point] <point>]": (

@@ -32,7 +32,7 @@ _SHARE = {"ask": 0.66, "tell": 0.7, "change": 0.6, "order": 0.6}
 _ALONE = 0.72
 """How much of a line a change has to be about that holds no value."""
 _SLACK = 0.15
-"""How much less likely a row may be that all of a line is about."""
+"""How much less likely a row may be that all of a line is about, and that lacks something."""
 _CHANGE_ALONE = 0.62
 """The same, where two of its concepts tell it from others."""
 _WHOLE = 0.9
@@ -222,9 +222,11 @@ def _meant(
         kind = _kind(texts, does, asks, supposes)
         score = match.score + _VALUE * sum(2 if each.sort == "pair" else 1 for each in values)
         share = match.share + (1 - match.share) * (1 - 0.8 ** len(values))
-        # "How deep is it?" says little, and nothing else.
-        slack = _SLACK if share == 1 else 0.0
-        if kind is None or score < _SCORE[kind] - slack or share < _SHARE[kind]:
+        if kind is None or score < _SCORE[kind] - _SLACK or share < _SHARE[kind]:
+            continue
+        # Of "how deep is it" no more than what is missing may be asked.
+        is_weak = score < _SCORE[kind]
+        if is_weak and share < 1:
             continue
         alone = match.strange or share < (_ALONE if kind == "ask" else _WHOLE)
         telling = match.telling + len(values)
@@ -248,6 +250,8 @@ def _meant(
             question = _lacking(match.phrase, values, words)
             if question and not supposes and _is_clear(match, len(texts), len(values), asks):
                 yield Framed(None, question, score - _LESS, share)
+            continue
+        if is_weak:
             continue
         score = match.score + _VALUE * count
         if supposes:
