@@ -15,6 +15,7 @@ from assistant.events.readings import ReadingTaken
 from assistant.record.journal import Journal
 from assistant.record.left_open import LeftOpen
 from assistant.record.misses import Miss, misses_told
+from assistant.record.table import RECORD_VERSION
 from grammar.commands import Measure
 
 NOON = datetime(2026, 5, 4, 12, tzinfo=UTC)
@@ -121,7 +122,7 @@ def test_what_is_newer_still_is_refused(tmp_path: Path) -> None:
     path = tmp_path / "job.leadsman"
     Journal.open(path).close()
     with closing(sqlite3.connect(path)) as file:
-        file.execute("PRAGMA user_version = 4")
+        file.execute(f"PRAGMA user_version = {RECORD_VERSION + 1}")
         file.commit()
     with pytest.raises(NewerRecordError):
         Journal.open(path)
