@@ -2,14 +2,13 @@
 
 from __future__ import annotations
 
-import os
 import subprocess
 import sys
 from pathlib import Path
 
 import pytest
 
-from tests.structure.made_up import EDITS, build
+from tests.structure.made_up import BARE, EDITS, build, without_plugins
 
 MOST_FILES = 6
 WALKS = (
@@ -21,13 +20,13 @@ _NOT_EACH_WAY = "not test_every_way_gives_its_command"
 
 
 def _tested(folder: Path, *tests: str) -> subprocess.CompletedProcess[str]:
-    surroundings = {**os.environ, "PYTHONPATH": str(folder)}
     # Each table has to be walked, not each value in it tried.
-    few = ("--hypothesis-profile=few", "-p", "no:cacheprovider", "-k", _NOT_EACH_WAY)
-    command = [sys.executable, "-m", "pytest", "-q", "-x", *few, *tests]
+    few = ("-p", "_hypothesis_pytestplugin", "--hypothesis-profile=few", "-k", _NOT_EACH_WAY)
+    command = [sys.executable, "-m", "pytest", *BARE, "-q", "-x", *few, *tests]
     return subprocess.run(
-        command, cwd=folder, env=surroundings, capture_output=True, text=True, check=False
-    )
+        command, cwd=folder, env=without_plugins(folder), capture_output=True, text=True,
+        check=False,
+    )  # fmt: skip
 
 
 def test_a_command_takes_few_files() -> None:

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import ast
 import dataclasses
-import os
 import shutil
 import subprocess
 import sys
@@ -13,7 +12,7 @@ from pathlib import Path
 import pytest
 
 from grammar.slots import Slot
-from tests.structure.made_up import COMMAND, EDITS, ROOT, write
+from tests.structure.made_up import BARE, COMMAND, EDITS, ROOT, without_plugins, write
 
 SLOT = '''"""How many hands there are: a made-up kind of value."""
 
@@ -85,7 +84,7 @@ def _run(folder: Path, *words: str) -> tuple[int, str]:
     done = subprocess.run(
         [sys.executable, *words],
         cwd=folder,
-        env={**os.environ, "PYTHONPATH": str(folder)},
+        env=without_plugins(folder),
         capture_output=True,
         text=True,
         check=False,
@@ -95,8 +94,8 @@ def _run(folder: Path, *words: str) -> tuple[int, str]:
 
 def _walked(folder: Path) -> tuple[int, str]:
     return _run(
-        folder, "-m", "pytest", "-q", "-p", "no:cacheprovider", "tests/grammar/test_slots.py",
-        "-k", "hands or registry or exists or role or two_homes",
+        folder, "-m", "pytest", *BARE, "-q", "tests/grammar/test_slots.py",
+        "-k", "hands or registry or exists or role or two_homes or builder",
     )  # fmt: skip
 
 
