@@ -599,6 +599,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
     ),
     "notes (at | on | for | about) [point] <point>": ("notes ~point ~regarding ~any",),
     "jobs": ("jobs ~show ~other",),
+    "put job away": ("archive/stow ~job ~one", "put job away"),
     "job": (
         "job called/name/which/what_is",
         "which job",

@@ -119,7 +119,7 @@ def test_what_is_only_told_changes_nothing(line: str) -> None:
 @pytest.mark.parametrize(
     ("line", "meant"),
     [
-        ("put this job away then", "put job away"),
+        ("end up the line", "end line"),
         ("start up the pour", "start pour"),
     ],
 )
