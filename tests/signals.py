@@ -6,6 +6,9 @@ import signal
 
 
 def heed_endings() -> None:
-    """In the child, before it starts: one begun by nohup inherits that hang-ups are ignored."""
-    for name in ("SIGHUP", "SIGTERM"):
+    """
+    In the child, before it starts: one begun by nohup inherits that hang-ups are ignored, and one
+    begun beside a shell's own work (``&``) that Ctrl-C is.
+    """
+    for name in ("SIGHUP", "SIGTERM", "SIGINT"):
         signal.signal(getattr(signal, name), signal.SIG_DFL)
