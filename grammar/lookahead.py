@@ -64,24 +64,18 @@ class Lookahead(earley.Parser):
             self._narrowed[terminal] = _Predictions(self, terminal)
         self.predictions = self._narrowed[terminal]
 
-    def left_corners(self, origin: NonTerminal, terminal: str | None) -> list[Rule]:
+    def ways_to_begin(self, origin: NonTerminal, terminal: str | None) -> list[Rule]:
         """
-        The rules that something of this kind can begin with, its own first.
+        Its rules that can begin with the terminal; with None, all of them.
 
-        Only those that can begin with the terminal; with None, all of them.
+        Not those of what they begin with, as lark itself lists: each is predicted from where it is
+        met, and would only be made, and thrown away, once for every rule that leads there.
         """
-        found: list[Rule] = []
-        waiting, seen = deque([origin]), {origin}
-        while waiting:
-            for rule in self._rules.made_of(waiting.popleft()):
-                first = rule.expansion[0]
-                if terminal is not None and terminal not in self.openings(first):
-                    continue  # nor can what it begins with
-                found.append(rule)
-                if isinstance(first, NonTerminal) and first not in seen:
-                    seen.add(first)
-                    waiting.append(first)
-        return found
+        return [
+            rule
+            for rule in self._rules.made_of(origin)
+            if terminal is None or terminal in self.openings(rule.expansion[0])
+        ]
 
     def openings(self, symbol: Symbol) -> frozenset[str]:
         """The terminals that something of this kind can begin with."""
@@ -120,7 +114,7 @@ class _Predictions(dict[NonTerminal, list[Rule]]):
         self._parser, self._terminal = parser, terminal
 
     def __missing__(self, origin: NonTerminal) -> list[Rule]:
-        return self.setdefault(origin, self._parser.left_corners(origin, self._terminal))
+        return self.setdefault(origin, self._parser.ways_to_begin(origin, self._terminal))
 
 
 class _TreeMakers(dict[Rule, Callable[[list[Any]], Any]]):

@@ -6,6 +6,8 @@ from random import Random
 
 import pytest
 from lark.grammar import NonTerminal, Rule, Symbol
+from lark.parsers import earley
+from lark.parsers.earley_common import Item
 
 from grammar.commands.room import SetRoom
 from grammar.errors import Impossible
@@ -77,6 +79,21 @@ def test_a_line_writes_out_only_phrases_that_begin_as_it_does(
     assert parse(split_words("room 4 by 3 metres"))
     assert f"ph_{[phrase.command for phrase in PHRASES].index(SetRoom)}" in written
     assert len(written) < len(PHRASES) / 5
+
+
+def test_what_is_predicted_is_made_about_once(monkeypatch: pytest.MonkeyPatch) -> None:
+    """Not once for every rule that leads to it: that was nine times over, in this line."""
+    predicted: list[tuple[Rule, int]] = []
+
+    class Noted(Item):
+        def __init__(self, rule: Rule, ptr: int, start: int) -> None:
+            super().__init__(rule, ptr, start)  # type: ignore[no-untyped-call]
+            if ptr == 0:
+                predicted.append((rule, start))
+
+    monkeypatch.setattr(earley, "Item", Noted)
+    assert parse(split_words("bravo three minus eighteen millimetres"))
+    assert len(predicted) < 2 * len(set(predicted))
 
 
 def test_hints_are_the_same_in_every_run() -> None:
