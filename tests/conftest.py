@@ -35,6 +35,13 @@ def pytest_configure(config: pytest.Config) -> None:
     watch(config)
 
 
+@pytest.hookimpl(trylast=True)
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """Files with slow tests first, whole, so that no worker has one left when others have none."""
+    slow = {item.path for item in items if item.get_closest_marker("slow")}
+    items.sort(key=lambda item: item.path not in slow)
+
+
 def pytest_collection_finish() -> None:
     """All that is there now stays: it need not be looked through for garbage again and again."""
     gc.collect()
