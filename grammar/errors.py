@@ -14,5 +14,9 @@ class Impossible(GrammarError):
     """Offset in the text where the senseless part begins."""
 
 
+class LikeTalk(Impossible):
+    """Words that open a name, and go on as talk about something: it may be about another matter."""
+
+
 class Unsayable(GrammarError):
     """A value that the spoken language has no words for."""

@@ -6,7 +6,7 @@ import re
 from functools import cache, cached_property
 
 from grammar.asked_back import ASKED_BACK
-from grammar.errors import GrammarError, Impossible
+from grammar.errors import GrammarError, Impossible, LikeTalk
 from grammar.example import Example, worded
 from grammar.expected import expected_in_words, expected_terminals
 from grammar.frozen import frozen
@@ -149,6 +149,7 @@ class Misunderstood(GrammarError):
         self._words = words
         self._stop = stop
         self._senseless = str(senseless or "")
+        self._is_talk = isinstance(senseless, LikeTalk)
         at = stop.at if stop else _index_at(words, senseless)
         self.at_end = stop is not None and at >= len(words)
         self.position = len(text.rstrip()) if self.at_end else words[at].start
@@ -173,7 +174,9 @@ class Misunderstood(GrammarError):
     @property
     def is_known(self) -> bool:
         """Whether what is wrong is plain, so that nothing else is to be guessed."""
-        return self._stop is None or self._known_mistake() is not None
+        if self._stop is None:
+            return not self._is_talk
+        return self._known_mistake() is not None
 
     def explain(self, unit: str = "mm") -> str:
         """What was wrong, what would have been right, where readings are in `unit`."""

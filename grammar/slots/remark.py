@@ -6,7 +6,7 @@ import re
 from collections.abc import Callable
 from typing import TYPE_CHECKING, Any
 
-from grammar.errors import Impossible
+from grammar.errors import Impossible, LikeTalk
 from grammar.numbers import DIGITS, TEENS
 from grammar.slots.point import ALPHABET, LETTERS, named_point
 from grammar.slots.slot import Slot, TypedOnly, ValueKind
@@ -88,7 +88,7 @@ def _title(*said: str) -> str:
     if after is not None:
         return after["rest"]
     if not words or _is_like_talk(words):
-        raise Impossible(_NO_TITLE)
+        raise LikeTalk(_NO_TITLE)
     return words
 
 

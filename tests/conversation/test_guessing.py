@@ -45,6 +45,15 @@ def test_a_change_is_offered_and_done_on_a_yes(floor: Say, journal: Journal) -> 
     assert "16 mm below" in done.reply.headline
 
 
+def test_what_a_client_wants_is_offered_and_is_no_name(floor: Say) -> None:
+    turn = floor("the customer wants it two mil higher")
+    assert turn.reply.ask == "Did you mean: raise finish 2 mm?"
+    assert turn.recorded == ()
+    told = floor("client laughing her head off").reply
+    assert not told.ask
+    assert "stands a name" in told.headline
+
+
 @pytest.mark.parametrize("answer", ["no", "nope", "leave it", "C3 -16"])
 def test_an_offer_is_forgotten_on_all_else(floor: Say, answer: str) -> None:
     floor("amend the one at B3 to minus 16")
