@@ -2,15 +2,12 @@
 
 from __future__ import annotations
 
-import contextlib
-import io
-import json
 from typing import Any
 
 import pytest
 
-from assistant.__main__ import main
 from assistant.command_line.demo_job import demo_folder
+from tests.conversation.days import played, turns_of
 
 LINES = demo_folder() / "pour_day.txt"
 REPLIES = demo_folder() / "pour_day.replies.txt"
@@ -21,36 +18,28 @@ def wide(monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setenv("COLUMNS", "80")
 
 
-def said(*options: str) -> str:
-    """What the program prints when it plays the day."""
-    out = io.StringIO()
-    with contextlib.redirect_stdout(out), contextlib.redirect_stderr(io.StringIO()):
-        main(["run", str(LINES), *options])
-    return out.getvalue()
-
-
 def turns() -> list[dict[str, Any]]:
-    return [json.loads(line) for line in said("--json").splitlines()]
+    return turns_of(LINES)
 
 
 def test_the_replies_are_those_kept_and_the_same_each_time() -> None:
     """After a meant change they are made anew; DEVELOPERS.md says how."""
-    first = said("--plain")
+    first = played(LINES, "--plain")
     assert first == REPLIES.read_text(encoding="utf-8")
-    assert said("--plain") == first
+    assert played(LINES, "--plain") == first
 
 
 def test_the_day_tells_of_the_hole_and_the_shortage() -> None:
-    played = turns()
-    assert all(turn["ok"] for turn in played), [turn["text"] for turn in played if not turn["ok"]]
-    pours = [turn["data"]["pour"] for turn in played if "pour" in turn["data"]]
+    told = turns()
+    assert all(turn["ok"] for turn in told), [turn["text"] for turn in told if not turn["ok"]]
+    pours = [turn["data"]["pour"] for turn in told if "pour" in turn["data"]]
     assert [pour["bags_used"] for pour in pours] == sorted(pour["bags_used"] for pour in pours)
-    asked = [turn["text"] for turn in played if turn["data"].get("pour", {}).get("asks") == "hole"]
+    asked = [turn["text"] for turn in told if turn["data"].get("pour", {}).get("asks") == "hole"]
     assert any("strip 2 done" in text for text in asked)
-    short = next(turn["data"]["short"] for turn in played if "short" in turn["data"])
+    short = next(turn["data"]["short"] for turn in told if "short" in turn["data"])
     assert short["lower_mm"] == 3
     assert short["more_bags"] > 0
-    poured = next(turn["data"]["poured"] for turn in played if "pour finished" in turn["text"])
+    poured = next(turn["data"]["poured"] for turn in told if "pour finished" in turn["text"])
     assert poured["bags_used"] == 50
     assert [part["hole"] for part in poured["parts"]][:3] == [None, True, False]
 

@@ -2,13 +2,10 @@
 
 from __future__ import annotations
 
-import contextlib
-import io
-
 import pytest
 
-from assistant.__main__ import main
 from assistant.command_line.demo_job import demo_folder
+from tests.conversation.days import played
 
 LINES = demo_folder() / "prove_day.txt"
 REPLIES = demo_folder() / "prove_day.replies.txt"
@@ -17,7 +14,4 @@ REPLIES = demo_folder() / "prove_day.replies.txt"
 def test_the_replies_are_those_kept(monkeypatch: pytest.MonkeyPatch) -> None:
     """After a meant change they are made anew; DEVELOPERS.md says how."""
     monkeypatch.setenv("COLUMNS", "80")
-    out = io.StringIO()
-    with contextlib.redirect_stdout(out), contextlib.redirect_stderr(io.StringIO()):
-        main(["run", str(LINES), "--plain"])
-    assert out.getvalue() == REPLIES.read_text(encoding="utf-8")
+    assert played(LINES, "--plain") == REPLIES.read_text(encoding="utf-8")
