@@ -81,11 +81,11 @@ def short_pairs(pairs: tuple[tuple[str, ...], tuple[Reading, ...]]) -> str:
     return ", ".join(f"{name} {reading.short_signed(each)}" for name, each in said)
 
 
-def _sample_run(random: Random) -> tuple[str, tuple[Reading, ...]]:
+def _sample_values(random: Random) -> tuple[list[str], tuple[Reading, ...]]:
     # In signs, so that no side could belong to the value before it.
     sizes = [random.randrange(1, 60) for _ in range(random.randrange(2, 5))]
     signs = [random.choice(("minus", "plus")) for _ in sizes]
-    said = " ".join(f"{sign} {size}" for sign, size in zip(signs, sizes, strict=True))
+    said = [f"{sign} {size}" for sign, size in zip(signs, sizes, strict=True)]
     made = (
         Reading(Decimal(size if sign == "plus" else -size), None)
         for sign, size in zip(signs, sizes, strict=True)
@@ -93,11 +93,15 @@ def _sample_run(random: Random) -> tuple[str, tuple[Reading, ...]]:
     return said, tuple(made)
 
 
+def _sample_run(random: Random) -> tuple[str, tuple[Reading, ...]]:
+    values, readings = _sample_values(random)
+    return " ".join(values), readings
+
+
 def _sample_pairs(
     random: Random,
 ) -> tuple[str, tuple[tuple[str, ...], tuple[Reading, ...]]]:
-    said, readings = _sample_run(random)
-    values = said.replace(" minus", "|minus").replace(" plus", "|plus").split("|")
+    values, readings = _sample_values(random)
     columns = random.sample("BCDEFGHKLN", len(values))
     points = [f"{letter}{random.randrange(1, 30)}" for letter in columns]
     pairs = (f"{name} {value}" for name, value in zip(points, values, strict=True))
@@ -105,9 +109,8 @@ def _sample_pairs(
 
 
 def _sample_on_line(random: Random) -> tuple[str, tuple[Reading, ...]]:
-    said, readings = _sample_run(random)
+    values, readings = _sample_values(random)
     count = random.randrange(1, len(readings) + 1)
-    values = said.replace(" minus", "|minus").replace(" plus", "|plus").split("|")
     joined = random.choice((", ", " ")).join(values[:count])
     return f"{joined}, 0", (*readings[:count], Reading(Decimal(0), None))
 
