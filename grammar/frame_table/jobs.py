@@ -1,0 +1,13 @@
+"""What the rows of ``grammar/phrases/jobs.py`` are about."""
+
+from __future__ import annotations
+
+FRAMES: dict[str, tuple[str, ...]] = {
+    "jobs": ("jobs ~show ~other",),
+    "put job away": ("archive/stow ~job ~one", "put job away"),
+    "job": (
+        "job called/name/which/what_is",
+        "which job",
+        "client/address who/what/which",
+    ),
+}

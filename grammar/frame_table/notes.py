@@ -1,0 +1,11 @@
+"""What the rows of ``grammar/phrases/notes.py`` are about."""
+
+from __future__ import annotations
+
+FRAMES: dict[str, tuple[str, ...]] = {
+    "notes": (
+        "notes show/which/what ~made ~you ~so_far ~have",
+        "notes",
+    ),
+    "notes (at | on | for | about) [point] <point>": ("notes ~point ~regarding ~any",),
+}

@@ -1,0 +1,18 @@
+"""What the rows of ``grammar/phrases/things.py`` are about."""
+
+from __future__ import annotations
+
+FRAMES: dict[str, tuple[str, ...]] = {
+    "crack [point] <start:point> to [point] <end:point>": ("crack ~floor ~slab ~across",),
+    "crack at [point] <start:point>": ("crack ~floor ~slab ~found",),
+    "crack <number:whole> repaired": ("crack repaired",),
+    "crack repaired": ("crack repaired",),
+    "opening <number:whole> plugged": ("opening plugged",),
+    "opening plugged": ("opening plugged",),
+    "drain at [point] <point> <height:reading>": ("drain",),
+    "joint [point] <start:point> to [point] <end:point>": ("joint ~running",),
+    "obstacles": (
+        "obstacle floor/show/in_the_way/told/registered ~floor ~show",
+        "fixed item",
+    ),
+}

@@ -1,0 +1,29 @@
+"""What the rows of ``grammar/phrases/walk.py`` are about."""
+
+from __future__ import annotations
+
+FRAMES: dict[str, tuple[str, ...]] = {
+    "same": (
+        "same/identical/unchanged ~next ~reading ~point",
+        "no change ~next",
+        "same_as_before/shows_exactly",
+    ),
+    "same as [point] <like:point>": ("carbon_copy/identical/same/like/copy ~reading",),
+    "skip [point] <point> [because <reason:sentence>]": ("skip",),
+    "go to [point] <point>": ("goto ~point ~measure ~next",),
+    "next row": (
+        "line another/after/next ~start",
+        "rest line",
+        "left line next/after/another/start",
+        "leave line",
+    ),
+    "along rows": (
+        "walkalong rowword",
+        "rowword one_at_time",
+        "row_by_row",
+    ),
+    "along columns": (
+        "walkalong columnword",
+        "column_by_column",
+    ),
+}
