@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Sequence
 from dataclasses import fields
 from functools import cache
@@ -12,31 +13,19 @@ from lark.grammar import NonTerminal, Rule, Symbol, Terminal
 from grammar.commands import Change, Command
 from grammar.phrase import Phrase
 from grammar.phrases import PHRASES
-from grammar.productions import productions_of
 from grammar.rule_table import RuleTable
 from grammar.slots import ANY_WORDS, ROLES, RULES, SLOTS
 from grammar.slots.point import PLAIN_PAIRS
 from grammar.template import (
     Literal,
     Node,
-    OneOf,
     SlotNode,
     binding_rule,
+    read_template,
     render_template,
-    walk_template,
+    words_of_templates,
 )
 from grammar.words import END, FRACTION, LABEL, NUMERAL, WORD, Word
-
-
-def _literals() -> dict[str, None]:
-    # In the order of the table, so that a line that is not understood gets the same hint each time.
-    return {
-        leaf.word.lower(): None
-        for phrase in PHRASES
-        for nodes in phrase.every_way
-        for leaf in walk_template(nodes)
-        if isinstance(leaf, Literal)
-    }
 
 
 @cache
@@ -47,12 +36,13 @@ def terminals() -> dict[str, str]:
     Words that play the same parts everywhere share one terminal, so that the
     grammar stays small; a word that also stands in a template has its own.
     """
-    literals = _literals()
     parts: dict[str, frozenset[str]] = {}
     for role, words in ROLES.items():
         for word in words:
             parts[word] = parts.get(word, frozenset()) | {role}
-    for word in literals:
+    # In the order of the table, so that a line that is not understood gets the same hint each time.
+    of_phrases = words_of_templates(text.lower() for phrase in PHRASES for text in phrase.templates)
+    for word in dict.fromkeys(of_phrases):
         parts[word] = parts.get(word, frozenset()) | {f"'{word}'"}
     groups: dict[frozenset[str], str] = {}
     return {word: groups.setdefault(part, f"T{len(groups)}") for word, part in parts.items()}
@@ -85,10 +75,11 @@ def name_openers() -> frozenset[tuple[str, ...]]:
     They are the last that stand before it in a template, three at most, so that "to" opens none
     but after "rename job".
     """
+    holds_name = re.compile(rf"[<:](?:{'|'.join(ANY_WORDS)})>")
     found: set[tuple[str, ...]] = set()
     for phrase in PHRASES:
-        for nodes in phrase.every_way:
-            _collect_openers(nodes, frozenset({()}), found)
+        for template in filter(holds_name.search, phrase.templates):
+            _collect_openers(read_template(template), frozenset({()}), found)
     return frozenset(found)
 
 
@@ -133,11 +124,16 @@ def terminal_of(word: Word) -> str:
 
 def rule_table() -> RuleTable:
     """The whole language as a grammar over words: the productions of all slots and phrases."""
-    table = RuleTable(productions_of(RULES))
+    table = RuleTable()
+    table.add_rules(RULES)
+
+    @cache
+    def terminal(word: str) -> Terminal:
+        return Terminal(terminals()[word.lower()])
 
     def symbol(leaf: Literal | SlotNode) -> Symbol:
         if isinstance(leaf, Literal):
-            return Terminal(terminals()[leaf.word.lower()])
+            return terminal(leaf.word)
         binding = binding_rule(leaf)
         if binding not in table:
             table.add(Rule(NonTerminal(binding), [NonTerminal(leaf.slot)]))
@@ -151,7 +147,7 @@ def rule_table() -> RuleTable:
         add_one_of(f"r_{role}", map(Terminal, dict.fromkeys(terminals()[word] for word in words)))
     phrases = {NonTerminal(f"ph_{number}"): phrase for number, phrase in enumerate(PHRASES)}
     for made, phrase in phrases.items():
-        table.add_template(made.name, (OneOf(phrase.every_way),), symbol)
+        table.add_templates(made.name, phrase.templates, symbol)
     changes = (made for made, phrase in phrases.items() if issubclass(phrase.command, Change))
     add_one_of("change", changes)
     add_one_of("start", phrases)

@@ -9,7 +9,6 @@ have come needed, for the hint.
 from __future__ import annotations
 
 import re
-from collections import deque
 from collections.abc import Callable, Iterator, Sequence
 from threading import Lock
 from typing import Any
@@ -48,7 +47,8 @@ class Lookahead(earley.Parser):
         self.callbacks: Any = _TreeMakers()
         self.predictions: Any = {}
         self._narrowed: dict[str | None, _Predictions] = {}
-        self._openings: dict[Symbol, frozenset[str]] = {}
+        self._firsts = _Firsts(rules)
+        self._openings: dict[str, frozenset[str]] = {}
         self._lock = Lock()  # recognisers call from threads of their own
 
     def tree(self, tokens: Sequence[Token], all_at: int | None = None) -> Any:
@@ -79,21 +79,33 @@ class Lookahead(earley.Parser):
 
     def openings(self, symbol: Symbol) -> frozenset[str]:
         """The terminals that something of this kind can begin with."""
-        if symbol not in self._openings:
-            found: set[str] = set()
-            waiting, seen = deque([symbol]), {symbol}
+        if symbol.is_term:
+            return frozenset((symbol.name,))
+        if symbol.name not in self._openings:
+            found, waiting = set[str](), [symbol.name]
+            seen = set(waiting)
             while waiting:
-                first = waiting.popleft()
-                if first.is_term:
-                    found.add(first.name)
-                elif first in self._openings:
-                    found |= self._openings[first]
-                else:
-                    new = set(self._rules.firsts(first)) - seen
-                    seen |= new
-                    waiting += new
-            self._openings[symbol] = frozenset(found)
-        return self._openings[symbol]
+                terminals, others = self._firsts[waiting.pop()]
+                found |= terminals
+                new = others - seen
+                seen |= new
+                waiting += new
+            self._openings[symbol.name] = frozenset(found)
+        return self._openings[symbol.name]
+
+
+class _Firsts(dict[str, tuple[frozenset[str], frozenset[str]]]):
+    """The terminals, and the other kinds, that the rules of a kind begin with."""
+
+    def __init__(self, rules: RuleTable) -> None:
+        super().__init__()
+        self._rules = rules
+
+    def __missing__(self, name: str) -> tuple[frozenset[str], frozenset[str]]:
+        firsts = self._rules.firsts(NonTerminal(name))
+        terminals = frozenset(symbol.name for symbol in firsts if symbol.is_term)
+        others = frozenset(symbol.name for symbol in firsts if not symbol.is_term)
+        return self.setdefault(name, (terminals, others))
 
 
 class _Symbols:

@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, field
+from functools import cached_property
 
 from grammar.commands import Command
+from grammar.frozen import frozen
 from grammar.template import Node, OneOf, held_fields, read_template
 
 
@@ -14,9 +15,13 @@ class Aloud(str):
     __slots__ = ()
 
 
-@dataclass(frozen=True)
+@frozen
 class Phrase:
-    """One thing that can be asked for, and the ways to ask for it."""
+    """
+    One thing that can be asked for, and the ways to ask for it.
+
+    A template is read when a line may be of it: one line is of one or two of hundreds.
+    """
 
     template: str
     """How it is said; its short form is the shortest sentence of it."""
@@ -36,22 +41,37 @@ class Phrase:
     offered: tuple[str, ...] = ()
     """Talk that is likely meant so, as templates without values: it is offered ("Did you mean
     ...?") and does nothing at once."""
-    nodes: tuple[Node, ...] = field(init=False, repr=False, compare=False)
-    """Of the template alone."""
-    way_nodes: tuple[tuple[Node, ...], ...] = field(init=False, repr=False, compare=False)
-    """Of each way."""
-    fields: frozenset[str] = field(init=False, repr=False, compare=False)
 
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "nodes", read_template(self.template))
-        object.__setattr__(self, "way_nodes", tuple(read_template(way) for way in self.ways))
-        object.__setattr__(self, "fields", held_fields(self.nodes))
-        for way, nodes in zip(self.ways, self.way_nodes, strict=True):
+    @property
+    def templates(self) -> tuple[str, ...]:
+        """The template and each way, as they are written."""
+        return (self.template, *self.ways)
+
+    @cached_property
+    def nodes(self) -> tuple[Node, ...]:
+        """Of the template alone."""
+        return read_template(self.template)
+
+    @cached_property
+    def way_nodes(self) -> tuple[tuple[Node, ...], ...]:
+        """
+        Of each way.
+
+        Raises ValueError for one that the row can't have; every row is read by the tests.
+        """
+        found = tuple(map(read_template, self.ways))
+        for way, nodes in zip(self.ways, found, strict=True):
             # What a way alone holds, the short form would lose.
             if extra := held_fields(nodes) - self.fields:
                 raise ValueError(f"“{way}” holds {sorted(extra)}, “{self.template}” does not")
             if isinstance(way, Aloud) and not self.speakable:
                 raise ValueError(f"“{way}” may be said aloud, “{self.template}” may not")
+        return found
+
+    @cached_property
+    def fields(self) -> frozenset[str]:
+        """What it holds."""
+        return held_fields(self.nodes)
 
     @property
     def every_way(self) -> tuple[tuple[Node, ...], ...]:

@@ -41,7 +41,7 @@ def productions(
 
 def productions_of(text: str) -> Iterator[Rule]:
     """
-    The productions of rules as slots write them, one a line: ``name: one | [other] TERMINAL``.
+    The productions of rules as slots write them.
 
     >>> for rule in productions_of("p_row: NUMERAL | r_digit [r_zero]"):
     ...     print(rule)
@@ -49,8 +49,18 @@ def productions_of(text: str) -> Iterator[Rule]:
     <p_row : r_digit r_zero>
     <p_row : r_digit>
     """
-    for name, ways in _RULE.findall(text):
-        yield from productions(name, read_template(f"({ways})"), symbol_of)
+    for name, template in ways_of_rules(text):
+        yield from productions(name, read_template(template), symbol_of)
+
+
+def ways_of_rules(text: str) -> Iterator[tuple[str, str]]:
+    """
+    What rules make, and a template of the ways to: ``name: one | [other] TERMINAL``, one a line.
+
+    >>> list(ways_of_rules("p_row: NUMERAL | r_digit [r_zero]"))
+    [('p_row', '(NUMERAL | r_digit [r_zero])')]
+    """
+    return ((name, f"({ways})") for name, ways in _RULE.findall(text))
 
 
 def symbol_of(leaf: Literal | SlotNode) -> Symbol:

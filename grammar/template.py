@@ -8,13 +8,15 @@ fields at once names both: ``<first,second:pair>``.
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Mapping
+from collections.abc import Callable, Iterable, Iterator, Mapping
 from functools import cache
 from typing import Any
 
 from grammar.frozen import frozen
 
 _PIECE = re.compile(r"<([a-z_,]+)(?::([a-z_]+))?>|([\[\]()|])|([^\s\[\]()|<>]+)")
+"""Fields and slot, a mark, or a word."""
+_NO_WORD = re.compile(r"<[^>]*>|[\[\]()|]")
 
 
 @frozen
@@ -45,8 +47,6 @@ Node = Literal | SlotNode | OneOf
 
 _literal = cache(Literal)
 """Ten thousand words stand in the templates, and a tenth of them are different ones."""
-_Piece = tuple[str, str, str, str]
-"""Fields, slot, mark and word of one piece; those that it is not are empty."""
 
 
 def read_template(template: str) -> tuple[Node, ...]:
@@ -58,36 +58,76 @@ def read_template(template: str) -> tuple[Node, ...]:
     >>> read_template("strike <point>")
     (Literal(word='strike'), SlotNode(fields=('point',), slot='point'))
     """
-    pieces: list[_Piece] = _PIECE.findall(template)
-    nodes, rest = _ways(pieces, 0, closing="")
-    if rest != len(pieces) or len(nodes) != 1:
-        raise ValueError(f"template does not close: {template}")
-    return nodes[0]
+    pieces = _PIECE.finditer(template)
+    try:
+        return tuple(_node(piece, pieces) for piece in pieces)
+    except ValueError as trouble:
+        raise ValueError(f"{trouble}: {template}") from None
 
 
-def _ways(pieces: list[_Piece], at: int, closing: str) -> tuple[tuple[tuple[Node, ...], ...], int]:
+def _node(piece: re.Match[str], more: Iterator[re.Match[str]]) -> Node:
+    """What a piece begins; where that goes on, the pieces of it are taken from the others."""
+    fields, slot, mark, word = piece.groups()
+    if word:
+        return _literal(word)
+    if fields:
+        return SlotNode(tuple(fields.split(",")), slot or fields)
+    if mark in "[(":
+        return OneOf(_ways(more, "]" if mark == "[" else ")"), optional=mark == "[")
+    raise ValueError(f"'{mark}' closes or parts nothing")
+
+
+def _ways(pieces: Iterator[re.Match[str]], closing: str) -> tuple[tuple[Node, ...], ...]:
     ways: list[tuple[Node, ...]] = []
     nodes: list[Node] = []
-    while at < len(pieces):
-        fields, slot, mark, word = pieces[at]
-        at += 1
-        if word:
-            nodes.append(_literal(word))
-        elif mark == "|":
+    for piece in pieces:
+        mark = piece[3]
+        if mark == closing:
+            return (*ways, tuple(nodes))
+        if mark == "|":
             ways.append(tuple(nodes))
             nodes = []
-        elif mark in ("[", "("):
-            inner, at = _ways(pieces, at, "]" if mark == "[" else ")")
-            nodes.append(OneOf(inner, optional=mark == "["))
-        elif mark and mark == closing:
-            return (*ways, tuple(nodes)), at
-        elif fields:
-            nodes.append(SlotNode(tuple(fields.split(",")), slot or fields))
         else:
-            raise ValueError(f"'{mark}' closes nothing")
-    if closing:
-        raise ValueError(f"'{closing}' is missing")
-    return (*ways, tuple(nodes)), at
+            nodes.append(_node(piece, pieces))
+    raise ValueError(f"'{closing}' is missing")
+
+
+def words_of_templates(templates: Iterable[str]) -> list[str]:
+    """
+    Every word of some templates, in order, found without reading them as trees.
+
+    >>> words_of_templates(["strike [the] (reading | value) <point>"])
+    ['strike', 'the', 'reading', 'value']
+    """
+    return _NO_WORD.sub(" ", " ".join(templates)).split()
+
+
+def beginnings(template: str) -> Iterator[Literal | SlotNode]:
+    """
+    The words and slots that a template can begin with; no more of it is read.
+
+    >>> [leaf.word for leaf in beginnings("[the [old]] (room | new) floor")]
+    ['the', 'room', 'new']
+    """
+    begins, ends_empty = True, False
+    around: list[tuple[bool, bool]] = []  # of the brackets around: how it was where they opened
+    for piece in _PIECE.finditer(template):
+        fields, slot, mark, word = piece.groups()
+        if not mark:
+            if begins:
+                yield _literal(word) if word else SlotNode(tuple(fields.split(",")), slot or fields)
+            begins = False
+        elif mark in "[(":
+            around.append((begins, ends_empty))
+            ends_empty = mark == "["
+        elif mark == "|":
+            ends_empty |= begins
+            begins = around[-1][0]
+        else:
+            begins = around[-1][0] and (begins or ends_empty)
+            ends_empty = around.pop()[1]
+        if not (begins or around):
+            return
 
 
 def walk_template(nodes: tuple[Node, ...]) -> Iterator[Literal | SlotNode]:
@@ -98,30 +138,6 @@ def walk_template(nodes: tuple[Node, ...]) -> Iterator[Literal | SlotNode]:
                 yield from walk_template(way)
         else:
             yield node
-
-
-def first_leaves(nodes: tuple[Node, ...]) -> Iterator[Literal | SlotNode]:
-    """
-    The words and slots that a row of nodes can begin with.
-
-    >>> [leaf.word for leaf in first_leaves(read_template("[the [old]] (room | new) floor"))]
-    ['the', 'room', 'new']
-    """
-    for node in nodes:
-        if not isinstance(node, OneOf):
-            yield node
-            return
-        for way in node.ways:
-            yield from first_leaves(way)
-        if not may_be_left_out(node):
-            return
-
-
-def may_be_left_out(node: Node) -> bool:
-    """Whether a row may go on without this part of it."""
-    return isinstance(node, OneOf) and (
-        node.optional or any(all(map(may_be_left_out, way)) for way in node.ways)
-    )
 
 
 def binding_rule(fill: SlotNode) -> str:

@@ -4,15 +4,18 @@ from __future__ import annotations
 
 import pytest
 
+from grammar.phrases import PHRASES
 from grammar.template import (
     Literal,
     OneOf,
     SlotNode,
+    beginnings,
     binding_rule,
     held_fields,
     read_template,
     render_template,
     walk_template,
+    words_of_templates,
 )
 
 
@@ -39,6 +42,27 @@ def test_a_slot_may_fill_a_field_of_another_name_or_two() -> None:
 def test_a_mark_that_does_not_close_is_refused(broken: str) -> None:
     with pytest.raises(ValueError, match=r"close|missing"):
         read_template(broken)
+
+
+def test_words_and_beginnings_are_found_without_the_tree() -> None:
+    for phrase in PHRASES:
+        for template in phrase.templates:
+            leaves = list(walk_template(read_template(template)))
+            words = [leaf.word for leaf in leaves if isinstance(leaf, Literal)]
+            assert words_of_templates([template]) == words
+            first = next(beginnings(template))
+            assert first == leaves[0], template
+    found = {
+        template: " ".join(str(leaf.word) for leaf in beginnings(template))  # type: ignore[union-attr]
+        for template in ("[a [b|c]] (d [e] | [f] | [g] [h]) i", "(a [b|] | c) d", "[a] [b] c d")
+    }
+    assert list(found.values()) == ["a d f g h i", "a c", "a b c"]
+    assert list(beginnings("[[a] <x>] (<one,two:y> | b)")) == [
+        Literal("a"),
+        SlotNode(("x",), "x"),
+        SlotNode(("one", "two"), "y"),
+        Literal("b"),
+    ]
 
 
 @pytest.mark.parametrize(
