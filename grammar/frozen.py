@@ -6,7 +6,7 @@ compiles six methods for each as soon as its module is loaded, which was half th
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import MISSING, Field, FrozenInstanceError, field, make_dataclass
 from inspect import get_annotations
 from threading import RLock
@@ -18,7 +18,7 @@ _MADE_BY: dict[str, dict[str, bool]] = {
     "__dataclass_fields__": {},
     "__match_args__": {},
     "__dataclass_params__": {"init": True, "repr": True, "eq": True, "frozen": True},
-    "__init__": {"init": True, "frozen": True},
+    "__init__": {},
     "__repr__": {"repr": True},
     "__eq__": {"eq": True},
     "__hash__": {"eq": True, "unsafe_hash": True},
@@ -81,6 +81,9 @@ def _refused(self: object, name: str, *_value: object) -> NoReturn:
 def _make(cls: type, name: str) -> None:
     """Give a class what a dataclass that holds the same fields has by this name."""
     fields = _gathered(cls) if name == "__dataclass_fields__" else _fields_of(cls)
+    if name == "__init__":
+        cls.__init__ = _initializer(cls, fields)  # type: ignore[misc]
+        return
     asked: dict[str, Any] = {"init": False, "repr": False, "eq": False, **_MADE_BY[name]}
     model = make_dataclass(
         cls.__name__,
@@ -91,6 +94,41 @@ def _make(cls: type, name: str) -> None:
     setattr(cls, name, model.__dict__[name])
     if name == "__dataclass_fields__":
         _put_defaults(cls)
+
+
+def _initializer(cls: type, fields: Mapping[str, Field[Any]]) -> Callable[..., None]:
+    """
+    The ``__init__`` that a frozen dataclass with these fields has.
+
+    Written out here, as dataclass compiles three methods to give one, and a start needs fifty.
+    """
+    known: dict[str, Any] = {"_put": object.__setattr__, "_none": object()}
+    taken, by_name, lines = ["self"], ["*"], []
+    for name, of in fields.items():
+        value = name
+        if of.default_factory is not MISSING:
+            known[f"_make_{name}"] = of.default_factory
+            value = f"_make_{name}() if {name} is _none else {name}"
+        elif of.default is not MISSING:
+            known[f"_default_{name}"] = of.default
+        if of.init:
+            (by_name if of.kw_only is True else taken).append(f"{name}{_default(name, of)}")
+        elif of.default_factory is not MISSING:
+            value = f"_make_{name}()"
+        else:
+            continue
+        lines.append(f" _put(self, {name!r}, {value})")
+    taken += by_name if len(by_name) > 1 else []
+    exec("\n".join([f"def __init__({', '.join(taken)}):", *(lines or [" pass"])]), known)
+    init: Any = known["__init__"]
+    init.__qualname__, init.__module__ = f"{cls.__name__}.__init__", cls.__module__
+    return init  # type: ignore[no-any-return]
+
+
+def _default(name: str, of: Field[Any]) -> str:
+    if of.default_factory is not MISSING:
+        return "=_none"
+    return "" if of.default is MISSING else f"=_default_{name}"
 
 
 def _fields_of(cls: type) -> dict[str, Field[Any]]:

@@ -15,6 +15,7 @@ from dataclasses import (
     is_dataclass,
     replace,
 )
+from inspect import signature
 from threading import Barrier, Thread
 from typing import Any, ClassVar
 
@@ -35,6 +36,8 @@ class Ours:
 class OursBelow(Ours):
     KIND: ClassVar[str] = "c"
     fourth: float = field(default=4.0, repr=False)
+    fifth: int = field(default=5, kw_only=True)
+    sixth: list[int] = field(default_factory=list, init=False, compare=False)
 
 
 @dataclass(frozen=True)
@@ -49,6 +52,8 @@ class Theirs:
 class TheirsBelow(Theirs):
     KIND: ClassVar[str] = "c"
     fourth: float = field(default=4.0, repr=False)
+    fifth: int = field(default=5, kw_only=True)
+    sixth: list[int] = field(default_factory=list, init=False, compare=False)
 
 
 WRONG: tuple[tuple[Any, ...], ...] = ((), (1, "x", {}, 4.0, 5))
@@ -69,6 +74,10 @@ def test_it_does_what_a_dataclass_does(ours: Any, theirs: Any) -> None:
     ]
     assert ours.__match_args__ == theirs.__match_args__
     assert ours.second == theirs.second == "b"
+    taken, theirs_taken = signature(ours).parameters, signature(theirs).parameters
+    assert [(p.name, p.kind, p.default is p.empty) for p in taken.values()] == [
+        (p.name, p.kind, p.default is p.empty) for p in theirs_taken.values()
+    ]
     assert hasattr(ours, "third") == hasattr(theirs, "third")
     for values in WRONG:
         with pytest.raises(TypeError) as told:
@@ -76,6 +85,14 @@ def test_it_does_what_a_dataclass_does(ours: Any, theirs: Any) -> None:
         with pytest.raises(TypeError, match="__init__") as ours_told:
             ours(*values)
         assert str(ours_told.value) == str(told.value).replace("Theirs", "Ours")
+
+
+def test_what_is_made_anew_is_made_for_each() -> None:
+    one, other = OursBelow(1, fifth=6), OursBelow(1)
+    assert (one.fifth, other.fifth) == (6, 5)
+    assert one.sixth == other.sixth == []
+    assert one.sixth is not other.sixth
+    assert one.third is not other.third
 
 
 @pytest.mark.parametrize("name", ["first", "other"])
@@ -90,11 +107,11 @@ def test_nothing_of_it_can_be_changed(name: str) -> None:
 def test_dataclasses_stand_below_it_and_above() -> None:
     @dataclass(frozen=True, slots=True)
     class Below(OursBelow):
-        fifth: int = 5
+        seventh: int = 7
 
     @frozen
     class Lowest(Below):
-        sixth: int = 6
+        eighth: int = 8
 
     assert [f.name for f in fields(Lowest)] == [
         "first",
@@ -103,8 +120,10 @@ def test_dataclasses_stand_below_it_and_above() -> None:
         "fourth",
         "fifth",
         "sixth",
+        "seventh",
+        "eighth",
     ]
-    assert Lowest(1, sixth=7) == replace(Lowest(1), sixth=7)
+    assert Lowest(1, eighth=7) == replace(Lowest(1), eighth=7)
     assert Lowest(1) != Below(1)
 
 
@@ -171,7 +190,7 @@ def test_threads_that_need_it_at_once_all_get_it() -> None:
 
 
 def test_methods_are_made_for_what_is_used_only() -> None:
-    """Of all commands, one that was meant and the values in it."""
+    """Of all commands, one that was meant; and of all phrases, what may be said so."""
     code = (
         "import grammar.frozen\n"
         "from grammar import understand\n"
@@ -179,9 +198,15 @@ def test_methods_are_made_for_what_is_used_only() -> None:
         "understand('B3 18 below')\n"
         "every = [kind for base in Command.__subclasses__() for kind in base.__subclasses__()]\n"
         "made = [k for k in every if not isinstance(vars(k)['__init__'], grammar.frozen._Later)]\n"
-        "print(len(every), [kind.__name__ for kind in made])"
+        "print(len(every), [kind.__name__ for kind in made], end='; ')\n"
+        "from grammar import PHRASES\n"
+        "print(len(PHRASES), sum('nodes' in vars(phrase) for phrase in PHRASES))"
     )
     done = subprocess.run([sys.executable, "-c", code], capture_output=True, text=True, check=True)
-    count, _, made = done.stdout.partition(" ")
+    of_classes, of_phrases = done.stdout.split(";")
+    count, _, made = of_classes.partition(" ")
     assert int(count) > 80
-    assert made.strip() == "['TakeReading']"
+    assert made == "['TakeReading']"
+    rows, read = map(int, of_phrases.split())
+    assert rows > 300
+    assert read < rows / 20
