@@ -277,5 +277,11 @@ def crest_mm(along_m: ArrayLike, heights_mm: ArrayLike, length_m: float) -> floa
 
 def _at(along: FloatArray, heights: FloatArray, places: FloatArray) -> FloatArray:
     row, share = between(along, places)
-    found: FloatArray = heights[..., row] * (1 - share) + heights[..., row + 1] * share
+    one, other = heights[..., row], heights[..., row + 1]
+    # 0 · NaN would lose a height that was read.
+    found: FloatArray = np.where(
+        share < _DUST_M,
+        one,
+        np.where(share > 1 - _DUST_M, other, one * (1 - share) + other * share),
+    )
     return found

@@ -57,6 +57,9 @@ def test_a_crest_reads_nothing_and_is_told_apart() -> None:
     assert crest_mm(along, crest, 2.0) == pytest.approx(5.0)
     assert crest_mm(along, -crest, 2.0) == 0.0
     assert crest_mm([0, 1], [0, 3], 2.0) == 0.0
+    # What was not read beyond the edge's end takes no height from it, on either side.
+    for unread in ([4, 4, 0, 4, np.nan], [np.nan, 4, 0, 4, 4]):
+        assert crest_mm([0, 1, 2, 3, 4], [-each for each in unread], 2.0) == 4.0
 
 
 _NOTHING = -1e6
