@@ -13,8 +13,8 @@ from assistant.flatness.verdicts import Verdict
 from assistant.floor.profiles import COLUMNS, GRID, LINE, ROWS, SCAN, Lines
 from assistant.floor.spec_check import (
     Found,
-    _Tried,
     _together,
+    _Tried,
     _what_tells,
     _worst_of,
     found_of,
@@ -211,7 +211,9 @@ def test_no_gap_is_found_where_no_three_points_lie_under_the_edge() -> None:
 
 def test_a_crest_higher_than_any_gap_is_told_where_only_contact_counts() -> None:
     crest = flat(A1=4, B1=1, D1=1, E1=4)
-    contact, any_gap = (SpecLimit("gap", Fraction(2), Fraction(3), contact=c) for c in (True, False))
+    contact, any_gap = (
+        SpecLimit("gap", Fraction(2), Fraction(3), contact=c) for c in (True, False)
+    )
     told = gap_of(contact, *ROOM, *FINE, *crest).notes
     assert any("A crest 4 mm high over 2 m reads 0 by this rule" in note for note in told)
     assert not any("crest" in note for note in gap_of(any_gap, *ROOM, *FINE, *crest).notes)
