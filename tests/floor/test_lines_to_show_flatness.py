@@ -1,0 +1,107 @@
+"""The lines over a floor along which flatness is shown: which there are, and how they run."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+import numpy as np
+import pytest
+
+from assistant.floor.heights import survey_of
+from assistant.floor.profiles import COLUMNS, GRID, LINE, ROWS, Lines, lines_of, run_one_way
+from tests.job.conftest import Site
+
+nan = np.nan
+
+
+def of(heights: Sequence[Sequence[float]], along: Sequence[float] | None = None) -> Lines:
+    table = np.array(heights, dtype=float)
+    places = np.zeros((*table.shape, 2))
+    at = np.arange(table.shape[1], dtype=float) if along is None else np.array(along, dtype=float)
+    return Lines(GRID, ROWS, ("row 1",), at, table, places, (), 1.0)
+
+
+def run(x: float, y: float) -> Lines:
+    line = of([[0, 0, 0]])
+    line.places_m[0, :, 0] = np.linspace(1, 1 + x, 3)
+    line.places_m[0, :, 1] = np.linspace(2, 2 + y, 3)
+    return line
+
+
+def test_three_places_in_a_row_make_a_line() -> None:
+    for heights, read in (
+        ([[0, 0, 0]], True), ([[0, 0]], False), ([[0, 0, nan, 0, 0]], False),
+        ([[nan, 0, 0, 0]], True), ([[0, nan, 0]], False), ([[0, 0, nan, 0], [0, nan, 0, 0]], False),
+        ([[nan, nan, nan], [0, 0, 0]], True), ([[nan, 0, 0]], False), ([[0, 0, nan]], False),
+    ):  # fmt: skip
+        assert of(heights).is_read is read, heights
+
+
+def test_the_widest_spacing_and_the_length() -> None:
+    line = of([[0, 0, 0, 0]], along=(0.5, 1.0, 2.25, 2.5))
+    assert (line.spacing_m, line.length_m) == (1.25, 2.0)
+
+
+def test_lines_within_ten_degrees_run_one_way() -> None:
+    """The tangent of 11.4° is 0.202, that of 10° is 0.176: cosines of 0.980 and 0.985."""
+    for found, one_way in (
+        ([run(3, 0)], True), ([], True), ([run(3, 0), run(5, 0)], True),
+        ([run(3, 0), run(-4, 0)], True), ([run(3, 0), run(0, 3)], False),
+        ([run(3, 0), run(3, 0.176 * 3)], True), ([run(3, 0), run(3, 0.22 * 3)], False),
+        ([run(0, 2), run(0.1, -2), run(2, 0)], False), ([run(0, 2), run(2, 0), run(0, 2)], False),
+        ([run(nan, nan), run(0, 3), run(0, 3)], True), ([run(0, 0), run(0, 3), run(3, 0)], False),
+    ):  # fmt: skip
+        assert run_one_way(found) is one_way, [each.places_m[0, -1] for each in found]
+
+
+def test_lines_of_a_grid_are_its_rows_and_its_columns() -> None:
+    """Three columns at 1, 3 and 5 m, three rows at 1, 3 and 5 m."""
+    floor = Site("room 6 by 6 metres", "grid 2 metres", "A1 -1", "B1 -2", "C1 -3", "A2 -4",
+                 "A3 -7")  # fmt: skip
+    rows, columns = lines_of(floor.job)
+    assert (rows.kind, rows.direction, rows.ids) == (GRID, ROWS, ("row 1", "row 2", "row 3"))
+    assert (columns.kind, columns.direction) == (GRID, COLUMNS)
+    assert columns.ids == ("column A", "column B", "column C")
+    np.testing.assert_array_equal(rows.heights_mm, [[-1, -2, -3], [-4, nan, nan], [-7, nan, nan]])
+    np.testing.assert_array_equal(columns.heights_mm, rows.heights_mm.T)
+    assert rows.along_m.tolist() == columns.along_m.tolist() == [0, 2, 4]
+    assert rows.names == (("A1", "B1", "C1"), ("A2", "B2", "C2"), ("A3", "B3", "C3"))
+    assert columns.names == (("A1", "A2", "A3"), ("B1", "B2", "B3"), ("C1", "C2", "C3"))
+    assert rows.places_m[2, 1].tolist() == [3, 5]
+    assert columns.places_m[2, 1].tolist() == [5, 3]
+    assert rows.sd_mm == columns.sd_mm == max(survey_of(floor.job).sd_mm.values())
+    # One of them alone, where the other has too few, or too little was read of it.
+    assert [each.direction for each in lines_of(floor.told("strike A2") and floor.job)] == [ROWS]
+    narrow = Site("room 4 by 6 metres", "grid 2 metres", "A1 -1", "A2 -1", "A3 -1", "B1 -1")
+    assert [each.direction for each in lines_of(narrow.job)] == [COLUMNS]
+    flat = Site("room 6 by 4 metres", "grid 2 metres", "A1 -1", "B1 -1", "C1 -1", "A2 -1")
+    assert [each.direction for each in lines_of(flat.job)] == [ROWS]
+    assert lines_of(Site("room 6 by 6 metres", "A1 -1", "B1 -1", "C1 -1").job) == ()
+
+
+def test_rows_of_a_room_with_a_corner_cut_off_keep_their_names() -> None:
+    walls = ("wall east 6 m", "wall north 6 m", "wall west 4 m", "wall south 4 m", "wall west 2 m",
+             "close room", "grid 2 m starting 1 m")  # fmt: skip
+    read = ("A1 -1", "B1 -1", "C1 -1", "B2 -2", "B3 -3", "C2 -4", "C3 -5")
+    rows, columns = lines_of(Site(*walls, *read).job)
+    assert rows.names[1] == ("", "B2", "C2")
+    assert (rows.ids, columns.ids[0]) == (("row 1", "row 2", "row 3"), "column A")
+    assert columns.names[1] == ("B1", "B2", "B3")
+
+
+def test_a_line_that_was_read_lies_where_it_was_told_to() -> None:
+    room = ("room 6 by 4 metres", "grid 2 metres")
+    floor = Site(*room, "line 1 from 1 by 1 metres to 4 by 1 metres every 500 mm",
+                 "values -1, -2, -3, -4")  # fmt: skip
+    (line,) = lines_of(floor.job)
+    assert (line.kind, line.direction, line.ids) == (LINE, "along line 1", ("line 1",))
+    assert line.along_m.tolist() == [0, 0.5, 1, 1.5]
+    assert line.heights_mm.tolist() == [[-1, -2, -3, -4]]
+    assert line.places_m[0, 2].tolist() == pytest.approx([2, 1])
+    assert line.names == (("", "", "", ""),)
+    two = Site(*room, "line 1 from 1 by 1 metres to 4 by 1 metres every 500 mm", "values -1, -2")
+    assert lines_of(two.job) == ()
+    three = two.told("-3") and two.job
+    assert [each.length_m for each in lines_of(three)] == [1.0]
+    nowhere = Site(*room, "line 2 every 500 mm", "values -1, -2, -3")
+    assert np.isnan(lines_of(nowhere.job)[0].places_m).all()
