@@ -91,7 +91,11 @@ def test_waste_and_product_count_in_bags() -> None:
 
 
 def test_flat_alone_is_held_against_the_plane_from_four_points_on() -> None:
-    for line, flat in (("promised flat", True), ("promised level", False), ("promised both", False)):
+    for line, flat in (
+        ("promised flat", True),
+        ("promised level", False),
+        ("promised both", False),
+    ):
         assert is_flat_only(Site(*POURED, line).job) is flat
     assert not is_flat_only(Site(*POURED).job)
     tilt = [f"{name} {(ord(name[0]) - 65) * 4:+d}" for name in POINTS]
