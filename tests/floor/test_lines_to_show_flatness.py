@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from typing import Any
 
 import numpy as np
 import pytest
@@ -14,7 +15,7 @@ from tests.job.conftest import Site
 nan = np.nan
 
 
-def of(heights: Sequence[Sequence[float]], along: Sequence[float] | None = None) -> Lines:
+def of(heights: Any, along: Sequence[float] | None = None) -> Lines:
     table = np.array(heights, dtype=float)
     places = np.zeros((*table.shape, 2))
     at = np.arange(table.shape[1], dtype=float) if along is None else np.array(along, dtype=float)
@@ -71,7 +72,8 @@ def test_lines_of_a_grid_are_its_rows_and_its_columns() -> None:
     assert columns.places_m[2, 1].tolist() == [5, 3]
     assert rows.sd_mm == columns.sd_mm == max(survey_of(floor.job).sd_mm.values())
     # One of them alone, where the other has too few, or too little was read of it.
-    assert [each.direction for each in lines_of(floor.told("strike A2") and floor.job)] == [ROWS]
+    floor.told("strike A2")
+    assert [each.direction for each in lines_of(floor.job)] == [ROWS]
     narrow = Site("room 4 by 6 metres", "grid 2 metres", "A1 -1", "A2 -1", "A3 -1", "B1 -1")
     assert [each.direction for each in lines_of(narrow.job)] == [COLUMNS]
     flat = Site("room 6 by 4 metres", "grid 2 metres", "A1 -1", "B1 -1", "C1 -1", "A2 -1")
@@ -101,7 +103,7 @@ def test_a_line_that_was_read_lies_where_it_was_told_to() -> None:
     assert line.names == (("", "", "", ""),)
     two = Site(*room, "line 1 from 1 by 1 metres to 4 by 1 metres every 500 mm", "values -1, -2")
     assert lines_of(two.job) == ()
-    three = two.told("-3") and two.job
-    assert [each.length_m for each in lines_of(three)] == [1.0]
+    two.told("-3")
+    assert [each.length_m for each in lines_of(two.job)] == [1.0]
     nowhere = Site(*room, "line 2 every 500 mm", "values -1, -2, -3")
     assert np.isnan(lines_of(nowhere.job)[0].places_m).all()

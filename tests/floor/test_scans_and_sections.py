@@ -23,6 +23,7 @@ from assistant.floor.scan import (
 )
 from assistant.floor.scan_fit import Fit, fit_of
 from assistant.job import Job, being_read, next_number, record
+from assistant.levels.arrays import FloatArray
 from grammar.commands import Measure
 from tests.job.conftest import Site
 from tests.there import there
@@ -158,7 +159,7 @@ def test_of_very_many_points_every_so_manyth_tells() -> None:
 def line(
     count: int = 12, spacing: float = 0.3048, kind: str = LINE, heights: float = 0.0, sd: float = 1
 ) -> Lines:
-    along = np.arange(count) * spacing
+    along: FloatArray = np.arange(count, dtype=np.float64) * spacing
     places = np.stack([np.stack([1 + along, np.full(count, 2.0)], axis=-1)])
     table = np.full((1, count), heights)
     return Lines(kind, "along", ("line 1",), along, table, places, (), sd)

@@ -23,6 +23,7 @@ from assistant.floor.spec_check import (
     place_on,
     whole_f,
 )
+from assistant.levels.arrays import FloatArray
 from assistant.limits.specs import Spec, SpecLimit
 from tests.job.conftest import Site
 
@@ -40,7 +41,7 @@ def lines(
 ) -> Lines:
     table = np.array(heights, dtype=float)
     count, n = table.shape
-    along = np.arange(n) * spacing
+    along: FloatArray = np.arange(n, dtype=np.float64) * spacing
     places = np.zeros((count, n, 2))
     places[:, :, 1 if turned else 0] = along
     places[:, :, 0 if turned else 1] = np.arange(count)[:, None]
@@ -228,7 +229,8 @@ def test_levels_by_neighbours_want_lines_evenly_read(monkeypatch: pytest.MonkeyP
     assert three.limits[0].test == "three points"
     even = ("room 12 by 8 metres", "grid 2 metres", *FINE, *flat("ABCDE", C1=25))
     (out,) = found_of(Site(*even).job, three)
-    assert (out.met, out.value) == (False, pytest.approx(25))
+    assert out.met is False
+    assert out.value == pytest.approx(25)
     assert out.where == f"C1, {ROWS}"
     # a line whose places lie unevenly, by 1.1 % of the widest spacing; 0.9 % is nothing
     for late, value in ((0.022, None), (0.018, 25.0)):
