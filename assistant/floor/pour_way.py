@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from math import hypot
+from math import copysign, hypot
 
 from assistant.errors import Refusal
 from assistant.events.pour import PourStartSet, WayOutSet
@@ -56,7 +56,7 @@ def way_of(job: Job) -> Way:
     if out is None:
         best: Direction = ALONG_X if span[0] >= span[1] else ALONG_Y
         if _deeper_at_end(job, best):
-            best = (-best[0] + 0.0, -best[1] + 0.0)
+            best = (-best[0], -best[1])
             return Way(best, _words_for(job, best), False, deeper=True)
     else:
         # Towards the side that the door stands in; of two such sides, along the longer way.
@@ -121,10 +121,10 @@ def frame_direction(job: Job, wind: str) -> Direction:
     legs = legs_of(room.walls)
     east, north = (part / hypot(*legs[0]) for part in legs[0])
     turns = (east * y - north * x for x, y in legs)
-    side = next(1.0 if turn > 0 else -1.0 for turn in turns if abs(turn) > 1e-9)
+    side = next(copysign(1.0, turn) for turn in turns if abs(turn) > 1e-9)
     x, y = DIRECTIONS[wind]
     # The first wall is along x; y lies on the side that the walls turn to.
-    return round(x * east + y * north, 9) + 0.0, round(side * (y * east - x * north), 9) + 0.0
+    return round(x * east + y * north, 9), round(side * (y * east - x * north), 9)
 
 
 def is_first_line(job: Job, line: str) -> bool:

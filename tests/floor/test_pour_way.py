@@ -33,6 +33,29 @@ def test_without_a_word_it_goes_along_the_longer_side() -> None:
     assert way_of(Site("room 8 by 12 metres").job) == Way((0, 1), "the A1 corner", False)
 
 
+FIVE = ("room 10 by 6 metres", "grid 2 metres")
+"""Columns at 1, 3, 5, 7 and 9 m, of which C lies in the middle; rows at 1, 3 and 5 m."""
+
+
+def test_it_begins_where_the_floor_is_clearly_deeper() -> None:
+    """By more than 2 mm in the half that would come last; what lies in the middle is of neither."""
+    first, last = Way((1, 0), "column A", False), Way((-1, 0), "column E", False, deeper=True)
+    for depths, way in (
+        ({"A1": 6, "E1": 8}, first), ({"A1": 6, "E1": 8.1}, last), ({"A1": 9, "E1": 6}, first),
+        ({"A1": 6, "C1": 30, "E1": 9}, last), ({"A1": 6, "C1": 30, "E1": 6}, first),
+        ({"A1": 6, "C1": 30}, last), ({"E1": 30}, first), ({"C1": 30, "C2": 6}, first), ({}, first),
+        # on the average of each half
+        ({"A1": 6, "A2": 10, "E1": 9, "E2": 11.2}, last), ({"A1": 6, "A2": 10, "E1": 9}, first),
+        ({"A1": 6, "B1": 10, "D1": 9, "E1": 10.8}, first), ({"B1": 4, "D1": 7}, last),
+    ):  # fmt: skip
+        read = [f"{name} -{mm}" for name, mm in depths.items()]
+        assert way_of(Site(*FIVE, *read).job) == way, depths
+    up = way_of(Site("room 6 by 10 metres", "grid 2 metres", "A1 -6", "A5 -9").job)
+    assert up == Way((0, -1), "row 5", False, deeper=True)
+    said = way_of(Site(*FIVE, "A1 -6", "E1 -9", "start at column A").job)
+    assert said == Way((1, 0), "column A", True)
+
+
 def test_it_goes_to_the_side_that_the_way_out_is_on() -> None:
     """From the side across; as near to two sides, along the longer way."""
     for room, point, at, direction, start in (
