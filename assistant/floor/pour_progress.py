@@ -250,7 +250,7 @@ def _first_times(
 ) -> tuple[datetime | None, datetime | None]:
     """When this strip was begun; and when the last one was poured where the front is now."""
     behind = strip_start_bags(job, plan, strip)
-    previous = strip_start_bags(job, plan, plan.strips[strip.number - 2]) if strip.number > 1 else 0
+    previous = strip_start_bags(job, plan, plan.strips[max(strip.number - 2, 0)])
     share = min((job.pour.bags_used - behind) / max(strip.planned_bags, 1e-9), 1.0)
     beside = previous + max(share, 0.0) * max(behind - previous, 0.0)
     begun = laid_at(job, behind) if job.pour.bags_used > behind + 1e-9 else None
