@@ -289,9 +289,9 @@ def test_the_last_batch_before_a_front_is_the_one_poured_by_then() -> None:
         floor.wait(minutes)
         floor.told(line)
     begun = floor.job.pour.batches[0].time
-    for minutes, bags in ((-1.0, 0), (0, 3), (2.9, 3), (3, 4), (6, 5), (99, 5)):
-        at = Front(begun + timedelta(minutes=minutes), FrontReached(None, "B", None), 0)
-        assert _last_batch(floor.job, at) == bags, minutes
+    for after, bags in ((-1.0, 0), (0, 3), (2.9, 3), (3, 4), (6, 5), (99, 5)):
+        at = Front(begun + timedelta(minutes=after), FrontReached(None, "B", None), 0)
+        assert _last_batch(floor.job, at) == bags, after
 
 
 def test_only_a_strip_with_an_edge_that_waits_is_passed_by_its_last_batch() -> None:
