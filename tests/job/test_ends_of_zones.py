@@ -63,7 +63,8 @@ def test_bounds_lie_half_way_to_the_next_line_and_at_the_wall_there_is_none() ->
 
 def test_lines_that_stand_unevenly_are_parted_in_their_middles() -> None:
     floor = Site("room 12 by 8 metres", "grid 3 by 2 metres starting 1 metre")
-    zone = floor.told("zone kitchen B2 to C2") and floor.job.layout.zones["kitchen"]
+    floor.told("zone kitchen B2 to C2")
+    zone = floor.job.layout.zones["kitchen"]
     # columns at 1, 4, 7 and 10 m, rows at 1, 3, 5 and 7 m
     assert (zone.along, zone.across) == (at(2.5, 8.5), at(2, 4))
 

@@ -1,0 +1,497 @@
+"""Rules of the floor one by one: places, tallies, warnings, depths laid. Exact arithmetic."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from decimal import Decimal
+from fractions import Fraction
+from types import SimpleNamespace
+from typing import Any
+
+import numpy as np
+import pytest
+import shapely
+
+from assistant.floor.constraints import wanted_of, wish_words
+from assistant.floor.finish_source import doorway_mm
+from assistant.floor.geometry import (
+    DIRECTIONS,
+    _cell,
+    _cells_round,
+    area_m_of,
+    area_of,
+    depths_of,
+    gap_m,
+    is_inside,
+    legs_of,
+    over_point,
+    perimeter_m,
+    place_of_point,
+    places_of,
+    point_here,
+    untied_points,
+    zone_areas,
+    zone_at,
+    zone_of_point,
+)
+from assistant.floor.obstacles import _ring, is_covered, obstacle_over, shape_of
+from assistant.floor.order import (
+    chance_short_percent,
+    further_bags,
+    interval_of,
+    makes_m3,
+    order_at,
+)
+from assistant.floor.places_in_words import point_at
+from assistant.floor.pour_plan import plan_of, while_unchanged
+from assistant.floor.pour_progress import _ratio
+from assistant.floor.poured_depths import (
+    Poured,
+    _is_in,
+    _laid_as_job,
+    _litres,
+    _zero_sd_mm,
+    poured_of,
+)
+from assistant.floor.stop_at import halves_at
+from assistant.floor.surfaces import depth_mm_at, surface_of
+from assistant.floor.tally import aggregate_of, tally_of
+from assistant.floor.things_on_map import covered_spots, things_on_map
+from assistant.floor.warnings import (
+    all_warnings,
+    door_matters,
+    door_sizes,
+    over_depth,
+    warning_kind,
+    warnings_about,
+)
+from assistant.floor.zones import card_at, card_of, in_zone, mix_card, one_card
+from assistant.job import Job, WalkedRoom, being_read, finished_floor
+from assistant.levels.constraints import Constraint
+from assistant.reply.replies import LimitWarning
+from tests.floor.plans import LEVEL, ONE_BAY
+from tests.job.conftest import Site
+from tests.there import there
+
+FLOOR = ("room 12 by 8 metres", "grid 2 metres")
+PRODUCT = "product example standard"
+POINTS = [f"{c}{r}" for r in (1, 4) for c in "ABCDEF"]
+EVEN = tuple(f"{name} -12" for name in POINTS)
+
+
+# --- places ------------------------------------------------------------------------------------
+
+
+def test_a_place_is_known_to_the_millimetre() -> None:
+    assert _cell((1.2344, 0.5006)) == (1234, 501)
+    assert _cell((12.0, 8.0)) == (12000, 8000)
+    assert set(_cells_round((1.0, 2.0))) == {(x, y) for x in (999, 1000, 1001)
+                                             for y in (1999, 2000, 2001)}  # fmt: skip
+
+
+def test_walls_run_their_length_in_eight_directions() -> None:
+    for name, (east, north) in DIRECTIONS.items():
+        assert east**2 + north**2 == pytest.approx(1), name
+        assert (north > 0, north < 0) == ("north" in name, "south" in name)
+        assert (east > 0, east < 0) == ("east" in name, "west" in name)
+    room = Site("wall east 3 m", "wall north east 2 m", "wall south 4 m").job.layout.room
+    assert isinstance(room, WalkedRoom)
+    half = 2 * 0.5**0.5
+    assert legs_of(room.walls) == [(3, 0), pytest.approx((half, half)), pytest.approx((0, -4))]
+    assert perimeter_m(room.walls) == 9
+    assert gap_m(room.walls) == pytest.approx(((3 + half) ** 2 + (half - 4) ** 2) ** 0.5)
+
+
+def test_points_of_ones_own_give_way_to_the_grid_and_to_each_other() -> None:
+    floor = Site("room 12 by 8 metres", "point K1 at 3 by 3 m", "point K2 at 4 by 4 m",
+                 "point B1 at 5 by 5.5 m", "grid 2 metres")  # fmt: skip
+    places = places_of(floor.job.layout)
+    assert places.gave_way == ("K1", "B1")
+    assert places.xy("K2") == (4, 4)
+    assert places.names[-1] == "K2"
+    assert list(places.row) == list(places.names)
+    assert places.inside.all()
+    empty = places_of(Site("room 12 by 8 metres").job.layout)
+    assert empty.inside.shape == (0,)
+    out = places_of(Site(*FLOOR, "point K1 at 11 by 7.5 m", "room 12 by 7 metres").job.layout)
+    assert not out.inside[out.row["K1"]]
+    bare = places_of(Site("point K1 at 99 by 99 m").job.layout)
+    assert bare.inside.tolist() == [True]
+
+
+def test_which_point_lies_at_a_place() -> None:
+    layout = Site(*FLOOR).job.layout
+    for x, point in ((1, "A1"), (1.0029, "A1"), (1.0031, None), (0.9971, "A1"), (2, None)):
+        assert point_here(layout, x, 1) == point, x
+    assert point_here(Site("room 12 by 8 metres").job.layout, 1, 1) is None
+    job = Site(*FLOOR).job
+    for x, point in ((1, "A1"), (1.0499, "A1"), (1.051, None)):
+        assert point_at(job, x, 1) == point, x
+    assert point_at(Site("room 12 by 8 metres").job, 1, 1) is None
+    assert is_inside(layout, 12, 8)
+    assert not is_inside(layout, 12.1, 8)
+    assert is_inside(Site().job.layout, 99, 99)
+
+
+def test_what_is_under_a_thing_has_a_place_and_is_no_point() -> None:
+    job = Site(*FLOOR, "column 0.4 by 0.4 metres at B2", "A1 -9").job
+    assert place_of_point(job.layout, "B2") == (3, 3)
+    assert place_of_point(job.layout, "A1") == (1, 1)
+    assert place_of_point(job.layout, "Z9") is None
+    assert there(over_point(job.layout, "B2")).number == 1
+    assert over_point(job.layout, "A1") is None
+    assert [spot.point for spot in covered_spots(job.layout)] == ["B2"]
+    edge = np.array([[3.2, 3], [3.2 - 2e-6, 3], [3.2 - 0.5e-6, 3], [3, 3], [9, 9]])
+    assert is_covered(job.layout, edge).tolist() == [False, True, False, True, False]
+    assert is_covered(Site(*FLOOR).job.layout, edge).tolist() == [False] * 5
+    assert is_covered(job.layout, np.zeros((0, 2))).tolist() == []
+    assert obstacle_over(job.layout, 9, 7) is None
+    two = Site(*FLOOR, "column 0.4 by 0.4 metres at B2", "column 0.4 by 0.4 metres at D2").job
+    assert there(obstacle_over(two.layout, 7, 3)).number == 2
+
+
+def test_a_round_thing_has_the_area_of_its_circle_and_lies_even() -> None:
+    ring = shapely.Polygon(_ring(0.5))
+    assert ring.area == pytest.approx(np.pi / 4, rel=1e-12)
+    x0, y0, x1, y1 = ring.bounds
+    assert (x0, y0, x1) == pytest.approx((-x1, -y1, y1))  # a side, not a corner, towards each wall
+    corners = shapely.get_coordinates(ring)
+    assert np.hypot(*corners.T).max() > x1
+    shape = shape_of(Site(*FLOOR, "column 0.5 metres round at 4 by 3 metres"
+                          ).job.layout.things.obstacles[0])  # fmt: skip
+    assert shape.area == pytest.approx(np.pi / 16)
+    assert (shape.centroid.x, shape.centroid.y) == pytest.approx((4, 3))
+    box = shape_of(Site(*FLOOR, "column 0.4 by 0.6 metres at 4 by 3 metres"
+                        ).job.layout.things.obstacles[0])  # fmt: skip
+    assert box.bounds == pytest.approx((3.8, 2.7, 4.2, 3.3))
+
+
+def test_things_on_a_map_have_their_places_and_points() -> None:
+    found = {thing.told: thing for thing in things_on_map(Site(
+        *FLOOR, "column 0.4 by 0.4 metres at B2", "crack C1 to E1", "drain at F4 minus 20",
+        "opening 0.2 by 0.2 metres at D3",
+    ).job.layout)}  # fmt: skip
+    by_kind = {thing.told.split()[0].lower(): thing for thing in found.values()}
+    assert by_kind["column"].points == ("B2",)
+    assert by_kind["column"].at_m == ((3, 3),)
+    assert by_kind["crack"].points == ("C1", "D1", "E1")
+    assert by_kind["crack"].at_m == ((5, 1), (9, 1))
+    assert by_kind["drain"].points == ("F4",)
+    assert by_kind["opening"].points == ("D3",)
+    assert [by_kind[kind].stands for kind in ("column", "opening")] == [True, False]
+    gone = Site("drain at Z9 minus 20", *FLOOR).job.layout
+    assert things_on_map(gone) == ()
+
+
+# --- zones, depths and tallies ------------------------------------------------------------------
+
+TWO = (*FLOOR, PRODUCT, *EVEN, "zone kitchen columns A to C")
+
+
+def test_a_place_is_in_its_zone_and_a_point_in_none_in_the_rest() -> None:
+    job = Site(*TWO).job
+    for x, zone in ((5.9, "kitchen"), (6, "kitchen"), (6.1, "rest")):
+        assert zone_at(job.layout, x, 1) == zone
+    assert [zone_of_point(job, name) for name in ("A1", "F1", "Z9", None)] == [
+        "kitchen", "rest", "rest", "rest"
+    ]  # fmt: skip
+    assert zone_of_point(Site(*FLOOR).job, "A1") == "rest"
+    assert {name: area.area for name, area in zone_areas(job.layout).items()} == pytest.approx(
+        {"kitchen": 48, "rest": 48}
+    )
+    assert area_of(in_zone(job, "kitchen").layout) == pytest.approx(48)
+    assert area_of(job.layout) == 96
+    assert area_of(Site().job.layout) is None
+    assert isinstance(area_m_of(job.layout), np.ndarray)
+
+
+def test_depths_are_under_the_finish_of_their_zone() -> None:
+    raised = Site(*TWO, "finish in kitchen +4 mm").job
+    depths = depths_of(raised)
+    assert [depths["A1"], depths["F1"]] == [16, 12]
+    plain = depths_of(Site(*TWO).job)
+    assert [plain["A1"], plain["F1"]] == [12, 12]
+    surface = there(surface_of(raised))
+    assert depth_mm_at(raised, surface, 1, 1) == pytest.approx(16)
+    assert depth_mm_at(raised, surface, 11, 1) == pytest.approx(12)
+    kitchen = in_zone(raised, "kitchen")
+    assert depths_of(kitchen).keys() == {name for name in POINTS if name[0] in "ABC"}
+    assert there(surface_of(kitchen)).depth_mm_at(1, 1) == pytest.approx(16)
+
+
+def test_points_of_an_untied_set_up_are_none_of_another_zone() -> None:
+    job = Site(*FLOOR, "A1 -9", "zone kitchen columns A to C", "new set up", "B1 -9", "F1 -9").job
+    assert untied_points(job) == ("B1", "F1")
+    assert untied_points(in_zone(job, "kitchen")) == ("B1",)
+    assert untied_points(in_zone(job, "rest")) == ("F1",)
+    assert tally_of(job).missing == 24 - 3 + 2
+    assert tally_of(in_zone(job, "kitchen")).missing == 12 - 2 + 1
+
+
+def test_a_zone_is_shown_with_its_own_finish_doors_and_product() -> None:
+    doors = ("door 1 outside -4", "door 1 at A1", "door 2 outside -4", "door 2 at F1")
+    own = ("finish in kitchen +4 mm", "product in kitchen example deep fill")
+    job = Site(*TWO, *own, *doors).job
+    kitchen, rest = in_zone(job, "kitchen"), in_zone(job, "rest")
+    assert (list(kitchen.doors), list(rest.doors)) == ([1], [2])
+    assert [kitchen.finish_mm, rest.finish_mm] == [4, 0]
+    assert (kitchen.finish_said, rest.finish_said) == (True, False)
+    assert (there(kitchen.card).name, there(rest.card).name) == (
+        "example deep fill", "example standard"
+    )  # fmt: skip
+    assert there(card_of(job, "kitchen")).name == there(card_at(job, "A1")).name
+    assert one_card(job) is None
+    assert there(one_card(Site(*TWO).job)).name == "example standard"
+    # a mix is held to the product that gives it least time: 20 minutes against 25
+    assert there(mix_card(job)).name == "example standard"
+    assert mix_card(Site(*FLOOR).job) is None
+
+
+def test_a_zones_product_that_takes_no_aggregate_is_poured_neat() -> None:
+    lines = (*FLOOR, "product example deep fill", *EVEN, "zone kitchen columns A to C")
+    job = Site(*lines, "aggregate 50 percent", "product in kitchen example thin skim").job
+    assert aggregate_of(in_zone(job, "kitchen")) == 0
+    assert aggregate_of(in_zone(job, "rest")) == aggregate_of(job) == 50
+    assert aggregate_of(Site(*FLOOR).job) == 0
+
+
+def test_the_weight_at_the_deepest_is_of_what_is_poured() -> None:
+    dry = Site(*FLOOR, PRODUCT, *(f"{name} +9" for name in POINTS)).job
+    made = there(tally_of(dry).material)
+    assert made.mass_kg_per_m2_at_deepest <= 0
+    wet = there(tally_of(Site(*FLOOR, PRODUCT, *EVEN).job).material)
+    assert wet.mass_kg_per_m2_at_deepest == pytest.approx(wet.mass_kg_per_m2)
+
+
+def test_bags_for_a_risk_are_the_fewest() -> None:
+    rough = tuple(f"{name} -{12 + 5 * (n % 3)}" for n, name in enumerate(POINTS))
+    job = Site(*FLOOR, PRODUCT, *rough).job
+    for percent in (50, 10, 5, 1):
+        order = order_at(job, Decimal(percent))
+        assert order.risk_percent <= percent
+        assert there(chance_short_percent(job, order.bags - 1)) > percent
+        assert chance_short_percent(job, order.bags) == pytest.approx(order.risk_percent)
+    assert makes_m3(job, 10) == pytest.approx(10 * 0.015 / 1.05)
+    rows = further_bags(job, order.bags)
+    assert order in rows
+    assert [row.bags for row in rows] == sorted({row.bags for row in rows})
+    assert rows[0].risk_percent > rows[-1].risk_percent
+    found = there(interval_of(job))
+    low, high = there(found.bags)
+    assert low < high
+    assert found.volume_m3[0] < found.mean_m3 < found.volume_m3[1]
+    assert interval_of(Site(*FLOOR, PRODUCT, "A1 -9").job) is None
+    assert chance_short_percent(Site(*FLOOR, PRODUCT, "A1 -9").job, 99) is None
+    apart = Site(*TWO, "product in kitchen example deep fill").job
+    assert there(interval_of(apart)).bags is None
+    assert chance_short_percent(apart, 99) is None
+
+
+def test_a_pour_that_stops_on_a_small_floor_has_two_halves_too() -> None:
+    """A metre square with columns at 0.3 and 0.7 m: 0.3 and 0.7 m² (exact)."""
+    job = Site("room 1 by 1 metres", "grid 0.4 metres", PRODUCT, "A1 -10").job
+    stop = halves_at(job, "A", None)
+    assert (stop.first.area_m2, stop.rest.area_m2) == pytest.approx((0.3, 0.7))
+    assert (stop.first.volume_m3, stop.rest.volume_m3) == pytest.approx((0.003, 0.007))
+    assert stop.edge_m == pytest.approx(1)
+    assert stop.edge_depth_mm == pytest.approx((10, 10))
+    wall = Site("room 1 by 1 metres", "grid 1 metre starting 0 m", PRODUCT, "A1 -10").job
+    assert halves_at(wall, "A", None).edge_m == 0
+
+
+# --- warnings ----------------------------------------------------------------------------------
+
+
+def test_warnings_are_found_by_kind_and_by_what_they_are_about() -> None:
+    all_of_them = tuple(
+        LimitWarning(id, "note", "so") for id in ("weight", "high-spot:B3", "crack:1")
+    )
+    for subjects, ids in (
+        (("B3",), ["high-spot:B3"]), (("weight",), ["weight"]), (("high-spot",), ["high-spot:B3"]),
+        (("crack", "weight"), ["weight", "crack:1"]), (("A1",), []), ((), []),
+    ):  # fmt: skip
+        assert [each.id for each in warnings_about(all_of_them, *subjects)] == ids, subjects
+
+
+def test_sizes_at_a_door() -> None:
+    for lines, across, low, step, outside in (
+        (("door 1 left -4 right -9",), 5, "right", None, None),
+        (("door 1 left -9 right -4",), 5, "left", None, None),
+        (("door 1 left -4 right -4",), 0, None, None, None),
+        (("door 1 outside +6",), None, None, 6, "higher"),
+        (("door 1 outside -6",), None, None, 6, "lower"),
+        (("door 1 outside 0",), None, None, 0, None),
+        (("door 1 outside +6", "covering 8 mm"), None, None, 2, "lower"),
+        (("A1 -9", "new set up", "door 1 outside +6"), None, None, None, None),
+    ):  # fmt: skip
+        job = Site(*FLOOR, *lines).job
+        found = door_sizes(job, job.doors[1])
+        assert (found.across_mm, found.low_side) == (across, low), lines
+        assert (found.step_mm, found.outside_is) == (step, outside), lines
+
+
+def test_what_a_leaf_clears() -> None:
+    """Its clearance over the slab, less what is poured between the jambs, and the covering."""
+    lines = (*FLOOR, "door 1 left -14 right -10", "door 1 clearance 20 mm")
+    for more, clear in (((), 20 - 12), (("covering 8 mm",), 0), (("finish +4 mm",), 4)):
+        job = Site(*lines, *more).job
+        assert door_sizes(job, job.doors[1]).clear_mm == clear, more
+    unread = Site(*FLOOR, "door 1 clearance 20 mm").job
+    assert door_sizes(unread, unread.doors[1]).clear_mm is None
+    half = Site(
+        *FLOOR, "A1 -9", "new set up", "door 1 left -14 right -10", "door 1 clearance 20 mm"
+    ).job
+    assert door_sizes(half, half.doors[1]).clear_mm is None
+    assert doorway_mm(half, 1) is None
+
+
+def test_matters_of_one_door_are_its_own() -> None:
+    job = Site(*FLOOR, "door 1 left 0 right -30", "door 12 left 0 right -30").job
+    assert {each.id for each in door_matters(job)} == {"door-across:1", "door-across:12"}
+    assert {each.id for each in door_matters(job, 1)} == {"door-across:1"}
+    assert door_matters(job, 2) == ()
+
+
+def test_how_the_map_marks_a_depth() -> None:
+    card = Site(*FLOOR, PRODUCT).job.card  # 3 to 30 mm
+    for depth, mark in ((-1, "high"), (2, "shallow"), (3, ""), (30, ""), (31, "deep")):
+        assert over_depth(card, Fraction(depth), Fraction(0)) == mark, depth
+
+
+def test_warnings_before_and_after_the_pour() -> None:
+    lines = (*FLOOR, PRODUCT, "A1 -45", "skip B1 because pallets")
+
+    def kinds(job: Job) -> set[str]:
+        return {warning_kind(warning) for warning in all_warnings(job)}
+
+    told = {"points-missing", "points-skipped", "over-maximum"}
+    assert told <= kinds(Site(*lines).job)
+    assert not told & kinds(being_read(Site(*lines, "pour finished").job))
+    wide = Site("room 40 by 40 metres", "grid 12 metres", PRODUCT)
+    assert "pin-spacing" in kinds(wide.job)
+    roomless = Site(*FLOOR, PRODUCT, "wall east 5 metres")
+    assert "pin-spacing" not in kinds(roomless.job)
+    empty = Site(*FLOOR, PRODUCT)
+    assert "points-missing" not in kinds(empty.job)
+
+
+# --- wishes ------------------------------------------------------------------------------------
+
+
+def test_a_door_wants_the_bare_finish_lower_by_the_covering() -> None:
+    lines = (*FLOOR, PRODUCT, "A1 -18", "door 1 outside -5", "door 1 at A1")
+    for more, bare in (((), -5), (("covering 8 mm",), -13)):
+        (door,) = wanted_of(Site(*lines, *more).job, level=True).held
+        assert (door.lowest_m + door.highest_m) / 2 == pytest.approx(bare / 1000), more
+        assert door.highest_m - door.lowest_m == pytest.approx(2 * 0.0064)
+
+
+def test_wishes_of_deep_products_are_told_to_the_tenth() -> None:
+    """Example deep fill: 10 to 60 mm."""
+    job = Site(*FLOOR, "product example deep fill", "A1 -18").job
+    wanted = wanted_of(job, level=True)
+    assert wish_words(job, wanted, Constraint("minimum", 0)) == "A1 wants 10 mm of material"
+    assert wish_words(job, wanted, Constraint("maximum", 0)) == "A1 takes 60 mm at most"
+    fine = replace(wanted, min_m=0.1, max_m=0.5)
+    assert wish_words(job, fine, Constraint("minimum", 0)) == "A1 wants 100 mm of material"
+    assert wish_words(job, fine, Constraint("maximum", 0)) == "A1 takes 500 mm at most"
+
+
+# --- what was laid -----------------------------------------------------------------------------
+
+LAID = (*FLOOR, *EVEN, "pour finished", *(f"{name} +{n % 2}" for n, name in enumerate(POINTS)))
+
+
+def test_what_was_laid_is_a_floor_so_deep_and_twice_as_unsure() -> None:
+    job = Site(*LAID).job
+    after = there(finished_floor(job))
+    found: Poured = there(poured_of(job))
+    laid = _laid_as_job(after, found.points)
+    depths = depths_of(laid)
+    assert {depths["A1"], depths["B1"]} == {12, 13}
+    assert laid.finish_mm == 0
+    for name in ("resolution_mm", "repeatability_mm"):
+        assert float(getattr(laid.survey, name)) == pytest.approx(2**0.5)
+    litres = there(found.litres)
+    assert litres[1] == pytest.approx(12.5 * 96, rel=1e-2)
+    assert found.mean_mm == pytest.approx(litres[1] / 96)
+    assert found.planned_mean_mm == pytest.approx(12, abs=0.02)
+    assert [point.sd_mm for point in found.points[:2]] == pytest.approx([(2 * 13 / 12) ** 0.5] * 2)
+    assert there(found.litres_by_triangles) == pytest.approx(12.5 * 96, rel=0.02)
+    common = 1.96 * 96 * (13 / 12) ** 0.5
+    assert litres[2] - litres[1] > common
+    assert _zero_sd_mm(job) == 0
+
+
+def test_too_few_points_are_laid_as_triangles_have_it() -> None:
+    few = Site(*FLOOR, "A1 -12", "B1 -12", "pour finished", "A1 level", "B1 +2").job
+    found = there(poured_of(few))
+    assert found.litres is None
+    by_triangles = there(found.litres_by_triangles)
+    assert found.mean_mm == pytest.approx(by_triangles / 96)
+    assert found.planned_mean_mm == 12
+    bare = there(poured_of(Site("A1 -12", "B1 -12", "pour finished", "A1 level", "B1 +2").job))
+    assert (bare.litres, bare.litres_by_triangles, bare.bag_l) == (None, None, None)
+    assert bare.mean_mm == 13
+    assert [each.name for each in bare.points] == ["A1", "B1"]
+    assert poured_of(Site(*FLOOR, "A1 -12", "pour finished", "B1 level").job) is None
+    assert poured_of(Site(*FLOOR, "A1 -12").job) is None
+    # above the slab's own finish it is taken off again
+    ground = there(poured_of(Site(*FLOOR, "A1 -12", "pour finished", "A1 -20").job))
+    assert ground.litres_by_triangles == pytest.approx(-8 * 96)
+    made = there(poured_of(Site(*FLOOR, PRODUCT, "A1 -12", "pour finished", "A1 level").job))
+    assert made.bag_l == pytest.approx(15)
+
+
+def test_points_are_of_the_strip_that_they_lie_in_from_either_end() -> None:
+    """Four strips of 3 m: a place on a cut is in both."""
+    for start, strips in (
+        ("start at column A", {"A1": [1], "B1": [1, 2], "B4": [1, 2], "C1": [2], "F1": [4]}),
+        ("start at column F", {"A1": [4], "E1": [1, 2], "F1": [1], "D1": [2], "C1": [3]}),
+    ):
+        job = Site(*LEVEL[:-1], start).job
+        plan = plan_of(job)
+        places = places_of(job.layout)
+        for point, numbers in strips.items():
+            at_m = places.xy(point)
+            found = [each.number for each in plan.strips if _is_in(plan, each, at_m)]
+            assert found == numbers, (start, point)
+    plan = plan_of(Site(*LEVEL).job)
+    for along, numbers in ((0, [1]), (3, [1, 2]), (3.1, [2]), (12, [4]), (-0.1, []), (12.1, [])):
+        found = [each.number for each in plan.strips if _is_in(plan, each, (along, 1))]
+        assert found == numbers, along
+
+
+def test_the_least_that_was_laid_is_nothing() -> None:
+    job = Site(*FLOOR, *(f"{name} -1" for name in POINTS), "pour finished",
+               *(f"{name} -1" for name in POINTS)).job  # fmt: skip
+    after = there(finished_floor(job))
+    found = there(poured_of(job))
+    low, middle, high = there(_litres(job, after, _laid_as_job(after, found.points)))
+    assert low == 0
+    assert 0 <= middle < high
+
+
+# --- kept while nothing changes ------------------------------------------------------------------
+
+
+def test_what_was_worked_out_is_kept_until_what_it_comes_from_changes() -> None:
+    job, calls = Site(*FLOOR, "A1 -9").job, []
+
+    def work_out() -> int:
+        calls.append(1)
+        return len(calls)
+
+    assert [while_unchanged(job, "a test's", work_out) for _ in range(3)] == [1, 1, 1]
+    raised = replace(job, finish_mm=Fraction(3))
+    assert [while_unchanged(raised, "a test's", work_out) for _ in range(2)] == [2, 2]
+    assert while_unchanged(job, "a test's", work_out) == 3
+
+
+def test_what_one_planned_bag_comes_to_with_a_little_left() -> None:
+    seen: Any = SimpleNamespace(ratio=0.9)
+    part: Any = SimpleNamespace(planned_bags=10.0)
+    for bags, ratio in ((10.5, 0.9), (10.0, 1.0), (9.0, 1.0)):
+        plan: Any = SimpleNamespace(bags=bags)
+        assert _ratio(seen, (part,), plan) == ratio, bags
+    assert ONE_BAY.bags == 16
