@@ -8,7 +8,8 @@ assistant/floor, assistant/job/history.py); without one, all that decides.
 
 Times are a processor's, so that other work on the machine changes no verdict. A process that
 needs many times as much as whole code goes round for ever, which counts as killed; a run that
-doesn't end though no processor is at work on it is not decided, and listed separately. Needs
+doesn't end though no processor is at work on it is not decided, and listed separately. First a
+few are left whole: where a test turns red there, nothing is counted, and it ends with 2. Needs
 ``pip install -e '.[test,check]'`` and about three seconds for each place.
 """
 
@@ -51,26 +52,34 @@ def main(argv: Sequence[str] | None = None) -> int:
     drawn = _still_there(rooms, before, argued) if asked.again else _drawn(rooms, asked)
     tasks = [_task(place, passing, asked) for place in drawn]
     sound = random.Random(asked.seed).sample(tasks, min(asked.sound, len(tasks)))
-    tasks += [_whole(task) for task in sound]
     # In any order, so that a run that is stopped early is a smaller sample of the same.
     random.Random(asked.seed).shuffle(tasks)
+    tasks = [_whole(task) for task in sound] + tasks
     with ended_once():
         outcomes = _outcomes(tasks, asked.forks, argued)
+        if red := sum(map(_is_red_though_whole, outcomes)):
+            print(f"left whole: {red} red, so that no kill would mean anything: nothing counted")
+            return 2
         now = [Seen(one.task.place, one.verdict) for one in outcomes if not one.task.whole]
         tried = {seen.place.name for seen in now}
         seen = [one for one in before if one.place.name not in tried] + now
         if asked.keep:
             write_seen(asked.keep, seen)
         print(figures(seen, {room: len(places) for room, places in rooms.items()}, argued))
-        return _left_whole(outcomes)
+        print(f"left whole: none of {sum(one.task.whole for one in outcomes)} red")
+        print(f"{sum(one.seconds for one in outcomes) / max(1, len(outcomes)):.1f} s a place")
+        return 0
 
 
 def _outcomes(tasks: Sequence[Task], forks: int, argued: Argued) -> list[Outcome]:
+    """What became of them, up to the first that was left whole and turned red."""
     found: list[Outcome] = []
     with tempfile.TemporaryDirectory() as folder:
         try:
             for outcome in _told(Server(ROOT, Path(folder), forks).run(tasks), argued):
                 found.append(outcome)
+                if _is_red_though_whole(outcome):
+                    break
         except SystemExit:
             print(f"stopped after {len(found)} of {len(tasks)}", flush=True)
     return found
@@ -150,7 +159,7 @@ def _told(outcomes: Iterable[Outcome], argued: Argued) -> Iterable[Outcome]:
     for number, outcome in enumerate(outcomes, start=1):
         place, verdict = outcome.task.place, outcome.verdict
         if outcome.task.whole:
-            if verdict is not Verdict.LIVED:
+            if _is_red_though_whole(outcome):
                 print(f"RED THOUGH WHOLE ({outcome.code}): {place}\n{outcome.told}", flush=True)
         elif verdict is Verdict.UNDECIDED:
             print(f"NOT DECIDED ({outcome.code}): {place}\n{outcome.told}", flush=True)
@@ -163,12 +172,8 @@ def _told(outcomes: Iterable[Outcome], argued: Argued) -> Iterable[Outcome]:
         yield outcome
 
 
-def _left_whole(outcomes: Sequence[Outcome]) -> int:
-    whole = [outcome for outcome in outcomes if outcome.task.whole]
-    red = sum(outcome.verdict is not Verdict.LIVED for outcome in whole)
-    print(f"left whole: {red} of {len(whole)} red")
-    print(f"{sum(outcome.seconds for outcome in outcomes) / max(1, len(outcomes)):.1f} s a place")
-    return 1 if red else 0
+def _is_red_though_whole(outcome: Outcome) -> bool:
+    return outcome.task.whole and outcome.verdict is not Verdict.LIVED
 
 
 if __name__ == "__main__":

@@ -62,3 +62,56 @@ def test_what_goes_round_for_ever_is_killed_and_what_waits_for_ever_is_not_decid
         check=True,
     ).stdout
     assert told.splitlines() == ["lived False", "killed False", "killed True", "undecided False"]
+
+
+SLOW_AND_KNOWN = """
+import time
+
+def _spend(seconds):
+    until = time.process_time() + seconds
+    while time.process_time() < until:
+        pass
+
+def test_new_and_slow():
+    _spend(0.4)
+
+def test_new_and_never_begun():
+    assert False
+
+def test_known():
+    import low
+    assert low.steps(3) == 4
+"""
+NEW_ONES = """
+import sys
+from pathlib import Path
+from tests.mutation.fork_server import Server, Task
+from tests.mutation.places import places_in
+
+root, folder = map(Path, sys.argv[1:])
+place = next(places_in("low.py", (root / "low.py").read_text()))
+known = "test_low.py::test_known"
+for tests in ([known], []):
+    task = Task(place, ["test_low.py"], tests, {"test_low::test_known"}, 0.9, 9, 90, whole=True)
+    (outcome,) = Server(root, folder, 1).run([task])
+    print(outcome.code, "test_known" in outcome.told, "never_begun" in outcome.told)
+    folder = folder.with_name("other")
+"""
+
+
+def test_tests_that_are_not_known_leave_two_thirds_of_the_time_to_those_that_are(
+    tmp_path: Path,
+) -> None:
+    root, folder = tmp_path / "root", tmp_path / "folder"
+    root.mkdir()
+    (root / "low.py").write_text(MODULE, encoding="utf-8")
+    (root / "test_low.py").write_text(SLOW_AND_KNOWN, encoding="utf-8")
+    told = subprocess.run(
+        [sys.executable, "-c", NEW_ONES, root, folder],
+        cwd=ROOT,
+        stdout=subprocess.PIPE,
+        text=True,
+        check=True,
+    ).stdout
+    # Where none is known, the new ones have it all.
+    assert told.splitlines() == ["1 True False", "1 False True"]

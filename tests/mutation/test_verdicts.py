@@ -3,12 +3,15 @@
 from __future__ import annotations
 
 import signal
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 
 import pytest
 
+from tests.mutation import __main__ as tool
 from tests.mutation.argued import Argued, Argument
 from tests.mutation.fork_server import Outcome, Task
+from tests.mutation.passing import Passing
 from tests.mutation.places import Place
 from tests.mutation.verdicts import Seen, Verdict, figures, read_seen, write_seen
 
@@ -86,3 +89,39 @@ def test_told_to_end_it_says_so_once_and_is_not_cut_off_in_saying_it() -> None:
     assert told == ["figures"]
     # Interrupts are heeded again afterwards.
     assert signal.signal(signal.SIGINT, before) is signal.default_int_handler
+
+
+class _StandIn:
+    """For the forks: so many of the places left whole turn red, and all broken ones."""
+
+    red = 0
+
+    def __init__(self, *_: object) -> None:
+        """Takes what the forks take."""
+
+    def run(self, tasks: Sequence[Task]) -> Iterator[Outcome]:
+        for number, task in enumerate(tasks):
+            yield Outcome(task, 1 if not task.whole or number < self.red else 0, 1.0, "")
+
+
+def test_where_whole_code_turns_a_test_red_nothing_is_counted(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    nothing = Passing([], [], {}, [], [], {})
+    monkeypatch.setattr(tool, "kept_or_found", lambda _: nothing)
+    monkeypatch.setattr(tool, "Server", _StandIn)
+    kept = tmp_path / "seen.json"
+    run = ["grammar/words.py", "--sample", "20", "--sound", "3", "--keep", str(kept)]
+    monkeypatch.setattr(_StandIn, "red", 1)
+    assert tool.main(run) == 2
+    told = capsys.readouterr().out
+    assert "RED THOUGH WHOLE" in told
+    assert "nothing counted" in told
+    assert "killed" not in told
+    assert not kept.exists()
+    monkeypatch.setattr(_StandIn, "red", 0)
+    assert tool.main(run) == 0
+    told = capsys.readouterr().out
+    assert "grammar/words.py: 20 of 20 killed" in told
+    assert "left whole: none of 3 red" in told
+    assert kept.exists()
