@@ -20,7 +20,7 @@ from grammar.frozen import frozen
 from grammar.numbers import DIGITS, TEENS, TENS
 from grammar.slots import ROLES
 from grammar.slots.point import LETTERS
-from grammar.words import NUMERAL, WORD, Word, join_words
+from grammar.words import NUMERAL, Word, join_words
 
 _MOST_WORDS = 12
 """Longer lines are talk."""
@@ -50,12 +50,8 @@ def dictated(words: Sequence[Word]) -> list[Dictated]:
     if len(words) > _MOST_WORDS:
         return []
     ways = _ways(tuple(words), 0, after=None)
-    lines = {
-        join_words(said): Dictated(join_words(said), is_sure)
-        for said, is_sure, changed in islice(ways, 4 * _MOST_LINES)
-        if changed
-    }
-    return list(lines.values())[:_MOST_LINES]
+    lines = (Dictated(join_words(said), is_sure) for said, is_sure, changed in ways if changed)
+    return list(islice(lines, _MOST_LINES))
 
 
 def _ways(
@@ -77,7 +73,7 @@ def _here(
     word = words[at]
     text = f", {word.text}" if word.after_pause else word.text
     row = _row(words, at + 1)
-    if row is not None and word.kind in (WORD, NUMERAL):
+    if row is not None:
         letter = LETTERS_WRITTEN.get(word.text)
         plain = PLAIN_WORDS_FOR.get(word.text)
         own = word.text if word.text in LETTERS else None

@@ -75,7 +75,7 @@ class FillAlong:
 
     def _behind(self, lines_m: ArrayLike, depth_m: FloatArray) -> FloatArray:
         lines = np.asarray(lines_m, dtype=np.float64)
-        some = max(1, _AT_ONCE // max(len(self._area_m2), 1))
+        some = max(1, _AT_ONCE // len(self._area_m2))
         parts = [
             _behind_lines(lines[at : at + some], self._at_m, depth_m, self._area_m2)
             for at in range(0, len(lines), some)
@@ -135,7 +135,7 @@ def fill_along(
         raise SurveyError("The way of a pour needs a direction.")
     found = _areas(triangles)
     signed = found if areas_m2 is None else np.asarray(areas_m2, dtype=np.float64)
-    sign = np.where(signed < 0, -1.0, 1.0)
+    sign = np.sign(signed)
     if only is not None:
         triangles, depths, sign = _cut_to(triangles, depths, sign, only)
     triangles, depths, sign = _split_at_finish(triangles, depths, sign)
@@ -172,17 +172,14 @@ def _behind_lines(
     mean = (depth_m[:, 1] + across) / 2
     # The section is widest there: 2 · area / span.
     widest = 2 * area_m2 / span
-    near = np.clip(_share(lines[:, None] - first, middle - first), 0, 1)
-    far = np.clip(_share(last - lines[:, None], last - middle), 0, 1)
-    up_to = (middle - first) * _wedge(near, depth_m[:, 0], mean)
-    rest = (last - middle) * (_wedge(1.0, depth_m[:, 2], mean) - _wedge(far, depth_m[:, 2], mean))
+    # Where the middle corner lies beside an end there is no wedge, and its share counts nothing.
+    rise, fall = middle - first, last - middle
+    near = np.clip((lines[:, None] - first) / np.where(rise > 0, rise, 1.0), 0, 1)
+    far = np.clip((last - lines[:, None]) / np.where(fall > 0, fall, 1.0), 0, 1)
+    up_to = rise * _wedge(near, depth_m[:, 0], mean)
+    rest = fall * (_wedge(1.0, depth_m[:, 2], mean) - _wedge(far, depth_m[:, 2], mean))
     volume: FloatArray = ((up_to + rest) * widest).sum(axis=1)
     return volume
-
-
-def _share(part: FloatArray, whole: FloatArray) -> FloatArray:
-    """Part of a whole; where there is no whole, one side of it or the other."""
-    return np.where(whole > 0, part / np.where(whole > 0, whole, 1.0), np.sign(part))
 
 
 def _wedge(share: FloatArray | float, at_tip: FloatArray, at_base: FloatArray) -> Any:

@@ -79,3 +79,43 @@ def test_what_sounds_alike_is_a_letter_or_a_number() -> None:
     assert not LETTERS_WRITTEN.keys() & NUMBERS_WRITTEN.keys()
     for number in NUMBERS_WRITTEN.values():
         assert understand(f"B3 minus {number}")
+
+
+def test_each_way_to_hear_a_line_and_how_sure_it_is() -> None:
+    for written, heard in (
+        # A row has two figures at most, and no part.
+        ("be 12 low", {"b 12 low": True}),
+        ("be 123 low", {}),
+        ("be .5 low", {}),
+        ("be quick", {}),
+        ("be, three low", {}),
+        ("be twenty low", {"b twenty low": True}),
+        # "A" is the eight of "83" at the start, before one or two figures.
+        ("83 low", {"a 3 low": False}),
+        ("833 low", {"a 33 low": False}),
+        ("8333 low", {}),
+        ("73 low", {}),
+        ("low 83", {}),
+        # A letter as it is has only its number to be mended; alone with a digit it is a point.
+        ("b to low", {"b two low": True}),
+        ("b two low", {}),
+        ("a one", {"a1": False}),
+        ("a one low", {}),
+        ("a eleven", {}),
+        ("a 1", {}),
+        # A number that is written as another word is one after a sign, and nowhere else.
+        ("plus too", {"plus two": False}),
+        ("too for", {}),
+        ("are 3", {"r 3": False}),
+    ):
+        found = {each.line: each.is_sure for each in dictated(split_words(written))}
+        assert found == heard, written
+
+
+def test_eight_ways_are_tried_of_twelve_words_at_most() -> None:
+    assert len(dictated(split_words("be three " * 3))) == 7
+    assert len(dictated(split_words("be three " * 4))) == 8
+    assert len(dictated(split_words("be three" + " low" * 10))) == 1
+    assert dictated(split_words("be three" + " low" * 11)) == []
+    (first, *_) = dictated(split_words("be three see to"))
+    assert first.line == "b three c two"
