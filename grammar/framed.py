@@ -26,15 +26,14 @@ _DOES = (Change, Filing)
 _LOOKED_AT = 8
 _MOST_WAYS = 3
 _MARGIN = 0.15
-_CHANGE_MARGIN = 0.15
 _SCORE = {"ask": 0.6, "tell": 0.7, "change": 0.6, "order": 0.55}
 _SHARE = {"ask": 0.66, "tell": 0.7, "change": 0.6, "order": 0.6}
 _ALONE = 0.72
-"""How much of a line a change has to be about that holds no value."""
+"""How much of a line a question has to be about that one telling concept is found by."""
 _SLACK = 0.15
 """How much less likely a row may be that all of a line is about, and that lacks something."""
 _CHANGE_ALONE = 0.62
-"""The same, where two of its concepts tell it from others."""
+"""How much of a line a change has to be about that holds no value."""
 _WHOLE = 0.9
 """How much of a line a row has to be about that has no frame, or one telling concept in a line
 that asks nothing."""
@@ -89,8 +88,7 @@ def framed(text: str, words: Sequence[Word], could: Could, names: Sequence[str])
     if not found:
         return None
     best = found[0]
-    margin = _CHANGE_MARGIN if isinstance(best.command, _DOES) else _MARGIN
-    near = [one for one in found if best.score - one.score < margin]
+    near = [one for one in found if best.score - one.score < _MARGIN]
     near = [one for one in near if one.command and could(one.command)] or near
     if any(one.command != near[0].command for one in near):
         return _which(near)
@@ -232,8 +230,7 @@ def _meant(
         telling = match.telling + len(values)
         if telling < 2 and (alone or (kind == "tell" and score < 1) or telling < 1 > score):
             continue
-        enough = _CHANGE_ALONE if match.telling > 1 else _ALONE
-        if kind == "change" and not values and match.share < enough:
+        if kind == "change" and not values and match.share < _CHANGE_ALONE:
             continue
         if match.phrase.template not in FRAMES and match.share < _WHOLE:
             continue

@@ -11,6 +11,7 @@ from __future__ import annotations
 import numpy as np
 import pytest
 import shapely
+from shapely.affinity import translate
 
 from assistant.errors import SurveyError
 from assistant.levels.arrays import FloatArray
@@ -91,9 +92,10 @@ def test_only_a_part_of_the_floor_keeps_the_depth_of_each_place() -> None:
     ramp = np.array([[0, 0.04, 0.04], [0, 0.04, 0]])
     for low, high, volume in ((0, 4, 0.24), (0, 1, 0.015), (1, 3, 0.12), (3.9, 9, 0.01185)):
         part = shapely.box(low, -1, high, 9)
-        found = fill_along(SQUARE, ramp, (1, 0), only=part)
+        # Seven metres on, so that no corner is at the origin of places.
+        found = fill_along(np.add(SQUARE, (7, -2)), ramp, (1, 0), only=translate(part, 7, -2))
         assert found.volume_m3 == pytest.approx(volume), (low, high)
-        assert (found.from_m, found.to_m) == pytest.approx((low, min(high, 4)))
+        assert (found.from_m, found.to_m) == pytest.approx((low + 7, min(high, 4) + 7))
         two = shapely.union_all([part & shapely.box(0, 0, 9, 1), part & shapely.box(0, 2, 9, 3)])
         assert fill_along(SQUARE, ramp, (1, 0), only=two).volume_m3 == pytest.approx(volume * 2 / 3)
     # what is taken off again is taken off inside of it only
