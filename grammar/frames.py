@@ -14,8 +14,6 @@ from math import log
 
 from rapidfuzz.distance import OSA
 
-from grammar.commands import Answer
-from grammar.commands.talk import TakeBack
 from grammar.concepts import CONCEPTS
 from grammar.frame_table import FRAMES
 from grammar.frozen import frozen
@@ -59,11 +57,7 @@ def root(word: str) -> str:
     word = word.removesuffix("'s")
     if "'" in word or word in _WHOLE:
         return _WHOLE.get(word, word)
-    if len(word) > 4 and word.endswith("ies"):
-        return word[:-2]
-    if len(word) > 4 and word.endswith(("sses", "shes", "ches", "xes")):
-        word = word[:-2]
-    elif len(word) > 3 and word.endswith("s") and not word.endswith(("ss", "us", "is")):
+    if len(word) > 3 and word.endswith("s") and not word.endswith(("ss", "us", "is")):
         word = word[:-1]
     for ending in ("ing", "ed"):
         if len(word) > len(ending) + 2 and word.endswith(ending):
@@ -143,8 +137,6 @@ def _frames_of(phrase: Phrase) -> tuple[Frame, ...]:
     """A row's frames; of one that has none in the table, the words of its short form."""
     if phrase.template in FRAMES:
         return tuple(map(read_frame, FRAMES[phrase.template]))
-    if issubclass(phrase.command, Answer) or phrase.command.__module__ == TakeBack.__module__:
-        return ()
     words = dict.fromkeys(_short_words(phrase.nodes))
     return (Frame(tuple((word,) for word in words), (), ()),) if len(words) > 1 else ()
 
