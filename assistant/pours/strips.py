@@ -165,8 +165,7 @@ def _allowed(places: FloatArray, least_m: float, most_m: float) -> BoolArray:
     wide: BoolArray = ahead & (width >= least_m - _DUST) & (width <= most_m + _DUST)
     # At an end that no whole number of strips reaches, the last one may be narrower.
     if not _reaches(wide):
-        wide = ahead & (width <= max(most_m, least_m) + _DUST) & (width >= least_m - _DUST)
-        wide[:, -1] |= ahead[:, -1] & (width[:, -1] <= max(most_m, least_m) + _DUST)
+        wide[:, -1] |= ahead[:, -1] & (width[:, -1] <= most_m + _DUST)
     return wide
 
 

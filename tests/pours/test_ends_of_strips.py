@@ -50,6 +50,10 @@ def test_which_strips_are_allowed() -> None:
     assert pairs([0, 1, 2, 4], 2, 2) == [(0, 2), (2, 4)]
     # steps of a tenth are not exact in floats
     assert (0.1, 0.3) in pairs([0, 0.1, 0.3, 0.4], 0.2, 0.2)
+    # a billionth less or more is what floats leave
+    assert pairs([0, 2 - 1e-9, 4], 2, 2 + 1e-9)[0] == (0, 2 - 1e-9)
+    assert (0, 2 + 1e-9) in pairs([0, 2 + 1e-9, 4], 1, 2)
+    assert (0, 2 + 1e-8) not in pairs([0, 2 + 1e-8, 4], 1, 2)
     # 5 m by strips of 2 m: the last is 1 m
     assert pairs([0, 1, 2, 3, 4, 5], 2, 2) == [(0, 2), (1, 3), (2, 4), (3, 5), (4, 5)]
     # a bay narrower than any strip is one
@@ -66,6 +70,7 @@ def test_strips_where_no_whole_number_of_them_fits() -> None:
 
 def test_dams_nearer_than_half_a_step_to_a_wall_are_passed_over() -> None:
     for dams, ends in (([0.02], [4]), ([0.03], [0.03, 4]), ([3.98], [4]), ([3.97], [3.97, 4]),
+                       ([0.025], [4]), ([3.975], [4]),
                        ([2, 2, 1], [1, 2, 4]), ([-1, 9], [4])):  # fmt: skip
         strips = plan_strips(level(0.003, length=4.0), Pace(1.0, 60), dams_m=dams)
         assert [strip.to_m for strip in strips] == pytest.approx(ends), dams
@@ -73,6 +78,7 @@ def test_dams_nearer_than_half_a_step_to_a_wall_are_passed_over() -> None:
 
 def test_an_edge_is_lost_past_its_limit_and_not_at_it() -> None:
     for wait, limit, lost in ((10.0, 10.0, False), (10.0 + 1e-7, 10.0, True), (9.0, 10.0, False),
+                              (10.0 * (1 + 1e-9), 10.0, False),
                               (None, 10.0, False), (15.0, 10.0, True)):  # fmt: skip
         assert Strip(0, 1, 1, 1, 1, 0, wait, limit).edge_lost is lost, wait
 

@@ -21,12 +21,28 @@ EXPECTED = Expected(0.08, part_sd=0.05, hole_chance=0.2, lost_share=0.04)
 
 
 def written_out(
-    plan: Sequence[float], used: Sequence[float], left: float, said: Sequence[float], part: float
+    plan: Sequence[float],
+    used: Sequence[float],
+    left: float,
+    said: Sequence[float],
+    part: float,
+    beyond: Sequence[float] = (0.0, 0.0, 0.0),
 ) -> tuple[list[float], list[float], list[float], float]:
-    """Weights, means and standard deviations of each explanation; and the last part's surprise."""
-    y, x = np.array(used, dtype=float), np.array(plan, dtype=float)
+    """
+    Weights, means and standard deviations of each explanation; and the last part's surprise.
+
+    What lies beyond an end, anything up to ``beyond``, was counted with the part before it though
+    the next one has it: as evenly spread as can be, so of a twelfth of its square.
+    """
+    x, over = np.array(plan, dtype=float), np.array(beyond, dtype=float)
+    counted = np.eye(len(x)) - np.eye(len(x), k=-1)
+    y = np.array(used, dtype=float) - counted @ over / 2
     total, size = x.sum() + left, EXPECTED.lost_share * (x.sum() + left)
-    noise = EXPECTED.part_sd**2 * x * part
+    noise = np.diag(EXPECTED.part_sd**2 * x * part) + counted @ np.diag(over**2 / 12) @ counted.T
+    # A bag that is begun is used: half a bag on average, spread evenly over a whole one.
+    begun, end = (0.5 if left and over[-1] else 0.0), float(over[-1])
+    last = y.sum() + (begun if left else end / 2)
+    last_variance = end**2 / 12 + (1 / 12 if begun else 0.0) if left else 0.0
     told = np.array(said) > 0
     chances = EXPECTED.hole_chance * x / total
     ways = [(told, 1 - chances.sum())]
@@ -37,18 +53,19 @@ def written_out(
     weights, means, sds = [], [], []
     for lost, prior in ways:
         around = x + lost * size
-        cov = EXPECTED.ratio_sd**2 * np.outer(x, x) + np.diag(noise + lost * size**2)
+        cov = EXPECTED.ratio_sd**2 * np.outer(x, x) + noise + np.diag(lost * size**2)
         weights.append(prior * multivariate_normal(around, cov).pdf(y))
         gain = EXPECTED.ratio_sd**2 * x @ np.linalg.inv(cov)
-        means.append(y.sum() + left * (1 + gain @ (y - around)))
+        means.append(last + left * (1 + gain @ (y - around)))
         of_ratio = EXPECTED.ratio_sd**2 - EXPECTED.ratio_sd**2 * gain @ x
-        sds.append((of_ratio * left**2 + EXPECTED.part_sd**2 * left * part) ** 0.5)
-    before = np.diag(noise[:-1] + told[:-1] * size**2)
+        spread = of_ratio * left**2 + EXPECTED.part_sd**2 * left * part
+        sds.append((spread + last_variance) ** 0.5)
+    before = noise[:-1, :-1] + np.diag(told[:-1] * size**2)
     cov = EXPECTED.ratio_sd**2 * np.outer(x[:-1], x[:-1]) + before
     gain = EXPECTED.ratio_sd**2 * x[-1] * x[:-1] @ np.linalg.inv(cov)
-    over = y[-1] - x[-1] - gain @ (y[:-1] - x[:-1] - told[:-1] * size)
+    more = y[-1] - x[-1] - gain @ (y[:-1] - x[:-1] - told[:-1] * size)
     variance = EXPECTED.ratio_sd**2 * x[-1] ** 2 - EXPECTED.ratio_sd**2 * x[-1] * gain @ x[:-1]
-    surprise = over / (variance + noise[-1]) ** 0.5 if said[-1] == 0 else 0.0
+    surprise = more / (variance + noise[-1, -1]) ** 0.5 if said[-1] == 0 else 0.0
     return [each / sum(weights) for each in weights], means, sds, surprise
 
 
@@ -78,6 +95,31 @@ def test_each_explanation_is_the_normal_of_all_parts_at_once() -> None:
         low, high = (float(bags) for bags in found.interval)
         assert low == pytest.approx(enough_for(found, 0.95), abs=1e-6)
         assert high == pytest.approx(enough_for(found, 0.05), abs=1e-6)
+
+
+def test_what_lies_beyond_an_end_was_counted_with_the_part_before() -> None:
+    used = [5.0, 5.4, 3.6]
+    for beyond, left in (([1.0, 2.0, 1.5], 20.0), ([1.0, 2.0, 0.0], 20.0), ([0.0, 0.5, 1.5], 0.0),
+                         ([2.0, 0.0, 0.1], 3.0)):  # fmt: skip
+        found = forecast(PLAN, used, left, EXPECTED, part=4.5, beyond=beyond)
+        weights, means, sds, surprise = written_out(PLAN, used, left, [0, 0, 0], 4.5, beyond)
+        assert found.weights == pytest.approx(weights, abs=1e-9), (beyond, left)
+        assert found.means == pytest.approx(means)
+        assert found.sds == pytest.approx(sds)
+        assert float(found.surprise_sd) == pytest.approx(surprise)
+        assert found.begun == (0.5 if left and beyond[-1] else 0)
+        ratio = sum(w * (m - sum(used)) for w, m in zip(weights, means, strict=True))
+        so_far = -beyond[-1] / 2 + found.begun
+        if left:
+            assert float(found.ratio) == pytest.approx((ratio - so_far) / left)
+    # of bags that are not all needed a whole one has to be there
+    half = forecast(PLAN, used, 20.0, EXPECTED, part=4.5, beyond=[1.0, 2.0, 1.5])
+    assert float(half.chance_short(36)) == pytest.approx(float(half.chance_over(36.5)))
+
+
+def test_what_is_expected_where_nothing_else_is_known() -> None:
+    """The strips' own scatter and a hole's chance and size: common practice, our own choice."""
+    assert Expected(0.08) == Expected(0.08, part_sd=0.06, hole_chance=0.05, lost_share=0.05)
 
 
 def enough_for(found: Forecast, chance_over: float) -> float:
@@ -112,14 +154,19 @@ def test_when_short_is_told_of_a_hundred_bags() -> None:
     for mean, sd, told in (
         (103.5, 5.0, True), (103.5, 6.0, False), (102.9, 4.0, False), (103.1, 4.0, True),
         (101.0, 0.7, True), (101.0, 0.9, False), (99.0, 1.0, False), (130.0, 49.0, True),
+        (103.0, 4.0, False), (106.0, 10.0, False),  # at the bounds themselves
         (130.0, 51.0, False),
     ):  # fmt: skip
         assert bool(one(mean, sd).short(100)) is told, (mean, sd)
 
 
 def test_a_hole_is_asked_about_from_two_and_a_half_standard_deviations_on() -> None:
-    for surprise, asks in ((2.6, True), (2.4, False), (-9.0, False), (3.4, True)):
-        assert bool(one(100, 1, surprise).asks) is asks
+    for surprise, asks, far_less in (
+        (2.6, True, False), (2.4, False, False), (2.5, False, False), (3.4, True, False),
+        (-2.6, False, True), (-2.4, False, False), (-2.5, False, False), (-9.0, False, True),
+    ):  # fmt: skip
+        assert bool(one(100, 1, surprise).asks) is asks, surprise
+        assert bool(one(100, 1, surprise).far_less) is far_less, surprise
 
 
 def test_the_interval_of_one_normal_is_ninety_percent_of_it() -> None:
