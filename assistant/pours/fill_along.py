@@ -166,16 +166,15 @@ def _behind_lines(
 ) -> FloatArray:
     """Volume of all triangles behind each line; by the sections across, exactly."""
     first, middle, last = at_m.T
-    span = np.maximum(last - first, 1e-300)
+    # Where the middle corner lies beside an end there is no wedge, and its share counts nothing.
+    span, rise, fall = np.maximum((last - first, middle - first, last - middle), 1e-300)
     # Where the middle corner's section meets the long side, and the mean depth along it.
-    across = depth_m[:, 0] + (middle - first) / span * (depth_m[:, 2] - depth_m[:, 0])
+    across = depth_m[:, 0] + rise / span * (depth_m[:, 2] - depth_m[:, 0])
     mean = (depth_m[:, 1] + across) / 2
     # The section is widest there: 2 · area / span.
     widest = 2 * area_m2 / span
-    # Where the middle corner lies beside an end there is no wedge, and its share counts nothing.
-    rise, fall = middle - first, last - middle
-    near = np.clip((lines[:, None] - first) / np.where(rise > 0, rise, 1.0), 0, 1)
-    far = np.clip((last - lines[:, None]) / np.where(fall > 0, fall, 1.0), 0, 1)
+    near = np.clip((lines[:, None] - first) / rise, 0, 1)
+    far = np.clip((last - lines[:, None]) / fall, 0, 1)
     up_to = rise * _wedge(near, depth_m[:, 0], mean)
     rest = fall * (_wedge(1.0, depth_m[:, 2], mean) - _wedge(far, depth_m[:, 2], mean))
     volume: FloatArray = ((up_to + rest) * widest).sum(axis=1)
@@ -239,7 +238,7 @@ def _cut_to(
     if not len(parts):
         return triangles[whole], depths[whole], sign[whole]
     owner = partly[owner]
-    corners = shapely.get_coordinates(parts).reshape(-1, 4, 2)[:, :3]
+    corners = shapely.get_coordinates(parts).reshape(len(parts), 4, 2)[:, :3]
     cut_depths = _depths_in(corners, triangles[owner], depths[owner])
     return (
         np.concatenate([triangles[whole], corners]),

@@ -136,8 +136,8 @@ class Forecast:
 
     def quantile(self, chance: float) -> FloatArray:
         """Bags that are enough with a chance, (...)."""
-        low = (self.means - 12 * self.sds).min(axis=-1)
-        high = (self.means + 12 * self.sds).max(axis=-1)
+        reach = 12 * self.sds
+        low, high = (self.means - reach).min(axis=-1), (self.means + reach).max(axis=-1)
         for _ in range(60):
             middle = (low + high) / 2
             enough = 1 - self.chance_over(middle) >= chance
