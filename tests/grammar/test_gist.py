@@ -7,7 +7,16 @@ import pytest
 from grammar import Misunderstood, framed, short_form, understand
 from grammar.commands import Change, Command
 from grammar.filling import MOST_ASKED
-from grammar.gist import Gist, gist
+from grammar.gist import (
+    _NOTHING,
+    Gist,
+    _after_what_if,
+    _asks,
+    _is_told,
+    _plainly,
+    gist,
+    nearest_line,
+)
 from grammar.respelling import mend_slips
 from grammar.values_said import values_said
 from grammar.words import split_words
@@ -196,3 +205,86 @@ def test_values_are_taken_out_in_their_own_words(line: str, values: list[tuple[s
 @pytest.mark.parametrize("line", ["later in", "weather", "the litres", "zz", "milk"])
 def test_other_words_are_no_slips(line: str) -> None:
     assert mend_slips(split_words(line)) is None
+
+
+def _plain(line: str) -> str | None:
+    """What a line says but for a slip, in its short form; empty where it had better not be said."""
+    found = _plainly(line, split_words(line))
+    if found is None:
+        return None
+    return "" if found == _NOTHING or found.command is None else short_form(found.command)
+
+
+def test_what_is_said_plainly_but_for_a_slip_or_what_stands_around_it() -> None:
+    for line, meant in (
+        ("taly", "tally"),
+        ("udno", "undo"),
+        ("raise the finsih 3 mm", "raise finish 3 mm"),
+        # An answer, and what is about the talk, has to be said as it is.
+        ("confrim", ""),
+        ("loudre", ""),
+        ("ears opne", ""),
+        ("put the cut list up on the screen", "cut list"),
+        ("what's the cut list now", "cut list"),
+        ("that's the cut list now", None),
+        ("it's the cut list now", None),
+        ("say again please now", None),
+        ("after pour B2 minus 1", "B2 -1"),
+        ("is B2 minus 1", None),
+        ("B2 minus 1 ?", None),
+        ("B2 minus 1 wet", None),
+        ("B2 C2 minus 1", None),
+        ("tell us how B2 minus 1", None),
+        ("what if raise finsih 3 mm", "what if raise finish 3 mm"),
+        ("what if we make raise finish 3 mm", "what if raise finish 3 mm"),
+        ("suppose minus 18", None),
+        ("what if it zzz", None),
+    ):
+        assert _plain(line) == meant, line
+
+
+def test_a_line_of_sixteen_words_may_be_guessed_and_none_that_is_told() -> None:
+    line = "B2 minus 1"
+    for more, meant in ((12, "B2 -1"), (13, "B2 -1"), (14, None)):
+        # "Floor" changes nothing of a reading, but is a word all the same.
+        long = f"{line} {'floor ' * more}"
+        assert len(split_words(long)) == 3 + more
+        assert nearest_line(long) == meant, more
+    assert nearest_line(f"{line} he said") is None
+    for none in ("", "please", "2,5", "put the cut list up, at 2,5"):
+        assert gist(none) is None, none
+
+
+def test_who_tells_and_who_asks() -> None:
+    for line, told in (
+        ("don't amend B3", True), ("yesterday amend B3", True), ("amend B3", False),
+        # A question may hold words of telling,
+        ("was B3 amended", False), ("B3 was amended", True), ("was B3 amended yesterday", True),
+        # and so may what comes after "what if".
+        ("what if it was higher", False), ("suppose we raise it", False), ("we suppose so", True),
+        ("how about if he says", True), ("what if we don't", True),
+        ("turn it off", True), ("switch the sound off", True), ("leave the very last off", True),
+        ("leave one very wet bit off", False), ("the offcut", False),
+    ):  # fmt: skip
+        assert _is_told(split_words(line)) is told, line
+    for line, asks in (
+        ("tell me how deep", True), ("tell how deep", True), ("tell me please now how", False),
+        ("low spots?", True), ("low spots", False), ("where are they", True),
+    ):  # fmt: skip
+        assert _asks(line, split_words(line)) is asks, line
+
+
+def test_what_is_supposed_begins_after_who_does_it() -> None:
+    for line, rest in (
+        ("what if we make it 3 mm higher", "3 mm higher"), ("what if", ""),
+        ("suppose you go 3", "3"), ("what would happen if only we pour", "pour"),
+        ("how about if it it it", ""), ("what about 3", None), ("if we pour", None),
+    ):  # fmt: skip
+        found = _after_what_if(split_words(line))
+        assert (found if found is None else " ".join(word.text for word in found)) == rest, line
+
+
+def test_a_question_for_what_is_missing_is_no_nearest_line() -> None:
+    assert gist("grind it down by 4 mm") == Gist(None, "Grind which point 4 mm?")
+    assert nearest_line("grind it down by 4 mm") is None
+    assert nearest_line("zzz zzz") is None
