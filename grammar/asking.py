@@ -88,7 +88,8 @@ def asked_plainly(words: list[Word]) -> Iterator[list[Word]]:
     opening, ending = _BEFORE.match(line), _AFTER.search(line)
     first = len(opening.group().split()) if opening else 0
     last = len(words) - (len(ending.group().split()) if ending else 0)
-    for start, end in ((0, len(words)), (first, len(words)), (0, last), (first, last)):
+    ends = ((0, len(words)), (first, len(words)), (0, last), (first, last))
+    for start, end in dict.fromkeys(ends):
         if end <= start:
             continue
         if (start, end) != (0, len(words)):

@@ -6,12 +6,12 @@ The values stay in their own words, and the sentence made of them is given to th
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Iterator, Sequence
 
 from grammar.commands import Command
 from grammar.match import meanings_of
 from grammar.phrase import Phrase
-from grammar.template import Node, OneOf, SlotNode, render_template, walk_template
+from grammar.template import Literal, Node, OneOf, SlotNode, render_template
 from grammar.values_said import TAKES
 from grammar.words import split_words
 
@@ -99,9 +99,9 @@ def asked_for(phrase: Phrase, texts: dict[str, str], lacking: Sequence[SlotNode]
 
 
 def _words_before(nodes: tuple[Node, ...], gap: SlotNode) -> str:
-    """The words of a template that lead up to a gap."""
+    """The words of a template that lead up to a gap; none of those that may be left out."""
     words: list[str] = []
-    for leaf in walk_template(nodes):
+    for leaf in _needed(nodes):
         if isinstance(leaf, SlotNode):
             if leaf == gap:
                 break
@@ -109,3 +109,12 @@ def _words_before(nodes: tuple[Node, ...], gap: SlotNode) -> str:
         else:
             words.append(leaf.word)
     return " ".join(words)
+
+
+def _needed(nodes: tuple[Node, ...]) -> Iterator[Literal | SlotNode]:
+    """The words and gaps of a template's first way, without what may be left out."""
+    for node in nodes:
+        if not isinstance(node, OneOf):
+            yield node
+        elif not node.optional:
+            yield from _needed(node.ways[0])

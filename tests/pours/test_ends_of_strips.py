@@ -142,6 +142,7 @@ def test_a_pause_is_more_than_two_and_a_half_usual_gaps() -> None:
     ):  # fmt: skip
         found = learnt_minutes(at, [2] * len(at))
         assert found == (None if minutes is None else pytest.approx(minutes)), at
+    assert learnt_minutes([0, 4, 8], [2, 0, 0]) is None  # batches of nothing
     for at, bags in (([0, 4, 8], [2, 2]), ([0, float("nan"), 8], [2, 2, 2]), ([0, 4, 3], [2] * 3)):
         with pytest.raises(SurveyError):
             learnt_minutes(at, bags)
