@@ -12,6 +12,7 @@ import pytest
 from grammar import framed as module
 from grammar.commands import Command
 from grammar.filling import parsed
+from grammar.frame_table import FRAMES
 from grammar.framed import Framed, filled
 from grammar.frames import Line, Match
 from grammar.language import short_form
@@ -50,7 +51,9 @@ def meant(
 ) -> list[Framed]:
     """What comes of a line where its words say so much of some rows."""
     words, values = split_words(line), values_of(line)
-    evoked = {"suppose": (frozenset((0,)),)} if supposes else {}
+    evoked: dict[str, tuple[frozenset[int], ...]] = {}
+    if supposes:
+        evoked["suppose"] = (frozenset((0,)),)
     read = module._line(words, values)
     seen = Line(read.words, read.roots, read.values, evoked, read.weights)
     monkeypatch.setattr(module, "matches", lambda _: list(of))
@@ -129,7 +132,7 @@ def test_one_telling_concept_and_a_value_are_two(monkeypatch: pytest.MonkeyPatch
 
 
 def test_a_row_without_a_frame_has_to_be_the_whole_line(monkeypatch: pytest.MonkeyPatch) -> None:
-    assert "end line" not in module.FRAMES
+    assert "end line" not in FRAMES
     for share, just in ((0.9, True), (0.89, False)):
         found = meant(monkeypatch, "let the line end", match_of("end line", 1.0, share))
         assert bool(found) is just, share

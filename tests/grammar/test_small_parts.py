@@ -17,9 +17,11 @@ from grammar.errors import Impossible
 from grammar.filling import asked_for, parsed, row_sentence, slots_of
 from grammar.language import short_form
 from grammar.misses import EXPECTED_NAMES, MISTAKES, _clip, _index_at, _listed, main_words
+from grammar.numbers import DIGITS, TEENS
 from grammar.phrases import PHRASES
 from grammar.read_off import read_off
 from grammar.slots import change, clock_time, name, remark, temperature, whole
+from grammar.slots.point import LETTERS
 from grammar.slots.reading import BELOW
 from grammar.suggest import hint, next_expected, suggestions
 from grammar.within import question_within
@@ -78,6 +80,18 @@ def test_a_remark_begins_with_its_point_or_is_of_none() -> None:
         assert built(remark._remark_at, said) == at, said
 
 
+def test_every_letter_and_number_that_is_said_names_the_point_of_a_remark() -> None:
+    for said, letter in LETTERS.items():
+        if len(said) > 1:
+            assert built(remark._remark_at, f"at {said} seven crack") == (
+                f"{letter.upper()}7", "crack"
+            ), said  # fmt: skip
+    for said, number in {**DIGITS, **TEENS}.items():
+        point = f"B{number}" if str(number) != "0" else None
+        found = built(remark._remark_at, f"at bravo {said} crack")
+        assert (found and found[0]) == point, said
+
+
 def test_a_name_of_a_client_is_no_talk_about_one() -> None:
     for said, title, short in (
         ("Smith", "Smith", "Smith"), ("is wants oak", "wants oak", "is is wants oak"),
@@ -99,7 +113,7 @@ def test_a_temperature_is_below_zero_where_that_was_said() -> None:
         ((Decimal(-1),), -1, None),
     ):  # fmt: skip
         found = temperature._temperature(*said)
-        assert (found.number, found.scale) == (number, scale), said
+        assert (int(found.number), found.scale) == (number, scale), said
         assert not found.number.is_signed() or found.number
     assert temperature.short_temperature(Temperature(Decimal(-5), None)) == "-5 degrees"
 

@@ -13,6 +13,7 @@ LINES: list[tuple[str, list[tuple[str, str]], str]] = [
     ("b three twenty", [("point", "b three"), ("number", "twenty")], ""),
     ("b three twenty one", [("point", "b three"), ("number", "twenty one")], ""),
     ("b twenty one minus 4", [("point", "b twenty one"), ("reading", "minus 4")], ""),
+    ("b twenty one two low", [("point", "b twenty one"), ("reading", "two low")], ""),
     ("b 12 18 low", [("point", "b 12"), ("reading", "18 low")], ""),
     ("b 123 18 low", [("number", "123"), ("reading", "18 low")], "b"),
     ("x three 4", [("number", "three 4")], "x"),

@@ -32,6 +32,19 @@ def test_our_spelling_goes_first_and_what_is_in_no_spelling_is_named() -> None:
     assert "tally" not in american.spelling
 
 
+def test_every_word_that_follows_another_or_ends_a_line_does_so_in_a_sentence() -> None:
+    given = recogniser_phrases(SPOKEN, fit_vocabulary(SPOKEN, lambda _word: True))
+    said = [sentence.split() for sentence in given]
+    pairs = {pair for words in said for pair in zip(words, [*words[1:], ""], strict=True)}
+    onward: dict[int, set[str]] = {}
+    arcs = list(SPOKEN.automaton.everywhere())
+    for state, word, _ in arcs:
+        onward.setdefault(state, set()).add(word)
+    for _, word, following in arcs:
+        ends = {""} if SPOKEN.automaton.is_final(following) else set()
+        assert not {(word, second) for second in onward.get(following, set()) | ends} - pairs, word
+
+
 def test_no_sentence_holds_a_word_that_is_not_known() -> None:
     fit = fit_vocabulary(SPOKEN, lambda word: word != "tally")
     given = recogniser_phrases(SPOKEN, fit)

@@ -487,6 +487,24 @@ def test_a_file_that_was_put_back_says_where() -> None:
     assert (len(names), names[-1]) == (99, "floor-99.leadsman")
 
 
+def test_why_a_file_cannot_be_put_back_is_told_of_its_own_place(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The home folder is tried second; what was wrong there is not what is to be put right."""
+    for first, reason in ((OSError(errno.ENOSPC, "no space left"), "no space left"),
+                          (sqlite3.OperationalError("disk error"), "disk error")):  # fmt: skip
+        faults: list[Exception] = [first, OSError(errno.EACCES, "not at home")]
+
+        def fails(*_: object, faults: list[Exception] = faults) -> None:
+            raise faults.pop(0)
+
+        monkeypatch.setattr(put_back, "draft_beside", fails)
+        made = sqlite3.connect(":memory:")
+        with closing(made), pytest.raises(JournalError) as caught:
+            put_back.put_back(made, tmp_path / "floor.leadsman")
+        assert f"({reason})" in str(caught.value)
+
+
 def test_an_empty_journal_is_taken_away_where_the_file_is_gone(tmp_path: Path) -> None:
     path, beside = tmp_path / "floor", tmp_path / "floor-journal"
     for there, content, left in ((True, b"", True), (False, b"", False), (False, b"x", True)):

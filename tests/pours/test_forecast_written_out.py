@@ -117,6 +117,13 @@ def test_what_lies_beyond_an_end_was_counted_with_the_part_before() -> None:
     assert float(half.chance_short(36)) == pytest.approx(float(half.chance_over(36.5)))
 
 
+def test_what_nothing_explains_is_explained_by_the_least_unlikely() -> None:
+    """All explanations are less likely than floats go; their shares of each other are not."""
+    found = forecast([4, 4], [4, 900], 20, EXPECTED)
+    assert float(found.weights.sum()) == pytest.approx(1)
+    assert float(found.hole_chance) > 0.99
+
+
 def test_what_is_expected_where_nothing_else_is_known() -> None:
     """The strips' own scatter and a hole's chance and size: common practice, our own choice."""
     assert Expected(0.08) == Expected(0.08, part_sd=0.06, hole_chance=0.05, lost_share=0.05)
