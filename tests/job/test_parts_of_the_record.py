@@ -15,7 +15,7 @@ from pathlib import Path
 import pytest
 
 from assistant.errors import JournalError
-from assistant.record import check, connection, drafts, lock, put_back, watched
+from assistant.record import check, connection, drafts, journal, lock, put_back, watched
 from assistant.record.attachments import (
     Attachment,
     attachment_of,
@@ -23,6 +23,7 @@ from assistant.record.attachments import (
     read_attachment,
 )
 from assistant.record.glance import glance_at
+from assistant.record.journal import Journal
 from assistant.record.left_open import LeftOpen, read_left_open, write_left_open
 from assistant.record.memory import Memory
 from assistant.record.misses import Miss, insert_miss, misses_told, read_misses
@@ -503,6 +504,39 @@ def test_why_a_file_cannot_be_put_back_is_told_of_its_own_place(
         with closing(made), pytest.raises(JournalError) as caught:
             put_back.put_back(made, tmp_path / "floor.leadsman")
         assert f"({reason})" in str(caught.value)
+
+
+def test_after_a_failure_the_file_is_opened_again_unless_it_is_gone(tmp_path: Path) -> None:
+    path = tmp_path / "floor.leadsman"
+    with Journal.open(path) as opened:
+        opened.append("tally", [])
+        before = opened._connection
+        opened._open_again()
+        assert opened._connection is not before
+        path.unlink()
+        before = opened._connection
+        opened._open_again()  # only this connection has all of it
+        assert opened._connection is before
+        assert opened.append("map", []) == 2
+        assert [news.data["job_file"]["now"] for news in opened.news()] == [str(path)]
+    with Journal.open(path) as opened:
+        assert [entry.said for entry in opened.entries()] == ["tally", "map"]
+
+
+def test_why_a_line_was_not_written() -> None:
+    error = sqlite3.OperationalError("of its own")
+    for code, told in (
+        (sqlite3.SQLITE_FULL, "the disk is full"), (sqlite3.SQLITE_IOERR, "did not take it"),
+        (sqlite3.SQLITE_IOERR_WRITE, "did not take it"),
+        (sqlite3.SQLITE_READONLY, "not be written"),
+        (sqlite3.SQLITE_CORRUPT, "of its own"),
+    ):  # fmt: skip
+        error.sqlite_errorcode = code
+        assert told in journal._why_not_written(error), code
+    # Python's own complaints carry no code.
+    assert journal._kind_of(sqlite3.ProgrammingError("closed")) == 0
+    assert journal._reason(OSError(errno.EIO, "broken")) == "broken"
+    assert journal._reason(ValueError("strange")) == "strange"
 
 
 def test_an_empty_journal_is_taken_away_where_the_file_is_gone(tmp_path: Path) -> None:
