@@ -17,17 +17,20 @@ if TYPE_CHECKING:
     from starlette.applications import Starlette
     from starlette.requests import Request
     from starlette.responses import Response
+    from starlette.routing import BaseRoute
+
+    from assistant.conversation.shared import SharedTalk
 
 _HERE = Path(__file__).parent
 MOST_STREAMS = 30
 """Pages that follow at once; a site has a dozen phones."""
 
 
-def board_app(following: Following) -> App:
+def board_app(following: Following, talk: SharedTalk | None = None) -> App:
     """
     The application; LeadsmanError where starlette is not installed.
 
-    Starting it starts following the file.
+    Starting it starts following the job. With a talk it has a page to talk on, too.
     """
     with needed("A board", "board"):
         from starlette.applications import Starlette
@@ -78,11 +81,15 @@ def board_app(following: Following) -> App:
             with contextlib.suppress(asyncio.CancelledError):
                 await task
 
-    routes = [
+    routes: list[BaseRoute] = [
         Route("/", page),
         Route("/page.js", script),
         Route("/plan.svg", plan),
         Route("/events", events),
     ]
+    if talk is not None:
+        from assistant.board.talk_routes import talk_routes
+
+        routes += talk_routes(talk, lambda: following.name)
     app: App = Starlette(routes=routes, lifespan=while_open)
     return app

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import asyncio
 import json
-from collections.abc import AsyncIterator, Callable
+from collections.abc import AsyncIterator, Callable, Mapping
 from datetime import datetime
+from typing import Protocol
 
 from assistant.board.shown import board_of
 from assistant.errors import JournalError
-from assistant.job import Job, fold
+from assistant.job import Job, fold, record
+from assistant.record.table import RecordEntry
 from assistant.record.watched import WatchedFile
 from assistant.reply.visible import visible
 from grammar.frozen import frozen
@@ -32,28 +34,90 @@ class Seen:
     """Why it is not newer."""
 
 
-class Following:
+class Followed(Protocol):
+    """A job that somebody else goes on with."""
+
+    @property
+    def name(self) -> str:
+        """What the job is called now."""
+
+    def look(self) -> Job | None:
+        """
+        The job, where it has changed since the last look; else None.
+
+        Raises JournalError where it cannot be seen any more.
+        """
+
+
+class FollowedFile:
     """
-    Follows a job file and tells pages of it.
+    A job in its file, which another window of the program has open.
 
     Parameters
     ----------
     file : WatchedFile
+    """
+
+    def __init__(self, file: WatchedFile) -> None:
+        self._file = file
+        self._job = Job()
+
+    @property
+    def name(self) -> str:
+        """What the job is called."""
+        return self._file.path.stem
+
+    def look(self) -> Job | None:
+        """The job, where its file has changed."""
+        entries = self._file.look()
+        if entries is None:
+            return None
+        known = len(self._job.history)
+        if not known or not _goes_on(self._job, entries):
+            self._job, known = fold(()), 0
+        for each in entries[known:]:
+            self._job = record(
+                self._job, each.number, each.said, each.events, each.time, each.device
+            )
+        return self._job
+
+
+def _goes_on(job: Job, entries: list[RecordEntry]) -> bool:
+    """Whether a record begins with all of a job, so that only what is new has to be taken."""
+    known, last = len(job.history), job.history[-1]
+    if len(entries) < known:
+        return False
+    there = entries[known - 1]
+    return (there.said, there.events, there.time) == (last.said, last.events, last.time)
+
+
+class Following:
+    """
+    Follows a job and tells pages of it.
+
+    Parameters
+    ----------
+    followed : Followed
     clock : callable
         Gives the time, with its zone.
     """
 
-    def __init__(self, file: WatchedFile, clock: Callable[[], datetime]) -> None:
-        self._file = file
+    def __init__(self, followed: Followed, clock: Callable[[], datetime]) -> None:
+        self._followed = followed
         self._clock = clock
         self._changed = asyncio.Condition()
         self.seen = Seen(0, Job())
 
+    @property
+    def name(self) -> str:
+        """What the job is called now."""
+        return self._followed.name
+
     async def follow(self) -> None:
-        """Look at the file until the program ends."""
+        """Look at the job until the program ends."""
         while True:
             found = await asyncio.to_thread(self._look)
-            if found is not None and found != self.seen:
+            if found is not None and _is_news(found, self.seen):
                 async with self._changed:
                     self.seen = found
                     self._changed.notify_all()
@@ -61,12 +125,12 @@ class Following:
 
     def _look(self) -> Seen | None:
         try:
-            entries = self._file.look()
+            job = self._followed.look()
         except JournalError as why:
             return Seen(self.seen.number, self.seen.job, str(why))
-        if entries is None:
-            return None
-        job = fold((each.number, each.said, each.events, each.time) for each in entries)
+        if job is None:
+            # It can be seen again, and is as it was.
+            return Seen(self.seen.number, self.seen.job) if self.seen.fault else None
         return Seen(len(job.history), job)
 
     async def events(self, after: int) -> AsyncIterator[str]:
@@ -87,7 +151,7 @@ class Following:
                     yield text
                 after, shown = seen.number, seen
             if not await self._changes_from(shown):
-                yield _event("beat", {})
+                yield event_text("beat", {})
 
     async def _changes_from(self, shown: Seen) -> bool:
         """Wait for something else to be seen; False where nothing is for a while."""
@@ -101,19 +165,24 @@ class Following:
     def _told(self, seen: Seen, after: int) -> list[str]:
         new = [each for each in seen.job.history if after < each.number][-MOST_REPLAYED:]
         told = [
-            _event(
+            event_text(
                 "said",
                 {"words": visible("; ".join(event.in_words() for event in each.events))},
                 each.number,
             )
             for each in new
         ]
-        name = self._file.path.stem
-        board = {**board_of(seen.job, name, self._clock()), "fault": visible(seen.fault)}
-        return [*told, _event("board", board, seen.number)]
+        board = {**board_of(seen.job, self.name, self._clock()), "fault": visible(seen.fault)}
+        return [*told, event_text("board", board, seen.number)]
 
 
-def _event(name: str, data: dict[str, object], number: int | None = None) -> str:
+def _is_news(found: Seen, shown: Seen) -> bool:
+    # Jobs are the same object or differ; comparing them would go through the whole record.
+    return found.job is not shown.job or found.fault != shown.fault
+
+
+def event_text(name: str, data: Mapping[str, object], number: int | str | None = None) -> str:
+    """A server-sent event; its number must be a figure or a plain word."""
     # On one line, and only ASCII: nothing in it can end the event.
     id = "" if number is None else f"id: {number}\n"
     return f"{id}event: {name}\ndata: {json.dumps(data)}\n\n"

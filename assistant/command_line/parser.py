@@ -10,7 +10,7 @@ from pathlib import Path
 from typing import TYPE_CHECKING, BinaryIO
 
 from assistant.command_line.archiving import add_archiving
-from assistant.command_line.board import add_board
+from assistant.command_line.board import add_board, board_beside
 from assistant.command_line.card_commands import add_products
 from assistant.command_line.handing_over import add_handing_over
 from assistant.command_line.import_points import add_import
@@ -279,7 +279,11 @@ def chat(options: argparse.Namespace, first: str = "") -> int:
     path = job_to_open(options, folders)
     with open_journal(path) as journal:
         said = (first,) if first else ()
-        open_chat(journal, cards, folders, path, plain=is_plain(options), first=said)
+        plain = is_plain(options)
+        open_chat(
+            journal, cards, folders, path,
+            plain=plain, first=said, beside=board_beside(journal, takes_lines=not plain),
+        )  # fmt: skip
     return ALL_TAKEN
 
 

@@ -16,6 +16,7 @@ from typing import TYPE_CHECKING
 from assistant.answers import answer
 from assistant.conversation.either_or import Choice
 from assistant.conversation.filing import filed, listed_jobs
+from assistant.conversation.from_afar import files_are_for_the_keyboard
 from assistant.conversation.instead import last_reading, settled_instead
 from assistant.conversation.job_on_record import JobOnRecord
 from assistant.conversation.lines import help_in_words
@@ -61,6 +62,7 @@ from assistant.job.clocks import Ringing
 from assistant.record.job_files import JobFiles
 from assistant.record.journal import Clock, utc_now
 from assistant.record.memory import Memory
+from assistant.record.sent_lines import Sender
 from assistant.reply.manner import Manner
 from assistant.reply.replies import Reply, Turn
 from grammar import Misunderstood, short_form, understand
@@ -118,6 +120,8 @@ class Conversation:
         self._open = OpenQuestion(journal, self.job, present)
         self._was_open = at_opening(self._open.left_open, journal.news())
         self._stands = bool(self.job.history)
+        self.tell_all: Callable[[Turn], None] = lambda _: None
+        """Called with each turn, and with what clocks say, for others who follow the talk."""
 
     @property
     def job(self) -> Job:
@@ -168,7 +172,7 @@ class Conversation:
         """Let the waiting question lapse, as nobody answers; None where none waits."""
         lapsed, self._open.waiting = self._open.question, None
         self._open.keep(len(self.job.history))
-        return nobody_answered(lapsed) if lapsed else None
+        return self._told(nobody_answered(lapsed)) if lapsed else None
 
     @property
     def rings(self) -> bool:
@@ -181,23 +185,32 @@ class Conversation:
         was_open, self._was_open = self._was_open, None
         stands, self._stands = self._where_it_stands(), False
         if was_open is not None:
-            return with_rung(with_standing(was_open, stands), rung)
+            return self._told(with_rung(with_standing(was_open, stands), rung))
         if stands is not None:
-            return with_rung(stands, rung)
-        return rung_reply(rung) if rung else None
+            return self._told(with_rung(stands, rung))
+        return self._told(rung_reply(rung)) if rung else None
+
+    def _told(self, reply: Reply) -> Reply:
+        """A reply that nobody asked for, on its way to all."""
+        self.tell_all(with_question(made_turn("", True, None, reply, ()), self.pending))
+        return reply
 
     def _where_it_stands(self) -> Reply | None:
         """Told when a job is opened, and before anything is said."""
         return standing(self.job, waits=self.pending is not None) if self._stands else None
 
-    def hear(self, text: str) -> Turn:
+    def hear(self, text: str, sender: Sender | None = None) -> Turn:
         """
-        Take one utterance.
+        Take one utterance, of a device where a sender is named.
 
         When the turn comes back, what it says was recorded is on disk. Nothing that is
         said raises an error; what can't be taken comes back as a turn that is not ok.
         """
-        return self._hear(text, self._turn)
+        self._record.sender = sender
+        try:
+            return self._hear(text, self._turn)
+        finally:
+            self._record.sender = None
 
     def hear_command(self, choices: Sequence[Choice], said: str) -> HeardTurn:
         """
@@ -241,7 +254,9 @@ class Conversation:
         reply = with_was_open(with_clock_behind(with_rung(turn.reply, rung), behind), was_open)
         turn = replace(turn, reply=with_news(reply, self._journal.news()))
         self._last = turn.reply
-        return with_question(turn, self.pending)
+        turn = with_question(turn, self.pending)
+        self.tell_all(turn)
+        return turn
 
     def _listen_to_clocks(self) -> tuple[Ringing, ...]:
         """Advance to the present time; returns what clocks had to say until then.
@@ -368,6 +383,8 @@ class Conversation:
 
     def _filed(self, text: str, command: Filing) -> Turn:
         """Do what is to become of the job's file; where that fails, all stays as it was."""
+        if self._record.sender is not None:
+            return self._not_ok(text, files_are_for_the_keyboard(), command)
         try:
             return self._ok(text, command, filed(self._files, self.job, command))
         except LeadsmanError as why:

@@ -8,6 +8,7 @@ from datetime import datetime
 from assistant.conversation.recording import Record
 from assistant.events.kinds import Event
 from assistant.job import EMPTY, Job, Utterance, fold, record
+from assistant.record.sent_lines import Sender
 
 
 class JobOnRecord:
@@ -26,14 +27,18 @@ class JobOnRecord:
         self.job: Job = EMPTY
         self.just_added: tuple[str, ...] = ()
         """Names of the events added since the record was last looked at."""
+        self.sender: Sender | None = None
+        """The device whose line is being taken."""
         self.catch_up()
 
     def add(self, said: str, events: Sequence[Event], now: datetime) -> None:
         """Write to disk, then add to the job; if interrupted between, the record is read again."""
         self._behind = True
-        number = self._journal.append(said, events, now)
+        sender = self.sender if said else None  # what nobody said came from nobody
+        number = self._journal.append(said, events, now, sender=sender)
         self.just_added = tuple(event.NAME for event in events)
-        self.job = record(self.job, number, said, events, now)
+        device = sender.device if sender else ""
+        self.job = record(self.job, number, said, events, now, device)
         self._behind = False
 
     def catch_up(self) -> tuple[Utterance, ...]:

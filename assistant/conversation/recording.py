@@ -10,6 +10,7 @@ from typing import Protocol
 from assistant.events.kinds import Event
 from assistant.record.left_open import LeftOpen
 from assistant.record.news import FileNews
+from assistant.record.sent_lines import Sender
 
 
 class Record(Protocol):
@@ -19,10 +20,17 @@ class Record(Protocol):
     def path(self) -> Path | None:
         """The job file; None where they are kept in memory only."""
 
-    def append(self, said: str, events: Sequence[Event], time: datetime | None = None) -> int:
-        """Write the events of one utterance, with its time; returns its number."""
+    def append(
+        self,
+        said: str,
+        events: Sequence[Event],
+        time: datetime | None = None,
+        *,
+        sender: Sender | None = None,
+    ) -> int:
+        """Write the events of one utterance, with its time and device; returns its number."""
 
-    def utterances(self) -> Iterable[tuple[int, str, Sequence[Event], datetime]]:
+    def utterances(self) -> Iterable[tuple[int, str, Sequence[Event], datetime, str]]:
         """All utterances, in order."""
 
     def news(self) -> Sequence[FileNews]:

@@ -136,7 +136,7 @@ def pour(job: Job) -> Rows:
 def log(job: Job) -> Rows:
     """All that was recorded, undone things too, oldest first."""
     counting = {each.number for each in in_force(job.history)}
-    columns = ("number", "time_utc", "said", "recorded", "undone")
+    columns = ("number", "time_utc", "said", "recorded", "undone", "device")
     return Rows(
         columns,
         tuple(
@@ -146,6 +146,7 @@ def log(job: Job) -> Rows:
                 " / ".join(each.said.splitlines()),
                 "; ".join(event.in_words() for event in each.events),
                 each.number not in counting,
+                each.device or None,
             )
             for each in job.history
         ),

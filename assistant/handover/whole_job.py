@@ -69,6 +69,7 @@ def as_object(job: Job, name: str) -> dict[str, Any]:
                 "number": each.number,
                 "time": in_utc(each.time),
                 "said": each.said,
+                "device": each.device or None,
                 "events": [_event(event) for event in each.events],
             }
             for each in job.history

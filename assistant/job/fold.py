@@ -13,8 +13,12 @@ from assistant.job.history import about_the_record, in_force
 from assistant.job.state import EMPTY, Job, Utterance
 from assistant.reply.times import UNTIMED
 
-Told = tuple[int, str, Sequence[Event]] | tuple[int, str, Sequence[Event], datetime]
-"""Number, words, events and time of an utterance, as the journal gives them."""
+Told = (
+    tuple[int, str, Sequence[Event]]
+    | tuple[int, str, Sequence[Event], datetime]
+    | tuple[int, str, Sequence[Event], datetime, str]
+)
+"""Number, words, events, time and device of an utterance, as the journal gives them."""
 
 
 def fold(utterances: Iterable[Told]) -> Job:
@@ -23,7 +27,7 @@ def fold(utterances: Iterable[Told]) -> Job:
 
     Parameters
     ----------
-    utterances : iterable of (number, said, events, time)
+    utterances : iterable of (number, said, events, time, device)
         In the order they were recorded, as the journal gives them; without times all
         of it happened at once.
     """
@@ -31,10 +35,15 @@ def fold(utterances: Iterable[Told]) -> Job:
 
 
 def record(
-    job: Job, number: int, said: str, events: Sequence[Event], time: datetime = UNTIMED
+    job: Job,
+    number: int,
+    said: str,
+    events: Sequence[Event],
+    time: datetime = UNTIMED,
+    device: str = "",
 ) -> Job:
     """The job after one more utterance; an undo or a redo among its events takes effect."""
-    history = (*job.history, _utterance(number, said, events, time))
+    history = (*job.history, _utterance(number, said, events, time, device))
     put_back = job.clock_put_back or (job.last_time is not None and time < job.last_time)
     if put_back or any(about_the_record(event) for event in events):
         return _fold_history(history)
@@ -66,6 +75,6 @@ def _fold_history(history: tuple[Utterance, ...]) -> Job:
 
 
 def _utterance(
-    number: int, said: str, events: Sequence[Event], time: datetime = UNTIMED
+    number: int, said: str, events: Sequence[Event], time: datetime = UNTIMED, device: str = ""
 ) -> Utterance:
-    return Utterance(number, said, tuple(events), time)
+    return Utterance(number, said, tuple(events), time, device)

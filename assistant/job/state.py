@@ -81,6 +81,8 @@ class Utterance:
     events: tuple[Event, ...]
     time: datetime = UNTIMED
     """When it was recorded."""
+    device: str = ""
+    """Which paired device it came from; nothing for the program's own keyboard and ears."""
 
 
 @frozen

@@ -182,6 +182,8 @@ def _typed_session(chat: ListenChat, lines: Iterable[str], screen: Screen) -> No
 class BesideThePrompt:
     """Recogniser and voice while a line is typed; writes above it, and only from its thread."""
 
+    has_talk_key = True
+
     def __init__(self, chat: ListenChat, inbox: Inbox) -> None:
         self._chat = chat
         self._inbox = inbox

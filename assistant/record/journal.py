@@ -33,6 +33,7 @@ from assistant.record.misses import Miss, insert_miss, read_misses
 from assistant.record.news import FileNews, RecordedAfterAll
 from assistant.record.parted import keep_as_it_was
 from assistant.record.put_back import PutBack, put_back
+from assistant.record.sent_lines import Sender, devices, insert_sender, utterance_sent_as
 from assistant.record.table import (
     RecordEntry,
     entries,
@@ -119,6 +120,7 @@ class Journal:
         time: datetime | None = None,
         *,
         attached: Sequence[Attachment] = (),
+        sender: Sender | None = None,
     ) -> int:
         """
         Record an utterance with all its events, or nothing at all.
@@ -133,6 +135,8 @@ class Journal:
             When it was said, with its zone; the clock's own time where it is left out.
         attached : sequence of Attachment
             Files that the events were taken from, kept with them.
+        sender : Sender, optional
+            The device that it came from.
 
         Returns
         -------
@@ -156,6 +160,8 @@ class Journal:
                 number = insert_utterance(self._connection, time, said, rows)
                 for each in attached:
                     insert_attachment(self._connection, each)
+                if sender is not None:
+                    insert_sender(self._connection, sender, number)
         except UnsureError as error:
             # The disk may have it all the same; then it counts, and must not be added twice.
             if not number or self.last_utterance() != number:
@@ -169,6 +175,14 @@ class Journal:
         Raises :class:`JournalError` where it is damaged.
         """
         return read_attachment(self._connection, digest)
+
+    def recorded_as(self, line: str) -> int | None:
+        """The number of the utterance that a device sent under this id; None where it is none."""
+        return utterance_sent_as(self._connection, line)
+
+    def devices(self) -> frozenset[str]:
+        """Names of all devices that anything on record came from."""
+        return frozenset(devices(self._connection).values())
 
     def note_miss(self, miss: Miss) -> None:
         """
@@ -350,10 +364,10 @@ class Journal:
         news, self._news = tuple(self._news), []
         return news
 
-    def utterances(self) -> Iterator[tuple[int, str, list[Event], datetime]]:
-        """Number, words, events and time of all that was recorded, oldest first."""
+    def utterances(self) -> Iterator[tuple[int, str, list[Event], datetime, str]]:
+        """Number, words, events, time and device of all that was recorded, oldest first."""
         for entry in self.entries():
-            yield entry.number, entry.said, list(entry.events), entry.time
+            yield entry.number, entry.said, list(entry.events), entry.time, entry.device
 
     def entries(self) -> list[RecordEntry]:
         """

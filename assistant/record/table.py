@@ -21,18 +21,22 @@ from assistant.record.attachments import has_table as has_attachments
 from assistant.record.event_rows import Row, event_of
 from assistant.record.left_open import TABLE as LEFT_OPEN
 from assistant.record.misses import TABLE as MISSES
+from assistant.record.sent_lines import TABLE as SENT_LINES
+from assistant.record.sent_lines import devices
+from assistant.record.sent_lines import has_table as has_sent_lines
 from grammar.frozen import frozen
 
 APPLICATION_ID = 0x4C454144
 """Marks a file as a Leadsman job ("LEAD"), in the header of the SQLite file."""
 
-RECORD_VERSION = 4
+RECORD_VERSION = 5
 """The newest version that can be read; see :class:`HeaderMark`. 2 may have a table of what was not
 understood; 3 counts the utterances in the header, and may have a table of the waiting question; 4
-has a table of attached files, and is written only where there are any."""
-_WITHOUT_FILES = 3
+has a table of attached files, and is written only where there are any; so has 5, of lines that
+came from paired devices."""
+_WITH_FILES, _WITHOUT_FILES = 4, 3
 
-BESIDE = {(MISSES,), (LEFT_OPEN,), (ATTACHMENTS,)}
+BESIDE = {(MISSES,), (LEFT_OPEN,), (ATTACHMENTS,), (SENT_LINES,)}
 
 _COUNT_SHIFT = 8
 _LARGEST_COUNT = 2**23 - 1
@@ -106,6 +110,8 @@ class RecordEntry:
     said: str
     """The words exactly as they were said."""
     events: tuple[Event, ...]
+    device: str = ""
+    """Which paired device it came from; nothing for the program's own keyboard and ears."""
 
 
 def make_tables(connection: sqlite3.Connection) -> None:
@@ -118,7 +124,9 @@ def make_tables(connection: sqlite3.Connection) -> None:
 
 def mark_counted(connection: sqlite3.Connection) -> None:
     """Write the number of utterances to the header, inside the transaction of the caller."""
-    version = RECORD_VERSION if has_attachments(connection) else _WITHOUT_FILES
+    version = _WITH_FILES if has_attachments(connection) else _WITHOUT_FILES
+    if has_sent_lines(connection):
+        version = RECORD_VERSION
     mark = HeaderMark(version, last_utterance(connection)[0])
     connection.execute(f"PRAGMA user_version = {mark.stored}")
 
@@ -170,7 +178,7 @@ def entries(connection: sqlite3.Connection) -> Iterator[RecordEntry]:
     """
     lines = connection.execute("SELECT * FROM events ORDER BY utterance, place")
     line = next(lines, None)
-    digest = ""
+    digest, sent_from = "", devices(connection)
     heads = connection.execute("SELECT * FROM utterances ORDER BY number")
     for expected, (*head, head_digest) in enumerate(heads, start=1):
         events = []
@@ -182,7 +190,8 @@ def entries(connection: sqlite3.Connection) -> Iterator[RecordEntry]:
         number, time, said = head
         if number != expected:
             raise JournalError(f"utterance {expected} is missing")
-        yield RecordEntry(number, datetime.fromisoformat(time), _from_column(said), tuple(events))
+        when, device = datetime.fromisoformat(time), sent_from.get(number, "")
+        yield RecordEntry(number, when, _from_column(said), tuple(events), device)
     if line is not None:
         raise JournalError(f"events of an utterance {line[0]} that is not there")
 
@@ -190,6 +199,7 @@ def entries(connection: sqlite3.Connection) -> Iterator[RecordEntry]:
 def unchecked_entries(connection: sqlite3.Connection) -> Iterator[RecordEntry]:
     """The same without checking the chain, where only a glance at the job is wanted."""
     events: dict[int, list[Event]] = {}
+    sent_from = devices(connection)
     for number, *row in connection.execute(
         "SELECT utterance, name, version, facts FROM events ORDER BY utterance, place"
     ):
@@ -198,7 +208,8 @@ def unchecked_entries(connection: sqlite3.Connection) -> Iterator[RecordEntry]:
         "SELECT number, time, said FROM utterances ORDER BY number"
     ):
         told = tuple(events.get(number, ()))
-        yield RecordEntry(number, datetime.fromisoformat(time), _from_column(said), told)
+        when, device = datetime.fromisoformat(time), sent_from.get(number, "")
+        yield RecordEntry(number, when, _from_column(said), told, device)
 
 
 def chain_digest(previous: str, content: Sequence[Any]) -> str:

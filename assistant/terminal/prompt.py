@@ -50,7 +50,11 @@ it at every keystroke would make the prompt lag."""
 
 
 class Beside(Protocol):
-    """What runs beside the typed line: a recogniser and a voice."""
+    """What runs beside the typed line: a recogniser and a voice, or a board."""
+
+    @property
+    def has_talk_key(self) -> bool:
+        """Whether space on an empty line and F2 are for it."""
 
     def key(self) -> None:
         """Some key was pressed."""
@@ -65,6 +69,16 @@ class Beside(Protocol):
         """Runs as long as the line is typed; what writes to the screen does so in `in_terminal`."""
 
 
+class BesideChat(Beside, Protocol):
+    """The same, with lines of its own."""
+
+    def own(self, line: str) -> bool:
+        """Take a line that is for it; False where it is none."""
+
+    def close(self) -> None:
+        """The chat has ended."""
+
+
 def open_chat(
     journal: Journal,
     cards: Mapping[str, Card],
@@ -73,10 +87,16 @@ def open_chat(
     *,
     plain: bool = False,
     first: Sequence[str] = (),
+    beside: Callable[[Opening, Screen], BesideChat] | None = None,
 ) -> None:
-    """The chat on one job, until Ctrl-D; `first` is said before anything is typed."""
+    """
+    The chat on one job, until Ctrl-D; `first` is said before anything is typed.
+
+    What runs beside it is made by `beside`, and closed at the end.
+    """
     screen = Screen(output_to(plain=plain))
     opening = Opening(lambda: converse(journal, cards, folders), lambda: warm_up(cards))
+    other = beside(opening, screen) if beside is not None else None
     screen.say(f"Job {path.stem}. Every answered line is on disk, in {path}")
     for line in how_to_type(plain=plain):
         screen.say(line)
@@ -92,8 +112,12 @@ def open_chat(
     if plain:
         lines = plain_lines(opening, shown)
     else:
-        lines = edited_lines(opening, folders, tell=tell, shown=shown)
-    talk(chain(first, lines), opening, screen)
+        lines = edited_lines(opening, folders, tell=tell, beside=other, shown=shown)
+    try:
+        talk(chain(first, lines), opening, screen, own=other.own if other else lambda _: False)
+    finally:
+        if other is not None:
+            other.close()
     # It may have got another name meanwhile.
     screen.say(_farewell(opening, journal.path or path))
 
@@ -262,7 +286,7 @@ def _session(
         style=Style.from_dict({"bottom-toolbar": "noreverse"}),
         input=input,
         output=output,
-        key_bindings=_talk_keys(beside) if beside is not None else None,
+        key_bindings=_talk_keys(beside) if beside is not None and beside.has_talk_key else None,
     )
     if beside is not None:
         session.app.key_processor.before_key_press += lambda _: beside.key()

@@ -46,9 +46,11 @@ class Screen:
         """Columns used."""
         return min(self._output.width, WIDEST)
 
-    def echo(self, text: str) -> None:
-        """Show a line as it was typed, where it was not typed on this screen."""
-        self._output.write(_line(f"> {_clipped(visible(text), self.width - 2)}", "dim"))
+    def echo(self, text: str, who: str = "") -> None:
+        """Show a line as it was typed, where it was not typed on this screen, and by whom."""
+        mark = f"{who}> "
+        shown = _clipped(visible(text), self.width - len(mark))
+        self._output.write(_line(f"{mark}{shown}", "dim"))
 
     def show(self, turn: Turn, *, ask: bool = True) -> None:
         """
@@ -75,6 +77,10 @@ class Screen:
             self._output.write(line)
         if lines:
             self._output.write(Line())
+
+    def say_as_it_is(self, line: str) -> None:
+        """Show a line that is drawn, not worded."""
+        self._output.write(_line(line))
 
     def say(self, text: str) -> None:
         """Show a sentence of the program's own, outside any turn; paths in it stay whole."""

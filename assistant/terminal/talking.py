@@ -13,7 +13,17 @@ Hears = Callable[[str, bool], None]
 where no prompt will."""
 
 
-def talk(typed: Iterable[str], opening: Opening, screen: Screen, hear: Hears | None = None) -> None:
+Own = Callable[[str], bool]
+"""Takes a line that is for the program and not for the job; False where it is none."""
+
+
+def talk(
+    typed: Iterable[str],
+    opening: Opening,
+    screen: Screen,
+    hear: Hears | None = None,
+    own: Own = lambda _: False,
+) -> None:
     """
     Handle all that is typed until the user leaves.
 
@@ -24,10 +34,13 @@ def talk(typed: Iterable[str], opening: Opening, screen: Screen, hear: Hears | N
     opening, screen
     hear : callable, optional
         Takes each line; by itself it is said to the conversation and shown.
+    own : callable
+        Takes the lines that are for the program, before that.
     """
 
     def said(line: str, ask: bool) -> None:
-        screen.show(opening.conversation.hear(line), ask=ask)
+        if not own(line):
+            screen.show(opening.conversation.hear(line), ask=ask)
 
     for text in typed:
         lines = [line for line in map(utterance_in, text.splitlines()) if line]

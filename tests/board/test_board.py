@@ -19,7 +19,7 @@ from typing import Any
 import pytest
 
 from assistant.__main__ import main
-from assistant.board.following import Following
+from assistant.board.following import FollowedFile, Following
 from assistant.board.shown import board_of
 from assistant.errors import JournalError
 from assistant.job import EMPTY
@@ -154,7 +154,7 @@ def test_who_was_away_is_told_what_came_since(tmp_path: Path) -> None:
     told(path, *READY, "A1 -12 mm", "B1 -14 mm")
 
     async def play() -> None:
-        following = Following(WatchedFile(path), utc_now)
+        following = Following(FollowedFile(WatchedFile(path)), utc_now)
         task = asyncio.create_task(following.follow())
         while following.seen.number < 5:
             await asyncio.sleep(0.01)
@@ -190,7 +190,7 @@ def test_who_was_away_is_told_what_came_since(tmp_path: Path) -> None:
 
 def test_a_quiet_job_gives_signs_of_life(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("assistant.board.following.BEAT_S", 0.05)
-    following = Following(WatchedFile(tmp_path / "none"), utc_now)
+    following = Following(FollowedFile(WatchedFile(tmp_path / "none")), utc_now)
     found = asyncio.run(first_of(following, 0, 3))
     assert [kind for kind, _, _ in found] == ["board", "beat", "beat"]
 

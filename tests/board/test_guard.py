@@ -6,14 +6,14 @@ import asyncio
 from collections.abc import Sequence
 from typing import Any
 
-from assistant.board.guard import COOKIE, MOST_DEVICES, Guard, Pairing
+from assistant.board.guard import COOKIE, DEVICE, MOST_DEVICES, MOST_SENT, Guard, Pairing
 
 HOST = "192.168.0.7:8090"
 
 
-async def inner(_scope: Any, _receive: Any, send: Any) -> None:
+async def inner(scope: Any, _receive: Any, send: Any) -> None:
     await send({"type": "http.response.start", "status": 200, "headers": []})
-    await send({"type": "http.response.body", "body": b"board"})
+    await send({"type": "http.response.body", "body": scope.get(DEVICE, "board").encode()})
 
 
 def asked(
@@ -91,3 +91,51 @@ def test_so_many_devices_and_no_more() -> None:
     devices = [pairing.exchange(pairing.token) for _ in range(MOST_DEVICES)]
     assert all(device and pairing.knows(device) for device in devices)
     assert pairing.exchange(pairing.token) is None
+
+
+def test_only_its_own_page_may_send_and_only_what_a_line_can_be() -> None:
+    pairing = Pairing(lambda: None, lambda: "phone 7")
+    guard = Guard(inner, [HOST], pairing, takes="/say", home="/talk")
+    status, headers, _ = asked(guard, f"/pair/{pairing.token}")
+    assert (status, headers["location"]) == (303, "/talk")
+    good = {
+        "cookie": headers["set-cookie"].partition(";")[0],
+        "origin": f"http://{HOST}",
+        "content-type": "application/json",
+        "content-length": "20",
+    }
+
+    def sent(path: str = "/say", method: str = "POST", **other: str | None) -> int:
+        wanted = {**good, **{name.replace("_", "-"): value for name, value in other.items()}}
+        more = [(name, value) for name, value in wanted.items() if value is not None]
+        status, _, said = asked(guard, path, method=method, more=more)
+        if status == 200:
+            assert said == b"phone 7"
+        return status
+
+    assert sent() == 200
+    assert sent(content_type="application/json; charset=utf-8") == 200
+    assert sent(content_length=None) == 200, "in pieces, which are counted as they come"
+    assert sent(cookie=None) == 403
+    for origin in (None, "null", "http://evil.example", f"https://{HOST}", f"http://{HOST}.evil",
+                   "http://192.168.0.7", f"http://{HOST}/"):  # fmt: skip
+        assert sent(origin=origin) == 403, origin
+    for kind in (None, "text/plain", "application/x-www-form-urlencoded", "multipart/form-data"):
+        assert sent(content_type=kind) == 415, kind
+    for length in (str(MOST_SENT + 1), "10000000000", "-1", "x"):
+        assert sent(content_length=length) == 413, length
+    for path in ("/", "/say/", "/talk", "/events", "/pair/x"):
+        assert sent(path) == 405, path
+    for method in ("PUT", "DELETE", "PATCH", "OPTIONS"):
+        assert sent(method=method) == 405, method
+    unpaired = Guard(inner, [HOST], takes="/say")
+    assert asked(unpaired, "/say", method="POST", more=list(good.items()))[0] == 405
+
+
+def test_every_device_has_a_name_of_its_own() -> None:
+    names = iter(("phone 1", "phone 2"))
+    pairing = Pairing(lambda: None, lambda: next(names))
+    first, second = (pairing.exchange(pairing.token) or "" for _ in range(2))
+    assert (pairing.name_of(first), pairing.name_of(second)) == ("phone 1", "phone 2")
+    assert pairing.names == ("phone 1", "phone 2")
+    assert pairing.name_of("another") is None

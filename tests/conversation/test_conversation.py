@@ -17,6 +17,7 @@ from assistant.floor.geometry import depths_of
 from assistant.job import EMPTY
 from assistant.record.journal import Journal
 from assistant.record.left_open import LeftOpen
+from assistant.record.sent_lines import Sender
 from assistant.reply.replies import Turn
 from grammar import understand
 
@@ -381,12 +382,19 @@ class Failing:
         self.path = kept.path
         self.full = False
 
-    def append(self, said: str, events: Sequence[Event], time: datetime | None = None) -> int:
+    def append(
+        self,
+        said: str,
+        events: Sequence[Event],
+        time: datetime | None = None,
+        *,
+        sender: Sender | None = None,
+    ) -> int:
         if self.full:
             raise JournalError("the disk is full")
-        return self.kept.append(said, events, time)
+        return self.kept.append(said, events, time, sender=sender)
 
-    def utterances(self) -> Iterable[tuple[int, str, Sequence[Event], datetime]]:
+    def utterances(self) -> Iterable[tuple[int, str, Sequence[Event], datetime, str]]:
         return self.kept.utterances()
 
     def news(self) -> tuple[()]:

@@ -81,7 +81,7 @@ def recorded_in(path: Path) -> list[tuple[str, list[str]]]:
 
     with Journal.open(path) as journal:
         return [
-            (said, [event.NAME for event in events]) for _, said, events, _ in journal.utterances()
+            (said, [event.NAME for event in events]) for _, said, events, *_ in journal.utterances()
         ]
 
 

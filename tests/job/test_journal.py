@@ -56,8 +56,8 @@ def test_an_utterance_comes_back_with_its_words_time_and_events(journal: Journal
         RecordEntry(2, NOON, "waste 7 percent", (WasteSet(Decimal(7)),)),
     ]
     assert list(journal.utterances()) == [
-        (1, "B3 18.0 low, and C3 3/8 high", [B3, C3], NOON),
-        (2, "waste 7 percent", [WasteSet(Decimal(7))], NOON),
+        (1, "B3 18.0 low, and C3 3/8 high", [B3, C3], NOON, ""),
+        (2, "waste 7 percent", [WasteSet(Decimal(7))], NOON, ""),
     ]
 
 
