@@ -107,6 +107,7 @@ class Following:
         self._clock = clock
         self._changed = asyncio.Condition()
         self.seen = Seen(0, Job())
+        self._looked = asyncio.Event()
 
     @property
     def name(self) -> str:
@@ -117,6 +118,7 @@ class Following:
         """Look at the job until the program ends."""
         while True:
             found = await asyncio.to_thread(self._look)
+            self._looked.set()
             if found is not None and _is_news(found, self.seen):
                 async with self._changed:
                     self.seen = found
@@ -143,6 +145,8 @@ class Following:
             The last one that the page has; what came since is told again, and then what comes.
         """
         yield "retry: 2000\n\n"
+        # A page that was told of more than nothing must not be told that nothing is there.
+        await self._looked.wait()
         shown: Seen | None = None
         while True:
             seen = self.seen

@@ -188,10 +188,35 @@ def test_who_was_away_is_told_what_came_since(tmp_path: Path) -> None:
     asyncio.run(play())
 
 
+def test_a_board_begun_anew_tells_nothing_twice(tmp_path: Path) -> None:
+    path = tmp_path / "job.leadsman"
+    told(path, *READY, "A1 -12 mm")
+
+    async def play() -> list[tuple[str, str, Any]]:
+        following = Following(FollowedFile(WatchedFile(path)), utc_now)
+        coming = asyncio.create_task(first_of(following, 3, 2))
+        await asyncio.sleep(0)  # the page comes back before the job was looked at
+        task = asyncio.create_task(following.follow())
+        try:
+            return await coming
+        finally:
+            task.cancel()
+
+    assert marks(asyncio.run(play())) == [("said", "4"), ("board", "4")]
+
+
 def test_a_quiet_job_gives_signs_of_life(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
     monkeypatch.setattr("assistant.board.following.BEAT_S", 0.05)
     following = Following(FollowedFile(WatchedFile(tmp_path / "none")), utc_now)
-    found = asyncio.run(first_of(following, 0, 3))
+
+    async def play() -> list[tuple[str, str, Any]]:
+        task = asyncio.create_task(following.follow())
+        try:
+            return await first_of(following, 0, 3)
+        finally:
+            task.cancel()
+
+    found = asyncio.run(play())
     assert [kind for kind, _, _ in found] == ["board", "beat", "beat"]
 
 
