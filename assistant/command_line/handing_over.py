@@ -8,9 +8,10 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from assistant.command_line.card_commands import Add
-from assistant.command_line.parts import ALL_TAKEN, screen_for
+from assistant.command_line.parts import ALL_TAKEN, is_plain, screen_for
 from assistant.errors import LeadsmanError
 from assistant.record.places import jobs_in, user_folders
+from assistant.terminal.bar import bar
 from assistant.wiring import open_journal
 
 if TYPE_CHECKING:
@@ -122,7 +123,8 @@ def export_job(options: argparse.Namespace) -> int:
     from assistant.handover.exports import FORMATS
 
     path = job_named(options)
-    files = FORMATS[options.format](job_in(path), path.stem)
+    with bar("writing", plain=is_plain(options)):
+        files = FORMATS[options.format](job_in(path), path.stem)
     return hand_over(options, options.out or _folder_of(path), files)
 
 
@@ -132,8 +134,9 @@ def draw_picture(options: argparse.Namespace) -> int:
 
     path = job_named(options)
     along = None if options.along is None else tuple(each.upper() for each in options.along)
-    svg, name = picture_of(job_in(path), path.stem, options.show, along)
-    content, ending = (as_png(svg), ".png") if options.png else (svg.encode(), ".svg")
+    with bar("drawing", plain=is_plain(options)):
+        svg, name = picture_of(job_in(path), path.stem, options.show, along)
+        content, ending = (as_png(svg), ".png") if options.png else (svg.encode(), ".svg")
     if options.out is None:
         return hand_over(options, _folder_of(path), {f"{name}{ending}": content})
     if options.out.suffix.lower() != ending:
@@ -144,10 +147,11 @@ def draw_picture(options: argparse.Namespace) -> int:
 
 def write_report(options: argparse.Namespace) -> int:
     """Write a job's report."""
-    from assistant.handover.reports import report_files
+    from assistant.handover.reports import STEPS, report_files
 
     path = job_named(options)
-    files = report_files(job_in(path), path.stem, short=options.short, pdf=options.pdf)
+    with bar(*STEPS, plain=is_plain(options)) as at:
+        files = report_files(job_in(path), path.stem, short=options.short, pdf=options.pdf, at=at)
     return hand_over(options, options.out or _folder_of(path), files)
 
 
