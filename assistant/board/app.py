@@ -64,9 +64,7 @@ def board_app(following: Following, talk: SharedTalk | None = None) -> App:
         mark = object()
         streams.add(mark)
         try:
-            # A page that was never here has nothing to catch up with.
-            after = following.seen.number if number is None else number
-            async for text in following.events(after):
+            async for text in following.events(number):
                 yield text
         finally:
             streams.discard(mark)

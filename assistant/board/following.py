@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import json
 from collections.abc import AsyncIterator, Callable, Mapping
+from contextlib import suppress
 from datetime import datetime
 from typing import Protocol
 
@@ -118,11 +119,12 @@ class Following:
         """Look at the job until the program ends."""
         while True:
             found = await asyncio.to_thread(self._look)
-            self._looked.set()
-            if found is not None and _is_news(found, self.seen):
-                async with self._changed:
-                    self.seen = found
-                    self._changed.notify_all()
+            if found is not None:
+                if _is_news(found, self.seen):
+                    async with self._changed:
+                        self.seen = found
+                        self._changed.notify_all()
+                self._looked.set()
             await asyncio.sleep(LOOK_S)
 
     def _look(self) -> Seen | None:
@@ -135,18 +137,24 @@ class Following:
             return Seen(self.seen.number, self.seen.job) if self.seen.fault else None
         return Seen(len(job.history), job)
 
-    async def events(self, after: int) -> AsyncIterator[str]:
+    async def events(self, after: int | None) -> AsyncIterator[str]:
         """
         Server-sent events: what was recorded since an utterance, the board, and signs of life.
 
         Parameters
         ----------
-        after : int
+        after : int or None
             The last one that the page has; what came since is told again, and then what comes.
+            None for a page that was never here: it has nothing to catch up with.
         """
         yield "retry: 2000\n\n"
         # A page that was told of more than nothing must not be told that nothing is there.
-        await self._looked.wait()
+        while not self._looked.is_set():
+            with suppress(TimeoutError):
+                await asyncio.wait_for(self._looked.wait(), BEAT_S)
+                break
+            yield event_text("beat", {})
+        after = self.seen.number if after is None else after
         shown: Seen | None = None
         while True:
             seen = self.seen

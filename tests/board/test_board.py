@@ -140,7 +140,9 @@ def marks(events: list[tuple[str, str, Any]]) -> list[tuple[str, str]]:
     return [(kind, id) for kind, id, _ in events]
 
 
-async def first_of(following: Following, after: int, count: int) -> list[tuple[str, str, Any]]:
+async def first_of(
+    following: Following, after: int | None, count: int
+) -> list[tuple[str, str, Any]]:
     found = []
     async for text in following.events(after):
         found.append(parsed(text))
@@ -203,6 +205,28 @@ def test_a_board_begun_anew_tells_nothing_twice(tmp_path: Path) -> None:
             task.cancel()
 
     assert marks(asyncio.run(play())) == [("said", "4"), ("board", "4")]
+
+
+def test_a_page_that_comes_while_a_line_is_written_is_told_once(tmp_path: Path) -> None:
+    path = tmp_path / "job.leadsman"
+    told(path, *READY, "A1 -12 mm")
+    being_written = tmp_path / "job.leadsman-journal"
+    being_written.write_bytes(b"undo")
+
+    async def play(after: int | None) -> list[tuple[str, str, Any]]:
+        following = Following(FollowedFile(WatchedFile(path)), utc_now)
+        task = asyncio.create_task(following.follow())
+        coming = asyncio.create_task(first_of(following, after, 1))
+        await asyncio.sleep(0.1)
+        being_written.write_bytes(b"")
+        try:
+            return await coming
+        finally:
+            task.cancel()
+
+    for after in (4, None):
+        being_written.write_bytes(b"undo")
+        assert marks(asyncio.run(play(after))) == [("board", "4")], after
 
 
 def test_a_quiet_job_gives_signs_of_life(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
