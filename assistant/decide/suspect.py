@@ -176,7 +176,9 @@ def _text(job: Job, reading: TakeReading | CorrectReading, found: Suspicion) -> 
 
 
 def _says(found: Suspicion) -> str:
-    return "The planned finish says" if found.by_plan else "The floor around says"
+    if found.by_plan:
+        return "The planned finish says"
+    return "What was read so far says" if found.few else "The floor around says"
 
 
 def _spoken(job: Job, reading: TakeReading | CorrectReading, found: Suspicion) -> str:
@@ -185,7 +187,7 @@ def _spoken(job: Job, reading: TakeReading | CorrectReading, found: Suspicion) -
     value = Measure(reading.reading.number, reading.reading.unit)
     expected = _whole(found.expected_mm, unit)
     side = "" if not expected else " below" if expected < 0 else " above"
-    around = "Planned" if found.by_plan else "Around it"
+    around = "Planned" if found.by_plan else "So far" if found.few else "Around it"
     ways = ["level"]
     if expected:
         ways = [wording.spoken_length(abs(expected), unit)]

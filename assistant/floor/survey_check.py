@@ -10,6 +10,7 @@ from assistant.floor.heights import reading_sd_mm, survey_of
 from assistant.floor.interval import Spots, natural_fit_of, spots_of
 from assistant.floor.late_numpy import np
 from assistant.floor.steps import steps_of
+from assistant.floor.suspicion import FEWEST_READINGS
 from assistant.floor.ties import how_to_tie
 from assistant.floor.zero_checks import Watch, good_mm
 from assistant.job import Job
@@ -115,8 +116,6 @@ def _unchecked(job: Job) -> Iterator[str]:
 
 
 def _too_few_to_compare(job: Job) -> bool:
-    from assistant.levels.outliers import FEWEST_READINGS
-
     return len(spots_of(job).names) <= FEWEST_READINGS or not places_of(job.layout).names
 
 

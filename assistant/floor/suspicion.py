@@ -36,6 +36,12 @@ MOST_LIKELY = 3
 """Most alternatives that are named, as many as can be said in one breath."""
 AS_ACCEPTED_SDS = 3.0
 """Standard deviations by which two readings of one height may differ."""
+FEWEST_READINGS = 6
+"""Readings from which a floor is known well enough to clear or name one of them afterwards.
+
+Our own choice, no source. With fewer, what is expected is mostly what floors are like: enough to
+ask about a reading as it is said, while it can be looked at again, and not enough to judge it by.
+"""
 POURED_SD_MM = 5.0
 """Standard deviation of a poured floor against its plan. Our own choice, no source; raising it
 lets a slip of a tenth of a metre through less often than one of a centimetre."""
@@ -62,6 +68,8 @@ class Suspicion:
     """Values that may have been meant, likeliest first."""
     by_plan: bool = False
     """Whether the planned finish says so, and not the floor around."""
+    few: bool = False
+    """Whether only the first few readings say so, of which any may be the wrong one."""
 
 
 def suspicion_about(
@@ -71,7 +79,7 @@ def suspicion_about(
     The doubt about a reading that is about to be recorded; None where there is none.
 
     The first points of a poured floor are held against its planned finish. None for the first
-    few points of a slab, for doors, for points beside a marked step, where the
+    point of a slab, for doors, for points beside a marked step, where the
     set-up is not tied yet, and for what has been accepted before.
     """
     said = height_meant(job, command, point)
@@ -94,7 +102,8 @@ def _doubt(
 ) -> Suspicion | None:
     reading = command.reading
     height = above_datum_mm(job, said)
-    near = surface_near(job, point)
+    # The first readings of a poured floor have its plan to be held against.
+    near = surface_near(job, point, 1 if job.slab is None else FEWEST_READINGS)
     if height is None:
         return None
     if near is None:
@@ -115,6 +124,7 @@ def _doubt(
         expected_mm=found.expected_m * 1000 + zero_mm,
         sd_mm=found.sd_m * 1000,
         likely=tuple(likely[:MOST_LIKELY]),
+        few=found.others < FEWEST_READINGS,
     )
 
 
@@ -180,15 +190,16 @@ def _not_to_be_asked(job: Job, point: str, said: Height) -> bool:
     return any(point in step.beside for step in steps_of(job))
 
 
-def surface_near(job: Job, point: str) -> KrigedSurface | None:
-    """The surface of the floor around a point, without what was read there."""
+def surface_near(job: Job, point: str, fewest: int = FEWEST_READINGS) -> KrigedSurface | None:
+    """
+    The surface of the floor around a point, without what was read there; None with fewer
+    readings than asked for.
+    """
     places = places_of(job.layout)
     if point not in places.row or not places.inside[places.row[point]]:
         return None
-    from assistant.levels.outliers import FEWEST_READINGS
-
     spots = spots_of(job, ground=False, but=point)
-    if len(spots.names) < FEWEST_READINGS:
+    if len(spots.names) < fewest:
         return None
     if len(spots.names) <= NEAREST:
         return fitted_surface(job, spots, "near")

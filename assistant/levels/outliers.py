@@ -14,11 +14,6 @@ from assistant.levels.kriged.surface import NOISE_SD_M, KrigedSurface
 from assistant.levels.kriging import without_points
 from grammar.frozen import frozen_identity
 
-FEWEST_READINGS = 6
-"""Other readings there must be before one is looked at against them.
-
-Our own choice, no source. With fewer, what is expected is mostly what floors are like.
-"""
 CHANCE_OUTSIDE = 0.001
 """True readings outside their interval, half of them on each side."""
 RESOLUTIONS_OUTSIDE = 3.0
@@ -59,8 +54,7 @@ class NeighbourPrediction:
     """A reading against what its neighbours say."""
 
     suspect: bool
-    """Outside the interval, or likelier misheard; by more than a few resolutions, with enough
-    neighbours."""
+    """Outside the interval, or likelier misheard; by more than a few resolutions."""
     expected_m: float
     sd_m: float
     """Of a reading there, its own noise included."""
@@ -195,7 +189,7 @@ def look_at(
         priors = np.concatenate([[1 - MISHEARD_PART], np.full(instead.size, each)])
         misheard = _weigh(expected, np.concatenate([reading, instead]), priors)
     likelier = misheard is not None and float(misheard.probabilities[0]) < 0.5
-    suspect = (outside or likelier) and far and others >= FEWEST_READINGS
+    suspect = (outside or likelier) and far
     chance = 2 * min(below, 1 - below)
     return NeighbourPrediction(suspect, mean, sd, low, high, chance, others, misheard)
 

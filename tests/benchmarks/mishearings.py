@@ -31,7 +31,7 @@ from assistant.floor.heights import reading_sd_mm
 from assistant.floor.mishearings import CONFUSABLE_NUMBERS
 from assistant.floor.suspicion import surface_near, suspicion_about
 from assistant.job import EMPTY, Job, record
-from assistant.levels.outliers import FEWEST_READINGS, expected_reading
+from assistant.levels.outliers import expected_reading
 from grammar.commands import Measure, Reading
 from grammar.commands.readings import TakeReading
 from tests.benchmarks.floors import Floor, simulated
@@ -94,7 +94,7 @@ def _walk(floor: Floor, chance: np.random.Generator, result: Result) -> None:
     job = record(EMPTY, 1, "", [RoomMeasured(_metres(first), _metres(second)), *placed])
     for step, (name, row) in enumerate(zip(names, order, strict=True)):
         value = values[row]
-        if step >= FEWEST_READINGS:
+        if step:
             result.true.add(_asked(job, name, value) is not None)
             if step % EVERY == 0:
                 _slips(job, name, value, _next_value(values, order, step), chance, result)
@@ -110,7 +110,7 @@ def _slips(
     chance: np.random.Generator,
     result: Result,
 ) -> None:
-    near = surface_near(job, name)
+    near = surface_near(job, name, 1)
     assert near is not None
     expected, _ = expected_reading(near, places_of(job.layout).xy(name), reading_sd_mm(job) / 1000)
     sd_mm = float(expected.sd[0]) * 1000

@@ -30,6 +30,15 @@ def test_nothing_is_recorded_till_it_is_settled(doubted: Turn, talk: Conversatio
     assert talk.pending is not None
 
 
+def test_a_slip_among_the_first_readings_is_asked_about(say: Say, talk: Conversation) -> None:
+    asked = say("A1 -9", "B1 -8", "C1 -9", "D1 -60").reply.ask
+    assert asked is not None
+    assert asked.startswith("D1 60 mm below? What was read so far says ")
+    assert "D1" not in talk.job.readings
+    assert say("D1 -6").reply.ask is None
+    assert talk.pending is None
+
+
 def test_as_json(doubted: Turn) -> None:
     line = json.loads(json_line(1, doubted))
     assert (line["ok"], line["recorded"]) == (True, [])

@@ -179,7 +179,7 @@ def record_unasked(floor: Site) -> Any:
 
 
 def test_the_floor_around_is_known_from_so_many_readings_on() -> None:
-    from assistant.levels.outliers import FEWEST_READINGS
+    from assistant.floor.suspicion import FEWEST_READINGS
 
     names = [line.split()[0] for line in FLAT]
     for count in (FEWEST_READINGS - 1, FEWEST_READINGS):

@@ -119,7 +119,7 @@ def test_sixty_readings_around_are_looked_at_and_no_more() -> None:
     names = [f"{chr(65 + column)}{row}" for row in range(1, 11) for column in range(20)]
     floor.told(*(f"{name} -15" for name in names[:63]))
     for point in ("Z50", "A1"):
-        near = surface_near(floor.job, point)
+        near = surface_near(floor.job, point, 1)
         assert near is not None
         assert len(near.points_m) == 60
 

@@ -82,8 +82,9 @@ def test_programs_are_told(site: type[Site]) -> None:
 
 
 def test_an_instrument_that_reads_further_is_believed_as_far(site: type[Site]) -> None:
-    floor = site(*ROOM, "instrument range 2 metres")
-    assert not asked(floor, "A1 -1800")
+    ranged = (*ROOM, "instrument range 2 metres")
+    assert not asked(site(*ranged), "A1 -1800")
+    floor = site(*ranged)
     assert "2001 mm below? A floor to be poured lies within 2000 mm of the zero " in (
         floor.asked("B4 -2001").text
     )

@@ -66,10 +66,15 @@ def test_a_reading_like_its_neighbours_is_not(site: type[Site], line: str) -> No
     assert asked(site(*FLOOR, *EVEN), line) is None
 
 
-def test_the_first_few_points_do_not_nag(site: type[Site]) -> None:
-    five, six = site(*FLOOR, *EVEN[2:7]), site(*FLOOR, *EVEN[2:8])
-    assert asked(five, "C2 -90") is None
-    assert asked(six, "C2 -90") is not None
+def test_the_first_few_points_are_asked_about_and_the_reply_says_they_are_few(
+    site: type[Site],
+) -> None:
+    one, five, six = (site(*FLOOR, *EVEN[2 : 2 + count]) for count in (1, 5, 6))
+    assert asked(one, "C2 -28") is None  # one reading says little about another
+    assert asked(one, "C2 -90") is not None
+    assert asked(five, "C2 -90") is not None
+    assert "What was read so far says" in five.asked("C2 -90").text
+    assert "The floor around says" in six.asked("C2 -90").text
 
 
 def test_kept_it_is_marked_and_not_asked_about_again(site: type[Site]) -> None:

@@ -45,11 +45,25 @@ def test_a_few_resolutions_are_never_worth_a_question() -> None:
     assert not look_at(FLOOR, NEW, off, resolution_m=10 * MM).suspect
 
 
-@pytest.mark.parametrize("count", [1, 3, 5])
-def test_the_first_few_readings_are_not_nagged_at(count: int) -> None:
+@pytest.mark.parametrize(("count", "off"), [(1, -110), (2, -75), (3, -55), (5, -35)])
+def test_the_first_few_readings_are_asked_about_only_where_no_floor_goes(
+    count: int, off: int
+) -> None:
     floor = fit_surface(POINTS[:count], READINGS[:count], size_m=5)
-    assert not look_at(floor, POINTS[count], -0.050).suspect
-    assert look_at(floor, POINTS[count], -0.050).others == count
+    look = look_at(floor, POINTS[count], off * MM)
+    assert look.suspect
+    assert look.others == count
+    fit = [said for said in range(-20, -9) if not look_at(floor, POINTS[count], said * MM).suspect]
+    assert fit == list(range(-20, -9))
+
+
+def test_fewer_readings_leave_more_room() -> None:
+    looks = [
+        look_at(fit_surface(POINTS[:count], READINGS[:count], size_m=5), NEW, 0.0)
+        for count in (1, 3, 5)
+    ]
+    widths = [look.high_m - look.low_m for look in looks]
+    assert widths == sorted(widths, reverse=True)
 
 
 def test_a_point_read_again_is_judged_by_the_others() -> None:

@@ -211,10 +211,9 @@ def test_three_steps_of_the_display_are_never_asked_about(side: int) -> None:
         assert look_at(FLOOR, NEW, reading, resolution_m=10 * MM).suspect is suspect
 
 
-@pytest.mark.parametrize(("count", "suspect"), [(5, False), (6, True), (7, True)])
-def test_six_others_are_needed_to_ask(count: int, suspect: bool) -> None:
-    floor = fit_surface(POINTS[:count], READINGS[:count], size_m=5)
-    assert look_at(floor, [2.0, 1.0], 0.200).suspect is suspect
+def test_one_other_is_enough_to_ask() -> None:
+    floor = fit_surface(POINTS[:1], READINGS[:1], size_m=5)
+    assert look_at(floor, [2.0, 1.0], 0.200).suspect
 
 
 @pytest.mark.parametrize(("away_mm", "others"), [(0, 11), (19.9, 11), (20.1, 12)])
