@@ -6,6 +6,8 @@ from fractions import Fraction
 from typing import Any
 
 from assistant.answers.finish.source import source_told
+from assistant.answers.flatness.scan_map import scan_drawn, scan_map
+from assistant.answers.flatness.scans import volume_words
 from assistant.answers.material.order import (
     bags_with_interval,
     interval_data,
@@ -21,6 +23,7 @@ from assistant.floor import warnings as checks
 from assistant.floor.finish_source import finish_data
 from assistant.floor.geometry import depths_of, outline_of, places_of, untied_points
 from assistant.floor.heights import survey_of
+from assistant.floor.scan_volume import scan_volume_data
 from assistant.floor.tally import Tally, tally_of
 from assistant.floor.things_on_map import covered_spots, things_on_map
 from assistant.floor.ties import how_to_tie
@@ -45,6 +48,7 @@ def tally_told(moment: Moment, command: AskTally) -> Reply:
     job, unit = moment.job, moment.unit
     tally = tally_of(job)
     zones = {"zones": parts_data(job)} if job.layout.zones else {}
+    by_scan = {} if (found := scan_volume_data(job)) is None else {"by_scan": found}
     return Reply(
         _tally_headline(job, tally, unit),
         _tally_spoken(job, tally, unit),
@@ -52,7 +56,7 @@ def tally_told(moment: Moment, command: AskTally) -> Reply:
         (parts_table(job, unit),) if zones else (),
         warnings=checks.all_warnings(job),
         data={
-            "tally": {**tally.as_data(), **interval_data(job), **zones},
+            "tally": {**tally.as_data(), **interval_data(job), **zones, **by_scan},
             "finish": finish_data(job),
         },
     )
@@ -128,6 +132,7 @@ def _tally_details(job: Job, tally: Tally, unit: str) -> list[str]:
     if tally.high_volume_m3:
         high = wording.volume(tally.high_volume_m3, unit)
         lines.append(f"Above the finish: {high}; not taken off the pour.")
+    lines += volume_words(job, unit)
     lines += material_details(job)
     if not cards_of(job):
         lines.append("No product chosen, so no bags: product NAME.")
@@ -325,6 +330,9 @@ def _since_the_pour(job: Job) -> tuple[str, ...]:
 
 
 def map_drawn(moment: Moment, _command: AskMap) -> Reply:
+    scanned = scan_map(moment.job)
+    if scanned is not None and not moment.job.readings:
+        return scan_drawn(scanned)
     floor = floor_map(moment.job)
     if not floor.outline and not floor.spots:
         return Reply(
@@ -368,7 +376,8 @@ def map_drawn(moment: Moment, _command: AskMap) -> Reply:
     }
     named = {"mm": "millimetres", "in": "inches"}[moment.unit]
     what = "Depths" if moment.job.slab is None else "Heights below the finish"
-    return Reply(f"{what} in {named}, {told}.", tuple(spoken), map=floor, data={"map": data})
+    more = () if scanned is None else ("There is a scan of it too: scan draws it.",)
+    return Reply(f"{what} in {named}, {told}.", tuple(spoken), more, map=floor, data={"map": data})
 
 
 def floor_map(job: Job) -> FloorMap:

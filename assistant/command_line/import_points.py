@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import argparse
 import sys
-from collections.abc import Callable, Iterator
+from collections.abc import Iterator
 from contextlib import contextmanager
 from dataclasses import replace
 from datetime import UTC, datetime
@@ -14,16 +14,16 @@ from typing import TYPE_CHECKING
 
 from assistant.command_line.card_commands import Add
 from assistant.command_line.parts import ALL_TAKEN, screen_for
+from assistant.command_line.points_placed import UNITS, Asks, Place, Wanted, placed_in, units_of
 from assistant.errors import LeadsmanError
 from assistant.record.places import jobs_in, user_folders
 from assistant.terminal.aside import aside
 from assistant.wiring import open_journal
 from grammar.commands import Measure
-from grammar.frozen import frozen
 
 if TYPE_CHECKING:
     from assistant.events.flatness import ScanImported
-    from assistant.floor.scan_fit import Fit
+    from assistant.flatness.cells import Cells
     from assistant.job import Job
     from assistant.levels.arrays import BoolArray, FloatArray
     from assistant.point_files.points import Points, Seen
@@ -36,37 +36,26 @@ first, as easting and northing are tried against it. The whole file is kept in
 the job's file; a bad row is named and nothing is taken. Up to 5,000,000 points.
 
 Places count from the room's A1 corner along its first and second side; where
-that corner has other coordinates in the file: --corner EASTING,NORTHING."""
+that corner has other coordinates in the file: --corner EASTING,NORTHING. A total
+station's own axes: a place on the first side as well, --along EASTING,NORTHING.
+A header that says units (x_m, height_mm) is believed."""
 
 EXAMPLES = """\
 examples:
   leadsman import floor.csv --units m
   leadsman import points.txt --columns point,northing,easting,height --units m
   leadsman import scan.csv --units mm --corner 1000,2000 --zero 100250
+  leadsman import total.txt --units m --corner 51.20,38.71 --along 57.10,40.05
 
 then in the chat: scan · straightedge 2 metres · spec DIN 18202 row 3 · undo"""
 
-UNITS = {"m": Decimal(1), "cm": Decimal("0.01"), "mm": Decimal("0.001"),
-         "ft": Decimal("0.3048"), "in": Decimal("0.0254")}  # fmt: skip
-USUAL_GOOD_TO = "0.5"
+USUAL_GOOD_TO = Decimal("0.5")
 """Standard deviation of a scanned height in mm. On one controlled slab scanning agreed with a
 digital level within 0.5 mm in 98 of 100 (one firm's validation), so it is seldom better."""
+GOOD_TO_OF_FEW = Decimal(1)
+"""The same of a height that was read once, as by a total station. Common practice, no source."""
 LARGE_BYTES = 2_000_000
 """From here on reading takes about a second, and a bar shows how far it is."""
-
-Asks = Callable[[str, tuple[str, ...]], str]
-"""Asks for one of several words; raises LeadsmanError where nobody is there to answer."""
-
-
-@frozen
-class Wanted:
-    """What was said of a file."""
-
-    columns: str | None
-    units: str | None
-    corner: tuple[Decimal, Decimal] | None
-    zero: Decimal | None
-    good_to_mm: Decimal
 
 
 def add_import(add: Add) -> None:
@@ -76,10 +65,12 @@ def add_import(add: Add) -> None:
     added.add_argument("--columns", help="what the columns are: point,easting,northing,height")
     added.add_argument("--units", choices=tuple(UNITS), help="of all numbers in the file")
     added.add_argument("--corner", metavar="E,N", help="the A1 corner's coordinates in the file")
+    added.add_argument("--along", metavar="E,N", help="a place on the first side, in the file")
     added.add_argument("--zero", metavar="H", help="height of the job's zero in the file")
     added.add_argument(
-        "--good-to", metavar="MM", default=USUAL_GOOD_TO,
-        help="standard deviation of one height of the instrument; else 0.5 mm",
+        "--good-to", metavar="MM",
+        help="standard deviation of one height of the instrument; else 0.5 mm, and 1 mm of few "
+        "points",
     )  # fmt: skip
 
 
@@ -88,9 +79,10 @@ def import_file(options: argparse.Namespace) -> int:
     wanted = Wanted(
         options.columns,
         options.units,
-        None if options.corner is None else _pair(options.corner),
+        None if options.corner is None else _pair("--corner", options.corner),
+        None if options.along is None else _pair("--along", options.along),
         None if options.zero is None else _number("--zero", options.zero),
-        _number("--good-to", options.good_to),
+        None if options.good_to is None else _number("--good-to", options.good_to),
     )
     path = _job_path(options)
     with open_journal(path) as journal:
@@ -103,9 +95,8 @@ def import_file(options: argparse.Namespace) -> int:
         job = fold(journal.utterances())
         # Asked before a long file is read.
         check_room(job)
-        unit = wanted.units or _unit(options.file, _ask)
-        content, points = _read(options.file, wanted, _ask)
-        event = event_of(job, options.file.name, points, unit, wanted, _ask)
+        content, points = _read(options.file, wanted, _ask, _floor_named(job))
+        event = event_of(job, options.file, points, wanted, _ask)
         kept = attachment_of(options.file.name, content)
         event = replace(event, digest=kept.digest)
         said, now = f"import {options.file.name}", datetime.now(UTC)
@@ -135,13 +126,21 @@ def _number(option: str, text: str) -> Decimal:
     return number
 
 
-def _pair(text: str) -> tuple[Decimal, Decimal]:
+def _pair(option: str, text: str) -> Place:
     cells = text.split(",")
     if len(cells) != 2:
         raise LeadsmanError(
-            f"--corner {text}: two numbers, easting and northing: --corner 1000,2000"
+            f"{option} {text}: two numbers, easting and northing: {option} 1000,2000"
         )
-    return _number("--corner", cells[0]), _number("--corner", cells[1])
+    return _number(option, cells[0]), _number(option, cells[1])
+
+
+def _floor_named(job: Job) -> str:
+    """The floor that lies open, by its name in our own tables."""
+    from assistant.job import being_read
+    from assistant.job.surveys import FINISHED, SLAB
+
+    return SLAB if being_read(job).slab is None else FINISHED
 
 
 def _ask(question: str, answers: tuple[str, ...]) -> str:
@@ -161,7 +160,7 @@ def _ask(question: str, answers: tuple[str, ...]) -> str:
 # --- reading the file -----------------------------------------------------------------
 
 
-def _read(path: Path, wanted: Wanted, ask: Asks) -> tuple[bytes, Points]:
+def _read(path: Path, wanted: Wanted, ask: Asks, floor: str) -> tuple[bytes, Points]:
     """The file's bytes, and its points."""
     from assistant.point_files.clouds import CLOUDS, read_cloud
     from assistant.point_files.text import UnknownColumns, read_text
@@ -175,10 +174,10 @@ def _read(path: Path, wanted: Wanted, ask: Asks) -> tuple[bytes, Points]:
         if is_cloud:
             return content, read_cloud(path, seen)
         try:
-            return content, read_text(path, wanted.columns, seen)
+            return content, read_text(path, wanted.columns, seen, floor)
         except UnknownColumns as unknown:
             columns = ask(str(unknown), ("",))
-    return content, read_text(path, columns)
+    return content, read_text(path, columns, floor=floor)
 
 
 @contextmanager
@@ -215,9 +214,7 @@ def check_room(job: Job) -> FloatArray:
     return outline
 
 
-def event_of(
-    job: Job, name: str, points: Points, unit: str, wanted: Wanted, ask: Asks
-) -> ScanImported:
+def event_of(job: Job, path: Path, points: Points, wanted: Wanted, ask: Asks) -> ScanImported:
     """
     The cells of a file's points on the floor that lies open.
 
@@ -225,7 +222,6 @@ def event_of(
     to say what the file does not.
     """
     from assistant.events.flatness import ScanImported
-    from assistant.flatness.cells import cell_side_m, cells_of
     from assistant.floor.geometry import area_of
     from assistant.floor.late_numpy import np
     from assistant.floor.obstacles import is_covered
@@ -233,50 +229,46 @@ def event_of(
     from assistant.job import being_read
 
     outline = check_room(job)
-    first, second = _from_corner(points, wanted, float(UNITS[unit]))
-    swapped = _way_round(outline, first, second, points, unit, ask)
-    places = np.column_stack((second, first) if swapped else (first, second))
-    heights = points.height * float(UNITS[unit]) * 1000
+    units = units_of(path, points, wanted.units, ask)
+    placed = placed_in(outline, points, units.place, wanted, ask)
+    places, height_m = placed.places_m, UNITS[units.height]
+    heights = points.height * float(height_m) * 1000
     inside = _inside(outline, places) & ~np.asarray(is_covered(job.layout, places), dtype=bool)
     count = int(inside.sum())
-    far = outline.max(axis=0)
-    side = cell_side_m(area_of(job.layout) or 1.0, float(far.max()), count)
-    cells = cells_of(
-        places[inside], heights[inside], side, (0.0, 0.0), (float(far[0]), float(far[1]))
-    )
+    cells, few = _cells(places[inside], heights[inside], area_of(job.layout) or 1.0, outline)
     rows, columns = cells.median_mm.shape
+    good_to = wanted.good_to_mm or (GOOD_TO_OF_FEW if few else USUAL_GOOD_TO)
     return ScanImported(
-        name,
+        path.name,
         "",
         count,
         len(places) - count,
-        swapped,
+        placed.swapped,
         being_read(job).slab is not None,
-        Measure(wanted.good_to_mm, "mm"),
-        None if wanted.zero is None else Measure(wanted.zero * UNITS[unit] * 1000, "mm"),
-        Measure(Decimal(str(side)), "m"),
+        Measure(good_to, "mm"),
+        None if wanted.zero is None else Measure(wanted.zero * height_m * 1000, "mm"),
+        Measure(Decimal(str(cells.side_m)), "m"),
         columns,
         rows,
         packed_cells(cells),
+        tuple(Measure(Decimal(str(each)), "m") for each in cells.corner_m) if few else (),
+        few,
+        placed.turn,
     )
 
 
-def _unit(path: Path, ask: Asks) -> str:
-    from assistant.point_files.clouds import CLOUDS
+def _cells(
+    places: FloatArray, heights: FloatArray, area_m2: float, outline: FloatArray
+) -> tuple[Cells, bool]:
+    """Medians of many points, or few ones as they are; and whether they are few."""
+    from assistant.flatness.cells import cell_side_m, cells_of
+    from assistant.flatness.few_points import are_few, cells_of_few
 
-    if path.suffix.lower() in CLOUDS:
-        return "m"
-    return ask(
-        "In which unit are the numbers of the file? --units m, mm, cm, ft or in", tuple(UNITS)
-    )
-
-
-def _from_corner(points: Points, wanted: Wanted, unit_m: float) -> tuple[FloatArray, FloatArray]:
-    corner = wanted.corner or (Decimal(0), Decimal(0))
-    return (
-        (points.first - float(corner[0])) * unit_m,
-        (points.second - float(corner[1])) * unit_m,
-    )
+    if are_few(len(places), area_m2):
+        return cells_of_few(places, heights, area_m2), True
+    far = float(outline[:, 0].max()), float(outline[:, 1].max())
+    side = cell_side_m(area_m2, max(far), len(places))
+    return cells_of(places, heights, side, (0.0, 0.0), far), False
 
 
 def _inside(outline: FloatArray, places: FloatArray) -> BoolArray:
@@ -287,60 +279,3 @@ def _inside(outline: FloatArray, places: FloatArray) -> BoolArray:
     # With its edge: a wall that was measured lies on it.
     inside: BoolArray = shapely.intersects_xy(room, places[:, 0], places[:, 1])
     return inside
-
-
-def _way_round(
-    outline: FloatArray, first: FloatArray, second: FloatArray, points: Points, unit: str, ask: Asks
-) -> bool:
-    """Whether the second place of each point runs along the first side."""
-    from assistant.floor.scan_fit import fit_of
-
-    fit = fit_of(outline, first, second)
-    if fit.lies_as_read and (points.named or not fit.lies_swapped):
-        return False
-    if fit.lies_as_read:
-        way = ask(
-            "Does easting or northing come first? Both ways the points lie in the room. "
-            "--columns easting,northing,height or northing,easting,height (with point, if there "
-            "is one)",
-            ("easting", "northing"),
-        )
-        return way == "northing"
-    if not fit.lies_swapped:
-        raise LeadsmanError(_not_in_room(outline, fit, unit))
-    if not points.named:
-        return True
-    way = ask(
-        "As the columns are named the points do not lie in the room; with easting and northing "
-        "changed over they do. Change them over (yes), or nothing is taken: "
-        "--columns with northing before easting",
-        ("yes", "no"),
-    )
-    if way != "yes":
-        raise LeadsmanError("Nothing was taken.")
-    return True
-
-
-def _not_in_room(outline: FloatArray, fit: Fit, unit: str) -> str:
-    size = outline.max(axis=0) - outline.min(axis=0)
-    spans = " by ".join(f"{each:.2f}" for each in fit.spans_m)
-    told = (
-        f"The points do not lie in the room: they span {spans} m as numbers in {unit}, "
-        f"from {fit.starts_m[0]:.2f} and {fit.starts_m[1]:.2f} m on; the room is "
-        f"{size[0]:.2f} by {size[1]:.2f} m. Nothing was taken."
-    )
-    for other, metres in UNITS.items():
-        scale = float(metres / UNITS[unit])
-        spanned = sorted(each * scale for each in fit.spans_m)
-        if other != unit and _is_alike(spanned, sorted(size.tolist())):
-            return f"{told} In {other} they would be as large as it: --units {other}"
-    if _is_alike(sorted(fit.spans_m), sorted(size.tolist())):
-        at = ",".join(f"{each / float(UNITS[unit]):g}" for each in fit.starts_m)
-        return f"{told} They are as large as it: say where its corner is, about --corner {at}"
-    return f"{told} Its corner may have other coordinates in the file: --corner EASTING,NORTHING"
-
-
-def _is_alike(one: list[float], other: list[float]) -> bool:
-    return all(
-        0.8 * theirs <= ours <= 1.02 * theirs for ours, theirs in zip(one, other, strict=True)
-    )

@@ -5,7 +5,7 @@ from __future__ import annotations
 from assistant.decide.parts import Decider, Decision, World, length_of
 from assistant.errors import Refusal
 from assistant.events.flatness import OwnSpecSet, ScanImported, SpecChosen
-from assistant.job import Job
+from assistant.job import Job, being_read
 from assistant.limits.specs import named, specs
 from assistant.reply import wording
 from assistant.units.lengths import exact_mm
@@ -78,10 +78,13 @@ def drop_specs(job: Job, _command: DropSpecs, _world: World) -> Decision:
 
 
 def drop_scan(job: Job, _command: DropScan, _world: World) -> Decision:
-    scan = job.setting(ScanImported)
-    if scan is None or scan.file is None:
-        raise Refusal("There is no scan. At the shell: leadsman import FILE.", spoken=NO_SCAN)
-    return Decision((ScanImported(None),))
+    finished = being_read(job).slab is not None
+    if finished not in job.scans:
+        raise Refusal(
+            "There is no scan of the floor that lies open. At the shell: leadsman import FILE.",
+            spoken=NO_SCAN,
+        )
+    return Decision((ScanImported(None, finished=finished),))
 
 
 NO_SCAN = "There is no scan."

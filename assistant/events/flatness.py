@@ -2,9 +2,10 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from typing import ClassVar
 
-from assistant.events.kinds import Setting
+from assistant.events.kinds import Event, Setting
 from grammar.commands import Measure
 from grammar.frozen import frozen
 
@@ -35,12 +36,13 @@ class OwnSpecSet(Setting):
 
 
 @frozen
-class ScanImported(Setting):
-    """Many points of the floor from a file, as the medians of cells; the file is kept beside."""
+class ScanImported(Event):
+    """Points of a floor from a file, as cells; the file is kept beside. Each floor has its last."""
 
     NAME: ClassVar[str] = "scan-imported"
+    VERSION: ClassVar[int] = 2
     file: str | None
-    """Its name; None for no scan any more."""
+    """Its name; None for no scan of that floor any more."""
     digest: str = ""
     """SHA-256 of the file."""
     points: int = 0
@@ -61,6 +63,14 @@ class ScanImported(Setting):
     rows: int = 0
     cells: str = ""
     """Median, count, spread and kind of all cells, row by row, packed; see ``floor.scan``."""
+    corner: tuple[Measure, ...] = ()
+    """Least x and y of the first cell; none where it is the room's own corner."""
+    single: bool = False
+    """Whether a cell's height is a reading's own, and no median of many."""
+    turn: Decimal | None = None
+    """Degrees that the file's axes were turned by, anticlockwise; None where they were not."""
+    either: bool = False
+    """Whether no floor has one any more, as was meant before each floor had its own."""
 
     def in_words(self) -> str:
         return "the scan"

@@ -3,7 +3,8 @@ Many thousand points as a grid of cells: the median height of each, with count a
 
 The median is what a few points on dust, a cable or a hose move least: with 5 % of clutter it was
 0.03 mm off where the mean of the highest was far off (tried on a drawn scan; the tests have it).
-A cell that something stands on is told, and not averaged into the floor.
+A cell that something stands on is told, and not averaged into the floor. Where there are too few
+points for that, each is one reading, and stays one (:mod:`assistant.flatness.few_points`).
 """
 
 from __future__ import annotations
@@ -17,7 +18,17 @@ from assistant.errors import SurveyError
 from assistant.levels.arrays import FloatArray, IntArray, as_levels, as_places
 from grammar.frozen import frozen_identity
 
-__all__ = ["CLEAR", "FEW", "MIXED", "NOTHING", "STANDS", "Cells", "cell_side_m", "cells_of"]
+__all__ = [
+    "CLEAR",
+    "FEW",
+    "MIXED",
+    "NOTHING",
+    "STANDS",
+    "Cells",
+    "cell_side_m",
+    "cells_of",
+    "sturdy_plane",
+]
 
 CLEAR, NOTHING, FEW, STANDS, MIXED = range(5)
 """What a cell is: floor; not seen; seen by too few points; something stands on it; partly so."""
@@ -98,6 +109,8 @@ def cells_of(
     side_m: float,
     corner_m: tuple[float, float],
     far_m: tuple[float, float],
+    *,
+    fewest: int = FEWEST_IN_CELL,
 ) -> Cells:
     """
     The cells of a grid from one corner to the far one.
@@ -110,6 +123,8 @@ def cells_of(
     side_m : float
     corner_m, far_m : (float, float)
         Least and greatest x and y.
+    fewest : int
+        Points that a cell takes to count as seen.
 
     Raises
     ------
@@ -141,7 +156,7 @@ def cells_of(
     low, median, high = (each.reshape(rows, columns) for each in quartiles)
     spread = (high - low) / _SD_OF_QUARTILES
     counts = count.reshape(rows, columns)
-    kind = _kinds(median, counts, high - low, side_m)
+    kind = _kinds(median, counts, high - low, side_m, fewest)
     return Cells(corner_m, side_m, median, counts, spread, kind)
 
 
@@ -162,14 +177,16 @@ def _quartiles(
     return (at(0.25), at(0.5), at(0.75)), count
 
 
-def _kinds(median: FloatArray, count: IntArray, halves: FloatArray, side_m: float) -> IntArray:
+def _kinds(
+    median: FloatArray, count: IntArray, halves: FloatArray, side_m: float, fewest: int
+) -> IntArray:
     kind = np.full(median.shape, CLEAR, dtype=np.intp)
     with np.errstate(invalid="ignore"):
         flat = median - _slope(median)
         above = flat - _floor_around(flat, max(round(_AROUND_M / side_m), 1))
         kind[halves > MIXED_MM] = MIXED
         kind[above > STANDS_MM] = STANDS
-    kind[count < FEWEST_IN_CELL] = FEW
+    kind[count < fewest] = FEW
     kind[count == 0] = NOTHING
     return kind
 
@@ -180,9 +197,15 @@ def _slope(median: FloatArray) -> FloatArray:
     seen = np.isfinite(median)
     there = np.column_stack((np.ones(seen.sum()), columns[seen], rows[seen]))
     heights = median[seen]
+    plane = sturdy_plane(there, heights)
+    slope: FloatArray = plane[0] + plane[1] * columns + plane[2] * rows
+    return slope
+
+
+def sturdy_plane(there: FloatArray, heights: FloatArray) -> FloatArray:
+    """Least absolute deviations, by least squares weighted anew."""
     weights: FloatArray = np.ones(len(heights))
-    plane: FloatArray = np.zeros(3)
-    # Least absolute deviations, by least squares weighted anew.
+    plane: FloatArray = np.zeros(there.shape[1])
     for _ in range(12):
         plane = np.asarray(
             np.linalg.lstsq(there * weights[:, None], heights * weights, rcond=None)[0],
@@ -190,8 +213,7 @@ def _slope(median: FloatArray) -> FloatArray:
         )
         off = np.abs(np.asarray(heights - there @ plane, dtype=np.float64))
         weights = np.asarray(1 / np.sqrt(np.maximum(off, 1.0)), dtype=np.float64)
-    slope: FloatArray = plane[0] + plane[1] * columns + plane[2] * rows
-    return slope
+    return plane
 
 
 def _floor_around(median: FloatArray, reach: int) -> FloatArray:

@@ -25,6 +25,7 @@ __all__ = [
     "Verdict",
     "f_verdict",
     "hidden_share",
+    "levelled_out",
     "places_in_reach",
     "settled_by",
     "verdict",
@@ -108,19 +109,34 @@ def settled_by(found: Verdict) -> bool:
     return found.readings_each is not None and found.readings_each <= MOST_READINGS
 
 
-def hidden_share(spacing_m: float, length_m: float) -> float:
+def hidden_share(spacing_m: float, length_m: float, averaged_m: float = 0.0) -> float:
     """
     The share of an undulation as long as an edge that points so far apart can miss.
 
-    Its trough may lie halfway between two of them, where cos(pi s / L) of its depth is seen.
+    Its trough may lie halfway between two of them, where cos(pi s / L) of its depth is seen; of
+    heights that are each of a stretch, as a scan's cells are, sin(pi a / L) / (pi a / L) of that.
     Infinite from half an edge on: three points under it are fewer than anything can be told by.
 
     >>> round(hidden_share(0.3, 2.0), 3), hidden_share(1.0, 2.0)
     (0.109, inf)
+    >>> round(hidden_share(0.3, 2.0, 0.3), 3)
+    0.142
     """
     if not (spacing_m > 0 and length_m > 0):
         raise SurveyError("Spacing and length are more than nothing.")
-    return inf if 2 * spacing_m >= length_m else 1 - cos(pi * spacing_m / length_m)
+    if 2 * spacing_m >= length_m:
+        return inf
+    return 1 - cos(pi * spacing_m / length_m) * levelled_out(averaged_m, length_m)
+
+
+def levelled_out(averaged_m: float, wave_m: float) -> float:
+    """
+    The share of a wave's depth that is left in means over a stretch of it.
+
+    >>> levelled_out(0.0, 2.0), round(levelled_out(1.0, 2.0), 3)
+    (1.0, 0.637)
+    """
+    return float(np.sinc(averaged_m / wave_m))
 
 
 def places_in_reach(gaps: Gaps, limit_mm: float, sd_mm: float) -> int:

@@ -40,6 +40,8 @@ class Lines:
     """The points, where they have names: k times n, or none."""
     sd_mm: float
     """Of one height."""
+    averaged_m: float = 0.0
+    """Length of the stretch that each height is the middle one of; nothing for a reading."""
 
     @property
     def spacing_m(self) -> float:
@@ -158,6 +160,7 @@ def _of_scan(job: Job) -> Sequence[Lines]:
                 middles.transpose(1, 0, 2) if turned else middles,
                 (),
                 sd,
+                0.0 if event.single else cells.side_m,
             )
         )
     return found

@@ -34,11 +34,8 @@ def _whole(values: np.ndarray) -> np.ndarray:
 
 
 def scan_event(job: Job) -> ScanImported | None:
-    """What the last import recorded, of the floor that the job shows; None without one."""
-    found = job.setting(ScanImported)
-    if found is None or found.file is None or found.finished != (job.slab is not None):
-        return None
-    return found
+    """What the last import recorded of the floor that the job shows; None without one."""
+    return job.scans.get(job.slab is not None)
 
 
 @cached
@@ -66,8 +63,9 @@ def unpacked_cells(found: ScanImported) -> Cells:
         raise SurveyError("The cells of the scan cannot be read: import the file again.") from fault
     zero = 0.0 if found.zero is None else float(exact_mm(found.zero))
     median, spread = (np.where(row == _NONE, np.nan, row / _PER_MM) for row in table[[0, 2]])
+    corner = tuple(map(metres, found.corner))
     return Cells(
-        (0.0, 0.0),
+        (corner[0], corner[1]) if corner else (0.0, 0.0),
         metres(found.side),
         median - zero,
         table[1].astype(np.intp),

@@ -71,13 +71,17 @@ def found_of(job: Job, spec: Spec) -> tuple[Found, ...]:
     return tuple(_TESTS[limit.test](job, spec, limit) for limit in spec.limits)
 
 
-def overall(spec: Spec, found: Iterable[Found]) -> bool | None:
-    """Whether all of it is met; of ways to try the same thing one that tells is enough."""
+def overall(found: Iterable[Found]) -> bool | None:
+    """
+    Whether all of it is met.
+
+    Ways to try the same thing too: one of them may see what another passes over, so what is met
+    by one is told as that, and the whole is open until the others tell.
+    """
     verdicts = [each.met for each in found]
     if False in verdicts:
         return False
-    enough = any(verdicts) if spec.ways else all(verdicts)
-    return True if enough else None
+    return True if verdicts and all(verdicts) else None
 
 
 # --- a gap under a straightedge ---------------------------------------------------------
@@ -106,7 +110,7 @@ def _gap(job: Job, spec: Spec, limit: SpecLimit) -> Found:
             worst.mm,
             most,
             sd,
-            hidden_mm=most * hidden_share(lines.spacing_m, length),
+            hidden_mm=most * hidden_share(lines.spacing_m, length, lines.averaged_m),
             choices=choices,
             whole=worst.edge_m >= length - FULL,
         )
@@ -186,7 +190,11 @@ def _what_tells(job: Job, worst: _Tried, length_m: float) -> str:
     if settled_by(worst.said):
         times = worst.said.readings_each
         return f"{', '.join(dict.fromkeys(worst.at))} read {times} times each in all"
-    hidden = hidden_share(worst.lines.spacing_m, length_m)
+    if not length_m:
+        if worst.lines.averaged_m:
+            return "levels of points, as cells of a scan level out what lies within them"
+        return _FINER
+    hidden = hidden_share(worst.lines.spacing_m, length_m, worst.lines.averaged_m)
     if hidden == np.inf:
         closer = wording.distance(_closer_m(job), job.reading_unit)
         return f"a line read every {closer}, as points {spacing} apart show little under {edge}"
@@ -194,7 +202,10 @@ def _what_tells(job: Job, worst: _Tried, length_m: float) -> str:
     if value <= worst.limit and value + hidden * worst.limit > worst.limit:
         share = wording.figure(100 * hidden, 0)
         return f"closer readings: {spacing} apart they miss up to {share} % of a wave of {edge}"
-    return "a finer instrument: the limit is nearer than these readings can tell"
+    return _FINER
+
+
+_FINER = "a finer instrument: the limit is nearer than these readings can tell"
 
 
 def _closer_m(job: Job) -> float:
@@ -287,7 +298,7 @@ def _by_distance(
     *,
     between: bool,
 ) -> Found:
-    from assistant.flatness.verdicts import hidden_share, verdict
+    from assistant.flatness.verdicts import hidden_share, levelled_out, verdict
 
     tried = []
     choices = sum(int(np.isfinite(each.heights_mm).sum()) for each in lines_of(job))
@@ -297,12 +308,16 @@ def _by_distance(
             continue
         apart = found.between_m[1] - found.between_m[0]
         # Under an edge as short as the two points are apart, its readings may miss as much.
-        hidden = found.limit_mm * hidden_share(lines.spacing_m, max(length_m, apart))
+        hidden = found.limit_mm * (
+            hidden_share(lines.spacing_m, max(length_m, apart), lines.averaged_m)
+            if between
+            else 1 - levelled_out(lines.averaged_m, apart)
+        )
         said = verdict(
             found.mm,
             found.limit_mm,
             lines.sd_mm * found.noise,
-            hidden_mm=hidden if between else 0.0,
+            hidden_mm=hidden,
             choices=choices,
         )
         at = _places(job, lines, found.line, found.at_m, found.between_m)

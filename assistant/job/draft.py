@@ -22,6 +22,7 @@ from assistant.events.finish import (
     FinishSetAtDoor,
     FinishSetOverHighest,
 )
+from assistant.events.flatness import ScanImported
 from assistant.events.kinds import Event, Setting
 from assistant.events.material import ProductChosen
 from assistant.events.notes import NoteTaken
@@ -424,7 +425,18 @@ def _of_the_record(_draft: Draft, _event: Event) -> None:
     """Events of the record itself: a job is added up of what counts, so there is nothing to do."""
 
 
+def _scan_imported(draft: Draft, event: ScanImported) -> None:
+    scans = dict(draft.changes.get("scans", draft.job.scans))
+    if event.file is not None:
+        scans[event.finished] = event
+    for finished in (False, True):
+        if event.file is None and (event.either or finished == event.finished):
+            scans.pop(finished, None)
+    draft.changes["scans"] = scans
+
+
 TAKEN_BY: dict[type[Event], Callable[[Draft, Any], None]] = {
+    ScanImported: _scan_imported,
     RoomMeasured: _room_measured,
     WallMeasured: _wall_measured,
     RoomClosed: _room_closed,

@@ -22,6 +22,7 @@ from assistant.events.finish import (
     LeastDepthSet,
     MostDepthSet,
 )
+from assistant.events.flatness import ScanImported
 from assistant.events.kinds import Event, Setting
 from assistant.events.material import AggregateSet, WasteSet
 from assistant.events.proof import PunchLimitSet
@@ -118,6 +119,8 @@ class Job:
     layout: Layout = field(default_factory=Layout)
     settings: Mapping[type[Setting], Setting] = field(default_factory=dict)
     """The last of each kind, where one was set; see :meth:`setting`."""
+    scans: Mapping[bool, ScanImported] = field(default_factory=dict)
+    """The last scan of the slab under False, of the finished floor under True."""
     reach_mm: Fraction = USUAL_RANGE_MM
     """How far from its zero the instrument reads."""
     card: Card | None = None

@@ -35,13 +35,22 @@ class Points:
     height: FloatArray
     named: bool
     """Whether the file, or its format, says which place is which."""
+    place_unit: str | None = None
+    """``m``, ``mm``, ``cm``, ``ft`` or ``in``, where the file says it."""
+    height_unit: str | None = None
 
 
-def as_points(values: array[float], *, named: bool) -> Points:
+def as_points(
+    values: array[float],
+    *,
+    named: bool,
+    place_unit: str | None = None,
+    height_unit: str | None = None,
+) -> Points:
     """Points from their numbers in rows of three; raises where there are none."""
     import numpy as np
 
     table = np.frombuffer(values, dtype=np.float64).reshape(-1, 3)
     if not len(table):
         raise PointFileError("There is no point in the file.")
-    return Points(table[:, 0], table[:, 1], table[:, 2], named)
+    return Points(table[:, 0], table[:, 1], table[:, 2], named, place_unit, height_unit)

@@ -21,6 +21,13 @@ COLUMN_WORDS: dict[str, frozenset[str]] = {
 }
 """What a column may be called in a header."""
 LEFT_OUT = "-"
+FLOOR = "floor"
+"""The column in our own tables that says which floor a point was read on."""
+FLOORS = ("slab", "finished floor")
+_UNIT_WORDS = {"metres": "m", "meters": "m", "feet": "ft", "inches": "in"}
+_WITH_UNIT = re.compile(
+    r"^(?P<name>.+?)(?:[_\s]+|\s*[\[(]\s*)(?P<unit>mm|cm|m|ft|in|metres|meters|feet|inches)\s*[\])]?$"
+)
 _WANTED = ("easting", "northing", "height")
 _COMMENTS = ("#", "//", "%")
 _BYTES_A_TELL = 1 << 18
@@ -49,6 +56,11 @@ class Layout:
     named: bool
     """Whether the columns say which place is which."""
     header_rows: int
+    place_unit: str | None = None
+    """Where the header says it, as ``x_m`` or ``E [m]`` do."""
+    height_unit: str | None = None
+    floor_at: int | None = None
+    """The column of a table of ours that says which floor a point is of."""
 
 
 def columns_said(words: str) -> tuple[str, ...]:
@@ -68,12 +80,26 @@ def columns_said(words: str) -> tuple[str, ...]:
     return found
 
 
+def _unit_of(word: str) -> tuple[str, str | None]:
+    """A column's name without its unit, and the unit; None without one."""
+    word = word.strip().strip('"').strip().lower()
+    found = _WITH_UNIT.match(word)
+    if found is None:
+        return word, None
+    return found["name"], _UNIT_WORDS.get(found["unit"], found["unit"])
+
+
 def _meaning(word: str) -> str | None:
-    word = re.sub(r"[(\[].*", "", word).strip().strip('"').lower()
+    word = re.sub(r"[(\[].*", "", _unit_of(word)[0]).strip()
     return next((name for name, words in COLUMN_WORDS.items() if word in words), None)
 
 
-def read_text(path: Path, columns: str | None = None, seen: Seen = lambda _: None) -> Points:
+def read_text(
+    path: Path,
+    columns: str | None = None,
+    seen: Seen = lambda _: None,
+    floor: str = FLOORS[0],
+) -> Points:
     """
     All points of a text file.
 
@@ -84,6 +110,9 @@ def read_text(path: Path, columns: str | None = None, seen: Seen = lambda _: Non
         What the columns are, as :func:`columns_said` takes it, where the file does not say.
     seen
         Told of the bytes read.
+    floor : str
+        ``slab`` or ``finished floor``: whose points are taken from a table of ours, which holds
+        both; those that were not read yet have no height there and are passed over.
 
     Raises
     ------
@@ -98,11 +127,19 @@ def read_text(path: Path, columns: str | None = None, seen: Seen = lambda _: Non
                 path, [line for _, line in zip(range(50), stream, strict=False)], columns
             )
             stream.seek(0)
-            return as_points(_numbers(path, stream, layout, seen), named=layout.named)
+            values = _numbers(path, stream, layout, seen, floor)
     except UnicodeDecodeError as fault:
         raise PointFileError(f"{path.name} is no text file: byte {fault.start} is none.") from fault
     except OSError as fault:
         raise PointFileError(f"{path} cannot be read: {fault.strerror or fault}.") from fault
+    if not len(values) and layout.floor_at is not None:
+        raise PointFileError(f"{path.name} has no point of the {floor} that was read.")
+    return as_points(
+        values,
+        named=layout.named,
+        place_unit=layout.place_unit,
+        height_unit=layout.height_unit,
+    )
 
 
 def _is_comment(line: str) -> bool:
@@ -131,13 +168,37 @@ def _layout(path: Path, lines: list[str], said: str | None) -> Layout:
         columns = tuple(_meaning(cell) or LEFT_OUT for cell in first)
         if any(columns.count(wanted) != 1 for wanted in _WANTED):
             raise UnknownColumns(path, first)
-        return Layout(separator, comma, columns, True, 1)
+        place, height = _units(path, first, columns)
+        floor_at = _floor_at(first, _split(data[0], separator))
+        return Layout(separator, comma, columns, True, 1, place, height, floor_at)
     count = len(first)
     if count == 3:
         return Layout(separator, comma, _WANTED, False, 0)
     if count == 4:
         return Layout(separator, comma, ("point", *_WANTED), False, 0)
     raise UnknownColumns(path, first)
+
+
+def _units(
+    path: Path, header: Sequence[str], columns: Sequence[str]
+) -> tuple[str | None, str | None]:
+    """Of the places and of the heights, where the header says them."""
+    east, north, height = (_unit_of(header[columns.index(each)])[1] for each in _WANTED)
+    if east != north:
+        raise PointFileError(
+            f"{path.name}: its header has easting in {east or 'no unit'} and northing in "
+            f"{north or 'no unit'}; both in one unit."
+        )
+    return east, height
+
+
+def _floor_at(header: Sequence[str], row: Sequence[str]) -> int | None:
+    names = [cell.lower() for cell in header]
+    if FLOOR not in names:
+        return None
+    at = names.index(FLOOR)
+    # Any other table's floor is a storey, and no matter here.
+    return at if at < len(row) and row[at] in FLOORS else None
 
 
 def _separator(rows: Sequence[str]) -> tuple[str, bool]:
@@ -166,7 +227,9 @@ def _is_number(cell: str, comma: bool) -> bool:
     return True
 
 
-def _numbers(path: Path, stream: Iterator[str], layout: Layout, seen: Seen) -> array[float]:
+def _numbers(
+    path: Path, stream: Iterator[str], layout: Layout, seen: Seen, floor: str
+) -> array[float]:
     places = [layout.columns.index(wanted) for wanted in _WANTED]
     width, comma = len(layout.columns), layout.decimal_comma
     separator = None if layout.separator == " " else layout.separator
@@ -188,6 +251,8 @@ def _numbers(path: Path, stream: Iterator[str], layout: Layout, seen: Seen) -> a
                 f"{path.name}, row {number}: {len(cells)} cells, where {width} are expected: "
                 f"{line.strip()[:60]}"
             )
+        if layout.floor_at is not None and _is_passed_over(cells, layout.floor_at, floor, places):
+            continue
         try:
             point = [
                 float(cells[at].replace(",", ".") if comma else cells[at].strip('" \r\n'))
@@ -204,6 +269,11 @@ def _numbers(path: Path, stream: Iterator[str], layout: Layout, seen: Seen) -> a
             )
     seen(read)
     return values
+
+
+def _is_passed_over(cells: Sequence[str], at: int, floor: str, places: Sequence[int]) -> bool:
+    """Whether a row of a table of ours is of the other floor, or of a point not read yet."""
+    return cells[at].strip('"') != floor or not all(cells[each].strip() for each in places)
 
 
 def _bad(path: Path, number: int, line: str) -> PointFileError:

@@ -23,7 +23,16 @@ from grammar.frozen import frozen
 
 Facts = dict[str, Any]
 
-UPGRADES: dict[tuple[str, int], Callable[[Facts], Facts]] = {}
+
+def _scan_of_its_floor(facts: Facts) -> Facts:
+    """Before, there was one scan of a job, in cells from the room's corner on, medians all."""
+    new = {"corner": [], "single": False, "turn": None, "either": facts.get("file") is None}
+    return {**facts, **new}
+
+
+UPGRADES: dict[tuple[str, int], Callable[[Facts], Facts]] = {
+    ("scan-imported", 1): _scan_of_its_floor,
+}
 """(event name, old version) -> the function that turns its facts into the next version's."""
 
 

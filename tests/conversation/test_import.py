@@ -4,6 +4,8 @@ from __future__ import annotations
 
 import argparse
 import json
+import re
+from datetime import UTC, datetime
 from decimal import Decimal
 from pathlib import Path
 from typing import Any
@@ -14,11 +16,15 @@ import pytest
 from assistant.command_line import import_points
 from assistant.command_line.parser import run
 from assistant.errors import JournalError, LeadsmanError
+from assistant.events.flatness import ScanImported
+from assistant.job import Job, fold, record
 from assistant.record.attachments import attachment_of
+from assistant.record.event_rows import Row, event_of, row_of
 from assistant.record.journal import Journal
 from tests.job.conftest import command_of
 
 ROOM = "room 6 by 4 metres\n"
+NOW = datetime(2026, 5, 5, tzinfo=UTC)
 
 
 @pytest.fixture
@@ -175,10 +181,11 @@ def test_what_nobody_said_is_asked_for_once(
 
     monkeypatch.setattr(import_points, "_ask", answered)
     _import(file, job)
-    file.write_text("\n".join(f"{n},{n % 5},{n % 3},1.0,x" for n in range(40)), "utf-8")
+    file.write_text("\n".join(f"{n},{n % 5},{n // 10},1.0,x" for n in range(40)), "utf-8")
     _import(file, job)
     assert len(asked) == 3
-    assert "which column is what" in asked[2]
+    # The unit last, as a header may say it.
+    assert "which column is what" in asked[1]
     assert "40 points" in capsys.readouterr().out
 
 
@@ -237,5 +244,145 @@ def test_the_zero_says_how_high_it_is(
 
 def test_options_are_read_exactly() -> None:
     options = argparse.Namespace(corner="1000.5,2000")
-    assert import_points._pair(options.corner) == (Decimal("1000.5"), Decimal(2000))
+    assert import_points._pair("--corner", options.corner) == (Decimal("1000.5"), Decimal(2000))
     assert command_of("scan").__class__.__name__ == "AskScan"
+
+
+def _turned(folder: Path, degrees: float, *, mirror: bool = False, header: str = "") -> Path:
+    """The same points on a total station's own axes: the corner at 1000, 2000."""
+    table = np.loadtxt(_points(folder, 3_000), delimiter=",", skiprows=1)
+    turn = np.radians(degrees)
+    axes = np.array([[np.cos(turn), np.sin(turn)], [-np.sin(turn), np.cos(turn)]])
+    table[:, :2] = table[:, :2] @ axes + (1000, 2000)
+    if mirror:
+        table[:, :2] = table[:, 1::-1]
+    path = folder / "total.csv"
+    np.savetxt(path, table, "%.5f", ",", header=header, comments="")
+    return path
+
+
+@pytest.mark.parametrize(("degrees", "mirror"), [(30, False), (30, True), (-125, False)])
+def test_axes_of_their_own_are_turned_by_two_places_that_are_told(
+    tmp_path: Path, job: Path, degrees: float, mirror: bool, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Rotation by exact arithmetic; northing before easting shows by where the points fall."""
+    file = _turned(tmp_path, degrees, mirror=mirror)
+    turn = np.radians(degrees)
+    side = (1000 + 3 * np.cos(turn), 2000 + 3 * np.sin(turn))
+    corner = (1000.0, 2000.0)
+    if mirror:
+        side, corner = side[::-1], corner[::-1]
+    told = ["--corner", f"{corner[0]},{corner[1]}", "--along", f"{side[0]:.4f},{side[1]:.4f}"]
+    _import(file, job, "--units", "m", *told)
+    told_of_it = capsys.readouterr().out
+    (scan,) = _run(tmp_path, job, "scan\n", capsys)
+    assert scan["data"]["scan"]["swapped"] is mirror
+    assert scan["data"]["scan"]["off_floor"] < 10
+    # The box stands where it stood, so it is neither mirrored nor turned about.
+    assert re.search("(2|1.9|2.1) m from the left wall, (1|0.9|1.1) m from the wall at row 1",
+                     " ".join(told_of_it.split()))  # fmt: skip
+    # The wrong corner, the same place twice, and a side without its corner.
+    wrong = ["--corner", f"{corner[0] + 9},{corner[1]}", *told[2:]]
+    assert "points lie in the room" in _refused(file, job, "--units", "m", *wrong)
+    same = ["--corner", "1,2", "--along", "1,2"]
+    assert "one place" in _refused(file, job, "--units", "m", *same)
+    assert "say both" in _refused(file, job, "--units", "m", *told[2:])
+
+
+def test_axes_of_their_own_are_tried_and_asked_about(
+    tmp_path: Path, job: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    named = _turned(tmp_path, 30, header="E,N,Z")
+    told = _refused(named, job, "--units", "m")
+    # A rectangle looks the same from two corners; told with names there are no mirrored ones.
+    assert told.count("--along") == 2
+    assert "1, about --corner 1000.0" in told
+    assert "--along 1005." in told
+    plain = _turned(tmp_path, 30)
+    assert _refused(plain, job, "--units", "m").count("--along") == 4
+    assert "a place on it too: --along" in _refused(plain, job, "--units", "m", "--corner", "1,2")
+    monkeypatch.setattr(import_points, "_ask", lambda *_: "none")
+    assert _refused(plain, job, "--units", "m") == "Nothing was taken."
+    monkeypatch.setattr(import_points, "_ask", lambda *_: "1")
+    _import(plain, job, "--units", "m")
+    assert re.search(
+        "axes were turned by (29.9|30|30.1)° ", " ".join(capsys.readouterr().out.split())
+    )
+    # Half as large as the room, it fits in no way.
+    table = np.loadtxt(plain, delimiter=",")
+    np.savetxt(plain, (table - (1000, 2000, 0)) * (0.5, 0.5, 1) + (70, 80, 0), "%.4f", ",")
+    assert "axes of its own" in _refused(plain, job, "--units", "m")
+
+
+def test_our_own_table_of_points_comes_back(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Metres and millimetres in one file, both floors, and a point that is not read yet."""
+    job = tmp_path / "slab.leadsman"
+    slab = "room 8 by 6 metres\ngrid 2 metres\nproduct example standard\nrow 1 -6 -6 -7 -7\n"
+    _run(tmp_path, job, f"{slab}row 2 -9 -9 -8 -7\nconfirm\nA3 -7\nB3 -8\nC3 -9\n", capsys)
+    run(["export", "--job", str(job), "--format", "csv", "--out", str(tmp_path / "out")])
+    table = tmp_path / "out" / "points.csv"
+    assert "-6" in table.read_text("utf-8-sig")
+    _import(table, job, "--zero", "0")
+    capsys.readouterr()
+    tally, drawn = (each["data"] for each in _run(tmp_path, job, "tally\nmap\n", capsys))
+    assert tally["tally"]["by_scan"]["seen_m2"] == pytest.approx(44)
+    # 11 cells of 4 m² with a mean of 83/11 mm, on 48 m²: exact arithmetic.
+    assert tally["tally"]["by_scan"]["fill_m3"] == pytest.approx(48 * 83 / 11 / 1000)
+    assert drawn["map"].get("by") is None
+    assert "in mm, so they are not all in m" in _refused(table, job, "--units", "m")
+    _run(tmp_path, job, "pour finished\n", capsys)
+    assert "no point of the finished floor" in _refused(table, job)
+    _run(tmp_path, job, "A1 level\nB1 +1\n", capsys)
+    run(["export", "--job", str(job), "--format", "csv", "--out", str(tmp_path / "after")])
+    capsys.readouterr()
+    _import(tmp_path / "after" / "points.csv", job)
+    assert "2 points on the floor" in capsys.readouterr().out
+
+
+def test_each_floor_has_its_scan_and_the_map_shows_it(
+    tmp_path: Path, job: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    _import(_points(tmp_path), job, "--units", "m", "--zero", "100.01")
+    capsys.readouterr()
+    lines = "map\ntally\npour finished\nscan\n"
+    drawn, tally, _, gone = _run(tmp_path, job, lines, capsys)
+    assert drawn["data"]["map"]["by"] == "scan"
+    depths = [spot["depth_mm"] for spot in drawn["data"]["map"]["spots"]]
+    assert all(depth is None or 5 < depth < 15 for depth in depths)
+    # 10 mm below the finish, and a wave that is nothing over its whole length of 4 m and half of
+    # one over 6 m: the mean over x of 3 sin(2 pi x / 4) is 3 * 4 / (6 pi) mm.
+    mean = 10 - 3 * 4 / (6 * np.pi)
+    by_scan = tally["data"]["tally"]["by_scan"]
+    assert by_scan["fill_m3"] == pytest.approx(24 * mean / 1000, rel=0.01)
+    assert by_scan["m3_per_mm_of_zero"] == pytest.approx(0.024)
+    assert gone["ok"] is False
+    _import(_points(tmp_path), job, "--units", "m")
+    capsys.readouterr()
+    lines = "map\ndrop scan\ndrop scan\n"
+    drawn, dropped, gone = _run(tmp_path, job, lines, capsys)
+    assert drawn["data"]["map"]["by"] == "scan"
+    assert (dropped["ok"], gone["ok"]) == (True, False)
+    with Journal.open(job) as journal:
+        assert fold(journal.utterances()).scans.keys() == {False}
+
+
+def test_a_scan_that_an_older_program_recorded_is_of_its_floor() -> None:
+    """Version 1 had no corner and one scan of a job, which a drop dropped whatever it was of."""
+    facts = {
+        "file": "a.csv", "digest": "", "points": 3, "off_floor": 0, "swapped": False,
+        "finished": True, "good_to": None, "zero": None,
+        "side": {"number": "0.1", "unit": "m"}, "columns": 1, "rows": 1, "cells": "",
+    }  # fmt: skip
+    event = event_of(Row("scan-imported", 1, json.dumps(facts)))
+    assert isinstance(event, ScanImported)
+    assert (event.corner, event.single, event.either) == ((), False, False)
+    dropped = event_of(
+        Row("scan-imported", 1, json.dumps({**facts, "file": None, "finished": False}))
+    )
+    job = record(record(Job(), 1, "x", (event,), NOW), 2, "y", (dropped,), NOW)
+    assert job.scans == {}
+    again = row_of(event)
+    assert again.version == 2
+    assert event_of(again) == event

@@ -96,7 +96,12 @@ def test_a_pin_grid_tells_nothing_under_2_metres_but_levels_by_neighbours(site: 
     assert limits["level by neighbours"] == 10
     assert verdicts["level by neighbours"] is True
     assert verdicts["gap under 2 m"] is None
-    assert floor.told("spec row 3").headline == "DIN 18202 row 3: met, level by neighbours."
+    # Met by one of three ways is not met: the other two may see what this one passes over.
+    told = floor.told("spec row 3")
+    assert (
+        told.headline == "DIN 18202 row 3: cannot be told in full; met, level by neighbours alone."
+    )
+    assert told.data["overall"] == [{"name": "DIN 18202 row 3", "met": None}]
     tells = {row["id"].partition(": ")[2]: row["tells"] for row in floor.data["spec"]}
     assert "a line read every 0.3 m" in tells["gap under 2 m"]
 
@@ -290,3 +295,13 @@ def test_enough_lines_by_the_rules_give_a_verdict(site: type[Site]) -> None:
     ff, fl = floor.told("spec ACI 117 conventional").data["spec"]
     assert (ff["met"], ff["limit"]) == (False, 20.0)
     assert fl["met"] is (floor.told("flatness").data["fl"] >= 15)
+
+
+def test_a_level_a_hair_within_its_limit_asks_for_a_finer_instrument(site: type[Site]) -> None:
+    """Half a metre apart row 3 has 4 mm by the outer distance of 1 m (DIN 18202 table 3)."""
+    floor = site(*ROOM, *_flat_but({"F4": 3.9}, "ABCDEFGHIJK", 7), "spec DIN 18202 row 3")
+    rows = {row["id"].partition(": ")[2]: row for row in floor.data["spec"]}
+    found = rows["level by neighbours"]
+    assert (found["met"], found["value"]) == (None, pytest.approx(3.9))
+    assert "finer instrument" in found["tells"]
+    assert "Good to" in floor.reply.tables[0].columns

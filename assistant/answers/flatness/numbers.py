@@ -182,7 +182,9 @@ def _at(lines: Lines, line: int, along_m: float) -> list[float] | None:
 
 
 def _reading_words(job: Job, lines: Lines, sd: float) -> str:
-    kind = {GRID: "readings of the grid", LINE: "lines"}.get(lines.kind, "medians of the scan")
+    kind = {GRID: "readings of the grid", LINE: "lines"}.get(
+        lines.kind, "medians of the scan" if lines.averaged_m else "points of the scan"
+    )
     off = wording.length(round(2 * sd, 1), job.reading_unit)
     return f"From {kind}; good to about {off}."
 
@@ -191,8 +193,9 @@ def _hidden(job: Job, found: list[tuple[Lines, Any]], length_m: float) -> list[s
     """What readings so far apart do not show."""
     from assistant.flatness.verdicts import hidden_share
 
-    spacing = min(lines.spacing_m for lines, _ in found)
-    share = hidden_share(spacing, length_m)
+    closest = min((lines for lines, _ in found), key=lambda lines: lines.spacing_m)
+    spacing = closest.spacing_m
+    share = hidden_share(spacing, length_m, closest.averaged_m)
     apart = wording.distance(round(spacing, 3), job.reading_unit)
     edge = wording.distance(length_m, job.reading_unit)
     told = []

@@ -4,17 +4,18 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING, Any
 
+from assistant.answers.flatness.scan_map import scan_map
 from assistant.answers.parts import Answerer, Moment
 from assistant.decide.flatness import NO_SCAN
 from assistant.errors import Refusal
 from assistant.events.flatness import ScanImported
-from assistant.floor.geometry import outline_of
 from assistant.floor.late_numpy import np
 from assistant.floor.places_in_words import place_words
 from assistant.floor.scan import scan_event, scan_of, scan_sd_mm
+from assistant.floor.scan_volume import bags_by_scan, scan_volume_data, scan_volume_of
 from assistant.job import Job
 from assistant.reply import wording
-from assistant.reply.replies import FloorMap, MapSpot, Reply
+from assistant.reply.replies import Reply
 from grammar.commands import Command
 from grammar.commands.flatness import AskScan, DropScan
 
@@ -22,9 +23,9 @@ if TYPE_CHECKING:
     from assistant.flatness.cells import Cells
     from assistant.levels.arrays import BoolArray
 
-_MOST_SPOTS = (10, 8)
-"""On the map, across and up: what fits a screen of 80 columns."""
 _MOST_NAMED = 3
+_HARDLY_M3 = 0.0005
+"""Half a litre is not told."""
 
 
 def scan_told(moment: Moment, _command: AskScan) -> Reply:
@@ -41,10 +42,14 @@ def scan_told(moment: Moment, _command: AskScan) -> Reply:
     low, middle, high = (float(each) for each in np.nanpercentile(floor, [0, 50, 100]))
     side = wording.distance(cells.side_m, moment.unit)
     sd = scan_sd_mm(event, cells)
+    good_to = wording.length(round(2 * sd, 1), moment.unit)
+    each = round(float(np.median(cells.count[cells.kind == CLEAR])))
     details = [
-        f"Medians of cells of {side}: {counts[CLEAR]} clear, from "
-        f"{_usual(cells.count[cells.kind == CLEAR])} points each, good to about "
-        f"{wording.length(round(2 * sd, 1), moment.unit)}.",
+        f"Too few points for medians: {counts[CLEAR]} cells of {side}, "
+        f"{wording.counted(each, 'point')} each, good to about {good_to}."
+        if event.single
+        else f"Medians of cells of {side}: {counts[CLEAR]} clear, from "
+        f"{wording.counted(each, 'point')} each, good to about {good_to}.",
         f"Lowest to highest: {wording.length(round(high - low, 1), moment.unit)}.",
     ]
     if counts[STANDS] + counts[MIXED]:
@@ -56,6 +61,9 @@ def scan_told(moment: Moment, _command: AskScan) -> Reply:
         )
     if event.off_floor:
         details.append(f"{event.off_floor} points lie off the floor and count for nothing.")
+    if event.turn is not None:
+        turn = wording.figure(event.turn, 1)
+        details.append(f"The file's axes were turned by {turn}° to lie along the room's sides.")
     if event.swapped:
         details.append("Easting and northing were changed over: only so they lie in the room.")
     details.append(
@@ -63,19 +71,52 @@ def scan_told(moment: Moment, _command: AskScan) -> Reply:
         if event.zero is not None
         else "Heights are the file's own: shape only. The zero's height there: import with --zero."
     )
+    details += volume_words(job, moment.unit)
     details.append("The tally stays on the readings; straightedge and spec look at the scan too.")
-    floor_map = _map(job, cells, middle)
+    floor_map = scan_map(job)
     return Reply(
         f"Scan {event.file}: {event.points} points on the floor.",
         f"Scan of {event.points} points.",
         tuple(details),
         map=floor_map,
-        data={"scan": _data(event, cells, counts, sd, (low, middle, high))},
+        data={
+            "scan": {
+                **_data(event, cells, counts, sd, (low, middle, high)),
+                "volume": scan_volume_data(job),
+            }
+        },
     )
 
 
-def _usual(counts: Any) -> str:
-    return wording.figure(float(np.median(counts)), 0)
+def volume_words(job: Job, unit: str) -> list[str]:
+    """What the scan comes to as a volume, over what it saw, and what its zero is worth."""
+    found = scan_volume_of(job)
+    if found is None:
+        return []
+    off = wording.volume(2 * found.sd_m3, unit)
+    bags = None if job.slab is not None else bags_by_scan(job, found)
+    event = scan_event(job)
+    single = event is not None and event.single
+    told = (
+        f"By the scan {wording.volume(found.fill_m3, unit)} to the finish, good to {off} by errors "
+        "of its heights"
+    )
+    if single:
+        told += ", what lies between them not counted"
+    if bags is not None:
+        told += f"; {wording.counted(bags, 'bag')} with {job.waste_percent} % waste"
+    percent = wording.figure(100 * found.seen, 0)
+    lines = [
+        f"{told}.",
+        f"It {'stands for' if single else 'saw'} {percent} % of the floor; the rest is taken to be "
+        "as high. A millimetre in its "
+        f"zero is {wording.volume(found.a_millimetre_m3, unit)} more or less.",
+    ]
+    if found.above_m3 > _HARDLY_M3:
+        lines.append(
+            f"Above the finish by the scan: {wording.volume(found.above_m3, unit)}; not taken off."
+        )
+    return lines
 
 
 def _standing(job: Job, cells: Cells, standing: int, mixed: int) -> str:
@@ -132,33 +173,9 @@ def _data(
         "median_mm": middle,
         "high_mm": high,
         "against": "zero" if event.zero is not None else "file",
+        "single": event.single,
+        "turn_degrees": None if event.turn is None else float(event.turn),
     }
-
-
-def _map(job: Job, cells: Cells, middle: float) -> FloorMap | None:
-    """Medians of larger squares below the scan's median; what was not seen is left open."""
-    outline = outline_of(job.layout)
-    if outline is None:
-        return None
-    rows, columns = cells.median_mm.shape
-    step = max(-(-columns // _MOST_SPOTS[0]), -(-rows // _MOST_SPOTS[1]))
-    spots = []
-    for row in range(0, rows, step):
-        for column in range(0, columns, step):
-            part = np.s_[row : row + step, column : column + step]
-            x, y = cells.middles_m[part].reshape(-1, 2).mean(axis=0).tolist()
-            seen = cells.floor_mm[part]
-            name = f"{_letters(column // step)}{row // step + 1}"
-            below = None
-            if np.isfinite(seen).any():
-                below = round(middle - float(np.nanmedian(seen)), 1)
-            spots.append(MapSpot(name, x, y, below))
-    corners = tuple((x, y) for x, y in outline.tolist())
-    return FloorMap(corners, tuple(spots), job.reading_unit, shows="Below the scan's median")
-
-
-def _letters(column: int) -> str:
-    return chr(ord("A") + column)
 
 
 def scan_dropped(_moment: Moment, _command: DropScan) -> Reply:

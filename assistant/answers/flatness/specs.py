@@ -18,6 +18,7 @@ _ABOUT = "About these readings and these limits alone; who specified them decide
 _WORDS = {True: "met", False: "not met", None: "cannot be told"}
 
 _UNTOLD = "cannot be told from these readings"
+_IN_FULL = "cannot be told in full"
 
 
 def verdicts_told(moment: Moment, command: AskVerdicts | ChooseSpec | SetOwnSpec) -> Reply:
@@ -30,7 +31,11 @@ def verdicts_told(moment: Moment, command: AskVerdicts | ChooseSpec | SetOwnSpec
         )
     rows = [(spec, found_of(job, spec)) for spec in held]
     every = [each for _, found in rows for each in found]
-    data = {"spec": [_row_data(each) for each in every], "held_to": [s.name for s in held]}
+    data = {
+        "spec": [_row_data(each) for each in every],
+        "held_to": [spec.name for spec in held],
+        "overall": [{"name": spec.name, "met": overall(found)} for spec, found in rows],
+    }
     sources = [f"Source: {spec.told_source}." for spec in held]
     asked = [each for each in rows if _is_asked(each[0], command)]
     if not job.readings and not lines_of(job):
@@ -58,10 +63,11 @@ def _is_asked(spec: Spec, command: AskVerdicts | ChooseSpec | SetOwnSpec) -> boo
 
 
 def _headline(spec: Spec, found: tuple[Found, ...]) -> str:
-    met = overall(spec, found)
+    met = overall(found)
     if met is None:
-        return _UNTOLD
-    if not spec.ways or len(found) == 1:
+        told = [each.test for each in found if each.met]
+        return f"{_IN_FULL}; met, {wording.join_names(told)} alone" if told else _UNTOLD
+    if not spec.ways or met:
         return _WORDS[met]
     return f"{_WORDS[met]}, {next(each.test for each in found if each.met is met)}"
 
@@ -71,12 +77,13 @@ def _table(every: list[Found], unit: str, *, many: bool) -> Table:
         (
             f"{each.spec}, {each.test}" if many else each.test,
             *_against(each, unit),
+            _good_to(each, unit),
             _WORDS[each.met],
             each.where or "-",
         )
         for each in every
     )
-    return Table("", ("Test", "Found", "Limit", "Verdict", "Where"), rows)
+    return Table("", ("Test", "Found", "Limit", "Good to", "Verdict", "Where"), rows)
 
 
 def _against(found: Found, unit: str) -> tuple[str, str]:
@@ -88,6 +95,13 @@ def _against(found: Found, unit: str) -> tuple[str, str]:
     # To a hundredth first: what a float differs by is nothing that was read.
     value, limit = side_by_side.lengths(unit, round(found.value, 2), round(found.limit, 4))
     return value, limit
+
+
+def _good_to(found: Found, unit: str) -> str:
+    """Two deviations of what was found; for an F-number the bounds that readings leave."""
+    if found.sd is None or found.value is None:
+        return "-"
+    return wording.length(round(2 * found.sd, 1), unit)
 
 
 def _row_data(found: Found) -> dict[str, Any]:

@@ -7,12 +7,15 @@ from dataclasses import fields, is_dataclass, replace
 from typing import TypeVar, cast
 
 from assistant.answers import ANSWERS
+from assistant.answers.flatness.scan_map import scan_map
 from assistant.answers.parts import Moment
 from assistant.answers.site.ready import NOT_CHECKED
 from assistant.decide.parts import World
 from assistant.errors import LeadsmanError, Refusal, SurveyError
 from assistant.events.jobs import AddressSet, ClientNamed
 from assistant.floor.geometry import depths_of
+from assistant.floor.scan import scan_event
+from assistant.floor.spec_check import held_to
 from assistant.floor.walk import points_missing
 from assistant.floor.warnings import all_warnings, cautions_of
 from assistant.handover.picture.plan import plan_svg
@@ -22,6 +25,7 @@ from assistant.handover.report.tables import (
     accepted_lines,
     note_lines,
     pour_table,
+    scan_table,
     site_table,
 )
 from assistant.job import Job, finished_floor
@@ -31,7 +35,7 @@ from assistant.reply.visible import visible
 from assistant.site.rules import WHO_DECIDES
 from grammar.commands import Command
 from grammar.commands.depths import AskCutList
-from grammar.commands.flatness import AskVerdicts
+from grammar.commands.flatness import AskScan, AskVerdicts
 from grammar.commands.kinds import WHOLE_JOB
 from grammar.commands.material import AskOrder
 from grammar.commands.overview import AskTally
@@ -158,6 +162,9 @@ def _short(job: Job, name: str) -> Iterator[Section | None]:
     yield replace(tally, lines=tally.lines[:2], tables=())
     yield replace(_asked(job, AskSurveyCheck(), "survey", "How the survey was checked"),
                   lines=(), tables=())  # fmt: skip
+    after = finished_floor(job)
+    if after is not None and _surveyed_after(job) and held_to(job):
+        yield replace(_asked(after, AskVerdicts(), "held-to", _HELD_TO), lines=())
     warnings = _warnings(job)
     more = len(warnings.matters) - MOST_WARNINGS
     lines = (f"{more} more, in the full report.",) if more > 0 else ()
@@ -171,6 +178,7 @@ def _full(job: Job, name: str) -> Iterator[Section | None]:
     yield _asked(job, AskTally(), "tally", "In figures")
     yield _asked(job, AskSurveyCheck(), "survey", "How the survey was checked")
     yield _asked(job, AskReadings(), "readings", "What was read")
+    yield _scanned(job, "scan", "What was scanned of the slab")
     yield _asked(job, AskCutList(), "pins", "Pins, and what to cut them to")
     yield _asked(job, AskOrder(), "order", "Material to order")
     yield _asked(job, ShowPlan(), "strips", "The pour, strip by strip")
@@ -189,17 +197,23 @@ def _full(job: Job, name: str) -> Iterator[Section | None]:
         yield _asked(after, AskReadings(), "finished", "The finished floor, as read")
         yield _asked(after, AskSurveyCheck(), "second-survey", "How that survey was checked")
         yield _plan(job, name, DIFFERENCE)
+        yield _scanned(after, "finished-scan", "What was scanned of it")
         yield _asked(after, AskLines(), "lines", "Lines measured on it, and what they come to")
-        yield _asked(after, AskVerdicts(), "held-to", "What the floor is held to")
+        yield _asked(after, AskVerdicts(), "held-to", _HELD_TO)
         yield _asked(after, AskPunch(), "punch", "To be ground or filled")
         yield _asked(after, AskDefects(), "findings", "Heard and seen on it")
     yield _notes(job)
     yield _not_checked(job)
 
 
+_HELD_TO = "What the floor is held to"
+
+
 def _surveyed_after(job: Job) -> bool:
     after = finished_floor(job)
-    return after is not None and bool(after.readings)
+    if after is None:
+        return False
+    return bool(after.readings or after.proof.lines or scan_event(after) is not None)
 
 
 # --- sections that are answers ----------------------------------------------------------
@@ -222,6 +236,16 @@ def _asked(job: Job, command: Command, id: str, title: str) -> Section:
 
 def _of_reply(id: str, title: str, reply: Reply) -> Section:
     return Section(id, title, reply.headline, (*reply.details, *reply.asides), reply.tables)
+
+
+def _scanned(job: Job, id: str, title: str) -> Section | None:
+    """What many imported points show, and their squares as the map has them."""
+    if scan_event(job) is None:
+        return None
+    floor = scan_map(job)
+    return replace(
+        _asked(job, AskScan(), id, title), tables=() if floor is None else (scan_table(floor),)
+    )
 
 
 # --- sections of the report's own -------------------------------------------------------

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from datetime import datetime
+from string import ascii_uppercase
 
 from assistant.handover.csv_text import number_text
 from assistant.handover.tables import pour
 from assistant.job import Job
 from assistant.job.site import EMISSION, PH
-from assistant.reply.replies import Table
+from assistant.reply.replies import FloorMap, Table
 from grammar.commands.site import Temperature
 
 
@@ -65,3 +66,18 @@ def accepted_lines(job: Job) -> tuple[str, ...]:
     ]
     lines += [f"{point} was asked about and kept as read." for point in job.survey.accepted]
     return tuple(lines)
+
+
+def scan_table(floor: FloorMap) -> Table:
+    """Squares of a scan from above, the highest number first, as on the map; millimetres."""
+    columns = list(dict.fromkeys(spot.point.rstrip("0123456789") for spot in floor.spots))
+    at = {spot.point: spot for spot in floor.spots}
+    numbers = sorted(
+        {int(spot.point.lstrip(ascii_uppercase)) for spot in floor.spots}, reverse=True
+    )
+    rows = []
+    for number in numbers:
+        depths = [at[f"{column}{number}"].depth_mm for column in columns]
+        shown = ["-" if depth is None else number_text(round(depth, 1)) for depth in depths]
+        rows.append((str(number), *shown))
+    return Table(f"{floor.shows} in mm, squares from above", ("", *columns), tuple(rows))
