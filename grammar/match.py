@@ -102,7 +102,9 @@ def parse(words: list[Word]) -> tuple[Command, ...]:
     pauses = frozenset(word.start for word in words if word.after_pause)
     found = _distinct(_values(tree, troubles, pauses))
     if not found:
-        raise troubles[0] if troubles else Impossible("it can be meant in no way I know")
+        # What is wrong with two numbers tells more than that they are not one.
+        several = [each for each in troubles if str(each) != _BROKEN]
+        raise (several or troubles or [Impossible("it can be meant in no way I know")])[0]
     return tuple(found)
 
 
@@ -156,10 +158,13 @@ def _values(node: Any, troubles: list[Impossible], pauses: frozenset[int]) -> It
             troubles.append(trouble)
 
 
+_BROKEN = "one number has no comma or stop inside it"
+
+
 def _unbroken(node: Tree[Any], pauses: frozenset[int]) -> None:
     leaves = [leaf.start_pos for leaf in node.scan_values(lambda _: True)]
     if any(start in pauses for start in leaves if start != min(leaves)):
-        raise Impossible("one number has no comma or stop inside it")
+        raise Impossible(_BROKEN)
 
 
 def _build(rule: str, parts: tuple[Any, ...]) -> Any:

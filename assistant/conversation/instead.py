@@ -75,7 +75,7 @@ def corrected_instead(job: Job, last: LastReading, given: SayInstead) -> Command
             return None
     reading = _sided(given, last.reading)
     if last.line is not None:
-        return CorrectLineValue(last.number, reading, last.line)
+        return CorrectLineValue(reading, last.number, last.line)
     return CorrectReading(last.point, reading)
 
 

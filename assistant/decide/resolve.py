@@ -12,6 +12,7 @@ from assistant.errors import Refusal
 from assistant.floor.geometry import places_of
 from assistant.floor.walk import next_point
 from assistant.job import Job, being_read
+from assistant.job.proof import ProofLine
 from assistant.reply.examples import correction_of, reading_of
 from grammar.commands import Command, Reading
 from grammar.commands.material import ChooseProduct
@@ -74,16 +75,25 @@ def _for_open_line(job: Job, command: Command) -> Command | None:
         last = line.values[-1].said
         return TakeLineValues((Reading(last.number, last.unit),), line.number)
     if isinstance(command, TakeLineValues | CorrectLineValue | EndLine) and command.line is None:
-        return _named(command, line.number)
+        return _named(command, line)
     return None
 
 
-def _named(command: TakeLineValues | CorrectLineValue | EndLine, number: int) -> Command:
+def _named(command: TakeLineValues | CorrectLineValue | EndLine, line: ProofLine) -> Command:
     if isinstance(command, TakeLineValues):
-        return TakeLineValues(command.readings, number)
+        return TakeLineValues(command.readings, line.number)
     if isinstance(command, CorrectLineValue):
-        return CorrectLineValue(command.number, command.reading, number)
-    return EndLine(number)
+        if not line.values:
+            raise Refusal(
+                f"Line {line.number} has no value yet that could be put right.",
+                spoken="The line has no value yet.",
+            )
+        return replace(
+            command,
+            line=line.number,
+            number=len(line.values) if command.number is None else command.number,
+        )
+    return EndLine(line.number)
 
 
 def _point_to_read(job: Job) -> str:

@@ -37,9 +37,25 @@ def profile_of(job: Job, line: ProofLine) -> Profile | None:
         zeros = {number: float(zero) for number, zero in known.items() if zero is not None}
     elif set_ups and (zero := survey_of(job).zeros_mm[next(iter(set_ups))]) is not None:
         zeros = dict.fromkeys(set_ups, float(zero))
-    offset = float(job.survey.offset_mm)
-    heights = tuple(float(height.mm) - offset + zeros[height.set_up] for height in line.values)
+    offset, watches = float(job.survey.offset_mm), survey_of(job).watches
+    heights = tuple(
+        float(height.mm)
+        - offset
+        + zeros[height.set_up]
+        + watches[height.set_up].correction_mm.get(height.order, 0.0)
+        for height in line.values
+    )
     return Profile(line.number, line.spacing_m, heights, reading_sd_mm(job))
+
+
+def doubtful_values(job: Job, line: ProofLine) -> tuple[int, ...]:
+    """The values, counted from 1, that were read while the zero moved at an unknown time."""
+    watches = survey_of(job).watches
+    return tuple(
+        number
+        for number, height in enumerate(line.values, 1)
+        if height.order in watches[height.set_up].doubtful
+    )
 
 
 def profiles_of(job: Job) -> tuple[Profile, ...]:

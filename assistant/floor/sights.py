@@ -55,9 +55,11 @@ def sight_of(job: Job, watches: Sequence[Watch], what: str, on: str | int, heigh
 
 
 def heights_from(job: Job, set_up: int) -> list[Height]:
-    """All readings from a set-up: those that count, superseded ones, ties and checks."""
+    """All readings from a set-up: those that count, superseded ones, ties, checks and lines."""
     read = list(job.readings.values())
     for before in job.survey.superseded.values():
         read += before
     read += [mark.height for mark in job.survey.marks]
+    for line in job.proof.lines.values():
+        read += line.values
     return [height for height in read if height.set_up == set_up]

@@ -50,9 +50,9 @@ class CorrectLineValue(Change):
 
     SPEAKS_OF: ClassVar = OPEN_FLOOR
 
-    number: int
-    """Which of its values, counted from 1."""
     reading: Reading
+    number: int | None = None
+    """Which of its values, counted from 1; None for the last one."""
     line: int | None = None
     """None for the line that is being read."""
 

@@ -117,8 +117,12 @@ PHRASES: tuple[Phrase, ...] = (
         ways=(
             "(correct | change | make) line <line:whole> (point | value) <number:whole>"
             " [to | is] <reading>",
-            "line <line:whole> (point | value | number) <number:whole> (is | should be | was | to)"
+            "line <line:whole> (point | value | number) <number:whole> [is | should be | was | to]"
             " <reading>",
+            "(point | value | number) <number:whole> (of | on | in) line <line:whole>"
+            " (is | was | should be | to) <reading>",
+            "(correct | change | make) (point | value | number) <number:whole> (of | on | in)"
+            " line <line:whole> (to | is | be) <reading>",
         ),
     ),
     Phrase(
@@ -128,7 +132,24 @@ PHRASES: tuple[Phrase, ...] = (
         ("value 4 is minus 2",),
         _PROOF,
         speakable=False,
-        ways=("(correct | change | make) value <number:whole> [to | is] <reading>",),
+        ways=(
+            "(point | number) <number:whole> (is | was | should be) <reading>",
+            "value <number:whole> [was | should be | to] <reading>",
+            "(correct | change | make) (value | point | number) <number:whole> [to | is | be]"
+            " <reading>",
+        ),
+    ),
+    Phrase(
+        "last value is <reading>",
+        CorrectLineValue,
+        "the same of the last one",
+        ("last value is minus 2",),
+        _PROOF,
+        speakable=False,
+        ways=(
+            "last [value | one] (is | was | should be) <reading>",
+            "(correct | change | make) last [value | one] (to | is | be) <reading>",
+        ),
     ),
     Phrase(
         "end line <line:whole>",

@@ -278,3 +278,60 @@ def test_more_values_than_a_line_takes_are_not_cut_short(site: type[Site]) -> No
     assert not floor.job.proof.lines[1].values
     floor.told(f"{twenty}.")
     assert len(floor.job.proof.lines[1].values) == 20
+
+
+def test_a_value_is_put_right_in_other_words(site: type[Site]) -> None:
+    floor = site(*POURED, LINE, "0 -1 -1 +2")
+    missed = []
+    lines = (
+        "point 4 is minus 1", "point 4 was 2 below", "make point 4 minus 3",
+        "correct point 4 to -4", "value 4 minus 5", "line 1 point 4 minus 6",
+        "number 4 of line 1 is minus 7", "change value 4 on line 1 to -8",
+        "last value is minus 9", "last was minus 10",
+    )  # fmt: skip
+    for size, line in enumerate(lines, start=1):
+        floor.told(line)
+        if values(floor) != [0, -1, -1, -size]:
+            missed.append((line, values(floor)))
+    assert missed == []
+    # A point of the grid is a point of the grid.
+    floor.told("point B2 is minus 2")
+    assert len(values(floor)) == 4
+    empty = site(*POURED, LINE)
+    assert "no value yet" in empty.refused("last value is minus 2")
+    assert "No line is being read" in site(*POURED).refused("last value is minus 2")
+
+
+def test_a_value_is_held_against_the_floor_around(site: type[Site]) -> None:
+    """The plan says level; once points are read around, they say what the floor is."""
+    floor = site(*POURED, LINE)
+    question = floor.asked("+18")
+    assert "Line 1 point 1 18 mm above? The planned finish says at the zero" in question.text
+    floor.told("+18")
+    # It departed already, so what follows is not asked about again.
+    floor.at_once("+18, +17")
+    lies = site(*POURED, *(f"{column}{row} +9" for row in (1, 2, 3) for column in "ABCD"), LINE)
+    lies.at_once("+9, +9, +8")
+    question = lies.asked("0")
+    assert "The floor around says 9 mm above the zero" in question.text
+    # A line without a place is nowhere.
+    site(*POURED, "line 2 every 300 mm").at_once("+18")
+
+
+def test_a_drift_between_zero_checks_is_spread_along_a_line(site: type[Site]) -> None:
+    """3 mm in proportion to time, as for points: exact arithmetic."""
+    floor = site(
+        *POURED, "check zero level", "line 1 every 300 mm", "0, 0, 0, 0, 0", "check zero -3"
+    )
+    profile = profile_of(being_read(floor.job), being_read(floor.job).proof.lines[1])
+    assert profile is not None
+    low, *_, high = profile.heights_mm
+    assert 0 < low < high < 3
+    assert list(profile.heights_mm) == sorted(profile.heights_mm)
+
+
+def test_values_read_while_the_zero_moved_are_told(site: type[Site]) -> None:
+    floor = site(*POURED, "check zero level", "line 1 every 300 mm", "0, 0, +1", "end line")
+    floor.told("check zero -30", "check zero -30")
+    told = " ".join(floor.told("line 1").details)
+    assert "The zero moved while it was read, nobody knows when: 1, 2 and 3 may be off" in told

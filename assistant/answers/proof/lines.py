@@ -8,7 +8,7 @@ from assistant.answers.parts import Answerer, Moment, line_goes_on
 from assistant.decide.proof.lines import line_meant
 from assistant.errors import Refusal
 from assistant.events.proof import LineEnded, LineStarted, LineTakenUp, LineValueCorrected
-from assistant.floor.proof_lines import profile_of
+from assistant.floor.proof_lines import doubtful_values, profile_of
 from assistant.job import Job
 from assistant.job.proof import ProofLine
 from assistant.reply import wording
@@ -178,6 +178,11 @@ def one_line(moment: Moment, command: AskLine) -> Reply:
     details = [f"From {run_words(line, unit)}, every {wording.as_said(line.spacing)}, {state}."]
     if values and profile_of(job, line) is None:
         details.append("Its values are of set-ups that nothing ties together.")
+    if doubtful := doubtful_values(job, line):
+        told = wording.join_names([str(number) for number in doubtful], most=8)
+        details.append(
+            f"The zero moved while it was read, nobody knows when: {told} may be off by it."
+        )
     tables = (Table(f"Line {line.number}", ("From", "Values"), rows),) if rows else ()
     return Reply(
         f"Line {line.number}: {_how_far(line)}.",

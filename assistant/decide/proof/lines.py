@@ -4,7 +4,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from decimal import Decimal
-from fractions import Fraction
 
 from assistant.decide.parts import (
     Decider,
@@ -15,10 +14,10 @@ from assistant.decide.parts import (
     length_of,
     side_question,
 )
+from assistant.decide.proof.line_doubts import unless_odd, value_name
 from assistant.decide.questions import YesOrNo
 from assistant.decide.things import place_measured
 from assistant.errors import Refusal
-from assistant.events.kinds import Event
 from assistant.events.proof import (
     LineEnded,
     LineRead,
@@ -28,13 +27,12 @@ from assistant.events.proof import (
 )
 from assistant.floor.geometry import area_to_pour, has_outline
 from assistant.floor.obstacles import shape_of
-from assistant.floor.plausible_range import is_far_off
 from assistant.job import Job
 from assistant.job.proof import ProofLine
 from assistant.reply import wording
 from assistant.reply.examples import LINE
-from assistant.units.lengths import exact_mm, metres
-from grammar.commands import Change, Command, Measure, Reading
+from assistant.units.lengths import metres
+from grammar.commands import Change, Measure, Reading
 from grammar.commands.proof import (
     CorrectLineValue,
     EndLine,
@@ -49,9 +47,6 @@ MOST_VALUES = 2000
 """Of one line; more would be a slip in its spacing."""
 OFF_THE_LINE_M = 0.010
 """As far as a line laid by tape may touch what stands beside it. Common practice, no source."""
-JUMP_MM = Fraction(10)
-"""From one value to the next, what a poured floor hardly does within the spacing of a line: more
-is asked about. Our own choice, no source; lowering it asks about joints and real steps."""
 
 
 def start_line(job: Job, command: StartLine, _world: World) -> Decision:
@@ -186,10 +181,10 @@ def take_values(job: Job, command: TakeLineValues, _world: World) -> Decision:
     line = line_meant(job, command.line)
     for at, reading in enumerate(command.readings, len(line.values) + 1):
         if lacks_side(reading):
-            return side_question(command, _value_name(line, at), reading)
+            return side_question(command, value_name(line, at), reading)
     said = tuple(height_said(reading) for reading in command.readings)
     event = LineRead(line.number, said)
-    return _unless_odd(job, command, event, line, command.readings, len(line.values))
+    return unless_odd(job, command, event, line, command.readings, len(line.values))
 
 
 def _no_line(readings: Sequence[Reading]) -> Refusal:
@@ -207,119 +202,21 @@ def _no_line(readings: Sequence[Reading]) -> Refusal:
     )
 
 
-def _value_name(line: ProofLine, at: int) -> str:
-    return f"Line {line.number} point {at}"
-
-
 def correct_value(job: Job, command: CorrectLineValue, _world: World) -> Decision:
     line = line_meant(job, command.line)
-    if not 1 <= command.number <= len(line.values):
+    number = len(line.values) if command.number is None else command.number
+    if not 1 <= number <= len(line.values):
         raise Refusal(
             f"Line {line.number} has {wording.counted(len(line.values), 'value')}, "
-            f"and no number {command.number} to put right.",
+            f"and no number {number} to put right.",
             spoken=f"Line {wording.spoken_number(line.number)} has "
             f"{wording.spoken_count(len(line.values), 'value')}.",
         )
     if lacks_side(command.reading):
-        return side_question(command, _value_name(line, command.number), command.reading)
+        return side_question(command, value_name(line, number), command.reading)
     value = height_said(command.reading)
-    event = LineValueCorrected(line.number, command.number, value)
-    return _unless_odd(job, command, event, line, (command.reading,), command.number - 1)
-
-
-def _unless_odd(
-    job: Job,
-    command: Command,
-    event: Event,
-    line: ProofLine,
-    readings: Sequence[Reading],
-    first: int,
-) -> Decision:
-    """The event, asked about first where values jump, are far from the zero or are too many."""
-    doubts = [
-        *_far_off(job, line, readings, first),
-        *_jumps(job, line, readings, first),
-        *_too_many(job, line, first + len(readings)),
-    ]
-    if not doubts:
-        return Decision((event,))
-    return Decision(
-        (event,),
-        YesOrNo(
-            " ".join([*(text for text, _ in doubts),
-                      "Confirm to take it as said; nothing is recorded yet."]),
-            " ".join([*(spoken for _, spoken in doubts), "Confirm, or cancel that."]),
-            command,
-        ),
-    )  # fmt: skip
-
-
-def _far_off(
-    job: Job, line: ProofLine, readings: Sequence[Reading], first: int
-) -> list[tuple[str, str]]:
-    for at, reading in enumerate(readings, first + 1):
-        if is_far_off(job, exact_mm(reading), job.survey.set_up):
-            said = Measure(reading.number, reading.unit)
-            return [
-                (
-                    f"{_value_name(line, at)} {wording.said_height(said)}: that is far from the "
-                    "zero.",
-                    f"Point {wording.spoken_number(at)}, {wording.spoken_height(said)}?",
-                )
-            ]
-    return []
-
-
-def _jumps(
-    job: Job, line: ProofLine, readings: Sequence[Reading], first: int
-) -> list[tuple[str, str]]:
-    """Steps from one value to the next that a poured floor hardly has."""
-    here = job.survey.set_up
-    values = [(height.mm, height.set_up) for height in line.values]
-    values[first : first + len(readings)] = [
-        (exact_mm(reading), here if first >= len(line.values) else values[first][1])
-        for reading in readings
-    ]
-    last = min(first + len(readings), len(values) - 1)
-    steps = [
-        (at, values[at][0] - values[at - 1][0])
-        for at in range(max(first, 1), last + 1)
-        if values[at][1] == values[at - 1][1]
-    ]
-    over = [(at, step) for at, step in steps if abs(step) > JUMP_MM]
-    if not over:
-        return []
-    told = [
-        f"{at} to {at + 1}, {_way(step)} {wording.length(abs(step), job.reading_unit)}"
-        for at, step in over
-    ]
-    at, step = over[0]
-    spoken = wording.spoken_length(abs(step), job.reading_unit)
-    return [
-        (
-            f"Line {line.number} jumps from point {wording.join_names(told)}.",
-            f"Point {wording.spoken_number(at + 1)} jumps {_way(step)} {spoken}.",
-        )
-    ]
-
-
-def _way(step: Fraction) -> str:
-    return "up" if step > 0 else "down"
-
-
-def _too_many(job: Job, line: ProofLine, count: int) -> list[tuple[str, str]]:
-    if line.holds is None or count <= max(line.holds, len(line.values)):
-        return []
-    long = wording.distance(line.length_m or 0, job.reading_unit)
-    end = f" to {line.end}" if line.end else ""
-    return [
-        (
-            f"Line {line.number}{end} is {long}, {wording.counted(line.holds, 'value')} at its "
-            f"spacing; this would be {count}. If it is through: end line.",
-            f"That would be {wording.spoken_count(count, 'value')}; the line takes "
-            f"{wording.spoken_number(line.holds)}.",
-        )
-    ]
+    event = LineValueCorrected(line.number, number, value)
+    return unless_odd(job, command, event, line, (command.reading,), number - 1)
 
 
 # --- its end ----------------------------------------------------------------------------------
