@@ -1,23 +1,30 @@
 """What is to be ground or filled of a finished floor, in walking order.
 
 How far it is off is held against what was promised: the planned finish where level was, the plane
-that lies best through its points where only flat was.
+that lies best through its points where only flat was. Lines that have a place are looked along as
+the points are; a gap under an edge laid by hand is held against the limit of such an edge.
 """
 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from math import ceil
+from math import ceil, hypot
 from typing import TYPE_CHECKING
 
 from assistant.events.proof import PromiseMade
 from assistant.floor.geometry import area_of, depths_of, places_of
+from assistant.floor.hand_gaps import HAND_SD_MM
 from assistant.floor.heights import survey_of
 from assistant.floor.late_numpy import np
+from assistant.floor.line_stretches import stretches_off
+from assistant.floor.places_in_words import point_at
+from assistant.floor.punch_limit import gap_limit_of, punch_limit_of
 from assistant.floor.surfaces import surface_of
 from assistant.floor.zones import card_at
 from assistant.job import Job
 from assistant.job.once import cached
+from assistant.job.proof import Gap
+from assistant.reply import wording
 from grammar.frozen import frozen
 
 if TYPE_CHECKING:
@@ -56,6 +63,8 @@ class ToMend:
     """Of a grinder; None to fill."""
     mended: int
     """How often it was mended before."""
+    seen_by: str = ""
+    """The gap or line that showed it; nothing for a reading of the point."""
 
 
 def is_flat_only(job: Job) -> bool:
@@ -87,7 +96,14 @@ def _off_a_plane(job: Job, above: Mapping[str, float]) -> dict[str, float]:
 @cached
 def punch_of(job: Job) -> tuple[ToMend, ...]:
     """All that is to be mended of the floor that a job shows; in walking order."""
-    off, most = departures_mm(job), float(job.punch_limit_mm)
+    points = _of_points(job)
+    found = (*points, *_of_gaps(job), *_of_lines(job, points))
+    order = places_of(job.layout).row
+    return tuple(sorted(found, key=lambda each: order.get(each.point, len(order))))
+
+
+def _of_points(job: Job) -> tuple[ToMend, ...]:
+    off, most = departures_mm(job), float(punch_limit_of(job).mm)
     over = {name: mm for name, mm in off.items() if abs(mm) > most}
     areas = {sign: _places_m2(job, off, sign, most) for sign in (1, -1)}
     sds, places = survey_of(job).sd_mm, places_of(job.layout)
@@ -108,8 +124,79 @@ def punch_of(job: Job) -> tuple[ToMend, ...]:
                 y_m,
                 area,
                 None if sign > 0 or litres is None else _bags(job, name, litres),
-                ceil(abs(mm) / PASS_MM - 1e-9) if sign > 0 else None,
+                _passes(mm) if sign > 0 else None,
                 job.proof.mended.get(name, 0),
+            )
+        )
+    return tuple(found)
+
+
+def _passes(mm: float) -> int:
+    return ceil(abs(mm) / PASS_MM - 1e-9)
+
+
+def _of_gaps(job: Job) -> tuple[ToMend, ...]:
+    """The widest gap laid by hand at each point, where it is wider than is let pass."""
+    widest: dict[str, Gap] = {}
+    for gap in job.proof.gaps:
+        if gap.mm > gap_limit_of(job, gap).mm:
+            kept = widest.get(gap.point, gap)
+            widest[gap.point] = max(kept, gap, key=lambda each: each.mm)
+    at_m = places_of(job.layout).at_m
+    found = []
+    for point, gap in widest.items():
+        past = float(gap.mm - gap_limit_of(job, gap).mm)
+        x_m, y_m = at_m.get(point, (None, None))
+        found.append(
+            ToMend(
+                point,
+                FILL,
+                float(gap.mm),
+                HAND_SD_MM,
+                past > _CLEAR_SDS * HAND_SD_MM,
+                x_m,
+                y_m,
+                None,
+                None,
+                None,
+                job.proof.mended.get(point, 0),
+                f"gap {gap.number} under {wording.as_said(gap.under)}",
+            )
+        )
+    return tuple(found)
+
+
+def _of_lines(job: Job, points: tuple[ToMend, ...]) -> tuple[ToMend, ...]:
+    """Where lines are off, the worst of each stretch; not beside a point that is listed itself."""
+    if is_flat_only(job):
+        # A line alone has no plane; what a straightedge shows of it is told by its gaps.
+        return ()
+    most, found = float(punch_limit_of(job).mm), []
+    for off in stretches_off(job, most):
+        do, (x_m, y_m) = GRIND if off.mm > 0 else FILL, off.place_m
+        if any(
+            each.do == do and hypot((each.x_m or 0) - x_m, (each.y_m or 0) - y_m) < off.spacing_m
+            for each in points
+            if each.x_m is not None
+        ):
+            continue
+        far, named = abs(off.mm), point_at(job, x_m, y_m)
+        many = off.last > off.first
+        values = f"values {off.first} to {off.last}" if many else f"value {off.first}"
+        found.append(
+            ToMend(
+                named or f"line {off.line} point {off.number}",
+                do,
+                far,
+                off.sd_mm,
+                far - most > _CLEAR_SDS * off.sd_mm,
+                x_m,
+                y_m,
+                None,
+                None,
+                _passes(far) if do == GRIND else None,
+                0,
+                f"line {off.line}, {values}" if named else values,
             )
         )
     return tuple(found)
@@ -164,7 +251,11 @@ def _filled(mesh: Mesh, depths_m: FloatArray) -> tuple[float, float]:
 
 
 def whole_bags(found: tuple[ToMend, ...]) -> int | None:
-    """Bags for all that is to be filled, rounded up once; None where no product is known."""
-    to_fill = [each.bags for each in found if each.do == FILL]
+    """
+    Bags for all points that are to be filled, rounded up once; None where no product is known.
+
+    What an edge or a line showed has no area, and so no bags.
+    """
+    to_fill = [each.bags for each in found if each.do == FILL and not each.seen_by]
     known = [bags for bags in to_fill if bags is not None]
     return ceil(sum(known) - 1e-9) if known and len(known) == len(to_fill) else None

@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING
 from assistant.events.flatness import OwnSpecSet, SpecChosen
 from assistant.floor.f_section import SPACING, section_of
 from assistant.floor.geometry import depths_of
+from assistant.floor.hand_gaps import with_hand
 from assistant.floor.heights import reading_sd_mm, survey_of
 from assistant.floor.late_numpy import np
 from assistant.floor.places_in_words import place_words
@@ -125,7 +126,7 @@ def _gap(job: Job, spec: Spec, limit: SpecLimit) -> Found:
         notes.append(
             f"A crest {high} high over {edge} reads 0 by this rule: the edge rests on it alone."
         )
-    return _worst_of(job, spec, test, most, tried, length, notes)
+    return with_hand(job, _worst_of(job, spec, test, most, tried, length, notes), length)
 
 
 @frozen

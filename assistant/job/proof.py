@@ -93,6 +93,11 @@ class Gap:
         """How wide it was."""
         return exact_mm(self.gap)
 
+    @property
+    def under_mm(self) -> Fraction:
+        """How long the straightedge was."""
+        return exact_mm(self.under)
+
 
 @frozen
 class Defect:
@@ -165,7 +170,9 @@ def after_event(
             return replace(proof, defects=(*proof.defects, found)), survey
         case PointsMended():
             counts = {point: proof.mended.get(point, 0) + 1 for point in event.points}
-            return replace(proof, mended={**proof.mended, **counts}), survey
+            # What an edge showed there is of a floor that was ground or filled since.
+            gaps = tuple(gap for gap in proof.gaps if gap.point not in counts)
+            return replace(proof, mended={**proof.mended, **counts}, gaps=gaps), survey
         case _:
             assert isinstance(event, FindingDropped)
             return _without(proof, event), survey

@@ -52,10 +52,6 @@ USUAL_WASTE_PERCENT = Decimal(5)
 USUAL_RANGE_MM = Fraction(300)
 """Common practice, no source: what a hose or a short staff takes in from its zero."""
 
-
-USUAL_PUNCH_MM = Fraction(3)
-"""Common practice, no source; what is promised in writing decides."""
-
 FinishSource = FinishSet | FinishSetAtDoor | FinishSetOverHighest | FinishFeathered
 """What a finish can have been set by."""
 
@@ -201,10 +197,10 @@ class Job:
         )
 
     @property
-    def punch_limit_mm(self) -> Fraction:
-        """How far a finished floor may be off before it is to be mended."""
+    def punch_limit_said_mm(self) -> Fraction | None:
+        """How far a finished floor may be off before it is to be mended; None while not said."""
         said = self.setting(PunchLimitSet)
-        return exact_mm(said.most) if said else USUAL_PUNCH_MM
+        return exact_mm(said.most) if said else None
 
     @property
     def covering_mm(self) -> Fraction:

@@ -38,7 +38,7 @@ def verdicts_told(moment: Moment, command: AskVerdicts | ChooseSpec | SetOwnSpec
     }
     sources = [f"Source: {spec.told_source}." for spec in held]
     asked = [each for each in rows if _is_asked(each[0], command)]
-    if not job.readings and not lines_of(job):
+    if not job.readings and not lines_of(job) and not job.proof.gaps:
         names = ", ".join(spec.name for spec, _ in asked)
         return Reply(f"Held to {names}; nothing is read yet.", details=tuple(sources), data=data)
     heads = [f"{spec.name}: {_headline(spec, found)}" for spec, found in asked]

@@ -8,7 +8,10 @@ from assistant.answers.parts import Answerer, Moment
 from assistant.errors import Refusal
 from assistant.events.proof import PointsMended, PromiseMade
 from assistant.floor.geometry import places_of
+from assistant.floor.proof_lines import profiles_of
 from assistant.floor.punch import GRIND, PASS_MM, ToMend, is_flat_only, punch_of, whole_bags
+from assistant.floor.punch_limit import punch_limit_of
+from assistant.floor.spec_check import found_of, held_to
 from assistant.floor.walk import next_point, points_missing
 from assistant.job import Job
 from assistant.limits.cautions import cautions_at
@@ -49,7 +52,7 @@ def promise_told(moment: Moment, _command: TellPromise | AskPromise) -> Reply:
 
 
 def limit_set(moment: Moment, _command: LimitPunch) -> Reply:
-    most, unit = moment.job.punch_limit_mm, moment.unit
+    most, unit = punch_limit_of(moment.job).mm, moment.unit
     return Reply(
         f"On the punch list goes what is off by more than {wording.length(most, unit)}.",
         f"Punch list over {wording.spoken_length(most, unit)}.",
@@ -65,7 +68,7 @@ def punch_listed(moment: Moment, _command: AskPunch) -> Reply:
             "finished, or verify.",
             spoken="The floor is not poured on record.",
         )
-    if not job.readings:
+    if not (job.readings or job.proof.gaps or profiles_of(job)):
         raise Refusal(
             "No point of the finished floor has been read yet.",
             spoken="No point of the finished floor has been read yet.",
@@ -73,13 +76,15 @@ def punch_listed(moment: Moment, _command: AskPunch) -> Reply:
     found = punch_of(job)
     missing = points_missing(job)
     off = "the plane through its points" if is_flat_only(job) else "the planned finish"
-    details = [
-        f"Off {off} by more than {wording.length(job.punch_limit_mm, unit)} (punch over sets it)."
-    ]
+    limit = punch_limit_of(job)
+    by = f", as {limit.source} has it" if limit.source else ""
+    details = [f"Off {off} by more than {wording.length(limit.mm, unit)}{by} (punch over sets it)."]
     if missing:
         details.append(f"{wording.counted(len(missing), 'point')} still to be read.")
     if promise_words(job) is None:
         details.append("What was promised is not said yet: promised flat, or promised level.")
+    if untold := _not_met(job):
+        details.append(f"Not met besides: {'; '.join(untold)} (verdicts).")
     seen = _seen(job)
     if seen:
         details.append(f"To be seen to besides: {wording.join_names(seen, most=8)} (defects).")
@@ -110,6 +115,16 @@ def punch_listed(moment: Moment, _command: AskPunch) -> Reply:
     )
 
 
+def _not_met(job: Job) -> list[str]:
+    """Limits that the floor is held to and that its readings break, with the place."""
+    return [
+        f"{each.id}, at {each.where}"
+        for spec in held_to(job)
+        for each in found_of(job, spec)
+        if each.met is False
+    ]
+
+
 def _seen(job: Job) -> list[str]:
     return [f"{each.kind} at {each.point}" for each in job.proof.defects]
 
@@ -135,7 +150,7 @@ def _totals(found: tuple[ToMend, ...], unit: str) -> list[str]:
 def _table(found: tuple[ToMend, ...], unit: str) -> Table:
     rows: tuple[tuple[str, ...], ...] = tuple(
         (
-            each.point,
+            f"{each.point}, {each.seen_by}" if each.seen_by else each.point,
             f"{each.do} {wording.length(round(each.mm, 1), unit)}",
             "-" if each.area_m2 is None else wording.area(each.area_m2, unit),
             _how_much(each),
@@ -168,6 +183,7 @@ def _data(each: ToMend) -> dict[str, Any]:
         "bags": each.bags,
         "passes": each.passes,
         "clear": each.clear,
+        "seen_by": each.seen_by or None,
         "mended": each.mended,
     }
 

@@ -29,7 +29,10 @@ def mend(job: Job, command: Mend, _world: World) -> Decision:
             spoken="The floor is not poured on record.",
         )
     if command.point is None:
-        points = tuple(each.point for each in punch_of(job))
+        # A stretch of a line has no point to read again: its line is.
+        points = tuple(
+            dict.fromkeys(each.point for each in punch_of(job) if each.point in _to_read(job))
+        )
         if not points:
             raise Refusal(
                 "Nothing is on the punch list. A single point: mended B2.",
@@ -37,12 +40,17 @@ def mend(job: Job, command: Mend, _world: World) -> Decision:
             )
         return Decision((PointsMended(points),))
     check_point(job, command.point)
-    if command.point not in job.readings:
+    if command.point not in _to_read(job):
         raise Refusal(
             f"{command.point} has no reading of the finished floor that mending would change.",
             spoken=f"{wording.spoken_name(command.point)} has no reading.",
         )
     return Decision((PointsMended((command.point,)),))
+
+
+def _to_read(job: Job) -> set[str]:
+    """The points that a reading or a gap tells of."""
+    return {*job.readings, *(gap.point for gap in job.proof.gaps)}
 
 
 DECIDERS: dict[type[Change], Decider] = {

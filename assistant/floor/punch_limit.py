@@ -1,0 +1,67 @@
+"""How far a finished floor may be off, and how wide a gap may be, before it is to be mended."""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from assistant.floor.hand_gaps import HAIR_MM
+from assistant.floor.spec_check import held_to
+from assistant.job import Job
+from assistant.job.once import cached
+from assistant.job.proof import Gap
+from grammar.frozen import frozen
+
+USUAL_PUNCH_MM = Fraction(3)
+"""Common practice, no source; what is promised in writing decides."""
+
+
+@frozen
+class PunchLimit:
+    """A limit of the punch list, and what it was taken from."""
+
+    mm: Fraction
+    source: str = ""
+    """The name of what the floor is held to; nothing where it was said, or is the usual one."""
+
+
+@cached
+def punch_limit_of(job: Job) -> PunchLimit:
+    """
+    What was said; else what the floor is held to; else 3 mm.
+
+    Of what it is held to, its departure from the finish where it has one, or the least of its gaps:
+    a floor that is nowhere further off than that is seldom mended for its height.
+    """
+    said = job.punch_limit_said_mm
+    if said is not None:
+        return PunchLimit(said)
+    for tests in (("from finish",), ("gap",)):
+        limits = [
+            (limit.limit, spec.name)
+            for spec in held_to(job)
+            for limit in spec.limits
+            if limit.test in tests and limit.limit is not None
+        ]
+        if limits:
+            return PunchLimit(*min(limits))
+    return PunchLimit(USUAL_PUNCH_MM)
+
+
+def gap_limit_of(job: Job, gap: Gap) -> PunchLimit:
+    """
+    How wide a gap under an edge laid by hand may be.
+
+    That of what the floor is held to, for an edge as long; a gap under a shorter one is no wider
+    than under a longer one laid there, so the longer one's limit holds for it too.
+    """
+    under = Fraction(gap.under_mm, 1000)
+    limits = [
+        (limit.limit, spec.name)
+        for spec in held_to(job)
+        for limit in spec.limits
+        if limit.test == "gap"
+        and limit.limit is not None
+        and limit.length_m is not None
+        and under <= limit.length_m + Fraction(HAIR_MM, 1000)
+    ]
+    return PunchLimit(*min(limits)) if limits else punch_limit_of(job)
