@@ -156,7 +156,24 @@ def test_after_the_pour_there_is_more_to_see() -> None:
     assert {"1", "↑2", "0"} <= set(texts(plan_svg(site.job, "floor")))
     # 18 - 1, 14 + 2, 9 and 11 - 1: exact arithmetic.
     assert {"17", "16", "9", "10"} <= set(texts(plan_svg(site.job, "floor", "difference")))
-    assert of_class(profile_svg(site.job, "floor", "A1", "B2"), "floor")
+    cut = profile_svg(site.job, "floor", "A1", "B2")
+    assert of_class(cut, "floor")
+    assert "Thin: the poured floor" in " ".join(texts(cut))
+    assert "Dark" not in " ".join(texts(cut))
+
+
+def test_only_what_is_on_the_punch_list_is_hatched_of_a_poured_floor() -> None:
+    """2 mm above the finish is within the 3 mm that are let pass where nothing else is said."""
+    site = Site("room 4 by 4 metres", "grid 2 metres", "product example standard",
+                "A1 -18 mm", "B1 -14 mm", "A2 -9 mm", "B2 -11 mm",
+                "pour finished", "A1 -1 mm", "B1 +2 mm", "A2 level", "B2 -1 mm")  # fmt: skip
+    svg = plan_svg(site.job, "floor")
+    assert not of_class(svg, "grind")
+    assert "Hatched" not in " ".join(texts(svg))
+    site.told("punch over 1 mm")
+    svg = plan_svg(site.job, "floor")
+    assert of_class(svg, "grind")
+    assert "Hatched: to grind, more than 1 mm above." in " ".join(texts(svg))
 
 
 def test_five_hundred_points_can_still_be_told_apart() -> None:

@@ -50,9 +50,9 @@ def _meanings(view: View, job: Job) -> list[str]:
     unit = {"mm": "millimetres", "in": "inches"}[view.unit]
     above = "the finish" if view.to_grind else "the zero"
     lines = [f"In {unit}, the darker the deeper. Framed: least and most. ○ not read yet."]
-    if any(spot.value_mm is not None and spot.value_mm < 0 for spot in view.spots):
-        grind = " Hatched: grind, or raise the finish." if view.to_grind else ""
-        lines.append(f"↑ stands above {above}.{grind}")
+    least = min((spot.value_mm for spot in view.spots if spot.value_mm is not None), default=0.0)
+    if least < 0:
+        lines.append(f"↑ stands above {above}.{_hatched(view, least)}")
     if any(spot.doubtful for spot in view.spots):
         lines.append("? the reading is in doubt.")
     if strip_shapes(job):
@@ -63,6 +63,15 @@ def _meanings(view: View, job: Job) -> list[str]:
     lines += ["Short dashes: a crack."] if "crack" in kinds else []
     lines.append("Between the points the colours are worked out, not read.")
     return lines
+
+
+def _hatched(view: View, least_mm: float) -> str:
+    """What is hatched: of a poured floor only what is too high to be let pass."""
+    if not view.to_grind or least_mm >= -view.let_pass_mm:
+        return ""
+    if not view.let_pass_mm:
+        return " Hatched: grind, or raise the finish."
+    return f" Hatched: to grind, more than {wording.length(view.let_pass_mm, view.unit)} above."
 
 
 def _lines(words: str) -> list[str]:

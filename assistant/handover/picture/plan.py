@@ -92,8 +92,8 @@ def _floor(pen: Pen, frame: Frame, view: View, bands: Bands) -> None:
             lines = [frame.places(line) for line in lines_at(surface, low)]
             pen.path(lines, closed=False, fill="none", stroke=text_on(shade), stroke_width=0.7,
                      stroke_opacity=0.55)  # fmt: skip
-        if view.to_grind and bands.levels[0] < 0:
-            high_spots = band_between(surface, bands.levels[0] - 1, 0.0)
+        if view.to_grind and bands.levels[0] < -view.let_pass_mm:
+            high_spots = band_between(surface, bands.levels[0] - 1, -view.let_pass_mm)
             _hatch(pen, frame, high_spots)
 
 

@@ -55,7 +55,7 @@ def profile_svg(job: Job, name: str, start: str, end: str, *, id: str = "profile
     every = np.concatenate([slab, finish, poured if poured is not None else finish])
     axis = _Axis(float(np.nanmin(every)), float(np.nanmax(every)), length_m, job.reading_unit)
     _draw(pen, axis, share * length_m, slab, finish, poured)
-    _labels(pen, axis, start, end)
+    _labels(pen, axis, start, end, is_poured=poured is not None)
     deep = finish - slab
     low, high = (wording.length(abs(round(float(f(deep)), 1)), job.reading_unit)
                  for f in (np.nanmin, np.nanmax))  # fmt: skip
@@ -153,7 +153,11 @@ def _runs(there: FloatArray) -> list[list[int]]:
     return [part.tolist() for part in parts if len(part) > 1]
 
 
-def _labels(pen: Pen, axis: _Axis, start: str, end: str) -> None:
+BEFORE_POUR = "Thick: the slab. Dashed: the finish. Pale: what is poured. Dark: stands above."
+AFTER_POUR = "Thick: the slab. Dashed: the finish. Thin: the poured floor. Pale: what was poured."
+
+
+def _labels(pen: Pen, axis: _Axis, start: str, end: str, *, is_poured: bool) -> None:
     y = _TOP + _HIGH + 20
     for words, at_m, anchor in ((start, 0.0, "start"), (end, axis.length_m, "end")):
         pen.text(words, axis.place(at_m, 0)[0], y, font_size=_SIZE, font_weight="bold",
@@ -162,7 +166,7 @@ def _labels(pen: Pen, axis: _Axis, start: str, end: str) -> None:
              text_anchor="middle", fill=INK)  # fmt: skip
     for row, words in enumerate(
         (
-            "Thick: the slab. Dashed: the finish. Pale: what is poured. Dark: stands above.",
+            AFTER_POUR if is_poured else BEFORE_POUR,
             f"Heights against the zero, drawn {axis.steeper:.0f} times as large as lengths.",
         )
     ):

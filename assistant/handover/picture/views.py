@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 from assistant.errors import LeadsmanError
 from assistant.floor.geometry import area_to_pour, depths_of, places_of
 from assistant.floor.heights import heights_of, survey_of
+from assistant.floor.punch_limit import punch_limit_of
 from assistant.floor.surfaces import surface_of
 from assistant.floor.zones import poured_parts
 from assistant.handover.isolines import Sampled, sampled
@@ -52,6 +53,8 @@ class View:
     unit: str
     to_grind: bool
     """Whether what is less than nothing stands above the finish."""
+    let_pass_mm: float = 0.0
+    """How far above the finish is let pass: of a poured floor, as its punch list has it."""
 
     @property
     def range_mm(self) -> tuple[float, float]:
@@ -120,8 +123,9 @@ def _view(name: str, floor: Job, values: dict[str, float], more_mm: float) -> Vi
             return depths * 1000 + more_mm
 
         surfaces.append(sampled(area, at))
+    let_pass = float(punch_limit_of(floor).mm) if name == AFTER else 0.0
     return View(name, TITLES[name], tuple(surfaces), _spots(floor, values), floor.reading_unit,
-                name in (PLANNED, AFTER))  # fmt: skip
+                name in (PLANNED, AFTER), let_pass)  # fmt: skip
 
 
 def _difference(job: Job, after: Job) -> View:
