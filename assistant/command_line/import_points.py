@@ -36,9 +36,9 @@ first, as easting and northing are tried against it. The whole file is kept in
 the job's file; a bad row is named and nothing is taken. Up to 5,000,000 points.
 
 Places count from the room's A1 corner along its first and second side; where
-that corner has other coordinates in the file: --corner EASTING,NORTHING. A total
-station's own axes: a place on the first side as well, --along EASTING,NORTHING.
-A header that says units (x_m, height_mm) is believed."""
+that corner has other coordinates in the file: --corner EASTING,NORTHING. Where
+its axes are a total station's own: a place on the first side as well, --along
+EASTING,NORTHING. A header that says units (x_m, height_mm) is believed."""
 
 EXAMPLES = """\
 examples:

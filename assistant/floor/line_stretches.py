@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from itertools import groupby
+from math import hypot
 
 from assistant.floor.geometry import finish_mm_of, is_inside, zone_at
 from assistant.floor.heights import survey_of
@@ -27,7 +28,19 @@ class Stretch:
     """How far that one is above the finish."""
     sd_mm: float
     place_m: tuple[float, float]
+    places_m: tuple[tuple[float, float], ...]
+    """Of all its values."""
+    last_order: int
+    """Among all heights read, of the one of them that was read last."""
     spacing_m: float
+
+    def is_at(self, place_m: tuple[float, float]) -> bool:
+        """Whether a place lies no further from one of its values than the next one does."""
+        x_m, y_m = place_m
+        return any(hypot(x_m - x, y_m - y) < self.spacing_m * (1 + _HAIR) for x, y in self.places_m)
+
+
+_HAIR = 1e-6
 
 
 def stretches_off(job: Job, most_mm: float) -> Iterator[Stretch]:
@@ -50,10 +63,19 @@ def stretches_off(job: Job, most_mm: float) -> Iterator[Stretch]:
 
 def _stretch(line: ProofLine, off: list[tuple[int, float]], profile: Profile) -> Stretch:
     worst, mm = max(off, key=lambda each: abs(each[1]))
-    place = line.place_m(worst)
-    assert place is not None
-    first, last = off[0][0] + 1, off[-1][0] + 1
-    return Stretch(line.number, first, last, worst + 1, mm, profile.sd_mm, place, line.spacing_m)
+    places = {at: place for at, _ in off if (place := line.place_m(at)) is not None}
+    return Stretch(
+        line.number,
+        off[0][0] + 1,
+        off[-1][0] + 1,
+        worst + 1,
+        mm,
+        profile.sd_mm,
+        places[worst],
+        tuple(places.values()),
+        max(line.values[at].order for at, _ in off),
+        line.spacing_m,
+    )
 
 
 def _off_finish(job: Job, line: ProofLine, profile: Profile) -> list[float | None]:

@@ -8,7 +8,7 @@ the points are; a gap under an edge laid by hand is held against the limit of su
 from __future__ import annotations
 
 from collections.abc import Mapping
-from math import ceil, hypot
+from math import ceil
 from typing import TYPE_CHECKING
 
 from assistant.events.proof import PromiseMade
@@ -172,12 +172,16 @@ def _of_lines(job: Job, points: tuple[ToMend, ...]) -> tuple[ToMend, ...]:
         # A line alone has no plane; what a straightedge shows of it is told by its gaps.
         return ()
     most, found = float(punch_limit_of(job).mm), []
+    listed = [((each.x_m, each.y_m), each.do) for each in points if each.x_m is not None]
+    places = places_of(job.layout)
     for off in stretches_off(job, most):
         do, (x_m, y_m) = GRIND if off.mm > 0 else FILL, off.place_m
+        if any(do == other and off.is_at((x, y)) for (x, y), other in listed if y is not None):
+            continue
+        # What was read there before the floor was mended is of another floor.
         if any(
-            each.do == do and hypot((each.x_m or 0) - x_m, (each.y_m or 0) - y_m) < off.spacing_m
-            for each in points
-            if each.x_m is not None
+            at > off.last_order and point in places.row and off.is_at(places.xy(point))
+            for point, at in job.proof.mended_at.items()
         ):
             continue
         far, named = abs(off.mm), point_at(job, x_m, y_m)

@@ -121,6 +121,8 @@ class Proof:
     defects: tuple[Defect, ...] = ()
     mended: Mapping[str, int] = field(default_factory=dict)
     """How often points were mended."""
+    mended_at: Mapping[str, int] = field(default_factory=dict)
+    """How many heights had been read when a point was last mended."""
 
     @property
     def line(self) -> ProofLine | None:
@@ -172,7 +174,13 @@ def after_event(
             counts = {point: proof.mended.get(point, 0) + 1 for point in event.points}
             # What an edge showed there is of a floor that was ground or filled since.
             gaps = tuple(gap for gap in proof.gaps if gap.point not in counts)
-            return replace(proof, mended={**proof.mended, **counts}, gaps=gaps), survey
+            taken = dict.fromkeys(counts, survey.heights_taken)
+            return replace(
+                proof,
+                mended={**proof.mended, **counts},
+                mended_at={**proof.mended_at, **taken},
+                gaps=gaps,
+            ), survey
         case _:
             assert isinstance(event, FindingDropped)
             return _without(proof, event), survey

@@ -238,3 +238,19 @@ def test_the_limit_of_the_list_is_what_the_floor_is_held_to(site: type[Site]) ->
         "A1", "B1",
     }  # fmt: skip
     assert "over three millimetres" in floor.told("punch over 3 mm").say
+
+
+def test_a_line_beside_what_was_mended_is_of_the_floor_before(site: type[Site]) -> None:
+    line = ("line 1 from A3 to D3 every 500 mm", "0 0 +1 +5 +7", "+5 +1 0 0 0 0", "0 0", "end line")
+    floor = site(*POURED, *line)
+    assert set(punched(floor)) == {"B3"}
+    assert punched(floor)["B3"]["seen_by"] == "line 1, values 4 to 6"
+    # Listed itself, the point stands for the stretch through it; mended, both are gone.
+    floor.told("B3 +7")
+    assert punched(floor)["B3"]["seen_by"] is None
+    floor.told("mended")
+    assert not punched(floor)
+    floor.told("B3 level")
+    again = ("line 2 from A3 to D3 every 500 mm", *line[1:])
+    floor.told(*again)
+    assert set(punched(floor)) == {"B3"}
