@@ -7,12 +7,13 @@ for anything.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
+from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant.events.flatness import OwnSpecSet, SpecChosen
 from assistant.floor.f_section import SPACING, section_of
 from assistant.floor.geometry import depths_of
-from assistant.floor.hand_gaps import with_hand
+from assistant.floor.hand_gaps import HAND_SD_MM, laid_by_hand
 from assistant.floor.heights import reading_sd_mm, survey_of
 from assistant.floor.late_numpy import np
 from assistant.floor.places_in_words import place_words
@@ -126,7 +127,23 @@ def _gap(job: Job, spec: Spec, limit: SpecLimit) -> Found:
         notes.append(
             f"A crest {high} high over {edge} reads 0 by this rule: the edge rests on it alone."
         )
-    return with_hand(job, _worst_of(job, spec, test, most, tried, length, notes), length)
+    return _with_hand(job, _worst_of(job, spec, test, most, tried, length, notes), length)
+
+
+def _with_hand(job: Job, found: Found, length_m: float) -> Found:
+    """The verdict with what an edge laid by hand says against it."""
+    laid = None if found.met is False else laid_by_hand(job, found.limit, length_m)
+    if laid is None:
+        return found
+    (gap, said), mm = laid, float(laid[0].mm)
+    if said.met is None and ((found.value or 0.0) >= mm or (found.met and mm <= found.limit)):
+        return found
+    tells = found.tells or "readings, or the edge laid over the rest of the floor"
+    if mm > found.limit:
+        tells = f"the edge laid again at {gap.point}, read more finely"
+    where = f"{gap.point}, laid by hand"
+    tells = tells if said.met is None else ""
+    return replace(found, met=said.met, value=mm, sd=HAND_SD_MM, where=where, tells=tells)
 
 
 @frozen

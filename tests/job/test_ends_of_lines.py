@@ -7,14 +7,8 @@ from fractions import Fraction
 
 import pytest
 
-from assistant.decide.proof.lines import (
-    MOST_VALUES,
-    USUAL_SPACING,
-    _jumps,
-    _too_many,
-    _way,
-    line_meant,
-)
+from assistant.decide.proof.line_doubts import _jumps, _too_many, _way
+from assistant.decide.proof.lines import MOST_VALUES, USUAL_SPACING, line_meant
 from assistant.decide.questions import YesOrNo
 from assistant.errors import Refusal
 from assistant.job import being_read
