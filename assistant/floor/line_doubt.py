@@ -10,7 +10,7 @@ from assistant.floor.geometry import finish_mm_of, is_inside, zone_at
 from assistant.floor.heights import above_datum_mm, heights_of, reading_sd_mm
 from assistant.floor.interval import fitted_surface, shared_of_reading, spots_of
 from assistant.floor.late_numpy import np
-from assistant.floor.suspicion import NEAREST, OFF_PLAN_SDS, POURED_SD_MM
+from assistant.floor.suspicion import FEWEST_READINGS, NEAREST, OFF_PLAN_SDS, POURED_SD_MM
 from assistant.job import Job
 from assistant.job.proof import ProofLine
 from assistant.job.set_ups import Height
@@ -61,7 +61,7 @@ def doubts_about(
 def _doubt(
     job: Job, place: tuple[float, float], height: Height, above: Fraction, number: int
 ) -> LineDoubt | None:
-    from assistant.levels.outliers import FEWEST_READINGS, look_at
+    from assistant.levels.outliers import look_at
 
     spots = spots_of(job, ground=False)
     zero_mm = float(height.mm - above)
