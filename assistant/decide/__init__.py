@@ -24,7 +24,7 @@ from assistant.errors import Refusal
 from assistant.events.kinds import Event
 from assistant.job import Job, apply
 from assistant.job.floor_meant import floor_meant
-from grammar.commands import Answer, Ask, Change, Command
+from grammar.commands import Answer, Change, Command
 from grammar.commands.pour import FinishStrip, ReachFront
 from grammar.commands.talk import WhatIf
 
@@ -80,7 +80,7 @@ def decide(job: Job, command: Command, world: World, *, confirmed: bool = False)
         return _decide_what_if(job, command, world)
     if isinstance(command, Answer):
         raise Refusal("No question is waiting for an answer.")
-    if isinstance(command, Ask) or not isinstance(command, Change):
+    if not isinstance(command, Change):
         return Decision()
     check_after_pour(job, command)
     meant = floor_meant(job, command)

@@ -118,8 +118,7 @@ class Bay:
     def lowered_bags(self, direction: Direction, from_m: float, lower_mm: Fraction) -> float:
         """Bags that it takes beyond a front, with the finish so much lower there."""
         fill = self.alike.fill(direction, self.area, lower_mm)
-        if fill is None:
-            return 0.0
+        assert fill is not None  # a bay has floor
         at = [self.fill.from_m + from_m - self.offset_m]
         rest = fill.volume_m3 - float(fill.volume_behind(at)[0])
         return rest / self.alike.bag_m3

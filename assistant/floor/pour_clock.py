@@ -21,7 +21,7 @@ def not_met_since(rung: tuple[Ringing, ...], job: Job, now: datetime) -> tuple[R
 
 def pour_rung_between(job: Job, after: datetime, until: datetime) -> tuple[Ringing, ...]:
     """What the edge had to say after one time and up to another; oldest first."""
-    if not job.pour.batches or until <= after:
+    if not job.pour.batches:
         return ()
     due = progress_of(job).edge_due
     if due is None:

@@ -147,7 +147,7 @@ def _laid_as_job(after: Job, points: Sequence[PouredPoint]) -> Job:
         each.name: Height(Measure(Decimal(0), "mm"), -each.laid_mm, order=order)
         for order, each in enumerate(points)
     }
-    twice = Fraction(sqrt(2)).limit_denominator(10_000)
+    twice = Fraction(sqrt(2))
     survey = SurveyState(
         resolution_mm=after.survey.resolution_mm * twice,
         repeatability_mm=after.survey.repeatability_mm * twice,

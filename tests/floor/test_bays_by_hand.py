@@ -99,6 +99,8 @@ def test_zones_that_are_poured_alike_are_one_bay() -> None:
     job = Site(*KITCHEN, "zone hall column F", "finish in hall +4 mm").job
     found = {alike.zones: alike.finish_mm for alike in poured_alike(job)}
     assert found == {("kitchen", "hall"): 4, ("rest",): 0}
+    areas = [bay.shape.area for bay in plan_of(job).floor]
+    assert areas == pytest.approx([48 + 16, 32])
     with pytest.raises(Refusal, match="product first for rest"):
         poured_alike(Site(*LEVEL[:2], *LEVEL[3:], "product in kitchen example deep fill").job)
 

@@ -113,6 +113,7 @@ def test_points_of_ones_own_give_way_to_the_grid_and_to_each_other() -> None:
     assert places.inside.all()
     empty = places_of(Site("room 12 by 8 metres").job.layout)
     assert empty.inside.shape == (0,)
+    assert empty.xy_m.shape == (0, 2)
     out = places_of(Site(*FLOOR, "point K1 at 11 by 7.5 m", "room 12 by 7 metres").job.layout)
     assert not out.inside[out.row["K1"]]
     bare = places_of(Site("point K1 at 99 by 99 m").job.layout)
@@ -261,6 +262,9 @@ def test_the_weight_at_the_deepest_is_of_what_is_poured() -> None:
     assert made.mass_kg_per_m2_at_deepest <= 0
     wet = there(tally_of(Site(*FLOOR, PRODUCT, *EVEN).job).material)
     assert wet.mass_kg_per_m2_at_deepest == pytest.approx(wet.mass_kg_per_m2)
+    unread = Site(*FLOOR, PRODUCT, "zone kitchen columns A to C", "F1 -12", "F4 -12").job
+    kitchen = there(tally_of(in_zone(unread, "kitchen")).material)
+    assert kitchen.mass_kg_per_m2_at_deepest == 0
 
 
 def test_bags_for_a_risk_are_the_fewest() -> None:
@@ -384,6 +388,9 @@ def test_a_door_wants_the_bare_finish_lower_by_the_covering() -> None:
         (door,) = wanted_of(Site(*lines, *more).job, level=True).held
         assert (door.lowest_m + door.highest_m) / 2 == pytest.approx(bare / 1000), more
         assert door.highest_m - door.lowest_m == pytest.approx(2 * 0.0064)
+    nowhere = Site("door 1 outside -5", "door 1 at Z9", *FLOOR, PRODUCT, "A1 -18").job
+    (door,) = wanted_of(nowhere, level=True).held
+    assert door.place_m == (0.0, 0.0)
 
 
 def test_wishes_of_deep_products_are_told_to_the_tenth() -> None:

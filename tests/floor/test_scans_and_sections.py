@@ -222,4 +222,5 @@ def test_a_section_is_supported_where_nothing_is_missing() -> None:
     assert one.supported
     assert not replace(one, why=("something",)).supported
     assert not replace(one, ff=None).supported
-    assert section_of(Site("room 12 by 9 metres").job).ff is None
+    none = section_of(Site("room 12 by 9 metres").job)
+    assert (none.ff, none.fl, none.sd_mm, none.lines) == (None, None, 0.0, ())

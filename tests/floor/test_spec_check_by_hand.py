@@ -160,6 +160,7 @@ def test_what_would_tell() -> None:
     for value, told in ((3.0, closer), (2.2, closer), (2.1, finer), (3.1, finer), (None, finer)):
         assert tells(value=value) == told, value
     assert tells(each=26) == finer  # oftener than anybody would
+    assert tells(value=None, limit=1.1) == finer  # nothing found is nothing, not one
     assert tells(each=26, kind=SCAN) == finer
     inches = Site("readings in inches", *ROOM).job
     told = _what_tells(inches, tried(None, spacing=1.0), 2.0)
@@ -230,6 +231,8 @@ def test_levels_by_neighbours_want_lines_evenly_read(monkeypatch: pytest.MonkeyP
     assert out.met is False
     assert out.value == pytest.approx(25)
     assert out.where == f"C1, {ROWS}"
+    (nothing,) = found_of(Site(*even[:4]).job, three)
+    assert (nothing.limit, nothing.value, nothing.sd) == (0.0, None, None)
     # a line whose places lie unevenly, by 1.1 % of the widest spacing; 0.9 % is nothing
     for late, value in ((0.022, None), (0.018, 25.0)):
         row = lines(heights=((0, -25, 0),), spacing=2.0)

@@ -23,7 +23,7 @@ from assistant.floor.heights import (
     above_datum_mm,
     survey_of,
 )
-from assistant.floor.holding import _above_datum_mm, _stretch, holding_of
+from assistant.floor.holding import Held, Pair, _above_datum_mm, _stretch, holding_of
 from assistant.floor.holding_words import _in_100, why_not
 from assistant.floor.odd_looks import _before, _off_mm, cleared_orders, stood_until
 from assistant.floor.sights import Sight
@@ -365,6 +365,10 @@ MOVED = (*FLOOR, "benchmark 1 at 40 mm above zero", "A1 -18", "B1 -17", "C1 -16"
          "reference moved", "tie on benchmark 1 plus 30")  # fmt: skip
 
 
+def replace_pair(point: str) -> Pair:
+    return Pair(point, height(-18), height(-18, 0, 9), 0.0, ())
+
+
 def test_one_that_differs_before_one_that_agrees_takes_more_that_agree() -> None:
     for lines, cleared in (
         (("B1 -17", "C1 -26"), ()), (("B1 -17", "C1 -26", "D1 -28"), ("A1",)),
@@ -378,6 +382,11 @@ def test_one_that_differs_before_one_that_agrees_takes_more_that_agree() -> None
     assert (none.mean_mm, none.sd_mm) == (0.0, 0.0)
     assert none.limit_mm == pytest.approx(3)
     assert "Read the last one again, D1" in why_not(none)
+    # all of them read again, and not sure yet: the last of them once more
+    pairs = tuple(replace_pair(point) for point in ("A1", "B1"))
+    both = Held(0, ("A1", "B1"), pairs, (), 1.0, 1.0, 3.0, 0.2)
+    assert "Read one more of them again, B1, or" in why_not(both)
+    assert "Read one more of them again, A1, or" in why_not(replace(both, pairs=pairs[1:]))
     (differs,) = holding_of(Site(*MOVED, "D1 -18").job)
     assert [pair.off_mm for pair in differs.odd] == [10]
     assert differs.limit_mm == pytest.approx(3)

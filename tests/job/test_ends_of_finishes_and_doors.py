@@ -96,7 +96,7 @@ def test_the_only_door_is_meant_and_of_several_the_one_named() -> None:
     assert [only_door(one, None), only_door(one, 7), only_door(two, 1)] == [3, 7, 1]
     with pytest.raises(Refusal, match=r"Which door: 1 or 3\?"):
         only_door(two, None)
-    with pytest.raises(Refusal, match="No door is known yet"):
+    with pytest.raises(Refusal, match=r"No door is known yet: door 1 "):
         only_door(Site(*ROOM).job, None)
 
 
@@ -247,6 +247,7 @@ def test_what_is_not_in_doubt_needs_no_clearing() -> None:
     ):
         with pytest.raises(Refusal, match=told) as found:
             they_hold(Site(*ROOM, *lines).job, TheyHold(), WORLD)
+        assert "what it hangs on is" not in str(found.value)
         assert (found.value.spoken == "No reading is in doubt.") is (not lines)
 
 
@@ -269,6 +270,8 @@ def test_a_doubt_is_told_with_what_the_floor_says() -> None:
         assert told in _spoken(job, taken, doubt(expected)), expected
     assert "Planned, level" in _spoken(job, taken, doubt(0, by_plan=True))
     assert "below" in _spoken(job, taken, doubt(-15))
+    inches = Site("readings in inches", *ROOM).job
+    assert "above." in _spoken(inches, taken, doubt(0.79375))  # a thirty-second of an inch
 
 
 def test_heights_are_told_to_the_millimetre_and_inches_as_they_are() -> None:
@@ -337,6 +340,11 @@ def test_of_several_heights_the_first_that_is_far_off_is_asked_about() -> None:
         else:
             assert isinstance(decision.ask, YesOrNo)
             assert decision.ask.text.startswith(f"{what} ")
+
+
+def test_a_finish_is_of_the_datum_whichever_set_up_is_read_from() -> None:
+    floor = Site(*ROOM, "A1 -18", "new set up", "tie on A1 -10", "finish +450 mm")
+    floor.at_once("finish +500 mm")
 
 
 def test_a_look_that_is_off_is_asked_about_with_what_it_should_read() -> None:

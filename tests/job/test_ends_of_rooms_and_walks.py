@@ -75,6 +75,13 @@ def test_a_grid_has_ten_thousand_points_at_most() -> None:
             assert "more than 10,000 points" in floor.refused("grid 0.25 metres starting 0 m")
 
 
+def test_a_room_that_reaches_behind_its_first_corner_is_as_large_as_it_is() -> None:
+    """Ten metres across, eight of them behind it."""
+    floor = Site(*walls("east 2", "north 5", "west 10", "south 5"), "close room")
+    assert "takes in 10 m by 5 m" in room_words(floor.job)
+    assert "more than 10,000 points" in floor.refused("grid 0.05 metres starting 0 m")
+
+
 def test_a_place_differs_from_a_millimetre_on() -> None:
     for one, other, differ in (
         ((1, 1), (1, 1), False), ((1, 1), (1.0009, 1), False), ((1, 1), (1.0011, 1), True),

@@ -4,12 +4,14 @@ from __future__ import annotations
 
 import pytest
 
-from assistant.decide.flatness import check_edge
+from assistant.decide.flatness import check_edge, drop_scan
 from assistant.errors import Refusal
-from assistant.events.flatness import OwnSpecSet, SpecChosen
+from assistant.events.flatness import OwnSpecSet, ScanImported, SpecChosen
+from assistant.job import next_number, record
 from grammar import understand
 from grammar.commands import Measure
-from tests.job.conftest import Site
+from grammar.commands.flatness import DropScan
+from tests.job.conftest import WORLD, Site
 
 ROOM = ("room 6 by 4 metres", "grid 0.5 metres")
 
@@ -52,4 +54,12 @@ def test_only_what_the_floor_is_held_to_is_dropped() -> None:
 
 
 def test_a_scan_that_is_not_there_cannot_be_dropped() -> None:
+    floor = Site(*ROOM)
+    for event, there in ((ScanImported("scan.csv"), True), (ScanImported(None), False)):
+        job = record(floor.job, next_number(floor.job), "import", (event,), floor.now)
+        if there:
+            assert drop_scan(job, DropScan(), WORLD).events == (ScanImported(None),)
+        else:
+            with pytest.raises(Refusal, match="There is no scan"):
+                drop_scan(job, DropScan(), WORLD)
     assert "There is no scan" in Site(*ROOM).refused("drop scan")

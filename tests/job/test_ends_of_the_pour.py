@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
 from decimal import Decimal
 
 import pytest
 
-from assistant.decide.parts import length_of, reason_said
+from assistant.decide.parts import lacks_side, length_of, reason_said
 from assistant.decide.pour.mixing import check_water, set_mix_water, tell_flow, water_said
 from assistant.decide.pour.planning import set_batch, set_batch_time, set_crew, set_mixers, set_pump
-from assistant.decide.pour.pouring import SAME_BATCH, asks_after_front
+from assistant.decide.pour.pouring import SAME_BATCH, _check_past_the_last, asks_after_front
 from assistant.errors import Refusal
 from assistant.events.pour import (
     BatchPoured,
@@ -20,7 +21,7 @@ from assistant.events.pour import (
     StripPoured,
 )
 from assistant.events.site import ClockEnded
-from grammar.commands import Measure
+from grammar.commands import Measure, Reading
 from grammar.commands.pour import (
     SetBatch,
     SetBatchTime,
@@ -181,6 +182,19 @@ def test_a_front_lies_farther_than_the_last() -> None:
             assert "was at 5 m already" in bare.refused(f"front at {metres} metres")
 
 
+def test_fronts_told_otherwise_stand_in_no_ones_way_where_the_plan_is_gone() -> None:
+    floor = pouring("batch 20 bags", "strip 1 done", "batch 20 bags", "front at column D")
+    bare = replace(floor.job, card=None)
+    _check_past_the_last(bare, 0.5)
+    metres = pouring("batch 20 bags", "front at 3 metres", "batch 20 bags", "front at column D")
+    for at_m, is_taken in ((3.1, True), (3.0, False)):
+        if is_taken:
+            _check_past_the_last(metres.job, at_m)
+        else:
+            with pytest.raises(Refusal, match="was at 3 m already"):
+                _check_past_the_last(metres.job, at_m)
+
+
 def test_strips_are_told_done_once_and_in_their_order() -> None:
     """Four strips of 3 m."""
     floor = pouring("batch 20 bags", "batch 20 bags")
@@ -201,6 +215,8 @@ def test_a_stop_ends_the_mix_that_runs() -> None:
     assert [each.clock for each in running.job.site.clocks] == ["mix"]
     running.told("stop pour because rain")
     assert running.job.history[-1].events == (PourStopped("rain"), ClockEnded("mix"))
+    other = pouring("batch", "primer on floor", "stop pour")
+    assert other.job.history[-1].events == (PourStopped(None),)  # that clock is none of the mix
     stopped = pouring("batch", "stop pour")
     assert stopped.job.history[-1].events == (PourStopped(None),)
     assert "stands still already" in stopped.refused("stop pour")
@@ -214,6 +230,12 @@ def test_a_reason_has_three_hundred_characters_at_most() -> None:
         reason_said("x" * 301)
     assert reason_said("  too \n wet ") == "too wet"
     assert reason_said(" ") is reason_said(None) is reason_said("") is None
+
+
+def test_every_height_but_level_has_a_side() -> None:
+    for number, said, lacks in (("1", False, True), ("1", True, False), ("0", False, False),
+                                ("-3", False, True), ("0.5", False, True)):  # fmt: skip
+        assert lacks_side(Reading(Decimal(number), "mm", said)) is lacks, number
 
 
 def test_a_length_is_more_than_nothing_and_a_kilometre_at_most() -> None:

@@ -259,7 +259,7 @@ def asks_after_front(job: Job) -> Question | None:
     if not progress.asks:
         return None
     last = progress.parts[-1]
-    over = wording.figure(max(last.used_bags - last.planned_bags, 0), 1)
+    over = wording.figure(last.used_bags - last.planned_bags, 1)
     return WentDownAHole(
         f"That part took {over} bags more than planned. Did it go down a hole? "
         "Say hole, or no hole.",

@@ -69,7 +69,8 @@ def start_line(job: Job, command: StartLine, _world: World) -> Decision:
 
 
 def _places(job: Job, command: StartLine) -> tuple[Measure, ...]:
-    if command.start is not None and command.end is not None:
+    if command.start is not None:
+        assert command.end is not None  # a line by points has both
         if command.start == command.end:
             raise Refusal(
                 f"A line runs from one point to another, not from {command.start} to itself: ",
