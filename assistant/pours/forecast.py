@@ -9,7 +9,7 @@ looked says which it was.
 
 from __future__ import annotations
 
-from math import isfinite, sqrt
+from math import sqrt
 
 import numpy as np
 from numpy.typing import ArrayLike
@@ -17,6 +17,7 @@ from numpy.typing import ArrayLike
 from assistant.errors import SurveyError
 from assistant.levels.arrays import BoolArray, FloatArray
 from assistant.pours.material import more_than_zero, zero_or_more
+from assistant.pours.parts_seen import begun_with, with_part
 from grammar.frozen import frozen, frozen_identity
 
 INTERVAL = 0.90
@@ -31,6 +32,9 @@ WARNS_AT_CHANCE = 0.9
 and by more than this part of its standard deviation; or where they do not do with this chance,
 near the end of a pour by however little. Lower warns earlier, and for nothing more
 often: ``python -m tests.benchmarks.pours`` prints how often."""
+FRONT_TELLS = (0.7, 0.97)
+"""Chances of running short between which it is asked how far the last batch came. Wider asks
+more often; ``python -m tests.benchmarks.pours --batch 2`` prints how often."""
 
 
 @frozen
@@ -114,6 +118,10 @@ class Forecast:
     """(...) bags expected for each bag planned, of what is still to be poured."""
     begun: float = 0.0
     """What the end counts of a bag that is begun and not all needed, on average."""
+    batch: FloatArray | float = 0.0
+    """(...) bags of the batch that the last part ends in; zero where its end was read."""
+    past: FloatArray | float = 0.0
+    """(...) how many of them lie beyond that end, as expected."""
 
     @property
     def mean(self) -> FloatArray:
@@ -138,7 +146,7 @@ class Forecast:
         """Bags that are enough with a chance, (...)."""
         reach = 12 * self.sds
         low, high = (self.means - reach).min(axis=-1), (self.means + reach).max(axis=-1)
-        for _ in range(60):
+        for _ in range(40):
             middle = (low + high) / 2
             enough = 1 - self.chance_over(middle) >= chance
             low, high = np.where(enough, low, middle), np.where(enough, middle, high)
@@ -162,6 +170,13 @@ class Forecast:
         """Chance that so many whole bags do not do, (...)."""
         return self.chance_over(np.asarray(bags, dtype=np.float64) + self.begun)
 
+    def front_tells(self, bags: ArrayLike) -> BoolArray:
+        """Whether it would tell much how far the last batch came: so many may do or not, (...)."""
+        least, most = FRONT_TELLS
+        chance = self.chance_short(bags)
+        tells: BoolArray = (np.asarray(self.batch) > 0) & (least < chance) & (chance < most)
+        return tells
+
     @property
     def asks(self) -> BoolArray:
         """Whether to ask if the part seen last went down a hole, (...)."""
@@ -178,7 +193,7 @@ class Forecast:
 def forecast(
     planned: ArrayLike,
     used: ArrayLike,
-    left: float,
+    left: ArrayLike,
     expected: Expected,
     *,
     lost: ArrayLike | None = None,
@@ -190,11 +205,12 @@ def forecast(
 
     Parameters
     ----------
-    planned : (k,) array_like
-        Bags planned for each part poured so far, above zero; k may be nothing.
+    planned : (..., k) array_like
+        Bags planned for each part poured so far, above zero; k may be nothing. Leading axes are
+        pours of their own, one plan of (k,) is that of all.
     used : (..., k) array_like
-        Bags that each took; leading axes are pours of their own.
-    left : float
+        Bags that each took.
+    left : (...) array_like
         Bags planned for what is still to be poured, zero or more.
     expected : Expected
     lost : (..., k) array_like, optional
@@ -204,10 +220,10 @@ def forecast(
         Bags planned for a usual strip, of which ``expected.part_sd`` speaks; without it the mean
         of the parts, and before the first an eighth of the pour. Parts differ by the square root
         of their size, so that two halves of a strip tell as much as the strip.
-    beyond : (k,) array_like, optional
+    beyond : (..., k) array_like, optional
         Bags of the batch that was poured last where each part ended, zero or more: that much of
-        them at most lies beyond the end, on average half of it. Zero for an end that was read
-        where the material stood.
+        them at most lies beyond the end. Zero for an end that was read where the material stood.
+        Without it bags are parts of bags, with it whole ones.
 
     Returns
     -------
@@ -223,6 +239,8 @@ def forecast(
     Used = ratio · planned + lost + what the part differs. The ratio is normal round 1, what is
     lost normal round its mean, so each explanation (nothing lost, or lost in part j) is a
     conjugate normal whose evidence is known in closed form. At most one loss that nobody told.
+    Where only the batch is known that an end lies in, the normal is cut to it and goes on as the
+    one of the same mean and variance: see :mod:`assistant.pours.parts_seen`.
 
     Examples
     --------
@@ -230,103 +248,70 @@ def forecast(
     >>> print(seen.mean.round(3))
     65.794
     """
-    plan, taken, said = _checked(planned, used, left, lost)
-    total = float(plan.sum()) + left
-    usual = part or (float(plan.mean()) if len(plan) else left / 8)
-    over = np.zeros(len(plan)) if beyond is None else np.asarray(beyond, dtype=np.float64)
-    ends = over**2 / 12  # of a place anywhere in a batch
-    taken = taken - np.diff(over / 2, prepend=0.0)
-    # What lies beyond the end of a part was taken by it and not by the next.
-    shared = np.diag(-ends[:-1], 1)
-    noise = np.diag(expected.part_sd**2 * plan * usual + ends + np.append(0.0, ends)[: len(plan)])
-    noise = noise + shared + shared.T if len(plan) else noise
-    size = expected.lost_share * total
-    surprise = _surprise(plan, taken, said, noise, size, expected)
-    # Explanations along a last axis but one: nothing lost that was not told, then lost in part j.
-    told = (said > 0)[..., None, :]
-    unseen = np.concatenate([np.zeros((1, len(plan))), np.eye(len(plan))])
-    lost_here = np.maximum(told, unseen)
-    mean, variance, evidence = _ratio(plan, taken[..., None, :], noise, size, lost_here, expected)
-    chances = expected.hole_chance * plan / total if total else plan
-    prior = np.concatenate([[1 - chances.sum()], chances])
+    plan, taken, said, rest = _checked(planned, used, left, lost)
+    count = plan.shape[-1]
+    total = (plan.sum(axis=-1) + rest)[..., None]
+    usual = part or (float(plan.mean()) if count else float(np.mean(rest)) / 8)
+    batches = np.zeros(count) if beyond is None else np.asarray(beyond, dtype=np.float64)
+    # Explanations along the last axis: nothing lost that was not told, then lost in part j.
+    here = np.concatenate([np.zeros((1, count)), np.eye(count)])
+    seen = begun_with(expected.ratio_sd, (*taken.shape[:-1], count + 1))
+    till = taken.cumsum(axis=-1)
+    for row in range(count):
+        seen = with_part(
+            seen,
+            plan[..., row, None],
+            till[..., row, None],
+            expected.part_sd**2 * plan[..., row, None] * usual,
+            np.maximum(said[..., row, None] > 0, here[:, row]),
+            expected.lost_share * total,
+            batches[..., row, None],
+        )
+    chances = expected.hole_chance * plan / total if count else plan
+    prior = np.concatenate([1 - chances.sum(axis=-1, keepdims=True), chances], axis=-1)
     open_still = np.concatenate([np.ones((*said.shape[:-1], 1)), said == 0], axis=-1)
-    log = evidence + np.log(np.maximum(prior * open_still, 1e-300))
+    log = seen.evidence + np.log(np.maximum(prior * open_still, 1e-300))
     weights = np.exp(log - log.max(axis=-1, keepdims=True))
     weights /= weights.sum(axis=-1, keepdims=True)
-    used_so_far = taken.sum(axis=-1)[..., None]
-    spread = variance * left**2 + expected.part_sd**2 * left * usual
-    begun = 0.0
-    if len(plan) and left > 0:
-        begun = float(over[-1] > 0) / 2  # a bag begun is a bag used
-        used_so_far, spread = used_so_far + begun, spread + ends[-1] + begun / 6
-    elif len(plan):
-        used_so_far = used_so_far + over[-1] / 2  # it is over: all that was poured was taken
-    hole = weights[..., -1] if len(plan) else np.zeros(taken.shape[:-1])
-    ratio = (weights * mean).sum(axis=-1)
+    means, variances = seen.end(rest[..., None])
+    spread = variances + expected.part_sd**2 * usual * rest[..., None]
+    over = np.broadcast_to(rest[..., None] <= 0, means.shape) & (count > 0)
+    begun = 0.5 * float(beyond is not None and count > 0)  # a bag begun is a bag used
+    means = np.where(over, till[..., -1:] if count else 0.0, means + begun)
+    spread = np.where(over, 0.0, spread + begun / 6)
     return Forecast(
-        weights, used_so_far + mean * left, np.sqrt(spread), hole, surprise, ratio, begun
+        weights,
+        means,
+        np.sqrt(spread),
+        weights[..., -1] if count else np.zeros(taken.shape[:-1]),
+        np.where(said[..., -1] == 0, seen.surprise[..., 0], 0.0)
+        if count
+        else seen.surprise[..., 0],
+        (weights * seen.ratio).sum(axis=-1),
+        begun,
+        batches[..., -1] if count else 0.0,
+        till[..., -1] - (weights * seen.taken).sum(axis=-1) if count else 0.0,
     )
-
-
-def _ratio(
-    plan: FloatArray,
-    taken: FloatArray,
-    noise: FloatArray,
-    size: float,
-    lost_here: FloatArray,
-    expected: Expected,
-) -> tuple[FloatArray, FloatArray, FloatArray]:
-    """Mean and variance of the ratio, and the evidence, where losses lie as told, (..., h)."""
-    covariance = noise + (lost_here * size**2)[..., None, :] * np.eye(len(plan))
-    inverse = np.linalg.inv(covariance)
-    rest = taken - plan - lost_here * size
-    precision = 1 / expected.ratio_sd**2 + (inverse @ plan) @ plan
-    weighed = (inverse @ rest[..., None])[..., 0]
-    pull = weighed @ plan
-    evidence = (
-        pull**2 / precision
-        - (rest * weighed).sum(axis=-1)
-        - np.linalg.slogdet(covariance)[1]
-        - np.log(precision)
-    ) / 2
-    return 1 + pull / precision, 1 / precision, evidence
-
-
-def _surprise(
-    plan: FloatArray,
-    taken: FloatArray,
-    said: FloatArray,
-    noise: FloatArray,
-    size: float,
-    expected: Expected,
-) -> FloatArray:
-    """How far the last part is over what those before it let expect, in SD; 0 once it is told."""
-    if not len(plan):
-        return np.zeros(taken.shape[:-1])
-    lost_before = (said[..., :-1] > 0).astype(np.float64)
-    mean, variance, _ = _ratio(
-        plan[:-1], taken[..., :-1], noise[:-1, :-1], size, lost_before, expected
-    )
-    over = taken[..., -1] - mean * plan[-1]
-    sd = np.sqrt(variance * plan[-1] ** 2 + noise[-1, -1])
-    return np.where(said[..., -1] == 0, over / sd, 0.0)
 
 
 def _checked(
-    planned: ArrayLike, used: ArrayLike, left: float, lost: ArrayLike | None
-) -> tuple[FloatArray, FloatArray, FloatArray]:
+    planned: ArrayLike, used: ArrayLike, left: ArrayLike, lost: ArrayLike | None
+) -> tuple[FloatArray, FloatArray, FloatArray, FloatArray]:
     plan = np.asarray(planned, dtype=np.float64)
     taken = np.asarray(used, dtype=np.float64)
     said = np.zeros(taken.shape) if lost is None else np.asarray(lost, dtype=np.float64)
-    if plan.ndim != 1 or taken.shape[-1:] != plan.shape or said.shape != taken.shape:
+    rest = np.asarray(left, dtype=np.float64)
+    if plan.shape not in (taken.shape, taken.shape[-1:]) or said.shape != taken.shape:
         raise SurveyError("Each part of a pour needs its planned bags and the bags it took.")
+    if rest.shape not in ((), taken.shape[:-1]):
+        raise SurveyError("Each pour needs the bags planned for what is left.")
     if not (np.isfinite(plan).all() and (plan > 0).all()):
         raise SurveyError("A part of a pour was planned with no bags.")
     if not (np.isfinite(taken).all() and (taken >= 0).all()):
         raise SurveyError("A part of a pour took bags that are no number.")
-    if not (isfinite(left) and left >= 0):
+    if not (np.isfinite(rest).all() and (rest >= 0).all()):
         raise SurveyError(f"The bags planned for what is left must be zero or more, not {left}.")
-    return plan, taken, said
+    return plan, taken, said, rest
 
 
 def _normal_above(z: FloatArray) -> FloatArray:

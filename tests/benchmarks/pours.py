@@ -1,6 +1,7 @@
 """How often the forecast of a pour is right: ``python -m tests.benchmarks.pours``.
 
-``--batch 2`` pours in batches of two bags, a strip told done with the batch that passes its edge.
+``--batch 2`` pours in batches of two bags, a strip told done with the batch that passes its edge;
+where it is asked how far that batch came, the front is read.
 
 Simulated pours in eight strips of 60 bags: the yield differs by 5 %, the zero by 3 % of the volume,
 each strip by 6 %; and the same with a hole that nobody planned, of 4 bags, somewhere.
@@ -29,6 +30,7 @@ class Pours:
     """(pours, strips) bags."""
     hole: NDArray[np.intp]
     """(pours,) the strip that has the hole; -1 for none."""
+    hole_bags: float = 0.0
     batch: float = 0.0
     """Bags that are poured at once; 0 where each strip's own are known exactly."""
 
@@ -46,6 +48,12 @@ class Pours:
         till = np.ceil(self.used.cumsum(axis=1) / self.batch) * self.batch
         return np.diff(till, axis=1, prepend=0.0)
 
+    def beyond(self, strip: int) -> NDArray[np.float64]:
+        """(pours,) how much of the strip after a strip its last batch covers, in planned bags."""
+        over = self.counted[:, : strip + 1].sum(axis=1) - self.used[:, : strip + 1].sum(axis=1)
+        there = self.used[:, strip + 1] - self.hole_bags * (self.hole == strip + 1)
+        return np.clip(over / (there / (BAGS / STRIPS)), 1e-6, 0.9 * BAGS / STRIPS)
+
 
 def simulated(count: int, hole_bags: float, seed: int, batch: float = 0.0) -> Pours:
     """Pours drawn by chance, each with a hole in one strip where it has bags."""
@@ -55,7 +63,7 @@ def simulated(count: int, hole_bags: float, seed: int, batch: float = 0.0) -> Po
     used = each * (ratio[:, None] + random.normal(0, 0.06, (count, STRIPS)))
     hole = random.integers(0, STRIPS, count) if hole_bags else np.full(count, -1)
     used[np.arange(count), hole] += hole_bags
-    return Pours(np.maximum(used, 0.0), hole, batch)
+    return Pours(np.maximum(used, 0.0), hole, hole_bags, batch)
 
 
 @frozen_identity
@@ -68,30 +76,78 @@ class Told:
     """The same once it was."""
     short: NDArray[np.bool_]
     asked: NDArray[np.bool_]
+    front_asked: NDArray[np.bool_]
+    """Whether it was asked how far the last batch came, and told."""
+
+
+class Parts:
+    """What was told of the parts of many pours, strip by strip."""
+
+    def __init__(self, pours: Pours) -> None:
+        count = len(pours.used)
+        self._pours = pours
+        self._planned = np.zeros((count, 0))
+        self._used = np.zeros((count, 0))
+        self._said = np.zeros((count, 0))
+        self._read = np.zeros((count, 0), dtype=bool)
+        """Whether the front was read, so that just what was poured lies behind it."""
+        self._past = np.zeros(count)
+        """Planned bags past the last edge, where the front was read."""
+
+    def strip_done(self, strip: int) -> None:
+        """Told done with the batch that passes its edge."""
+        counted = self._pours.counted[:, strip]
+        self._planned = np.column_stack([self._planned, BAGS / STRIPS - self._past])
+        self._used = np.column_stack([self._used, counted])
+        self._said = np.column_stack([self._said, np.zeros(len(counted))])
+        self._read = np.column_stack([self._read, np.zeros(len(counted), dtype=bool)])
+        self._past = np.zeros(len(counted))
+
+    def hole_told(self, asked: NDArray[np.bool_], strip: int) -> None:
+        """Whoever was asked tells what is so."""
+        truth = np.where(self._pours.hole == strip, 1.0, -1.0)
+        self._said[:, -1] = np.where(asked, truth, 0.0)
+
+    def front_told(self, asked: NDArray[np.bool_], strip: int) -> None:
+        """Whoever was asked reads the front where it stands, with no bag more."""
+        self._past = np.where(asked, self._pours.beyond(strip), 0.0)
+        self._planned[:, -1] += self._past
+        self._read[:, -1] = asked
+
+    def seen(self, expected: Expected) -> Forecast:
+        """What the forecast says of each."""
+        batch = self._pours.batch
+        return forecast(
+            self._planned,
+            self._used,
+            BAGS - self._planned.sum(axis=1),
+            expected,
+            lost=self._said,
+            part=BAGS / STRIPS,
+            beyond=np.where(self._read, 0.0, batch) if batch else None,
+        )
 
 
 def told_of(pours: Pours, expected: Expected = EXPECTED) -> Told:
     """What the forecast says after each strip; a question is answered as it is."""
-    count, plan = len(pours.used), np.full(STRIPS, BAGS / STRIPS)
-    answers = np.zeros(pours.used.shape)
+    parts, bags = Parts(pours), np.full(len(pours.used), BAGS)
     columns: list[list[NDArray[np.bool_]]] = []
-    for done in range(1, STRIPS):
-        left = BAGS - plan[:done].sum()
 
-        def seen(said: NDArray[np.float64], done: int = done, left: float = left) -> Forecast:
-            used, beyond = pours.counted[:, :done], np.full(done, pours.batch)
-            return forecast(plan[:done], used, left, expected, lost=said[:, :done], beyond=beyond)
+    def held(seen: Forecast) -> NDArray[np.bool_]:
+        low, high = seen.interval
+        inside: NDArray[np.bool_] = (low <= pours.ends) & (pours.ends <= high)
+        return inside
 
-        before = seen(answers)
-        asked = before.asks
-        truth = np.where(pours.hole == done - 1, 1.0, -1.0)
-        answers[:, done - 1] = np.where(asked, truth, 0.0)
-        after = seen(answers)
-        inside = [
-            (low <= pours.ends) & (pours.ends <= high)
-            for low, high in (before.interval, after.interval)
-        ]
-        columns.append([*inside, after.short(np.full(count, BAGS)), asked])
+    for strip in range(STRIPS - 1):
+        parts.strip_done(strip)
+        before = parts.seen(expected)
+        parts.hole_told(before.asks, strip)
+        after = parts.seen(expected)
+        wanted = np.broadcast_to(after.front_tells(bags), bags.shape)
+        if wanted.any():
+            parts.front_told(wanted, strip)
+            after = parts.seen(expected)
+        columns.append([held(before), held(after), after.short(bags), before.asks, wanted])
     return Told(*(np.stack(column, axis=1) for column in zip(*columns, strict=True)))
 
 
@@ -115,6 +171,8 @@ class Figures:
     """(strips,) from its strip on, before the question is answered."""
     covered_answered: NDArray[np.float64]
     """(strips,) the same once it is."""
+    fronts_asked: float
+    """Fronts asked for, of a pour without a hole."""
 
 
 def figures(count: int, seed: int = 1, batch: float = 0.0) -> Figures:
@@ -139,6 +197,7 @@ def figures(count: int, seed: int = 1, batch: float = 0.0) -> Figures:
         _share(told_holed.covered, ahead),
         _share(told_holed.covered, at_hole),
         _share(told_holed.covered_after, ~ahead),
+        float(told.front_asked.sum(axis=1).mean()),
     )
 
 
@@ -173,6 +232,8 @@ def main() -> None:
     print(f"warned though enough:            {100 * found.false_warnings:.1f}")
     print(f"holes asked about in time:       {100 * found.holes_asked:.1f}")
     print(f"asked though there was none:     {100 * found.asked_for_nothing:.1f}")
+    if asked.batch:
+        print(f"fronts asked for, of a pour:     {found.fronts_asked:.2f}")
 
 
 if __name__ == "__main__":

@@ -2,6 +2,7 @@
 
 import numpy as np
 import pytest
+from scipy.stats import truncnorm
 
 from assistant.errors import SurveyError
 from assistant.pours.forecast import Expected, forecast, ratio_sd, updated_ratio
@@ -102,10 +103,10 @@ def test_what_makes_no_sense_is_refused() -> None:
             forecast(planned, used, left, STEADY)
 
 
-@pytest.fixture(scope="module")
-def simulated() -> Figures:
+@pytest.fixture(scope="module", params=[0, 2], ids=["exact bags", "batches of two"])
+def simulated(request: pytest.FixtureRequest) -> Figures:
     """Of 1,500 pours; 4,000 are what ``python -m tests.benchmarks.pours`` simulates."""
-    return figures(1500, seed=3)
+    return figures(1500, seed=3, batch=request.param)
 
 
 def test_the_interval_holds_the_end_as_often_as_it_says(simulated: Figures) -> None:
@@ -113,17 +114,8 @@ def test_the_interval_holds_the_end_as_often_as_it_says(simulated: Figures) -> N
 
 
 def test_shortages_are_told_in_time_and_few_for_nothing(simulated: Figures) -> None:
-    assert simulated.shortages_told > 0.95
-    assert simulated.false_warnings < 0.10
-
-
-def test_with_whole_batches_it_holds_as_well() -> None:
-    """Of 1,500 pours in batches of two bags. As if each strip's own were known, the interval holds
-    the end 51 to 59 times in 100, and 99 of 100 pours are warned for nothing."""
-    found = figures(600, seed=3, batch=2)
-    assert ((found.covered > 0.80) & (found.covered < 0.95)).all()
-    assert found.shortages_told > 0.95
-    assert found.false_warnings < 0.20
+    assert simulated.shortages_told >= 0.95
+    assert simulated.false_warnings <= 0.10
 
 
 def test_half_of_the_last_batch_lies_beyond_the_end() -> None:
@@ -140,6 +132,45 @@ def test_half_of_the_last_batch_lies_beyond_the_end() -> None:
 
 
 def test_a_hole_is_found_and_its_answer_puts_the_forecast_right(simulated: Figures) -> None:
-    assert simulated.holes_asked > 0.80
-    assert (simulated.covered_unanswered > 0.70).all()
-    assert (simulated.covered_answered > 0.80).all()
+    assert simulated.holes_asked >= 0.80
+    assert (simulated.covered_unanswered >= 0.70).all()
+    assert (simulated.covered_answered >= 0.80).all()
+
+
+def test_where_a_front_would_decide_it_is_asked_for_about_once_a_pour(simulated: Figures) -> None:
+    """Without the fronts more than one pour in ten that the bags do for was warned of."""
+    assert simulated.fronts_asked == 0 or 0.5 < simulated.fronts_asked < 2.0
+
+
+def test_what_lies_beyond_an_end_is_what_the_batch_and_the_plan_leave() -> None:
+    """8 bags, 2 of them the last batch, for 7.5 planned: the floor took between 6 and 8, of a
+    normal round 7.5 with SD 0.08 · 7.5 and 0.06 · 7.5 together, 0.75; scipy's cut normal."""
+    known = Expected(0.08, hole_chance=0)
+    seen = forecast([7.5], [8], 52.5, known, beyond=[2], part=7.5)
+    cut = truncnorm(-2.0, 0.5 / 0.75, loc=7.5, scale=0.75)
+    assert float(seen.past) == pytest.approx(8 - cut.mean())
+    share = 0.08**2 * 7.5 / 0.75**2
+    assert float(seen.ratio) == pytest.approx(1 + share * (cut.mean() - 7.5))
+    assert float(seen.mean) == pytest.approx(cut.mean() + 52.5 * float(seen.ratio) + 0.5)
+    # and what is left of the ratio's doubt goes with what is left of the batch's
+    ratio_var = 0.08**2 - share * 0.08**2 * 7.5 + share**2 * cut.var()
+    whole = cut.var() + 2 * 52.5 * share * cut.var() + 52.5**2 * ratio_var
+    assert float(seen.sd) ** 2 == pytest.approx(whole + 0.06**2 * 52.5 * 7.5 + 1 / 12)
+
+
+def test_bags_counted_far_off_the_plan_are_numbers_still() -> None:
+    for used in ([80, 2], [2, 90], [40, 400], [2, 2]):
+        seen = forecast([7.5, 7.5], used, 45, STEADY, beyond=[2, 2])
+        low, high = seen.interval
+        assert np.isfinite([low, high, seen.mean, seen.surprise_sd, seen.past]).all(), used
+        assert low < seen.mean < high
+        assert 0 <= seen.past <= 2 + 1e-9
+
+
+def test_each_pour_may_have_a_plan_of_its_own() -> None:
+    plans, used, left = np.array([[7.0, 8.0], [9.0, 6.0]]), np.array([[8.0, 8], [8, 6]]), [45, 45]
+    both = forecast(plans, used, left, STEADY, beyond=[2, 0], part=7.5)
+    for row in range(2):
+        alone = forecast(plans[row], used[row], 45, STEADY, beyond=[2, 0], part=7.5)
+        assert float(both.mean[row]) == pytest.approx(float(alone.mean))
+        assert float(both.sd[row]) == pytest.approx(float(alone.sd))
