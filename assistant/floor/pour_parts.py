@@ -34,6 +34,7 @@ class Part:
     """Bags of the batch of which some lie beyond its end; none where its front was read."""
     batch: int = 0
     """Bags of the batch that was poured last in it."""
+    product: str = ""
 
 
 def plan_known(job: Job) -> PourPlan | None:
@@ -87,13 +88,71 @@ def parts_of(job: Job, plan: PourPlan) -> tuple[Part, ...]:
             continue
         square = plan.area_to_m2(bay, to_m)
         taken = front.bags_used - used
-        near = at if not parts or parts[-1].bay == bay.number else bay.offset_m
+        near = at if parts and parts[-1].bay == bay.number else _next_bay_m(plan, parts)
         batch = _last_batch(job, front)
         beyond = batch if _passes_its_edge(plan, front) else 0
-        part = Part(behind - planned, taken, front.lost, near, to_m, bay.number, square - area)
-        parts.append(replace(part, beyond=beyond, batch=batch))
+        part = Part(behind - planned, taken, front.lost, near, to_m, bay.number, square - area,
+                    beyond, batch, bay.alike.card.name)  # fmt: skip
+        if not taken and parts and parts[-1].beyond and parts[-1].bay == bay.number:
+            part = _read_on(parts.pop(), part)
+        parts += _by_product(plan, planned, part)
         planned, used, at, area = behind, front.bags_used, to_m, square
     return (*parts, *_last_part(job, plan, planned, used, parts))
+
+
+def _next_bay_m(plan: PourPlan, parts: Sequence[Part]) -> float:
+    """Where the bay after that of the last part begins, metres from the start; else the first."""
+    return plan.floor[parts[-1].bay if parts else 0].offset_m
+
+
+def _read_on(strip: Part, front: Part) -> Part:
+    """A strip told done, and then its front where it stood: the same bags, and where they end."""
+    return replace(
+        strip,
+        planned_bags=strip.planned_bags + front.planned_bags,
+        lost=strip.lost if front.lost is None else front.lost,
+        to_m=front.to_m,
+        area_m2=strip.area_m2 + front.area_m2,
+        beyond=front.beyond,
+    )
+
+
+def _by_product(plan: PourPlan, before: float, part: Part) -> list[Part]:
+    """A part, cut where its product changes; nobody told the bags of each, so by their plan."""
+    if len(plan.products) == 1:
+        return [part]
+    end, pieces = before + part.planned_bags, list[tuple[Bay, float]]()
+    for bay in plan.floor:
+        begins = plan.bags_before(bay)
+        planned = min(begins + bay.bags, end) - max(begins, before)
+        if planned > 1e-9:
+            pieces.append((bay, planned))
+    if len({bay.alike.card.name for bay, _ in pieces}) < 2:
+        return [part]
+    found: list[Part] = []
+    used, poured = 0, 0.0
+    for bay, planned in pieces:
+        first, last = not found, bay is pieces[-1][0]
+        from_m = part.from_m if first else bay.offset_m
+        to_m = part.to_m if last else bay.to_m
+        poured += planned
+        till = round(part.used_bags * poured / part.planned_bags)
+        found.append(
+            Part(
+                planned,
+                till - used,
+                part.lost if last else None,
+                from_m,
+                to_m,
+                bay.number,
+                plan.area_to_m2(bay, to_m) - plan.area_to_m2(bay, from_m),
+                part.beyond if last else part.batch,
+                part.batch,
+                bay.alike.card.name,
+            )
+        )
+        used = till
+    return found
 
 
 def _last_batch(job: Job, front: Front) -> int:
@@ -106,13 +165,14 @@ def _passes_its_edge(plan: PourPlan, front: Front) -> bool:
     """
     Whether some of the last batch lies beyond the end of a part.
 
-    A strip is told done with the batch that passes its edge. Nothing passes a wall or a dam, and
-    a front that was read stands where it was read.
+    A strip is told done with the batch that passes its edge; at a dam or wall the rest of it goes
+    where the pour goes on, if that is of the same product. A front that was read stands where it
+    was read.
     """
     at = front.at
-    if not isinstance(at, StripPoured) or at.strip > len(plan.strips):
+    if not isinstance(at, StripPoured) or at.strip >= len(plan.strips):
         return False
-    return plan.strips[at.strip - 1].strip.edge_wait_min is not None
+    return plan.strips[at.strip - 1].product == plan.strips[at.strip].product
 
 
 def _last_part(
@@ -126,7 +186,9 @@ def _last_part(
     at, bay = (parts[-1].to_m, parts[-1].bay) if parts else (0.0, 1)
     if plan.floor[bay - 1].to_m - at < 1e-6 and bay < plan.bays:
         at, bay = plan.floor[bay].offset_m, bay + 1
-    return (Part(left, taken, None, at, plan.floor[-1].to_m, bay, area),)
+    product = plan.floor[bay - 1].alike.card.name
+    part = Part(left, taken, None, at, plan.floor[-1].to_m, bay, area, product=product)
+    return tuple(_by_product(plan, planned, part))
 
 
 def known_front_m(job: Job, front: Front) -> float | None:

@@ -8,28 +8,21 @@ from itertools import accumulate
 from typing import TYPE_CHECKING, Any
 
 from assistant.events.pour import StripPoured
-from assistant.floor.interval import volume_of
 from assistant.floor.late_numpy import np
 from assistant.floor.placing import placing_of
 from assistant.floor.pour_bays import edge_limit_min
 from assistant.floor.pour_parts import Part, known_front_m, parts_of, plan_known
-from assistant.floor.pour_plan import PlannedStrip, PourPlan, while_unchanged
-from assistant.floor.tally import tally_of
+from assistant.floor.pour_plan import PlannedStrip, PourPlan
+from assistant.floor.pour_stock import Stock, at_hand, product_at, stocks_of
 from assistant.job import Job, is_poured
 from assistant.job.once import cached
 from assistant.pours.material import safe_ceil
 from grammar.frozen import frozen_identity
 
 if TYPE_CHECKING:
-    from assistant.pours.forecast import Expected, Forecast
+    from assistant.pours.forecast import Forecast
     from assistant.products.cards import Card
 
-YIELD_SD = 0.05
-"""How much bags differ from the yield on their card. Common practice, no source."""
-UNKNOWN_SD = 0.10
-"""Of the volume, where too few points are read for an interval. Our own choice, no source."""
-LEAST_RATIO = 0.2
-"""Less is no pour: batches were not told. Our own choice, no source."""
 EDGE_WARNED = timedelta(minutes=2)
 """So long before an edge is lost it is told."""
 
@@ -48,65 +41,117 @@ class Progress:
     """The strip that is poured now."""
     edge_due: datetime | None
     """When the edge that waits longest is lost; None before the first batch, or at the end."""
-    forecast: Forecast | None
-    ratio: float
-    """Bags that one planned bag is expected to come to, of what is still to be poured."""
-    at_hand: int | None
-    """All bags there are, used ones among them; None where nobody knows."""
+    stocks: tuple[Stock, ...] = ()
+    """The bags of each product that is poured; none without a plan."""
+    now: int = 0
+    """Which of them is poured now."""
+    counted: int | None = None
+    """All bags there are, where no plan tells of which product."""
+
+    @property
+    def stock(self) -> Stock | None:
+        """The bags of the product that is poured now; None without a plan."""
+        return self.stocks[self.now] if self.stocks else None
+
+    @property
+    def several(self) -> bool:
+        """Whether more than one product is poured."""
+        return len(self.stocks) > 1
+
+    @property
+    def forecast(self) -> Forecast | None:
+        """The bags at the end, of the product that is poured now."""
+        return None if self.stock is None else self.stock.forecast
+
+    @property
+    def ratio(self) -> float:
+        """Bags that one planned bag is expected to come to, of what is still to be poured."""
+        return 1.0 if self.stock is None else self.stock.ratio
+
+    @property
+    def at_hand(self) -> int | None:
+        """All bags there are of it, used ones among them; None where nobody knows."""
+        return self.counted if self.stock is None else self.stock.at_hand
 
     @property
     def over_plan(self) -> bool:
         """Whether more bags are used than were planned, and nobody told that the end is reached."""
-        if self.planned is None:
+        stock = self.stock
+        if stock is None:
             return False
-        seen = sum(part.planned_bags for part in self.parts)
-        return self.used > safe_ceil(self.planned) and seen < self.planned - 1e-6
+        seen = sum(part.planned_bags for part in stock.parts)
+        return stock.used > safe_ceil(stock.planned) and seen < stock.planned - 1e-6
+
+    @property
+    def poured_last(self) -> Stock | None:
+        """The bags of the product of the part that was poured last; None before any was."""
+        if not self.parts:
+            return None
+        return next(each for each in self.stocks if each.product == self.parts[-1].product)
 
     @property
     def asks(self) -> bool:
         """Whether to ask if the part poured last went down a hole."""
-        return self.forecast is not None and bool(self.forecast.asks)
+        last = self.poured_last
+        return last is not None and bool(last.forecast.asks)
+
+    @property
+    def asks_front(self) -> bool:
+        """Whether to ask how far the last batch came past its strip."""
+        return self.stock is not None and self.stock.front_tells and not self.asks
 
     @property
     def batch_missing(self) -> bool:
         """Whether the part poured last took so much less that a batch may not have been told."""
-        if self.forecast is None or not self.parts:
+        stock = self.poured_last
+        if stock is None:
             return False
-        last = self.parts[-1]
-        less = last.planned_bags * self.ratio - last.used_bags
-        return bool(self.forecast.far_less) and less >= max(last.batch, 1)
+        last = stock.parts[-1]
+        less = last.planned_bags * stock.ratio - last.used_bags
+        return bool(stock.forecast.far_less) and less >= max(last.batch, 1)
 
     @property
     def short(self) -> bool:
         """Whether the bags at hand are expected not to do."""
-        if self.forecast is None or self.at_hand is None:
-            return False
-        return bool(self.forecast.short(self.at_hand))
+        return self.stock is not None and self.stock.short
 
     @property
     def short_probability(self) -> float | None:
         """Chance that the bags at hand do not do."""
-        if self.forecast is None or self.at_hand is None:
-            return None
-        return float(self.forecast.chance_short(self.at_hand))
+        return None if self.stock is None else self.stock.short_probability
 
     def as_data(self, now: datetime) -> dict[str, Any]:
         """The progress for programs."""
-        found, due = self.forecast, self.edge_due
-        mean = None
-        if found is not None:
-            low, high = (float(bags) for bags in found.interval)
-            mean = [low, float(found.mean), high]
+        due, stock = self.edge_due, self.stock
         return {
             "bags_used": self.used,
             "bags_planned": self.planned,
             "front_m": self.front_m,
             "strip": self.strip,
             "wet_edge_min": None if due is None else (due - now).total_seconds() / 60,
-            "forecast_bags": mean,
+            "forecast_bags": None if stock is None else _least_mean_most(stock),
             "short_probability": self.short_probability,
             "asks": "hole" if self.asks else None,
-        }
+            "front_asked": self.asks_front,
+            **({"products": [_stock_data(each) for each in self.stocks],
+                "product": stock.product} if self.several and stock else {}),
+        }  # fmt: skip
+
+
+def _least_mean_most(stock: Stock) -> list[float]:
+    low, high = (float(bags) for bags in stock.forecast.interval)
+    return [low, float(stock.forecast.mean), high]
+
+
+def _stock_data(stock: Stock) -> dict[str, Any]:
+    return {
+        "product": stock.product,
+        "bags_used": stock.used,
+        "bags_planned": stock.planned,
+        "bags_at_hand": stock.at_hand,
+        "forecast_bags": _least_mean_most(stock),
+        "short_probability": stock.short_probability,
+    }
 
 
 @cached
@@ -115,13 +160,14 @@ def progress_of(job: Job) -> Progress:
     pour, plan = job.pour, plan_known(job)
     used = pour.bags_used
     if plan is None:
-        due = edge_due(job, None, None)
-        return Progress(used, None, (), None, None, due, None, 1.0, at_hand(job))
+        return Progress(used, None, (), None, None, edge_due(job, None, None),
+                        counted=at_hand(job))  # fmt: skip
     parts = parts_of(job, plan)
-    seen = _forecast(job, plan, parts)
-    ratio = _ratio(seen, parts, plan)
-    since = used - sum(part.used_bags for part in parts) + (parts[-1].beyond / 2 if parts else 0)
-    planned = sum(part.planned_bags for part in parts) + since / ratio
+    done = sum(part.planned_bags for part in parts)
+    stocks = stocks_of(job, plan, parts)
+    now = plan.products.index(product_at(plan, done))
+    past = stocks[now].past
+    planned = done + (stocks[now].since + (past[-1] if past else 0.0)) / stocks[now].ratio
     strip = _strip_at(plan, planned, parts)
     return Progress(
         used,
@@ -130,9 +176,8 @@ def progress_of(job: Job) -> Progress:
         plan.front_by_bags_m(planned),
         strip.number if strip else None,
         edge_due(job, plan, strip),
-        seen,
-        ratio,
-        at_hand(job),
+        stocks,
+        now,
     )
 
 
@@ -144,19 +189,6 @@ def card_poured(job: Job) -> Card | None:
     return plan.floor[plan.strips[progress.strip - 1].bay - 1].alike.card
 
 
-def at_hand(job: Job) -> int | None:
-    """All bags there are: counted, else as many as the tally orders."""
-    counted = job.pour.counted
-    if counted is not None:
-        return counted.left + counted.used
-
-    def ordered() -> int | None:
-        material = tally_of(job).material
-        return None if material is None else material.bags
-
-    return while_unchanged(job, "ordered", ordered)
-
-
 def _strip_at(plan: PourPlan, planned: float, parts: Sequence[Part]) -> PlannedStrip | None:
     """The strip that is poured when so many planned bags are, behind the last front none."""
     done = sum(part.planned_bags for part in parts)
@@ -166,56 +198,6 @@ def _strip_at(plan: PourPlan, planned: float, parts: Sequence[Part]) -> PlannedS
         if planned < before - 1e-6 and before > done + 1e-6:
             return each
     return plan.strips[-1] if plan.strips else None
-
-
-# --- the forecast --------------------------------------------------------------------------
-
-
-def _forecast(job: Job, plan: PourPlan, parts: tuple[Part, ...]) -> Forecast | None:
-    """
-    The bags at the end, by the parts between fronts.
-
-    Bags since the last front tell nothing until they are more than all the rest was expected to
-    take: then the pour takes at least those.
-    """
-    from assistant.pours.forecast import forecast
-
-    left = max(plan.bags - sum(part.planned_bags for part in parts), 0.0)
-    said = {True: 1.0, False: -1.0, None: 0.0}
-    planned = [part.planned_bags for part in parts]
-    used = [float(part.used_bags) for part in parts]
-    lost = [said[part.lost] for part in parts]
-    beyond = [float(part.beyond) for part in parts]
-    strip = plan.bags / max(len(plan.strips), 4)
-    expected = expected_of(job, plan)
-    found = forecast(planned, used, left, expected, lost=lost, part=strip, beyond=beyond)
-    since = job.pour.bags_used - sum(used)
-    if left > 1e-6 and job.pour.bags_used > float(found.mean):
-        planned, used, lost = [*planned, left], [*used, since], [*lost, -1.0]
-        beyond = [*beyond, 0.0]
-        found = forecast(planned, used, 0.0, expected, lost=lost, part=strip, beyond=beyond)
-    return found
-
-
-def expected_of(job: Job, plan: PourPlan) -> Expected:
-    """What is expected of a pour before its first bag: survey, zero and yield."""
-    from assistant.pours.forecast import Expected, ratio_sd
-
-    def worked_out() -> Expected:
-        planned = plan.whole.volume_m3
-        volume = volume_of(job)
-        between = UNKNOWN_SD * planned if volume is None else volume.sd_m3
-        return Expected(ratio_sd(planned, between, 0.0, YIELD_SD))
-
-    return while_unchanged(job, "expected", worked_out)
-
-
-def _ratio(seen: Forecast | None, parts: tuple[Part, ...], plan: PourPlan) -> float:
-    """Bags that one planned bag has come to, of what is still to be poured."""
-    left = plan.bags - sum(part.planned_bags for part in parts)
-    if seen is None or left <= 0 or not parts:
-        return 1.0
-    return max(float(seen.ratio), LEAST_RATIO)
 
 
 # --- the wet edge ----------------------------------------------------------------------------

@@ -2,14 +2,17 @@
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from fractions import Fraction
+from itertools import takewhile
 from math import ceil
 
 from assistant.floor.geometry import depths_of, places_of
 from assistant.floor.late_numpy import np
 from assistant.floor.pour_bays import Bay
+from assistant.floor.pour_parts import Part
 from assistant.floor.pour_plan import PourPlan
-from assistant.floor.pour_progress import Progress
+from assistant.floor.pour_stock import Stock
 from assistant.job import Job
 from grammar.frozen import frozen
 
@@ -32,30 +35,36 @@ class WaysOut:
     """The last strip's edge before that; None where there is none."""
 
 
-def ways_out(job: Job, plan: PourPlan, progress: Progress) -> WaysOut:
-    """What lowering, stopping and more bags come to, from the last front on."""
-    assert progress.forecast is not None
-    assert progress.at_hand is not None
-    _low, high = progress.forecast.interval
-    parts = progress.parts
+def ways_out(job: Job, plan: PourPlan, stock: Stock, parts: tuple[Part, ...]) -> WaysOut:
+    """
+    What lowering, stopping and more bags come to, from the last front on.
+
+    Of the product that is poured now: its bags are no help past what is poured of it.
+    """
+    assert stock.at_hand is not None
+    _low, high = stock.forecast.interval
     bay = plan.floor[parts[-1].bay - 1] if parts else plan.floor[0]
     from_m = parts[-1].to_m if parts else bay.offset_m
     if bay.to_m - from_m < 1e-6 and bay.number < plan.bays:
         bay = plan.floor[bay.number]
         from_m = bay.offset_m
     poured = sum(part.planned_bags for part in parts)
-    spent = sum(part.used_bags for part in parts)
-    planned_left = max(progress.at_hand - spent, 0) / progress.ratio
+    spent = sum(part.used_bags for part in stock.parts)
+    bays = _alike_from(plan, bay)
+    ends = plan.bags_before(bays[-1]) + bays[-1].bags
+    past = stock.past[-1] if stock.past else 0.0  # of the last batch, beyond the last end
+    planned_left = max(stock.at_hand - spent + past, 0) / stock.ratio
+    reached = min(poured + planned_left, ends)
     step = Fraction(254, 160) if job.reading_unit == "in" else Fraction(1)
-    stops_at = plan.front_by_bags_m(poured + planned_left)
-    lower, least = _lowered(plan, bay, from_m, planned_left, step)
+    lower, least = _lowered(plan, bays, from_m, planned_left, step)
+    stops_at = bays[-1].to_m if reached > ends - 1e-6 else plan.front_by_bags_m(reached)
     return WaysOut(
-        max(ceil(float(high) - progress.at_hand - 1e-9), 0),
+        max(ceil(float(high) - stock.at_hand - 1e-9), 0),
         lower,
         least,
         from_m,
         stops_at,
-        _edge_before(plan, poured, poured + planned_left),
+        _edge_before(plan, poured, reached),
     )
 
 
@@ -70,29 +79,29 @@ def _edge_before(plan: PourPlan, poured: float, reached: float) -> float | None:
 
 
 def _lowered(
-    plan: PourPlan, bay: Bay, from_m: float, bags: float, step: Fraction
+    plan: PourPlan, bays: Sequence[Bay], from_m: float, bags: float, step: Fraction
 ) -> tuple[Fraction | None, float | None]:
     """How much lower the rest has to be for so many planned bags, rounded up; the depth left."""
-    deep = [surface.depths_m for bay in _from_bay(plan, bay) for surface in bay.alike.surfaces]
+    deep = [surface.depths_m for bay in bays for surface in bay.alike.surfaces]
     most = max(float(depths.max()) for depths in deep) * 1000
     low, high = 0, int(most / float(step)) + 1
-    if _rest_bags(plan, bay, from_m, high * step) > bags:
+    if _rest_bags(plan, bays, from_m, high * step) > bags:
         return None, None
     while low < high:
         middle = (low + high) // 2
-        if _rest_bags(plan, bay, from_m, middle * step) <= bags:
+        if _rest_bags(plan, bays, from_m, middle * step) <= bags:
             high = middle
         else:
             low = middle + 1
-    least = _least_mm(plan, bay, from_m)
+    least = _least_mm(plan, bays, from_m)
     return low * step, None if least is None else float(least - low * step)
 
 
-def _least_mm(plan: PourPlan, bay: Bay, from_m: float) -> Fraction | None:
+def _least_mm(plan: PourPlan, bays: Sequence[Bay], from_m: float) -> Fraction | None:
     """The least depth at a point that is not poured yet; None where no point lies there."""
     found = []
-    for each in _from_bay(plan, bay):
-        near = plan.whole.from_m + (from_m if each is bay else each.offset_m)
+    for each in bays:
+        near = plan.whole.from_m + (from_m if each is bays[0] else each.offset_m)
         for part in each.alike.parts:
             places, depths = places_of(part.layout), depths_of(part)
             found += [
@@ -103,14 +112,19 @@ def _least_mm(plan: PourPlan, bay: Bay, from_m: float) -> Fraction | None:
     return min(found, default=None)
 
 
-def _from_bay(plan: PourPlan, bay: Bay) -> tuple[Bay, ...]:
-    """A bay and those after it."""
-    return plan.floor[bay.number - 1 :]
+def _alike_from(plan: PourPlan, bay: Bay) -> tuple[Bay, ...]:
+    """A bay and those after it that are poured of its product, up to the first that is not."""
+    product = bay.alike.card.name
+    return tuple(
+        takewhile(lambda one: one.alike.card.name == product, plan.floor[bay.number - 1 :])
+    )
 
 
-def _rest_bags(plan: PourPlan, bay: Bay, from_m: float, lower_mm: Fraction) -> float:
-    """Bags from a front to the end of the pour, with the finish so much lower."""
+def _rest_bags(plan: PourPlan, bays: Sequence[Bay], from_m: float, lower_mm: Fraction) -> float:
+    """Bags from a front to the end of those bays, with the finish so much lower."""
     return sum(
-        each.lowered_bags(plan.way.direction, from_m if each is bay else each.offset_m, lower_mm)
-        for each in _from_bay(plan, bay)
+        each.lowered_bags(
+            plan.way.direction, from_m if each is bays[0] else each.offset_m, lower_mm
+        )
+        for each in bays
     )

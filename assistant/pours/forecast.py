@@ -121,7 +121,7 @@ class Forecast:
     batch: FloatArray | float = 0.0
     """(...) bags of the batch that the last part ends in; zero where its end was read."""
     past: FloatArray | float = 0.0
-    """(...) how many of them lie beyond that end, as expected."""
+    """(..., k) bags of the last batch of each part that lie beyond its end, as expected then."""
 
     @property
     def mean(self) -> FloatArray:
@@ -256,7 +256,7 @@ def forecast(
     # Explanations along the last axis: nothing lost that was not told, then lost in part j.
     here = np.concatenate([np.zeros((1, count)), np.eye(count)])
     seen = begun_with(expected.ratio_sd, (*taken.shape[:-1], count + 1))
-    till = taken.cumsum(axis=-1)
+    till, past = taken.cumsum(axis=-1), list[FloatArray]()
     for row in range(count):
         seen = with_part(
             seen,
@@ -267,6 +267,8 @@ def forecast(
             expected.lost_share * total,
             batches[..., row, None],
         )
+        # Of a hole here or earlier, and of none, the likelier by what was seen up to here.
+        past.append(till[..., row] - seen.likeliest_taken)
     chances = expected.hole_chance * plan / total if count else plan
     prior = np.concatenate([1 - chances.sum(axis=-1, keepdims=True), chances], axis=-1)
     open_still = np.concatenate([np.ones((*said.shape[:-1], 1)), said == 0], axis=-1)
@@ -290,7 +292,7 @@ def forecast(
         (weights * seen.ratio).sum(axis=-1),
         begun,
         batches[..., -1] if count else 0.0,
-        till[..., -1] - (weights * seen.taken).sum(axis=-1) if count else 0.0,
+        np.stack(past, axis=-1) if past else np.zeros((*taken.shape[:-1], 0)),
     )
 
 
@@ -310,7 +312,7 @@ def _checked(
     if not (np.isfinite(taken).all() and (taken >= 0).all()):
         raise SurveyError("A part of a pour took bags that are no number.")
     if not (np.isfinite(rest).all() and (rest >= 0).all()):
-        raise SurveyError(f"The bags planned for what is left must be zero or more, not {left}.")
+        raise SurveyError(f"The bags planned for what is left must be zero or more, not {rest}.")
     return plan, taken, said, rest
 
 

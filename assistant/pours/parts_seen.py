@@ -31,6 +31,13 @@ class Seen:
     surprise: FloatArray
     """How many standard deviations the part seen last took more than was expected of it."""
 
+    @property
+    def likeliest_taken(self) -> FloatArray:
+        """What the floor has taken by the explanation that fits best, (...)."""
+        best = self.evidence.argmax(axis=-1)[..., None]
+        taken: FloatArray = np.take_along_axis(self.taken, best, axis=-1)[..., 0]
+        return taken
+
     def end(self, left: FloatArray) -> tuple[FloatArray, FloatArray]:
         """Mean and variance of what the floor will have taken, so many planned bags on."""
         mean = self.taken + left * self.ratio

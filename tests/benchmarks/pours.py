@@ -52,7 +52,8 @@ class Pours:
         """(pours,) how much of the strip after a strip its last batch covers, in planned bags."""
         over = self.counted[:, : strip + 1].sum(axis=1) - self.used[:, : strip + 1].sum(axis=1)
         there = self.used[:, strip + 1] - self.hole_bags * (self.hole == strip + 1)
-        return np.clip(over / (there / (BAGS / STRIPS)), 1e-6, 0.9 * BAGS / STRIPS)
+        past: NDArray[np.float64] = over / (there / (BAGS / STRIPS))
+        return past.clip(1e-6, 0.9 * BAGS / STRIPS)
 
 
 def simulated(count: int, hole_bags: float, seed: int, batch: float = 0.0) -> Pours:

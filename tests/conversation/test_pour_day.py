@@ -37,7 +37,7 @@ def test_the_day_tells_of_the_hole_and_the_shortage() -> None:
     asked = [turn["text"] for turn in told if turn["data"].get("pour", {}).get("asks") == "hole"]
     assert any("strip 2 done" in text for text in asked)
     short = next(turn["data"]["short"] for turn in told if "short" in turn["data"])
-    assert short["lower_mm"] == 3
+    assert short["lower_mm"] == 2
     assert short["more_bags"] > 0
     poured = next(turn["data"]["poured"] for turn in told if "pour finished" in turn["text"])
     assert poured["bags_used"] == 50

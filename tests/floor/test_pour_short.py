@@ -10,8 +10,8 @@ import pytest
 
 from assistant.floor.pour_parts import Part
 from assistant.floor.pour_plan import plan_of
-from assistant.floor.pour_progress import _ratio
 from assistant.floor.pour_short import WaysOut, ways_out
+from assistant.floor.pour_stock import ratio_of_rest
 from tests.floor.plans import LEVEL, pouring
 from tests.job.conftest import Site
 
@@ -35,10 +35,11 @@ def found(
     )
     rest: Any = (mean - spent) / (plan.bags - poured)
     forecast: Any = SimpleNamespace(interval=(0.0, high), mean=mean, ratio=rest)
-    progress: Any = SimpleNamespace(
-        forecast=forecast, at_hand=at_hand, parts=parts, ratio=_ratio(forecast, parts, plan)
+    ratio = ratio_of_rest(forecast, parts, plan.bags - poured)
+    stock: Any = SimpleNamespace(
+        forecast=forecast, at_hand=at_hand, parts=parts, ratio=ratio, past=(0.0,) * len(parts)
     )
-    return ways_out(floor.job, plan, progress)
+    return ways_out(floor.job, plan, stock, parts)
 
 
 def test_how_far_the_bags_go_and_where_a_dam_can_stand() -> None:

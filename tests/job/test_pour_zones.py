@@ -166,3 +166,64 @@ def test_water_and_times_are_those_of_the_product_that_is_poured(site: type[Site
     thin = site(*ROOM[:2], "product example gypsum", *ROOM[3:], "zone hall columns E to F",
                 "product in hall example standard")  # fmt: skip
     assert "20 minutes" in thin.told("water in").headline
+
+
+def test_bags_of_one_product_are_no_help_to_another(site: type[Site]) -> None:
+    """Deep fill in the hall first: 36.6 bags by the card, and as many of the other for the rest."""
+    floor = site(*ROOM, *HALL, *CREW, "start at column A",
+                 "start pour anyway because this is a test")  # fmt: skip
+    planned_bags = {"example deep fill": 0, "example standard": 0}
+    for strip in planned(floor):
+        planned_bags[strip["product"]] += strip["bags"]
+    deep, rest = planned_bags.values()
+    # a count is of the product that is poured then
+    counted = floor.told("bags left 22")
+    assert counted.headline.startswith(f"22 bags of example deep fill left; SHORT by {deep - 22}")
+    assert floor.data["pour"]["product"] == "example deep fill"
+    for number in (1, 2, 3):
+        floor.told("batch 12 bags", f"strip {number} done")
+        floor.wait(12)
+    found = {each["product"]: each for each in floor.data["pour"]["products"]}
+    assert floor.data["pour"]["product"] == "example standard"
+    assert found["example deep fill"]["bags_used"] == 36
+    assert found["example deep fill"]["bags_at_hand"] == 22
+    assert found["example standard"]["bags_used"] == 0
+    assert found["example standard"]["bags_at_hand"] == rest
+    assert floor.data["pour"]["forecast_bags"][1] == pytest.approx(rest, abs=2)
+    assert [part.product for part in progress_of(floor.job).parts] == 3 * ["example deep fill"]
+    assert progress_of(floor.job).parts[0].from_m == pytest.approx(8)
+    floor.wait(3)
+    assert floor.told("batch").headline.startswith(f"2 of {rest};")
+    assert floor.told("bags left 40").data["pour"]["short_probability"] < 0.1
+    told = floor.told("how goes the pour").details
+    assert any(line.startswith(f"example standard: 2 of {rest} bags") for line in told)
+    assert floor.told("short").headline.startswith("Not short")
+    over = floor.told("pour finished").data["poured"]["left_over"]
+    assert over["by_product"]["example standard"] == 40
+
+
+def test_a_hole_in_the_last_strip_of_a_product_is_asked_about(site: type[Site]) -> None:
+    floor = site(*ROOM, *HALL, *CREW, "start at column A",
+                 "start pour anyway because this is a test")  # fmt: skip
+    for number, bags in ((1, 12), (2, 12), (3, 20)):
+        floor.told(f"batch {bags} bags", f"strip {number} done")
+        floor.wait(12)
+    assert floor.data["pour"]["asks"] == "hole"
+    assert floor.told("hole").data["pour"]["asks"] is None
+
+
+def test_a_part_over_two_products_is_cut_between_them(site: type[Site]) -> None:
+    """Nobody told where the hall ended: 60 bags to strip 4 of 48.5 planned, 36.6 in the hall."""
+    floor = site(*ROOM, *HALL, *CREW, "start at column A",
+                 "start pour anyway because this is a test", "batch 20 bags")  # fmt: skip
+    for _ in range(2):
+        floor.wait(9)
+        floor.told("batch 20 bags")
+    floor.told("strip 4 done")
+    first, second = progress_of(floor.job).parts
+    assert (first.product, second.product) == ("example deep fill", "example standard")
+    assert first.used_bags + second.used_bags == 60
+    share = first.planned_bags / (first.planned_bags + second.planned_bags)
+    assert first.used_bags == round(60 * share)
+    assert first.area_m2 == pytest.approx(32)
+    assert (second.from_m, second.to_m) == pytest.approx((0, planned(floor)[3]["to_m"]))

@@ -69,7 +69,7 @@ def test_a_batch_says_used_of_planned_front_and_edge(site: type[Site]) -> None:
     assert floor.reply.headline == "6 of 41; edge 11 min; front 1.8 m; on time."
     assert pour(floor).keys() == {
         "bags_used", "bags_planned", "front_m", "strip", "wet_edge_min", "forecast_bags",
-        "short_probability", "asks",
+        "short_probability", "asks", "front_asked",
     }  # fmt: skip
     assert pour(floor)["bags_used"] == 6
     assert pour(floor)["bags_planned"] == pytest.approx(40.32)
@@ -162,6 +162,29 @@ def test_a_hole_is_asked_about_and_the_answer_decides(site: type[Site]) -> None:
     assert deep["short_probability"] > holed["short_probability"]
 
 
+def test_where_a_front_would_decide_it_is_asked_for(site: type[Site]) -> None:
+    """Strips told done leave open how far the last batch came; a front read there tells it, and is
+    one part with the strip: 12 bags to 3 m are 19 % more than planned, to 3.55 m they are none."""
+    floor = pouring(site, "bags left 40")
+    batches(floor, 5)
+    floor.told("strip 1 done")
+    assert not pour(floor)["front_asked"]
+    batches(floor, 6)
+    reply = floor.told("strip 2 done")
+    assert pour(floor)["front_asked"]
+    assert "Front at?" in reply.say
+    before = pour(floor)["short_probability"]
+    assert 0.7 < before < 0.97
+    floor.told("front at 6.55 metres")
+    assert not pour(floor)["front_asked"]
+    assert pour(floor)["short_probability"] < before - 0.1
+    last = progress_of(floor.job).parts[-1]
+    assert (last.from_m, last.to_m, last.used_bags) == (3, 6.55, 12)
+    assert last.planned_bags == pytest.approx(3.55 * 3.36)
+    floor.told("take that back", "front at 6.05 metres")
+    assert pour(floor)["short_probability"] > before
+
+
 def test_bags_left_say_whether_they_do(site: type[Site]) -> None:
     floor = pouring(site)
     batches(floor, 5)
@@ -169,8 +192,9 @@ def test_bags_left_say_whether_they_do(site: type[Site]) -> None:
     assert floor.told("bags left 40").data["pour"]["short_probability"] < 0.02
     reply = floor.told("bags left 22")
     assert reply.data["pour"]["short_probability"] > 0.98
-    assert reply.headline.startswith("22 bags left; SHORT by 8")
-    assert "Short by eight bags." in reply.say
+    # 30.24 are planned for the rest: 8.24 bags are missing, nine whole ones
+    assert reply.headline.startswith("22 bags left; SHORT by 9")
+    assert "Short by nine bags." in reply.say
 
 
 def test_short_says_what_can_still_be_done(site: type[Site]) -> None:
@@ -263,10 +287,10 @@ def test_a_pour_that_stands_still_makes_nobody_late(site: type[Site]) -> None:
 
 
 def test_what_was_really_poured_part_by_part(site: type[Site]) -> None:
-    """Strip 1 with 12 bags instead of 10.08: 6 mm · 12 / 10.08 = 7.143 mm. Exact arithmetic."""
+    """3 m with 12 bags instead of 10.08: 6 mm · 12 / 10.08 = 7.143 mm. Exact arithmetic."""
     floor = pouring(site)
     batches(floor, 6)
-    floor.told("strip 1 done")
+    floor.told("front at 3 metres")
     batches(floor, 15)
     floor.told("strip 4 done", "bags left 2")
     reply = floor.told("pour finished")
@@ -274,9 +298,46 @@ def test_what_was_really_poured_part_by_part(site: type[Site]) -> None:
     assert [part["mean_depth_mm"] for part in parts] == pytest.approx(
         [7.143, 30 / 30.24 * 6], abs=0.001
     )
+    assert [part["litres"] for part in parts] == pytest.approx([12 / 0.07, 30 / 0.07])
     assert reply.data["poured"]["bags_used"] == 42
     assert "2 bags left over, as counted." in reply.details
     assert reply.tables[-1].title == "Poured"
+
+
+def test_water_makes_a_bag_larger_by_its_own_volume(site: type[Site]) -> None:
+    """15 L at 5 L of water, 5 % of them waste: 5.2 L make 15.2 L. Exact arithmetic."""
+    floor = pouring(site, "water 5.1 litres a bag", "batch 5.2 litres a bag")
+    batches(floor, 4)
+    parts = floor.told("front at 3 metres", "stop pour").data["poured"]["parts"]
+    assert parts[0]["litres"] == pytest.approx((2 * 15.2 + 8 * 15.1) / 1.05)
+    assert parts[0]["mean_depth_mm"] == pytest.approx((2 * 15.2 + 8 * 15.1) / 1.05 / 24)
+
+
+def test_what_lies_beyond_a_strip_is_laid_in_the_next(site: type[Site]) -> None:
+    """Of 12 bags for 10.08 the strip has between 10 and 12; none of them is counted twice."""
+    floor = pouring(site)
+    batches(floor, 6)
+    floor.told("strip 1 done")
+    batches(floor, 4)
+    parts = floor.told("front at 6 metres", "stop pour").data["poured"]["parts"]
+    litres = [part["litres"] for part in parts]
+    assert 10 / 0.07 < litres[0] < 12 / 0.07
+    assert sum(litres) == pytest.approx(20 / 0.07)
+    assert [part["bags_used"] for part in parts] == [12, 8]
+
+
+def test_depths_go_by_the_two_surveys_once_they_tell_what_a_bag_came_to(site: type[Site]) -> None:
+    """96 m² laid 6 mm deep are 576 L, of 48 bags that should have made 685.7 L: 84 %."""
+    lines = ["minus 6 mm"] * 24
+    floor = site("room 12 by 8 metres", "grid 2 metres", "product example standard", *lines,
+                 *LEVEL[9:], "start pour anyway because this is a test")  # fmt: skip
+    for at in ("3", "6", "9"):
+        floor.told("batch 12 bags", f"front at {at} metres")
+        floor.wait(9)
+    floor.told("batch 12 bags", "pour finished", *(["level"] * 24))
+    reply = floor.told("how goes the pour")
+    assert any("came to 84 % of its yield" in line for line in reply.details)
+    assert [row[4] for row in reply.tables[0].rows] == ["6 mm"] * 4
 
 
 def test_how_the_pour_goes(site: type[Site]) -> None:

@@ -6,8 +6,8 @@ from typing import Any
 
 from assistant.answers.parts import Moment
 from assistant.answers.pour.pace import about, far
+from assistant.floor.pour_litres import laid_of, measured_yield
 from assistant.floor.pour_parts import Part, plan_known
-from assistant.floor.pour_plan import PourPlan
 from assistant.floor.pour_progress import progress_of
 from assistant.job import Job, is_poured
 from assistant.reply import wording
@@ -37,72 +37,91 @@ def poured_lines(moment: Moment) -> tuple[str, ...]:
         if part.lost
     ]
     rest = left_over(job)
-    if rest["bags"] is not None:
-        where = "as counted" if job.pour.counted is not None else "by the tally's order"
+    why = f", because “{rest['why']}”" if rest["why"] else ""
+    for bags, kind, counted in _there(job):
+        where = "as counted" if counted else "by the tally's order"
         left = "left over" if is_poured(job) else "there"
-        why = f", because “{rest['why']}”" if rest["why"] else ""
-        lines.append(f"{wording.counted(rest['bags'], 'bag')} {left}, {where}{why}.")
-        if rest["bags"] and not rest["why"] and is_poured(job):
-            lines.append("Why? Left over because, and why, in your words.")
+        lines.append(f"{wording.counted(bags, 'bag')}{kind} {left}, {where}{why}.")
+    if rest["bags"] and not rest["why"] and is_poured(job):
+        lines.append("Why? Left over because, and why, in your words.")
     return tuple(lines)
+
+
+def _there(job: Job) -> list[tuple[int, str, bool]]:
+    """Bags that are there of each product, which, and whether they were counted."""
+    progress = progress_of(job)
+    if not progress.stocks:
+        bags = left_over(job)["bags"]
+        return [] if bags is None else [(bags, "", job.pour.counted is not None)]
+    return [
+        (stock.left, f" of {stock.product}" if progress.several else "", stock.counted)
+        for stock in progress.stocks
+        if stock.left is not None
+    ]
 
 
 def left_over(job: Job) -> dict[str, Any]:
     """Bags that are left over, None where nobody knows; and why, as it was said."""
     progress = progress_of(job)
-    bags = None if progress.at_hand is None else max(progress.at_hand - progress.used, 0)
-    return {"bags": bags, "why": job.pour.left_over}
+    known = [stock.left for stock in progress.stocks if stock.left is not None]
+    bags = sum(known) if known else None
+    if not progress.stocks and progress.at_hand is not None:
+        bags = max(progress.at_hand - progress.used, 0)
+    by_product = {stock.product: stock.left for stock in progress.stocks}
+    return {"bags": bags, "why": job.pour.left_over,
+            **({"by_product": by_product} if progress.several else {})}  # fmt: skip
 
 
 def poured_table(moment: Moment) -> tuple[Table, ...]:
     """Each part with its bags, planned and used, and the depth that was really poured."""
-    progress, plan = progress_of(moment.job), plan_known(moment.job)
-    if plan is None or not progress.parts:
+    progress, laid = progress_of(moment.job), laid_of(moment.job)
+    if not laid:
         return ()
     rows = tuple(
         (
             _span(moment, part),
             wording.figure(part.planned_bags, 1),
             str(part.used_bags),
-            "-" if (depth := mean_depth_mm(plan, part)) is None
-            else wording.length(depth, moment.unit),
+            wording.liquid(moment.unit, each.litres, places=0),
+            "-" if each.mean_depth_mm is None
+            else wording.length(round(each.mean_depth_mm, 1), moment.unit),
             "hole" if part.lost else "",
         )
-        for part in progress.parts
+        for part, each in zip(progress.parts, laid, strict=True)
     )  # fmt: skip
-    return (Table("Poured", ("From and to", "Planned", "Used", "Mean depth", ""), rows),)
+    columns = ("From and to", "Planned", "Used", "Litres", "Mean depth", "")
+    return (Table("Poured", columns, rows),)
+
+
+def yield_line(job: Job) -> tuple[str, ...]:
+    """What the litres of each part are worked out with, once the finished floor tells it."""
+    times = measured_yield(job)
+    if times is None:
+        return ()
+    percent = wording.figure(100 * times, 0)
+    return (f"Litres and depths by the two surveys: a bag came to {percent} % of its yield.",)
 
 
 def poured_data(moment: Moment) -> dict[str, Any]:
     """The same for programs."""
-    progress, plan = progress_of(moment.job), plan_known(moment.job)
+    progress, laid = progress_of(moment.job), laid_of(moment.job)
     return {
         "bags_used": progress.used,
         "left_over": left_over(moment.job),
+        "yield_measured": measured_yield(moment.job),
         "parts": [
             {
                 "from_m": part.from_m,
                 "to_m": part.to_m,
                 "bags_planned": part.planned_bags,
                 "bags_used": part.used_bags,
-                "mean_depth_mm": None if plan is None else mean_depth_mm(plan, part),
+                "litres": each.litres,
+                "mean_depth_mm": each.mean_depth_mm,
                 "hole": part.lost,
             }
-            for part in progress.parts
+            for part, each in zip(progress.parts, laid, strict=True)
         ],
     }
-
-
-def mean_depth_mm(plan: PourPlan, part: Part) -> float | None:
-    """
-    The mean depth that a part took, by its bags and the yield on the card, waste taken off.
-
-    None where something was lost, or where it reached from one bay into another.
-    """
-    bay = plan.floor[part.bay - 1]
-    if part.lost or part.area_m2 <= 0 or part.to_m > bay.to_m + 1e-6:
-        return None
-    return part.used_bags * bay.alike.bag_m3 / part.area_m2 * 1000
 
 
 def _span(moment: Moment, part: Part) -> str:

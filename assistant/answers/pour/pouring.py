@@ -9,12 +9,19 @@ from typing import Any
 from assistant.answers.parts import Answerer, Moment
 from assistant.answers.pour.mixing import water_warnings
 from assistant.answers.pour.pace import about, far
-from assistant.answers.pour.poured import left_over, poured_data, poured_lines, poured_table
+from assistant.answers.pour.poured import (
+    left_over,
+    poured_data,
+    poured_lines,
+    poured_table,
+    yield_line,
+)
 from assistant.errors import Refusal
 from assistant.events.pour import BatchPoured, FrontReached, MixWaterSet, StripPoured
 from assistant.floor.pour_parts import front_m, plan_known
 from assistant.floor.pour_plan import PourPlan
 from assistant.floor.pour_progress import Progress, behind_min, progress_of
+from assistant.floor.pour_stock import Stock
 from assistant.job import Job
 from assistant.job.pour import Front
 from assistant.pours.material import safe_ceil
@@ -90,8 +97,8 @@ def _fitting(parts: Iterable[str]) -> list[str]:
 
 def _progress_shown(moment: Moment, progress: Progress) -> Iterable[str]:
     now = moment.world.now
-    planned = progress.planned
-    yield f"{progress.used} of {safe_ceil(planned)}" if planned else f"{progress.used} bags"
+    used, planned = _of_product(progress)
+    yield f"{used} of {safe_ceil(planned)}" if planned else f"{used} bags"
     if progress.over_plan:
         yield "over plan: front at?"
     if progress.edge_due is not None:
@@ -103,10 +110,16 @@ def _progress_shown(moment: Moment, progress: Progress) -> Iterable[str]:
         yield _late(late) if abs(late) >= 1 else "on time"
 
 
+def _of_product(progress: Progress) -> tuple[int, float | None]:
+    """Bags used and planned, of the product that is poured now."""
+    stock = progress.stock
+    return (progress.used, progress.planned) if stock is None else (stock.used, stock.planned)
+
+
 def _progress_said(moment: Moment, progress: Progress) -> Iterable[str]:
     now = moment.world.now
-    planned = progress.planned
-    used = wording.spoken_number(progress.used)
+    count, planned = _of_product(progress)
+    used = wording.spoken_number(count)
     yield f"{used} of {wording.spoken_number(safe_ceil(planned))}" if planned else f"{used} bags"
     if progress.over_plan:
         yield "over plan, where is the front"
@@ -150,10 +163,12 @@ def front_told(moment: Moment, _command: ReachFront | FinishStrip) -> Reply:
     asked = ("Did it go down a hole? Say hole, or no hole",) if progress.asks else ()
     if progress.batch_missing:
         asked = ("Far less than planned: was a batch not told?",)
+    elif progress.asks_front:
+        asked = ("Front at?",)
     return Reply(
         f"{where}; {shown}.",
         (said, SpokenSentence(aloud, needed=progress.short)),
-        (*_why(moment, progress, plan), *_short_line(moment, progress), *_overdue(progress, now)),
+        (*_why(moment, progress, plan), *_short_line(progress), *_overdue(progress, now)),
         also=tuple(SpokenSentence(question, needed=True) for question in asked),
         data=data,
     )
@@ -181,8 +196,9 @@ def _end_words(progress: Progress) -> tuple[str, str]:
             f"SHORT by {missing}: takes {low} to {high}",
             f"short by {wording.spoken_count(missing, 'bag')}",
         )
+    kind = f" of {progress.stock.product}" if progress.several and progress.stock else ""
     return (
-        f"{mean} bags in all, {low} to {high}",
+        f"{mean} bags{kind} in all, {low} to {high}",
         f"{wording.spoken_count(mean, 'bag')} in all",
     )
 
@@ -204,6 +220,8 @@ def _why(moment: Moment, progress: Progress, plan: PourPlan) -> tuple[str, ...]:
     ]
     if progress.batch_missing:
         lines.append("Far less than planned: was a batch not told? Batch tells it now.")
+    if progress.asks_front:
+        lines.append("How far the last batch came decides whether the bags do: front at?")
     lost = [part for part in parts if part.lost]
     if lost:
         lines.append(f"{wording.counted(len(lost), 'part')} with a hole, which the rest has not.")
@@ -218,21 +236,25 @@ def _why(moment: Moment, progress: Progress, plan: PourPlan) -> tuple[str, ...]:
     return tuple(lines)
 
 
-def _short_line(moment: Moment, progress: Progress) -> tuple[str, ...]:
+def _short_line(progress: Progress) -> tuple[str, ...]:
     chance = progress.short_probability
     if chance is None or progress.at_hand is None:
         return ()
-    counted = moment.job.pour.counted is not None
+    counted = progress.stock is not None and progress.stock.counted
     where = "counted" if counted else "by the tally; bags left counts them"
     percent = wording.figure(100 * chance, 0)
     hint = " Short says what can still be done." if progress.short else ""
-    return (f"{progress.at_hand} bags ({where}): short {percent} times in 100.{hint}",)
+    stock = progress.stock
+    kind = f" of {stock.product}" if stock is not None and progress.several else ""
+    return (f"{progress.at_hand} bags{kind} ({where}): short {percent} times in 100.{hint}",)
 
 
 def bags_left_told(moment: Moment, command: CountBagsLeft) -> Reply:
     progress = progress_of(moment.job)
     data = {"pour": progress.as_data(moment.world.now), "bags_left": command.bags}
-    left = f"{wording.counted(command.bags, 'bag')} left"
+    stock = progress.stock
+    kind = f" of {stock.product}" if stock is not None and progress.several else ""
+    left = f"{wording.counted(command.bags, 'bag')}{kind} left"
     said = f"{wording.spoken_count(command.bags, 'bag')} left"
     if progress.forecast is None:
         return Reply(f"{left}, {progress.used} used.", f"{said}.", data=data)
@@ -240,7 +262,7 @@ def bags_left_told(moment: Moment, command: CountBagsLeft) -> Reply:
     return Reply(
         f"{left}; {shown}.",
         (said, SpokenSentence(aloud, needed=progress.short)),
-        _short_line(moment, progress),
+        _short_line(progress),
         data=data,
     )
 
@@ -256,7 +278,7 @@ def hole_told(moment: Moment, command: TellHole) -> Reply:
     return Reply(
         f"{what}; {shown}.",
         (what, SpokenSentence(aloud, needed=progress.short)),
-        (*plugged, *_why(moment, progress, plan), *_short_line(moment, progress)),
+        (*plugged, *_why(moment, progress, plan), *_short_line(progress)),
         data=data,
     )
 
@@ -286,10 +308,12 @@ def pour_told(moment: Moment, _command: AskPour) -> Reply:
         since = shown_time(stopped.since, now, moment.world.zone)
         why = f": “{stopped.reason}”" if stopped.reason else ""
         details.append(f"It stands still since {since}{why}.")
+    if progress.several:
+        details += [_stock_line(each) for each in progress.stocks]
     if plan is not None and progress.forecast is not None:
         details.append(f"{_end_words(progress)[0]}.")
-        details += [*_why(moment, progress, plan), *_short_line(moment, progress)]
-    details += _pace(job, progress)
+        details += [*_why(moment, progress, plan), *_short_line(progress)]
+    details += [*yield_line(job), *_pace(job, progress)]
     headline = "; ".join(_progress_shown(moment, progress))
     return Reply(
         f"{headline}.",
@@ -297,6 +321,16 @@ def pour_told(moment: Moment, _command: AskPour) -> Reply:
         tuple(details),
         poured_table(moment),
         data={"pour": progress.as_data(now)},
+    )
+
+
+def _stock_line(stock: Stock) -> str:
+    """The bags of one product of several."""
+    low, high = (round(float(bags)) for bags in stock.forecast.interval)
+    there = "" if stock.at_hand is None else f"; {max(stock.at_hand - stock.used, 0)} left"
+    return (
+        f"{stock.product}: {stock.used} of {safe_ceil(stock.planned)} bags, takes {low} to "
+        f"{high}{there}."
     )
 
 
@@ -310,8 +344,8 @@ def _pace(job: Job, progress: Progress) -> Iterable[str]:
     if minutes is None:
         return
     told = f"Placed so far: {wording.figure(60 / minutes, 0)} bags an hour"
-    left = None if progress.forecast is None else float(progress.forecast.mean) - progress.used
-    if left is None or left <= 0:
+    left = sum(float(each.forecast.mean) - each.used for each in progress.stocks)
+    if left <= 0:
         yield f"{told}."
     else:
         yield f"{told}; the rest takes about {wording.figure(left * minutes, 0)} minutes at that."

@@ -17,23 +17,25 @@ from grammar.commands.pour import AskShort
 def short_told(moment: Moment, _command: AskShort) -> Reply:
     job = moment.job
     plan, progress = plan_of(job), progress_of(job)
-    if progress.forecast is None or progress.at_hand is None:
+    stock = progress.stock
+    if stock is None or stock.at_hand is None:
         raise Refusal("How many bags are there? Bags left 22.", spoken="How many bags are left?")
-    found = ways_out(job, plan, progress)
-    low, high = (round(float(bags)) for bags in progress.forecast.interval)
-    mean = round(float(progress.forecast.mean))
-    chance = progress.short_probability or 0.0
+    found = ways_out(job, plan, stock, progress.parts)
+    low, high = (round(float(bags)) for bags in stock.forecast.interval)
+    mean = round(float(stock.forecast.mean))
+    chance = stock.short_probability or 0.0
+    kind = f" of {stock.product}" if progress.several else ""
     data = {"pour": progress.as_data(moment.world.now), "short": _data(found)}
-    here = progress.at_hand
-    if not progress.short:
+    here = stock.at_hand
+    if not stock.short:
         return Reply(
-            f"Not short: takes {mean} bags, {low} to {high}; {here} there.",
+            f"Not short: takes {mean} bags{kind}, {low} to {high}; {here} there.",
             f"Not short. Takes {wording.spoken_number(mean)}, {wording.spoken_number(here)} there.",
             (f"Short {wording.figure(100 * chance, 0)} times in 100.", *_lines(moment, found)),
             data=data,
         )
     return Reply(
-        f"Short by {max(mean - here, 1)}: takes {mean} bags, {low} to {high}; {here} there.",
+        f"Short by {max(mean - here, 1)}: takes {mean} bags{kind}, {low} to {high}; {here} there.",
         (
             SpokenSentence(f"Short by {wording.spoken_count(max(mean - here, 1), 'bag')}"),
             SpokenSentence(f"Stop at {_said(moment, found)}, lower it, or fetch "
