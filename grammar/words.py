@@ -185,6 +185,15 @@ def _cut(text: str) -> tuple[list[Word], list[Word]]:
             pause = pause or not found.group().isspace()
             continue
         word = _word(kind, found)
+        if words and _names_column(words[-1], found.group()):
+            # In capitals after "column" AM is a column's name, and neither a time nor a word.
+            for at in (0, 1):
+                start = found.start() + at
+                letter = found.group()[at].lower()
+                words.append(Word(WORD, letter, start, start + 1, said=text[after : start + 1]))
+                after = start + 1
+            pause = False
+            continue
         if kind == "minus" and _joins(text, found, words):
             continue
         if word.kind == WORD and word.text in FILLERS and not own_words:
@@ -204,6 +213,12 @@ def _cut(text: str) -> tuple[list[Word], list[Word]]:
         # What stands after the last word is somebody's own, too.
         words[-1] = replace(words[-1], said=words[-1].said + text[words[-1].end :])
     return words, fillers
+
+
+def _names_column(before: Word, text: str) -> bool:
+    """Whether these are a column's two letters, in a line that is not in capitals as a whole."""
+    pair = len(text) == 2 and text.isascii() and text.isalpha() and text.isupper()
+    return pair and before.text == "column" and not before.said.strip().isupper()
 
 
 def join_words(texts: Iterable[str]) -> str:

@@ -22,7 +22,7 @@ from assistant.decide.readings import check_point
 from assistant.errors import Refusal
 from assistant.job import Job, being_read
 from assistant.reply.replies import Reply
-from grammar import Misunderstood, short_form
+from grammar import GrammarError, Misunderstood, short_form, understand
 from grammar.commands import Ask, Command
 from grammar.commands.talk import SayInstead
 from grammar.frozen import frozen
@@ -52,7 +52,7 @@ def unlisted(text: str, miss: Misunderstood, job: Job, world: World, *, is_asked
 
     While a question waits (``is_asked``) nothing else is offered in its place.
     """
-    heard = heard_as(text, job, world)
+    heard = _of_own_zone(text, miss, job) or heard_as(text, job, world)
     if heard is not None:
         step = _dictated(heard, job, world)
     else:
@@ -62,6 +62,21 @@ def unlisted(text: str, miss: Misunderstood, job: Job, world: World, *, is_asked
     command = step.offer.command
     nearest = None if isinstance(command, Ask) else short_form(command)
     return Step(reply=explain_misunderstood(miss, job.reading_unit, nearest=nearest))
+
+
+def _of_own_zone(text: str, miss: Misunderstood, job: Job) -> HeardAs | None:
+    """
+    The line with "zone" before a zone's name, where only that was left out.
+
+    A name of one's own needs it, as any word could be one: a yard is a unit elsewhere.
+    """
+    if miss.found.lower() not in job.layout.zones:
+        return None
+    try:
+        line = f"{text[: miss.position]}zone {text[miss.position :]}"
+        return HeardAs(tuple(understand(line)), is_sure=False)
+    except GrammarError:
+        return None
 
 
 def _dictated(heard: HeardAs, job: Job, world: World) -> Step:

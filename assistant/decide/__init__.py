@@ -11,6 +11,7 @@ from dataclasses import replace
 
 from assistant.decide.after_pour import (
     check_after_pour,
+    with_front_passed,
     with_second_survey,
     with_what_is_poured,
 )
@@ -86,7 +87,7 @@ def decide(job: Job, command: Command, world: World, *, confirmed: bool = False)
     meant = floor_meant(job, command)
     decision = DECIDERS[type(command)](meant, command, world)
     if meant is not job:
-        decision = with_second_survey(job, decision)
+        decision = with_second_survey(job, with_front_passed(job, command, decision))
     decision = with_what_is_poured(job, command, decision)
     if decision.ask is None or (confirmed and decision.ask.IS_SETTLED_BY_YES):
         return Decision(decision.events)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from assistant.decide.parts import Decision
 from assistant.decide.questions import YesOrNo
 from assistant.errors import Refusal
-from assistant.events.readings import FinishedFloorBegun
+from assistant.events.readings import FinishedFloorBegun, ReadingsTaken, ReadingTaken
 from assistant.job import Job, is_poured, second_survey_is_open
 from assistant.reply import wording
 from assistant.reply.examples import place_of
@@ -71,3 +71,29 @@ def with_second_survey(job: Job, decision: Decision) -> Decision:
     if second_survey_is_open(job) or not decision.events:
         return decision
     return Decision((FinishedFloorBegun(), *decision.events), decision.ask)
+
+
+BEYOND_FRONT_M = 0.3
+"""A point farther beyond the front than this is asked about: by the bags it is known no better.
+Our own choice, no source."""
+
+
+def with_front_passed(job: Job, command: Command, decision: Decision) -> Decision:
+    """The decision, with a question first where no floor is poured yet at a point that was read."""
+    taken = (ReadingTaken, ReadingsTaken)
+    read = [event.point for event in decision.events if isinstance(event, taken)]
+    if decision.ask is not None or not read or job.pour.stopped is None or is_poured(job):
+        return decision
+    from assistant.floor.pour_front import beyond_front_m
+
+    beyond = next((point for point in read if beyond_front_m(job, point) > BEYOND_FRONT_M), None)
+    if beyond is None:
+        return decision
+    far = wording.distance(round(beyond_front_m(job, beyond), 1), job.reading_unit)
+    question = YesOrNo(
+        f"{beyond} lies {far} beyond the front: nothing is poured there yet. Confirm takes it for "
+        "the poured floor's all the same; cancel that leaves it. For the slab's: pour on first.",
+        f"{wording.spoken_name(beyond)} lies beyond the front. Confirm, or cancel that.",
+        command,
+    )
+    return Decision(decision.events, question)

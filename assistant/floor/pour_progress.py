@@ -47,6 +47,8 @@ class Progress:
     """Which of them is poured now."""
     counted: int | None = None
     """All bags there are, where no plan tells of which product."""
+    bay: int | None = None
+    """The one that the front stands in."""
 
     @property
     def stock(self) -> Stock | None:
@@ -178,6 +180,7 @@ def progress_of(job: Job) -> Progress:
         edge_due(job, plan, strip),
         stocks,
         now,
+        bay=plan.bay_with(planned).number,
     )
 
 

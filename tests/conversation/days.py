@@ -21,7 +21,7 @@ from assistant.products.cards import cards_in, shipped_folder
 from assistant.record.journal import Journal, utc_now
 from grammar.numbers import spelled_digits
 
-LETTERS = {"A": "alpha", "B": "bravo", "C": "charlie", "D": "delta"}
+LETTERS = {"A": "alpha", "B": "bravo", "C": "charlie", "D": "delta", "E": "echo", "F": "foxtrot"}
 
 
 def played(lines: Path, *options: str) -> str:
@@ -44,7 +44,7 @@ def aloud(line: str) -> str:
     >>> aloud("D2 -14"), aloud("moisture emission 2.4 at B3")
     ('delta two minus one four', 'moisture emission two point four at bravo three')
     """
-    line = re.sub(r"\b([A-D])(\d)\b", lambda found: f"{LETTERS[found[1]]} {found[2]}", line)
+    line = re.sub(r"\b([A-F])(\d)\b", lambda found: f"{LETTERS[found[1]]} {found[2]}", line)
     line = re.sub(r"(?:^|(?<= ))-", "minus ", line)
     return re.sub(r"\d+(?:\.\d+)?", lambda found: spelled_digits(Decimal(found[0])), line)
 

@@ -154,3 +154,16 @@ def test_a_unit_of_another_kind_offers_the_way_on(talk: Conversation, say: Say) 
     assert "Without that word: B3 -18." in turn.reply.headline
     assert not talk.job.readings
     assert "Without" not in say("room 12 by 8 kilos").reply.headline
+
+
+def test_a_zone_by_its_own_name_alone_is_known_on_a_job_that_has_it(say: Say) -> None:
+    """A yard is a unit elsewhere, and a salon any word."""
+    say("room 12 by 8 metres", "grid 2 metres")
+    assert "no unit" in say("tally yard").reply.headline
+    say("zone salon columns A to B", "zone yard columns C to D")
+    for name in ("yard", "salon"):
+        assert say(f"tally {name}").reply.headline.startswith(f"Taken as tally zone {name}.")
+        asked = say(f"finish in {name} 6 mm above zero")
+        assert asked.reply.headline == f"Did you mean: finish in zone {name} +6 mm?"
+        assert say("yes").recorded
+    assert "no zone" in say("tally zone garden").reply.headline.lower()

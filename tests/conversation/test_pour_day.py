@@ -2,12 +2,14 @@
 
 from __future__ import annotations
 
+from pathlib import Path
 from typing import Any
 
 import pytest
 
 from assistant.command_line.demo_job import demo_folder
-from tests.conversation.days import played, turns_of
+from assistant.record.journal import Journal
+from tests.conversation.days import played, spoken, turns_of
 
 LINES = demo_folder() / "pour_day.txt"
 REPLIES = demo_folder() / "pour_day.replies.txt"
@@ -42,6 +44,16 @@ def test_the_day_tells_of_the_hole_and_the_shortage() -> None:
     poured = next(turn["data"]["poured"] for turn in told if "pour finished" in turn["text"])
     assert poured["bags_used"] == 50
     assert [part["hole"] for part in poured["parts"]][:3] == [None, True, False]
+
+
+def test_spoken_it_comes_to_the_same(tmp_path: Path) -> None:
+    with Journal.open(tmp_path / "spoken.leadsman") as journal:
+        said = spoken(LINES, journal)
+    told = turns()
+    assert said == [turn["say"] for turn in told]
+    # the hole is asked about aloud, and the shortage told
+    assert any("Did it go down a hole?" in each for each in said)
+    assert any("short by" in each.lower() for each in said)
 
 
 def test_what_is_said_of_a_batch_or_a_strip_is_few_words() -> None:

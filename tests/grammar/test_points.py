@@ -38,6 +38,19 @@ def test_a_column_comes_back_from_its_short_form() -> None:
             assert list(understand(short_form(command))) == [command], said
 
 
+def test_in_capitals_after_column_two_letters_are_one_whatever_else_they_may_be() -> None:
+    for letters in ("AM", "AT", "IN", "MM", "OK", "SO", "AB", "TO"):
+        assert understand(f"dam at column {letters}") == understand(
+            f"dam at column {letters[0]} {letters[1]}"
+        ), letters
+    # in a line all in capitals they are words as ever
+    line = "column 0.4 by 0.4 metres at B2"
+    assert understand(line.upper()) == understand(line)
+    assert understand("COLUMN AT B2 0.4 BY 0.4 METRES") == understand(
+        "column at B2 0.4 by 0.4 metres"
+    )
+
+
 def test_the_alphabet_has_a_word_for_each_letter() -> None:
     assert [word[0].upper() for word in ALPHABET] == list(ascii_uppercase)
     assert set(LETTERS.values()) == set(ascii_uppercase)

@@ -134,8 +134,8 @@ def test_lower_is_of_what_is_left_in_the_bays_to_come(site: type[Site]) -> None:
     level = ("room 12 by 8 metres", "grid 2 metres", "product example standard", "A1 -6")
     floor = site(*level, *KITCHEN, *CREW, "start at column A",
                  "start pour anyway because this is a test", "batch 9 bags", "strip 1 done",
-                 "batch 9 bags", "strip 2 done", "batch 9 bags", "strip 3 done", "bags left 20",
-                 "short")  # fmt: skip
+                 "batch 9 bags", "strip 2 done", "batch 9 bags", "front at 4 metres",
+                 "bags left 20", "short")  # fmt: skip
     found = floor.data["short"]
     assert found["from_m"] == pytest.approx(4)
     assert found["lower_mm"] == 2

@@ -446,3 +446,25 @@ def test_far_less_than_planned_asks_for_a_batch_that_was_not_told(site: type[Sit
     batches(floor, 1)
     floor.told("strip 1 done")
     assert "was a batch not told" not in " ".join(floor.reply.details)
+
+
+def test_a_point_beyond_the_front_of_a_pour_that_stands_still_is_asked_about(
+    site: type[Site],
+) -> None:
+    """F1 lies at 11 m, C2 at 5 m; the front was told at 6 m."""
+    floor = pouring(site)
+    batches(floor, 10)
+    floor.told("front at 6 metres", "stop pour")
+    floor.told("A1 +1", "C2 level")
+    asked = floor.asked("F1 -1")
+    assert isinstance(asked, YesOrNo)
+    assert "F1 lies 5 m beyond the front" in asked.text
+    assert "5 m beyond" in floor.asked("F1 minus 1, 2, 1").text
+    floor.told("F1 -1")  # confirmed
+    assert set(floor.job.finished.readings) == {"A1", "C2", "F1"}  # type: ignore[union-attr]
+    floor.told("pour on")
+    batches(floor, 10)
+    floor.told("pour finished", "F4 level")
+    # without a plan nobody knows where the front stands
+    bare = site("A1 -6", "batch 2 bags", "stop pour", "A1 level")
+    assert set(bare.job.finished.readings) == {"A1"}  # type: ignore[union-attr]
