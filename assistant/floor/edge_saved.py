@@ -24,7 +24,7 @@ class Saving:
     """One change after which no edge is lost."""
 
     kind: str
-    """``mixers``, ``pump``, ``bays``, ``narrower`` or ``days``."""
+    """``mixers``, ``pump``, ``bays``, ``wider`` or ``days``."""
     size: float
     """Mixers; bags an hour; bays; the widest strip in metres; stops at dams."""
 
@@ -35,17 +35,18 @@ def savings_of(job: Job) -> tuple[Saving, ...]:
     plan = plan_of(job)
     if not plan.lost or plan.placing is None:
         return ()
-    tried = (_narrower(job), _faster(job, plan), _bays(job, plan), _days(plan))
+    tried = (_wider(job), _faster(job, plan), _bays(job, plan), _days(plan))
     return tuple(saving for saving in tried if saving is not None)
 
 
-def _narrower(job: Job) -> Saving | None:
-    """Narrower strips than were wished for."""
+def _wider(job: Job) -> Saving | None:
+    """Wider strips than were wished for: where batches come too seldom for any edge to wait for the
+    next one, a small room poured as one strip has no edge to lose."""
     width = job.setting(StripWidthSet)
     plan = planned(job, placing_of(job), job.pour.dams, as_wide_as_said=False)
     if width is None or plan.lost:
         return None
-    return Saving("narrower", max(each.to_m - each.from_m for each in plan.strips))
+    return Saving("wider", max(each.to_m - each.from_m for each in plan.strips))
 
 
 def _faster(job: Job, plan: PourPlan) -> Saving | None:

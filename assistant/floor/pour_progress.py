@@ -89,7 +89,8 @@ class Progress:
         """The bags of the product of the part that was poured last; None before any was."""
         if not self.parts:
             return None
-        return next(each for each in self.stocks if each.product == self.parts[-1].product)
+        last = self.parts[-1].product
+        return next((each for each in self.stocks if each.product == last), None)
 
     @property
     def asks(self) -> bool:

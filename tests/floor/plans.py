@@ -31,8 +31,8 @@ def a_plan(*bays: tuple[tuple[float, float], ...]) -> PourPlan:
             triangles += [[(near, 0), (far, 0), (far, 1)], [(near, 0), (far, 1), (near, 1)]]
             depths += 2 * [3 * [bags / length]]
             strips.append(SimpleNamespace(number=len(strips) + 1, bay=number, from_m=near, to_m=far,
-                                          planned_bags=bags))  # fmt: skip
-        alike: Any = SimpleNamespace(bag_m3=1.0)
+                                          planned_bags=bags, product="one"))  # fmt: skip
+        alike: Any = SimpleNamespace(bag_m3=1.0, card=SimpleNamespace(name="one"))
         floor.append(Bay(number, alike, None, fill_along(triangles, depths, ALONG_X), 0.0))
     way = Way(ALONG_X, "column A", True)
     return PourPlan(

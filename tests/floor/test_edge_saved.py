@@ -63,3 +63,19 @@ def test_a_dam_at_each_edge_that_is_lost() -> None:
 def test_nothing_is_saved_where_nothing_is_lost() -> None:
     assert savings_of(Site(*DEEP, "pump 60 bags per hour", "start at column A").job) == ()
     assert savings_of(Site(*DEEP).job) == ()
+
+
+def test_a_small_room_is_one_strip_where_batches_come_too_seldom_for_two() -> None:
+    """1 by 2 m, 10 mm deep, is 1.4 bags; a batch takes 20 minutes, and an edge waits 17."""
+    lines = ("room 1 by 2 metres", "grid 0.5 metres", "product example standard", "A1 -10",
+             "mixers 1", "batches of 2 bags", "minutes per batch 20",
+             "start at column A")  # fmt: skip
+    floor = Site(*lines, "strips 0.5 metres wide")
+    found = {saving.kind: saving.size for saving in savings_of(floor.job)}
+    assert found == {"wider": pytest.approx(1.0), "mixers": 2, "days": 1}
+    assert "strips 1 m wide" in floor.told("plan").details[0]
+    assert savings_of(Site(*lines).job) == ()
+    # wider strips than those that lose an edge by themselves save none
+    assert "wider" not in saved(
+        "strips 1 metres wide", "pump 20 bags per hour", "start at column A"
+    )

@@ -44,7 +44,7 @@ from assistant.floor.order import (
 )
 from assistant.floor.places_in_words import point_at
 from assistant.floor.pour_plan import plan_of, while_unchanged
-from assistant.floor.pour_progress import _ratio
+from assistant.floor.pour_stock import ratio_of_rest
 from assistant.floor.poured_depths import (
     Poured,
     _is_in,
@@ -499,6 +499,5 @@ def test_what_one_planned_bag_comes_to_with_a_little_left() -> None:
     seen: Any = SimpleNamespace(ratio=0.9)
     part: Any = SimpleNamespace(planned_bags=10.0)
     for bags, ratio in ((10.5, 0.9), (10.0, 1.0), (9.0, 1.0)):
-        plan: Any = SimpleNamespace(bags=bags)
-        assert _ratio(seen, (part,), plan) == ratio, bags
+        assert ratio_of_rest(seen, (part,), bags - 10.0) == ratio, bags
     assert ONE_BAY.bags == 16

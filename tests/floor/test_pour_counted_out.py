@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import UTC, datetime, timedelta
+from itertools import pairwise
 from types import SimpleNamespace
 from typing import Any
 
@@ -28,10 +29,10 @@ from assistant.floor.pour_progress import (
     behind_min,
     card_poured,
     edge_due,
-    expected_of,
     progress_of,
     strip_start_bags,
 )
+from assistant.floor.pour_stock import Stock, expected_of
 from assistant.floor.pour_way import way_of
 from assistant.job.pour import Front
 from assistant.pours.forecast import forecast
@@ -57,7 +58,11 @@ def progress(
     at_hand: int | None = None,
     due: datetime | None = None,
 ) -> Progress:
-    return Progress(used, planned_bags, parts, 3.0, 1, due, seen, ratio, at_hand)
+    stocks: tuple[Stock, ...] = ()
+    if seen is not None and planned_bags is not None:
+        seen.ratio = ratio
+        stocks = (Stock("", used, planned_bags, parts, seen, at_hand, counted=True),)
+    return Progress(used, planned_bags, parts, 3.0, 1, due, stocks, counted=at_hand)
 
 
 def test_more_bags_than_planned_are_over_the_plan_until_the_end_is_told() -> None:
@@ -65,8 +70,10 @@ def test_more_bags_than_planned_are_over_the_plan_until_the_end_is_told() -> Non
         (41, 40.32, 0, False), (42, 40.32, 0, True), (42, 40.32, 40.3, True),
         (42, 40.32, 40.32, False), (42, None, 0, False), (41, 41.0, 0, False), (42, 41.0, 0, True),
     ):  # fmt: skip
-        assert progress(used, planned_bags, (part(seen, 9),)).over_plan is over, (used, seen)
-    assert progress(42, 40.32, (part(20, 9), part(20.32, 9))).over_plan is False
+        found = progress(used, planned_bags, (part(seen, 9),), SimpleNamespace())
+        assert found.over_plan is over, (used, seen)
+    whole = (part(20, 9), part(20.32, 9))
+    assert progress(42, 40.32, whole, SimpleNamespace()).over_plan is False
 
 
 def test_a_batch_may_be_missing_where_far_less_was_used() -> None:
@@ -77,7 +84,8 @@ def test_a_batch_may_be_missing_where_far_less_was_used() -> None:
         (1.0, 10, 0, far, False), (1.0, 3, 2, None, False),
     ):  # fmt: skip
         parts = (part(99, 1), part(10, used, batch=batch))
-        assert progress(parts=parts, seen=seen, ratio=ratio).batch_missing is missing, used
+        found = progress(parts=parts, planned_bags=200.0, seen=seen, ratio=ratio)
+        assert found.batch_missing is missing, used
     assert progress(seen=far).batch_missing is False
 
 
@@ -85,15 +93,20 @@ def test_what_is_not_known_is_told_as_nothing() -> None:
     seen = SimpleNamespace(
         asks=True, interval=(30.0, 50.0), mean=40.0, far_less=False,
         short=lambda bags: bags < 40, chance_short=lambda bags: 0.9 if bags < 40 else 0.1,
+        front_tells=lambda bags: bags < 40,
     )  # fmt: skip
     for forecast_, at_hand, short, chance in (
         (seen, 39, True, 0.9), (seen, 40, False, 0.1), (seen, None, False, None),
         (None, 39, False, None), (None, None, False, None),
     ):  # fmt: skip
-        found = progress(seen=forecast_, at_hand=at_hand)
+        found = progress(parts=(part(10, 9),), seen=forecast_, at_hand=at_hand)
         assert (found.short, found.short_probability) == (short, chance)
         assert found.asks is (forecast_ is not None)
-    data = progress(seen=seen, at_hand=39, due=NOON + timedelta(minutes=7)).as_data(NOON)
+        assert not found.asks_front  # one question at a time
+    assert not progress(seen=seen).asks  # nothing is poured that could have gone down
+    data = progress(
+        parts=(part(10, 9),), seen=seen, at_hand=39, due=NOON + timedelta(minutes=7)
+    ).as_data(NOON)
     assert data["wet_edge_min"] == 7
     assert data["forecast_bags"] == [30, 40, 50]
     assert (data["asks"], data["short_probability"]) == ("hole", 0.9)
@@ -196,17 +209,20 @@ def test_bags_that_were_more_than_all_the_rest_was_to_take_are_a_part() -> None:
     assert float(found.sd) == pytest.approx(float(over.sd))
 
 
-def test_of_a_strip_told_done_half_its_last_batch_lies_beyond() -> None:
-    """Eight bags to 3 m: one of the last two counts for the next strip."""
+def test_of_a_strip_told_done_some_of_its_last_batch_lies_beyond() -> None:
+    """Eight bags to 3 m, where 10.08 were planned: less than one of the last two, and it counts for
+    the next strip."""
     floor = pouring()
     batches(floor, 4)
     floor.told("strip 1 done")
     found = progress_of(floor.job)
     assert found.parts[0].beyond == 2
-    assert found.front_m == pytest.approx(3 + 1 / found.ratio / BAG)
+    (past,) = there(found.stock).past
+    assert 0 < past < 1
+    assert found.front_m == pytest.approx(3 + past / found.ratio / BAG)
     batches(floor, 1)
     found = progress_of(floor.job)
-    assert found.front_m == pytest.approx(3 + 3 / found.ratio / BAG)
+    assert found.front_m == pytest.approx(3 + (past + 2) / found.ratio / BAG)
     read = pouring()
     batches(read, 4)
     read.told("front at 3 metres")
@@ -294,16 +310,24 @@ def test_the_last_batch_before_a_front_is_the_one_poured_by_then() -> None:
         assert _last_batch(floor.job, at) == bags, after
 
 
-def test_only_a_strip_with_an_edge_that_waits_is_passed_by_its_last_batch() -> None:
+def test_the_last_batch_of_a_strip_goes_on_in_the_next_of_its_product() -> None:
+    """Past a dam as well, where the pour goes on; not past the end, nor into another product."""
     floor = pouring("dam at 6 metres")
     plan = there(plan_known(floor.job))
-    waits = [each.strip.edge_wait_min is not None for each in plan.strips]
-    assert waits == [True, False, True, False]
-    for number in (1, 2, 3, 4):
+    for number, passes in ((1, True), (2, True), (3, True), (4, False)):
         at = Front(NOON, StripPoured(number, 3.0), 0)
-        assert _passes_its_edge(plan, at) is waits[number - 1]
+        assert _passes_its_edge(plan, at) is passes, number
     assert not _passes_its_edge(plan, Front(NOON, StripPoured(5, 3.0), 0))
     assert not _passes_its_edge(plan, Front(NOON, FrontReached(None, "B", None), 0))
+    two = Site(*LEVEL, "zone kitchen columns A to C", "product in kitchen example deep fill")
+    plan = there(plan_known(two.job))
+    passes_on = [
+        _passes_its_edge(plan, Front(NOON, StripPoured(each.number, each.to_m), 0))
+        for each in plan.strips
+    ]
+    products = [each.product for each in plan.strips]
+    assert passes_on == [*(a == b for a, b in pairwise(products)), False]
+    assert passes_on.count(False) == 2
 
 
 def test_a_front_that_is_no_farther_than_the_last_is_no_part() -> None:

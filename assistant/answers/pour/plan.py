@@ -133,7 +133,7 @@ def _saving_words(moment: Moment, plan: PourPlan, saving: Saving) -> str:
             f"{wording.counted(size - 1, 'dam')} along the way of the pour, so that the front is "
             f"{far(moment, plan.front_m / size)} or so"
         )
-    if saving.kind == "narrower":
+    if saving.kind == "wider":
         return f"strips {far(moment, saving.size)} wide"
     at = wording.join_names([far(moment, each.to_m) for each in plan.lost], 4)
     return f"a dam at {at}, and what lies behind it another day"
@@ -146,8 +146,8 @@ def _first_saving_said(job: Job) -> tuple[str, ...]:
             return (f"{wording.spoken_count(size, 'mixer')} would save it",)
         if saving.kind == "pump":
             return (f"{wording.spoken_count(size, 'bag')} an hour would save it",)
-        if saving.kind == "narrower":
-            return ("Narrower strips would save it",)
+        if saving.kind == "wider":
+            return ("Wider strips would save it",)
         if saving.kind == "bays":
             return (f"{wording.spoken_count(size - 1, 'dam')} along the way would save it",)
     return ("The screen says what saves it",)
