@@ -89,14 +89,16 @@ def parse(words: list[Word]) -> tuple[Command, ...]:
     Raises :class:`NoParse` where the words leave the grammar, and
     :class:`~grammar.errors.Impossible` where they fit but make no sense.
     """
+    tokens = _tokens(words)
     try:
-        tree = parser().tree(_tokens(words))
+        tree = parser().tree(tokens)
     except UnexpectedEOF as stop:
         ended = frozenset(stop.state)
         raise NoParse(len(words), lambda: ended) from None
     except UnexpectedInput as stop:
         at = _index_of(words, stop)
-        so_far = words[: at + 1]
+        # As they stand in the whole line: what comes after a word may say what it is.
+        so_far = tokens[: at + 1]
         raise NoParse(at, lambda: _all_that_may_come(so_far) if at else _openings()) from None
     troubles: list[Impossible] = []
     pauses = frozenset(word.start for word in words if word.after_pause)
@@ -113,10 +115,10 @@ def _index_of(words: list[Word], stop: UnexpectedInput) -> int:
     return next(i for i, word in enumerate(words) if word.start == start)
 
 
-def _all_that_may_come(words: list[Word]) -> Iterable[tuple[Any, int]]:
-    """What a parser that leaves nothing out would take in the place of the last word."""
+def _all_that_may_come(tokens: list[Token]) -> Iterable[tuple[Any, int]]:
+    """What a parser that leaves nothing out would take in the place of the last token."""
     try:
-        parser().tree(_tokens(words), all_at=len(words) - 1)
+        parser().tree(tokens, all_at=len(tokens) - 1)
     except UnexpectedInput as stop:
         return frozenset(stop.state)
     raise AssertionError("what did not fit has to be refused again")
@@ -124,7 +126,7 @@ def _all_that_may_come(words: list[Word]) -> Iterable[tuple[Any, int]]:
 
 @cache
 def _openings() -> Iterable[tuple[Any, int]]:
-    return _all_that_may_come([Word(END, "", -1, -1)])
+    return _all_that_may_come(_tokens([Word(END, "", -1, -1)]))
 
 
 def _distinct(values: Iterator[Any]) -> list[Any]:

@@ -40,3 +40,11 @@ def test_each_meaning_is_given_once() -> None:
     assert len(found) == len(set(map(repr, found)))
     (one,) = parse(split_words("B3 -18 mm"))
     assert parse(split_words("b3 minus eighteen millimetres")) == (one,)
+
+
+@pytest.mark.parametrize("line", ["spec din under 2", "spec of ft 3 level under 2"])
+def test_a_word_that_opens_a_name_is_refused_as_it_stands_in_the_whole_line(line: str) -> None:
+    """ "Under" further on says that no name follows; cut off before it, the line would be one."""
+    with pytest.raises(NoParse) as stop:
+        parse(split_words(line))
+    assert list(stop.value.state)
