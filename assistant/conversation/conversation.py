@@ -51,6 +51,7 @@ from assistant.conversation.so_far import SaidSoFar
 from assistant.conversation.standing import standing
 from assistant.conversation.timekeeper import Timekeeper
 from assistant.conversation.turns import made_turn, with_question
+from assistant.conversation.unfinished import Whole, completed
 from assistant.conversation.which import which_heard, which_meant
 from assistant.decide import Question, World, asks_after, resolve
 from assistant.decide.reading_repeated import Settlement
@@ -116,6 +117,7 @@ class Conversation:
         self._on_fault = on_fault
         self._record = JobOnRecord(journal)
         self._last: Reply | None = None
+        self._unfinished = ""
         present = replace(world, now=self._time.now(self.job))
         self._open = OpenQuestion(journal, self.job, present)
         self._was_open = at_opening(self._open.left_open, journal.news())
@@ -281,13 +283,24 @@ class Conversation:
     def _turn(self, text: str) -> Turn:
         if len(text) > LONGEST:
             return self._not_ok(text, too_long(len(text), LONGEST))
+        before, self._unfinished = self._unfinished, ""
         try:
             meanings = understand(help_in_words(text))
         except Misunderstood as miss:
-            return self._answered(text, ()) or self._unlisted(text, miss)
+            answered = self._answered(text, ())
+            if answered is None and (whole := completed(before, text)):
+                return self._taken_whole(text, whole)
+            return answered or self._unlisted(text, miss)
         if not meanings:
             return self._not_ok(text, Reply("No command in that; nothing recorded."))
+        if whole := completed(before, text, meanings, is_asked=self._open.is_asked):
+            return self._taken_whole(text, whole)
         return self._meant(text, meanings)
+
+    def _taken_whole(self, text: str, whole: Whole) -> Turn:
+        """Take what two lines come to, the first of which was left unfinished."""
+        turn = self._take(text, self._possible(whole.meanings), whole.said)
+        return replace(turn, taken_as=turn.canonical)
 
     def _meant(self, text: str, meanings: Sequence[Command]) -> Turn:
         talked = self._talked(text, meanings)
@@ -332,6 +345,8 @@ class Conversation:
 
         self._open.drop_offer()
         step = unlisted(text, miss, self.job, self._world, is_asked=self._open.is_asked)
+        if step.reply is not None:
+            self._unfinished = text
         return self._done(text, step)
 
     def _done(self, text: str, step: Step) -> Turn:
@@ -349,15 +364,20 @@ class Conversation:
 
     # --- something new ----------------------------------------------------------
 
-    def _take(self, text: str, found: Possible) -> Turn:
-        """Carry out the one meaning that the job can take, or ask which is meant."""
+    def _take(self, text: str, found: Possible, said: str | None = None) -> Turn:
+        """
+        Carry out the one meaning that the job can take, or ask which is meant.
+
+        `said` is what goes on record where that is more than this line.
+        """
+        said = text if said is None else said
         if not found.taken:
             # The refusal of the most literal meaning makes most sense to the speaker.
             return self._refused(text, *found.refused[0])
         if len(found.taken) > 1:
             which = which_meant([meaning.command for meaning in found.taken])
-            return self._ask(text, Waiting(which, text), None, about=which.choices)
-        return self._carry_out(text, text, found.taken[0])
+            return self._ask(text, Waiting(which, said), None, about=which.choices)
+        return self._carry_out(text, said, found.taken[0])
 
     def _possible(self, meanings: Sequence[Command]) -> Possible:
         return possible_meanings(self.job, self._world, meanings)

@@ -57,7 +57,7 @@ class Waiting:
 
     def is_unclear(self, meanings: Sequence[Command]) -> bool:
         """Whether a value without a point could be the answer, or the next point's reading."""
-        return self.question.takes_a_value and bool(meanings) and all(map(_is_bare, meanings))
+        return self.question.takes_a_value and bool(meanings) and all(map(is_bare, meanings))
 
     def lapses_for(self, commands: Sequence[Command]) -> bool:
         """Whether these commands, which come next, are no answer to it, so that it lapses."""
@@ -73,11 +73,11 @@ class Waiting:
     def _was_bare(self) -> bool:
         """Whether it is about a value that was said without a point."""
         with suppress(Misunderstood):
-            return any(map(_is_bare, understand(self.said.split("\n")[0])))
+            return any(map(is_bare, understand(self.said.split("\n")[0])))
         return False
 
 
-def _is_bare(command: Command) -> bool:
+def is_bare(command: Command) -> bool:
     """Whether a command is a value or several, without a word of what they are of."""
     if isinstance(command, TakeReading):
         return command.point is None

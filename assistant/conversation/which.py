@@ -45,7 +45,8 @@ class WhichMeant(Question):
 
     @property
     def takes_a_value(self) -> bool:
-        return False
+        # A bare value after it may belong to any of them, or to the point after.
+        return any(reading_of(command) is not None for command in self.meanings)
 
 
 @frozen
