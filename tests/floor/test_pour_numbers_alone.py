@@ -8,18 +8,16 @@ from typing import Any
 
 import pytest
 
-from assistant.floor import pour_progress
+from assistant.floor import pour_progress, pour_stock
 from assistant.floor.pour_progress import (
     _first_times,
-    _forecast,
-    _ratio,
     _strip_at,
     behind_min,
     edge_due,
-    expected_of,
     laid_at,
     strip_start_bags,
 )
+from assistant.floor.pour_stock import _forecast, expected_of, ratio_of_rest
 from assistant.pours.forecast import Expected, forecast
 
 NOON = datetime(2026, 5, 4, 12, tzinfo=UTC)
@@ -56,10 +54,10 @@ def minutes(at: datetime | None) -> float | None:
 
 def test_what_is_expected_of_a_pour(monkeypatch: pytest.MonkeyPatch) -> None:
     """A yield 5 % off, and 10 % of the volume where no interval is known."""
-    monkeypatch.setattr(pour_progress, "while_unchanged", lambda _job, _name, work_out: work_out())
+    monkeypatch.setattr(pour_stock, "while_unchanged", lambda _job, _name, work_out: work_out())
     for sd_m3, between in ((None, 0.10), (0.3, 0.15), (0.0, 0.0)):
         volume = None if sd_m3 is None else SimpleNamespace(sd_m3=sd_m3)
-        monkeypatch.setattr(pour_progress, "volume_of", lambda _job, volume=volume: volume)
+        monkeypatch.setattr(pour_stock, "volume_of", lambda _job, volume=volume: volume)
         found = expected_of(job_of(), plan_of(4, 4))
         assert found.ratio_sd == pytest.approx((0.05**2 + between**2) ** 0.5), sd_m3
 
@@ -143,7 +141,7 @@ def part(planned: float, used: int, lost: bool | None = None, beyond: int = 0) -
 
 def test_the_forecast_takes_parts_as_they_were_told(monkeypatch: pytest.MonkeyPatch) -> None:
     expected = Expected(0.1)
-    monkeypatch.setattr(pour_progress, "expected_of", lambda _job, _plan: expected)
+    monkeypatch.setattr(pour_stock, "expected_of", lambda _job, _plan: expected)
     for plan, parts, strip in (
         (plan_of(10, 10, 10, 10), (), 10), (plan_of(10, 10, 10, 10), (part(10, 12),), 10),
         (plan_of(10, 10, 10, 10), (part(10, 18, True), part(10, 11, False, 2)), 10),
@@ -151,7 +149,7 @@ def test_the_forecast_takes_parts_as_they_were_told(monkeypatch: pytest.MonkeyPa
         (plan_of(8, 8, 8, 8, 8), (part(8, 9),), 8), (plan_of(20, 20), (part(40, 41),), 10),
     ):  # fmt: skip
         used = sum(each.used_bags for each in parts)
-        found = _forecast(job_of((0, used)), plan, parts)
+        found = _forecast(job_of((0, used)), plan, parts, plan.bags, used)
         said = {True: 1.0, False: -1.0, None: 0.0}
         planned = [each.planned_bags for each in parts]
         straight = forecast(
@@ -167,13 +165,13 @@ def test_the_forecast_takes_parts_as_they_were_told(monkeypatch: pytest.MonkeyPa
 def test_one_bag_comes_to_what_is_expected_of_the_rest() -> None:
     seen: Any = SimpleNamespace(ratio=0.9)
     one = (part(10, 9),)
-    for ratio, bags, parts, come_to in (
-        (0.9, 30.0, one, 0.9), (0.1, 30.0, one, 0.2), (0.9, 10.0, one, 1), (0.9, 10.5, one, 0.9),
-        (0.9, 30.0, (), 1), (0.9, 9.0, one, 1),
+    for ratio, left, parts, come_to in (
+        (0.9, 20.0, one, 0.9), (0.1, 20.0, one, 0.2), (0.9, 0.0, one, 1), (0.9, 0.5, one, 0.9),
+        (0.9, 30.0, (), 1), (0.9, -1.0, one, 1),
     ):  # fmt: skip
         seen.ratio = ratio
-        assert _ratio(seen, parts, SimpleNamespace(bags=bags)) == come_to  # type: ignore[arg-type]
-    assert _ratio(None, (part(10, 9),), SimpleNamespace(bags=30.0)) == 1  # type: ignore[arg-type]
+        assert ratio_of_rest(seen, parts, left) == come_to
+    assert ratio_of_rest(None, one, 20.0) == 1
 
 
 def test_the_strip_that_is_poured() -> None:
