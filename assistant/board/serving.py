@@ -127,7 +127,8 @@ def _settings(app: Guard) -> uvicorn.Config:
 
     return uvicorn.Config(
         app,
-        log_level="error",
+        # At its end it complains, on the terminal, of every page that still follows.
+        log_level="critical",
         access_log=False,
         server_header=False,
         ws="none",

@@ -176,7 +176,20 @@ def _how_to(settings: VoiceSettings, *, ears: bool) -> Iterator[str]:
 
 
 def _typed_session(chat: ListenChat, lines: Iterable[str], screen: Screen) -> None:
-    talk(lines, chat.opening, screen, chat.typed)
+    def own(line: str) -> bool:
+        return _is_of_a_board(line, screen)
+
+    talk(lines, chat.opening, screen, chat.typed, own)
+
+
+def _is_of_a_board(line: str, screen: Screen) -> bool:
+    if line.casefold().split()[0] != "/board":
+        return False
+    screen.say(
+        "A chat that listens or speaks has no board beside it. In another window: leadsman board. "
+        "For phones that talk: leadsman board --lan --talk, in the place of this chat."
+    )
+    return True
 
 
 class BesideThePrompt:
@@ -274,10 +287,10 @@ def _plain_step(
         text = utterance_in(line) if line is not None else ""
         if line is None or text.casefold() in LEAVE:
             return False
-        if text:
-            chat.typed(text)
-        else:
+        if not text:
             chat.press()
+        elif not _is_of_a_board(text, screen):
+            chat.typed(text)
         _mark(opening, screen)
     return True
 
