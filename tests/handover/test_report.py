@@ -79,7 +79,7 @@ def test_the_page_says_all_of_it(poured: Job) -> None:
     for point in depths_of(poured):
         assert point in page.text
     for said in (
-        "Mill Lane School", "A room of 6 m by 4 m: 24 m² to level", "It is to be level",
+        "Mill Lane School", "A room of 6 m by 4 m: 24 m² to level", "Promised flat; no fall",
         "66 %", "19 °C", "crack along the wall", "rain came in", "What was not checked",
         "6 bags used", "Promised flat.", "Nothing to grind or fill by what was read",
         "The finished floor, as read", "3 of 6 points",
@@ -149,9 +149,22 @@ def test_the_short_form_is_one_page(which: str, request: pytest.FixtureRequest) 
 def test_a_job_with_little_in_it_says_what_there_is_not() -> None:
     for job in (EMPTY, Site("room 4 by 4 metres").job, Site("A1 -4 mm").job):
         text = Page(page_html(report_of(job, "early"))).text
-        assert "Nothing yet." in text
+        assert "There are no readings yet" in text or "Depth 4 mm throughout" in text
         assert "It is not poured yet." in text
         Page(page_html(report_of(job, "early", short=True)))
+
+
+HINTS = re.compile(
+    r"To clear it:|Say mixers|spec NAME|begun so:|told so:|: promised flat|: room 12|: check zero|"
+    r"\bNAME\b"
+)
+
+
+def test_nobody_is_told_what_to_type(poured: Job, floor: Job, hostile: Job) -> None:
+    early = (EMPTY, Site("room 4 by 4 metres").job, Site("A1 -4 mm", "start pour").job)
+    for job in (poured, floor, hostile, *early):
+        text = Page(page_html(report_of(job, "floor"))).text
+        assert not HINTS.findall(text)
 
 
 def test_it_judges_nothing(poured: Job, floor: Job) -> None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from assistant.answers.finish.source import decided_told
+from assistant.answers.proof.punch import promise_words
 from assistant.floor.geometry import area_of, outline_of
 from assistant.floor.tally import tally_of
 from assistant.floor.zones import cards_of
@@ -39,7 +40,12 @@ def _finish(job: Job) -> tuple[str, ...]:
     if fall is not None:
         lines.append(f"A fall of {wording.percent(fall.percent)} is asked for.")
     else:
-        lines.append("It is to be level; no fall was asked for.")
+        promised = promise_words(job)
+        lines.append(
+            f"Promised {promised}; no fall was asked for."
+            if promised
+            else "Whether it is to be flat or level nobody has said; no fall was asked for."
+        )
     return tuple(lines)
 
 

@@ -21,6 +21,7 @@ from assistant.floor.warnings import all_warnings, cautions_of
 from assistant.handover.picture.plan import plan_svg
 from assistant.handover.picture.views import AFTER, DIFFERENCE, PLANNED
 from assistant.handover.report.about import job_paragraph, kept_words, record_words
+from assistant.handover.report.plainly import NOTHING_YET, plainly
 from assistant.handover.report.tables import (
     accepted_lines,
     note_lines,
@@ -227,15 +228,15 @@ def _asked(job: Job, command: Command, id: str, title: str) -> Section:
     try:
         # Of the floor that is given, be it the slab or what was poured over it.
         reply = ANSWERS[type(command)](Moment(job, job, (), world), command)
-    except Refusal as why:
-        return Section(id, title, f"Nothing yet. {why.told(job.reading_unit)}")
-    except SurveyError as why:
-        return Section(id, title, f"Nothing yet. {why}")
+    except (Refusal, SurveyError) as why:
+        # The chat says what it wants first; who reads this has none.
+        return Section(id, title, NOTHING_YET.get(id) or f"Nothing yet. {why}")
     return _of_reply(id, title, reply)
 
 
 def _of_reply(id: str, title: str, reply: Reply) -> Section:
-    return Section(id, title, reply.headline, (*reply.details, *reply.asides), reply.tables)
+    lines = filter(None, map(plainly, (*reply.details, *reply.asides)))
+    return Section(id, title, plainly(reply.headline), tuple(lines), reply.tables)
 
 
 def _scanned(job: Job, id: str, title: str) -> Section | None:
@@ -294,7 +295,8 @@ def _ready(job: Job) -> Section | None:
     if not start.against:
         return Section("ready", title, "Nothing that was checked, when the pour was started.")
     words = f" Started all the same: “{start.words}”" if start.words else ""
-    return Section("ready", title, f"When the pour was started, this.{words}", start.against)
+    against = tuple(map(plainly, start.against))
+    return Section("ready", title, f"When the pour was started, this.{words}", against)
 
 
 def _accepted(job: Job) -> Section | None:

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+from bisect import bisect_left
 from dataclasses import asdict
 from datetime import datetime
 from pathlib import Path
@@ -15,8 +16,8 @@ if TYPE_CHECKING:
     import typst
 
 _TALLEST_MM = 190
-_ON_ONE_PAGE_MM = (95, 80, 65, 50, 35)
-"""How tall the plan of the short form may be; the first that leaves it on one page is taken."""
+_ON_ONE_PAGE_MM = range(35, 181, 5)
+"""How tall the plan of the short form may be; the largest that leaves it on one page is taken."""
 _TEMPLATE = Path(__file__).with_name("page.typ")
 
 
@@ -30,10 +31,8 @@ def page_pdf(report: Report, time: datetime, *, short: bool = False) -> bytes:
         import typst
     told = json.dumps({**asdict(report), "short": short})
     compiler = typst.Compiler(str(_TEMPLATE), ignore_system_fonts=True)
-    for tallest in _ON_ONE_PAGE_MM if short else (_TALLEST_MM,):
-        inputs = {"report": told, "tallest": str(tallest)}
-        if not short or json.loads(_pages(compiler, inputs)) == 1:
-            break
+    tallest = _tallest_mm(compiler, told) if short else _TALLEST_MM
+    inputs = {"report": told, "tallest": str(tallest)}
     found = compiler.compile(
         format="pdf",
         pdf_standards=["ua-1", "a-2a"],
@@ -42,6 +41,16 @@ def page_pdf(report: Report, time: datetime, *, short: bool = False) -> bytes:
     )
     assert isinstance(found, bytes)
     return found
+
+
+def _tallest_mm(compiler: typst.Compiler, told: str) -> int:
+    """How tall a plan leaves it on one page; the smallest where none does."""
+
+    def is_over(tallest: int) -> bool:
+        return int(_pages(compiler, {"report": told, "tallest": str(tallest)})) > 1
+
+    first_over = bisect_left(_ON_ONE_PAGE_MM, True, key=is_over)
+    return _ON_ONE_PAGE_MM[max(first_over - 1, 0)]
 
 
 def _pages(compiler: typst.Compiler, inputs: dict[str, str]) -> str:
