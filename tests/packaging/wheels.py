@@ -36,6 +36,8 @@ VOICE = {
 AT_ONCE = 12
 """They wait for the index, not for this machine."""
 SOURCE_ONLY = ("srt",)
+SHOWN = ("export", "picture", "report", "board")
+"""Extras of files for others, pictures and boards, which are promised wherever it runs."""
 EARS = ("moonshine-voice", "pocketsphinx", "onnxruntime")
 
 
@@ -62,6 +64,7 @@ def resolved(uv: str, row: Row) -> tuple[int, str]:
     command += ["--only-binary", ":all:"]
     command += [part for name in SOURCE_ONLY for part in ("--no-binary", name)]
     command += ["--python-platform", row.platform, "--python-version", row.python]
+    command += [part for name in SHOWN for part in ("--extra", name)]
     command += ["--extra", "voice"] if row.voice else []
     # What uv takes a Mac for, where nothing says otherwise.
     mac = "15.0" if row.system.startswith("macOS 15") else "13.0"
