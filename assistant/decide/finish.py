@@ -33,7 +33,7 @@ from assistant.floor.finish_source import doorway_mm, highest_point, outside_mm
 from assistant.job import Job
 from assistant.limits.own_limits import least_allowed
 from assistant.reply import wording
-from assistant.reply.examples import jambs_of, outside_of, reading_of
+from assistant.reply.examples import COVERING, jambs_of, outside_of, reading_of
 from assistant.units.lengths import exact_mm
 from assistant.units.measures import measure_of
 from grammar.commands import Change, Measure, Reading
@@ -90,7 +90,18 @@ def finish_at_door(job: Job, command: FinishAtDoor, _world: World) -> Decision:
             "which is not tied to the first yet.",
             spoken="That door's set-up is not tied yet.",
         )
-    event = FinishSetAtDoor(number, measure_of(height, "mm"))
+    covering = None
+    if command.covered:
+        if not job.covering_mm:
+            raise Refusal(
+                "How thick the covering is has not been told: ",
+                COVERING,
+                ".",
+                spoken="How thick is the covering?",
+            )
+        height -= job.covering_mm
+        covering = measure_of(job.covering_mm, "mm")
+    event = FinishSetAtDoor(number, measure_of(height, "mm"), covering)
     return unless_far_off(job, command, event, ("Finish", _read_in_mm(height)), set_up=DATUM)
 
 

@@ -27,9 +27,12 @@ class FinishSetAtDoor(Event):
     """Finish set level with the floor outside a door, at the height that this then had."""
 
     NAME: ClassVar[str] = "finish-set-at-door"
+    VERSION: ClassVar[int] = 2
     door: int
     height: Measure
     """Above the datum."""
+    covering: Measure | None = None
+    """So much under that floor, for the covering that was told then; None for level with it."""
 
     def in_words(self) -> str:
         return f"finish level with door {spoken_number(self.door)}"

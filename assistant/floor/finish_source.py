@@ -37,6 +37,12 @@ def moved_since_mm(job: Job) -> Fraction:
     return job.finish_mm - (exact_mm(source.height) if source else 0)
 
 
+def under_mm(source: FinishSetAtDoor | FinishFeathered) -> Fraction:
+    """How far under the floor outside a door the finish was set, for its covering; mm."""
+    covering = source.covering if isinstance(source, FinishSetAtDoor) else None
+    return Fraction(0) if covering is None else exact_mm(covering)
+
+
 def source_moved_mm(job: Job) -> Fraction:
     """How far what the finish was set from lies higher by now than it did then; mm."""
     source = job.finish_from
@@ -46,7 +52,7 @@ def source_moved_mm(job: Job) -> Fraction:
     if isinstance(source, FinishSetAtDoor | FinishFeathered):
         is_outside = isinstance(source, FinishSetAtDoor)
         now = (outside_mm if is_outside else doorway_mm)(job, source.door)
-        return Fraction(0) if now is None else now - then
+        return Fraction(0) if now is None else now - under_mm(source) - then
     highest = highest_point(job)
     over = exact_mm(source.over) if source.over else Fraction(0)
     return Fraction(0) if highest is None else highest[1] + over - then
@@ -60,6 +66,8 @@ def finish_data(job: Job) -> dict[str, Any]:
         decided = {"by": "height"}
     elif isinstance(source, FinishSetAtDoor):
         decided = {"by": "outside-door", "door": source.door}
+        if source.covering is not None:
+            decided["covering_mm"] = float(exact_mm(source.covering))
     elif isinstance(source, FinishFeathered):
         decided = {"by": "doorway", "door": source.door}
     elif source is not None:

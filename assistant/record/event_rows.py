@@ -30,8 +30,13 @@ def _scan_of_its_floor(facts: Facts) -> Facts:
     return {**facts, **new}
 
 
+def _finish_without_covering(facts: Facts) -> Facts:
+    return {**facts, "covering": None}
+
+
 UPGRADES: dict[tuple[str, int], Callable[[Facts], Facts]] = {
     ("scan-imported", 1): _scan_of_its_floor,
+    ("finish-set-at-door", 1): _finish_without_covering,
 }
 """(event name, old version) -> the function that turns its facts into the next version's."""
 

@@ -36,6 +36,8 @@ class FinishAtDoor(Change):
 
     door: int | None = None
     """None for the only one."""
+    covered: bool | None = None
+    """Whether it is to be level with its covering on; None for as it is poured."""
 
 
 @frozen

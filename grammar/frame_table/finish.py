@@ -17,6 +17,10 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "flush door ~finish ~floor ~outside ~want ~in",
         "finish door ~want",
     ),
+    "finish at door <door:whole> with covering": (
+        "flush door covering ~finish ~floor ~outside ~want",
+    ),
+    "finish at door with covering": ("flush door covering ~finish ~floor ~outside ~want",),
     "finish level with door": ("flush door ~finish ~floor ~outside ~want ~in",),
     "feather to door <door:whole>": ("feather door ~in",),
     "feather to door": ("feather door ~in",),

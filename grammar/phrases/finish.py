@@ -105,6 +105,34 @@ PHRASES: tuple[Phrase, ...] = (
         ),
     ),
     Phrase(
+        "finish at door <door:whole> with covering",
+        FinishAtDoor,
+        "the same once the covering lies on it, as told: covering 8 millimetres",
+        ("finish at door 1 with covering",),
+        _FINISH,
+        speakable=False,
+        fixed=(("covered", True),),
+        ways=(
+            "finish [level | flush | even] (at | to | with) [floor] [outside] [of] door"
+            " <door:whole> (with | less | minus | under | allowing for | for) covering",
+            "covering (level | flush | even) (with | at) door <door:whole>",
+        ),
+    ),
+    Phrase(
+        "finish at door with covering",
+        FinishAtDoor,
+        "the same, where there is one door",
+        ("finish at the door with covering",),
+        _FINISH,
+        speakable=False,
+        fixed=(("covered", True),),
+        ways=(
+            "finish [level | flush | even] (at | to | with) [floor] [outside] [of] door"
+            " (with | less | minus | under | allowing for | for) covering",
+            "covering (level | flush | even) (with | at) door",
+        ),
+    ),
+    Phrase(
         "feather to door <door:whole>",
         FeatherTo,
         "finish at the floor in a doorway, so that the pour runs out to nothing there",

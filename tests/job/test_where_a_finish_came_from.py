@@ -2,11 +2,13 @@
 
 from __future__ import annotations
 
+import json
 from decimal import Decimal
 from fractions import Fraction
 
 import pytest
 
+from assistant.events.finish import FinishSetAtDoor
 from assistant.floor.cost import Cost, cost_of_bags
 from assistant.floor.finish_source import highest_point, outside_mm, source_moved_mm
 from assistant.floor.survey_warnings import survey_warnings
@@ -17,6 +19,7 @@ from assistant.floor.ties import (
     sound_points,
     ways_to_tie,
 )
+from assistant.record.event_rows import Row, event_of
 from tests.job.conftest import Site
 
 FLOOR = ("room 6 by 4 metres", "grid 2 metres")
@@ -155,6 +158,37 @@ def test_a_finish_at_a_door_moves_with_the_floor_outside(door_mm: int) -> None:
     assert source_moved_mm(floor.job) == 0
     floor.told(f"door 1 outside {door_mm + 2:+d}")
     assert source_moved_mm(floor.job) == 2
+
+
+def test_a_finish_at_a_door_leaves_room_for_its_covering() -> None:
+    """8 mm under the floor outside, 3 mm above the zero: exact arithmetic."""
+    read = (*FLOOR, *READ, "door 1 left -1 right -1 outside +3")
+    assert "covering 8 millimetres" in Site(*read).refused("finish at door 1 with covering")
+    floor = Site(*read, "covering 8 mm")
+    told = floor.told("finish at door 1")
+    assert "With its covering on it stands 8 mm higher; level with it on: " in " ".join(
+        told.details
+    )
+    for line in (
+        "finish at door 1 with covering",
+        "finish at the door with the covering",
+        "covering flush with door 1",
+        "finish flush with the floor outside door 1 allowing for the covering",
+    ):
+        floor = Site(*read, "covering 8 mm")
+        told = floor.told(line)
+        assert floor.job.finish_mm == -5, line
+        assert "once its covering of 8 mm is on" in " ".join(told.details)
+    assert floor.data["finish"]["decided"]["covering_mm"] == 8.0
+    assert source_moved_mm(floor.job) == 0
+    assert source_moved_mm(Site(*read, "covering 8 mm", line, "door 1 outside +5").job) == 2
+
+
+def test_a_finish_at_a_door_that_an_older_program_recorded_is_level_with_it() -> None:
+    facts = {"door": 1, "height": {"number": "3", "unit": "mm"}}
+    event = event_of(Row("finish-set-at-door", 1, json.dumps(facts)))
+    assert isinstance(event, FinishSetAtDoor)
+    assert (event.door, event.covering) == (1, None)
 
 
 def test_what_is_not_known_any_more_has_not_moved() -> None:

@@ -4,9 +4,10 @@ from __future__ import annotations
 
 from assistant.answers.finish.source import source_told
 from assistant.answers.parts import Answerer, Moment, depth_range, spoken_depth, with_matters
-from assistant.events.finish import FinishSet
+from assistant.events.finish import FinishSet, FinishSetAtDoor
 from assistant.floor.finish_source import finish_data
 from assistant.floor.tally import tally_of
+from assistant.job import Job
 from assistant.reply import wording
 from assistant.reply.replies import Reply
 from grammar.commands import Change, Command
@@ -32,6 +33,7 @@ def finish_told(moment: Moment, _command: Change) -> Reply:
     moved = job.finish_mm - moment.before.finish_mm
     by_something = job.finish_from is not None and not isinstance(job.finish_from, FinishSet)
     details = [wording.sentence(source_told(job))] if by_something else []
+    details += _covering_told(job)
     if moved:
         way = "higher" if moved > 0 else "lower"
         details.append(f"{wording.length(abs(moved), unit)} {way} than before.")
@@ -42,6 +44,18 @@ def finish_told(moment: Moment, _command: Change) -> Reply:
             details.append(f"{zone.capitalize()} stays {wording.height(pour.finish_mm, unit)}.")
     data = {"finish": {**finish_data(job), "moved_mm": float(moved)}}
     return with_matters(moment, Reply(headline, spoken, tuple(details), data=data))
+
+
+def _covering_told(job: Job) -> list[str]:
+    """A finish level with the floor outside has no room left for what is laid on it."""
+    source = job.finish_from
+    if not isinstance(source, FinishSetAtDoor) or source.covering or not job.covering_mm:
+        return []
+    thick = wording.length(job.covering_mm, job.reading_unit)
+    return [
+        f"With its covering on it stands {thick} higher; level with it on: finish at door "
+        f"{source.door} with covering."
+    ]
 
 
 ANSWERS: dict[type[Command], Answerer] = {

@@ -7,7 +7,7 @@ from assistant.events.finish import (
     FinishSet,
     FinishSetAtDoor,
 )
-from assistant.floor.finish_source import moved_since_mm, source_moved_mm
+from assistant.floor.finish_source import moved_since_mm, source_moved_mm, under_mm
 from assistant.job import Job
 from assistant.reply import wording
 from assistant.units.lengths import exact_mm
@@ -23,6 +23,8 @@ def source_told(job: Job) -> str:
     told = ""
     if isinstance(source, FinishSetAtDoor):
         told = f"level with the floor outside door {source.door}"
+        if source.covering is not None:
+            told += f" once its covering of {wording.length(under_mm(source), unit)} is on"
     elif isinstance(source, FinishFeathered):
         told = f"at the floor in door {source.door}, where the pour runs out to nothing"
     elif source is not None and not isinstance(source, FinishSet):
