@@ -11,7 +11,7 @@ from assistant.decide.guide import check_started, step_at
 from assistant.events.guide import (
     StepQuestioned,
 )
-from assistant.guide.checks import Check
+from assistant.guide.looks import Check
 from assistant.guide.steps import GuideStep, steps
 from assistant.guide.walk import check_of, open_step, steps_undone, way_after, way_from_start
 from assistant.reply import wording

@@ -7,8 +7,7 @@ or safe.
 
 from __future__ import annotations
 
-from collections.abc import Callable
-from datetime import datetime, timedelta
+from datetime import timedelta
 
 from assistant.events.readings import FinishedFloorBegun, ReadingsTaken, ReadingTaken
 from assistant.floor.geometry import area_of, places_of
@@ -18,6 +17,13 @@ from assistant.floor.order import USUAL_RISK_PERCENT, order_at
 from assistant.floor.tally import tally_of
 from assistant.floor.walk import next_point, points_missing
 from assistant.floor.warnings import depth_findings
+from assistant.guide.looks import Check, CheckContext, CheckFunction
+from assistant.guide.proof_checks import (
+    edge_laid,
+    finished_floor_read,
+    held_to_something,
+    nothing_left_to_mend,
+)
 from assistant.job import Job, Utterance, clocks, in_force
 from assistant.job.site import PH
 from assistant.reply import wording
@@ -25,44 +31,6 @@ from assistant.reply.times import shown_length, spoken_length
 from assistant.site.climate import dew_point_of, stale_readings, unread_climate
 from assistant.site.rules import ready_to_pour
 from assistant.site.slab import moisture_tests, takes_tests
-from grammar.frozen import frozen
-
-
-@frozen
-class CheckContext:
-    """What a check is given."""
-
-    job: Job
-    now: datetime
-    step: str
-    """The step's id."""
-    word: bool = False
-    """Whether the installer is just saying that it is done."""
-
-    @property
-    def told_done(self) -> bool:
-        """Whether the installer says or has said that it is done."""
-        return self.word or self.job.guide.done.get(self.step, False)
-
-
-@frozen
-class Check:
-    """The outcome of a check."""
-
-    met: bool
-    message: str
-    """What is there, or what is missing and what to do next."""
-    spoken: str = ""
-    """The message to say, where it has signs or names of points."""
-
-    @property
-    def say(self) -> str:
-        """The message as it is said aloud."""
-        return self.spoken or self.message
-
-
-CheckFunction = Callable[[CheckContext], Check]
-
 
 # --- the site -------------------------------------------------------------------------
 
@@ -392,6 +360,10 @@ CHECKS: dict[str, CheckFunction] = {
         site_says_go,
         pour_told,
         foot_traffic_waited,
+        finished_floor_read,
+        edge_laid,
+        held_to_something,
+        nothing_left_to_mend,
         your_word,
     )
 }

@@ -5,7 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from datetime import datetime
 
-from assistant.guide.checks import CHECKS, Check, CheckContext
+from assistant.guide.checks import CHECKS
+from assistant.guide.looks import Check, CheckContext
 from assistant.guide.steps import GuideStep, step_of, steps
 from assistant.job import Job
 from grammar.frozen import frozen

@@ -78,7 +78,7 @@ def test_the_chat_begins_with_the_guide(
             first=("guide",),
         )  # fmt: skip
         assert [said for _, said, *_ in journal.utterances()] == ["guide"]
-    assert "Step 1 of 23, walk the site" in capsys.readouterr().out
+    assert "Step 1 of 26, walk the site" in capsys.readouterr().out
 
 
 def test_from_a_pipe_the_guide_begins_at_the_first_line_s_time(
@@ -88,7 +88,7 @@ def test_from_a_pipe_the_guide_begins_at_the_first_line_s_time(
     monkeypatch.setattr("sys.stdin", io.TextIOWrapper(typed))
     path = tmp_path / "floor.leadsman"
     assert main(["guide", "--job", str(path)]) == 0
-    assert "> guide\nStep 1 of 23" in capsys.readouterr().out
+    assert "> guide\nStep 1 of 26" in capsys.readouterr().out
     with Journal.open(path) as journal:
         entries = journal.entries()
     assert [entry.said for entry in entries] == ["guide", "floor is concrete"]

@@ -226,7 +226,8 @@ def test_a_point_placed_after_the_pour_is_none_of_the_slabs(poured: Site) -> Non
 
 
 def test_the_guide_does_not_go_back_to_closing_the_survey_of_the_slab(site: type[Site]) -> None:
-    from assistant.guide.checks import CHECKS, CheckContext
+    from assistant.guide.checks import CHECKS
+    from assistant.guide.looks import CheckContext
     from assistant.reply.times import UNTIMED
 
     floor = site(*SURVEYED[:-2], "pour finished", "A1 level")

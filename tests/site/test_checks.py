@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from assistant.guide.checks import Check
+from assistant.guide.looks import Check
 from assistant.guide.steps import step_of, steps
 from assistant.guide.walk import check_of
 from tests.site.conftest import Morning
@@ -14,6 +14,7 @@ from tests.there import there
 # "@10" lets ten minutes pass, "zero" reads the zero and finds it level, "open" opens the step.
 POINTS = ("room 8 by 6 metres", "grid 4 metres")
 READ = (*POINTS, "A1 -11", "-12", "-13", "-12")
+LEVEL = ("A1 level", "B1 level", "B2 level", "A2 level")
 STANDARD = ("product example standard",)
 SEEN = [
     ("walk", (), "has not been told", ("floor is screed",)),
@@ -66,7 +67,20 @@ SEEN = [
     ("protect", STANDARD, "Not poured yet", ("pour finished", "@240")),
     ("protect", (*STANDARD, "pour finished", "@180"), "60 minutes more", ("@60",)),
     ("protect", ("pour finished", "@999"), "ask the data sheet", STANDARD),
-    ("verify", ("open",), "Only you can see that", ("done",)),
+    ("verify", READ, "once it is poured", ("pour finished", *LEVEL)),
+    ("verify", (*READ, "pour finished", *LEVEL[:3]),
+     "1 of 4 points of the finished floor still missing; next is A2.", LEVEL[3:]),
+    ("edge", (*READ, "pour finished"), "No gap, line or scan", ("gap 1 mm under 2 metres at A1",)),
+    ("edge", (*READ, "pour finished", "line 1 from A1 to B1 every 1 m", "0, 0"),
+     "No gap, line or scan", ("0",)),
+    ("edge", (*READ, "gap 1 mm under 2 metres at A1"), "once it is poured",
+     ("pour finished", "gap 1 mm under 2 metres at A1")),
+    ("held", ("spec SR1",), "What was promised is not said yet", ("promised level",)),
+    ("held", ("promised flat",), "held to nothing yet", ("spec 3 mm under 2 metres",)),
+    ("mend", READ, "Nothing of the finished floor is read", ("pour finished", *LEVEL)),
+    ("mend", (*READ, "pour finished", *LEVEL[:3]), "1 point still to be read", LEVEL[3:]),
+    ("mend", (*READ, "pour finished", *LEVEL[:3], LEVEL[3].replace("level", "plus 9")),
+     "1 place on the punch list; first A2.", ("mended", LEVEL[3])),
     ("record", ("open",), "Only you can see that", ("done",)),
 ]  # fmt: skip
 

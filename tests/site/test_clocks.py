@@ -208,7 +208,8 @@ def test_a_pour_of_an_older_record_ended_nothing(morning: type[Morning]) -> None
 
 
 def test_the_guide_sees_primer_and_mix_after_the_pour(morning: type[Morning]) -> None:
-    from assistant.guide.checks import CHECKS, CheckContext
+    from assistant.guide.checks import CHECKS
+    from assistant.guide.looks import CheckContext
 
     floor = morning("product example standard", "primer on floor", "water in", "pour finished")
     for check in ("primer_waited", "mix_tried", "pour_told"):

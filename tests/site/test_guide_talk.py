@@ -19,8 +19,8 @@ def step(floor: Morning) -> tuple[str | None, bool]:
 
 def test_it_begins_where_the_job_stands(morning: type[Morning]) -> None:
     floor = morning("guide")
-    assert floor.turn.reply.headline.startswith("Step 1 of 23, walk the site: Walk the room")
-    assert floor.data == {"step": {"id": "walk", "number": 1, "of": 23, "met": False}}
+    assert floor.turn.reply.headline.startswith("Step 1 of 26, walk the site: Walk the room")
+    assert floor.data == {"step": {"id": "walk", "number": 1, "of": 26, "met": False}}
     assert floor.turn.reply.say == (
         "Step one. Walk the room and say what the floor is, for instance floor is concrete. "
         "Mind old adhesive."
@@ -156,7 +156,7 @@ def test_why_and_more(morning: type[Morning]) -> None:
 
 def test_where_am_i_says_it_again(morning: type[Morning]) -> None:
     floor = morning("guide", "where am I")
-    assert floor.turn.reply.headline.startswith("Step 1 of 23")
+    assert floor.turn.reply.headline.startswith("Step 1 of 26")
     assert floor.turn.recorded == ()
 
 
@@ -174,8 +174,8 @@ def test_to_the_end_and_back(morning: type[Morning]) -> None:
     floor = morning("guide")
     for _ in steps():
         floor.say("skip because it is only a rehearsal")
-    assert floor.turn.reply.headline == ("All steps are through, 23 of them left out or not met.")
-    assert floor.data == {"step": {"id": None, "number": None, "of": 23, "met": False}}
+    assert floor.turn.reply.headline == ("All steps are through, 26 of them left out or not met.")
+    assert floor.data == {"step": {"id": None, "number": None, "of": 26, "met": False}}
     assert "All steps are through" in floor.refused("done")
     floor.say("where am I", "step back")
     assert step(floor) == ("record", False)
