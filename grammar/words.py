@@ -161,8 +161,8 @@ def without_courtesies(words: list[Word]) -> Iterator[list[Word]]:
     opening, ending = _OPENINGS.match(line), _ENDINGS.search(line)
     first = len(opening.group().split()) if opening else 0
     last = len(words) - (len(ending.group().split()) if ending else 0)
-    for start, end in ((first, len(words)), (0, last), (first, last)):
-        if 0 < end - start < len(words) and (start, end) != (0, len(words)):
+    for start, end in dict.fromkeys(((first, len(words)), (0, last), (first, last))):
+        if 0 < end - start < len(words):
             yield words[start:end]
 
 

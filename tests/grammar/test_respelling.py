@@ -17,6 +17,7 @@ from grammar.words import split_words
         ("finsih", "finish"), ("fimnish", "finish"), ("primmer", "primer"), ("slaab", "slab"),
         # Two slips in a long word.
         ("milimetrs", "millimetre"), ("redaings", "readings"), ("conctere", "concrete"),
+        ("avarege", "average"), ("vardect", "verdict"), ("chimny", "chimney"), ("kichin", None),
         # Not in a short one.
         ("wal", None), ("hwo", None), ("ab", None), ("waal", None), ("gabs", None),
         # The first letter is seldom wrong: turned with the next, or left out of a longer word.

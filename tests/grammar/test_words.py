@@ -9,7 +9,17 @@ from hypothesis import strategies as st
 from grammar import Misunderstood, short_form, understand
 from grammar.commands.guide import SkipStep
 from grammar.commands.talk import Confirm
-from grammar.words import FILLERS, FRACTION, LABEL, NUMERAL, WORD, join_words, split_words
+from grammar.words import (
+    FILLERS,
+    FRACTION,
+    LABEL,
+    NUMERAL,
+    WORD,
+    filler_alone,
+    join_words,
+    split_words,
+    without_courtesies,
+)
 
 
 @pytest.mark.parametrize(
@@ -31,6 +41,42 @@ from grammar.words import FILLERS, FRACTION, LABEL, NUMERAL, WORD, join_words, s
 )
 def test_a_line_in_words(text: str, words: list[tuple[str, str]]) -> None:
     assert [(word.text, word.kind) for word in split_words(text)] == words
+
+
+def test_where_figures_letters_and_dashes_part() -> None:
+    for text, words in (
+        ("twenty- five", "twenty - five"), ("well-made", "made"), ("10-8", "10 - 8"),
+        ("-½", "- 1/2"),
+        ("-five", "- five"), ("1-½", "1 1/2"), ("1 - ½", "1 - 1/2"), ("½-1/2", "1/2 - 1/2"),
+        ("b3-½", "b3 - 1/2"), ("3-mm", "3 - mm"), ("mm-3", "mm - 3"), ("x-ray", "x ray"),
+        ("y-ray", "y - ray"), ("xx-ray", "xx ray"), ("½½", "1/2 1/2"), ("1⁄2", "1/2"),
+        ("1 / 2", "1/2"), ("1234/5", "1234/5"), ("12345/6", "12345 / 6"), ("1/12345", "1 / 12345"),
+        ("1/2.5", "1 / 2.5"), ("1/2/3", "1/2 / 3"), ("3.5.6", "3.5 . 6"), ("3 .5", "3 . 5"),
+        ("3. 5", "3 5"), ("3..5", "3 .. 5"), ("b12", "b12"), ("b123", "b 123"), ("abc1", "abc 1"),
+        ("bb12", "bb12"), ("b1.5", "b 1.5"), ("it’s", "it's"), ("5’’", '5 "'), ("5′6″", "5 ' 6 \""),
+    ):  # fmt: skip
+        assert " ".join(word.text for word in split_words(text)) == words, text
+
+
+def test_each_way_without_courtesies_comes_once_and_none_is_nothing() -> None:
+    for line, less in (
+        ("tally", []), ("right", []), ("hey mate", ["hey"]), ("hey tally", ["tally"]),
+        ("tally mate", ["tally"]), ("hey tally mate", ["tally mate", "hey tally", "tally"]),
+        ("make a note", ["note"]), ("and a half", []), ("and tally", ["tally"]),
+    ):  # fmt: skip
+        found = [
+            " ".join(word.text for word in less) for less in without_courtesies(split_words(line))
+        ]
+        assert found == less, line
+
+
+def test_an_answer_of_one_filler_and_thanks() -> None:
+    for line, answer in (
+        ("ok", "ok"), ("Okay, thanks please.", "okay"), ("ok so", ""), ("ok tally", ""),
+        ("so ok", ""),
+        ("um ok", "ok"), ("thanks", ""), ("thanks ok", ""), ("ok ok", ""), ("", ""),
+    ):  # fmt: skip
+        assert " ".join(word.text for word in filler_alone(line)) == answer, line
 
 
 def test_a_comma_between_figures_is_kept_and_others_are_a_pause() -> None:
