@@ -6,6 +6,8 @@ import errno
 import os
 import sqlite3
 import struct
+import sys
+import types
 import zlib
 from collections.abc import Iterator
 from contextlib import closing
@@ -596,6 +598,26 @@ def test_a_lock_is_held_once_and_let_go(tmp_path: Path) -> None:
     lock.FileLock(path).release()
     with pytest.raises(JournalError, match="is a folder"):
         lock.FileLock(tmp_path)
+
+
+def test_one_byte_is_locked_on_either_kind_of_system(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The same one for ever: an older program and a newer one lock each other out by it."""
+    fcntl = pytest.importorskip("fcntl")
+    locked = []
+    monkeypatch.setattr(fcntl, "lockf", lambda _, _how, count, at: locked.append((at, count)))
+    with (tmp_path / "floor").open("w+b") as file:
+        lock._lock(file.fileno())
+        windows = types.SimpleNamespace(LK_NBLCK=2)
+        windows.locking = lambda descriptor, _how, count: locked.append(
+            (os.lseek(descriptor, 0, os.SEEK_CUR), count)
+        )
+        monkeypatch.setitem(sys.modules, "msvcrt", windows)
+        monkeypatch.setattr(sys, "platform", "win32")
+        lock._lock(file.fileno())
+        assert os.lseek(file.fileno(), 0, os.SEEK_CUR) == 0
+    assert locked == [(1_073_742_848, 1)] * 2
 
 
 def test_why_a_file_cannot_be_locked_or_opened() -> None:
