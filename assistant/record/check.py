@@ -28,6 +28,8 @@ from assistant.record.table import (
 LEFT_ALONE = "The file was left as it was."
 
 _MAGIC = b"SQLite format 3\0"
+_HEADER_BYTES = 100
+"""Of the database header, by SQLite's file format description."""
 _COMPANIONS = ("-wal", "-journal")
 _DAMAGE = (JournalError, sqlite3.Error, ValueError, TypeError, OverflowError, MemoryError)
 """Errors of reading a damaged file; a wrong length may ask for all memory there is."""
@@ -89,10 +91,10 @@ def left_of_it(path: Path, left: Path) -> str:
 
 def _check_header(file: BinaryIO, path: Path) -> None:
     file.seek(0)
-    header = file.read(100)
+    header = file.read(_HEADER_BYTES)
     if not header:
         raise JournalError(f"{path} is empty, so it is no Leadsman job. {LEFT_ALONE}")
-    if len(header) < 100 or not header.startswith(_MAGIC):
+    if len(header) < _HEADER_BYTES or not header.startswith(_MAGIC):
         raise JournalError(f"{path} is no Leadsman job. {LEFT_ALONE}")
     (stored,) = struct.unpack_from(">i", header, 60)
     version = HeaderMark.of(stored).version
@@ -190,7 +192,8 @@ def _trouble_at_end(copy: Path) -> str:
 
     Source of the offsets: SQLite's file format description, "The Database Header".
     """
-    header = copy.read_bytes()[:100]
+    with copy.open("rb") as file:
+        header = file.read(_HEADER_BYTES)
     (size,) = struct.unpack_from(">H", header, 16)
     changes, pages = struct.unpack_from(">II", header, 24)
     (counted_at,) = struct.unpack_from(">I", header, 92)

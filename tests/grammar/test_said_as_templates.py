@@ -106,6 +106,7 @@ def test_readings_without_a_unit_are_said_where_they_may_be_heard_so() -> None:
 def test_lengths() -> None:
     for number, unit, said in (
         ("18", "ft-in", "(one) feet (six) inches"), ("24", "ft-in", None),
+        ("13", "ft-in", "(one) feet (one) inches"),
         ("2.5", "m", "(two point five) metres"), ("2.25", "m", "(two point two five) metres"),
         ("2.125", "m", None), ("2", "mm", "(two) millimetres"), ("2.5", "mm", None),
         ("9999", "mm", "(nine thousand nine hundred [and] ninety nine) millimetres"),
