@@ -19,10 +19,10 @@ from grammar.small_words import DENIALS, IDLE, SLIGHT, THINGS, TOLD
 from grammar.template import Literal, OneOf, SlotNode
 from grammar.words import WORD, Word
 
-_MOST_PARSES = 16
 _SHORTER = 5
 """Words by which what fits is shortened, until it is whole."""
 _MOST_BESIDE = 6
+"""Words that may stand around it; raising it costs parses, too, in a line of many questions."""
 _HARMLESS = IDLE | SLIGHT | THINGS
 
 
@@ -36,16 +36,13 @@ def question_within(words: Sequence[Word]) -> Command | None:
     >>> question_within(split_words("how many bags did he say"))
     """
     found: dict[int, tuple[Command, ...]] = {}
-    parses = 0
     for start, word in enumerate(words):
-        if word.text not in _openers() or parses >= _MOST_PARSES:
+        if word.text not in _openers():
             continue
         end = _fits(words[start:]) + start
-        parses += 1
         for stop in range(end, max(end - _SHORTER, start + 1), -1):
             if not _is_harmless([*words[:start], *words[stop:]]):
                 continue
-            parses += 1
             if commands := meanings_of(words[start:stop]):
                 found.setdefault(stop - start, commands)
                 break

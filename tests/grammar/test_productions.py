@@ -115,3 +115,16 @@ def test_the_language_is_made_of_rules_that_are_all_there() -> None:
         "ANY",
         "UNKNOWN",
     }
+
+
+def test_thirty_two_ways_are_written_out_and_more_are_two_rules_of_their_own() -> None:
+    eight = "(A | B | C | D | E | F | G | H)"
+    for template, count, first in (
+        (f"{eight} (A | B | C | D)", 32, "x: A A"),
+        (f"{eight} (A | B | C | D | E)", 14, "x: _x_1 _x_2"),
+        (f"{eight} (A | B) (C | D)", 32, "x: A A C"),
+        # Of two ways no rule is made.
+        (f"(A | B) {eight} (A | B | C)", 2 + 8 * 3, "x: A _x_1"),
+    ):
+        made = as_text(productions("x", read_template(template), symbol_of))
+        assert (len(made), made[0]) == (count, first), template

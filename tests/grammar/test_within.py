@@ -13,6 +13,7 @@ from grammar.words import split_words
     ("line", "meant"),
     [
         ("so how many bags am I looking at all in all", "how many bags"),
+        ("what is what is what is how many bags", "how many bags"),
         ("and what is the deepest bit we have here", "deepest"),
         ("reckoning up, show us the cut list on the screen", "cut list"),
     ],
