@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import pytest
 
+from grammar import match
 from grammar.errors import Impossible
 from grammar.match import NoParse, parse
 from grammar.words import split_words
@@ -48,3 +51,46 @@ def test_a_word_that_opens_a_name_is_refused_as_it_stands_in_the_whole_line(line
     with pytest.raises(NoParse) as stop:
         parse(split_words(line))
     assert list(stop.value.state)
+
+
+def test_a_name_goes_on_to_the_end_of_the_line_unless_a_limit_stands_there() -> None:
+    for line, kinds in (
+        ("product harbour 3 fine", [False, True, True, True]),
+        ("spec fine 3 mm", [False, True, True, True]),
+        ("spec 3 mm under 2 metres", [False] * 6),
+        ("spec under", [False, False]),
+        ("tally product x", [False, False, True]),
+        ("what if product x", [False, False, False, True]),
+        ("note at b3 crack", [False, True, True, True]),
+    ):
+        tokens = match._tokens(split_words(line))
+        assert [token.type == match.ANY for token in tokens] == kinds, line
+    said = "skip because  The Boss, says so"
+    assert [str(token) for token in match._tokens(split_words(said))] == [
+        "skip", "because", "  The", " Boss", ", says", " so",
+    ]  # fmt: skip
+    # words made anew, with nothing that was said, are parted by a blank
+    bare = [replace(word, said="") for word in split_words("product fine")]
+    assert [str(token) for token in match._tokens(bare)] == ["product", " fine"]
+
+
+def test_no_more_meanings_are_made_than_are_looked_at() -> None:
+    assert match._distinct(iter([1, 1, 2, 1])) == [1, 2]
+    most = match._distinct(iter(range(9999)))
+    assert most == list(range(64))
+
+
+def test_a_command_has_what_its_row_fixes_and_what_was_said() -> None:
+    for line, fields in (
+        ("mean depth", {"figure": "mean-depth"}),
+        ("minus 3", {"point": None}),
+        ("A1 -8 B1 -9", {"points": ("A1", "B1")}),
+        ("B3 minus 3", {"point": "B3"}),
+        ("no most depth", {"end": "most"}),
+    ):
+        (command,) = match.meanings_of(split_words(line))
+        for name, value in fields.items():
+            assert getattr(command, name) == value, line
+    assert match.meanings_of([]) == ()
+    assert match.meanings_of(split_words("zzz")) == ()
+    assert match.meanings_of(split_words("B3 minus one, two")) == ()
