@@ -99,7 +99,7 @@ class _Voice(SpokenNumbers):
         for name, value in phrase.fixed:
             if values.pop(name, None) != value:
                 return None
-        if phrase.fields < values.keys() or not phrase.fields >= values.keys():
+        if not phrase.fields >= values.keys():
             return None
         used: set[str] = set()
         try:

@@ -23,9 +23,9 @@ _ROLES: dict[str, dict[str, Any]] = {
     "side": {"below": BELOW, "low": BELOW, "under": BELOW, "down": BELOW, "lower": BELOW,
              "above": ABOVE, "high": ABOVE, "over": ABOVE, "up": ABOVE, "higher": ABOVE,
              "proud": ABOVE},
-    "level": dict.fromkeys(("level", "flush"), 0),
+    "level": dict.fromkeys(("level", "flush"), None),
     "dead": dict.fromkeys(("dead", "bang", "spot"), None),
-    "on": {"on": 0},
+    "on": {"on": None},
     "zero_mark": {"zero": None},
     "as_it_was": dict.fromkeys(("good", "fine", "holding"), None),
 }  # fmt: skip

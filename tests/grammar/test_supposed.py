@@ -35,6 +35,20 @@ def test_a_number_is_no_place_to_cut() -> None:
         assert cut(line) == [first, "waste 5 percent"], line
 
 
+def test_a_number_goes_on_where_both_parts_of_it_would_be_changes() -> None:
+    """ "Finish six hundred" and "finish thirteen over highest" are said so, too."""
+    for said, form in (
+        ("six hundred and thirteen mm", "613 mm"), ("two thousand and five mm", "2005 mm"),
+        ("five and a half mm", "5.5 mm"), ("five and three eighths inches", "5 3/8 in"),
+        ("1 and 3/8 in", "1 3/8 in"), ("5 feet and 2 inches", "5 ft 2 in"),
+        ("five foot and two inches", "5 ft 2 in"), ("an inch and a half", "1 1/2 in"),
+    ):  # fmt: skip
+        assert cut(f"finish {said} over highest and waste 5 percent") == [
+            f"finish {form} over highest", "waste 5 percent"
+        ], said  # fmt: skip
+    assert cut("finish thirteen and 4 mm over highest") == ["finish 13", "finish 4 mm over highest"]
+
+
 def test_names_end_where_a_change_begins_and_readings_go_together() -> None:
     for line, pieces in (
         ("product harbour fine and waste 5 percent", ["product harbour fine", "waste 5 percent"]),

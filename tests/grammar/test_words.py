@@ -70,6 +70,17 @@ def test_each_way_without_courtesies_comes_once_and_none_is_nothing() -> None:
         assert found == less, line
 
 
+def test_fillers_are_kept_after_a_note_that_a_line_begins_with() -> None:
+    for line, words in (
+        ("note the wall", "note the wall"), ("hey mate note the wall", "hey mate note the wall"),
+        ("what if note the wall", "what if note the wall"),
+        ("make a note the x", "make a note the x"),
+        ("tally note the wall", "tally note wall"), ("tally the wall", "tally wall"),
+        ("client the mill", "client the mill"), ("skip because the wall", "skip because the wall"),
+    ):  # fmt: skip
+        assert " ".join(word.text for word in split_words(line)) == words, line
+
+
 def test_an_answer_of_one_filler_and_thanks() -> None:
     for line, answer in (
         ("ok", "ok"), ("Okay, thanks please.", "okay"), ("ok so", ""), ("ok tally", ""),

@@ -37,6 +37,8 @@ def test_of_a_long_bay_only_every_second_or_third_step_is_tried() -> None:
     """600 places at most: 30 m by steps of 5 cm, then by 10 cm up to 60 m."""
     for far, step in ((30.0, 0.05), (30.1, 0.1), (59.9, 0.1), (60.1, 0.15)):
         assert np.diff(_candidates(0, far, 0.05)[1:-1]) == pytest.approx(step), far
+    # wherever the bay begins
+    assert np.diff(_candidates(20, 40, 0.05)[1:-1]) == pytest.approx(0.05)
 
 
 def pairs(places: list[float], least: float, most: float) -> list[tuple[float, float]]:
