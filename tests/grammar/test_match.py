@@ -8,6 +8,7 @@ import pytest
 
 from grammar import match
 from grammar.errors import Impossible
+from grammar.language import ANY
 from grammar.match import NoParse, parse
 from grammar.words import split_words
 
@@ -64,7 +65,7 @@ def test_a_name_goes_on_to_the_end_of_the_line_unless_a_limit_stands_there() -> 
         ("note at b3 crack", [False, True, True, True]),
     ):
         tokens = match._tokens(split_words(line))
-        assert [token.type == match.ANY for token in tokens] == kinds, line
+        assert [token.type == ANY for token in tokens] == kinds, line
     said = "skip because  The Boss, says so"
     assert [str(token) for token in match._tokens(split_words(said))] == [
         "skip", "because", "  The", " Boss", ", says", " so",
