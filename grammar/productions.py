@@ -60,7 +60,7 @@ def ways_of_rules(text: str) -> Iterator[tuple[str, str]]:
     >>> list(ways_of_rules("p_row: NUMERAL | r_digit [r_zero]"))
     [('p_row', '(NUMERAL | r_digit [r_zero])')]
     """
-    return ((name, f"({ways})") for name, ways in _RULE.findall(text))
+    return ((name, f"({ways.strip()})") for name, ways in _RULE.findall(text))
 
 
 def symbol_of(leaf: Literal | SlotNode) -> Symbol:
