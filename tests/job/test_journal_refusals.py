@@ -20,7 +20,7 @@ from assistant.errors import JournalError, NewerRecordError
 from assistant.events.readings import ReadingTaken
 from assistant.record.event_rows import row_of
 from assistant.record.journal import Journal, RecordEntry
-from assistant.record.table import chain_digest, insert_utterance
+from assistant.record.table import RECORD_VERSION, chain_digest, insert_utterance
 from assistant.record.table import entries as entries_in
 from grammar.commands import Measure
 
@@ -199,8 +199,9 @@ def test_a_file_or_folder_without_the_right_to_write() -> None:
 def test_a_record_of_a_newer_version_is_refused(tmp_path: Path) -> None:
     path = tmp_path / "job.leadsman"
     write_lines(path)
-    altered(path, "PRAGMA user_version = 5")
-    refused(path, "made by a newer Leadsman: its record has version 5", NewerRecordError)
+    altered(path, f"PRAGMA user_version = {RECORD_VERSION + 1}")
+    newer = f"made by a newer Leadsman: its record has version {RECORD_VERSION + 1}"
+    refused(path, newer, NewerRecordError)
 
 
 @pytest.mark.parametrize(("name", "version"), [("pin-cut", 1), ("reading-taken", 2)])
