@@ -210,3 +210,23 @@ def test_methods_are_made_for_what_is_used_only() -> None:
     rows, read = map(int, of_phrases.split())
     assert rows > 300
     assert read < rows / 20
+
+
+def test_a_hash_of_its_own_stays_and_one_lost_with_its_equality_is_made() -> None:
+    @frozen
+    class Own:
+        first: int
+
+        def __hash__(self) -> int:
+            return 7
+
+    @frozen
+    class Equal:
+        first: int
+
+        def __eq__(self, other: object) -> bool:
+            return isinstance(other, Equal)
+
+    assert hash(Own(1)) == hash(Own(2)) == 7
+    assert hash(Equal(1)) == hash(Equal(1))
+    assert Equal(1) == Equal(2)

@@ -140,7 +140,8 @@ def test_a_pause_is_more_than_two_and_a_half_usual_gaps() -> None:
     """Minutes for a bag, with two bags in a batch; of two gaps the shorter is the usual one."""
     for at, minutes in (
         ([0, 4, 8, 18], 3.0), ([0, 4, 8, 18.1], 2.0), ([0, 4, 16], 2.0), ([0, 4, 14], 3.5),
-        ([0, 4, 12, 20], 10 / 3), ([0, 0, 0], None), ([0, 4], None), ([0, 1, 1, 1, 9], None),
+        ([0, 4, 12, 20], 10 / 3), ([0, 2, 8, 14], 14 / 6),
+        ([0, 0, 0], None), ([0, 4], None), ([0, 1, 1, 1, 9], None),
     ):  # fmt: skip
         found = learnt_minutes(at, [2] * len(at))
         assert found == (None if minutes is None else pytest.approx(minutes)), at
