@@ -45,7 +45,8 @@ def test_a_line_in_words(text: str, words: list[tuple[str, str]]) -> None:
 
 def test_where_figures_letters_and_dashes_part() -> None:
     for text, words in (
-        ("twenty- five", "twenty - five"), ("point-b3", "point b3"), ("up-a", "up a"), ("look x-ray", "look x ray"),
+        ("twenty- five", "twenty - five"), ("point-b3", "point b3"), ("up-a", "up a"),
+        ("look x-ray", "look x ray"),
         ("well-made", "made"), ("10-8", "10 - 8"),
         ("-½", "- 1/2"),
         ("-five", "- five"), ("1-½", "1 1/2"), ("1 - ½", "1 - 1/2"), ("½-1/2", "1/2 - 1/2"),
