@@ -80,6 +80,8 @@ class BesideBoard:
         Where the board is served; 0 takes any that is free.
     takes_lines : bool
         Whether the chat can take what devices say while it waits for its own keyboard.
+    has_keyboard : bool
+        Without one the next code is shown by itself, as nobody could ask for it.
     """
 
     has_talk_key = False
@@ -92,12 +94,14 @@ class BesideBoard:
         port: int = PORT,
         *,
         takes_lines: bool = True,
+        has_keyboard: bool = True,
     ) -> None:
         self._opening = opening
         self._journal = journal
         self._screen = screen
         self._port = port
         self._takes_lines = takes_lines
+        self._has_keyboard = has_keyboard
         self._arrived = threading.Event()
         self._wake: Callable[[], None] = self._arrived.set
         self._talk: SharedTalk | None = None
@@ -176,7 +180,8 @@ class BesideBoard:
         # In the board's thread.
         if self._talk is not None and self._board is not None and self._board.pairing is not None:
             name = self._board.pairing.names[-1]
-            self._talk.notice(f"({name} is in. /board code lets in one more.)")
+            more = " /board code lets in one more." if self._has_keyboard else ""
+            self._talk.notice(f"({name} is in.{more})")
 
     # --- what devices say -----------------------------------------------------------------
 
@@ -193,6 +198,8 @@ class BesideBoard:
                 return
             if isinstance(item, str):
                 self._screen.say(item)
+                if not self._has_keyboard:
+                    self._show_code()
                 continue
             line, turn = item
             self._screen.echo(line.text, line.device)

@@ -7,6 +7,8 @@ const AGAIN_MS = 1500;
 // A glove bounces, and a thumb may be on its way when another question comes up.
 const BOUNCE_MS = 800;
 const SHOWN = 12;
+const UNPAIRED = "This device is not paired any more: scan the code in the terminal.";
+const UNREACHED = "No connection to the program.";
 const KEPT = "leadsman-unanswered";
 let stream = null;
 let heard = 0;
@@ -40,7 +42,11 @@ function open() {
   stream.addEventListener("beat", note);
   stream.onerror = () => {
     // Some browsers give up for good; we never do.
-    if (stream.readyState === EventSource.CLOSED) setTimeout(open, 2000);
+    if (stream.readyState !== EventSource.CLOSED) return;
+    setTimeout(open, 2000);
+    fetch("/talk", { method: "HEAD" }).then((answer) => {
+      if (answer.status === 403) trouble = UNPAIRED;
+    }, () => { trouble = UNREACHED; });
   };
 }
 
@@ -58,6 +64,7 @@ function run(mark) {
 
 function note() {
   heard = Date.now();
+  trouble = "";
   tick();
 }
 
@@ -164,13 +171,13 @@ async function send() {
     });
     if (answer.status === 200) return answered(line, await answer.json());
     if (answer.status === 403) {
-      trouble = "This device is not paired any more: scan the code in the terminal.";
+      trouble = UNPAIRED;
     } else if (answer.status >= 400 && answer.status < 500) {
       const why = (await answer.json().catch(() => ({}))).told || "Not taken; nothing recorded.";
       return answered(line, { said: line.text, ok: false, lines: [why], say: why });
     }
   } catch {
-    trouble = "No connection to the program.";
+    trouble = UNREACHED;
   }
   if (unanswered === line) setTimeout(send, AGAIN_MS);
   enable();

@@ -59,14 +59,16 @@ def add_board(add: Add) -> None:
 
 
 def board_beside(
-    journal: Journal, port: int = PORT, *, takes_lines: bool = True
+    journal: Journal, port: int = PORT, *, takes_lines: bool = True, has_keyboard: bool = True
 ) -> Callable[[Opening, Screen], BesideBoard]:
     """Makes the board beside a chat."""
 
     def made(opening: Opening, screen: Screen) -> BesideBoard:
         from assistant.board.beside import BesideBoard
 
-        return BesideBoard(opening, journal, screen, port, takes_lines=takes_lines)
+        return BesideBoard(
+            opening, journal, screen, port, takes_lines=takes_lines, has_keyboard=has_keyboard
+        )
 
     return made
 
@@ -118,7 +120,7 @@ def _talk(options: argparse.Namespace) -> int:
         screen = screen_for(options)
         opening = Opening(lambda: converse(journal, cards, folders), lambda: warm_up(cards))
         opening.start()
-        beside_board = board_beside(journal, options.port)(opening, screen)
+        beside_board = board_beside(journal, options.port, has_keyboard=False)(opening, screen)
         try:
             beside_board.open(asked)
             screen.say("Devices talk; this window shows what they say. Ctrl-C ends it.")

@@ -384,6 +384,24 @@ def test_the_chat_has_its_board_beside_it(tmp_path: Path) -> None:
         beside.close()
 
 
+def test_where_nobody_types_the_next_code_is_shown_by_itself(tmp_path: Path) -> None:
+    shown = Kept()
+    with Journal.open(tmp_path / "shed.leadsman") as journal:
+        opening = Opening(lambda: conversation_on(journal), lambda: None)
+        beside = BesideBoard(opening, journal, Screen(shown), 0, has_keyboard=False)
+        beside.open("/board talk")
+        board = beside._board
+        assert board is not None
+        first = board.code
+        Phone(board)
+        shown.lines.clear()
+        beside.take_all()
+        beside.close()
+        assert shown.lines[0] == "(phone 1 is in.)"
+        assert board.code in shown.text
+        assert board.code != first
+
+
 def test_a_plain_chat_says_why_devices_cannot_talk_there(tmp_path: Path) -> None:
     shown = Kept()
     with Journal.open(tmp_path / "shed.leadsman") as journal:
