@@ -374,6 +374,29 @@ def _f(job: Job, spec: Spec, limit: SpecLimit) -> Found:
     return _found(spec, test, met, value, least, None, where, tells, (row.source,), "")
 
 
+def _f_local(job: Job, spec: Spec, limit: SpecLimit) -> Found:
+    """
+    The least F-number that any part of a floor may have, as its specification bounds the parts.
+
+    Where they lie nobody has said, so no line and no section shows that it is reached. The floor as
+    a whole lies between its parts, though: where it does not reach it, neither does one of them.
+    """
+    flatness = limit.test == "ff local"
+    name = "FF" if flatness else "FL"
+    whole = _f(job, spec, replace(limit, test="ff" if flatness else "fl"))
+    test = f"{name} of any part at least"
+    found = replace(whole, id=f"{spec.name}: {test}", test=test)
+    lines = section_of(job).lines
+    if found.met is False or found.value is None or not lines:
+        return found
+    number, worst = min((line.ff if flatness else line.fl, line_id) for line_id, line in lines)
+    tells = (
+        f"the lines of each part by themselves, as the specification bounds it; {worst} alone has "
+        f"{name} {whole_f(number)}"
+    )
+    return replace(found, met=None, value=number, where=worst, tells=tells)
+
+
 def whole_f(number: float) -> str:
     """An F-number as it is printed, whole; one that has no bound in words."""
     return "no bound" if np.isinf(number) else str(int(number + 0.5))
@@ -403,5 +426,7 @@ _TESTS: dict[str, Callable[[Job, Spec, SpecLimit], Found]] = {
     "three points": _three_points,
     "ff": _f,
     "fl": _f,
+    "ff local": _f_local,
+    "fl local": _f_local,
     "from finish": _from_finish,
 }

@@ -34,6 +34,8 @@ _NEEDS = {
     "three points": set(),
     "ff": {"least"},
     "fl": {"least"},
+    "ff local": {"least"},
+    "fl local": {"least"},
     "from finish": {"limit_mm"},
 }
 _BY_DISTANCE = ("own distance", "three points")
@@ -50,7 +52,8 @@ class SpecLimit:
     """One limit of a specification."""
 
     test: str
-    """``gap``, ``own distance``, ``three points``, ``ff``, ``fl`` or ``from finish``."""
+    """``gap``, ``own distance``, ``three points``, ``ff``, ``fl``, the last two with `` local``
+    after them, or ``from finish``."""
     length_m: Fraction | None = None
     """Of the straightedge, the longest one where the limit grows with the distance."""
     limit: Fraction | None = None

@@ -238,6 +238,7 @@ def test_the_limit_of_the_list_is_what_the_floor_is_held_to(site: type[Site]) ->
         "A1", "B1",
     }  # fmt: skip
     assert "over three millimetres" in floor.told("punch over 3 mm").say
+    assert "lists nothing" in floor.refused("punch over 3 m")
 
 
 def test_a_line_beside_what_was_mended_is_of_the_floor_before(site: type[Site]) -> None:

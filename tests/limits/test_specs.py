@@ -75,3 +75,15 @@ def test_a_fault_is_named(was: str, becomes: str, told: str) -> None:
     assert was in TEXT
     with pytest.raises(SpecError, match=told):
         read_specs(TEXT.replace(was, becomes, 1), "specs.toml")
+
+
+def test_of_any_part_three_fifths_of_the_overall() -> None:
+    """Minimum local F-numbers, 3/5 of the overall: ACI 117-10, an excerpt."""
+    aci = [spec for spec in specs() if spec.name.startswith("ACI")]
+    assert len(aci) == 5
+    for spec in aci:
+        by_test = {limit.test: limit.limit for limit in spec.limits}
+        for test in ("ff", "fl"):
+            overall, of_part = by_test[test], by_test[f"{test} local"]
+            assert overall is not None
+            assert of_part == overall * 3 / 5, spec.name

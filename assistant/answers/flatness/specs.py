@@ -159,6 +159,8 @@ def _limit(limit: SpecLimit, unit: str) -> str:
         return f"{wording.length(limit.limit, unit)} under {edge}"
     if limit.test == "from finish":
         return f"{wording.length(limit.limit, unit)} off the finish"
+    if limit.test.endswith(" local"):
+        return f"{limit.test[:2].upper()} {limit.limit} of any part"
     return f"{limit.test.upper()} {limit.limit}"
 
 

@@ -9,6 +9,7 @@ from assistant.events.proof import PointsMended, PromiseMade, PunchLimitSet
 from assistant.floor.punch import punch_of
 from assistant.job import Job
 from assistant.reply import wording
+from assistant.units.lengths import exact_mm
 from grammar.commands import Change
 from grammar.commands.proof import LimitPunch, Mend, TellPromise
 
@@ -19,7 +20,18 @@ def tell_promise(_job: Job, command: TellPromise, _world: World) -> Decision:
 
 
 def limit_punch(_job: Job, command: LimitPunch, _world: World) -> Decision:
-    return Decision((PunchLimitSet(length_of(command.most, "The limit of the punch list")),))
+    most = length_of(command.most, "The limit of the punch list")
+    if exact_mm(most) > MOST_LIMIT_MM:
+        raise Refusal(
+            f"A punch list over {wording.as_said(most)} lists nothing. It is in millimetres, or "
+            "parts of an inch: punch over 3 millimetres.",
+            spoken="That limit lists nothing.",
+        )
+    return Decision((PunchLimitSet(most),))
+
+
+MOST_LIMIT_MM = 100
+"""Of a punch list: no floor that was poured is off by so much. Our own choice, no source."""
 
 
 def mend(job: Job, command: Mend, _world: World) -> Decision:
