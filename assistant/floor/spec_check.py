@@ -123,7 +123,7 @@ def _gap(job: Job, spec: Spec, limit: SpecLimit) -> Found:
         crest = max(crest, crest_mm(lines.along_m, lines.heights_mm, length))
     notes = []
     if limit.contact and tried and crest > max(each.value or 0.0 for each in tried):
-        high = wording.length(round(crest, 1), job.reading_unit)
+        high = wording.length(crest, job.reading_unit)
         notes.append(
             f"A crest {high} high over {edge} reads 0 by this rule: the edge rests on it alone."
         )

@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import replace
 from decimal import Decimal
 from fractions import Fraction
+from math import ceil
 from types import SimpleNamespace
 from typing import Any
 
@@ -12,8 +13,9 @@ import numpy as np
 import pytest
 import shapely
 
+from assistant.events.finish import FinishSetOverHighest
 from assistant.floor.constraints import wanted_of, wish_words
-from assistant.floor.finish_source import doorway_mm
+from assistant.floor.finish_source import doorway_mm, finish_data
 from assistant.floor.geometry import (
     DIRECTIONS,
     _cell,
@@ -53,6 +55,8 @@ from assistant.floor.poured_depths import (
     _zero_sd_mm,
     poured_of,
 )
+from assistant.floor.product_orders import product_orders
+from assistant.floor.proof_lines import profile_of
 from assistant.floor.stop_at import halves_at
 from assistant.floor.surfaces import depth_mm_at, surface_of
 from assistant.floor.tally import aggregate_of, tally_of
@@ -65,10 +69,19 @@ from assistant.floor.warnings import (
     warning_kind,
     warnings_about,
 )
-from assistant.floor.zones import card_at, card_of, in_zone, mix_card, one_card
-from assistant.job import Job, WalkedRoom, being_read, finished_floor
+from assistant.floor.zones import (
+    card_at,
+    card_of,
+    finish_steps,
+    in_zone,
+    mix_card,
+    one_card,
+)
+from assistant.job import Job, WalkedRoom, being_read, finished_floor, next_number, record
 from assistant.levels.constraints import Constraint
 from assistant.reply.replies import LimitWarning
+from assistant.reply.times import UNTIMED
+from grammar.commands import Measure
 from tests.floor.plans import LEVEL, ONE_BAY
 from tests.job.conftest import Site
 from tests.there import there
@@ -248,6 +261,56 @@ def test_a_zone_is_shown_with_its_own_finish_doors_and_product() -> None:
     assert mix_card(Site(*FLOOR).job) is None
 
 
+def test_a_step_between_finishes_is_from_the_lower_to_the_higher() -> None:
+    for mm, low, high in (("+0.5", "rest", "kitchen"), ("-0.5", "kitchen", "rest"),
+                          ("+4", "rest", "kitchen")):  # fmt: skip
+        (step,) = finish_steps(Site(*FLOOR, "zone kitchen columns A to C",
+                                    f"finish in kitchen {mm} mm").job)  # fmt: skip
+        assert (step.lower, step.higher) == (low, high), mm
+        assert step.step_mm == abs(Fraction(mm))
+        assert step.edge_m == pytest.approx(8)
+    assert finish_steps(Site(*TWO).job) == ()
+    assert finish_steps(Site(*TWO, "finish in kitchen 0 mm").job) == ()
+
+
+def test_products_are_ordered_for_what_lies_under_their_own_finish() -> None:
+    """12 and 4 mm on 48 m² by example deep fill, 12 mm by standard; 5 % waste."""
+    lines = (*TWO, "finish in kitchen +4 mm", "product in kitchen example deep fill")
+    deep, standard = product_orders(Site(*lines).job, Decimal(50))
+    makes = 29.75 / 2050
+    assert deep.by_readings == ceil(0.016 * 48 * 1.05 / makes)
+    assert standard.by_readings == ceil(0.012 * 48 * 1.05 / 0.015)
+    assert abs(deep.bags - deep.by_readings) <= 1
+    assert abs(standard.bags - standard.by_readings) <= 1
+
+
+def test_by_hand_a_volume_is_the_mean_depth_on_the_area() -> None:
+    tally = tally_of(Site(*FLOOR, PRODUCT, "A1 -12", "B1 -18").job)
+    assert tally.mean_method_volume_m3 == pytest.approx(0.015 * 96)
+    assert tally_of(Site(*FLOOR).job).mean_method_volume_m3 is None
+    assert tally_of(Site("A1 -12").job).mean_method_volume_m3 is None
+
+
+def test_a_finish_level_with_the_highest_is_nothing_over_it() -> None:
+    job = Site(*FLOOR, "A1 -18", "B1 -12").job
+    for over, mm in ((None, 0.0), (Measure(Decimal(3), "mm"), 3.0)):
+        event = FinishSetOverHighest("B1", over, Measure(Decimal(-12), "mm"))
+        told = finish_data(record(job, next_number(job), "so", (event,), UNTIMED))
+        assert told["decided"]["over_mm"] == mm
+
+
+def test_a_line_of_one_set_up_has_its_heights_though_nothing_ties_it() -> None:
+    line = ("line 1 from 1 by 1 metres to 3 by 1 metres every 1 m", "values 0 -1 -2")
+    for lines, heights in (
+        (("A1 -9",), (0, -1, -2)), (("A1 -9", "new set up"), (0, -1, -2)),
+        (("A1 -9", "new set up", "tie on A1 -19"), (10, 9, 8)),
+        (("instrument offset plus 2 mm",), (-2, -3, -4)),
+    ):  # fmt: skip
+        job = Site(*FLOOR, *lines, *line).job
+        found = there(profile_of(job, job.proof.lines[1]))
+        assert found.heights_mm == pytest.approx(heights), lines
+
+
 def test_a_zones_product_that_takes_no_aggregate_is_poured_neat() -> None:
     lines = (*FLOOR, "product example deep fill", *EVEN, "zone kitchen columns A to C")
     job = Site(*lines, "aggregate 50 percent", "product in kitchen example thin skim").job
@@ -301,6 +364,7 @@ def test_a_pour_that_stops_on_a_small_floor_has_two_halves_too() -> None:
     assert stop.edge_depth_mm == pytest.approx((10, 10))
     wall = Site("room 1 by 1 metres", "grid 1 metre starting 0 m", PRODUCT, "A1 -10").job
     assert halves_at(wall, "A", None).edge_m == 0
+    assert halves_at(wall, "A", None).edge_depth_mm == (0.0, 0.0)
 
 
 # --- warnings ----------------------------------------------------------------------------------

@@ -80,6 +80,14 @@ def test_when_a_strip_was_begun_and_the_one_before_beside_it() -> None:
         assert (minutes(one), minutes(other)) == (begun, beside), (count, number)
 
 
+def test_a_strip_is_begun_with_its_first_bag() -> None:
+    plan = plan_of(4, 4)
+    begun, _ = _first_times(job_of((0, 4), (2, 1)), plan, plan.strips[1])
+    assert minutes(begun) == 2
+    not_yet, _ = _first_times(job_of((0, 4)), plan, plan.strips[1])
+    assert not_yet is None
+
+
 def test_where_strips_begin_by_bags() -> None:
     from assistant.events.pour import StripPoured
 

@@ -83,6 +83,7 @@ def test_a_scan_is_of_the_floor_that_it_was_taken_of() -> None:
     assert scan_event(with_scan(ScanImported(None))) is None
     assert scan_event(Site("room 1.5 by 1.5 metres").job) is None
     assert scan_of(with_scan(replace(EVENT, side=None))) is None
+    assert lines_of(with_scan(replace(EVENT, side=None))) == ()
     assert scan_event(with_scan(replace(EVENT, finished=True))) is None
     poured = being_read(with_scan(replace(EVENT, finished=True), "pour finished"))
     assert there(scan_event(poured)).finished

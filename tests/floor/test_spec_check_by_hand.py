@@ -220,6 +220,8 @@ def test_a_crest_higher_than_any_gap_is_told_where_only_contact_counts() -> None
     dish = gap_of(contact, *ROOM, *FINE, *flat(C1=9))
     assert not any("crest" in note for note in dish.notes)
     assert gap_of(contact, *ROOM).notes == ()
+    even = gap_of(contact, *ROOM, *FINE, *flat(C1=0.5))  # half a millimetre down, and none up
+    assert not any("crest" in note for note in even.notes)
 
 
 def test_levels_by_neighbours_want_lines_evenly_read(monkeypatch: pytest.MonkeyPatch) -> None:

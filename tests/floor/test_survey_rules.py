@@ -24,7 +24,7 @@ from assistant.floor.heights import (
     survey_of,
 )
 from assistant.floor.holding import Held, Pair, _above_datum_mm, _stretch, holding_of
-from assistant.floor.holding_words import _in_100, why_not
+from assistant.floor.holding_words import _in_100, comparison_words, why_not
 from assistant.floor.odd_looks import _before, _off_mm, cleared_orders, stood_until
 from assistant.floor.sights import Sight
 from assistant.floor.survey_check import (
@@ -199,6 +199,7 @@ def test_what_an_odd_look_leaves_free_of_doubt() -> None:
         found = cleared_orders(given, [on_it, on_it], {number: 5})
         assert (6 in found) is clears, (on, number)
     assert cleared_orders(job, [Watch((FIRST, GOOD))], {0: 5}) == set()
+    assert cleared_orders(job, [Watch((FIRST, GOOD), alone=FIRST)], {0: 5}) == set()
 
 
 # --- verdicts ----------------------------------------------------------------------------------
@@ -390,6 +391,22 @@ def test_one_that_differs_before_one_that_agrees_takes_more_that_agree() -> None
     (differs,) = holding_of(Site(*MOVED, "D1 -18").job)
     assert [pair.off_mm for pair in differs.odd] == [10]
     assert differs.limit_mm == pytest.approx(3)
+
+
+def test_what_differs_is_told_by_its_side() -> None:
+    job = Site(*FLOOR).job
+    for off, told in ((0.5, "0.5 mm above"), (-0.5, "0.5 mm below"), (10.0, "10 mm above")):
+        pair = Pair("A1", height(-18), height(-18, 0, 9), off, ())
+        held = Held(0, ("A1",), (pair,), (pair,))
+        assert comparison_words(job, held) == f"A1 reads {told} what it read before."
+        assert "They do not hold" in why_not(held)
+    equal = Pair("A1", height(-18), height(-18, 0, 9), 0.0, ())
+    one = Held(0, ("A1",), (equal,), (), 0.5, 1.0, 3.0, 0.2)
+    assert comparison_words(job, one).startswith("A1, read again, differs by 0.5 mm (standard")
+    two = Held(0, ("A1", "B1"), (equal, replace(equal, point="B1")), (), -0.5, 1.0, 3.0, 0.2)
+    assert comparison_words(job, two).startswith("A1 and B1, read again, differ on average by 0.5")
+    assert "off by 3 mm, they would agree so well in 20 of 100 cases." in comparison_words(job, two)
+    assert why_not(replace(one, cleared=("A1",))) == ""
 
 
 def test_a_reading_is_held_against_with_its_drift_taken_out() -> None:

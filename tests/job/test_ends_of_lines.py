@@ -10,11 +10,14 @@ import pytest
 from assistant.decide.proof.line_doubts import _jumps, _too_many, _way
 from assistant.decide.proof.lines import MOST_VALUES, USUAL_SPACING, line_meant
 from assistant.decide.questions import YesOrNo
+from assistant.decide.resolve import resolve
 from assistant.errors import Refusal
 from assistant.job import being_read
 from assistant.job.proof import ProofLine
 from assistant.job.set_ups import Height
 from grammar.commands import Measure, Reading
+from grammar.commands.proof import CorrectLineValue, EndLine, TakeLineValues
+from grammar.commands.walk import TakeSame
 from tests.job.conftest import Site
 
 ROOM = ("room 8 by 6 metres", "grid 2 metres")
@@ -186,6 +189,19 @@ def test_a_line_takes_as_many_values_as_its_run_holds() -> None:
     assert _too_many(floor.job, open_line(floor), 6) == []
     assert _too_many(floor.job, open_line(floor), 7)
     assert _too_many(floor.job, read(*[0.0] * 99), 100) == []
+
+
+def test_the_same_again_is_the_last_value_of_the_line() -> None:
+    floor = Site(*ROOM, LINE, "values 0 -1 -2")
+    same = resolve(floor.job, TakeSame(None))
+    assert same == TakeLineValues((Reading(Decimal(-2), "mm"),), 1)
+    for command, named in (
+        (TakeLineValues((Reading(Decimal(-2), "mm"),)), 1), (EndLine(None), 1), (EndLine(7), 7),
+        (CorrectLineValue(Reading(Decimal(-2), "mm"), 1), 1),
+    ):  # fmt: skip
+        assert resolve(floor.job, command).line == named  # type: ignore[attr-defined]
+    with pytest.raises(Refusal, match="no value yet that could be the same"):
+        resolve(Site(*ROOM, LINE).job, TakeSame(None))
 
 
 def test_values_are_put_right_by_numbers_that_are_there() -> None:

@@ -166,6 +166,11 @@ def test_a_front_lies_on_the_floor_and_five_centimetres_beyond() -> None:
             assert "is 12 m long that way" in floor.refused(f"front at {metres} metres")
 
 
+def test_a_front_from_the_far_side_lies_on_the_floor_too() -> None:
+    floor = pouring("start at column F", "batch 20 bags", "front at 11 metres")
+    assert "is 12 m long that way" in floor.refused("front at 12.1 metres")
+
+
 def test_a_front_lies_farther_than_the_last() -> None:
     floor = pouring("batch 20 bags", "front at 3 metres")
     for metres, is_taken in ((3, False), (2.9, False), (3.001, True)):
