@@ -17,7 +17,16 @@ from assistant.floor.pour_progress import (
     laid_at,
     strip_start_bags,
 )
-from assistant.floor.pour_stock import _forecast, expected_of, ratio_of_rest
+from assistant.floor.pour_stock import (
+    Stock,
+    _at_hand,
+    _forecast,
+    _till,
+    expected_of,
+    product_at,
+    ratio_of_rest,
+    stocks_of,
+)
 from assistant.pours.forecast import Expected, forecast
 
 NOON = datetime(2026, 5, 4, 12, tzinfo=UTC)
@@ -157,7 +166,7 @@ def test_the_forecast_takes_parts_as_they_were_told(monkeypatch: pytest.MonkeyPa
         (plan_of(8, 8, 8, 8, 8), (part(8, 9),), 8), (plan_of(20, 20), (part(40, 41),), 10),
     ):  # fmt: skip
         used = sum(each.used_bags for each in parts)
-        found = _forecast(job_of((0, used)), plan, parts, plan.bags, used)
+        found = _forecast(job_of(), plan, parts, 40, used)
         said = {True: 1.0, False: -1.0, None: 0.0}
         planned = [each.planned_bags for each in parts]
         straight = forecast(
@@ -165,21 +174,112 @@ def test_the_forecast_takes_parts_as_they_were_told(monkeypatch: pytest.MonkeyPa
             lost=[said[each.lost] for each in parts], part=strip,
             beyond=[float(each.beyond) for each in parts],
         )  # fmt: skip
-        assert found is not None
         assert float(found.mean) == pytest.approx(float(straight.mean)), parts
         assert float(found.sd) == pytest.approx(float(straight.sd)), parts
 
 
+def test_more_than_all_the_rest_was_to_take_is_a_part(monkeypatch: pytest.MonkeyPatch) -> None:
+    expected = Expected(0.1)
+    monkeypatch.setattr(pour_stock, "expected_of", lambda _job, _plan: expected)
+    found = _forecast(job_of(), plan_of(10, 10, 10, 10), (part(20, 20),), 40, 60)
+    straight = forecast([20, 20], [20.0, 40.0], 0.0, expected, lost=[0.0, -1.0], part=10,
+                        beyond=[0.0, 0.0])  # fmt: skip
+    assert float(found.mean) == pytest.approx(float(straight.mean))
+    assert float(found.sd) == pytest.approx(float(straight.sd))
+
+
 def test_one_bag_comes_to_what_is_expected_of_the_rest() -> None:
-    seen: Any = SimpleNamespace(ratio=0.9)
-    one = (part(10, 9),)
+    one: Any = (part(10, 9),)
     for ratio, left, parts, come_to in (
         (0.9, 20.0, one, 0.9), (0.1, 20.0, one, 0.2), (0.9, 0.0, one, 1), (0.9, 0.5, one, 0.9),
-        (0.9, 30.0, (), 1), (0.9, -1.0, one, 1),
+        (0.9, 20.0, (), 1), (0.9, -1.0, one, 1),
     ):  # fmt: skip
-        seen.ratio = ratio
+        seen: Any = SimpleNamespace(ratio=ratio)
         assert ratio_of_rest(seen, parts, left) == come_to
     assert ratio_of_rest(None, one, 20.0) == 1
+
+
+def of_products(*bays: tuple[str, float]) -> Any:
+    """A plan of bays, each of a product and so many bags."""
+    floor = [SimpleNamespace(bags=bags, alike=SimpleNamespace(card=SimpleNamespace(name=name)))
+             for name, bags in bays]  # fmt: skip
+
+    def bay_with(planned: float) -> Any:
+        before = 0.0
+        for bay in floor:
+            before += bay.bags
+            if planned < before:
+                return bay
+        return floor[-1]
+
+    names = tuple(dict.fromkeys(name for name, _ in bays))
+    return SimpleNamespace(floor=floor, bay_with=bay_with, products=names, strips=(),
+                           bags=sum(bags for _, bags in bays))  # fmt: skip
+
+
+def made(product: str, planned: float, used: int) -> Any:
+    return SimpleNamespace(
+        product=product, planned_bags=planned, used_bags=used, lost=None, beyond=0
+    )
+
+
+def test_bags_at_hand_are_of_the_product_that_was_poured_when_they_were_counted() -> None:
+    """Ten bags of deep, twenty of thin; twelve used of the first until its end."""
+    plan = of_products(("deep", 10.2), ("thin", 20.0))
+    deep, thin = made("deep", 10.2, 12), made("thin", 8.0, 9)
+    for counted, parts, of_deep, of_thin in (
+        (None, (), (11, False), (20, False)), ((5, 0), (), (5, True), (20, False)),
+        ((5, 3), (), (8, True), (20, False)), ((9, 12), (deep,), (11, False), (9, True)),
+        ((9, 15), (deep,), (11, False), (12, True)),
+        ((4, 21), (deep, thin), (11, False), (13, True)),
+        ((5, 11), (deep,), (16, True), (20, False)),
+    ):  # fmt: skip
+        told = None if counted is None else SimpleNamespace(left=counted[0], used=counted[1])
+        job: Any = SimpleNamespace(pour=SimpleNamespace(counted=told))
+        assert _at_hand(job, plan, parts, "deep") == of_deep, (counted, parts)
+        assert _at_hand(job, plan, parts, "thin") == of_thin, (counted, parts)
+    one: Any = SimpleNamespace(pour=SimpleNamespace(counted=SimpleNamespace(left=5, used=3)))
+    assert _at_hand(one, of_products(("deep", 10.2)), (), "deep") == (8, True)
+    assert [product_at(plan, at) for at in (0, 10, 10.3, 99)] == ["deep", "deep", "thin", "thin"]
+    for used, count in ((0, 0), (11, 0), (12, 1), (20, 1), (21, 2)):
+        assert len(_till((deep, thin), SimpleNamespace(used=used))) == count, used  # type: ignore[arg-type]
+
+
+def test_bags_since_the_last_front_are_of_the_product_that_is_poured(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    monkeypatch.setattr(pour_stock, "expected_of", lambda _job, _plan: Expected(0.1))
+    plan = of_products(("deep", 10.0), ("thin", 20.0), ("deep", 5.0))
+    for parts, used, of_deep, of_thin in (
+        ((), 4, 4, 0), ((made("deep", 10.0, 12),), 15, 12, 3),
+        ((made("deep", 10.0, 12), made("thin", 20.0, 19)), 33, 14, 19),
+    ):  # fmt: skip
+        pour = SimpleNamespace(bags_used=used, counted=None)
+        job: Any = SimpleNamespace(pour=pour)
+        deep, thin = stocks_of(job, plan, parts)
+        assert (deep.product, deep.used, deep.planned) == ("deep", of_deep, 15.0)
+        assert (thin.product, thin.used, thin.planned) == ("thin", of_thin, 20.0)
+        assert deep.since == of_deep - sum(p.used_bags for p in parts if p.product == "deep")
+        assert (deep.counted, deep.at_hand, thin.at_hand) == (False, 15, 20)
+        assert deep.left == 15 - of_deep
+
+
+def test_what_a_stock_says_of_its_bags() -> None:
+    seen: Any = SimpleNamespace(
+        short=lambda bags: bags < 40, chance_short=lambda bags: 0.9 if bags < 40 else 0.1,
+        front_tells=lambda bags: bags < 40, ratio=0.9,
+    )  # fmt: skip
+    part_: Any = made("deep", 10.0, 12)
+    for at_hand, used, parts, short, chance, left, tells in (
+        (39, 12, (part_,), True, 0.9, 27, True), (40, 12, (part_,), False, 0.1, 28, False),
+        (None, 12, (part_,), False, None, None, False), (39, 13, (part_,), True, 0.9, 26, False),
+        (39, 0, (), True, 0.9, 39, False), (9, 12, (part_,), True, 0.9, 0, True),
+    ):  # fmt: skip
+        stock = Stock("deep", used, 30.0, parts, seen, at_hand, counted=True)
+        assert (stock.short, stock.short_probability, stock.left) == (short, chance, left)
+        assert stock.front_tells is tells, (at_hand, used)
+    assert Stock("deep", 12, 30.0, (part_,), seen, 40, counted=True).ratio == 0.9
+    assert Stock("deep", 12, 10.0, (part_,), seen, 40, counted=True).ratio == 1.0
 
 
 def test_the_strip_that_is_poured() -> None:
