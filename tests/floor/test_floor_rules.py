@@ -418,6 +418,8 @@ def test_matters_of_one_door_are_its_own() -> None:
     assert {each.id for each in door_matters(job)} == {"door-across:1", "door-across:12"}
     assert {each.id for each in door_matters(job, 1)} == {"door-across:1"}
     assert door_matters(job, 2) == ()
+    step = Site(*FLOOR, "door 1 outside +30").job
+    assert {each.id for each in door_matters(step)} == {"door-step:1"}
 
 
 def test_how_the_map_marks_a_depth() -> None:

@@ -17,6 +17,7 @@ from assistant.floor.pour_progress import (
     laid_at,
     strip_start_bags,
 )
+from assistant.floor.pour_short import _edge_before
 from assistant.floor.pour_stock import (
     Stock,
     _at_hand,
@@ -95,6 +96,17 @@ def test_a_strip_is_begun_with_its_first_bag() -> None:
     assert minutes(begun) == 2
     not_yet, _ = _first_times(job_of((0, 4)), plan, plan.strips[1])
     assert not_yet is None
+
+
+def test_the_last_edge_that_is_reached_and_was_not_before() -> None:
+    """Strips of four bags, each a metre wide."""
+    strips: Any = [SimpleNamespace(planned_bags=4.0, to_m=float(at)) for at in (1, 2, 3)]
+    for poured, reached, edge in (
+        (0, 3.2, None), (0, 4, 1), (0, 7.9, 1), (0, 8, 2), (3.5, 4.2, 1), (4, 7.9, None), (4, 8, 2),
+        (4, 99, 3), (12, 99, None),
+    ):  # fmt: skip
+        plan: Any = SimpleNamespace(strips=strips)
+        assert _edge_before(plan, poured, reached) == edge, (poured, reached)
 
 
 def test_where_strips_begin_by_bags() -> None:

@@ -126,6 +126,8 @@ def test_the_place_that_decides_is_the_furthest_over_of_those_that_say_so() -> N
     # met is told of what was met, not of what could not be told
     out = worst([tried(True, 1.0, kind=LINE), tried(None, 2.0)])
     assert (out.met, out.value, out.tells) == (True, 1.0, "")
+    out = worst([tried(None, None), tried(None, 0.5)])
+    assert out.value == 0.5  # none found is nothing, not one
     out = worst([tried(True, None), tried(True, 0.0)])
     assert (out.met, out.where) == (True, ROWS)
     out = worst([])

@@ -7,11 +7,13 @@ from fractions import Fraction
 
 import pytest
 
+from assistant.decide.proof import line_doubts
 from assistant.decide.proof.line_doubts import _jumps, _too_many, _way
 from assistant.decide.proof.lines import MOST_VALUES, USUAL_SPACING, line_meant
 from assistant.decide.questions import YesOrNo
 from assistant.decide.resolve import resolve
 from assistant.errors import Refusal
+from assistant.floor.line_doubt import LineDoubt
 from assistant.job import being_read
 from assistant.job.proof import ProofLine
 from assistant.job.set_ups import Height
@@ -189,6 +191,27 @@ def test_a_line_takes_as_many_values_as_its_run_holds() -> None:
     assert _too_many(floor.job, open_line(floor), 6) == []
     assert _too_many(floor.job, open_line(floor), 7)
     assert _too_many(floor.job, read(*[0.0] * 99), 100) == []
+
+
+def test_the_first_value_off_the_floor_around_is_told_with_how_many_more(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    job, line = Site(*ROOM).job, read(0, -1)
+    readings = [Reading(Decimal(value), "mm") for value in (-9, -8, -7)]
+    first, second = LineDoubt(4, -8.0, -1.4, 1.6), LineDoubt(5, -7.0, -1.4, 1.6, by_plan=True)
+    around = "The floor around says 1 mm below the zero, give or take 3 mm."
+    planned = "The planned finish says 1 mm below the zero, give or take 3 mm."
+    for doubts, told in (
+        ((), ""), ((first,), f"Line 1 point 4 8 mm below? {around}"),
+        ((second,), f"Line 1 point 5 7 mm below? {planned}"),
+        ((first, second), f"Line 1 point 4 8 mm below? {around} So are 1 more."),
+    ):  # fmt: skip
+        monkeypatch.setattr(line_doubts, "doubts_about", lambda *_of, doubts=doubts: doubts)
+        found = line_doubts._off_floor(job, line, readings, 2)
+        assert "".join(text for text, _ in found) == told
+    ((_, spoken),) = found
+    assert spoken.startswith("Point four, ")
+    assert [line_doubts._way(Fraction(step)) for step in (Fraction(1, 2), -1)] == ["up", "down"]
 
 
 def test_the_same_again_is_the_last_value_of_the_line() -> None:

@@ -186,6 +186,7 @@ def test_a_line_against_the_walk_is_asked_about() -> None:
     assert not _walks_against(Site(*ROOM).job, "1", ("A1", "B1"))
     assert "In this order: A2 and B2?" in floor.asked("row 2 -9 -9").text
     Site(*ROOM).at_once("row 1 -9 -9")
+    assert floor.asked("row 2 -9 -9 -9").spoken.startswith("From alfa two to charlie two?")
     five = floor.asked("row 2 -9 -9 -9 -9 -9").text
     assert "In this order: A2, B2, C2, D2 and 1 more?" in five
 
