@@ -341,6 +341,7 @@ def _play(
         conversation = converse(
             journal, at_hand, folders, clock, own_cards=not is_demo, remembers=not is_demo
         )
+        conversation.ahead.on = True
         last, now = conversation.last_time, utc_now()
         # Where the record is dated ahead, a time may go back to the present.
         clock.not_before = last if last is None or last <= now else None

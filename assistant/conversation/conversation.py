@@ -51,6 +51,7 @@ from assistant.conversation.so_far import SaidSoFar
 from assistant.conversation.standing import standing
 from assistant.conversation.timekeeper import Timekeeper
 from assistant.conversation.turns import made_turn, with_question
+from assistant.conversation.typed_ahead import TypedAhead
 from assistant.conversation.unfinished import Whole, completed
 from assistant.conversation.which import which_heard, which_meant
 from assistant.decide import Question, World, asks_after, resolve
@@ -118,6 +119,8 @@ class Conversation:
         self._record = JobOnRecord(journal)
         self._last: Reply | None = None
         self._unfinished = ""
+        self.ahead = TypedAhead()
+        """Says whether lines come faster than anybody sees what came of them."""
         present = replace(world, now=self._time.now(self.job))
         self._open = OpenQuestion(journal, self.job, present)
         self._was_open = at_opening(self._open.left_open, journal.news())
@@ -244,6 +247,7 @@ class Conversation:
             behind = self._time.behind(self.job)
             rung = self._listen_to_clocks()
             turn = take(text)
+            self.ahead.took(text, turn)
             rung = not_met_since(rung, self.job, self._world.now)
         except JournalError as fault:
             turn = self._not_ok(text, nothing_recorded(fault))
@@ -293,6 +297,8 @@ class Conversation:
             return answered or self._unlisted(text, miss)
         if not meanings:
             return self._not_ok(text, Reply("No command in that; nothing recorded."))
+        if (whose := self.ahead.whose_value(meanings)) is not None and not self._open.is_asked:
+            return self._not_ok(text, whose, meanings[0])
         if whole := completed(before, text, meanings, is_asked=self._open.is_asked):
             return self._taken_whole(text, whole)
         return self._meant(text, meanings)

@@ -61,6 +61,8 @@ def _heard_all(lines: Sequence[str], opening: Opening, screen: Screen, hear: Hea
             if line.casefold() in LEAVE:
                 return False
             before, at = opening.conversation.on_record, number
+            # Of what is pasted, only what came of the last line can be acted on.
+            opening.conversation.ahead.on = len(lines) > 1
             # The prompt shows the question of the last line only; earlier ones are shown here.
             hear(line, number < len(lines) - 1)
     except KeyboardInterrupt:

@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Sequence
 from functools import cache
 from pathlib import Path
+from types import SimpleNamespace
+from typing import Any
 
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -14,9 +16,12 @@ from assistant.conversation.conversation import Conversation
 from assistant.decide import World
 from assistant.products.cards import cards_in, shipped_folder
 from assistant.record.journal import Journal
+from assistant.terminal.talking import talk as type_lines
 
 WORLD = World(cards_in(shipped_folder()))
 ROOM = ("room 10 by 18 metres", "grid 2 metres")
+SLIPS = ("-150", "+15", "15", "-15", "-90", "-15l", "-1.5.5", "next one 15 low")
+"""What is asked about, what passes, and what is refused."""
 
 
 @cache
@@ -38,6 +43,7 @@ def typed(values: Sequence[str]) -> tuple[Conversation, dict[str, str], list[boo
     """All of them at once; what each point was meant to read."""
     with Journal.open(None) as journal:
         talk = Conversation(journal, WORLD)
+        talk.ahead.on = True
         for line in (*ROOM, f"A1 {values[0]}"):
             talk.hear(line)
         taken = [talk.hear(value).ok for value in values[1:]]
@@ -51,13 +57,65 @@ def test_the_walk_is_the_whole_grid() -> None:
 @settings(max_examples=40, deadline=None)
 @given(
     st.lists(st.sampled_from(["-15", "-16", "-14", "-15", "-15", "-16"]), min_size=20, max_size=45),
-    st.dictionaries(st.integers(8, 44), st.sampled_from(["-150", "+15", "15", "-15", "-90"])),
+    st.dictionaries(st.integers(8, 44), st.sampled_from(SLIPS)),
 )
 def test_no_value_lands_on_another_point(values: list[str], slips: dict[int, str]) -> None:
     values = [slips.get(at, value) for at, value in enumerate(values)]
     talk, meant, _ = typed(values)
     for point, reading in talk.job.readings.items():
         assert reading.mm == int(meant[point]), f"{point} was meant to be {meant[point]}"
+
+
+def test_what_follows_a_refused_reading_waits_till_a_point_is_named() -> None:
+    for slip in ("-15l", "minus twelve.five.", "next one 15 low", "F9 -15", "correct Z99 to -15"):
+        with Journal.open(None) as journal:
+            talk = Conversation(journal, WORLD)
+            talk.ahead.on = True
+            for line in (*ROOM, "A1 -15", "-16"):
+                assert talk.hear(line).ok
+            first, *rest = (talk.hear(line) for line in (slip, "-17", "-18", "tally", "-19"))
+            assert not first.ok, slip
+            assert [turn.ok for turn in rest] == [False, False, True, False], slip
+            assert rest[0].reply.headline.startswith(f"Which point is that for? “{slip}” before")
+            assert talk.hear("D1 -18").ok
+            assert talk.hear("-14").ok
+            assert list(talk.job.readings) == ["A1", "B1", "D1", "E1"], slip
+
+
+def test_a_refused_line_about_another_matter_stops_no_reading() -> None:
+    for other in ("product none such 5", "confirm", "hello there"):
+        with Journal.open(None) as journal:
+            talk = Conversation(journal, WORLD)
+            talk.ahead.on = True
+            for line in (*ROOM, "A1 -15", other):
+                talk.hear(line)
+            assert talk.hear("-16").ok, other
+
+
+def test_who_sees_the_refusal_may_say_the_value_again() -> None:
+    with Journal.open(None) as journal:
+        talk = Conversation(journal, WORLD)
+        for line in (*ROOM, "A1 -15", "-16l"):
+            talk.hear(line)
+        assert talk.hear("-16").ok
+        assert list(talk.job.readings) == ["A1", "B1"]
+
+
+def test_pasted_lines_are_typed_ahead_and_the_next_line_is_not() -> None:
+    with Journal.open(None) as journal:
+        talk = Conversation(journal, WORLD)
+        opening: Any = SimpleNamespace(conversation=talk)
+        screen: Any = SimpleNamespace(show=lambda *_args, **_more: None)
+        type_lines(("\n".join((*ROOM, "A1 -15", "-16l", "-17")), "-16"), opening, screen)
+        assert {point: at.mm for point, at in talk.job.readings.items()} == {"A1": -15, "B1": -16}
+
+
+def test_a_played_file_is_typed_ahead(tmp_path: Path) -> None:
+    lines, job = tmp_path / "lines.txt", tmp_path / "hall.leadsman"
+    lines.write_text("\n".join((*ROOM, "A1 -15", "-16l", "-17")))
+    assert main(["run", str(lines), "--job", str(job)]) == 1
+    with Journal.open(job) as journal:
+        assert list(Conversation(journal, WORLD).job.readings) == ["A1"]
 
 
 def test_what_follows_a_question_waits_with_it() -> None:
