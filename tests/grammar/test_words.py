@@ -72,6 +72,14 @@ def test_each_way_without_courtesies_comes_once_and_none_is_nothing() -> None:
         assert found == less, line
 
 
+def test_a_column_of_two_letters_in_capitals_is_cut_where_its_letters_stand() -> None:
+    text = "column AM, row 3"
+    for word in split_words(text):
+        assert text[word.start : word.end].lower() == word.text
+    assert [word.text for word in split_words(text)] == ["column", "a", "m", "row", "3"]
+    assert "".join(word.said for word in split_words(text)).replace(" ", "") == "columnAM,row3"
+
+
 def test_fillers_are_kept_after_a_note_that_a_line_begins_with() -> None:
     for line, words in (
         ("note the wall", "note the wall"), ("hey mate note the wall", "hey mate note the wall"),
