@@ -10,7 +10,8 @@ import pytest
 
 from grammar.commands import Measure, Reading
 from grammar.errors import Impossible, Unsayable
-from grammar.slots import measure, reading, run
+from grammar.filling import parsed
+from grammar.slots import change, measure, reading, run
 from grammar.slots.number import SpokenNumbers
 from grammar.spoken import Manner, Spoken
 
@@ -101,6 +102,14 @@ def test_readings_without_a_unit_are_said_where_they_may_be_heard_so() -> None:
         found = ways(reading._say_reading, voice("words", written, **settings), value)
         assert found == said, (number, unit, settings, written)
     assert ways(reading._say_reading, voice(), Reading(Decimal(3), "mm", side_said=False)) is None
+
+
+def test_a_change_is_said_as_its_own_phrase_where_that_can_be_said() -> None:
+    (raised,), (client,) = parsed("raise finish 3 mm"), parsed("client Smith")
+    said = ways(change._say, voice(), raised)
+    assert said is not None
+    assert said.startswith("(raise finish")
+    assert ways(change._say, voice(), client) is None
 
 
 def test_lengths() -> None:

@@ -54,6 +54,7 @@ def test_names_end_where_a_change_begins_and_readings_go_together() -> None:
         ("product harbour fine and waste 5 percent", ["product harbour fine", "waste 5 percent"]),
         ("waste 5 percent and product harbour fine", ["waste 5 percent", "product harbour fine"]),
         ("B3 -8, B4 -9 and waste 5 percent", ["B3 -8, B4 -9", "waste 5 percent"]),
+        ("spiked and waste 5 percent", ["spiked", "waste 5 percent"]),
         ("waste 5 percent, B3 -8, B4 -9", ["waste 5 percent", "B3 -8, B4 -9"]),
     ):
         assert cut(line) == pieces, line

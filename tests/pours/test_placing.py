@@ -4,7 +4,7 @@ import pytest
 
 from assistant.errors import SurveyError
 from assistant.pours.evaporation import evaporation_kg_m2_h
-from assistant.pours.placing import BY_HAND_M2_H, bags_per_min, learnt_minutes
+from assistant.pours.placing import BY_HAND_M2_H, BY_PUMP_M2_H, bags_per_min, learnt_minutes
 
 
 @pytest.mark.parametrize(
@@ -32,6 +32,12 @@ def test_no_water_leaves_a_cold_surface_in_damp_air() -> None:
 def test_evaporation_outside_the_formula_is_refused(bad: tuple[float, ...]) -> None:
     with pytest.raises(SurveyError):
         evaporation_kg_m2_h(*bad)
+
+
+def test_the_published_rates() -> None:
+    """1,500 ft² an hour by hand, of 0.3048 m a foot; and what the same article gives for a pump."""
+    assert round(1500 * 0.3048**2) == BY_HAND_M2_H
+    assert BY_PUMP_M2_H == 650
 
 
 def test_the_published_rate_in_bags() -> None:
