@@ -51,7 +51,10 @@ def check_after_pour(job: Job, command: Command) -> None:
 
 
 def with_what_is_poured(job: Job, command: Command, decision: Decision) -> Decision:
-    """The decision, with a question first where it changes the plan of a poured floor."""
+    """The decision, with a question first where it changes the plan of a poured floor, or the
+    product of one that is being poured."""
+    if isinstance(command, ChooseProduct) and decision.ask is None and not is_poured(job):
+        return Decision(decision.events, _other_product(job, command))
     poured_by = job.card is not None or not isinstance(command, ChooseProduct)
     asks = isinstance(command, _PLANNED) and is_poured(job) and job.readings and poured_by
     if not asks or decision.ask is not None:
@@ -64,6 +67,19 @@ def with_what_is_poured(job: Job, command: Command, decision: Decision) -> Decis
         command,
     )
     return Decision(decision.events, question)
+
+
+def _other_product(job: Job, command: ChooseProduct) -> YesOrNo | None:
+    """Asks of another product for the whole floor once some of it is poured."""
+    if not job.pour.batches or job.card is None or job.card.name.lower() == command.name.lower():
+        return None
+    bags = wording.counted(job.pour.bags_used, "bag")
+    return YesOrNo(
+        f"{bags} of {job.card.name} are poured: {command.name} would count for all of them, and "
+        f"for the rest. Confirm, or cancel that. For one part: in zone 1 product {command.name}.",
+        "The pour has begun. Another product for all of it? Confirm, or cancel that.",
+        command,
+    )
 
 
 def with_second_survey(job: Job, decision: Decision) -> Decision:

@@ -468,3 +468,39 @@ def test_a_point_beyond_the_front_of_a_pour_that_stands_still_is_asked_about(
     # without a plan nobody knows where the front stands
     bare = site("A1 -6", "batch 2 bags", "stop pour", "A1 level")
     assert set(bare.job.finished.readings) == {"A1"}  # type: ignore[union-attr]
+
+
+def test_a_strip_out_of_order_or_a_front_too_far_is_asked_about(site: type[Site]) -> None:
+    """Four batches are 8 bags, where 30.24 are planned for three strips."""
+    floor = pouring(site)
+    batches(floor, 4)
+    for line in ("strip 3 done", "front at 9 metres"):
+        asked = floor.asked(line)
+        assert isinstance(asked, YesOrNo)
+        assert "8 bags since the last front, of 30.2 planned up to 9 m" in asked.text
+    floor.told("strip 1 done")
+    assert "0 bags since the last front" in floor.asked("strip 2 done").text
+    # a small floor that takes a bag less than planned is not
+    near = pouring(site, "batch 2 bags")
+    near.told("front at 1.5 metres")
+    assert near.job.pour.fronts
+
+
+def test_a_count_that_the_last_one_does_not_leave_is_told(site: type[Site]) -> None:
+    floor = pouring(site, "bags left 41")
+    batches(floor, 4)
+    assert "last count" not in " ".join(floor.told("bags left 33").details)
+    assert "27 bags more than the last count" in " ".join(floor.told("bags left 60").details)
+    batches(floor, 1)
+    assert "1 bag fewer than the last count" in " ".join(floor.told("bags left 57").details)
+
+
+def test_another_product_while_it_is_poured_is_asked_about(site: type[Site]) -> None:
+    floor = pouring(site)
+    assert floor.job.card is not None
+    floor.told("product example standard")
+    batches(floor, 4)
+    asked = floor.asked("product example deep fill")
+    assert isinstance(asked, YesOrNo)
+    assert "8 bags of example standard are poured" in asked.text
+    floor.told("product example standard")  # the same again changes nothing

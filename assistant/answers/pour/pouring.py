@@ -262,9 +262,22 @@ def bags_left_told(moment: Moment, command: CountBagsLeft) -> Reply:
     return Reply(
         f"{left}; {shown}.",
         (said, SpokenSentence(aloud, needed=progress.short)),
-        _short_line(progress),
+        (*_against_last_count(moment, command), *_short_line(progress)),
         data=data,
     )
+
+
+def _against_last_count(moment: Moment, command: CountBagsLeft) -> tuple[str, ...]:
+    """What the count before leaves, where this one is another."""
+    last = moment.before.pour.counted
+    if last is None or progress_of(moment.job).several:
+        return ()
+    off = command.bags - (last.left - (moment.job.pour.bags_used - last.used))
+    if not off:
+        return ()
+    more = f"{wording.counted(abs(off), 'bag')} {'more' if off > 0 else 'fewer'}"
+    why = "brought since, or a batch told that was none?" if off > 0 else "a batch not told?"
+    return (f"{more} than the last count and the batches since leave: {why}",)
 
 
 def hole_told(moment: Moment, command: TellHole) -> Reply:

@@ -128,6 +128,7 @@ def reach_front(job: Job, command: ReachFront, _world: World) -> Decision:
                 spoken="The floor is not that long.",
             )
         _check_further(job, plan, reached)
+        return Decision((reached,), _too_soon(job, plan, reached, command))
     return Decision((reached,))
 
 
@@ -145,7 +146,34 @@ def finish_strip(job: Job, command: FinishStrip, _world: World) -> Decision:
                       spoken="That strip is done already.")  # fmt: skip
     poured = StripPoured(command.strip, done.to_m)
     _check_further(job, plan, poured)
-    return Decision((poured,))
+    return Decision((poured,), _too_soon(job, plan, poured, command))
+
+
+TOO_SOON = 0.4
+"""A front that so small a part of the bags planned up to it has reached is asked about: a strip
+heard wrongly, or batches not told. Our own choice, no source."""
+
+
+def _too_soon(
+    job: Job, plan: PourPlan, reached: FrontReached | StripPoured, command: Command
+) -> Question | None:
+    """Asks of a front far beyond where the bags since the last one can have come."""
+    parts = parts_of(job, plan)
+    at_m, before = front_m(job, reached), sum(part.planned_bags for part in parts)
+    bay = bay_of_front(plan, reached, at_m, before)
+    planned = 0.0 if bay is None else plan.bags_to(bay, at_m) - before
+    used = job.pour.bags_used - sum(part.used_bags for part in parts)
+    least = 2 * max((batch.bags for batch in job.pour.batches), default=1)
+    if used >= TOO_SOON * planned or planned - used < least:
+        return None
+    where = wording.distance(round(at_m, 2), job.reading_unit)
+    return YesOrNo(
+        f"{wording.counted(used, 'bag')} since the last front, of "
+        f"{wording.figure(planned, 1)} planned up to {where}: is it there already? Confirm, or "
+        "cancel that.",
+        "With so few bags, is it there already? Confirm, or cancel that.",
+        command,
+    )
 
 
 def _check_past_the_last(job: Job, at_m: float) -> None:
