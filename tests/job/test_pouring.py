@@ -215,6 +215,16 @@ def test_short_says_what_can_still_be_done(site: type[Site]) -> None:
     assert "Not short" in pouring(site).told("short").headline
 
 
+def test_short_does_not_lower_the_finish_to_the_floor(site: type[Site]) -> None:
+    """Two bags for 40.32: lower by all of the 6 mm would be no pour."""
+    floor = pouring(site, "bags left 2")
+    reply = floor.told("short")
+    assert reply.data["short"]["lower_mm"] == 6
+    assert "Lower the finish" not in " ".join(reply.details)
+    assert "lower" not in reply.say
+    assert "Stop at a dam" in " ".join(reply.details)
+
+
 def test_water_over_the_card_stops(site: type[Site]) -> None:
     floor = pouring(site)
     floor.wait(3)

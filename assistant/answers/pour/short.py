@@ -27,6 +27,7 @@ def short_told(moment: Moment, _command: AskShort) -> Reply:
     kind = f" of {stock.product}" if progress.several else ""
     data = {"pour": progress.as_data(moment.world.now), "short": _data(found)}
     here = stock.at_hand
+    lower = ", lower it" if _can_be_lower(found) else ""
     if not stock.short:
         return Reply(
             f"Not short: takes {mean} bags{kind}, {low} to {high}; {here} there.",
@@ -38,7 +39,7 @@ def short_told(moment: Moment, _command: AskShort) -> Reply:
         f"Short by {max(mean - here, 1)}: takes {mean} bags{kind}, {low} to {high}; {here} there.",
         (
             SpokenSentence(f"Short by {wording.spoken_count(max(mean - here, 1), 'bag')}"),
-            SpokenSentence(f"Stop at {_said(moment, found)}, lower it, or fetch "
+            SpokenSentence(f"Stop at {_said(moment, found)}{lower}, or fetch "
                            f"{wording.spoken_number(found.more_bags)}"),
         ),
         (f"Short {wording.figure(100 * chance, 0)} times in 100.", *_lines(moment, found)),
@@ -51,10 +52,17 @@ def _said(moment: Moment, found: WaysOut) -> str:
     return wording.spoken_distance(about(moment.unit, at, 1), moment.unit)
 
 
+def _can_be_lower(found: WaysOut) -> bool:
+    """Whether a lower finish does, and leaves something everywhere."""
+    least = found.least_left_mm
+    return bool(found.lower_mm) and (least is None or least > 0)
+
+
 def _lines(moment: Moment, found: WaysOut) -> tuple[str, ...]:
     unit = moment.unit
     lines = []
-    if found.lower_mm is not None and found.lower_mm > 0:
+    if _can_be_lower(found):
+        assert found.lower_mm is not None
         size = wording.length(found.lower_mm, unit)
         at = wording.distance(about(unit, found.from_m), unit)
         lines.append(
