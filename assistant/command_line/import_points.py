@@ -236,6 +236,7 @@ def event_of(job: Job, path: Path, points: Points, wanted: Wanted, ask: Asks) ->
     inside = _inside(outline, places) & ~np.asarray(is_covered(job.layout, places), dtype=bool)
     count = int(inside.sum())
     cells, few = _cells(places[inside], heights[inside], area_of(job.layout) or 1.0, outline)
+    _check_zero(job, cells, wanted.zero, units.height)
     rows, columns = cells.median_mm.shape
     good_to = wanted.good_to_mm or (GOOD_TO_OF_FEW if few else USUAL_GOOD_TO)
     return ScanImported(
@@ -255,6 +256,26 @@ def event_of(job: Job, path: Path, points: Points, wanted: Wanted, ask: Asks) ->
         few,
         placed.turn,
     )
+
+
+def _check_zero(job: Job, cells: Cells, zero: Decimal | None, unit: str) -> None:
+    """Refuse a zero that no floor lies near: its volume would be one of metres."""
+    from assistant.floor.late_numpy import np
+    from assistant.floor.plausible_range import farthest_mm
+
+    if zero is None or not np.isfinite(cells.floor_mm).any():
+        return
+    per_unit = float(UNITS[unit]) * 1000
+    middle = float(np.nanmedian(cells.floor_mm))
+    off, most = middle - float(zero) * per_unit, float(farthest_mm(job))
+    if abs(off) > most:
+        side = "above" if off > 0 else "below"
+        raise LeadsmanError(
+            f"By --zero {zero} the floor would lie {abs(off) / 1000:.2f} m {side} the job's zero, "
+            f"and a floor to be poured lies within {most / 1000:g} m of it (common practice, no "
+            f"source). In the file it lies at about {middle / per_unit:.3f} {unit}: the job's zero "
+            "in the same heights, or leave --zero out. Nothing was taken."
+        )
 
 
 def _cells(

@@ -332,6 +332,10 @@ def test_our_own_table_of_points_comes_back(
     assert tally["tally"]["by_scan"]["fill_m3"] == pytest.approx(48 * 83 / 11 / 1000)
     assert drawn["map"].get("by") is None
     assert "in mm, so they are not all in m" in _refused(table, job, "--units", "m")
+    run(["report", "--job", str(job), "--out", str(tmp_path / "page")])
+    page = (tmp_path / "page" / "report.html").read_text("utf-8")
+    assert "What was scanned of the slab" in page
+    assert "Below the finish in mm, squares from above" in page
     _run(tmp_path, job, "pour finished\n", capsys)
     assert "no point of the finished floor" in _refused(table, job)
     _run(tmp_path, job, "A1 level\nB1 +1\n", capsys)
@@ -366,6 +370,16 @@ def test_each_floor_has_its_scan_and_the_map_shows_it(
     assert (dropped["ok"], gone["ok"]) == (True, False)
     with Journal.open(job) as journal:
         assert fold(journal.utterances()).scans.keys() == {False}
+
+
+def test_a_zero_that_no_floor_lies_near_is_refused(tmp_path: Path, job: Path) -> None:
+    """The floor of the file lies at 100 m; more than 400 mm off is no floor to be poured."""
+    file = _points(tmp_path, 600)
+    told = _refused(file, job, "--units", "m", "--zero", "10")
+    assert "90.00 m above the job's zero" in told
+    assert "at about 100.0" in told
+    assert "below the job's zero" in _refused(file, job, "--units", "m", "--zero", "100.5")
+    _import(file, job, "--units", "m", "--zero", "100.3")
 
 
 def test_a_scan_that_an_older_program_recorded_is_of_its_floor() -> None:
