@@ -333,6 +333,7 @@ def test_our_own_table_of_points_comes_back(
     assert drawn["map"].get("by") is None
     assert "in mm, so they are not all in m" in _refused(table, job, "--units", "m")
     run(["report", "--job", str(job), "--out", str(tmp_path / "page")])
+    capsys.readouterr()
     page = (tmp_path / "page" / "report.html").read_text("utf-8")
     assert "What was scanned of the slab" in page
     assert "Below the finish in mm, squares from above" in page
