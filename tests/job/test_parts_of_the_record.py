@@ -32,6 +32,7 @@ from assistant.record.misses import Miss, insert_miss, misses_told, read_misses
 from assistant.record.news import RecordedAfterAll
 from assistant.record.parted import LogMissing, keep_as_it_was
 from assistant.record.put_back import PutBack
+from assistant.record.sent_lines import Sender, devices, insert_sender, utterance_sent_as
 from assistant.record.table import (
     APPLICATION_ID,
     RECORD_VERSION,
@@ -296,6 +297,19 @@ def test_one_question_waits_or_none(empty: sqlite3.Connection) -> None:
     for bad in ("no json", "[[1]]", "7"):
         empty.execute("UPDATE left_open SET commands = ?", (bad,))
         assert read_left_open(empty) is None, bad
+
+
+def test_a_line_is_known_by_the_id_that_a_device_sent_it_under(
+    empty: sqlite3.Connection,
+) -> None:
+    assert utterance_sent_as(empty, "7f") is None
+    assert devices(empty) == {}
+    insert_sender(empty, Sender("phone 1", "7f"), 3)
+    insert_sender(empty, Sender("phone 2", "80"), 5)
+    assert [utterance_sent_as(empty, line) for line in ("7f", "80", "81")] == [3, 5, None]
+    assert devices(empty) == {3: "phone 1", 5: "phone 2"}
+    with pytest.raises(sqlite3.IntegrityError):
+        insert_sender(empty, Sender("phone 2", "7f"), 6)
 
 
 def test_misses_are_listed_with_three_guesses_at_most(empty: sqlite3.Connection) -> None:
