@@ -10,7 +10,7 @@ from collections.abc import Callable, Iterable, Mapping
 from dataclasses import MISSING, Field, FrozenInstanceError, field, make_dataclass
 from inspect import get_annotations
 from threading import RLock
-from typing import Any, NoReturn, TypeVar, dataclass_transform
+from typing import Any, NoReturn, TypeVar, dataclass_transform, overload
 
 T = TypeVar("T")
 
@@ -27,10 +27,15 @@ _MADE_BY: dict[str, dict[str, bool]] = {
 _LOCK = RLock()  # recognisers work in threads of their own
 
 
+@overload
 @dataclass_transform(frozen_default=True, field_specifiers=(field,))
-def frozen(cls: type[T]) -> type[T]:
+def frozen(cls: type[T]) -> type[T]: ...
+@overload
+@dataclass_transform(frozen_default=True, field_specifiers=(field,))
+def frozen(*, kw_only: bool) -> Callable[[type[T]], type[T]]: ...
+def frozen(cls: type[T] | None = None, *, kw_only: bool = False) -> Any:
     """
-    As ``dataclass(frozen=True)``, with the same methods, made by it when one is first needed.
+    As ``dataclass(frozen=True)``, with the same methods, made when one is first needed.
 
     Raises TypeError for a class with ``__post_init__``, which would not be called.
 
@@ -41,7 +46,9 @@ def frozen(cls: type[T]) -> type[T]:
     >>> Step(4), Step(4) == Step(4, "step")
     (Step(rise_mm=4, name='step'), True)
     """
-    return _with_stand_ins(cls, _MADE_BY)
+    if cls is None:
+        return lambda cls: _with_stand_ins(cls, _MADE_BY, kw_only)
+    return _with_stand_ins(cls, _MADE_BY, kw_only)
 
 
 @dataclass_transform(frozen_default=True, eq_default=False, field_specifiers=(field,))
@@ -50,12 +57,12 @@ def frozen_identity(cls: type[T]) -> type[T]:
     return _with_stand_ins(cls, _MADE_BY.keys() - {"__eq__", "__hash__"})
 
 
-def _with_stand_ins(cls: type[T], names: Iterable[str]) -> type[T]:
+def _with_stand_ins(cls: type[T], names: Iterable[str], kw_only: bool = False) -> type[T]:
     if hasattr(cls, "__post_init__"):
         raise TypeError(f"{cls.__name__} has __post_init__: make it a dataclass")
     for name in names:
         if name not in cls.__dict__ or (name == "__hash__" and cls.__dict__[name] is None):
-            setattr(cls, name, _Later(cls, name))
+            setattr(cls, name, _Later(cls, name, kw_only))
     cls.__setattr__ = _refused  # type: ignore[method-assign]
     cls.__delattr__ = _refused  # type: ignore[method-assign]
     return cls
@@ -64,13 +71,13 @@ def _with_stand_ins(cls: type[T], names: Iterable[str]) -> type[T]:
 class _Later:
     """Stands where a class's method will, and has it made as soon as somebody looks at it."""
 
-    def __init__(self, cls: type, name: str) -> None:
-        self._cls, self._name = cls, name
+    def __init__(self, cls: type, name: str, kw_only: bool) -> None:
+        self._cls, self._name, self._kw_only = cls, name, kw_only
 
     def __get__(self, instance: object, owner: type | None = None) -> Any:
         with _LOCK:
             if self._cls.__dict__.get(self._name) is self:
-                _make(self._cls, self._name)
+                _make(self._cls, self._name, self._kw_only)
         return getattr(owner if instance is None else instance, self._name)
 
 
@@ -78,9 +85,10 @@ def _refused(self: object, name: str, *_value: object) -> NoReturn:
     raise FrozenInstanceError(f"cannot change '{name}' of {type(self).__name__}, which is frozen")
 
 
-def _make(cls: type, name: str) -> None:
+def _make(cls: type, name: str, kw_only: bool) -> None:
     """Give a class what a dataclass that holds the same fields has by this name."""
-    fields = _gathered(cls) if name == "__dataclass_fields__" else _fields_of(cls)
+    gathers = name == "__dataclass_fields__"
+    fields = _gathered(cls, kw_only) if gathers else _fields_of(cls)
     if name == "__init__":
         cls.__init__ = _initializer(cls, fields)  # type: ignore[misc]
         return
@@ -92,7 +100,7 @@ def _make(cls: type, name: str) -> None:
         **asked,
     )
     setattr(cls, name, model.__dict__[name])
-    if name == "__dataclass_fields__":
+    if gathers:
         _put_defaults(cls)
 
 
@@ -112,7 +120,7 @@ def _initializer(cls: type, fields: Mapping[str, Field[Any]]) -> Callable[..., N
         elif of.default is not MISSING:
             known[f"_default_{name}"] = of.default
         if of.init:
-            (by_name if of.kw_only is True else taken).append(f"{name}{_default(name, of)}")
+            (by_name if of.kw_only else taken).append(f"{name}{_default(name, of)}")
         elif of.default_factory is not MISSING:
             value = f"_make_{name}()"
         else:
@@ -136,7 +144,7 @@ def _fields_of(cls: type) -> dict[str, Field[Any]]:
     return fields
 
 
-def _gathered(cls: type) -> dict[str, Field[Any]]:
+def _gathered(cls: type, kw_only: bool) -> dict[str, Field[Any]]:
     """The fields of the bases, and those that the class declares."""
     found: dict[str, Any] = {}
     for base in reversed(cls.__mro__[1:]):
@@ -144,8 +152,10 @@ def _gathered(cls: type) -> dict[str, Field[Any]]:
     for name, kind in get_annotations(cls).items():
         if not str(kind).removeprefix("typing.").startswith("ClassVar"):
             given = cls.__dict__.get(name, MISSING)
-            found[name] = given if isinstance(given, Field) else field(default=given)
-            found[name].type = kind
+            of = given if isinstance(given, Field) else field(default=given)
+            if of.kw_only is MISSING:
+                of.kw_only = kw_only
+            found[name], of.type = of, kind
     return found
 
 

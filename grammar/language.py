@@ -5,7 +5,7 @@ from __future__ import annotations
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import fields
-from functools import cache
+from functools import cache, partial
 from typing import Any
 
 from lark.grammar import NonTerminal, Rule, Symbol, Terminal
@@ -41,11 +41,13 @@ def terminals() -> dict[str, str]:
         for word in words:
             parts[word] = parts.get(word, frozenset()) | {role}
     # In the order of the table, so that a line that is not understood gets the same hint each time.
-    of_phrases = words_of_templates(text.lower() for phrase in PHRASES for text in phrase.templates)
-    for word in dict.fromkeys(of_phrases):
-        parts[word] = parts.get(word, frozenset()) | {f"'{word}'"}
-    groups: dict[frozenset[str], str] = {}
-    return {word: groups.setdefault(part, f"T{len(groups)}") for word, part in parts.items()}
+    of_phrases = words_of_templates(text for phrase in PHRASES for text in phrase.templates)
+    own = dict.fromkeys(word.lower() for word in of_phrases)
+    groups: dict[str | frozenset[str], str] = {}
+    return {
+        word: groups.setdefault(word if word in own else parts[word], f"T{len(groups)}")
+        for word in (parts | own)
+    }
 
 
 @cache
@@ -139,18 +141,17 @@ def rule_table() -> RuleTable:
             table.add(Rule(NonTerminal(binding), [NonTerminal(leaf.slot)]))
         return NonTerminal(binding)
 
-    def add_one_of(name: str, symbols: Iterable[Symbol]) -> None:
-        for order, each in enumerate(symbols):
-            table.add(Rule(NonTerminal(name), [each], order))
+    def of_role(words: Iterable[str]) -> list[Symbol]:
+        return [Terminal(name) for name in dict.fromkeys(terminals()[word] for word in words)]
 
     for role, words in ROLES.items():
-        add_one_of(f"r_{role}", map(Terminal, dict.fromkeys(terminals()[word] for word in words)))
+        table.add_choice(f"r_{role}", partial(of_role, words))
     phrases = {NonTerminal(f"ph_{number}"): phrase for number, phrase in enumerate(PHRASES)}
     for made, phrase in phrases.items():
-        table.add_templates(made.name, phrase.templates, symbol)
-    changes = (made for made, phrase in phrases.items() if issubclass(phrase.command, Change))
-    add_one_of("change", changes)
-    add_one_of("start", phrases)
+        table.add_phrase(made.name, phrase.templates, symbol)
+    changes = [made for made, phrase in phrases.items() if issubclass(phrase.command, Change)]
+    table.add_choice("change", lambda: changes)
+    table.add_choice("start", lambda: list(phrases))
     return table
 
 

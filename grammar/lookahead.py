@@ -103,8 +103,8 @@ class _Firsts(dict[str, tuple[frozenset[str], frozenset[str]]]):
 
     def __missing__(self, name: str) -> tuple[frozenset[str], frozenset[str]]:
         firsts = self._rules.firsts(NonTerminal(name))
-        terminals = frozenset(symbol.name for symbol in firsts if symbol.is_term)
-        others = frozenset(symbol.name for symbol in firsts if not symbol.is_term)
+        terminals = frozenset([symbol.name for symbol in firsts if symbol.is_term])
+        others = frozenset([symbol.name for symbol in firsts if not symbol.is_term])
         return self.setdefault(name, (terminals, others))
 
 

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from collections import defaultdict
 from collections.abc import Callable, Iterable, Sequence
+from typing import Protocol
 
-from lark.grammar import Rule, Symbol
+from lark.grammar import NonTerminal, Rule, Symbol
 
 from grammar.frozen import frozen
 from grammar.productions import productions, symbol_of, ways_of_rules
@@ -20,22 +21,73 @@ ToSymbol = Callable[[Literal | SlotNode], Symbol]
 """Says what stands for a leaf of a template."""
 
 
+class _Unread(Protocol):
+    """What makes one thing, and has not been asked for yet."""
+
+    def write_out(self, name: str, table: RuleTable) -> None:
+        """Add its rules to a table."""
+
+    def firsts(self) -> Sequence[Symbol]:
+        """What they begin with; none is written out for it."""
+
+
 @frozen
-class _Unread:
-    """What makes one thing, as templates that nobody has asked for yet."""
+class _Ways:
+    """One template or more."""
 
     templates: tuple[str, ...]
     symbol: ToSymbol
-    share_beginnings: bool
 
-    def rules(self, name: str) -> list[Rule]:
+    def write_out(self, name: str, table: RuleTable) -> None:
         nodes = OneOf(tuple(map(read_template, self.templates)))
-        rules = productions(name, (nodes,), self.symbol)
-        return with_shared_beginnings(rules) if self.share_beginnings else rules
+        for rule in self.in_order(productions(name, (nodes,), self.symbol)):
+            table.add(rule)  # some are of parts that got a rule of their own
 
-    def firsts(self) -> set[Symbol]:
-        """What one of them can begin with; no more of them is read."""
-        return {self.symbol(leaf) for each in self.templates for leaf in beginnings(each)}
+    def firsts(self) -> Sequence[Symbol]:
+        return [self.symbol(leaf) for each in self.templates for leaf in beginnings(each)]
+
+    def in_order(self, rules: list[Rule]) -> list[Rule]:
+        return rules
+
+
+class _WaysAlike(_Ways):
+    """Templates that begin alike."""
+
+    def in_order(self, rules: list[Rule]) -> list[Rule]:
+        return with_shared_beginnings(rules)
+
+
+class _Phrase(_Ways):
+    """
+    Many templates, of which a line needs those that begin as it does.
+
+    Those that begin alike get a rule of their own; lark leaves it out of its trees again, as its
+    name begins with "_".
+    """
+
+    def write_out(self, name: str, table: RuleTable) -> None:
+        alike: dict[frozenset[str], list[str]] = {}
+        for template in self.templates:
+            firsts = frozenset(self.symbol(leaf).name for leaf in beginnings(template))
+            alike.setdefault(firsts, []).append(template)
+        for order, some in enumerate(alike.values()):
+            part = f"_{name}_{order}"
+            table.add_later(part, _WaysAlike(tuple(some), self.symbol))
+            table.add(Rule(NonTerminal(name), [NonTerminal(part)], order))
+
+
+@frozen
+class _Choice:
+    """One symbol of some."""
+
+    symbols: Callable[[], Sequence[Symbol]]
+
+    def write_out(self, name: str, table: RuleTable) -> None:
+        for order, symbol in enumerate(self.symbols()):
+            table.add(Rule(NonTerminal(name), [symbol], order))
+
+    def firsts(self) -> Sequence[Symbol]:
+        return self.symbols()
 
 
 class RuleTable:
@@ -63,14 +115,22 @@ class RuleTable:
         """Add one more rule for what it makes."""
         self._rules[rule.origin.name].append(rule)
 
+    def add_later(self, name: str, unread: _Unread) -> None:
+        """Add what makes something; its rules are written out when they are asked for."""
+        self._unread[name] = unread
+
     def add_rules(self, text: str) -> None:
         """Add rules as slots write them, one a line; see :func:`~productions.ways_of_rules`."""
         for name, template in ways_of_rules(text):
-            self._unread[name] = _Unread((template,), symbol_of, share_beginnings=False)
+            self.add_later(name, _Ways((template,), symbol_of))
 
-    def add_templates(self, name: str, templates: tuple[str, ...], symbol: ToSymbol) -> None:
-        """Add ways to make something; ``symbol`` says what stands for a leaf of one."""
-        self._unread[name] = _Unread(templates, symbol, share_beginnings=True)
+    def add_phrase(self, name: str, templates: tuple[str, ...], symbol: ToSymbol) -> None:
+        """Add a phrase's templates; ``symbol`` says what stands for a leaf of one."""
+        self.add_later(name, _Phrase(templates, symbol))
+
+    def add_choice(self, name: str, symbols: Callable[[], Sequence[Symbol]]) -> None:
+        """Add that something is any of some symbols, the first of them first."""
+        self.add_later(name, _Choice(symbols))
 
     def made_of(self, origin: Symbol) -> Sequence[Rule]:
         """
@@ -79,15 +139,14 @@ class RuleTable:
         Raises ValueError where there is none, or where a template may be left out as a whole.
         """
         if origin.name in self._unread:
-            for rule in self._unread[origin.name].rules(origin.name):
-                self.add(rule)  # some are of parts that got a rule of their own
+            self._unread[origin.name].write_out(origin.name, self)
             del self._unread[origin.name]
         if origin.name not in self._rules:
             raise ValueError(f"no rule makes {origin.name}")
         return self._rules[origin.name]
 
-    def firsts(self, origin: Symbol) -> set[Symbol]:
-        """What the rules that make something begin with; no template is written out for it."""
+    def firsts(self, origin: Symbol) -> Sequence[Symbol]:
+        """What the rules that make something begin with, some more than once."""
         if origin.name in self._unread:
             return self._unread[origin.name].firsts()
-        return {rule.expansion[0] for rule in self.made_of(origin)}
+        return [rule.expansion[0] for rule in self.made_of(origin)]

@@ -11,14 +11,15 @@ from __future__ import annotations
 
 import re
 from collections.abc import Iterator
-from dataclasses import dataclass, field, fields, replace
-from functools import cache
+from dataclasses import fields, replace
+from functools import cache, cached_property
 from random import Random
 from typing import Any, get_args
 
 from grammar.automaton import Automaton
 from grammar.commands import Change, Command, Reading
 from grammar.commands.material import ChooseProduct
+from grammar.frozen import frozen
 from grammar.misses import Misunderstood
 from grammar.numbers import in_words
 from grammar.phrase import Phrase
@@ -50,7 +51,7 @@ _APART_FIGURES = re.compile(r"(?<=[0-9]) +(?=[0-9]+(?![0-9/]))")
 """Between figures of one number; not before a fraction's."""
 
 
-@dataclass(frozen=True)
+@frozen
 class Spoken:
     """
     The spoken language under some settings.
@@ -72,16 +73,16 @@ class Spoken:
     """Whether a reading without a unit lacks it, as in a job of inches. It may be heard all the
     same, keeping no unit, so that nothing else is made of it: "minus eight inch" of "minus
     eighteen"."""
-    names_said: dict[str, str] = field(init=False, repr=False, compare=False)
-    """A name as it is said -> the name on the card."""
 
-    def __post_init__(self) -> None:
+    @cached_property
+    def names_said(self) -> dict[str, str]:
+        """A name as it is said -> the name on the card."""
         said: dict[str, str] = {}
         for name in self.names:
             words = _name_words(name)
             if words:
                 said.setdefault(words, " ".join(name.lower().split()))
-        object.__setattr__(self, "names_said", said)
+        return said
 
     @property
     def automaton(self) -> Automaton:

@@ -109,6 +109,10 @@ def beginnings(template: str) -> Iterator[Literal | SlotNode]:
     >>> [leaf.word for leaf in beginnings("[the [old]] (room | new) floor")]
     ['the', 'room', 'new']
     """
+    first = template.partition(" ")[0]
+    if first.isalpha():
+        yield _literal(first)
+        return
     begins, ends_empty = True, False
     around: list[tuple[bool, bool]] = []  # of the brackets around: how it was where they opened
     for piece in _PIECE.finditer(template):

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Iterator
 from functools import lru_cache
 
-from grammar.asking import asked_plainly
 from grammar.commands import Ask, Command
 from grammar.commands.talk import WhatIf
 from grammar.contractions import in_full
@@ -66,6 +65,8 @@ def _said_otherwise(words: list[Word]) -> Iterator[list[Word]]:
 
 def _asked_otherwise(words: list[Word]) -> Iterator[list[Word]]:
     """The same words as a question, without what people put around one."""
+    from grammar.asking import asked_plainly  # a line that is understood does without
+
     for less in ([*without_courtesies(words), words][0], in_full(words)):
         if less:
             yield from asked_plainly(less)

@@ -4,7 +4,6 @@ from __future__ import annotations
 
 import argparse
 import sys
-import tempfile
 from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import replace
@@ -294,6 +293,8 @@ def said_aloud_if(
     if getattr(options, "recordings", None) is None:
         yield conversation
         return
+    import tempfile
+
     from assistant.command_line.demo_voice import LineVoices, SaidLines, recorded_lines
     from assistant.listening.hearing_files import FileEars
     from assistant.listening.listen_open import listening_to

@@ -11,7 +11,6 @@ from grammar import short_form
 from grammar.commands import Command, Reading
 from grammar.commands.readings import TakeReading
 from grammar.confusable import PAIRS
-from grammar.figures import in_figures
 from grammar.frozen import frozen
 from grammar.numbers import DIGITS, TEENS, TENS, ZEROS, spelled_digits
 from grammar.words import split_words
@@ -86,6 +85,8 @@ def digit_by_digit(parts: Sequence[str]) -> list[str]:
     >>> digit_by_digit(["fifteen", "sixteen"])
     []
     """
+    from grammar.figures import in_figures  # only what was heard needs the spoken language
+
     alike = [" ".join(_SOUND_ALIKE.get(word, word) for word in part.split()) for part in parts]
     figures = [in_figures(part) for part in parts]
     if len(set(alike)) != 1 or not all(_WHOLE_OR_DECIMAL.fullmatch(one) for one in figures):

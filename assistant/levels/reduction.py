@@ -9,7 +9,6 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from math import hypot, isfinite, sqrt
-from statistics import NormalDist, median
 
 from assistant.errors import SurveyError
 from grammar.frozen import frozen
@@ -78,6 +77,8 @@ def noise_range(count: int, resolution_m: float, repeatability_m: float) -> floa
     >>> round(noise_range(3, 0.001, 0.0005), 5)
     0.00269
     """
+    from statistics import NormalDist  # slow to load, and most displays stand still
+
     reading_sd(resolution_m, repeatability_m)
     pairs = max(count * (count - 1) // 2, 1)
     furthest = NormalDist().inv_cdf(1 - (1 - SETTLED_CHANCE) / (2 * pairs))
@@ -108,6 +109,8 @@ def settle_display(
     >>> shown.value_m, round(shown.spread_m, 6), shown.wait
     (-0.018, 0.002, False)
     """
+    from statistics import median
+
     if not readings_m:
         raise SurveyError("Nothing was read.")
     for row, reading in enumerate(readings_m, start=1):

@@ -3,12 +3,12 @@
 from __future__ import annotations
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass
 from pathlib import Path
 from typing import TYPE_CHECKING, Literal
 
 from assistant.errors import LeadsmanError
 from assistant.reply.manner import Manner
+from grammar.frozen import frozen
 
 if TYPE_CHECKING:
     from assistant.ears.hearing import Engine
@@ -24,7 +24,7 @@ READ_BACK_SPEED = 1.5
 in under two seconds, and still as clear; a test measures both. Faster is less clear in noise."""
 
 
-@dataclass(frozen=True, slots=True)
+@frozen
 class VoiceSettings:
     """As given on the command line."""
 

@@ -9,13 +9,14 @@ from __future__ import annotations
 
 import tomllib
 from collections.abc import Iterable, Iterator, Mapping
-from dataclasses import dataclass, fields
+from dataclasses import fields
 from pathlib import Path
 from typing import Any
 
 from assistant.errors import CardError
 from assistant.pours.material import Mix, bag_yield_m3, extended_yield_m3
 from assistant.products.card_keys import DEFAULT_AGGREGATE_DENSITY, FLOW_CLASSES, check_values
+from grammar.frozen import frozen
 
 __all__ = [
     "Card",
@@ -34,7 +35,7 @@ LARGEST_CARD_BYTES = 64 * 1024
 NEAR_ENOUGH = 60
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
+@frozen(kw_only=True)
 class Card:
     """One product, as its bag and data sheet have it; all numbers checked."""
 

@@ -7,10 +7,8 @@ own, and a file that is refused stays as it was.
 
 from __future__ import annotations
 
-import shutil
 import sqlite3
 import struct
-import tempfile
 from contextlib import suppress
 from pathlib import Path
 from typing import BinaryIO
@@ -57,6 +55,8 @@ def examine_job_file(file: BinaryIO, path: Path) -> RecordEntry | None:
     path : Path
         Its name, for messages and to find what a crash left beside it.
     """
+    import tempfile  # slow to load, and a new job has nothing to be examined
+
     _check_header(file, path)
     misses_log = _is_kept_with_log(file) and not Path(f"{path}-wal").exists()
     try:
@@ -122,6 +122,8 @@ def _parted_empty(path: Path) -> str:
 
 
 def _copy(file: BinaryIO, path: Path, copy: Path) -> None:
+    import shutil
+
     file.seek(0)
     with copy.open("wb") as target:
         shutil.copyfileobj(file, target)
@@ -206,6 +208,8 @@ def _trouble_at_end(copy: Path) -> str:
 def _damage(error: Exception) -> str:
     """What is wrong with the job; OSError where only the copy could not be worked on."""
     if getattr(error, "sqlite_errorcode", None) in _NO_ROOM:
+        import tempfile
+
         raise OSError(f"{tempfile.gettempdir()} has no room for a copy, {error}") from error
     return str(error)
 

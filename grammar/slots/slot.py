@@ -3,9 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import field
 from typing import TYPE_CHECKING, Any, Literal
 
+from grammar.frozen import frozen
 from grammar.template import Node
 
 if TYPE_CHECKING:
@@ -18,7 +19,7 @@ Manner = Literal["words", "digits"]
 """Numbers as words ("eighteen") or digit by digit ("one eight")."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen(kw_only=True)
 class SpokenForm:
     """How a recogniser expects a slot, and how a value of it is said."""
 
@@ -34,14 +35,14 @@ class SpokenForm:
     """Whether it can be said only where product names are known."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen(kw_only=True)
 class TypedOnly:
     """A slot that is not said aloud."""
 
     why: str
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen(kw_only=True)
 class Slot:
     """What a phrase can hold at one place: ``<field:name>`` in a template."""
 
@@ -63,7 +64,7 @@ class Slot:
     """Whether it takes any words, to the end of the line."""
 
 
-@dataclass(frozen=True, kw_only=True)
+@frozen(kw_only=True)
 class ValueKind:
     """One kind of value: its slots, and what only they are made of or share with other kinds."""
 

@@ -60,7 +60,8 @@ def test_what_a_phrase_begins_with_is_known_before_its_rules_are_written_out() -
         while waiting:
             for first in {rule.expansion[0] for rule in table.made_of(waiting.pop())}:
                 # A part of the template may have got a rule of its own.
-                (waiting.append if first.name.startswith("_ph_") else found.add)(first)
+                is_part = first.name.lstrip("_").startswith("ph_")
+                (waiting.append if is_part else found.add)(first)
         assert before == found, phrase.template
 
 
@@ -77,7 +78,8 @@ def test_a_line_writes_out_only_phrases_that_begin_as_it_does(
     afresh = Lookahead(rule_table())
     monkeypatch.setattr("grammar.match.parser", lambda: afresh)
     assert parse(split_words("room 4 by 3 metres"))
-    assert f"ph_{[phrase.command for phrase in PHRASES].index(SetRoom)}" in written
+    room = f"_ph_{[phrase.command for phrase in PHRASES].index(SetRoom)}_"
+    assert any(name.startswith(room) for name in written)
     assert len(written) < len(PHRASES) / 5
 
 
