@@ -10,9 +10,10 @@ from typing import Any
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 import pytest
-from hypothesis import settings
+from hypothesis import HealthCheck, settings
 
 from assistant.sound.voice_parts import let_nothing_call_out
+from tests.doctests import OnlyWhereThereAreSome
 from tests.skips import watch
 
 # Compiled once, not once in each worker, each program that is started and each copy of the tree.
@@ -20,10 +21,13 @@ sys.dont_write_bytecode = False
 os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
 
 # How many examples a property is tried on, where it does not say: the suite has to end while
-# somebody waits for it, DEVELOPERS.md has the command of a long run.
-settings.register_profile("suite", max_examples=40)
-settings.register_profile("long", max_examples=2000)
-settings.register_profile("few", max_examples=5)  # a walk over tables, in a copy of the program
+# somebody waits for it, DEVELOPERS.md has the command of a long run. None has a deadline, nor
+# is asked how quick its examples are made: a busy machine would turn it red.
+BUSY: Any = {"deadline": None, "suppress_health_check": [HealthCheck.too_slow]}
+settings.register_profile("suite", max_examples=40, **BUSY)
+settings.register_profile("long", max_examples=2000, **BUSY)
+# A walk over tables, in a copy of the program.
+settings.register_profile("few", max_examples=5, **BUSY)
 settings.load_profile("suite")
 
 # Tests ask for packages by themselves, to see whether they are there.
@@ -33,6 +37,7 @@ let_nothing_call_out()
 def pytest_configure(config: pytest.Config) -> None:
     """Before any test."""
     watch(config)
+    config.pluginmanager.register(OnlyWhereThereAreSome())
 
 
 @pytest.hookimpl(trylast=True)

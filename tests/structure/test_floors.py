@@ -5,6 +5,7 @@ from __future__ import annotations
 import ast
 import re
 from collections.abc import Iterator
+from importlib import import_module
 from pathlib import Path
 
 import pytest
@@ -54,6 +55,18 @@ def test_every_floor_stands_in_the_plan() -> None:
         if (path.is_dir() and list(path.glob("*.py"))) or path.suffix == ".py"
     }
     assert there - {"__init__"} == set(FLOORS)
+
+
+def test_every_module_can_be_imported() -> None:
+    """Whatever the machine lacks, as what is not there is missed where it is needed."""
+    wrong = {}
+    for path in (*MODULES, *(ROOT / "grammar").rglob("*.py")):
+        name = ".".join(path.relative_to(ROOT).with_suffix("").parts)
+        try:
+            import_module(name.removesuffix(".__init__"))
+        except Exception as why:
+            wrong[name] = repr(why)
+    assert not wrong
 
 
 def test_few_files_lie_at_the_root() -> None:
