@@ -2,13 +2,12 @@
 
 from __future__ import annotations
 
-import subprocess
-import sys
 from pathlib import Path
 
 import pytest
 
-from tests.structure.made_up import BARE, EDITS, build, without_plugins
+from tests.structure.forks import ENDED_RED, pytests_in
+from tests.structure.made_up import EDITS, build
 
 MOST_FILES = 6
 WALKS = (
@@ -19,14 +18,8 @@ WALKS = (
 _NOT_EACH_WAY = "not test_every_way_gives_its_command"
 
 
-def _tested(folder: Path, *tests: str) -> subprocess.CompletedProcess[str]:
-    # Each table has to be walked, not each value in it tried.
-    few = ("-p", "_hypothesis_pytestplugin", "--hypothesis-profile=few", "-k", _NOT_EACH_WAY)
-    command = [sys.executable, "-m", "pytest", *BARE, "-q", "-x", *few, *tests]
-    return subprocess.run(
-        command, cwd=folder, env=without_plugins(folder), capture_output=True, text=True,
-        check=False,
-    )  # fmt: skip
+# Each table has to be walked, not each value in it tried.
+FEW = ("-x", "-p", "_hypothesis_pytestplugin", "--hypothesis-profile=few", "-k", _NOT_EACH_WAY)
 
 
 def test_a_command_takes_few_files() -> None:
@@ -36,16 +29,19 @@ def test_a_command_takes_few_files() -> None:
 @pytest.mark.slow
 def test_added_by_the_recipe_it_works(tmp_path: Path) -> None:
     build(tmp_path)
-    done = _tested(tmp_path, "tests/job/test_shifts.py", *WALKS)
-    assert done.returncode == 0, done.stdout[-3000:]
+    ((code, told),) = pytests_in([tmp_path], *FEW, "tests/job/test_shifts.py", *WALKS)
+    assert code == 0, told[-3000:]
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize("forgotten", [name for name in EDITS if not name.startswith("tests/")])
-def test_what_is_forgotten_is_named(tmp_path: Path, forgotten: str) -> None:
-    build(tmp_path, without=forgotten)
-    done = _tested(tmp_path, *WALKS)
-    assert done.returncode != 0, f"nothing missed {forgotten}"
-    matter = forgotten.removesuffix("/product.py").removesuffix(".py")
-    told = done.stdout + done.stderr
-    assert matter in told or matter.replace("/", ".") in told, told[-3000:]
+def test_what_is_forgotten_is_named(tmp_path: Path) -> None:
+    forgotten = [name for name in EDITS if not name.startswith("tests/")]
+    folders = [tmp_path / str(number) for number in range(len(forgotten))]
+    for folder, name in zip(folders, forgotten, strict=True):
+        build(folder, without=name)
+    missed = {}
+    for name, (code, told) in zip(forgotten, pytests_in(folders, *FEW, *WALKS), strict=True):
+        matter = name.removesuffix("/product.py").removesuffix(".py")
+        if code not in ENDED_RED or not (matter in told or matter.replace("/", ".") in told):
+            missed[name] = code, told[-3000:]
+    assert not missed

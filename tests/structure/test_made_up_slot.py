@@ -12,7 +12,8 @@ from pathlib import Path
 import pytest
 
 from grammar.slots import Slot
-from tests.structure.made_up import BARE, COMMAND, EDITS, ROOT, without_plugins, write
+from tests.structure.forks import ENDED_RED, pytests_in
+from tests.structure.made_up import COMMAND, EDITS, ROOT, without_plugins, write
 
 SLOT = '''"""How many hands there are: a made-up kind of value."""
 
@@ -80,23 +81,11 @@ def _without(part: str) -> str:
     return ast.unparse(tree)
 
 
-def _run(folder: Path, *words: str) -> tuple[int, str]:
-    done = subprocess.run(
-        [sys.executable, *words],
-        cwd=folder,
-        env=without_plugins(folder),
-        capture_output=True,
-        text=True,
-        check=False,
-    )
-    return done.returncode, done.stdout + done.stderr
-
-
-def _walked(folder: Path) -> tuple[int, str]:
-    return _run(
-        folder, "-m", "pytest", *BARE, "-q", "tests/grammar/test_slots.py",
-        "-k", "hands or registry or exists or role or two_homes or builder",
-    )  # fmt: skip
+WALK = (
+    "tests/grammar/test_slots.py",
+    "-k", "hands or registry or exists or role or two_homes or builder",
+)  # fmt: skip
+"""The tests that walk the table of slots."""
 
 
 def test_a_kind_of_value_has_one_home() -> None:
@@ -105,46 +94,54 @@ def test_a_kind_of_value_has_one_home() -> None:
 
 
 @pytest.mark.parametrize("part", NEEDED)
-def test_a_slot_without_one_of_its_parts_is_refused_by_name(tmp_path: Path, part: str) -> None:
-    code, said = _run(_built(tmp_path, _without(part)), "-c", "import grammar.slots")
-    assert code != 0
-    assert f"'{part}'" in said, said[-500:]
+def test_a_slot_without_one_of_its_parts_is_refused_by_name(part: str) -> None:
+    with pytest.raises(TypeError, match=f"'{part}'"):
+        exec(_without(part), {})
 
 
 @pytest.mark.slow
 def test_added_by_the_recipe_it_is_understood_heard_and_said(tmp_path: Path) -> None:
     folder = _built(tmp_path)
-    code, said = _walked(folder)
+    ((code, said),) = pytests_in([folder], *WALK)
     assert code == 0, said[-3000:]
-    code, said = _run(
-        folder,
-        "-c",
+    words = (
         "from grammar import *; from grammar.spoken import Spoken\n"
         "print(understand('shifts three hands'), hint('shifts 3'))\n"
         "print(suggestions('shifts 3 ')[0].insert)\n"
-        "print(Spoken().automaton.accepts('shifts three hands'.split()))",
+        "print(Spoken().automaton.accepts('shifts three hands'.split()))"
     )
-    assert code == 0, said
-    assert said == "(SetShifts(number=3),) ('hands',)\nhands\nTrue\n"
+    done = subprocess.run(
+        [sys.executable, "-c", words],
+        cwd=folder,
+        env=without_plugins(folder),
+        capture_output=True,
+        text=True,
+        check=False,
+    )
+    assert done.stdout == "(SetShifts(number=3),) ('hands',)\nhands\nTrue\n", done.stderr
+
+
+WRONG: dict[str, tuple[str, list[tuple[str, str]], str]] = {
+    "registry": (SLOT, [], "slots/hands.py"),
+    "builders": (_without("builders"), REGISTRY, "h_many"),
+    "short": (SLOT.replace('f"{many} hands",', "str(many),"), REGISTRY, "hands: short form"),
+    "sample": (SLOT.replace('("3 hands", 3)', '("3 hands", 4)'), REGISTRY, "hands: sample"),
+    "expected": (SLOT.replace('"r_hands": "hands"', '"r_hand": "hands"'), REGISTRY, "r_hand"),
+    "spoken": (SLOT.replace("<under_hundred> hands", "<under_100> hands"), REGISTRY, "under_100"),
+    "offered": (SLOT.replace('("hands",)}', '("men",)}'), REGISTRY, "men"),
+}
+"""What is wrong of a slot's module or its row, and what has to be named."""
 
 
 @pytest.mark.slow
-@pytest.mark.parametrize(
-    ("slot", "registry", "named"),
-    [
-        (SLOT, [], "slots/hands.py"),
-        (_without("builders"), REGISTRY, "h_many"),
-        (SLOT.replace('f"{many} hands",', "str(many),"), REGISTRY, "hands: short form"),
-        (SLOT.replace('("3 hands", 3)', '("3 hands", 4)'), REGISTRY, "hands: sample"),
-        (SLOT.replace('"r_hands": "hands"', '"r_hand": "hands"'), REGISTRY, "r_hand"),
-        (SLOT.replace("<under_hundred> hands", "<under_100> hands"), REGISTRY, "under_100"),
-        (SLOT.replace('("hands",)}', '("men",)}'), REGISTRY, "men"),
-    ],
-    ids=["registry", "builders", "short", "sample", "expected", "spoken", "offered"],
-)
-def test_what_is_wrong_of_it_is_named(
-    tmp_path: Path, slot: str, registry: list[tuple[str, str]], named: str
-) -> None:
-    code, said = _walked(_built(tmp_path, slot, registry))
-    assert code != 0
-    assert named in said, said[-3000:]
+def test_what_is_wrong_of_it_is_named(tmp_path: Path) -> None:
+    folders = [
+        _built(tmp_path / wrong, slot, registry) for wrong, (slot, registry, _) in WRONG.items()
+    ]
+    ended = dict(zip(WRONG, pytests_in(folders, *WALK), strict=True))
+    missed = {
+        wrong: said[-1500:]
+        for wrong, (code, said) in ended.items()
+        if code not in ENDED_RED or WRONG[wrong][2] not in said
+    }
+    assert not missed
