@@ -31,7 +31,7 @@ from tests.benchmarks.talk.verdict import (
     verdict,
 )
 
-RIGHT_AT_LEAST = {"said_on_site": 91.5, "second": 60.5}
+RIGHT_AT_LEAST = {"said_on_site": 91.5, "second": 63.5}
 """Percent; where the lists stand, which may only get better."""
 
 
@@ -54,6 +54,8 @@ def job() -> Iterator[PreparedJob]:
         (Row("tally", "refuse", (), ()), WRONG),
         (Row("tally", "say", ("tally",), ()), MEANT),
         (Row("B2 12", "ask", ("side",), ()), ASKED),
+        # Either may be right: taken, or asked about as no reading.
+        (Row("B2 about 9 low", "take", ("B2 -9", "any"), ()), ASKED),
         (Row("B2 12", "ask", ("unit",), ()), WRONG),
         (Row("B2 12", "refuse", (), ()), WRONG),
         (Row("B2 3/8 low", "ask", ("unit",), ()), ASKED),

@@ -64,6 +64,8 @@ def _of_asked(row: Row, wanted: tuple[str, ...], got: Outcome) -> str:
     if any(_named(each, wanted) for each in got.offered):
         if row.do == "ask":
             return ASKED
+        if row.do == "take" and _asks(row, got.told):
+            return ASKED
         return HINTED if all(map(is_reading, wanted)) else OFFERED
     return ASKED if _asks(row, got.told) and not _misleads(got, wanted) else WRONG
 
