@@ -12,7 +12,12 @@ ASKED_BACK: tuple[tuple[str, str, str], ...] = (
         "Below or above? Say the value with its side.",
         "B1 was 10 not 9",
     ),
-    (r"^go back$", "Which is meant: undo, step back, or go to a point?", "go back"),
+    (
+        rf"^(put|make|take|bring|move|set) {_POINT} .*\b(lower|higher)( down| up)?$",
+        "Which is meant: its reading put right, or the floor ground there?",
+        "put F1 two lower",
+    ),
+    (r"^go back( one)?$", "Which is meant: undo, step back, or go to a point?", "go back"),
     (
         rf"^(redo|again|re-?read|do|check) {_POINT}( again)?$",
         "Which is meant: go to it, correct it or strike it?",

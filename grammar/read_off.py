@@ -24,6 +24,7 @@ _BESIDE = frozenset(
     have has got get gets getting make makes find finding read reads reading sit sits sitting sat
     come comes came coming out show shows showing measure measures measured measuring give gives
     giving gave turn turns turned stand stands standing dead bang
+    call log enter book record add for reading's shot
     """.split()
 )
 """What may stand beside: words of reading off, and of no wish, doubt, denial or third person."""

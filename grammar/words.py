@@ -75,7 +75,7 @@ _SCAN = re.compile(
     | (?P<feet>     ['′’‘] )
     | (?P<percent>  % )
     | (?P<degree>   ° )
-    | (?P<joined>   (?<=[0-9]) (?: , (?=[0-9]) | \.+ (?=[0-9]) ) )
+    | (?P<joined>   (?<=[0-9]) (?: , (?=[0-9]) | \.+ \s* (?=[0-9]) ) )
     | (?P<minus>    [-−–‐‑] )
     | (?P<plus>     \+ )
     | (?P<times>    [×] )
@@ -181,7 +181,7 @@ def _cut(text: str) -> tuple[list[Word], list[Word]]:
     after = 0
     for found in _SCAN.finditer(text):
         kind = found.lastgroup or "other"
-        if kind == "skip":
+        if kind == "skip" or (kind == "joined" and _ends_a_sentence(found.group(), words)):
             pause = pause or not found.group().isspace()
             continue
         word = _word(kind, found)
@@ -221,6 +221,24 @@ def _names_column(before: Word, text: str) -> bool:
     return pair and before.text == "column" and not before.said.strip().isupper()
 
 
+def _ends_a_sentence(stop: str, words: list[Word]) -> bool:
+    """
+    Whether a stop and a blank part two figures; in a value they may be a phone's decimal point.
+
+    >>> [word.text for word in split_words("A1 -12. 5")]
+    ['a1', '-', '12', '.', '5']
+    >>> [word.text for word in split_words("A1. 5")]
+    ['a1', '5']
+    """
+    if not stop[-1].isspace():
+        return False
+    before = words[-2:]
+    return len(before) < 2 or before[1].kind != NUMERAL or before[0].text not in _SIGNED
+
+
+_SIGNED = frozenset(("-", "+", "minus", "plus"))
+
+
 def join_words(texts: Iterable[str]) -> str:
     """
     The texts of some words as a line that would be split into the same words.
@@ -241,6 +259,8 @@ def _word(kind: str, found: re.Match[str]) -> Word:
         said = _fraction(said)
     elif kind in _AS_WORD:
         kind, said = WORD, _AS_WORD[kind]
+    elif kind == "joined":
+        said = said.strip()
     elif kind == "word":
         said = said.replace("’", "'")
     return Word(kind, said, found.start(), found.end())

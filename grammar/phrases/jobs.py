@@ -44,7 +44,7 @@ PHRASES: tuple[Phrase, ...] = (
             "(what is | what's) (this | this job | job | name of [this] job | job name | job "
             "called)",
             "(show | about) [this] job",
-            "(who is | who's) [it for | this for | client | customer]",
+            "(who is | who's) (it for | this for | client | customer)",
             "(who am i | who are we) doing (this | it) for",
             "(what is | what's | where is) [this] (client | address | job)",
             "(which | what) (file | job) am i in",

@@ -47,7 +47,7 @@ PHRASES: tuple[Phrase, ...] = (
             "put <reading:signed_reading> (in for | down for | at | on | for | against) "
             "[point] <point>",
             "put [point] <point> (at | down as) <reading>",
-            "[point] <point> [is] (at | about | around | roughly | approx) <reading>",
+            "[point] <point> [is] at <reading>",
         ),
     ),
     Phrase(
@@ -56,6 +56,13 @@ PHRASES: tuple[Phrase, ...] = (
         "the height at the next point, along the rows to and fro",
         ("minus 18", "-18 mm", "eighteen millimetres below", "+3", "level"),
         _READINGS,
+        ways=(
+            "<reading:signed_reading> here",
+            "(i | we) (get | got | make it) <reading:signed_reading>",
+            "(it | this one | next one | display) (reads | shows | says) <reading:signed_reading>",
+            "(this one | this one's | next one) [is] <reading:signed_reading>",
+            "here (it's | it is | i get | i have) <reading:signed_reading>",
+        ),
     ),
     Phrase(
         "correct [point] <point> [to] <reading>",
@@ -66,7 +73,13 @@ PHRASES: tuple[Phrase, ...] = (
         ways=(
             "[point] <point> (make it | make that) <reading>",
             "(sorry | no) [point] <point> (is | was | should be) <reading>",
-            "(change | make | set | fix up | amend) [point] <point> [to | as] <reading>",
+            "(change | make | set | fix up | amend | update | replace | overwrite) "
+            "[that | reading at] [point] <point> [to | as | with | by] <reading>",
+            "redo [point] <point> (to | as | at | with) <reading>",
+            "[point] <point> (is wrong | was wrong | misread | reread) [it's | it is] <reading>",
+            "[point] <point> (actually | correction) [is] <reading>",
+            "[point] <point> (it's | it is | is | was) actually <reading>",
+            "put <reading:signed_reading> instead [at | for] [point] <point>",
             "[point] <point> (should be | should read | should have been | is now | now | "
             "ought to be) <reading>",
         ),
@@ -78,9 +91,12 @@ PHRASES: tuple[Phrase, ...] = (
         ("strike B3", "strike point bravo three"),
         _READINGS,
         ways=(
-            "(scrub | wipe | bin | rub out | get rid of) [point] <point>",
+            "(scrub | wipe | bin | rub out | get rid of | kill | lose | dump) [point] <point>",
+            "(throw | chuck | get | rub) [point] <point> (out | away)",
+            "[point] <point> is wrong (delete it | strike it | take it out)",
             "take out [point] <point>",
-            "take [point] <point> out",
+            "take [point] <point> (out | off)",
+            "[point] <point> (should go | doesn't count | does not count)",
             "(strike | delete | remove | forget | drop | clear | cancel | erase) "
             "[reading at | reading for] [point] <point>",
         ),
@@ -162,7 +178,7 @@ PHRASES: tuple[Phrase, ...] = (
         ("hold",),
         _TRUST,
         speakable=False,
-        ways=("once more",),
+        ways=("(once more | same value | as before | no change)",),
     ),
     Phrase(
         "step between <first:line> and <second:line>",

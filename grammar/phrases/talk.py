@@ -37,7 +37,8 @@ PHRASES: tuple[Phrase, ...] = (
             "(cancel | undo) it",
             "(oops | take that back | take it back | undo last | delete "
             "that | delete last | forget that | remove that | "
-            "never mind that one | strike that)",
+            "never mind that one | strike that | take that off | take that out)",
+            "(that's | that is | that was) wrong (undo it | take it back | undo that)",
         ),
     ),
     Phrase(
@@ -122,7 +123,8 @@ PHRASES: tuple[Phrase, ...] = (
         ways=(
             "(yes | yeah | yep | yup | aye | ok | okay | correct | right | exactly)",
             "[yes | yeah] (that's | that is) (right | correct | it)",
-            "[yes] (do it | go ahead)",
+            "[yes | yeah] (do it | go ahead | keep it | i'm sure | i am sure | it is)",
+            "(affirmative | confirmed | sure | definitely | absolutely | indeed)",
         ),
     ),
     Phrase(
@@ -134,7 +136,7 @@ PHRASES: tuple[Phrase, ...] = (
         ways=(
             "(no | nope | nah | wrong | cancel)",
             "[no] (that's | that is) (wrong | not right | not it)",
-            "[no] (leave it | forget it | never mind | not that)",
+            "[no] (leave it | forget it | never mind | not that | don't | drop it)",
         ),
     ),
     Phrase(
@@ -146,7 +148,9 @@ PHRASES: tuple[Phrase, ...] = (
         speakable=False,
         ways=(
             "[no] [sorry] I (meant | mean) <reading:signed_reading>",
-            "(sorry | correction | wrong | nope) <reading:signed_reading>",
+            "(sorry | correction | wrong | nope | wait | actually | rather | instead) "
+            "<reading:signed_reading>",
+            "[no] should [have] (be | been) <reading:signed_reading>",
             "no [sorry] (it's | it is | that's | that is | make it | make that) "
             "<reading:signed_reading>",
             "[no] (it | that) should [have] (be | been) <reading:signed_reading>",

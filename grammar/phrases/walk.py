@@ -57,7 +57,12 @@ PHRASES: tuple[Phrase, ...] = (
         ("A2 same", "A2 same as B1"),
         _TOPIC,
         speakable=False,
-        ways=("point <point> same [as [point] <like:point>]", "<point> ditto"),
+        ways=(
+            "point <point> same [as [point] <like:point>]",
+            "<point> ditto",
+            "<point> (equals | is same as | reads same as | is like | reads like) [point] "
+            "<like:point>",
+        ),
     ),
     Phrase(
         "same as [point] <like:point>",
@@ -80,7 +85,11 @@ PHRASES: tuple[Phrase, ...] = (
             "(leave | miss) [out] [point] <point> [out] [because <reason:sentence>]",
             "(can't | cannot) (reach | read | get at | get to) [point] <point>"
             " [because <reason:sentence>]",
-            "[point] <point> (can't reach | cannot reach | blocked | is blocked | unreadable)",
+            "[point] <point> (can't reach | cannot reach | blocked | is blocked | unreadable"
+            " | not reachable | no access | inaccessible)",
+            "(i | we) (can't | cannot) (reach | read | measure | get at | get to) [point] <point>",
+            "(no access | no access to | no way to reach | no getting at | can't do | pass over)"
+            " [point] <point>",
             "no reading (at | for) [point] <point> [because <reason:sentence>]",
         ),
     ),
@@ -95,7 +104,10 @@ PHRASES: tuple[Phrase, ...] = (
             " | jump to | move to | back to | skip to) [point] <point>",
             "next is [point] <point>",
             "next [point] <point>",
-            "i'm at [point] <point>",
+            "(i'm | i am | now | standing | carry on | go on | continue) (at | with | by) "
+            "[point] <point>",
+            "now [point] <point>",
+            "[point] <point> next",
         ),
     ),
     Phrase(

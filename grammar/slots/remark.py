@@ -74,20 +74,29 @@ _TALK = frozenset(
     """.split()
 )
 """Words with which talk goes on after "client" or "address", and no title begins."""
+_STATES = frozenset(
+    """
+    here there in out on at away back off coming going leaving gone late early due ready waiting
+    happy unhappy pleased delighted angry cross mad sure right wrong asking calling ringing paying
+    watching looking not fine ok okay alright sick busy outside inside upstairs around still
+    always never very so too
+    """.split()
+)
+"""Words with which "client is" tells of somebody; a name of them is taken with "=" before it."""
 _IN_A_TITLE = frozenset("and or the a an at by on in to from for with no all".split())
 """Those of them that may stand inside a title: "Hall and Sons", "The Mill at the Weir"."""
 _NO_TITLE = (
-    "after “client” stands a name, after “address” a place; any words are taken with “is” before "
+    "after “client” stands a name, after “address” a place; any other words with “=” before "
     "them, and what is said about them is a note"
 )
 
 
 def _title(*said: str) -> str:
     words = _as_said(said)
-    after = re.fullmatch(r"(?:is|=)\s+(?P<rest>.+)", words, re.IGNORECASE | re.DOTALL)
-    if after is not None:
+    after = re.fullmatch(r"(?P<by>is|=)\s+(?P<rest>.+)", words, re.IGNORECASE | re.DOTALL)
+    if after is not None and (after["by"] == "=" or not _is_a_state(after["rest"])):
         return after["rest"]
-    if not words or _is_like_talk(words):
+    if after is not None or not words or _is_like_talk(words):
         raise LikeTalk(_NO_TITLE)
     return words
 
@@ -104,7 +113,14 @@ def _is_like_talk(words: str) -> bool:
     return first in _TALK or words.startswith("=") or any(word in later for word in rest)
 
 
+def _is_a_state(words: str) -> bool:
+    """Whether "client is" goes on with how or where somebody is: "here", "not happy"."""
+    return words.split()[0].casefold().strip(".,;:!?") in _STATES
+
+
 def _short_title(words: str) -> str:
+    if _is_a_state(words):
+        return f"= {words}"
     return f"is {words}" if _is_like_talk(words) else words
 
 
