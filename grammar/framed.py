@@ -16,6 +16,7 @@ from grammar.frozen import frozen
 from grammar.language import short_form
 from grammar.phrase import Phrase
 from grammar.slots import ROLES
+from grammar.slots.zone import ROOMS
 from grammar.small_words import ASKING, DENIALS
 from grammar.template import Node, SlotNode
 from grammar.values_said import Said, values_said
@@ -30,6 +31,8 @@ _SCORE = {"ask": 0.6, "tell": 0.7, "change": 0.6, "order": 0.55}
 _SHARE = {"ask": 0.66, "tell": 0.7, "change": 0.6, "order": 0.6}
 _ALONE = 0.72
 """How much of a line a question has to be about that one telling concept is found by."""
+_ALL = 0.95
+"""And of how much of it, where little of that tells one row from another."""
 _SLACK = 0.15
 """How much less likely a row may be that all of a line is about, and that lacks something."""
 _CHANGE_ALONE = 0.62
@@ -67,18 +70,27 @@ _TELLS = frozenset(
     "said says saying thinks thought heard remember yesterday ago wife husband "
     "hope wish ok'd would've should've could've bloody neighbour pub".split()
 )
+_WHO_IS_ASKED = frozenset("you we i us someone somebody".split())
 _POLITE_CHANGE = frozenset("can could would will may shall".split())
 _ASKS_INSIDE = frozenset("what where how when which why who whats wheres whereabouts".split())
 _ORDINALS = {"first": "1", "second": "2", "third": "3", "fourth": "4", "fifth": "5"}
 _COUNTED = frozenset("door doorway strip opening crack column row".split())
 
 
-def framed(text: str, words: Sequence[Word], could: Could, names: Sequence[str]) -> Framed | None:
-    """The command that a line is about by its frame; None where no one is."""
+def framed(
+    text: str, words: Sequence[Word], could: Could, names: Sequence[str], *, wanted: bool = False
+) -> Framed | None:
+    """
+    The command that a line is about by its frame; None where no one is.
+
+    What is ``wanted`` was asked for by words that are not in the line: "show me".
+    """
     words = _numbered(in_full(words) or list(words))
     if not words or len(words) > MOST_WORDS:
         return None
     lines = list(_lines(text, words, names))
+    if wanted:
+        lines = [(values, replace(line, wanted=True)) for values, line in lines]
     found: list[Framed] = []
     for supposes in (True, False):
         found = found or [
@@ -128,9 +140,29 @@ def _lines(
     if split:
         values = [_without_side(value) for value in values]
         yield tuple(values), _line(words, values)
+    if (zoned := _with_zone(words, values)) is not None:
+        yield tuple(zoned), _line(words, zoned)
     pair = _as_pair(values)
     if pair is not None and _ACROSS & {word.text for word in words}:
         yield tuple(pair), _line(words, pair)
+
+
+def _with_zone(words: Sequence[Word], values: Sequence[Said]) -> list[Said] | None:
+    """The values of a line with the part of the floor that it names; None where it names none."""
+    held = {id(word): value for value in values for word in value.words}
+    for at, word in enumerate(words):
+        before = words[at - 1].text if at else ""
+        value = held.get(id(word))
+        if value is not None and value.sort == "number" and before == "zone":
+            return [Said("zone", each.words) if each is value else each for each in values]
+        if value is None and word.text in _ROOMS_SAID and before not in _OF_A_DOOR:
+            place = sum(value.words[0].start < word.start for value in values)
+            return [*values[:place], Said("zone", (word,)), *values[place:]]
+    return None
+
+
+_ROOMS_SAID = frozenset(ROOMS) - {"rest", "bar", "store", "end", "shop", "wing", "entrance"}
+_OF_A_DOOR = frozenset("outside".split())
 
 
 _REASONS = frozenset("because cos coz cause as since".split())
@@ -155,6 +187,11 @@ def _values(words: Sequence[Word], names: Sequence[str]) -> list[Said]:
     """
     found = []
     for value in values_said(words, names)[0]:
+        if value.words[0].text == "too" and len(value.words) > 1:
+            continue  # "too high" is no two of them
+        after = words.index(value.words[-1]) + 1
+        if after < len(words) and words[after].text in _GOES:
+            continue  # "two layers" asks about them
         before = words[words.index(value.words[0]) - 1].text if value.words[0] != words[0] else ""
         if value.sort == "substrate" or value.text in ("zero", "nil", "too"):
             continue
@@ -162,6 +199,8 @@ def _values(words: Sequence[Word], names: Sequence[str]) -> list[Said]:
             continue
         if value.sort == "alien" and value.words[-1].text in _CURRENCIES:
             value = replace(value, sort="number")
+        if value.sort == "alien" and value.words[-1].text in _COUNTED_IN:
+            value = Said("counted", value.words)
         found.append(value)
     return found
 
@@ -169,11 +208,15 @@ def _values(words: Sequence[Word], names: Sequence[str]) -> list[Said]:
 _NUMBERED = frozenset(
     "number no nr door doorway column row strip opening crack benchmark bm mark zone".split()
 )
+_GOES = frozenset("layer layers goes lifts passes pours coats hits".split())
 _CURRENCIES = frozenset("euro euros dollar dollars pound pounds quid bucks francs crowns".split())
+_COUNTED_IN = frozenset("litre litres liter liters quart quarts minute minutes min mins".split())
+"""Units of what a row takes that is about them."""
+_ALSO_EVOKE = _CURRENCIES | _COUNTED_IN
 
 
 def _line(words: Sequence[Word], values: Sequence[Said]) -> Line:
-    held = {id(word) for value in values for word in value.words if word.text not in _CURRENCIES}
+    held = {id(word) for value in values for word in value.words if word.text not in _ALSO_EVOKE}
     return read_line(words, frozenset(at for at, word in enumerate(words) if id(word) in held))
 
 
@@ -209,7 +252,8 @@ def _meant(
     texts = line.words
     if supposes and SUPPOSE not in line.evoked:
         return
-    asks = texts[0] in ASKING or any(text in _ASKS_INSIDE for text in texts[:8])
+    states = _STATES.search(f"{' '.join(texts)} ") is not None
+    asks = texts[0] in ASKING or (not states and any(text in _ASKS_INSIDE for text in texts[:8]))
     looked = 0
     for match in matches(line):
         does = issubclass(match.phrase.command, _DOES)
@@ -218,13 +262,18 @@ def _meant(
         if does != supposes and SUPPOSE in line.evoked:
             continue
         kind = _kind(texts, does, asks, supposes)
+        if kind == "tell" and states and not line.wanted:
+            continue
+        if kind == "tell" and line.wanted:
+            kind = "ask"
         score = match.score + _VALUE * sum(2 if each.sort == "pair" else 1 for each in values)
         share = match.share + (1 - match.share) * (1 - 0.8 ** len(values))
         if kind is None or score < _SCORE[kind] - _SLACK or share < _SHARE[kind]:
             continue
         # Of "how deep is it" no more than what is missing may be asked.
         is_weak = score < _SCORE[kind]
-        if is_weak and share < 1:
+        is_all = share > _ALL and kind == "ask"
+        if is_weak and share < 1 and not is_all:
             continue
         alone = match.strange or share < (_ALONE if kind == "ask" else _WHOLE)
         telling = match.telling + len(values)
@@ -241,6 +290,8 @@ def _meant(
             continue
         if does and not supposes and _is_told(texts):
             continue
+        if not _counted_of(values, line, match):
+            continue
         looked += 1
         command, count = filled(match.phrase, values, words)
         if command is None:
@@ -248,7 +299,7 @@ def _meant(
             if question and not supposes and _is_clear(match, len(texts), len(values), asks):
                 yield Framed(None, question, score - _LESS, share)
             continue
-        if is_weak:
+        if is_weak and not is_all:
             continue
         score = match.score + _VALUE * count
         if supposes:
@@ -258,15 +309,28 @@ def _meant(
         yield Framed(command, "", score, share)
 
 
+def _counted_of(values: Sequence[Said], line: Line, match: Match) -> bool:
+    """Whether a row is about the unit of what was counted: minutes fill no other gap."""
+    units = {value.words[-1].text for value in values if value.sort == "counted"}
+    return units <= {line.words[at] for at in match.used}
+
+
 def _is_told(texts: Sequence[str]) -> bool:
     """Whether somebody tells what was said or might have been, and not what is to be done."""
     line = f" {' '.join(texts)} "
     return _TOLD.search(line) is not None
 
 
+_STATES = re.compile(
+    r"^(you (could|would|can|should|might|had|have|do|did|are)|you'd|he|she|they|mine|who|that is"
+    r"|that (\w+ )?(weighs|was|has)|it is (a|your|my|his|her|their)|there (was|were)) "
+)
+"""Somebody states something of others: no answer is wanted."""
+
 _TOLD = re.compile(
     r" (told|tells)(?! you |( \w+)? to ) | (would|could|should|might) have |^ if "
     r"|^(?!.* (wants?|told|needs?) ).* (he|she|his|her|him) "
+    r"|^ they (\w+ )?(had|have|has|are|were|was|will|would|lost|got|took|said|went|came) "
 )
 
 
@@ -287,7 +351,8 @@ def _kind(texts: Sequence[str], does: bool, asks: bool, supposes: bool) -> str |
     if not does:
         return "ask" if asks else "tell"
     if asks:
-        return "order" if texts[0] in _POLITE_CHANGE and "what" not in texts else None
+        polite = texts[0] in _POLITE_CHANGE and texts[1:2] and texts[1] in _WHO_IS_ASKED
+        return "order" if polite and "what" not in texts else None
     return "change"
 
 

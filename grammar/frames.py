@@ -182,6 +182,12 @@ def _index() -> dict[str, tuple[tuple[tuple[str, ...], str], ...]]:
     return {first: tuple(entries) for first, entries in index.items()}
 
 
+def evokes(word: str) -> bool:
+    """Whether a word by itself evokes anything."""
+    first = root(word)
+    return any(entry == (first,) for entry, _ in _index().get(first, ()))
+
+
 @cache
 def _rows_of() -> dict[str, int]:
     """Each term -> how many rows need it, or may have it."""
@@ -238,7 +244,7 @@ _ASIDE = frozenset(
     quick one thing anything something someone somebody guys lads mate pal reckon think
     suppose exactly roughly about approximately whole entire really actually currently present
     moment far yet already ever else this that too pardon excuse can't cant don't dont thanks
-    gonna gotta bit wanna cos little lot lots bits new
+    gonna gotta bit wanna cos little lot lots bits new lad boss boys bloke guy call hang wise
     """.split()
 )
 """Words around what is meant, which tell nothing of it."""
@@ -257,6 +263,8 @@ class Line:
     evoked: dict[str, tuple[frozenset[int], ...]]
     """Each term -> where it is evoked."""
     weights: tuple[float, ...]
+    wanted: bool = False
+    """Whether something is asked for by words that are not in it: "show me"."""
 
 
 def read_line(words: Sequence[Word], values: frozenset[int]) -> Line:

@@ -86,9 +86,22 @@ def gist(text: str, could: Could = any_command, names: Sequence[str] = ()) -> Gi
         meant = _plainly(text, words)
         if meant is not None:
             return meant if meant != _NOTHING else None
-    about = framed(text, words, could, names)
+    first = words[0].start
+    wanted = (
+        "?" in text or words[0].text in _WANTING or _WANTED.search(text[:first].lower()) is not None
+    )
+    about = framed(text, words, could, names, wanted=wanted)
     return Gist(about.command, about.question) if about else None
 
+
+_WANTED = re.compile(
+    r"\b(show|tell|give|see|hear|know|have|idea|question|like to|want to|need to)\b"
+)
+"""What was cut from the front of a line that asks for something to be told or shown."""
+_WANTING = frozenset(
+    "show list give gimme draw print display name see view tell explain remind describe "
+    "compare calculate repeat".split()
+)
 
 _NOTHING = Gist(None)
 """What is known, and had better not be guessed."""
@@ -174,18 +187,21 @@ def _may_be_guessed(kind: type[Command]) -> bool:
 
 _BESIDE_A_READING = frozenset(
     "a an at of on is it's here there now then and as spot point place floor pour poured after "
-    "final built finished check checked reading reads read level height roughly approx".split()
+    "final built finished check checked reading reads read level height roughly approx about "
+    "around nearly almost approximately some something like by for i get got make measure comes "
+    "came shows".split()
 )
 """Words beside a point and its height that change nothing of what is said."""
 
 
 def _reading(values: Sequence[Said], rest: Sequence[Word]) -> Gist | None:
     """A reading in full, among words that are about nothing else."""
-    if [value.sort for value in values] != ["point", "reading"]:
+    sorts = [value.sort for value in values]
+    if sorts not in (["point", "reading"], ["reading"], ["reading", "point"]):
         return None
     if any(word.text not in _BESIDE_A_READING for word in rest):
         return None
-    line = " ".join(value.text for value in values)
+    line = " ".join(value.text for value in sorted(values, key=lambda each: each.sort))
     return next((Gist(command) for command in parsed(line)), None)
 
 

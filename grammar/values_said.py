@@ -20,9 +20,12 @@ from grammar.words import FRACTION, LABEL, NUMERAL, WORD, Word, join_words
 
 ValueSort = Literal[
     "point", "reading", "level", "length", "pair", "percent", "degrees", "number", "name",
-    "substrate", "direction", "column", "alien", "reason", "opener",
+    "substrate", "direction", "column", "alien", "counted", "zone", "reason", "opener",
 ]  # fmt: skip
-"""What a piece of a line is; ``alien`` is a number of something that no phrase holds."""
+"""
+What a piece of a line is; ``alien`` is a number of something that no length is, ``counted`` one
+of minutes or litres, which only a row about these takes.
+"""
 
 TAKES: dict[str, tuple[ValueSort, ...]] = {
     "point": ("point",),
@@ -32,8 +35,12 @@ TAKES: dict[str, tuple[ValueSort, ...]] = {
     "length": ("length",),
     "loose": ("length", "number"),
     "pair": ("pair",),
-    "number": ("number",),
+    "number": ("number", "counted"),
     "whole": ("number",),
+    "column": ("column",),
+    "grid_line": ("column", "number"),
+    "named_zone": ("zone",),
+    "zone": ("zone",),
     "count": ("number",),
     "sentence": ("reason",),
     "percent": ("percent", "number"),
@@ -76,6 +83,10 @@ class Said:
         """Its own words, as a line."""
         if self.sort == "reason":
             return self.words[0].text
+        if self.sort == "zone":
+            return f"zone {self.words[0].text}"
+        if self.sort == "counted":
+            return join_words(word.text for word in self.words[:-1])
         return join_words(word.text for word in self.words)
 
 

@@ -12,6 +12,7 @@ from functools import cache
 
 from grammar.commands import Ask, Command
 from grammar.errors import Impossible
+from grammar.frames import evokes
 from grammar.language import terminals
 from grammar.match import NoParse, meanings_of, parse
 from grammar.phrases import PHRASES
@@ -59,9 +60,13 @@ def _is_harmless(beside: Sequence[Word]) -> bool:
     return len(beside) <= _MOST_BESIDE and all(
         word.kind == WORD
         and word.text not in DENIALS | TOLD
-        and (word.text in _HARMLESS or word.text not in terminals())
+        and (word.text in _HARMLESS or not _is_about_something(word.text))
         for word in beside
     )
+
+
+def _is_about_something(word: str) -> bool:
+    return word in terminals() or evokes(word)
 
 
 def _fits(words: Sequence[Word]) -> int:

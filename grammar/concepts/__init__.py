@@ -9,7 +9,7 @@ other, with up to two others between.
 
 from __future__ import annotations
 
-from grammar.concepts import asking, doing, finish, floor, material, pour, survey, talk
+from grammar.concepts import asking, doing, finish, floor, material, pour, proof, survey, talk
 
 __all__ = ["CONCEPTS"]
 
@@ -21,6 +21,7 @@ CONCEPTS: dict[str, str] = {
     **finish.CONCEPTS,
     **doing.CONCEPTS,
     **pour.CONCEPTS,
+    **proof.CONCEPTS,
     **talk.CONCEPTS,
 }
 """A concept -> the words that people use for it; a word may be said for several."""

@@ -3,24 +3,56 @@
 from __future__ import annotations
 
 FRAMES: dict[str, tuple[str, ...]] = {
-    ("door <door:whole> left <left:reading> right <right:reading> [outside <outside:reading>]"): (
+    "door <door:whole> clearance <clearance:length>": (
+        "door clearanceword ~under ~floor ~has ~by",
+    ),
+    "covering <thickness:length>": (
+        "coveringword ~thick ~on_top ~laid ~using ~put ~on ~top ~down ~go ~floor ~of ~come",
+    ),
+    "no covering": (
+        "none/nothing covering/on_top/coveringword ~floor ~on ~top ~going",
+        "bare leave/stay/left ~floor",
+    ),
+    "door rules usa": (
+        "rules america/american/usa/us/ada ~door",
+        "usa door",
+    ),
+    "door rules uk": (
+        "rules uk/british/english/britain/england ~door",
+        "uk door",
+    ),
+    "door <door:whole> left <left:reading> right <right:reading> [outside <outside:reading>]": (
         "door leftside rightside ~outside ~like",
         "leftside rightside",
+        "door leftside rightside ~jamb",
     ),
     "door <door:whole> outside <outside:reading>": (
         "door outside ~floor",
         "outside ~floor",
+        "door outside ~floor ~hall ~sits",
+        "hall door",
+        "hallway/corridor/landing/passage door",
     ),
-    "door <door:whole> at [point] <point>": ("door closest/at/by ~point",),
+    "door <door:whole> at [point] <point>": (
+        "door closest/at/by ~point",
+        "door closest",
+        "door next_to/beside/near/by/at",
+    ),
     "how is door <door:whole>": (
         "door like/show/stepword ~step ~what ~much",
         "door step",
+        "door like/show/step/how/what/look/doing",
+        "transition door",
     ),
     "doors": (
-        "door like/compare/show/true/out/ok/alright ~wrong ~each ~stepword",
-        "out_of_true door",
-        "door like each",
-        "door stepword",
+        "door like/compare/show/true/out/ok/alright ~wrong ~each ~stepword !say",
+        "out_of_true door !say",
+        "door like each !say",
+        "door stepword !say",
+        "door how/what/list/show/any ~step ~like !say",
+        "jambs/frames level/ok/how/like !say",
+        "step door any !say",
+        "door happening/like/look !say",
     ),
     "doors of slab": ("door before ~like ~condition",),
     "doorway step limit <most:length>": (

@@ -3,11 +3,20 @@
 from __future__ import annotations
 
 FRAMES: dict[str, tuple[str, ...]] = {
-    "jobs": ("jobs ~show ~other",),
-    "put job away": ("archive/stow ~job ~one", "put job away"),
+    "jobs": (
+        "jobs ~show ~other",
+        "jobs",
+        "job other/list/all/which",
+    ),
+    "put job away": (
+        "archive/stow ~job ~one",
+        "put job away",
+    ),
     "job": (
         "job called/name/which/what_is",
         "which job",
         "client/address who/what/which",
+        "which job ~in ~working",
+        "job called/name",
     ),
 }

@@ -7,6 +7,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "roomword size",
         "roomword",
         "size",
+        "room",
+        "times",
     ),
     "wall <direction> <length>": (
         "wall",
@@ -21,6 +23,10 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "grid ~point ~every",
         "point every/apart ~measure",
         "pin apart/every",
+        "distance point ~between",
+        "grid",
+        "point apart/every/distance ~put",
+        "spacing",
     ),
     "grid <first,second:pair> [starting [at | from] <starting:length>]": ("grid ~point",),
     "point <point> at <first,second:pair>": (

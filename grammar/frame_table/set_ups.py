@@ -7,6 +7,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
     "instrument resolution <step:length>": (
         "resolution ~instrument",
         "finest",
+        "reads to ~nearest ~instrument",
+        "nearest",
     ),
     "instrument repeatability <spread:length>": ("repeat ~instrument ~measure ~same_place",),
     "instrument offset <offset:reading>": (
@@ -17,8 +19,15 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "newsetup ~instrument",
         "instrument newsetup/moved fresh/new/elsewhere/other_side/somewhere_else",
         "instrument carried",
+        "newsetup ~instrument ~i",
+        "instrument somewhere_else/elsewhere/another_place/another_spot/other_side",
+        "instrument put another/new/different ~place",
+        "new place/position/spot/setup instrument",
     ),
-    "benchmark <benchmark:whole> at <height:reading>": ("benchmark ~zero ~wall",),
+    "benchmark <benchmark:whole> at <height:reading>": (
+        "benchmark ~zero ~wall",
+        "benchmark ~wall ~zero ~on ~above",
+    ),
     "tie on benchmark <benchmark:whole> <reading>": (
         "tie benchmark",
         "new_place benchmark",
@@ -26,12 +35,22 @@ FRAMES: dict[str, tuple[str, ...]] = {
     "tie on [point] <point> <reading>": (
         "tie ~here",
         "old_place new",
+        "tie ~from",
+        "new_setup/new_place/from_new",
+        "from new",
     ),
     "check zero <reading>": (
         "zero checkword ~again ~says",
         "zero again",
+        "zero checkword",
+        "zero now/again/reads/read/says/shows",
+        "back_on zero",
     ),
-    "check zero [is | still] <reading:unmoved>": ("zero ok/fine/good/still/same ~checkword",),
+    "check zero [is | still] <reading:unmoved>": (
+        "zero ok/fine/good/still/same ~checkword",
+        "checked zero fine/ok/good/same",
+        "zero ok/fine/good/still/same ~checkword ~reads ~still",
+    ),
     "check benchmark <benchmark:whole> <reading>": (
         "benchmark checkword ~again",
         "benchmark again",
@@ -39,6 +58,9 @@ FRAMES: dict[str, tuple[str, ...]] = {
     "reference moved": (
         "instrument moved ~foot ~i !new !fresh !set_up",
         "leg caught/moved",
+        "instrument moved !new !fresh !set_up !somewhere_else !another_place",
+        "moved instrument ~think ~i",
+        "leg moved",
     ),
     (
         "(they [all] [still] (hold | stand) | readings [still] (hold | stand) | (rest | "
@@ -52,6 +74,13 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "survey trust ~go_round",
         "survey sound",
         "measure right/properly",
+        "trust measure",
+        "measure trust ~right",
+        "survey ok/good/right/sound",
+        "numbers trust",
+        "did measure right/properly/ok/correctly",
+        "how_sure measure",
+        "shots off",
     ),
     "survey check of slab": (
         "survey before trust/good/enough/relied",

@@ -14,5 +14,11 @@ FRAMES: dict[str, tuple[str, ...]] = {
     "obstacles": (
         "obstacle floor/show/in_the_way/told/registered ~floor ~show",
         "fixed item",
+        "obstacle what/show/list/any/told",
+        "in_the_way what/anything/got",
+        "standing_on what ~floor",
+        "stands floor what",
+        "columns list/what",
+        "standing_on floor what !you",
     ),
 }
