@@ -185,7 +185,7 @@ def _cut(text: str) -> tuple[list[Word], list[Word]]:
             pause = pause or not found.group().isspace()
             continue
         word = _word(kind, found)
-        if words and _names_column(words[-1], found.group()):
+        if words and _names_column(words[-1], found.group(), text[found.end() :]):
             # In capitals after "column" AM is a column's name, and neither a time nor a word.
             for at in (0, 1):
                 start = found.start() + at
@@ -215,8 +215,10 @@ def _cut(text: str) -> tuple[list[Word], list[Word]]:
     return words, fillers
 
 
-def _names_column(before: Word, text: str) -> bool:
+def _names_column(before: Word, text: str, following: str) -> bool:
     """Whether these are a column's two letters, in a line that is not in capitals as a whole."""
+    if text == "BY" and following.split()[:1] == ["column"]:
+        return False  # one column after the other
     pair = len(text) == 2 and text.isascii() and text.isalpha() and text.isupper()
     return pair and before.text == "column" and not before.said.strip().isupper()
 
