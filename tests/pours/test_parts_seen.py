@@ -111,3 +111,24 @@ def test_one_part_more_is_weighed_as_the_plane_of_both_numbers_says() -> None:
             found.evidence,
         )  # fmt: skip
         assert [float(each[0]) for each in got] == pytest.approx(known, abs=2e-4), (beyond, lost)
+
+
+def test_pours_beside_each_other_are_seen_each_by_itself() -> None:
+    """One whose front was read, one that ends in a batch, and one in half a bag of it."""
+    before = (1.05, 0.0049, 8.0, 0.2, 0.012, -1.5, 0.0)
+
+    def seen_with(*beyond: float) -> list[list[float]]:
+        count = len(beyond)
+        seen = parts_seen.Seen(*(np.full((count, 1), each) for each in before))
+        found = parts_seen.with_part(
+            seen, np.array([4.0]), np.full((count, 1), 13.4), np.array([0.06]), np.array([0.0]),
+            np.array([1.5]), np.array(beyond)[:, None],
+        )  # fmt: skip
+        rows = (found.ratio, found.ratio_variance, found.taken, found.taken_variance,
+                found.together, found.evidence, found.surprise)  # fmt: skip
+        by_pour: list[list[float]] = np.concatenate(rows, axis=1).tolist()
+        return by_pour
+
+    together = seen_with(0.0, 2.0, 0.5)
+    assert together == [*seen_with(0.0), *seen_with(2.0), *seen_with(0.5)]
+    assert together[2][3] < 0.5**2 / 12 + 1e-3 < together[1][3]
