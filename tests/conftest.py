@@ -13,6 +13,7 @@ import pytest
 from hypothesis import HealthCheck, settings
 
 from assistant.sound.voice_parts import let_nothing_call_out
+from tests.compiled import compile_tests
 from tests.doctests import OnlyWhereThereAreSome
 from tests.skips import watch
 
@@ -38,6 +39,8 @@ def pytest_configure(config: pytest.Config) -> None:
     """Before any test."""
     watch(config)
     config.pluginmanager.register(OnlyWhereThereAreSome())
+    if config.getoption("numprocesses", None):  # none of a worker
+        compile_tests()
 
 
 @pytest.hookimpl(trylast=True)
