@@ -133,6 +133,12 @@ class Conversation:
         """The job as it stands."""
         return self._record.job
 
+    def out_of_turn(self, command: Command) -> bool:
+        """Whether the pour that goes on would refuse it, so that ears may doubt it."""
+        from assistant.decide.pour.in_turn import out_of_turn  # for ears only
+
+        return out_of_turn(self.job, command, self._world)
+
     @property
     def last_time(self) -> datetime | None:
         """When something was last recorded."""

@@ -6,7 +6,7 @@ Every recogniser is an :class:`Engine`, and the rest of the program sees only
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal, Protocol
 
@@ -97,6 +97,18 @@ def hear_readings_in(engine: Engine, unit: str | None) -> None:
     follows = getattr(engine, "hear_readings_in", None)
     if follows is not None:
         follows(unit)
+
+
+def hear_in_turn(engine: Engine, out_of_turn: Callable[[Command], bool] | None) -> None:
+    """
+    Set what cannot be meant now, from the next ``start`` on.
+
+    It is less likely to have been said, and is heard all the same where it was clearly said. An
+    engine without a method ``hear_in_turn`` hears what it always hears.
+    """
+    follows = getattr(engine, "hear_in_turn", None)
+    if follows is not None:
+        follows(out_of_turn)
 
 
 NOTHING = Heard(text="", alternatives=(), tier="none")

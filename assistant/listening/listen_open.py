@@ -80,6 +80,7 @@ def open_listen_chat(
             # Opened here: the job file belongs to the thread that opens it, and the ears only look.
             conversation = opening.conversation
             open_ears.reading_unit = lambda: conversation.job.reading_unit
+            open_ears.out_of_turn = conversation.out_of_turn
 
         def open_mouth(manner: Manner) -> Speaker:
             told_of = lambda fault: inbox.put(Notice(str(fault)))  # noqa: E731

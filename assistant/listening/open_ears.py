@@ -15,7 +15,7 @@ from typing import Literal, Protocol
 import numpy as np
 
 from assistant.ears.endpointing import FRAME_S, EndpointRules
-from assistant.ears.hearing import NOTHING, Engine, Heard, expect, hear_readings_in
+from assistant.ears.hearing import NOTHING, Engine, Heard, expect, hear_in_turn, hear_readings_in
 from assistant.ears.utterances import (
     Began,
     Detector,
@@ -174,6 +174,7 @@ class OpenEars:
         self._after: MissingSound | None = None
         self._expected: Mapping[str, Command] = {}
         self.reading_unit: Callable[[], str | None] = lambda: None
+        self.out_of_turn: Callable[[Command], bool] | None = None
         """Gives the unit of the job's readings; called in this thread when somebody speaks."""
         self._utterances: Utterances | None = None
         self._thread: threading.Thread | None = None
@@ -272,6 +273,7 @@ class OpenEars:
             self._speaking = True
             self._beginning = self._how_it_began()
             hear_readings_in(self._engine, self.reading_unit())
+            hear_in_turn(self._engine, self.out_of_turn)
             expect(self._engine, self._expected)
             self._engine.start()
             self._inbox.put(SpeechBegan())
