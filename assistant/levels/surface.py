@@ -33,6 +33,9 @@ The floor's slope across a direction in which the points hardly spread is not ca
 rows a hand apart say nothing about the far wall. Raising it trusts such slopes further out.
 Our own choice, no source.
 """
+FEWEST_FOR_SLOPE = 3
+"""Points from which on a slope is carried to the walls. Two give one whatever the floor is like,
+and nothing that would show it wrong: 6 mm between neighbours are 36 mm at the far wall."""
 _AT_ONCE = 2_000_000
 """Comparisons of places with pieces done in one go; raising it takes more memory."""
 
@@ -245,10 +248,11 @@ def mesh_over(points_m: ArrayLike, area_m: AreaLike) -> Mesh:
 
     Notes
     -----
-    A single point gives a level floor. Points in line, or nearly so, give a surface that
-    follows them and is level across, as seen along the slope of the line. In general the
-    slope in a direction is carried outwards only if an error of one reading, carried with it
-    to the furthest wall, grows to no more than ten errors (:data:`SLOPE_TRUSTED`).
+    A single point gives a level floor, and two one that is level beyond them. More in line, or
+    nearly so, give a surface that follows them and is level across, as seen along the slope of
+    the line. In general the slope in a direction is carried outwards only if an error of one
+    reading, carried with it to the furthest wall, grows to no more than ten errors
+    (:data:`SLOPE_TRUSTED`), and from three points on.
 
     Examples
     --------
@@ -305,6 +309,7 @@ def _slope_of(points: FloatArray, carried_m: float) -> FloatArray:
     left, spread, directions = np.linalg.svd(centred, full_matrices=False)
     # The standard error of a slope is that of one reading, divided by the spread.
     trusted = (spread * SLOPE_TRUSTED >= carried_m) & (spread > 1e-9 * spread[0])
+    trusted &= len(points) >= FEWEST_FOR_SLOPE
     share = np.divide(1, spread, out=np.zeros_like(spread), where=trusted)
     slope_of: FloatArray = (directions.T * share) @ left.T
     return slope_of

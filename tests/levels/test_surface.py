@@ -126,13 +126,18 @@ def test_one_point_gives_a_level_floor() -> None:
     assert fill(mesh, [7 * MM]).volume_m3 == pytest.approx(0.147)
 
 
-def test_two_points_slope_along_their_line_only() -> None:
-    # By hand: 2 mm per metre along x, level across.
+def test_two_points_slope_between_them_only() -> None:
+    # By hand: 2 mm per metre between them, level across, and beyond both.
     mesh = mesh_over([[2, 2], [4, 2]], ROOM)
     found = mesh.heights_at([[3, 2], [3, 0], [0, 4], [6, 1], [7, 9]], [6, 10])
-    assert found == pytest.approx([8, 8, 2, 14, 16])
+    assert found == pytest.approx([8, 8, 6, 10, 10])
     # 24 m2 at a mean of 8 mm.
     assert fill(mesh, [6 * MM, 10 * MM]).volume_m3 == pytest.approx(0.192)
+
+
+def test_three_points_in_line_carry_their_slope() -> None:
+    mesh = mesh_over([[1, 2], [2, 2], [4, 2]], ROOM)
+    assert mesh.heights_at([[0, 4], [6, 1]], [4, 6, 10]) == pytest.approx([2, 14])
 
 
 @pytest.mark.parametrize("turn", [0, 0.4, np.pi / 2, 2.9])
