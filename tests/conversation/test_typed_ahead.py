@@ -20,7 +20,7 @@ from assistant.terminal.talking import talk as type_lines
 
 WORLD = World(cards_in(shipped_folder()))
 ROOM = ("room 10 by 18 metres", "grid 2 metres")
-SLIPS = ("-150", "+15", "15", "-15", "-90", "-15l", "-1.5.5", "next one 15 low")
+SLIPS = ("-150", "+15", "15", "-15", "-90", "-15l", "-1.5.5", "-15 litres")
 """What is asked about, what passes, and what is refused."""
 
 
@@ -67,7 +67,7 @@ def test_no_value_lands_on_another_point(values: list[str], slips: dict[int, str
 
 
 def test_what_follows_a_refused_reading_waits_till_a_point_is_named() -> None:
-    for slip in ("-15l", "minus twelve.five.", "next one 15 low", "F9 -15", "correct Z99 to -15"):
+    for slip in ("-15l", "minus twelve.five.", "-15 litres", "F9 -15", "correct Z99 to -15"):
         with Journal.open(None) as journal:
             talk = Conversation(journal, WORLD)
             talk.ahead.on = True
