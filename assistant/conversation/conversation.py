@@ -298,7 +298,8 @@ class Conversation:
             meanings = understand(help_in_words(text))
         except Misunderstood as miss:
             answered = self._answered(text, ())
-            if answered is None and (whole := completed(before, text)):
+            known = answered is not None or miss.is_known
+            if not known and (whole := completed(before, text)):
                 return self._taken_whole(text, whole)
             return answered or self._unlisted(text, miss)
         if not meanings:

@@ -49,7 +49,7 @@ def completed(
         if"). None where it says something whole of its own, or both together say nothing.
     """
     bare = bool(alone) and all(map(is_bare, alone))
-    if not before or (bare and is_asked):
+    if not before or (bare and is_asked) or _begun_anew(before, text):
         return None
     try:
         together = tuple(understand(f"{before} {text}"))
@@ -64,3 +64,9 @@ def completed(
     asks = all(isinstance(command, Ask) for command in together)
     changes = all(isinstance(command, Change) for command in alone)
     return Whole(said, together) if asks and changes else None
+
+
+def _begun_anew(before: str, text: str) -> bool:
+    """Whether the second line begins as the first did: "note", then "note at B2"."""
+    one, other = before.casefold().split()[:1], text.casefold().split()[:1]
+    return one == other

@@ -52,6 +52,8 @@ def test_what_a_phone_says_comes_in_above_a_line_that_is_typed(tmp_path: Path) -
         why = phone.say("undo")[1]
         assert not why["ok"], "the keyboard said something since"
         terminal.type("/board off\r", "The board is off.")
+        # Ctrl-D between two prompts would be the end of no line.
+        terminal.wait_for("2/24 points", terminal.shown.rindex("The board is off."))
         terminal.type("\x04", "The job is on disk")
         terminal.read_to_the_end()
         assert "Traceback" not in terminal.shown

@@ -96,3 +96,9 @@ def test_a_whole_sentence_after_it_is_just_that(say: Say, talk: Conversation) ->
 def test_after_mere_talk_a_value_is_the_next_point_s(say: Say) -> None:
     turn = say("A1 -8", "well hello", "-9")
     assert turn.canonical == "B1 -9 mm"
+
+
+def test_the_same_begun_again_is_no_end_of_it(say: Say) -> None:
+    turn = say("A1 -8", "note", "note at B2")
+    assert turn.recorded == ()
+    assert say("note at B2 crack along the wall").canonical == "note at B2 crack along the wall"

@@ -26,23 +26,11 @@ def written_out(
     left: float,
     said: Sequence[float],
     part: float,
-    beyond: Sequence[float] = (0.0, 0.0, 0.0),
 ) -> tuple[list[float], list[float], list[float], float]:
-    """
-    Weights, means and standard deviations of each explanation; and the last part's surprise.
-
-    What lies beyond an end, anything up to ``beyond``, was counted with the part before it though
-    the next one has it: as evenly spread as can be, so of a twelfth of its square.
-    """
-    x, over = np.array(plan, dtype=float), np.array(beyond, dtype=float)
-    counted = np.eye(len(x)) - np.eye(len(x), k=-1)
-    y = np.array(used, dtype=float) - counted @ over / 2
+    """Weights, means and standard deviations of each explanation; and the last part's surprise."""
+    x, y = np.array(plan, dtype=float), np.array(used, dtype=float)
     total, size = x.sum() + left, EXPECTED.lost_share * (x.sum() + left)
-    noise = np.diag(EXPECTED.part_sd**2 * x * part) + counted @ np.diag(over**2 / 12) @ counted.T
-    # A bag that is begun is used: half a bag on average, spread evenly over a whole one.
-    begun, end = (0.5 if left and over[-1] else 0.0), float(over[-1])
-    last = y.sum() + (begun if left else end / 2)
-    last_variance = end**2 / 12 + (1 / 12 if begun else 0.0) if left else 0.0
+    noise = np.diag(EXPECTED.part_sd**2 * x * part)
     told = np.array(said) > 0
     chances = EXPECTED.hole_chance * x / total
     ways = [(told, 1 - chances.sum())]
@@ -56,10 +44,10 @@ def written_out(
         cov = EXPECTED.ratio_sd**2 * np.outer(x, x) + noise + np.diag(lost * size**2)
         weights.append(prior * multivariate_normal(around, cov).pdf(y))
         gain = EXPECTED.ratio_sd**2 * x @ np.linalg.inv(cov)
-        means.append(last + left * (1 + gain @ (y - around)))
+        means.append(y.sum() + left * (1 + gain @ (y - around)))
         of_ratio = EXPECTED.ratio_sd**2 - EXPECTED.ratio_sd**2 * gain @ x
         spread = of_ratio * left**2 + EXPECTED.part_sd**2 * left * part
-        sds.append((spread + last_variance) ** 0.5)
+        sds.append(spread**0.5)
     before = noise[:-1, :-1] + np.diag(told[:-1] * size**2)
     cov = EXPECTED.ratio_sd**2 * np.outer(x[:-1], x[:-1]) + before
     gain = EXPECTED.ratio_sd**2 * x[-1] * x[:-1] @ np.linalg.inv(cov)
@@ -95,26 +83,6 @@ def test_each_explanation_is_the_normal_of_all_parts_at_once() -> None:
         low, high = (float(bags) for bags in found.interval)
         assert low == pytest.approx(enough_for(found, 0.95), abs=1e-6)
         assert high == pytest.approx(enough_for(found, 0.05), abs=1e-6)
-
-
-def test_what_lies_beyond_an_end_was_counted_with_the_part_before() -> None:
-    used = [5.0, 5.4, 3.6]
-    for beyond, left in (([1.0, 2.0, 1.5], 20.0), ([1.0, 2.0, 0.0], 20.0), ([0.0, 0.5, 1.5], 0.0),
-                         ([2.0, 0.0, 0.1], 3.0)):  # fmt: skip
-        found = forecast(PLAN, used, left, EXPECTED, part=4.5, beyond=beyond)
-        weights, means, sds, surprise = written_out(PLAN, used, left, [0, 0, 0], 4.5, beyond)
-        assert found.weights == pytest.approx(weights, abs=1e-9), (beyond, left)
-        assert found.means == pytest.approx(means)
-        assert found.sds == pytest.approx(sds)
-        assert float(found.surprise_sd) == pytest.approx(surprise)
-        assert found.begun == (0.5 if left and beyond[-1] else 0)
-        ratio = sum(w * (m - sum(used)) for w, m in zip(weights, means, strict=True))
-        so_far = -beyond[-1] / 2 + found.begun
-        if left:
-            assert float(found.ratio) == pytest.approx((ratio - so_far) / left)
-    # of bags that are not all needed a whole one has to be there
-    half = forecast(PLAN, used, 20.0, EXPECTED, part=4.5, beyond=[1.0, 2.0, 1.5])
-    assert float(half.chance_short(36)) == pytest.approx(float(half.chance_over(36.5)))
 
 
 def test_what_nothing_explains_is_explained_by_the_least_unlikely() -> None:
