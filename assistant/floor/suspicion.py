@@ -42,6 +42,10 @@ FEWEST_READINGS = 6
 Our own choice, no source. With fewer, what is expected is mostly what floors are like: enough to
 ask about a reading as it is said, while it can be looked at again, and not enough to judge it by.
 """
+NEAR_MM = 10
+"""A reading this near to what was read so far, or between, needs no weighing while that is little:
+so few readings say nothing against it. Our own choice, no source; raising it lets more slips pass
+among the first readings, and spares loading what weighs them."""
 POURED_SD_MM = 5.0
 """Standard deviation of a poured floor against its plan. Our own choice, no source; raising it
 lets a slip of a tenth of a metre through less often than one of a centimetre."""
@@ -102,6 +106,8 @@ def _doubt(
 ) -> Suspicion | None:
     reading = command.reading
     height = above_datum_mm(job, said)
+    if height is not None and _is_near_the_first(job, point, height):
+        return None
     # The first readings of a poured floor have its plan to be held against.
     near = surface_near(job, point, 1 if job.slab is None else FEWEST_READINGS)
     if height is None:
@@ -126,6 +132,14 @@ def _doubt(
         likely=tuple(likely[:MOST_LIKELY]),
         few=found.others < FEWEST_READINGS,
     )
+
+
+def _is_near_the_first(job: Job, point: str, height: Fraction) -> bool:
+    """Whether few others are read, and the height lies among them or near."""
+    others = [kept for name, kept in heights_of(job).items() if name != point]
+    if job.slab is not None or not 0 < len(others) < FEWEST_READINGS:
+        return False
+    return min(others) - NEAR_MM <= height <= max(others) + NEAR_MM
 
 
 def _off_plan(

@@ -77,5 +77,11 @@ def test_a_grid_is_laid_with_arrays_alone() -> None:
     assert fetched_for("room 12 by 8 feet\ngrid 2 feet\nB3 1/2 inch below\n") == {"numpy"}
 
 
+def test_the_second_reading_waits_for_nothing_that_weighs_it_where_it_is_near_the_first() -> None:
+    near = "room 12 by 8 metres\ngrid 2 metres\nA1 -12\nB1 -14\nC1 -2\n"
+    assert fetched_for(near) == {"numpy"}
+    assert "scipy" in fetched_for(f"{near}D1 -90\n")
+
+
 def test_what_a_line_needs_is_fetched() -> None:
     assert "pint" in fetched_for("B3 18 degrees\n")

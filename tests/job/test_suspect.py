@@ -77,6 +77,12 @@ def test_the_first_few_points_are_asked_about_and_the_reply_says_they_are_few(
     assert "The floor around says" in six.asked("C2 -90").text
 
 
+def test_among_the_first_readings_what_is_near_them_is_not_weighed(site: type[Site]) -> None:
+    floor = site(*FLOOR, "A1 -15", "B1 -30", "C1 -22")
+    for mm, weighed in ((-40, False), (-5, False), (-20, False), (-150, True), (90, True)):
+        assert (asked(floor, f"D1 {mm:+}") is not None) is weighed, mm
+
+
 def test_kept_it_is_marked_and_not_asked_about_again(site: type[Site]) -> None:
     floor = site(*FLOOR, *EVEN)
     reply = floor.told("B3 -50")  # confirmed
