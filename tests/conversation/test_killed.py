@@ -124,6 +124,7 @@ def kill_many(folder: Path, kills: int, seed: int) -> None:
     print(kills, printed)
 
 
+@pytest.mark.slow
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="needs fork and SIGKILL")
 def test_no_line_whose_reply_was_printed_is_lost(tmp_path: Path) -> None:
     seed = random.SystemRandom().randrange(10**6)

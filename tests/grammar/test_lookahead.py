@@ -41,6 +41,7 @@ def outcome(text: str) -> object:
         return str(trouble), trouble.start
 
 
+@pytest.mark.slow
 def test_it_comes_to_the_same(monkeypatch: pytest.MonkeyPatch) -> None:
     ahead = [outcome(text) for text in LINES]
     next_is = Lookahead.next_is

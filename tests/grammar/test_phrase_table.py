@@ -99,6 +99,7 @@ def test_the_words_of_control_are_of_our_own_choice(said: str) -> None:
     assert said.partition(" B3")[0] not in told
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("matter", list(dict.fromkeys(map(matter_of, WITH_WAYS))))
 def test_every_way_gives_its_command(matter: str) -> None:
     """One test a matter: with one for each way, looking after them took a third of their time."""

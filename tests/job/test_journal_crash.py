@@ -113,6 +113,7 @@ def kill_many(folder: Path, kills: int, seed: int) -> None:
     print(kills, acknowledged, cut_off)
 
 
+@pytest.mark.slow
 @pytest.mark.skipif(not hasattr(os, "fork"), reason="needs fork and SIGKILL")
 def test_no_acknowledged_line_is_lost_however_often_it_is_killed(tmp_path: Path) -> None:
     seed = random.SystemRandom().randrange(10**6)

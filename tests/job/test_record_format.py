@@ -68,6 +68,7 @@ def test_every_event_has_a_name_of_its_own() -> None:
     assert len(event_classes()) == len(ALL_EVENTS)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("kind", ALL_EVENTS, ids=lambda kind: kind.NAME)
 def test_an_event_comes_back_as_it_was(kind: type[Event]) -> None:
     @given(values_of(kind))
