@@ -17,7 +17,7 @@ from assistant.record.places import Folders
 from assistant.reply.visible import visible
 from assistant.terminal.endings import ends_through
 from assistant.terminal.opening import Opening
-from assistant.terminal.output import output_to
+from assistant.terminal.output import output_to, terminal_width
 from assistant.terminal.screen import Screen
 from assistant.terminal.talking import talk
 from assistant.wiring import converse, warm_up
@@ -143,7 +143,7 @@ def plain_lines(opening: Opening, shown: Callable[[], str | None] = lambda: None
     opening.start()
     while True:
         try:
-            line = input(_question_before(opening, 80, shown()) + MARK)
+            line = input(_question_before(opening, terminal_width(), shown()) + MARK)
         except KeyboardInterrupt:
             print()
             continue

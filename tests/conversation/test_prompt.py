@@ -285,3 +285,25 @@ def test_a_plain_terminal(opening: Opening, monkeypatch: pytest.MonkeyPatch) -> 
     talk(plain_lines(opening), opening, Screen(PlainOutput(io.StringIO())))
     assert shown == ["> ", *["B3, 18 mm: below or above? > "] * 2, "> "]
     assert set(opening.conversation.job.readings) == {"B3"}
+
+
+@pytest.mark.parametrize("columns", [40, 60, 80])
+def test_a_question_on_a_plain_terminal_is_no_wider_than_it(
+    opening: Opening, monkeypatch: pytest.MonkeyPatch, columns: int
+) -> None:
+    """Wider, the terminal would break it within words."""
+    monkeypatch.setenv("COLUMNS", str(columns))
+    shown: list[str] = []
+    typed = iter(("A1 -8", "B1 -9", "C1 -95"))
+
+    def asked(before: str) -> str:
+        shown.append(before)
+        line = next(typed, None)
+        if line is None:
+            raise EOFError
+        return line
+
+    monkeypatch.setattr("builtins.input", asked)
+    talk(plain_lines(opening), opening, Screen(PlainOutput(io.StringIO())))
+    assert shown[-1].startswith("C1 95 mm below?")
+    assert max(map(len, shown[-1].splitlines())) <= columns
