@@ -1,4 +1,4 @@
-"""Where the lines over a floor are further off its finish than is let pass."""
+"""Where the lines over a floor are further off what was promised than is let pass."""
 
 from __future__ import annotations
 
@@ -6,9 +6,8 @@ from collections.abc import Iterator
 from itertools import groupby
 from math import hypot
 
-from assistant.floor.geometry import finish_mm_of, is_inside, zone_at
-from assistant.floor.heights import survey_of
-from assistant.floor.proof_lines import Profile, profiles_of
+from assistant.floor.off_promise import lines_off
+from assistant.floor.proof_lines import Profile
 from assistant.job import Job
 from assistant.job.proof import ProofLine
 from grammar.frozen import frozen
@@ -25,7 +24,7 @@ class Stretch:
     number: int
     """The value that is off most."""
     mm: float
-    """How far that one is above the finish."""
+    """How far that one is above what was promised."""
     sd_mm: float
     place_m: tuple[float, float]
     places_m: tuple[tuple[float, float], ...]
@@ -44,21 +43,13 @@ _HAIR = 1e-6
 
 
 def stretches_off(job: Job, most_mm: float) -> Iterator[Stretch]:
-    """
-    The stretches of all lines that are off the finish by more.
-
-    Only of lines that have a place on the floor and were read from set-ups tied to the zero that
-    the finish refers to.
-    """
-    zeros = survey_of(job).zeros_mm
-    for profile in profiles_of(job):
-        line = job.proof.lines[profile.line]
-        if line.ends_m is None or any(zeros[each.set_up] is None for each in line.values):
-            continue
-        off = list(enumerate(_off_finish(job, line, profile)))
-        for side, group in groupby(off, lambda each: _side(each[1], most_mm)):
+    """The stretches of all lines that are off what was promised by more."""
+    for each in lines_off(job):
+        off = list(enumerate(each.above_mm))
+        for side, group in groupby(off, lambda one: _side(one[1], most_mm)):
             if side:
-                yield _stretch(line, [(at, mm) for at, mm in group if mm is not None], profile)
+                found = [(at, mm) for at, mm in group if mm is not None]
+                yield _stretch(each.line, found, each.profile)
 
 
 def _stretch(line: ProofLine, off: list[tuple[int, float]], profile: Profile) -> Stretch:
@@ -76,18 +67,6 @@ def _stretch(line: ProofLine, off: list[tuple[int, float]], profile: Profile) ->
         max(line.values[at].order for at, _ in off),
         line.spacing_m,
     )
-
-
-def _off_finish(job: Job, line: ProofLine, profile: Profile) -> list[float | None]:
-    """How far each value is above the finish there; None off the floor."""
-    found: list[float | None] = []
-    for at, height in enumerate(profile.heights_mm):
-        place = line.place_m(at)
-        if place is None or not is_inside(job.layout, *place):
-            found.append(None)
-        else:
-            found.append(height - float(finish_mm_of(job, zone_at(job.layout, *place))))
-    return found
 
 
 def _side(off: float | None, most: float) -> int:

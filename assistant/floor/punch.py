@@ -1,8 +1,9 @@
 """What is to be ground or filled of a finished floor, in walking order.
 
-How far it is off is held against what was promised: the planned finish where level was, the plane
-that lies best through its points where only flat was. Lines that have a place are looked along as
-the points are; a gap under an edge laid by hand is held against the limit of such an edge.
+How far it is off is held against what was promised (:mod:`assistant.floor.off_promise`): the
+planned finish where level was, a plane where only flat was. Lines that have a place are looked
+along as the points are; a gap under an edge laid by hand is held against the limit of such an edge,
+unless level alone was promised and no such limit is named.
 """
 
 from __future__ import annotations
@@ -11,14 +12,14 @@ from collections.abc import Mapping
 from math import ceil
 from typing import TYPE_CHECKING
 
-from assistant.events.proof import PromiseMade
-from assistant.floor.geometry import area_of, depths_of, places_of
+from assistant.floor.geometry import area_of, places_of
 from assistant.floor.hand_gaps import HAND_SD_MM
 from assistant.floor.heights import survey_of
 from assistant.floor.late_numpy import np
 from assistant.floor.line_stretches import stretches_off
+from assistant.floor.off_promise import departures_mm, is_level_only
 from assistant.floor.places_in_words import point_at
-from assistant.floor.punch_limit import gap_limit_of, punch_limit_of
+from assistant.floor.punch_limit import gap_limit_of, is_held_to_gaps, punch_limit_of
 from assistant.floor.surfaces import surface_of
 from assistant.floor.zones import card_at
 from assistant.job import Job
@@ -36,7 +37,6 @@ PASS_MM = 1.0
 """What a pass of a grinder takes off a poured floor. Common practice, no source; the machine and
 its tool decide."""
 _CLEAR_SDS = 2.0
-_FEWEST_FOR_A_PLANE = 4
 
 
 @frozen
@@ -65,32 +65,6 @@ class ToMend:
     """How often it was mended before."""
     seen_by: str = ""
     """The gap or line that showed it; nothing for a reading of the point."""
-
-
-def is_flat_only(job: Job) -> bool:
-    """Whether flat was promised, and level was not."""
-    promise = job.setting(PromiseMade)
-    return promise is not None and promise.flat and not promise.level
-
-
-@cached
-def departures_mm(job: Job) -> dict[str, float]:
-    """How far each point is above what was promised; in walking order."""
-    above = {name: -float(depth) for name, depth in depths_of(job).items()}
-    return _off_a_plane(job, above) if is_flat_only(job) else above
-
-
-def _off_a_plane(job: Job, above: Mapping[str, float]) -> dict[str, float]:
-    places = places_of(job.layout)
-    names = [name for name in above if name in places.row]
-    if len(names) < _FEWEST_FOR_A_PLANE:
-        return dict.fromkeys(names, 0.0)
-    xy = places.xy_m[[places.row[name] for name in names]]
-    columns = np.column_stack([np.ones(len(names)), xy])
-    heights = np.array([above[name] for name in names])
-    plane, *_ = np.linalg.lstsq(columns, heights, rcond=None)
-    left = heights - columns @ plane
-    return dict(zip(names, left.tolist(), strict=True))
 
 
 @cached
@@ -137,6 +111,8 @@ def _passes(mm: float) -> int:
 
 def _of_gaps(job: Job) -> tuple[ToMend, ...]:
     """The widest gap laid by hand at each point, where it is wider than is let pass."""
+    if is_level_only(job) and not is_held_to_gaps(job):
+        return ()
     widest: dict[str, Gap] = {}
     for gap in job.proof.gaps:
         if gap.mm > gap_limit_of(job, gap).mm:
@@ -168,9 +144,6 @@ def _of_gaps(job: Job) -> tuple[ToMend, ...]:
 
 def _of_lines(job: Job, points: tuple[ToMend, ...]) -> tuple[ToMend, ...]:
     """Where lines are off, the worst of each stretch; not beside a point that is listed itself."""
-    if is_flat_only(job):
-        # A line alone has no plane; what a straightedge shows of it is told by its gaps.
-        return ()
     most, found = float(punch_limit_of(job).mm), []
     listed = [((each.x_m, each.y_m), each.do) for each in points if each.x_m is not None]
     places = places_of(job.layout)

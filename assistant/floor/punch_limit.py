@@ -5,6 +5,7 @@ from __future__ import annotations
 from fractions import Fraction
 
 from assistant.floor.hand_gaps import HAIR_MM
+from assistant.floor.off_promise import is_flat_only
 from assistant.floor.spec_check import held_to
 from assistant.job import Job
 from assistant.job.once import cached
@@ -35,16 +36,24 @@ def punch_limit_of(job: Job) -> PunchLimit:
     said = job.punch_limit_said_mm
     if said is not None:
         return PunchLimit(said)
-    for tests in (("from finish",), ("gap",)):
+    # A departure from the finish is no matter of a floor that is to be flat alone.
+    for test in ("gap",) if is_flat_only(job) else ("from finish", "gap"):
         limits = [
             (limit.limit, spec.name)
             for spec in held_to(job)
             for limit in spec.limits
-            if limit.test in tests and limit.limit is not None
+            if limit.test == test and limit.limit is not None
         ]
         if limits:
             return PunchLimit(*min(limits))
     return PunchLimit(USUAL_PUNCH_MM)
+
+
+def is_held_to_gaps(job: Job) -> bool:
+    """Whether anything that the floor is held to limits gaps under a straightedge."""
+    return any(
+        limit.test in ("gap", "own distance") for spec in held_to(job) for limit in spec.limits
+    )
 
 
 def gap_limit_of(job: Job, gap: Gap) -> PunchLimit:

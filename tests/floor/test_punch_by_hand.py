@@ -6,7 +6,9 @@ from dataclasses import replace
 
 import pytest
 
-from assistant.floor.punch import ToMend, departures_mm, is_flat_only, punch_of, whole_bags
+from assistant.floor.off_promise import departures_mm, is_flat_only
+from assistant.floor.punch import ToMend, punch_of, whole_bags
+from assistant.floor.punch_limit import punch_limit_of
 from assistant.job import being_read
 from tests.job.conftest import Site
 
@@ -124,3 +126,65 @@ def test_bags_to_fill_are_rounded_up_once_for_all() -> None:
         (bags(None), None),
     ):  # fmt: skip
         assert whole_bags(listed) == whole, listed
+
+
+LEVEL_LINE = "line 1 from 1 by 2 metres to 7 by 2 metres every 500 mm"
+
+
+def stretches(*lines: str) -> list[ToMend]:
+    job = being_read(Site(*POURED, "punch over 3 mm", *lines).job)
+    return [each for each in punch_of(job) if each.seen_by.startswith(("line", "value"))]
+
+
+def test_a_stretch_of_a_line_is_ground_where_high_and_filled_where_low() -> None:
+    """At a point it has its name, else the line's own; one value is no stretch."""
+    high, low = stretches(LEVEL_LINE, "0 0 +4 +6 +4 0 0 -3 -5 0 0 0 0")
+    assert (high.do, high.mm, high.passes, high.seen_by) == ("grind", 6, 6, "values 3 to 5")
+    assert (low.do, low.mm, low.passes, low.seen_by) == ("fill", 5, None, "value 9")
+    assert (high.point, high.x_m, high.y_m) == ("line 1 point 4", 2.5, 2)
+    assert (low.point, low.x_m) == ("line 1 point 9", 5)
+    assert (high.area_m2, high.bags, low.area_m2, low.bags) == (None,) * 4
+    # 3 mm over what is let pass is two of its deviations, 1.04 mm each, and 2 mm is not
+    assert (high.clear, low.clear) == (True, False)
+    (named,) = stretches("line 2 from A1 to D1 every 500 mm", "0 0 0 0 -5 -4 0 0")
+    assert (named.point, named.do, named.seen_by) == ("B1", "fill", "line 2, values 5 to 6")
+
+
+def test_where_only_flat_was_promised_a_line_is_held_against_the_plane() -> None:
+    """A floor that falls 12 mm over 6 m, with one value 6 mm deeper than its neighbours."""
+    fall = [-step for step in range(13)]
+    said = " ".join(f"{mm:+d}" if mm else "0" for mm in fall)
+    assert stretches("promised flat", LEVEL_LINE, said) == []
+    (off,) = stretches("promised level", LEVEL_LINE, said)
+    assert (off.do, off.mm) == ("fill", 12)
+    dip = [*fall[:6], fall[6] - 6, *fall[7:]]
+    said = " ".join(f"{mm:+d}" if mm else "0" for mm in dip)
+    (off,) = stretches("promised flat", LEVEL_LINE, said)
+    assert (off.do, off.point, off.seen_by) == ("fill", "line 1 point 7", "value 7")
+    # the straight line that lies best goes down by a thirteenth of it all along (exact)
+    assert off.mm == pytest.approx(6 * 12 / 13)
+    both = being_read(
+        Site(*POURED, *level_but(B2=-6), "promised flat", LEVEL_LINE, *["level"] * 13).job
+    )
+    alone = being_read(Site(*POURED, *level_but(B2=-6), "promised flat").job)
+    # more of the floor was read: the plane lies nearer to it
+    assert departures_mm(both)["B2"] < departures_mm(alone)["B2"] < -5
+
+
+def test_where_only_level_was_promised_a_gap_is_on_record_and_not_to_be_filled() -> None:
+    gap = "gap 9 mm under 2 metres at C2"
+    for promised, more, listed in (
+        ("promised level", (), []), ("promised flat", (), ["C2"]), ("promised both", (), ["C2"]),
+        ("promised level", ("spec SR1",), ["C2"]),
+        ("promised level", ("spec departure from datum",), []),
+    ):  # fmt: skip
+        site = Site(*POURED, "A1 level", gap, promised, *more)
+        assert [each.point for each in punch_of(being_read(site.job))] == listed, (promised, more)
+    told = Site(*POURED, "A1 level", gap, "promised level").told("punch list")
+    assert any("gap of 9 mm at C2, as flat was not promised" in each for each in told.details)
+
+
+def test_a_floor_to_be_flat_alone_is_mended_by_its_gaps_whatever_its_height() -> None:
+    for promised, most in (("promised flat", 3), ("promised both", 15)):
+        site = Site(*POURED, "A1 level", promised, "spec departure from datum")
+        assert punch_limit_of(being_read(site.job)).mm == most

@@ -8,9 +8,10 @@ from assistant.answers.parts import Answerer, Moment
 from assistant.errors import Refusal
 from assistant.events.proof import PointsMended, PromiseMade
 from assistant.floor.geometry import places_of
+from assistant.floor.off_promise import is_flat_only, is_level_only
 from assistant.floor.proof_lines import profiles_of
-from assistant.floor.punch import GRIND, PASS_MM, ToMend, is_flat_only, punch_of, whole_bags
-from assistant.floor.punch_limit import punch_limit_of
+from assistant.floor.punch import GRIND, PASS_MM, ToMend, punch_of, whole_bags
+from assistant.floor.punch_limit import is_held_to_gaps, punch_limit_of
 from assistant.floor.spec_check import found_of, held_to
 from assistant.floor.walk import next_point, points_missing
 from assistant.job import Job
@@ -75,7 +76,7 @@ def punch_listed(moment: Moment, _command: AskPunch) -> Reply:
         )
     found = punch_of(job)
     missing = points_missing(job)
-    off = "the plane through its points" if is_flat_only(job) else "the planned finish"
+    off = "the plane through what was read" if is_flat_only(job) else "the planned finish"
     limit = punch_limit_of(job)
     by = f", as {limit.source} has it" if limit.source else ""
     details = [f"Off {off} by more than {wording.length(limit.mm, unit)}{by} (punch over sets it)."]
@@ -126,7 +127,15 @@ def _not_met(job: Job) -> list[str]:
 
 
 def _seen(job: Job) -> list[str]:
-    return [f"{each.kind} at {each.point}" for each in job.proof.defects]
+    seen = [f"{each.kind} at {each.point}" for each in job.proof.defects]
+    if is_level_only(job) and not is_held_to_gaps(job):
+        # Flat was not promised, and what an edge showed is on record all the same.
+        gaps = job.proof.gaps
+        seen += [
+            f"gap of {wording.as_said(each.gap)} at {each.point}, as flat was not promised"
+            for each in gaps
+        ]
+    return seen
 
 
 def _totals(found: tuple[ToMend, ...], unit: str) -> list[str]:
