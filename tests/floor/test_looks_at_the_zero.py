@@ -135,14 +135,25 @@ def test_a_set_up_is_watched_from_its_first_height_or_its_beginning() -> None:
 
 
 def test_what_is_brought_back_by_more_than_a_step_is_told() -> None:
-    """A knock of 8 mm, then the zero set again: what is read after that needs nothing."""
-    knocked = ((0, "A1 -20"), (10, "check zero +0"), (20, "check zero +8"), (30, "check zero +8"))
-    for last, told in ((8, True), (2, True), (1, False), (0, False)):
+    """A knock of 8 mm up or down, then the zero set again: what is read after that needs nothing."""
+    for knock, last, told in (
+        (8, 8, True), (8, 2, True), (8, 1, False), (8, 0, False),
+        (-8, -8, True), (-8, -2, True), (-8, -1, False), (-8, 0, False),
+    ):  # fmt: skip
         floor = said(
-            *knocked, (40, f"check zero +{last}"), (45, "B1 -20"), (50, f"check zero +{last}")
+            (0, "A1 -20"),
+            (10, "check zero +0"),
+            (20, f"check zero {knock:+d}"),
+            (30, f"check zero {knock:+d}"),
+            (40, f"check zero {last:+d}"),
+            (45, "B1 -20"),
+            (50, f"check zero {last:+d}"),
         )
         (watch,) = survey_of(floor.job).watches
-        assert (floor.job.readings["B1"].order in watch.after_step) is told, last
+        order = floor.job.readings["B1"].order
+        assert (order in watch.after_step) is told, (knock, last)
+        # brought back by what the zero was off (exact); within a step too
+        assert watch.correction_mm.get(order, 0.0) == pytest.approx(-last), (knock, last)
 
 
 # --- which set-ups and points are sound ------------------------------------------------------
