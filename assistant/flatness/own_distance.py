@@ -11,7 +11,6 @@ from __future__ import annotations
 import numpy as np
 from numpy.typing import ArrayLike
 
-from assistant.errors import SurveyError
 from assistant.flatness.limits_by_distance import LimitsByDistance
 from assistant.flatness.profile import as_profiles, between, checked_length
 from assistant.flatness.straightedge import noise_of_gap
@@ -21,6 +20,8 @@ from grammar.frozen import frozen
 __all__ = ["AtDistance", "worst_facet", "worst_of_three"]
 
 _DUST_M = 1e-9
+_UNEVEN = 0.01
+"""Share of a spacing by which a point may lie off the middle of its neighbours: a tape's error."""
 
 
 @frozen
@@ -134,12 +135,8 @@ def worst_of_three(
     """
     The height of a point against the mean of its two neighbours on a grid of levels.
 
-    Parameters and return as for :func:`worst_facet`. The places are evenly spaced.
-
-    Raises
-    ------
-    SurveyError
-        If they are not.
+    Parameters and return as for :func:`worst_facet`. A point whose neighbours lie at unequal
+    distances, as beside a narrower last column, is held against nothing.
 
     Examples
     --------
@@ -147,18 +144,21 @@ def worst_of_three(
     >>> found = worst_of_three([0, 1, 2, 3], [0, 5, 0, 0], row_3)
     >>> print(found.mm, found.limit_mm, found.between_m)
     5.0 6 (0.0, 2.0)
+    >>> worst_of_three([0, 1, 1.5], [0, 5, 0], row_3)
     """
     along, heights = as_profiles(along_m, heights_mm)
-    steps = np.diff(along)
-    if np.ptp(steps) > 0.01 * float(steps.mean()):
-        raise SurveyError("A point is held against the mean of two as far from it on either side.")
-    lines = heights.reshape(-1, len(along))
     if len(along) < 3:
         return None
+    lines = heights.reshape(-1, len(along))
+    outer = along[2:] - along[:-2]
+    even = np.abs(along[1:-1] - (along[:-2] + along[2:]) / 2) <= _UNEVEN * outer / 2
     off = np.abs(lines[:, 1:-1] - (lines[:, :-2] + lines[:, 2:]) / 2)
-    if not np.isfinite(off).any():
+    over = np.where(even, off - [limits.at(float(each)) for each in outer], np.nan)
+    if not np.isfinite(over).any():
         return None
-    line, at = divmod(int(np.nanargmax(off)), off.shape[1])
+    # By how far it is over its limit; of those as far the larger one.
+    worst = np.isclose(over, np.nanmax(over), rtol=0, atol=1e-9)
+    line, at = divmod(int(np.argmax(np.where(worst, off, -np.inf))), off.shape[1])
     ends = float(along[at]), float(along[at + 2])
     return AtDistance(
         float(off[line, at]),

@@ -2,16 +2,17 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
-from assistant.floor.geometry import whole_grid_of
+from assistant.floor.geometry import places_of, whole_grid_of
 from assistant.floor.heights import heights_of, reading_sd_mm, survey_of
 from assistant.floor.late_numpy import np
 from assistant.floor.proof_lines import profiles_of
 from assistant.floor.scan import scan_event, scan_of, scan_sd_mm
 from assistant.job import Job
 from assistant.job.once import cached
+from assistant.reply import wording
 from grammar.frozen import frozen_identity
 
 if TYPE_CHECKING:
@@ -60,6 +61,10 @@ class Lines:
         return bool((read[:, :-2] & read[:, 1:-1] & read[:, 2:]).any())
 
 
+ON_THE_LINE_M = 0.02
+"""As far as a point of one's own may lie beside a row of the grid and be one of it. Common
+practice, no source."""
+_OF_FLOATS = 1e-6
 _PARALLEL = 0.98
 """Cosine of 10 degrees."""
 
@@ -80,39 +85,76 @@ def lines_of(job: Job) -> tuple[Lines, ...]:
 
 
 def _of_grid(job: Job) -> Sequence[Lines]:
+    """
+    The grid's rows and columns, with the points of one's own that lie on them.
+
+    Rows that have their points at the same places are told together: where a last column of points
+    of one's own stands closer, it is the end of its rows.
+    """
     grid = whole_grid_of(job.layout)
     if grid is None:
         return ()
-    heights = heights_of(job)
+    at_m = dict(zip(grid.names, grid.xy_m.tolist(), strict=True))
+    on_grid = frozenset(at_m)
+    at_m |= {name: list(at) for name, at in places_of(job.layout).at_m.items() if name not in at_m}
     sds = survey_of(job).sd_mm
-    across, columns = np.unique(np.round(grid.xy_m[:, 0], 6), return_inverse=True)
-    up, rows = np.unique(np.round(grid.xy_m[:, 1], 6), return_inverse=True)
-    table = np.full((len(up), len(across)), np.nan)
-    names = [[""] * len(across) for _ in up]
-    for name, row, column in zip(grid.names, rows.tolist(), columns.tolist(), strict=True):
-        names[row][column] = name
-        if name in heights:
-            table[row, column] = float(heights[name])
-    sd = max((sds[name] for name in grid.names if name in sds), default=reading_sd_mm(job))
-    at = np.stack(np.meshgrid(across, up), axis=-1)
+    sd = max((sds[name] for name in at_m if name in sds), default=reading_sd_mm(job))
+    return [
+        lines
+        for way, direction in ((0, ROWS), (1, COLUMNS))
+        for lines in _of_grid_along(job, at_m, on_grid, way, direction, sd)
+    ]
+
+
+def _of_grid_along(
+    job: Job,
+    at_m: Mapping[str, Sequence[float]],
+    on_grid: frozenset[str],
+    way: int,
+    direction: str,
+    sd: float,
+) -> list[Lines]:
+    """The rows, way 0, or the columns, way 1; by the places that their points lie at."""
+    across = 1 - way
+    usual = sorted({round(at_m[name][way], 6) for name in on_grid})
+    together: dict[tuple[float, ...], list[tuple[str, float, dict[float, str]]]] = {}
+    for beside in sorted({round(at_m[name][across], 6) for name in on_grid}):
+        named = {
+            round(at[way], 6): name
+            for name, at in at_m.items()
+            if abs(at[across] - beside) <= (_OF_FLOATS if name in on_grid else ON_THE_LINE_M)
+        }
+        first = next(name for name in named.values() if name in on_grid)
+        letters = first.rstrip("0123456789")
+        id = f"row {first[len(letters) :]}" if way == 0 else f"column {letters}"
+        places = tuple(sorted({*usual, *named}))
+        together.setdefault(places, []).append((id, beside, named))
     found = []
-    if len(across) > 2:
-        ids = tuple(f"row {_first(row)[1]}" for row in names)
-        points = tuple(map(tuple, names))
-        found.append(Lines(GRID, ROWS, ids, across - across[0], table, at, points, sd))
-    if len(up) > 2:
-        turned = list(zip(*names, strict=True))
-        ids = tuple(f"column {_first(column)[0]}" for column in turned)
-        places = at.transpose(1, 0, 2)
-        found.append(Lines(GRID, COLUMNS, ids, up - up[0], table.T, places, tuple(turned), sd))
+    for places, lines in together.items():
+        if len(places) < 3:
+            continue
+        names = tuple(tuple(named.get(at, "") for at in places) for _, _, named in lines)
+        ids = tuple(id for id, _, _ in lines)
+        along = np.array(places)
+        table = np.array([[_height(job, name) for name in row] for row in names])
+        xy = np.empty((*table.shape, 2))
+        xy[..., way] = along
+        xy[..., across] = np.array([beside for _, beside, _ in lines])[:, None]
+        told = direction if len(together) == 1 else f"along {_joined(ids)}"
+        found.append(Lines(GRID, told, ids, along - along[0], table, xy, names, sd))
     return found
 
 
-def _first(names: Sequence[str]) -> tuple[str, str]:
-    """Column and row of the first point in a row of them."""
-    name = next(filter(None, names))
-    letters = name.rstrip("0123456789")
-    return letters, name[len(letters) :]
+def _height(job: Job, name: str) -> float:
+    height = heights_of(job).get(name)
+    return np.nan if height is None else float(height)
+
+
+def _joined(ids: Sequence[str]) -> str:
+    """``rows 1, 2 and 4``."""
+    kind = ids[0].split()[0]
+    names = wording.join_names([id.split()[1] for id in ids])
+    return f"{kind}{'s' * (len(ids) > 1)} {names}"
 
 
 def _of_lines(job: Job) -> Sequence[Lines]:

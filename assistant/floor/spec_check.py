@@ -300,8 +300,6 @@ def _three_points(job: Job, spec: Spec, limit: SpecLimit) -> Found:
     columns = limit.columns
 
     def worst(lines: Lines) -> AtDistance | None:
-        if np.ptp(np.diff(lines.along_m)) > 0.01 * lines.spacing_m:
-            return None
         return worst_of_three(lines.along_m, lines.heights_mm, columns)
 
     return _by_distance(job, spec, "level by neighbours", worst, 0.0, between=False)

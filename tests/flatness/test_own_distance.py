@@ -84,8 +84,15 @@ def test_levels_on_a_grid() -> None:
     assert plane.mm == 0.0
 
 
-def test_a_grid_has_to_be_even_and_three_points_long() -> None:
+def test_a_level_is_held_against_neighbours_as_far_from_it_on_either_side() -> None:
     assert worst_of_three([0, 1], [0, 5], _row(3)) is None
     assert worst_of_three([0, 1, 2], [0, np.nan, 0], _row(3)) is None
-    with pytest.raises(SurveyError, match="as far from it"):
-        worst_of_three([0, 1, 3], [0, 5, 0], _row(3))
+    assert worst_of_three([0, 1, 3], [0, 5, 0], _row(3)) is None
+    # A last column that is narrower takes nothing away from the others: 25 mm at the third of five.
+    narrow = worst_of_three([0, 2, 4, 6, 7], [0, 0, 25, 0, 40], _row(3))
+    assert narrow is not None
+    assert (narrow.mm, narrow.limit_mm, narrow.at_m) == (25.0, 10, 4.0)
+    # Each against the limit at its own distance: 7 over 6 at 2 m, and 9 under 10 at 4 m.
+    two = worst_of_three([0, 1, 2, 3, 5, 7], [0, 7, 0, 0, 9, 0], _row(3))
+    assert two is not None
+    assert (two.mm, two.limit_mm, two.at_m) == (7.0, 6, 1.0)

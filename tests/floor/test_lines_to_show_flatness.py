@@ -91,6 +91,30 @@ def test_rows_of_a_room_with_a_corner_cut_off_keep_their_names() -> None:
     assert columns.names[1] == ("B1", "B2", "B3")
 
 
+def test_a_last_column_of_ones_own_is_the_end_of_its_rows() -> None:
+    """Columns at 0.3, 2.3 and 4.3 m, and one at 5 m along the far wall of two rows of three."""
+    floor = Site("room 5.3 by 5 metres", "grid 2 metres starting 0.3 metres",
+                 "point D1 at 5 by 0.3 metres", "point D3 at 5 by 4.31 metres",
+                 "point K1 at 1 by 1.2 metres", "A1 level", "B1 level", "C1 -6", "D1 level",
+                 "B2 level", "A2 -1", "C2 level", "D3 -2", "C3 -3", "B3 -4",
+                 "A3 level")  # fmt: skip
+    with_end, plain, columns = lines_of(floor.job)
+    assert (with_end.kind, with_end.direction, with_end.ids) == (
+        GRID, "along rows 1 and 3", ("row 1", "row 3"),
+    )  # fmt: skip
+    assert with_end.along_m.tolist() == pytest.approx([0, 2, 4, 4.7])
+    assert with_end.heights_mm.tolist() == [[0, 0, -6, 0], [0, -4, -3, -2]]
+    assert with_end.names == (("A1", "B1", "C1", "D1"), ("A3", "B3", "C3", "D3"))
+    assert with_end.places_m[0, 3].tolist() == pytest.approx([5, 0.3])
+    # a row without one is not cut by it, nor a column by a point that lies beside it
+    assert (plain.direction, plain.ids) == ("along row 2", ("row 2",))
+    assert plain.heights_mm.tolist() == [[-1, 0, 0]]
+    assert (columns.direction, columns.ids) == (COLUMNS, ("column A", "column B", "column C"))
+    # under an edge of 2.7 m from B1 to D1, C1 lies 6 deep
+    told = floor.told("straightedge 2.7 metres")
+    assert told.headline == "Largest gap under 2.7 m: 6 mm at C1."
+
+
 def test_a_line_that_was_read_lies_where_it_was_told_to() -> None:
     room = ("room 6 by 4 metres", "grid 2 metres")
     floor = Site(*room, "line 1 from 1 by 1 metres to 4 by 1 metres every 500 mm",

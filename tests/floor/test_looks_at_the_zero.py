@@ -135,7 +135,7 @@ def test_a_set_up_is_watched_from_its_first_height_or_its_beginning() -> None:
 
 
 def test_what_is_brought_back_by_more_than_a_step_is_told() -> None:
-    """A knock of 8 mm up or down, then the zero set again: what is read after that needs nothing."""
+    """A knock of 8 mm up or down; once the zero is set again, what is read needs nothing."""
     for knock, last, told in (
         (8, 8, True), (8, 2, True), (8, 1, False), (8, 0, False),
         (-8, -8, True), (-8, -2, True), (-8, -1, False), (-8, 0, False),

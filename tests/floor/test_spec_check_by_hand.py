@@ -237,8 +237,8 @@ def test_levels_by_neighbours_want_lines_evenly_read(monkeypatch: pytest.MonkeyP
     assert out.where == f"C1, {ROWS}"
     (nothing,) = found_of(Site(*even[:4]).job, three)
     assert (nothing.limit, nothing.value, nothing.sd) == (0.0, None, None)
-    # a line whose places lie unevenly, by 1.1 % of the widest spacing; 0.9 % is nothing
-    for late, value in ((0.022, None), (0.018, 25.0)):
+    # a point off the middle of its neighbours by 1.1 % of the spacing; 0.9 % is nothing
+    for late, value in ((0.045, None), (0.035, 25.0)):
         row = lines(heights=((0, -25, 0),), spacing=2.0)
         row.along_m[2] += late
         monkeypatch.setattr("assistant.floor.spec_check.lines_of", lambda _job, row=row: (row,))
