@@ -28,6 +28,7 @@ __all__ = [
     "Spread",
     "f_number",
     "line_f",
+    "noise_of",
     "own_interval",
     "pooled",
     "spacing_counts",
@@ -145,6 +146,17 @@ def line_f(heights_mm: ArrayLike, constants: Constants) -> LineF:
     )
 
 
+def noise_of(reading_sd_mm: float) -> tuple[float, float]:
+    """
+    Standard deviations of a q and of a z by errors of the readings alone (exact).
+
+    >>> q, z = noise_of(1.0)
+    >>> round(q**2), round(z**2)
+    (6, 2)
+    """
+    return reading_sd_mm * sqrt(6), reading_sd_mm * sqrt(2)
+
+
 def pooled(spreads: Sequence[Spread]) -> Spread:
     """
     All values of a section's lines together, each counting once.
@@ -163,19 +175,26 @@ def pooled(spreads: Sequence[Spread]) -> Spread:
 
 
 def own_interval(
-    spreads: Sequence[Spread], constant_mm: float, confidence: float = 0.90
+    spreads: Sequence[Spread],
+    constant_mm: float,
+    confidence: float = 0.90,
+    noise_mm: float = 0.0,
 ) -> tuple[float, float]:
     """
     Our own interval for the F-number of a floor of which these lines are a sample.
 
     Not of the standard. Values along a line hang together, so they count for fewer: with
     autocorrelations r their variance is as sure as that of n / (1 + 2 Σ r²) independent ones.
+    Errors of readings make a floor look rougher, which the flatter end leaves out; and values that
+    spread less than their errors do, as whole millimetres on a flat floor, say no more than those.
 
     Parameters
     ----------
     spreads : of each line
     constant_mm : float
     confidence : float
+    noise_mm : float
+        Standard deviation of one value by the readings' errors: :func:`noise_of`.
 
     Returns
     -------
@@ -189,10 +208,12 @@ def own_interval(
     counts_as = max(count / squares - 1, 0.5)
     tail = (1 - confidence) / 2
     wide, narrow = (float(stats.chi2.ppf(each, counts_as)) for each in (tail, 1 - tail))
-    mean_sd = whole.sd_mm * sqrt(max(1 + 2 * float(np.sum(correlations)), 1 / count) / count)
+    sd = max(whole.sd_mm, noise_mm)
+    mean_sd = sd * sqrt(max(1 + 2 * float(np.sum(correlations)), 1 / count) / count)
     off = float(stats.t.ppf(1 - tail, counts_as)) * mean_sd
-    most_bottom = 3 * whole.sd_mm * sqrt(counts_as / wide) + abs(whole.mean_mm) + off
-    least_bottom = 3 * whole.sd_mm * sqrt(counts_as / narrow) + max(abs(whole.mean_mm) - off, 0.0)
+    most_bottom = 3 * sd * sqrt(counts_as / wide) + abs(whole.mean_mm) + off
+    floors_own = sqrt(max(whole.sd_mm**2 * counts_as / narrow - noise_mm**2, 0.0))
+    least_bottom = 3 * floors_own + max(abs(whole.mean_mm) - off, 0.0)
     return f_number(constant_mm, most_bottom), f_number(constant_mm, least_bottom)
 
 

@@ -32,6 +32,9 @@ class Section:
     fl_between: tuple[float, float] | None
     why: tuple[str, ...]
     """What is missing for an E1155 number: each a sentence."""
+    by_errors: tuple[float, float] | None = None
+    """FF and FL that a perfect plane would have by these readings' errors alone; None where that
+    matters little."""
 
     @property
     def supported(self) -> bool:
@@ -41,7 +44,14 @@ class Section:
 
 def section_of(job: Job) -> Section:
     """The F-numbers of the floor that the job shows."""
-    from assistant.flatness.f_numbers import Constants, f_number, line_f, own_interval, pooled
+    from assistant.flatness.f_numbers import (
+        Constants,
+        f_number,
+        line_f,
+        noise_of,
+        own_interval,
+        pooled,
+    )
 
     found = lines_of(job)
     carrying, why = _carrying(found, job.reading_unit)
@@ -52,15 +62,26 @@ def section_of(job: Job) -> Section:
     lines = tuple((name, line_f(heights, constants)) for name, heights, _, _ in carrying)
     q, z = [line.q for _, line in lines], [line.z for _, line in lines]
     why += _missing(job, [ends for *_, ends, _ in carrying], sum(each.values_mm.size for each in z))
+    sd = max(sd for *_, sd in carrying)
+    q_noise, z_noise = noise_of(sd)
+    of_q, of_z = pooled(q), pooled(z)
     return Section(
         lines,
-        max(sd for *_, sd in carrying),
-        f_number(row.ff_mm, pooled(q).bottom_mm),
-        f_number(row.fl_mm, pooled(z).bottom_mm),
-        own_interval(q, row.ff_mm),
-        own_interval(z, row.fl_mm),
+        sd,
+        f_number(row.ff_mm, of_q.bottom_mm),
+        f_number(row.fl_mm, of_z.bottom_mm),
+        own_interval(q, row.ff_mm, noise_mm=q_noise),
+        own_interval(z, row.fl_mm, noise_mm=z_noise),
         tuple(why),
+        (f_number(row.ff_mm, 3 * q_noise), f_number(row.fl_mm, 3 * z_noise))
+        if q_noise > _TOLD * of_q.sd_mm or z_noise > _TOLD * of_z.sd_mm
+        else None,
     )
+
+
+_TOLD = 0.3
+"""Share of a value's spread from which on what the readings' errors make of it is told: a tenth of
+its variance. Our own choice."""
 
 
 def _carrying(

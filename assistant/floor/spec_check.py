@@ -17,7 +17,7 @@ from assistant.floor.hand_gaps import HAND_SD_MM, laid_by_hand
 from assistant.floor.heights import reading_sd_mm, survey_of
 from assistant.floor.late_numpy import np
 from assistant.floor.places_in_words import place_words
-from assistant.floor.profiles import GRID, SCAN, Lines, lines_of, run_one_way
+from assistant.floor.profiles import GRID, LINE, SCAN, Lines, lines_of, run_one_way
 from assistant.job import Job
 from assistant.limits.own_limits import SOURCE as OWN_SOURCE
 from assistant.limits.specs import Spec, SpecLimit, formula_row, named
@@ -179,9 +179,22 @@ def _worst_of(
     worst = max(told, key=lambda each: ((each.value or 0.0) - each.limit, each.value or 0.0))
     tells = "" if met is not None else _what_tells(job, worst, length_m)
     where = f"{worst.at[0]}, {worst.lines.direction}" if worst.value else worst.lines.direction
-    if met and run_one_way([each.lines for each in tried]):
-        notes = [*notes, "Met in the one direction that was read; the other was not."]
+    if met:
+        # What cannot tell, as a grid too wide for the edge, is no direction that was tried.
+        notes = [*notes, *_how_far_met(job, [each.lines for each in told])]
     return _found(spec, test, met, worst.value, worst.limit, worst.sd, where, tells, notes)
+
+
+def _how_far_met(job: Job, told: list[Lines]) -> list[str]:
+    """What a verdict of met rests on, where that is less than the floor both ways."""
+    notes = []
+    if run_one_way(told):
+        notes.append("Met in the one direction that was read; the other was not.")
+    if all(lines.kind == LINE for lines in told):
+        long = wording.distance(round(sum(lines.length_m for lines in told), 3), job.reading_unit)
+        count = wording.counted(len(told), "line")
+        notes.append(f"Met along {count}, {long} in all: of the floor beside it says nothing.")
+    return notes
 
 
 def _together(tried: list[_Tried], length_m: float) -> bool | None:
@@ -367,9 +380,10 @@ def _f(job: Job, spec: Spec, limit: SpecLimit) -> Found:
             f"{wording.figure(low, 0)} and {whole_f(high)}"
         )
     elif not section.supported:
-        met, tells = None, "; ".join(section.why)
+        met, tells = None, "; ".join(each.rstrip(".") for each in section.why)
     where = wording.counted(len(section.lines), "line")
-    return _found(spec, test, met, value, least, None, where, tells, (row.source,), "")
+    notes = (f"{row.source[0].upper()}{row.source[1:]}.",)
+    return _found(spec, test, met, value, least, None, where, tells, notes, "")
 
 
 def _f_local(job: Job, spec: Spec, limit: SpecLimit) -> Found:

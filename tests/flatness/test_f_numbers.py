@@ -13,6 +13,7 @@ from assistant.flatness.f_numbers import (
     Spread,
     f_number,
     line_f,
+    noise_of,
     own_interval,
     pooled,
     spacing_counts,
@@ -143,6 +144,23 @@ def test_our_own_interval_holds_the_number_and_narrows_with_lines() -> None:
     few, many = (own_interval(every[:count], 116.0) for count in (3, 40))
     assert few[0] < many[0] < 116 / 3 < many[1] < few[1]
     assert own_interval([Spread(np.zeros(12))], 116.0) == (math.inf, math.inf)
+
+
+def test_errors_of_readings_bound_what_a_flat_floor_can_show() -> None:
+    """A q of readings good to s spreads by s√6, a z by s√2 (exact): FF 15.8 and FL 74.8 at 1 mm."""
+    q, z = noise_of(1.0)
+    assert (116.078 / (3 * q), 317.5 / (3 * z)) == pytest.approx((15.80, 74.83), abs=0.01)
+    # Nothing but whole millimetres, all alike: no more than the errors say, and no bound upwards.
+    low, high = own_interval([Spread(np.zeros(12))], 116.078, noise_mm=q)
+    assert 5 < low < 15.8
+    assert high == math.inf
+    # Errors as large as the spread: the flatter end is open; a third of it moves it a little.
+    spread = [Spread(np.random.default_rng(3).normal(0, 3, 60))]
+    plain = own_interval(spread, 116.078)
+    assert own_interval(spread, 116.078, noise_mm=spread[0].sd_mm)[1] > 3 * plain[1]
+    some = own_interval(spread, 116.078, noise_mm=spread[0].sd_mm / 3)
+    assert some[0] == plain[0]
+    assert plain[1] < some[1] < 1.15 * plain[1]
 
 
 def test_how_many_z_readings_a_section_wants() -> None:

@@ -245,6 +245,8 @@ def test_a_level_line_divides_by_nothing(site: type[Site]) -> None:
     floor = site(*LONG, *_line(1, " ".join(["3"] * 14)), "flatness")
     assert floor.reply.headline.startswith("FF no bound, FL no bound")
     assert floor.data["ff"] is None
+    # No errors were seen, and the readings have some: what they can show is told.
+    assert floor.data["own_interval"]["ff"][0] < floor.data["by_errors"][0]
     tilted = site(*LONG, *_line(1, " ".join(f"{3 * i}" for i in range(14))), "flatness")
     assert (tilted.data["ff"], tilted.data["fl"]) == (None, pytest.approx(317.5 / 30))
 
@@ -260,6 +262,14 @@ def test_a_straightedge_and_a_spec_along_lines(site: type[Site]) -> None:
     assert any("One direction only" in detail for detail in floor.reply.details)
     assert floor.told("spec SR1").data["spec"][0]["met"] is False
     assert floor.told("spec SR3").data["spec"][0]["met"] is True
+    sr3 = floor.told("spec SR3").details
+    assert any("Met in the one direction" in detail for detail in sr3)
+    assert "Met along 1 line, 3.9 m in all: of the floor beside it says nothing." in sr3
+    # A pin grid that shows nothing under the edge is no other direction.
+    pins = site(*LONG, *_line(1, hollow), "A1 -1", "B1 -1", "C1 -1", "B2 -1", "A2 -1", "A3 -1",
+                "spec SR3")  # fmt: skip
+    assert pins.data["spec"][0]["met"] is True
+    assert any("Met in the one direction" in detail for detail in pins.reply.details)
     across = _line(2, " ".join(["0"] * 14), "from 3 by 1 metres to 3 by 8 metres")
     floor.told(*across, "straightedge 2 metres")
     assert not any("One direction only" in detail for detail in floor.reply.details)
@@ -270,6 +280,11 @@ def test_an_f_number_that_readings_are_too_rough_for(site: type[Site]) -> None:
     ff = rough.data["spec"][0]
     assert (ff["met"], ff["value"]) == (None, pytest.approx(28.8, abs=0.1))
     assert "finer instrument" in ff["tells"]
+    # Whole millimetres that repeat to 1 mm: √(13/12), so 116.078 / (3 · √6 · 1.04) and so on.
+    told = rough.told("flatness")
+    assert told.data["by_errors"] == pytest.approx([15.18, 71.89], abs=0.01)
+    assert any("would have FF 15 and FL 72" in detail for detail in told.details)
+    assert site(*LONG, *_line(1, RECORD), "flatness").data["by_errors"] is None
     # On too few readings for the standard it is neither met nor not.
     for name in ("flat", "conventional"):
         fine = site(*LONG, *_line(1, RECORD), f"spec ACI 117 {name}")

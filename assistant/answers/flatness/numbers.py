@@ -41,7 +41,8 @@ def flatness_told(moment: Moment, _command: AskFlatness) -> Reply:
         )
     ff, fl = whole_f(section.ff), whole_f(section.fl)
     head = f"FF {ff}, FL {fl} by the E1155 formula"
-    details = [*_between(section), f"{formula_row().source[0].upper()}{formula_row().source[1:]}."]
+    source = formula_row().source
+    details = [*_by_errors(section), *_between(section), f"{source[0].upper()}{source[1:]}."]
     if not section.supported:
         head += ", not by its rules"
         details = [*section.why, *details]
@@ -64,6 +65,16 @@ def _between(section: Section) -> list[str]:
     return [
         f"Our own interval for the floor between the lines, 9 in 10: FF {whole_f(low)} to "
         f"{whole_f(high)}, FL {whole_f(least)} to {whole_f(most)}."
+    ]
+
+
+def _by_errors(section: Section) -> list[str]:
+    if section.by_errors is None:
+        return []
+    ff, fl = map(whole_f, section.by_errors)
+    return [
+        f"By errors of the readings alone a perfect plane would have FF {ff} and FL {fl}: what is "
+        "flatter wants a finer instrument."
     ]
 
 
@@ -92,6 +103,7 @@ def _flatness_data(section: Section) -> dict[str, Any]:
             "fl": _bounds(section.fl_between),
             "confidence": 0.9,
         },
+        "by_errors": _bounds(section.by_errors),
         "source": formula_row().source,
     }
 
