@@ -6,7 +6,7 @@ from assistant.decide.parts import Decider, Decision, World, length_of
 from assistant.errors import Refusal
 from assistant.events.flatness import OwnSpecSet, ScanImported, SpecChosen
 from assistant.job import Job, being_read
-from assistant.limits.specs import named, specs
+from assistant.limits.specs import named, named_apart, specs
 from assistant.reply import wording
 from assistant.units.lengths import exact_mm
 from grammar.commands import Change, Measure
@@ -27,6 +27,10 @@ def choose_spec(_job: Job, command: ChooseSpec, _world: World) -> Decision:
         raise Refusal(
             f"Several specs are called {command.name}: {which}. Say which: spec {found[0].name}.",
             spoken="Several specs have that name. Say which.",
+        )
+    if aside := named_apart(command.name):
+        raise Refusal(
+            " ".join(each.told for each in aside), spoken="A floor is not held to that here."
         )
     raise Refusal(
         f"There is no spec {command.name}. There are {', '.join(spec.name for spec in specs())}; "

@@ -16,12 +16,15 @@ from grammar.frozen import frozen
 
 __all__ = [
     "SPECS_FILE",
+    "Apart",
     "FormulaRow",
     "Spec",
     "SpecError",
     "SpecLimit",
+    "apart_specs",
     "formula_row",
     "named",
+    "named_apart",
     "read_specs",
     "specs",
 ]
@@ -40,6 +43,7 @@ _NEEDS = {
 }
 _BY_DISTANCE = ("own distance", "three points")
 _KNOWN = ("read", "two sources", "three sources", "from memory", "practice")
+_APART = {"name", "why", "says", "known"}
 _TEXTS = ("name", "use", "source", "known")
 
 
@@ -90,8 +94,24 @@ class FormulaRow:
     source: str
 
 
+@frozen
+class Apart:
+    """What is asked for by name, and not held to here."""
+
+    name: str
+    why: str
+    says: str
+    """What is known of it, or what would do instead."""
+    known: str
+
+    @property
+    def told(self) -> str:
+        """In a sentence."""
+        return f"{self.name} {self.why}: {self.says} ({self.known})."
+
+
 @cache
-def _read() -> tuple[tuple[Spec, ...], FormulaRow]:
+def _read() -> tuple[tuple[Spec, ...], FormulaRow, tuple[Apart, ...]]:
     return read_specs(SPECS_FILE.read_text(encoding="utf-8"), SPECS_FILE.name)
 
 
@@ -103,6 +123,22 @@ def specs() -> tuple[Spec, ...]:
 def formula_row() -> FormulaRow:
     """The constants of the E1155 formula."""
     return _read()[1]
+
+
+def apart_specs() -> tuple[Apart, ...]:
+    """What a floor is not held to here, though it may be asked for."""
+    return _read()[2]
+
+
+def named_apart(said: str) -> tuple[Apart, ...]:
+    """
+    Those of them that a name can mean.
+
+    >>> [each.name for each in named_apart("din row 5")]
+    ['DIN 18202 row 5']
+    """
+    words = set(_words(said))
+    return tuple(each for each in apart_specs() if words and words <= set(_words(each.name)))
 
 
 def named(said: str) -> tuple[Spec, ...]:
@@ -122,9 +158,9 @@ def _words(name: str) -> list[str]:
     return re.findall(r"[^\W\d]+|\d+", name.lower())
 
 
-def read_specs(text: str, source: str) -> tuple[tuple[Spec, ...], FormulaRow]:
+def read_specs(text: str, source: str) -> tuple[tuple[Spec, ...], FormulaRow, tuple[Apart, ...]]:
     """
-    Specifications from the text of their file.
+    Specifications from the text of their file, the formula's row, and what is told apart.
 
     Raises
     ------
@@ -136,8 +172,14 @@ def read_specs(text: str, source: str) -> tuple[tuple[Spec, ...], FormulaRow]:
     except tomllib.TOMLDecodeError as fault:
         raise SpecError(f"{source}: is not a TOML file: {fault}.") from fault
     tables, formula = content.get("spec"), content.get("e1155")
-    if not isinstance(tables, list) or not isinstance(formula, dict) or len(content) != 2:
-        raise SpecError(f"{source}: must be an [e1155] table and [[spec]] tables.")
+    aside = content.get("apart", [])
+    if (
+        not isinstance(tables, list)
+        or not isinstance(aside, list)
+        or not isinstance(formula, dict)
+        or content.keys() - {"apart"} != {"e1155", "spec"}
+    ):
+        raise SpecError(f"{source}: must be an [e1155] table, [[spec]] and [[apart]] tables.")
     if formula.keys() != {"ff", "fl", "source"}:
         raise SpecError(f"{source}: [e1155] has ff, fl and source.")
     found = tuple(
@@ -148,7 +190,14 @@ def read_specs(text: str, source: str) -> tuple[tuple[Spec, ...], FormulaRow]:
         if names.count(name) > 1:
             raise SpecError(f"{source}: two specifications are called {spec.name!r}.")
     row = FormulaRow(25.4 * formula["ff"], 25.4 * formula["fl"], formula["source"])
-    return found, row
+    apart = tuple(_apart(f"{source}: apart {at + 1}", each) for at, each in enumerate(aside))
+    return found, row, apart
+
+
+def _apart(where: str, table: Mapping[str, Any]) -> Apart:
+    if table.keys() != _APART or not all(isinstance(each, str) for each in table.values()):
+        raise SpecError(f"{where}: has {', '.join(sorted(_APART))}, each a text.")
+    return Apart(**table)
 
 
 def _spec(where: str, table: Mapping[str, Any]) -> Spec:

@@ -4,7 +4,17 @@ from __future__ import annotations
 
 import pytest
 
-from assistant.limits.specs import SPECS_FILE, SpecError, formula_row, named, read_specs, specs
+from assistant.limits.specs import (
+    SPECS_FILE,
+    SpecError,
+    apart_specs,
+    formula_row,
+    named,
+    named_apart,
+    read_specs,
+    specs,
+)
+from tests.job.conftest import Site
 
 TEXT = SPECS_FILE.read_text("utf-8")
 
@@ -69,6 +79,8 @@ def test_a_name_of_several_gives_all() -> None:
         ('[["0.1", 10], ["1", 15]', '[["1", 15], ["0.1", 10]', "columns go on"),
         ("ff = 4.57\n", "", "ff, fl and source"),
         ("[e1155]", "[e1155", "not a TOML file"),
+        ("\n[[apart]]", "\n[[beside]]", r"\[\[apart\]\] tables"),
+        ('says = "5, 10', 'tells = "5, 10', "apart 1: has known, name, says, why"),
     ],
 )
 def test_a_fault_is_named(was: str, becomes: str, told: str) -> None:
@@ -87,3 +99,17 @@ def test_of_any_part_three_fifths_of_the_overall() -> None:
             overall, of_part = by_test[test], by_test[f"{test} local"]
             assert overall is not None
             assert of_part == overall * 3 / 5, spec.name
+
+
+def test_what_a_floor_is_not_held_to_here_says_why() -> None:
+    """Rows 5 and 6 of DIN 18202 are for walls; other limits we know from memory only."""
+    assert [each.name for each in named_apart("row 5")] == ["DIN 18202 row 5"]
+    assert [each.name for each in named_apart("aci 117 straightedge")] == ["ACI 117 straightedge"]
+    assert named_apart("row 9") == named_apart("") == ()
+    for each in apart_specs():
+        assert named(each.name) == (), each.name
+        refused = Site("room 6 by 4 metres").refused(f"spec {each.name}")
+        assert refused == each.told
+    # Base columns in two sources; numbers only, the licensed text governs.
+    assert "5, 10, 15, 25 and 30 mm at 0.1, 1, 4, 10 and 15 m" in apart_specs()[0].told
+    assert "DIN 18202 row 5" in Site("room 6 by 4 metres").told("specs").details[0]

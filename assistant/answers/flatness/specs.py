@@ -8,7 +8,7 @@ from assistant.answers.parts import Answerer, Moment
 from assistant.errors import Refusal
 from assistant.floor.profiles import lines_of
 from assistant.floor.spec_check import OWN, Found, found_of, held_to, overall, whole_f
-from assistant.limits.specs import Spec, SpecLimit, specs
+from assistant.limits.specs import Spec, SpecLimit, apart_specs, specs
 from assistant.reply import side_by_side, wording
 from assistant.reply.replies import Reply, Table
 from grammar.commands import Command
@@ -137,6 +137,11 @@ def specs_listed(moment: Moment, _command: ListSpecs) -> Reply:
     return Reply(
         f"{wording.counted(len(rows), 'spec')} by name, or in your own words: {own}.",
         f"{wording.spoken_count(len(rows), 'spec')} by name.",
+        (
+            f"Asked for, and not held to here: "
+            f"{wording.join_names([each.name for each in apart_specs()])}; spec with the name says "
+            "why.",
+        ),
         tables=(Table("", ("Name", "For", "Limits"), rows),),
         data={"specs": [{"name": s.name, "use": s.use, "source": s.told_source} for s in specs()]},
     )
