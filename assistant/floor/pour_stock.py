@@ -75,10 +75,10 @@ class Stock:
 
     @property
     def front_tells(self) -> bool:
-        """Whether where the front stands would tell if the bags at hand do."""
-        if self.at_hand is None or self.since or not self.parts:
+        """Whether where the front stands would tell if the bags at hand do, or of a hole."""
+        if self.since or not self.parts:
             return False
-        return bool(self.forecast.front_tells(self.at_hand))
+        return bool(self.forecast.front_tells(np.inf if self.at_hand is None else self.at_hand))
 
 
 def ratio_of_rest(seen: Forecast | None, parts: tuple[Part, ...], left: float) -> float:

@@ -142,12 +142,12 @@ def told_of(pours: Pours, expected: Expected = EXPECTED) -> Told:
     for strip in range(STRIPS - 1):
         parts.strip_done(strip)
         before = parts.seen(expected)
-        parts.hole_told(before.asks, strip)
-        after = parts.seen(expected)
-        wanted = np.broadcast_to(after.front_tells(bags), bags.shape)
+        wanted = before.front_tells(bags) & ~before.asks
         if wanted.any():
             parts.front_told(wanted, strip)
-            after = parts.seen(expected)
+            before = parts.seen(expected)
+        parts.hole_told(before.asks, strip)
+        after = parts.seen(expected)
         columns.append([held(before), held(after), after.short(bags), before.asks, wanted])
     return Told(*(np.stack(column, axis=1) for column in zip(*columns, strict=True)))
 

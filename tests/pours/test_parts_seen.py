@@ -68,6 +68,26 @@ def test_a_front_is_asked_for_between_two_chances_of_running_short() -> None:
         assert bool(one.front_tells(100)) is tells, (mean, batch)
 
 
+def test_a_front_is_asked_for_where_it_would_tell_of_a_hole_or_the_count_is_coarse() -> None:
+    """Of 7.5 planned bags: 12 counted by fours may be a hole of four or the end of a batch."""
+    for used, beyond, tells in (
+        ([8], [4], False), ([12], [4], True), ([12], [0], False), ([8], [2], False),
+        ([10], [2], False), ([10.5], [2], True), ([16], [4], False),  # asked about as a hole
+        ([8, 12], [4, 4], True), ([12, 4], [4, 4], False),
+    ):  # fmt: skip
+        seen = forecast([7.5] * len(used), used, 45, Expected(0.058), beyond=beyond, part=7.5)
+        assert bool(seen.front_tells(np.inf)) is tells, (used, beyond)
+    said = forecast([7.5], [12], 45, Expected(0.058), beyond=[4], part=7.5, lost=[-1])
+    assert not said.front_tells(np.inf)
+    nothing_lost = Expected(0.058, hole_chance=0)
+    for batch, left, coarse in ((3.75, 29, False), (3.76, 29, True), (3.76, 31, False)):
+        seen = forecast([7.5], [8], left, nothing_lost, beyond=[batch], part=7.5)
+        assert bool(seen.coarse) is coarse, (batch, left)
+        bags = float(seen.quantile(0.5)) - seen.begun
+        assert float(seen.chance_short(bags)) == pytest.approx(0.5)
+        assert bool(seen.front_tells(bags)) is coarse, batch
+
+
 def test_how_far_out_a_batch_is_is_told_by_its_middle_chance() -> None:
     for first, last in ((2.0, 2.0), (-2.0, -2.0), (-1.0, 1.0), (1.0, 3.0), (-3.0, -1.0), (-0.5, 2)):
         known = norm.isf((norm.sf(first) + norm.sf(last)) / 2)

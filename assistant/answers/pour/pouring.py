@@ -221,7 +221,10 @@ def _why(moment: Moment, progress: Progress, plan: PourPlan) -> tuple[str, ...]:
     if progress.batch_missing:
         lines.append("Far less than planned: was a batch not told? Batch tells it now.")
     if progress.asks_front:
-        lines.append("How far the last batch came decides whether the bags do: front at?")
+        lines.append(
+            "How far the last batch came tells whether the bags do, or some went down a hole: "
+            "front at?"
+        )
     lost = [part for part in parts if part.lost]
     if lost:
         lines.append(f"{wording.counted(len(lost), 'part')} with a hole, which the rest has not.")
