@@ -177,7 +177,7 @@ class AskPromise(Ask):
 
 @frozen
 class AskProfile(Ask):
-    """Heights along a line, a row or a column, drawn."""
+    """Heights along a line, a row, a column or between any two places, drawn."""
 
     SPEAKS_OF: ClassVar = EITHER_FLOOR
 
@@ -185,3 +185,13 @@ class AskProfile(Ask):
     """Of a line that was read."""
     line: str | None = None
     """A column (``B``) or a row (``3``) of points."""
+    start: str | None = None
+    """The point that any other line begins at; None where its places are told."""
+    end: str | None = None
+    along: Measure | None = None
+    """As of :class:`StartLine`."""
+    across: Measure | None = None
+    to_along: Measure | None = None
+    to_across: Measure | None = None
+    spacing: Measure | None = None
+    """From one place drawn to the next; None for what fits a screen."""

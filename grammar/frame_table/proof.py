@@ -94,4 +94,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "profileword rowword/columnword ~draw ~show ~along",
         "draw rowword/columnword",
     ),
+    "profile from [point] <start:point> to [point] <end:point> [every <spacing:length>]": (
+        "profileword from/between ~draw ~show ~along ~to",
+    ),
 }

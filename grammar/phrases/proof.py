@@ -425,4 +425,25 @@ PHRASES: tuple[Phrase, ...] = (
         speakable=False,
         ways=("profile (of | along) (row | column) <line:grid_line>",),
     ),
+    Phrase(
+        "profile from [point] <start:point> to [point] <end:point> [every <spacing:length>]",
+        AskProfile,
+        "the same between any two points: by the scan, or else by the surface through the points",
+        ("profile from A1 to F4", "profile from A1 to F4 every 500 mm"),
+        _PROOF,
+        speakable=False,
+        ways=(
+            "profile [point] <start:point> to [point] <end:point> [every <spacing:length>]",
+            "profile (between | along) [point] <start:point> (to | and) [point] <end:point>"
+            " [every <spacing:length>]",
+        ),
+    ),
+    Phrase(
+        "profile from <along,across:pair> to <to_along,to_across:pair> [every <spacing:length>]",
+        AskProfile,
+        "the same between any two places, from the corner along both sides",
+        ("profile from 0.5 by 1 metres to 6.5 by 1 metres",),
+        _PROOF,
+        speakable=False,
+    ),
 )

@@ -6,7 +6,7 @@ from math import ceil
 
 import pytest
 
-from assistant.answers.proof.profile import bar
+from assistant.answers.proof.drawn import bar
 from assistant.job import being_read
 from tests.job.conftest import Site
 
@@ -149,8 +149,50 @@ def test_a_profile_is_drawn_with_signs_alone(site: type[Site]) -> None:
     assert floor.data["profile"]["names"] == ["A2", "B2", "C2", "D2"]
     assert floor.data["profile"]["heights_mm"] == [-1, 0, 6, 0]
     assert floor.reply.first_line.startswith("Finished floor: Row 2")
+    own = site(*POURED, "point E1 at 7.8 by 1 metres", "point K9 at 4 by 2 metres",
+               "A1 -1", "B1 level", "C1 level", "D1 level", "E1 -2", "K9 -9",
+               "profile row 1")  # fmt: skip
+    assert own.data["profile"]["names"] == ["A1", "B1", "C1", "D1", "E1"]
+    assert own.data["profile"]["along_m"] == [0, 2, 4, 6, 6.8]
     assert "takes two" in site(*POURED).refused("profile column C")
     assert "no value yet" in site(*POURED, "line 1 every 300 mm").refused("profile line 1")
+
+
+def test_a_profile_runs_between_any_two_places(site: type[Site]) -> None:
+    """A plane through three points, 8 mm lower at B1 and 4 mm at A2, 2 m apart: exact between."""
+    floor = site("room 6 by 4 metres", "grid 2 metres", "A1 -10", "B1 -18", "A2 -14")
+    told = floor.told("profile from A1 to B2 every 1 metre")
+    profile = told.data["profile"]
+    length = 8**0.5
+    assert profile["along_m"] == pytest.approx([0, 1, 2, length])
+    plane = [-10 - 12 * at / length for at in profile["along_m"]]
+    assert profile["heights_mm"] == pytest.approx(plane, abs=1e-5)
+    assert (profile["by"], profile["above"]) == ("surface", "the zero")
+    assert profile["lowest"]["mm"] == pytest.approx(-22)
+    assert told.headline == "From A1 to B2: 12 mm from lowest to highest over 2.83 m."
+    by_place = floor.told("profile from 1 by 1 metres to 3 by 1 metres")
+    assert by_place.data["profile"]["heights_mm"][::20] == pytest.approx([-10, -18])
+    assert len(by_place.data["profile"]["heights_mm"]) == 21  # every 10 cm fits a screen
+    # out of the room there is no floor; once poured, heights are against the finish
+    out = floor.told("profile from 5 by 1 metres to 7 by 1 metres every 0.5 metres")
+    assert [mm is None for mm in out.data["profile"]["heights_mm"]] == [False] * 3 + [True] * 2
+    floor.told("finish 4 mm above zero", "pour finished", "A1 +4", "B1 +6", "A2 +4")
+    poured = floor.told("profile between A1 and B1 every 2 m").data["profile"]
+    assert (poured["above"], poured["heights_mm"]) == ("the finish", pytest.approx([0, 2]))
+    feet = site(
+        "readings in inches", "room 20 by 14 ft", "grid 6 ft", "A1 -1/2", "B1 -3/4", "A2 -1/2"
+    )
+    steps = feet.told("profile from A1 to C1").data["profile"]["along_m"]
+    assert steps[1] == pytest.approx(0.3048 / 2)
+    for line, why in (
+        ("profile from A1 to A1", "from one place to another"),
+        ("profile from A1 to Z9", "no point Z9"),
+        ("profile from A1 to B1 every 1 mm", "200 at most"),
+    ):
+        assert why in floor.refused(line), line
+    assert "Nothing is read" in site("room 6 by 4 metres", "grid 2 metres").refused(
+        "profile from A1 to B1"
+    )
 
 
 def test_a_height_that_is_not_nothing_never_lies_on_the_bar() -> None:
@@ -221,10 +263,15 @@ def test_lines_are_looked_along_for_what_is_to_be_mended(site: type[Site]) -> No
     # A1 is at 1, 1 m: A3 at 1, 5 m; the sixth value is 2.5 m on.
     assert (listed["line 1 point 6"]["x_m"], listed["line 1 point 6"]["y_m"]) == (3.5, 5.0)
     assert "Nothing is on the punch list" in floor.refused("mended")
-    # Read as a point it is that point's; a line without a place, or of a flat floor, is none.
+    # Read as a point it is that point's; a line without a place is none.
     assert "B3" in punched(site(*POURED, "line 1 from A3 to D3 every 1 m", "0 0 +8 0"))
     assert not punched(site(*POURED, "A1 level", "line 1 every 500 mm", "0 0 +8 0"))
-    assert not punched(site(*POURED, "A1 level", *line, "promised flat"))
+    # Of a floor that is to be flat alone it is held against the plane through all that was read,
+    # which a crest and a dip along the only line tilt a little.
+    flat = punched(site(*POURED, "A1 level", *line, "promised flat"))
+    assert [(name, each["do"]) for name, each in flat.items()] == [
+        ("line 1 point 6", "grind"), ("line 1 point 11", "fill"),
+    ]  # fmt: skip
 
 
 def test_the_limit_of_the_list_is_what_the_floor_is_held_to(site: type[Site]) -> None:

@@ -6,12 +6,15 @@ from collections.abc import Sequence
 from math import hypot
 
 from assistant.answers.parts import Answerer, Moment
+from assistant.answers.proof.drawn import bar
+from assistant.answers.proof.profile_between import profile_between
 from assistant.decide.proof.lines import line_meant
 from assistant.decide.readings import check_line
 from assistant.decide.walk import line_in_order
 from assistant.errors import Refusal
 from assistant.floor.geometry import depths_of, places_of
 from assistant.floor.heights import heights_of
+from assistant.floor.profiles import ON_THE_LINE_M
 from assistant.floor.proof_lines import profile_of
 from assistant.job import Job
 from assistant.reply import wording
@@ -19,10 +22,6 @@ from assistant.reply.replies import Reply, Table
 from grammar.commands import Command
 from grammar.commands.proof import AskProfile
 from grammar.frozen import frozen
-
-HALF_WIDTH = 10
-"""Places on either side of the middle of a drawing."""
-MIDDLE, MARK = "|", "*"
 
 
 @frozen
@@ -38,6 +37,8 @@ class _Drawn:
 
 
 def profile_drawn(moment: Moment, command: AskProfile) -> Reply:
+    if command.start is not None or command.along is not None:
+        return profile_between(moment, command)
     job, unit = moment.job, moment.unit
     drawn = _of_line(job, command) if command.number is not None else _of_points(job, command)
     low, high = min(drawn.heights_mm), max(drawn.heights_mm)
@@ -66,21 +67,6 @@ def profile_drawn(moment: Moment, command: AskProfile) -> Reply:
     )
 
 
-def bar(mm: float, most: float) -> str:
-    """
-    One height as a mark to the left or right of a bar.
-
-    >>> bar(-5, 10), bar(10, 10), bar(0, 10)
-    ('.....*....|..........', '..........|.........*', '..........*..........')
-    """
-    off = round(mm / most * HALF_WIDTH) if most else 0
-    if mm and not off:
-        off = 1 if mm > 0 else -1
-    places = ["."] * HALF_WIDTH + [MIDDLE] + ["."] * HALF_WIDTH
-    places[HALF_WIDTH + off] = MARK
-    return "".join(places)
-
-
 def _of_line(job: Job, command: AskProfile) -> _Drawn:
     line = line_meant(job, command.number)
     if not line.values:
@@ -104,7 +90,7 @@ def _of_points(job: Job, command: AskProfile) -> _Drawn:
     line = command.line or ""
     check_line(job, line)
     places, known = places_of(job.layout), heights_of(job)
-    names = [name for name in line_in_order(job, line) if name in known]
+    names = [name for name in _in_line(job, line) if name in known]
     what = "Column" if line.isalpha() else "Row"
     if len(names) < 2:
         raise Refusal(
@@ -120,6 +106,21 @@ def _of_points(job: Job, command: AskProfile) -> _Drawn:
     depths = depths_of(job)
     heights = [-float(depths[name]) for name in names]
     return _drawn(f"{what} {line}", names, along, heights, "the finish")
+
+
+def _in_line(job: Job, line: str) -> list[str]:
+    """A row or column of the grid, with the points of one's own that lie on it, in their order."""
+    names, places = line_in_order(job, line), places_of(job.layout)
+    if not names:
+        return names
+    way = 1 if line.isalpha() else 0
+    beside = places.xy(names[0])[1 - way]
+    own = [
+        name
+        for name in job.layout.own_points
+        if name in places.row and abs(places.xy(name)[1 - way] - beside) <= ON_THE_LINE_M
+    ]
+    return sorted([*names, *own], key=lambda name: places.xy(name)[way])
 
 
 def _drawn(

@@ -1,0 +1,22 @@
+"""A height drawn with signs alone, so that it is seen without colour."""
+
+from __future__ import annotations
+
+HALF_WIDTH = 10
+"""Places on either side of the middle of a drawing."""
+MIDDLE, MARK = "|", "*"
+
+
+def bar(mm: float, most: float) -> str:
+    """
+    One height as a mark to the left or right of a bar.
+
+    >>> bar(-5, 10), bar(10, 10), bar(0, 10)
+    ('.....*....|..........', '..........|.........*', '..........*..........')
+    """
+    off = round(mm / most * HALF_WIDTH) if most else 0
+    if mm and not off:
+        off = 1 if mm > 0 else -1
+    places = ["."] * HALF_WIDTH + [MIDDLE] + ["."] * HALF_WIDTH
+    places[HALF_WIDTH + off] = MARK
+    return "".join(places)
