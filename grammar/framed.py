@@ -11,7 +11,7 @@ from grammar.commands.talk import WhatIf
 from grammar.contractions import in_full
 from grammar.filling import MOST_ASKED, asked_for, parsed, row_sentence, slots_of, takes
 from grammar.frame_table import FRAMES
-from grammar.frames import SUPPOSE, Line, Match, matches, read_line, root
+from grammar.frames import SUPPOSE, EvokedLine, Match, matches, read_line, root
 from grammar.frozen import frozen
 from grammar.language import short_form
 from grammar.phrase import Phrase
@@ -128,7 +128,7 @@ def _numbered(words: list[Word]) -> list[Word]:
 
 def _lines(
     text: str, words: Sequence[Word], names: Sequence[str]
-) -> Iterator[tuple[tuple[Said, ...], Line]]:
+) -> Iterator[tuple[tuple[Said, ...], EvokedLine]]:
     """The values of a line, as they may be meant, and what the words beside them evoke."""
     values = _values(words, names)
     if any(value.sort == "alien" for value in values):
@@ -215,7 +215,7 @@ _COUNTED_IN = frozenset("litre litres liter liters quart quarts minute minutes m
 _ALSO_EVOKE = _CURRENCIES | _COUNTED_IN
 
 
-def _line(words: Sequence[Word], values: Sequence[Said]) -> Line:
+def _line(words: Sequence[Word], values: Sequence[Said]) -> EvokedLine:
     held = {id(word) for value in values for word in value.words if word.text not in _ALSO_EVOKE}
     return read_line(words, frozenset(at for at, word in enumerate(words) if id(word) in held))
 
@@ -246,7 +246,7 @@ def _as_pair(values: Sequence[Said]) -> list[Said] | None:
 
 
 def _meant(
-    words: Sequence[Word], values: tuple[Said, ...], line: Line, supposes: bool
+    words: Sequence[Word], values: tuple[Said, ...], line: EvokedLine, supposes: bool
 ) -> Iterator[Framed]:
     """What a line may mean: a change that it only supposes, or else what it says as it stands."""
     texts = line.words
@@ -309,7 +309,7 @@ def _meant(
         yield Framed(command, "", score, share)
 
 
-def _counted_of(values: Sequence[Said], line: Line, match: Match) -> bool:
+def _counted_of(values: Sequence[Said], line: EvokedLine, match: Match) -> bool:
     """Whether a row is about the unit of what was counted: minutes fill no other gap."""
     units = {value.words[-1].text for value in values if value.sort == "counted"}
     return units <= {line.words[at] for at in match.used}

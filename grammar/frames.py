@@ -253,7 +253,7 @@ _EVERY_DAY = frozenset(map(root, (*IDLE, *SLIGHT)))
 
 
 @frozen
-class Line:
+class EvokedLine:
     """A line as what it evokes."""
 
     words: tuple[str, ...]
@@ -267,7 +267,7 @@ class Line:
     """Whether something is asked for by words that are not in it: "show me"."""
 
 
-def read_line(words: Sequence[Word], values: frozenset[int]) -> Line:
+def read_line(words: Sequence[Word], values: frozenset[int]) -> EvokedLine:
     """What a line evokes; ``values`` are the places of words that are values."""
     texts = tuple(word.text for word in words)
     roots = tuple(
@@ -293,7 +293,9 @@ def read_line(words: Sequence[Word], values: frozenset[int]) -> Line:
             weights[at] = 0.0
         elif text in SLIGHT:
             weights[at] = min(weights[at], 0.15)
-    return Line(texts, roots, values, {t: tuple(p) for t, p in evoked.items()}, tuple(weights))
+    return EvokedLine(
+        texts, roots, values, {t: tuple(p) for t, p in evoked.items()}, tuple(weights)
+    )
 
 
 def _places(roots: Sequence[str], at: int, entry: tuple[str, ...]) -> frozenset[int] | None:
@@ -307,7 +309,7 @@ def _places(roots: Sequence[str], at: int, entry: tuple[str, ...]) -> frozenset[
     return frozenset(places)
 
 
-def matches(line: Line) -> list[Match]:
+def matches(line: EvokedLine) -> list[Match]:
     """The rows of which a frame is evoked in full, the one most meant first."""
     found = []
     for row in _rows():
@@ -317,7 +319,7 @@ def matches(line: Line) -> list[Match]:
     return sorted(found, key=lambda match: -match.score)
 
 
-def _match(phrase: Phrase, frame: Frame, line: Line) -> Match | None:
+def _match(phrase: Phrase, frame: Frame, line: EvokedLine) -> Match | None:
     if any(term in line.evoked for term in frame.never):
         return None
     choices = [
@@ -348,7 +350,7 @@ def _match(phrase: Phrase, frame: Frame, line: Line) -> Match | None:
     return Match(phrase, got - 0.6 * left, share, used, telling, strange)
 
 
-def _strength(line: Line, places: frozenset[int]) -> float:
+def _strength(line: EvokedLine, places: frozenset[int]) -> float:
     entry = tuple(line.roots[at] for at in sorted(places))
     return _weight_of(entry) + 0.15 * (len(places) - 1)
 

@@ -32,7 +32,7 @@ class _Unread(Protocol):
 
 
 @frozen
-class _Ways:
+class _Templates:
     """One template or more."""
 
     templates: tuple[str, ...]
@@ -50,14 +50,14 @@ class _Ways:
         return rules
 
 
-class _WaysAlike(_Ways):
+class _WaysAlike(_Templates):
     """Templates that begin alike."""
 
     def in_order(self, rules: list[Rule]) -> list[Rule]:
         return with_shared_beginnings(rules)
 
 
-class _Phrase(_Ways):
+class _Phrase(_Templates):
     """
     Many templates, of which a line needs those that begin as it does.
 
@@ -122,7 +122,7 @@ class RuleTable:
     def add_rules(self, text: str) -> None:
         """Add rules as slots write them, one a line; see :func:`~productions.ways_of_rules`."""
         for name, template in ways_of_rules(text):
-            self.add_later(name, _Ways((template,), symbol_of))
+            self.add_later(name, _Templates((template,), symbol_of))
 
     def add_phrase(self, name: str, templates: tuple[str, ...], symbol: ToSymbol) -> None:
         """Add a phrase's templates; ``symbol`` says what stands for a leaf of one."""

@@ -26,7 +26,7 @@ from assistant.floor.things_in_words import (
 )
 from assistant.floor.warnings import all_warnings, warnings_about
 from assistant.job import Job
-from assistant.job.things import Drain, Line, Obstacle, Thing
+from assistant.job.things import Drain, JointOrCrack, Obstacle, Thing
 from assistant.reply import wording
 from assistant.reply.replies import Reply, Table
 from assistant.units.lengths import metres
@@ -278,7 +278,7 @@ def _drain_data(job: Job, drain: Drain) -> dict[str, Any]:
     }
 
 
-def _line_data(line: Line) -> dict[str, Any]:
+def _line_data(line: JointOrCrack) -> dict[str, Any]:
     places = [metres(each) for each in line.places]
     return {
         "kind": line.kind,

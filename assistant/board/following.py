@@ -25,7 +25,7 @@ MOST_REPLAYED = 200
 
 
 @frozen
-class Seen:
+class JobLook:
     """The job at one look."""
 
     number: int
@@ -107,7 +107,7 @@ class Following:
         self._followed = followed
         self._clock = clock
         self._changed = asyncio.Condition()
-        self.seen = Seen(0, Job())
+        self.seen = JobLook(0, Job())
         self._looked = asyncio.Event()
 
     @property
@@ -127,15 +127,15 @@ class Following:
                 self._looked.set()
             await asyncio.sleep(LOOK_S)
 
-    def _look(self) -> Seen | None:
+    def _look(self) -> JobLook | None:
         try:
             job = self._followed.look()
         except JournalError as why:
-            return Seen(self.seen.number, self.seen.job, str(why))
+            return JobLook(self.seen.number, self.seen.job, str(why))
         if job is None:
             # It can be seen again, and is as it was.
-            return Seen(self.seen.number, self.seen.job) if self.seen.fault else None
-        return Seen(len(job.history), job)
+            return JobLook(self.seen.number, self.seen.job) if self.seen.fault else None
+        return JobLook(len(job.history), job)
 
     async def events(self, after: int | None) -> AsyncIterator[str]:
         """
@@ -155,7 +155,7 @@ class Following:
                 break
             yield event_text("beat", {})
         after = self.seen.number if after is None else after
-        shown: Seen | None = None
+        shown: JobLook | None = None
         while True:
             seen = self.seen
             if seen is not shown:
@@ -165,7 +165,7 @@ class Following:
             if not await self._changes_from(shown):
                 yield event_text("beat", {})
 
-    async def _changes_from(self, shown: Seen) -> bool:
+    async def _changes_from(self, shown: JobLook) -> bool:
         """Wait for something else to be seen; False where nothing is for a while."""
         try:
             async with asyncio.timeout(BEAT_S), self._changed:
@@ -174,7 +174,7 @@ class Following:
             return False
         return True
 
-    def _told(self, seen: Seen, after: int) -> list[str]:
+    def _told(self, seen: JobLook, after: int) -> list[str]:
         new = [each for each in seen.job.history if after < each.number][-MOST_REPLAYED:]
         told = [
             event_text(
@@ -188,7 +188,7 @@ class Following:
         return [*told, event_text("board", board, seen.number)]
 
 
-def _is_news(found: Seen, shown: Seen) -> bool:
+def _is_news(found: JobLook, shown: JobLook) -> bool:
     # Jobs are the same object or differ; comparing them would go through the whole record.
     return found.job is not shown.job or found.fault != shown.fault
 

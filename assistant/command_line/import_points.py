@@ -14,7 +14,14 @@ from typing import TYPE_CHECKING
 
 from assistant.command_line.card_commands import Add
 from assistant.command_line.parts import ALL_TAKEN, screen_for
-from assistant.command_line.points_placed import UNITS, Asks, Place, Wanted, placed_in, units_of
+from assistant.command_line.points_placed import (
+    UNITS,
+    Asks,
+    FileOptions,
+    Place,
+    placed_in,
+    units_of,
+)
 from assistant.errors import LeadsmanError
 from assistant.record.places import jobs_in, user_folders
 from assistant.terminal.aside import aside
@@ -23,7 +30,7 @@ from grammar.commands import Measure
 
 if TYPE_CHECKING:
     from assistant.events.flatness import ScanImported
-    from assistant.flatness.cells import Cells
+    from assistant.flatness.cells import CellGrid
     from assistant.job import Job
     from assistant.levels.arrays import BoolArray, FloatArray
     from assistant.point_files.points import Points, Seen
@@ -76,7 +83,7 @@ def add_import(add: Add) -> None:
 
 def import_file(options: argparse.Namespace) -> int:
     """Read the file, record its cells, tell what came of it."""
-    wanted = Wanted(
+    wanted = FileOptions(
         options.columns,
         options.units,
         None if options.corner is None else _pair("--corner", options.corner),
@@ -160,7 +167,7 @@ def _ask(question: str, answers: tuple[str, ...]) -> str:
 # --- reading the file -----------------------------------------------------------------
 
 
-def _read(path: Path, wanted: Wanted, ask: Asks, floor: str) -> tuple[bytes, Points]:
+def _read(path: Path, wanted: FileOptions, ask: Asks, floor: str) -> tuple[bytes, Points]:
     """The file's bytes, and its points."""
     from assistant.point_files.clouds import CLOUDS, read_cloud
     from assistant.point_files.text import UnknownColumns, read_text
@@ -214,7 +221,7 @@ def check_room(job: Job) -> FloatArray:
     return outline
 
 
-def event_of(job: Job, path: Path, points: Points, wanted: Wanted, ask: Asks) -> ScanImported:
+def event_of(job: Job, path: Path, points: Points, wanted: FileOptions, ask: Asks) -> ScanImported:
     """
     The cells of a file's points on the floor that lies open.
 
@@ -258,7 +265,7 @@ def event_of(job: Job, path: Path, points: Points, wanted: Wanted, ask: Asks) ->
     )
 
 
-def _check_zero(job: Job, cells: Cells, zero: Decimal | None, unit: str) -> None:
+def _check_zero(job: Job, cells: CellGrid, zero: Decimal | None, unit: str) -> None:
     """Refuse a zero that no floor lies near: its volume would be one of metres."""
     from assistant.floor.late_numpy import np
     from assistant.floor.plausible_range import farthest_mm
@@ -280,7 +287,7 @@ def _check_zero(job: Job, cells: Cells, zero: Decimal | None, unit: str) -> None
 
 def _cells(
     places: FloatArray, heights: FloatArray, area_m2: float, outline: FloatArray
-) -> tuple[Cells, bool]:
+) -> tuple[CellGrid, bool]:
     """Medians of many points, or few ones as they are; and whether they are few."""
     from assistant.flatness.cells import cell_side_m, cells_of
     from assistant.flatness.few_points import are_few, cells_of_few

@@ -26,11 +26,11 @@ ABOUT = (
 )
 
 _BACK, _STOP = "back", "stop"
-Answers = dict[str, "Answer"]
+Answers = dict[str, "KeyAnswer"]
 
 
 @frozen
-class Answer:
+class KeyAnswer:
     """What a key is to hold; None where it was left out."""
 
     value: Any = None
@@ -104,7 +104,7 @@ def _ask_all(keys: list[str], answers: Answers, ask: Callable[[str], str]) -> No
     while at < len(keys):
         key = keys[at]
         if not _is_asked(key, answers):
-            answers[key] = Answer()
+            answers[key] = KeyAnswer()
             at += 1
             continue
         said = ask(_question(key)).strip()
@@ -138,8 +138,8 @@ def _is_asked(key: str, answers: Answers) -> bool:
         "primer_drying_min": "primer_m2_per_l",
     }
     if key == "wet_density_kg_m3":
-        return answers.get("yield_l", Answer()).value is None
-    return key not in needs or answers.get(needs[key], Answer()).value is not None
+        return answers.get("yield_l", KeyAnswer()).value is None
+    return key not in needs or answers.get(needs[key], KeyAnswer()).value is not None
 
 
 def _may_be_left_out(key: str) -> bool:
@@ -154,24 +154,24 @@ def _question(key: str) -> str:
     return f"{help.asked}{example}{left_out}: "
 
 
-def _taken(key: str, said: str) -> Answer:
+def _taken(key: str, said: str) -> KeyAnswer:
     """An answer, checked as the card will be; raises CardError with what would be right."""
     help = KEY_HELP[key]
     if not said:
         if _may_be_left_out(key):
-            return Answer()
+            return KeyAnswer()
         raise CardError("That one is needed.")
     if isinstance(KEYS[key], Text):
         value = value_checked(key, said)
         if key == "name" and file_for(user_folders().cards, value).exists():
             raise CardError(f"There is a card file for {value!r} already; another name, please.")
-        return Answer(value)
+        return KeyAnswer(value)
     found = printed(said, help.quantity)
     value = value_checked(key, _value(key, found, help))
     told = said if found.unit != CARD_UNITS[help.unit] else ""
     if told:
         print(f"  {told} is {_shown(value)} {help.unit}.")
-    return Answer(value, told)
+    return KeyAnswer(value, told)
 
 
 def _value(key: str, found: Printed, help: KeyHelp) -> Any:
@@ -192,7 +192,7 @@ def _shown(value: Any) -> str:
     return f"{value:g}"
 
 
-def _given(answers: Mapping[str, Answer]) -> dict[str, Any]:
+def _given(answers: Mapping[str, KeyAnswer]) -> dict[str, Any]:
     return {
         key: list(answer.value) if isinstance(answer.value, tuple) else answer.value
         for key, answer in answers.items()

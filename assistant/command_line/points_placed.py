@@ -12,7 +12,7 @@ from assistant.floor.late_numpy import np
 from grammar.frozen import frozen, frozen_identity
 
 if TYPE_CHECKING:
-    from assistant.floor.scan_fit import Fit, Way
+    from assistant.floor.scan_fit import Fit, ScanPlacement
     from assistant.levels.arrays import FloatArray
     from assistant.point_files.points import Points
 
@@ -26,7 +26,7 @@ Place = tuple[Decimal, Decimal]
 
 
 @frozen
-class Wanted:
+class FileOptions:
     """What was said of a file."""
 
     columns: str | None
@@ -85,7 +85,9 @@ def units_of(path: Path, points: Points, said: str | None, ask: Asks) -> FileUni
     return FileUnits(place, height)
 
 
-def placed_in(outline: FloatArray, points: Points, unit: str, wanted: Wanted, ask: Asks) -> Placed:
+def placed_in(
+    outline: FloatArray, points: Points, unit: str, wanted: FileOptions, ask: Asks
+) -> Placed:
     """
     A file's points in the room, as they were told to lie or as they fit.
 
@@ -122,7 +124,7 @@ def _told(
     along: tuple[float, float],
     unit: str,
 ) -> Placed:
-    from assistant.floor.scan_fit import LEAST_IN, Way, share_in, turned
+    from assistant.floor.scan_fit import LEAST_IN, ScanPlacement, share_in, turned
 
     if corner == along:
         raise LeadsmanError("--corner and --along are one place; --along is further along the side")
@@ -135,11 +137,11 @@ def _told(
             "any place on the first side, in the order of the file's columns."
         )
     mirrored = shares[1] > shares[0]
-    way = Way(corner, along, mirrored)
+    way = ScanPlacement(corner, along, mirrored)
     return Placed(both[mirrored], mirrored, Decimal(f"{way.degrees:.2f}"))
 
 
-def _turned(file_m: FloatArray, way: Way) -> Placed:
+def _turned(file_m: FloatArray, way: ScanPlacement) -> Placed:
     from assistant.floor.scan_fit import turned
 
     places = turned(file_m, way.corner, way.along, mirrored=way.mirrored)
@@ -154,9 +156,9 @@ def _way_round(
     moved: FloatArray,
     points: Points,
     unit: str,
-    wanted: Wanted,
+    wanted: FileOptions,
     ask: Asks,
-) -> bool | Way:
+) -> bool | ScanPlacement:
     """Whether the second place of each point runs along the first side; or how all is turned."""
     from assistant.floor.scan_fit import fit_of
 
@@ -192,9 +194,9 @@ def _other_axes(
     fit: Fit,
     points: Points,
     unit: str,
-    wanted: Wanted,
+    wanted: FileOptions,
     ask: Asks,
-) -> Way:
+) -> ScanPlacement:
     """The one way to turn the points that somebody takes; raises where there is none."""
     from assistant.floor.scan_fit import ways_in
 
@@ -225,7 +227,7 @@ def _other_axes(
     return ways[int(said) - 1]
 
 
-def _way_words(way: Way, unit: str) -> str:
+def _way_words(way: ScanPlacement, unit: str) -> str:
     places = [
         ",".join(f"{each / float(UNITS[unit]):.2f}" for each in place)
         for place in (way.corner, way.along)

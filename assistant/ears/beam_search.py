@@ -8,7 +8,7 @@ from threading import Event
 import numpy as np
 
 from assistant.ears.decoding_graph import DONE, DecodingGraph
-from assistant.ears.moonshine import END, DecoderStep, Memory, Moonshine
+from assistant.ears.moonshine import END, Attended, DecoderStep, Moonshine
 
 
 @dataclass(frozen=True, slots=True)
@@ -54,7 +54,7 @@ class DecodedSentence:
 
 
 @dataclass(frozen=True, slots=True)
-class Found:
+class SearchResult:
     """The result of a search."""
 
     sentences: tuple[DecodedSentence, ...]
@@ -68,8 +68,8 @@ class Ears:
     """The model's memory of one utterance, and of silence."""
 
     model: Moonshine
-    heard: Memory
-    silence: Memory
+    heard: Attended
+    silence: Attended
     unwanted: Event = field(default_factory=Event)
     """Set when more sound has made the search useless."""
 
@@ -79,7 +79,7 @@ class Unwanted(Exception):
 
 
 @dataclass(slots=True)
-class _Row:
+class _Hypothesis:
     """One unfinished hypothesis."""
 
     place: int
@@ -119,7 +119,7 @@ class _Ways:
     """Every continuation of every hypothesis, in parallel arrays."""
 
     def __init__(
-        self, rows: list[_Row], steps: tuple[DecoderStep, DecoderStep], paths: DecodingGraph
+        self, rows: list[_Hypothesis], steps: tuple[DecoderStep, DecoderStep], paths: DecodingGraph
     ) -> None:
         ways = [paths.onward(row.place) for row in rows]
         sizes = [len(way.pieces) for way in ways]
@@ -153,7 +153,7 @@ def beam_search(
     longest: int,
     free: bool = False,
     floor: float = -np.inf,
-) -> Found:
+) -> SearchResult:
     """
     Finished sentences, likeliest first.
 
@@ -161,7 +161,7 @@ def beam_search(
     writes without the graph, as one more row of the batch; ``floor`` is the score of a
     sentence found before, with which others are compared.
     """
-    rows = [_Row(paths.start, (), (), 0.0, 0.0, 0.0, ())]
+    rows = [_Hypothesis(paths.start, (), (), 0.0, 0.0, 0.0, ())]
     loose = _Free(ended=not free)
     steps = (ears.heard.first, ears.silence.first)
     done: list[DecodedSentence] = []
@@ -182,7 +182,7 @@ def beam_search(
             break
         steps = _steps(ears, steps, parents, pieces)
     done.sort(key=lambda sentence: (-sentence.score(breadth), sentence.pieces))
-    return Found(tuple(done), loose.sentence() if free else None)
+    return SearchResult(tuple(done), loose.sentence() if free else None)
 
 
 def _steps(
@@ -190,7 +190,7 @@ def _steps(
 ) -> tuple[DecoderStep, DecoderStep]:
     """Score one more piece given the utterance and given silence, in parallel."""
 
-    def onward(one: tuple[Memory, DecoderStep]) -> DecoderStep:
+    def onward(one: tuple[Attended, DecoderStep]) -> DecoderStep:
         return _step(ears.model, one[0], one[1], parents, pieces)
 
     heard, silent = ears.model.side_by_side(
@@ -200,15 +200,15 @@ def _steps(
 
 
 def _step(
-    model: Moonshine, memory: Memory, step: DecoderStep, parents: list[int], pieces: list[int]
+    model: Moonshine, memory: Attended, step: DecoderStep, parents: list[int], pieces: list[int]
 ) -> DecoderStep:
     past = tuple(np.take(kept, parents, axis=0) for kept in step.past)
     return model.step(memory, past, np.array(pieces, np.int64))
 
 
 def _advance(
-    ways: _Ways, rows: list[_Row], breadth: Beam, done: list[DecodedSentence], floor: float
-) -> tuple[list[_Row], list[int]]:
+    ways: _Ways, rows: list[_Hypothesis], breadth: Beam, done: list[DecodedSentence], floor: float
+) -> tuple[list[_Hypothesis], list[int]]:
     """Extend every hypothesis by a piece, with its parent's row; finished ones go to ``done``."""
     scores = ways.scores(breadth)
     for way in np.flatnonzero(ways.places == DONE):
@@ -226,7 +226,7 @@ def _advance(
     live = scores[ways.places != DONE]
     abreast = live.max() - breadth.abreast if len(live) else -np.inf
     least = max(best - breadth.margin, abreast)
-    following: list[_Row] = []
+    following: list[_Hypothesis] = []
     parents: list[int] = []
     alike: dict[tuple[int, tuple[str, ...]], int] = {}
     for way in np.argsort(-scores, kind="stable"):
@@ -245,5 +245,5 @@ def _advance(
         numbers = (float(ways.sound[way]), float(ways.expected[way]), float(ways.weights[way]))
         pieces = (*row.pieces, int(ways.pieces[way]))
         behind = (*row.behind, float(ways.behind[way]))
-        following.append(_Row(same[0], pieces, words, *numbers, behind))
+        following.append(_Hypothesis(same[0], pieces, words, *numbers, behind))
     return following, parents

@@ -19,7 +19,14 @@ from time import perf_counter
 import numpy as np
 
 from assistant.ears.answers import NONE, Answers, digits_apart
-from assistant.ears.beam_search import Beam, DecodedSentence, Ears, Found, Unwanted, beam_search
+from assistant.ears.beam_search import (
+    Beam,
+    DecodedSentence,
+    Ears,
+    SearchResult,
+    Unwanted,
+    beam_search,
+)
 from assistant.ears.confusable import (
     Confusable,
     confusables_of,
@@ -351,7 +358,7 @@ class BuiltinEngine:
     def _meanings(self, words: str) -> tuple[Command, ...]:
         return self._answers.meanings(words) or self._spoken.meanings(words)
 
-    def _weighed(self, ears: Ears, found: Found, longest: int) -> Entries:
+    def _weighed(self, ears: Ears, found: SearchResult, longest: int) -> Entries:
         """The sentences found, and the rivals of the likeliest command."""
         entries = Entries(self._breadth, self._meanings)
         entries.add(found.sentences, self._pieces.text)

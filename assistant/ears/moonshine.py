@@ -52,7 +52,7 @@ Made = TypeVar("Made")
 
 
 @dataclass(frozen=True, slots=True)
-class Memory:
+class Attended:
     """What the decoder attends to in one utterance; all hypotheses share it."""
 
     states: np.ndarray
@@ -118,7 +118,7 @@ class Moonshine:
         """The function's results for each, as many at once as there are threads."""
         return list(self._beside.map(work, given))
 
-    def remember(self, sound: np.ndarray) -> Memory:
+    def remember(self, sound: np.ndarray) -> Attended:
         """The sound, (n,) float32 at 16 kHz, as the decoder's memory of it."""
         return self._begin(self._states(sound))
 
@@ -170,19 +170,21 @@ class Moonshine:
             **{f"past_key_values.{n}": empty for n in (*self._own, *self._shared)},
         }
 
-    def _begin(self, states: np.ndarray) -> Memory:
+    def _begin(self, states: np.ndarray) -> Attended:
         given = self._whole(states, np.array([[START]]))
         wanted = ["logits", *(f"present.{name}" for name in (*self._own, *self._shared))]
         scores, *kept = self._decoder.run(wanted, given)
         own, shared = kept[: len(self._own)], kept[len(self._own) :]
         feed = {f"past_key_values.{n}": v for n, v in zip(self._shared, shared, strict=True)}
-        return Memory(
+        return Attended(
             states,
             {**feed, **{n: given[n] for n in ("encoder_attention_mask", "encoder_hidden_states")}},
             DecoderStep(scores[:, -1], tuple(own)),
         )
 
-    def step(self, memory: Memory, past: tuple[np.ndarray, ...], tokens: np.ndarray) -> DecoderStep:
+    def step(
+        self, memory: Attended, past: tuple[np.ndarray, ...], tokens: np.ndarray
+    ) -> DecoderStep:
         """
         Add one token, (hypotheses,) int64, to hypotheses with these caches.
 

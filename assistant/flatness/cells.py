@@ -24,7 +24,7 @@ __all__ = [
     "MIXED",
     "NOTHING",
     "STANDS",
-    "Cells",
+    "CellGrid",
     "cell_side_m",
     "cells_of",
     "sturdy_plane",
@@ -52,7 +52,7 @@ _SD_OF_MEDIAN = 1.2533
 
 
 @frozen_identity
-class Cells:
+class CellGrid:
     """A grid of cells over a floor, rows along y."""
 
     corner_m: tuple[float, float]
@@ -111,7 +111,7 @@ def cells_of(
     far_m: tuple[float, float],
     *,
     fewest: int = FEWEST_IN_CELL,
-) -> Cells:
+) -> CellGrid:
     """
     The cells of a grid from one corner to the far one.
 
@@ -157,7 +157,7 @@ def cells_of(
     spread = (high - low) / _SD_OF_QUARTILES
     counts = count.reshape(rows, columns)
     kind = _kinds(median, counts, high - low, side_m, fewest)
-    return Cells(corner_m, side_m, median, counts, spread, kind)
+    return CellGrid(corner_m, side_m, median, counts, spread, kind)
 
 
 def _quartiles(

@@ -15,11 +15,11 @@ from numpy.typing import ArrayLike
 from scipy import spatial
 
 from assistant.errors import SurveyError
-from assistant.flatness.cells import WANTED_IN_CELL, Cells, cells_of, sturdy_plane
+from assistant.flatness.cells import WANTED_IN_CELL, CellGrid, cells_of, sturdy_plane
 from assistant.levels.arrays import FloatArray, as_levels, as_places
 from grammar.frozen import frozen
 
-__all__ = ["Lattice", "are_few", "cells_of_few", "lattice_of"]
+__all__ = ["SquareLattice", "are_few", "cells_of_few", "lattice_of"]
 
 WIDEST_AVERAGE_M = 0.5
 """From here on no median is taken for the floor at a place: a quarter of a wave of 2 m lies under
@@ -48,7 +48,7 @@ def are_few(points: int, area_m2: float) -> bool:
 
 
 @frozen
-class Lattice:
+class SquareLattice:
     """Squares whose middles a file's points lie on, nearly."""
 
     side_m: float
@@ -56,7 +56,7 @@ class Lattice:
     """Least x and y of the first square."""
 
 
-def cells_of_few(places_m: ArrayLike, heights_mm: ArrayLike, area_m2: float) -> Cells:
+def cells_of_few(places_m: ArrayLike, heights_mm: ArrayLike, area_m2: float) -> CellGrid:
     """
     A grid of cells with one point in each, or a few where they lie on no lattice.
 
@@ -86,7 +86,7 @@ def cells_of_few(places_m: ArrayLike, heights_mm: ArrayLike, area_m2: float) -> 
     if lattice is None:
         side = _APART * sqrt(area_m2 / len(places))
         low = np.floor(places.min(axis=0) / side) * side
-        lattice = Lattice(side, (float(low[0]), float(low[1])))
+        lattice = SquareLattice(side, (float(low[0]), float(low[1])))
     side, corner = lattice.side_m, np.array(lattice.corner_m)
     cell = np.floor((places - corner) / side)
     far = corner + (cell.max(axis=0) + 1) * side
@@ -99,7 +99,7 @@ def cells_of_few(places_m: ArrayLike, heights_mm: ArrayLike, area_m2: float) -> 
     return cells_of(places, heights, side, lattice.corner_m, far_m, fewest=1)
 
 
-def lattice_of(places_m: FloatArray) -> Lattice | None:
+def lattice_of(places_m: FloatArray) -> SquareLattice | None:
     """
     The square lattice that points lie on, each on a place of its own; None without one.
 
@@ -124,7 +124,7 @@ def lattice_of(places_m: FloatArray) -> Lattice | None:
     if off.max() > _OFF * side or len(np.unique(at, axis=0)) < len(at):
         return None
     side, first = round(side, 6), np.round(first, 6)
-    return Lattice(side, (float(first[0] - side / 2), float(first[1] - side / 2)))
+    return SquareLattice(side, (float(first[0] - side / 2), float(first[1] - side / 2)))
 
 
 def _even(along: FloatArray, about: float) -> tuple[float, float] | None:

@@ -16,13 +16,13 @@ from assistant.flatness.profile import as_profiles, between, checked_length
 from assistant.levels.arrays import BoolArray, FloatArray
 from grammar.frozen import frozen, frozen_identity
 
-__all__ = ["Gap", "Gaps", "crest_mm", "gaps_under", "noise_of_gap", "worst_gap"]
+__all__ = ["EdgeGap", "Gaps", "crest_mm", "gaps_under", "noise_of_gap", "worst_gap"]
 
 _DUST_M = 1e-9
 
 
 @frozen
-class Gap:
+class EdgeGap:
     """The largest gap under a straightedge on one line of several."""
 
     mm: float
@@ -204,7 +204,7 @@ class _Search:
         self.right[..., inner] = np.where(higher, right, self.right[..., inner])
 
 
-def worst_gap(along_m: ArrayLike, heights_mm: ArrayLike, length_m: float) -> Gap:
+def worst_gap(along_m: ArrayLike, heights_mm: ArrayLike, length_m: float) -> EdgeGap:
     """
     The largest gap under a straightedge, anywhere on one line or several.
 
@@ -227,7 +227,7 @@ def worst_gap(along_m: ArrayLike, heights_mm: ArrayLike, length_m: float) -> Gap
     noise = noise_of_gap(along, at, ends) if mm > 0 else _LEVEL_NOISE
     if mm == 0:
         ends = float(along[at]), float(along[at])
-    return Gap(mm, line, float(along[at]), ends, edge, noise)
+    return EdgeGap(mm, line, float(along[at]), ends, edge, noise)
 
 
 _LEVEL_NOISE = float(np.sqrt(1.5))

@@ -22,7 +22,7 @@ from grammar.frozen import frozen
 
 __all__ = [
     "WRONG",
-    "Verdict",
+    "LimitVerdict",
     "f_verdict",
     "hidden_share",
     "levelled_out",
@@ -40,7 +40,7 @@ MOST_READINGS = 25
 
 
 @frozen
-class Verdict:
+class LimitVerdict:
     """What readings say of a limit."""
 
     met: bool | None
@@ -63,7 +63,7 @@ def verdict(
     hidden_mm: float = 0.0,
     choices: int = 1,
     whole: bool = True,
-) -> Verdict:
+) -> LimitVerdict:
     """
     Whether a value is within its limit.
 
@@ -89,10 +89,10 @@ def verdict(
         raise SurveyError(f"{value_mm} mm cannot be held against {limit_mm} mm.")
     past = value_mm - limit_mm
     if past > _beyond(choices) * sd_mm:
-        return Verdict(False)
+        return LimitVerdict(False)
     if whole and past + _beyond(1) * sd_mm + hidden_mm <= 0:
-        return Verdict(True)
-    return Verdict(None, _readings_each(past, sd_mm, hidden_mm, choices, whole))
+        return LimitVerdict(True)
+    return LimitVerdict(None, _readings_each(past, sd_mm, hidden_mm, choices, whole))
 
 
 def _readings_each(past: float, sd: float, hidden: float, choices: int, whole: bool) -> int | None:
@@ -104,7 +104,7 @@ def _readings_each(past: float, sd: float, hidden: float, choices: int, whole: b
     return ceil((_beyond(1) * sd / room) ** 2)
 
 
-def settled_by(found: Verdict) -> bool:
+def settled_by(found: LimitVerdict) -> bool:
     """Whether reading the same places again, as often as anybody would, is a way to tell."""
     return found.readings_each is not None and found.readings_each <= MOST_READINGS
 
@@ -153,7 +153,7 @@ _OF_Z = np.array([1.0, *[0.0] * 9, -1.0])
 
 def f_verdict(
     spreads: list[Spread], constant_mm: float, limit: float, noise_sd_mm: float, *, flatness: bool
-) -> tuple[Verdict, tuple[float, float]]:
+) -> tuple[LimitVerdict, tuple[float, float]]:
     """
     Whether an F-number is reached on the lines that were read, and where it may lie.
 
@@ -178,10 +178,10 @@ def f_verdict(
     least, most = _bottoms(spreads, noise_sd_mm, _OF_Q if flatness else _OF_Z)
     low, high = f_number(constant_mm, most), f_number(constant_mm, least)
     if low >= limit:
-        return Verdict(True), (low, high)
+        return LimitVerdict(True), (low, high)
     if high < limit:
-        return Verdict(False), (low, high)
-    return Verdict(None), (low, high)
+        return LimitVerdict(False), (low, high)
+    return LimitVerdict(None), (low, high)
 
 
 def _bottoms(spreads: list[Spread], noise: float, kernel: FloatArray) -> tuple[float, float]:

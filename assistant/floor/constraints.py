@@ -35,7 +35,7 @@ _NO_LIMIT_M = 1000.0
 
 
 @frozen
-class Wanted:
+class Constrained:
     """Points and constraints for the numeric core."""
 
     surface: Surface
@@ -66,7 +66,7 @@ class Wanted:
         return "slope" if wish.kind == "slope" else self.held_ids[wish.number]
 
 
-def wanted_of(job: Job, *, level: bool) -> Wanted:
+def wanted_of(job: Job, *, level: bool) -> Constrained:
     """
     The constraints on the job's finish.
 
@@ -105,7 +105,7 @@ def wanted_of(job: Job, *, level: bool) -> Wanted:
     most_mm, own_most = most_allowed(job.own_limits, job.card, Fraction(job.aggregate_percent))
     min_m, max_m = float(least_mm) / 1000, None if most_mm is None else float(most_mm) / 1000
     own = {"minimum": own_least, "maximum": own_most}
-    return Wanted(
+    return Constrained(
         surface=surface,
         names=(*surface.names, *(f"corner {number + 1}" for number in range(extra))),
         places_m=np.vstack([places_m, mesh.outline_m[:extra]]),
@@ -160,7 +160,7 @@ def _held(job: Job, *, level: bool) -> tuple[list[PointConstraint], list[str], l
     return held, ids, left_out
 
 
-def best_level_of(job: Job) -> tuple[Wanted, Finish | Conflict]:
+def best_level_of(job: Job) -> tuple[Constrained, Finish | Conflict]:
     """The level finish that needs least material, or the constraints that conflict."""
     from assistant.levels.best_finish import best_level
 
@@ -169,7 +169,7 @@ def best_level_of(job: Job) -> tuple[Wanted, Finish | Conflict]:
     return wanted, found
 
 
-def best_plane_of(job: Job, slope_percent: Decimal | None) -> tuple[Wanted, Finish | Conflict]:
+def best_plane_of(job: Job, slope_percent: Decimal | None) -> tuple[Constrained, Finish | Conflict]:
     """
     The flat finish that needs least material.
 
@@ -204,7 +204,7 @@ def best_plane_of(job: Job, slope_percent: Decimal | None) -> tuple[Wanted, Fini
     return wanted, best_plane(*given, slope_limit=float(slope) / 100, centre_m=centre)
 
 
-def _place_to_fall_to(job: Job, wanted: Wanted, point: str) -> tuple[float, float]:
+def _place_to_fall_to(job: Job, wanted: Constrained, point: str) -> tuple[float, float]:
     places = places_of(job.layout)
     if point not in places.row:
         raise Refusal(
@@ -230,7 +230,9 @@ def rounded_mm(height_m: float) -> Fraction:
 # --- in words --------------------------------------------------------------------------
 
 
-def wish_words(job: Job, wanted: Wanted, wish: Constraint, slope: Decimal | None = None) -> str:
+def wish_words(
+    job: Job, wanted: Constrained, wish: Constraint, slope: Decimal | None = None
+) -> str:
     """A constraint in words."""
     unit, name = job.reading_unit, wanted.id_of(wish).partition(":")[2]
     if wish.kind == "minimum" and name.startswith("corner"):
@@ -252,11 +254,11 @@ def wish_words(job: Job, wanted: Wanted, wish: Constraint, slope: Decimal | None
     return f"the slope is {wording.percent(slope or USUAL_SLOPE_PERCENT)} at most"
 
 
-def _whose(wanted: Wanted, end: str) -> str:
+def _whose(wanted: Constrained, end: str) -> str:
     return " (your own limit)" if end in wanted.own_ends else ""
 
 
-def change_words(job: Job, wanted: Wanted, change: Concession) -> str:
+def change_words(job: Job, wanted: Constrained, change: Concession) -> str:
     """A constraint that is relaxed, as something to do."""
     unit, name = job.reading_unit, wanted.id_of(change.wish).partition(":")[2]
     kind = change.wish.kind
@@ -291,6 +293,6 @@ def _up_mm(mm: float) -> Fraction:
     return Fraction(ceil(mm * 10 - 1e-3), 10)
 
 
-def changes_words(job: Job, wanted: Wanted, changes: Sequence[Concession]) -> list[str]:
+def changes_words(job: Job, wanted: Constrained, changes: Sequence[Concession]) -> list[str]:
     """All relaxed constraints, as things to do."""
     return [change_words(job, wanted, change) for change in changes]

@@ -18,7 +18,7 @@ if TYPE_CHECKING:
 
 
 @frozen_identity
-class Section:
+class FSection:
     """F-numbers, from the lines that carry one."""
 
     lines: tuple[tuple[str, LineF], ...]
@@ -42,7 +42,7 @@ class Section:
         return self.ff is not None and not self.why
 
 
-def section_of(job: Job) -> Section:
+def section_of(job: Job) -> FSection:
     """The F-numbers of the floor that the job shows."""
     from assistant.flatness.f_numbers import (
         Constants,
@@ -56,7 +56,7 @@ def section_of(job: Job) -> Section:
     found = lines_of(job)
     carrying, why = _carrying(found, job.reading_unit)
     if not carrying:
-        return Section((), 0.0, None, None, None, None, tuple(why))
+        return FSection((), 0.0, None, None, None, None, tuple(why))
     row = formula_row()
     constants = Constants(row.ff_mm, row.fl_mm)
     lines = tuple((name, line_f(heights, constants)) for name, heights, _, _ in carrying)
@@ -65,7 +65,7 @@ def section_of(job: Job) -> Section:
     sd = max(sd for *_, sd in carrying)
     q_noise, z_noise = noise_of(sd)
     of_q, of_z = pooled(q), pooled(z)
-    return Section(
+    return FSection(
         lines,
         sd,
         f_number(row.ff_mm, of_q.bottom_mm),

@@ -5,10 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from assistant.job import Job
-from assistant.job.proof import Gap
+from assistant.job.proof import HandLaidGap
 
 if TYPE_CHECKING:
-    from assistant.flatness.verdicts import Verdict
+    from assistant.flatness.verdicts import LimitVerdict
 
 HAND_SD_MM = 0.5
 """Standard deviation of a gap read with a wedge or a feeler under an edge laid by hand. Common
@@ -17,7 +17,9 @@ HAIR_MM = 1
 """A straightedge of 10 ft is one of 3.05 m."""
 
 
-def laid_by_hand(job: Job, limit_mm: float, length_m: float) -> tuple[Gap, Verdict] | None:
+def laid_by_hand(
+    job: Job, limit_mm: float, length_m: float
+) -> tuple[HandLaidGap, LimitVerdict] | None:
     """
     The widest gap that an edge laid by hand showed, and what it says; None without one.
 

@@ -13,7 +13,7 @@ from typing import TYPE_CHECKING
 
 from assistant.floor.sights import Sight
 from assistant.floor.soundness import Soundness
-from assistant.floor.zero_checks import GOOD_SDS, Seen, Watch, look_sd_mm
+from assistant.floor.zero_checks import GOOD_SDS, Watch, ZeroLook, look_sd_mm
 from assistant.job import Job
 
 if TYPE_CHECKING:
@@ -78,7 +78,7 @@ def cleared_orders(job: Job, watches: Sequence[Watch], until: Mapping[int, int])
     return orders
 
 
-def _before(seen: Watch) -> Seen | None:
+def _before(seen: Watch) -> ZeroLook | None:
     """The check before an odd one."""
     if seen.alone is None or seen.alone not in seen.seen[1:]:
         return None

@@ -12,7 +12,14 @@ from assistant.events.pour import DamPlaced
 from assistant.floor.geometry import area_to_pour
 from assistant.floor.late_numpy import np
 from assistant.floor.order import makes_m3
-from assistant.floor.pour_way import ALONG_X, ALONG_Y, Direction, Way, line_at_m, way_out_of
+from assistant.floor.pour_way import (
+    ALONG_X,
+    ALONG_Y,
+    Direction,
+    PourDirection,
+    line_at_m,
+    way_out_of,
+)
 from assistant.floor.surfaces import Surface, surface_of
 from assistant.floor.zone_shapes import HalfPlane, floor_alone, half_of
 from assistant.floor.zones import poured_parts
@@ -215,7 +222,11 @@ def _together(fills: tuple[FillAlong, ...]) -> FillAlong:
 
 
 def bays_of(
-    job: Job, alike: Sequence[PouredAlike], way: Way, start_m: float, sides: Sequence[Side]
+    job: Job,
+    alike: Sequence[PouredAlike],
+    way: PourDirection,
+    start_m: float,
+    sides: Sequence[Side],
 ) -> tuple[Bay, ...]:
     """
     All bays in the order they are poured.
@@ -233,7 +244,7 @@ def bays_of(
     return tuple(found)
 
 
-def _turn(job: Job, alike: PouredAlike, way: Way) -> tuple[bool, float]:
+def _turn(job: Job, alike: PouredAlike, way: PourDirection) -> tuple[bool, float]:
     """When it is poured: not at the way out before the end, then the deeper one first."""
     out, fill = way_out_of(job), alike.fill(way.direction)
     mean = 0.0 if fill is None else fill.volume_m3 / max(fill.area_m2, 1e-9)
@@ -268,7 +279,7 @@ def bay_at(bays: Sequence[Bay], place: Direction) -> Bay:
     return min(bays, key=lambda bay: float(here.distance(bay.shape)))
 
 
-def dams_of(job: Job, way: Way, dams: Sequence[DamPlaced], start_m: float
+def dams_of(job: Job, way: PourDirection, dams: Sequence[DamPlaced], start_m: float
             ) -> tuple[list[float], list[Side]]:  # fmt: skip
     """Where the pour may stop, metres from its start; and dams that part it side by side."""
     stops: list[float] = []
@@ -295,7 +306,9 @@ def even_lines_m(fill: FillAlong, parts: int) -> list[float]:
     return [float(at) for at in np.interp(shares, behind, lines)]
 
 
-def _pieces(alike: PouredAlike, sides: Sequence[Side], way: Way) -> list[Polygon | MultiPolygon]:
+def _pieces(
+    alike: PouredAlike, sides: Sequence[Side], way: PourDirection
+) -> list[Polygon | MultiPolygon]:
     """A part of the floor cut by dams, the piece farthest across from the last one first."""
     parts = [whole_area(alike)]
     for normal, at in sides:

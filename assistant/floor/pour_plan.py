@@ -21,7 +21,7 @@ from assistant.floor.pour_bays import (
     poured_alike,
     together,
 )
-from assistant.floor.pour_way import Way, way_of
+from assistant.floor.pour_way import PourDirection, way_of
 from assistant.floor.surfaces import surface_of
 from assistant.job import Job
 from assistant.job.once import cached
@@ -72,7 +72,7 @@ class PlannedStrip:
 class PourPlan:
     """A pour, strip by strip."""
 
-    way: Way
+    way: PourDirection
     strips: tuple[PlannedStrip, ...]
     """None of them while no placing rate is known."""
     floor: tuple[Bay, ...]
@@ -214,7 +214,7 @@ def needed(job: Job) -> tuple[PouredAlike, ...]:
     return poured_alike(job)
 
 
-def _even_sides(alike: Sequence[PouredAlike], way: Way, bays: int) -> list[Side]:
+def _even_sides(alike: Sequence[PouredAlike], way: PourDirection, bays: int) -> list[Side]:
     """Dams along the way that part the floor into bays of one volume."""
     across = (-way.direction[1], way.direction[0])
     fills = [fill for part in alike if (fill := part.fill(across)) is not None]
@@ -279,7 +279,7 @@ def _numbered(
     return found
 
 
-def _front_m(job: Job, way: Way) -> float:
+def _front_m(job: Job, way: PourDirection) -> float:
     outline = outline_of(job.layout)
     assert outline is not None
     return float(np.ptp(outline @ np.array([-way.direction[1], way.direction[0]])))

@@ -29,7 +29,7 @@ ALONG_X, ALONG_Y = (1.0, 0.0), (0.0, 1.0)
 
 
 @frozen
-class Way:
+class PourDirection:
     """Where a pour begins and which way it goes."""
 
     direction: Direction
@@ -43,7 +43,7 @@ class Way:
 
 
 @cached
-def way_of(job: Job) -> Way:
+def way_of(job: Job) -> PourDirection:
     """The way of the pour: as said; else towards the way out; else along the longer side."""
     start = job.setting(PourStartSet)
     if start is not None:
@@ -57,7 +57,7 @@ def way_of(job: Job) -> Way:
         best: Direction = ALONG_X if span[0] >= span[1] else ALONG_Y
         if _deeper_at_end(job, best):
             best = (-best[0], -best[1])
-            return Way(best, _words_for(job, best), False, deeper=True)
+            return PourDirection(best, _words_for(job, best), False, deeper=True)
     else:
         # Towards the side that the door stands in; of two such sides, along the longer way.
         def short_of(way: Direction) -> tuple[float, float]:
@@ -65,7 +65,7 @@ def way_of(job: Job) -> Way:
             return round(end - float(np.dot(out, way)), 2), -float(span @ np.abs(way))
 
         best = min(ways, key=short_of)
-    return Way(best, _words_for(job, best), False)
+    return PourDirection(best, _words_for(job, best), False)
 
 
 def _deeper_at_end(job: Job, way: Direction) -> bool:
@@ -90,16 +90,16 @@ def way_out_of(job: Job) -> Direction | None:
     return places.xy(door.point)
 
 
-def _way_from(job: Job, start: PourStartSet) -> Way:
+def _way_from(job: Job, start: PourStartSet) -> PourDirection:
     if start.wall is not None:
         x, y = frame_direction(job, start.wall)
-        return Way((-x, -y), f"the {start.wall} wall", True)
+        return PourDirection((-x, -y), f"the {start.wall} wall", True)
     if start.column is not None:
         first = is_first_line(job, start.column)
-        return Way((1.0 if first else -1.0, 0.0), f"column {start.column}", True)
+        return PourDirection((1.0 if first else -1.0, 0.0), f"column {start.column}", True)
     assert start.row is not None
     first = is_first_line(job, str(start.row))
-    return Way((0.0, 1.0 if first else -1.0), f"row {start.row}", True)
+    return PourDirection((0.0, 1.0 if first else -1.0), f"row {start.row}", True)
 
 
 def frame_direction(job: Job, wind: str) -> Direction:

@@ -24,7 +24,7 @@ from assistant.floor.surfaces import surface_of
 from assistant.floor.zones import card_at
 from assistant.job import Job
 from assistant.job.once import cached
-from assistant.job.proof import Gap
+from assistant.job.proof import HandLaidGap
 from assistant.reply import wording
 from grammar.frozen import frozen
 
@@ -113,7 +113,7 @@ def _of_gaps(job: Job) -> tuple[ToMend, ...]:
     """The widest gap laid by hand at each point, where it is wider than is let pass."""
     if is_level_only(job) and not is_held_to_gaps(job):
         return ()
-    widest: dict[str, Gap] = {}
+    widest: dict[str, HandLaidGap] = {}
     for gap in job.proof.gaps:
         if gap.mm > gap_limit_of(job, gap).mm:
             kept = widest.get(gap.point, gap)

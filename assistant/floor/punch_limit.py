@@ -9,7 +9,7 @@ from assistant.floor.off_promise import is_flat_only
 from assistant.floor.spec_check import held_to
 from assistant.job import Job
 from assistant.job.once import cached
-from assistant.job.proof import Gap
+from assistant.job.proof import HandLaidGap
 from grammar.frozen import frozen
 
 USUAL_PUNCH_MM = Fraction(3)
@@ -56,7 +56,7 @@ def is_held_to_gaps(job: Job) -> bool:
     )
 
 
-def gap_limit_of(job: Job, gap: Gap) -> PunchLimit:
+def gap_limit_of(job: Job, gap: HandLaidGap) -> PunchLimit:
     """
     How wide a gap under an edge laid by hand may be.
 

@@ -14,14 +14,14 @@ from assistant.job.once import cached
 from assistant.units.lengths import exact_mm, metres
 
 if TYPE_CHECKING:
-    from assistant.flatness.cells import Cells
+    from assistant.flatness.cells import CellGrid
 
 _PER_MM = 1000
 """Medians are kept to a micrometre, so that packing changes nothing that is told."""
 _NONE = -(2**62)
 
 
-def packed_cells(cells: Cells) -> str:
+def packed_cells(cells: CellGrid) -> str:
     """All of a grid of cells but where it lies, as text."""
     table = np.stack(
         (_whole(cells.median_mm), cells.count, _whole(cells.spread_mm), cells.kind)
@@ -39,7 +39,7 @@ def scan_event(job: Job) -> ScanImported | None:
 
 
 @cached
-def scan_of(job: Job) -> Cells | None:
+def scan_of(job: Job) -> CellGrid | None:
     """The cells of the floor that the job shows; None where none were imported."""
     found = scan_event(job)
     if found is None or found.side is None:
@@ -47,13 +47,13 @@ def scan_of(job: Job) -> Cells | None:
     return unpacked_cells(found)
 
 
-def unpacked_cells(found: ScanImported) -> Cells:
+def unpacked_cells(found: ScanImported) -> CellGrid:
     """
     The cells of an import.
 
     Raises SurveyError where they are not as they were packed.
     """
-    from assistant.flatness.cells import Cells
+    from assistant.flatness.cells import CellGrid
 
     assert found.side is not None
     try:
@@ -64,7 +64,7 @@ def unpacked_cells(found: ScanImported) -> Cells:
     zero = 0.0 if found.zero is None else float(exact_mm(found.zero))
     median, spread = (np.where(row == _NONE, np.nan, row / _PER_MM) for row in table[[0, 2]])
     corner = tuple(map(metres, found.corner))
-    return Cells(
+    return CellGrid(
         (corner[0], corner[1]) if corner else (0.0, 0.0),
         metres(found.side),
         median - zero,
@@ -74,7 +74,7 @@ def unpacked_cells(found: ScanImported) -> Cells:
     )
 
 
-def scan_sd_mm(found: ScanImported, cells: Cells) -> float:
+def scan_sd_mm(found: ScanImported, cells: CellGrid) -> float:
     """Standard deviation of one cell's height: its points' own, and the instrument's."""
     good_to = 0.0 if found.good_to is None else float(exact_mm(found.good_to))
     return float(np.hypot(cells.sd_mm, good_to))

@@ -63,7 +63,7 @@ def share_in(outline_m: FloatArray, places_m: FloatArray) -> float:
 
 
 @frozen
-class Way:
+class ScanPlacement:
     """One way in which points of a file that has axes of its own may lie in the room."""
 
     corner: tuple[float, float]
@@ -100,7 +100,7 @@ def turned(
     return placed
 
 
-def ways_in(outline_m: FloatArray, places_m: FloatArray) -> tuple[Way, ...]:
+def ways_in(outline_m: FloatArray, places_m: FloatArray) -> tuple[ScanPlacement, ...]:
     """
     The ways in which points can lie in the room, whatever the axes of their file.
 
@@ -129,7 +129,7 @@ def ways_in(outline_m: FloatArray, places_m: FloatArray) -> tuple[Way, ...]:
             at_low = start - unit @ ((size - spans) / 2)
             corner = at_low - unit @ low
             far = corner + unit[:, 0] * high[0]
-            way = Way(
+            way = ScanPlacement(
                 (float(corner[0]), float(corner[1])), (float(far[0]), float(far[1])), step < 0
             )
             placed = turned(some, way.corner, way.along, mirrored=way.mirrored)

@@ -16,7 +16,7 @@ from grammar.frozen import frozen
 if TYPE_CHECKING:
     from shapely import MultiPolygon, Polygon
 
-    from assistant.flatness.cells import Cells
+    from assistant.flatness.cells import CellGrid
     from assistant.levels.arrays import FloatArray
 
 LEAST_SEEN = 0.5
@@ -88,7 +88,7 @@ def scan_volume_of(job: Job) -> ScanVolume | None:
     return ScanVolume(fill, above, total, seen, sd)
 
 
-def _area_of_cells(cells: Cells, area: Polygon | MultiPolygon) -> FloatArray:
+def _area_of_cells(cells: CellGrid, area: Polygon | MultiPolygon) -> FloatArray:
     """(rows, columns), m² of each cell that lie in an area."""
     import shapely
 

@@ -27,14 +27,14 @@ from grammar.frozen import frozen
 
 if TYPE_CHECKING:
     from assistant.flatness.own_distance import AtDistance
-    from assistant.flatness.verdicts import Verdict
+    from assistant.flatness.verdicts import LimitVerdict
 
 FULL = 1e-6
 OWN = "your own limit"
 
 
 @frozen
-class Found:
+class LimitCheck:
     """One limit against what was read."""
 
     id: str
@@ -68,12 +68,12 @@ def held_to(job: Job) -> tuple[Spec, ...]:
     return tuple(found)
 
 
-def found_of(job: Job, spec: Spec) -> tuple[Found, ...]:
+def found_of(job: Job, spec: Spec) -> tuple[LimitCheck, ...]:
     """Each limit of a specification against the readings of the floor that the job shows."""
     return tuple(_TESTS[limit.test](job, spec, limit) for limit in spec.limits)
 
 
-def overall(found: Iterable[Found]) -> bool | None:
+def overall(found: Iterable[LimitCheck]) -> bool | None:
     """
     Whether all of it is met.
 
@@ -89,7 +89,7 @@ def overall(found: Iterable[Found]) -> bool | None:
 # --- a gap under a straightedge ---------------------------------------------------------
 
 
-def _gap(job: Job, spec: Spec, limit: SpecLimit) -> Found:
+def _gap(job: Job, spec: Spec, limit: SpecLimit) -> LimitCheck:
     from assistant.flatness.straightedge import crest_mm, gaps_under, worst_gap
     from assistant.flatness.verdicts import hidden_share, places_in_reach, verdict
 
@@ -130,7 +130,7 @@ def _gap(job: Job, spec: Spec, limit: SpecLimit) -> Found:
     return _with_hand(job, _worst_of(job, spec, test, most, tried, length, notes), length)
 
 
-def _with_hand(job: Job, found: Found, length_m: float) -> Found:
+def _with_hand(job: Job, found: LimitCheck, length_m: float) -> LimitCheck:
     """The verdict with what an edge laid by hand says against it."""
     laid = None if found.met is False else laid_by_hand(job, found.limit, length_m)
     if laid is None:
@@ -151,7 +151,7 @@ class _Tried:
     """A test on lines of one kind and direction."""
 
     lines: Lines
-    said: Verdict
+    said: LimitVerdict
     value: float | None
     """None where the readings cannot show any."""
     limit: float
@@ -169,7 +169,7 @@ def _worst_of(
     tried: list[_Tried],
     length_m: float,
     notes: list[str],
-) -> Found:
+) -> LimitCheck:
     """The verdict on all lines together, and the place that decides it."""
     met = _together(tried, length_m)
     if not tried:
@@ -254,8 +254,8 @@ def _found(
     tells: str,
     notes: Iterable[str] = (),
     unit: str = "mm",
-) -> Found:
-    return Found(
+) -> LimitCheck:
+    return LimitCheck(
         f"{spec.name}: {test}",
         spec.name,
         test,
@@ -293,7 +293,7 @@ def place_on(job: Job, lines: Lines, line: int, along_m: float) -> str:
 # --- limits that grow with the distance ---------------------------------------------------
 
 
-def _own_distance(job: Job, spec: Spec, limit: SpecLimit) -> Found:
+def _own_distance(job: Job, spec: Spec, limit: SpecLimit) -> LimitCheck:
     from assistant.flatness.own_distance import worst_facet
 
     assert limit.length_m is not None
@@ -306,7 +306,7 @@ def _own_distance(job: Job, spec: Spec, limit: SpecLimit) -> Found:
     return _by_distance(job, spec, "gap by own distance", worst, longest, between=True)
 
 
-def _three_points(job: Job, spec: Spec, limit: SpecLimit) -> Found:
+def _three_points(job: Job, spec: Spec, limit: SpecLimit) -> LimitCheck:
     from assistant.flatness.own_distance import worst_of_three
 
     assert limit.columns is not None
@@ -326,7 +326,7 @@ def _by_distance(
     length_m: float,
     *,
     between: bool,
-) -> Found:
+) -> LimitCheck:
     from assistant.flatness.verdicts import hidden_share, levelled_out, verdict
 
     tried = []
@@ -359,7 +359,7 @@ def _by_distance(
 # --- F-numbers, and the finish ---------------------------------------------------------------
 
 
-def _f(job: Job, spec: Spec, limit: SpecLimit) -> Found:
+def _f(job: Job, spec: Spec, limit: SpecLimit) -> LimitCheck:
     from assistant.flatness.verdicts import f_verdict
 
     assert limit.limit is not None
@@ -386,7 +386,7 @@ def _f(job: Job, spec: Spec, limit: SpecLimit) -> Found:
     return _found(spec, test, met, value, least, None, where, tells, notes, "")
 
 
-def _f_local(job: Job, spec: Spec, limit: SpecLimit) -> Found:
+def _f_local(job: Job, spec: Spec, limit: SpecLimit) -> LimitCheck:
     """
     The least F-number that any part of a floor may have, as its specification bounds the parts.
 
@@ -414,7 +414,7 @@ def whole_f(number: float) -> str:
     return "no bound" if np.isinf(number) else str(int(number + 0.5))
 
 
-def _from_finish(job: Job, spec: Spec, limit: SpecLimit) -> Found:
+def _from_finish(job: Job, spec: Spec, limit: SpecLimit) -> LimitCheck:
     from assistant.flatness.verdicts import verdict
 
     assert limit.limit is not None
@@ -432,7 +432,7 @@ def _from_finish(job: Job, spec: Spec, limit: SpecLimit) -> Found:
     return _found(spec, "off the finish", said.met, off[point], most, sd, point, tells)
 
 
-_TESTS: dict[str, Callable[[Job, Spec, SpecLimit], Found]] = {
+_TESTS: dict[str, Callable[[Job, Spec, SpecLimit], LimitCheck]] = {
     "gap": _gap,
     "own distance": _own_distance,
     "three points": _three_points,

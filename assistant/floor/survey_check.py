@@ -56,7 +56,7 @@ class Finding:
 
 
 @frozen
-class Verdict:
+class SurveyVerdict:
     """What is to be done about the survey, and why."""
 
     verdict: str
@@ -68,7 +68,7 @@ class Verdict:
 
 
 @cached
-def verdict_of(job: Job) -> Verdict:
+def verdict_of(job: Job) -> SurveyVerdict:
     """
     Trust it, no objection but unchecked, look at these points, or survey again.
 
@@ -89,7 +89,7 @@ def verdict_of(job: Job) -> Verdict:
     lost = len(findings) > 1 and any(finding.why == "misfit" for finding in findings)
     if lost or len(points) > max(TOO_MANY * len(job.readings), 1):
         verdict = AGAIN
-    return Verdict(verdict, findings, tuple(_notes(job)), unchecked)
+    return SurveyVerdict(verdict, findings, tuple(_notes(job)), unchecked)
 
 
 def _by_one_look(job: Job) -> set[str]:

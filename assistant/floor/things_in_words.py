@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from assistant.job.things import Drain, Line, Obstacle, Thing
+from assistant.job.things import Drain, JointOrCrack, Obstacle, Thing
 from assistant.reply import wording
 from grammar.slots.measure import short_pair
 
@@ -24,7 +24,7 @@ def spoken_size(obstacle: Obstacle) -> str:
 
 def where_words(thing: Thing) -> str:
     """``at B2``, ``at 3 by 2 m``, ``A1 to A6``."""
-    if isinstance(thing, Line):
+    if isinstance(thing, JointOrCrack):
         return f"at {thing.start}" if thing.end is None else f"{thing.start} to {thing.end}"
     if thing.point is not None:
         return f"at {thing.point}"
@@ -33,7 +33,7 @@ def where_words(thing: Thing) -> str:
 
 def spoken_where(thing: Thing) -> str:
     """The place to say."""
-    if isinstance(thing, Line):
+    if isinstance(thing, JointOrCrack):
         ends = [wording.spoken_name(end) for end in (thing.start, thing.end) if end is not None]
         return f"at {ends[0]}" if thing.end is None else " to ".join(ends)
     if thing.point is not None:

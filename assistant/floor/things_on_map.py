@@ -8,7 +8,7 @@ from assistant.floor.obstacles import place_m, shape_of
 from assistant.floor.places_in_words import AT_THE_POINT_M
 from assistant.floor.things_in_words import kind_of, name_words, size_words, where_words
 from assistant.job import Layout
-from assistant.job.things import Line, Obstacle, Thing
+from assistant.job.things import JointOrCrack, Obstacle, Thing
 from assistant.reply import wording
 from assistant.reply.replies import MapSpot, MapThing
 from assistant.units.lengths import metres
@@ -35,7 +35,7 @@ def _on_map(places: Places, thing: Thing) -> MapThing | None:
         at_m: tuple[tuple[float, float], ...] = (place_m(thing),)
         if thing.plugged:
             told += ", plugged"
-    elif isinstance(thing, Line):
+    elif isinstance(thing, JointOrCrack):
         numbers = [metres(each) for each in thing.places]
         at_m = tuple((numbers[row], numbers[row + 1]) for row in range(0, len(numbers), 2))
         points = _passed(places, at_m)

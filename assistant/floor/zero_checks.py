@@ -30,7 +30,7 @@ _TIE_BREAK_MIN = 1e-6
 
 
 @frozen
-class Seen:
+class ZeroLook:
     """One check of a zero."""
 
     order: int
@@ -46,7 +46,7 @@ class Seen:
 class Watch:
     """The result of one set-up's zero checks."""
 
-    seen: tuple[Seen, ...]
+    seen: tuple[ZeroLook, ...]
     """The first is the setting of the zero."""
     gaps: tuple[BetweenChecks, ...] = ()
     correction_mm: dict[int, float] = field(default_factory=dict)
@@ -55,7 +55,7 @@ class Watch:
     """Orders of heights between two checks in which the zero moved at an unknown time."""
     after_step: frozenset[int] = frozenset()
     """Orders of heights read after the zero moved, and corrected by the checks since."""
-    alone: Seen | None = None
+    alone: ZeroLook | None = None
     """The last check, where it is far off and no second one has confirmed it yet."""
 
     @property
@@ -127,7 +127,9 @@ def watch_zero(job: Job, set_up: int, heights: Sequence[Height]) -> Watch:
     return Watch(seen, corrected.gaps, corrections, doubtful, after, alone)
 
 
-def _corrected(state: SurveyState, heights: Sequence[Height], seen: tuple[Seen, ...]) -> Corrected:
+def _corrected(
+    state: SurveyState, heights: Sequence[Height], seen: tuple[ZeroLook, ...]
+) -> Corrected:
     from assistant.levels.drift import correct_readings
 
     return correct_readings(
@@ -140,7 +142,9 @@ def _corrected(state: SurveyState, heights: Sequence[Height], seen: tuple[Seen, 
     )
 
 
-def _contradicted(state: SurveyState, seen: tuple[Seen, ...], corrected: Corrected) -> int | None:
+def _contradicted(
+    state: SurveyState, seen: tuple[ZeroLook, ...], corrected: Corrected
+) -> int | None:
     """
     A check that was misread: it alone is off, and a benchmark reads as before it since.
 
@@ -166,23 +170,23 @@ def _never_back(minutes: list[float]) -> list[float]:
     return minutes
 
 
-def _seen(job: Job, set_up: int, heights: Sequence[Height]) -> tuple[Seen, ...]:
+def _seen(job: Job, set_up: int, heights: Sequence[Height]) -> tuple[ZeroLook, ...]:
     begun = job.survey.set_ups[set_up]
     first = min((minutes_of(height) for height in heights), default=0.0)
     if begun.time is not None:
         first = min(first, (begun.time - UNTIMED).total_seconds() / 60)
-    seen = [Seen(begun.order, first - _TIE_BREAK_MIN, 0.0)]
+    seen = [ZeroLook(begun.order, first - _TIE_BREAK_MIN, 0.0)]
     marks = [mark for mark in job.survey.marks if mark.height.set_up == set_up]
     for mark in marks:
         off = _off_mm(job.survey, set_up, mark, marks, seen)
         if off is not None:
             on = mark.on if isinstance(mark.on, int) else None
-            seen.append(Seen(mark.height.order, minutes_of(mark.height), off, on))
+            seen.append(ZeroLook(mark.height.order, minutes_of(mark.height), off, on))
     return tuple(seen)
 
 
 def _off_mm(
-    state: SurveyState, set_up: int, mark: KnownMark, marks: list[KnownMark], seen: list[Seen]
+    state: SurveyState, set_up: int, mark: KnownMark, marks: list[KnownMark], seen: list[ZeroLook]
 ) -> float | None:
     """How far off the zero was at this reading; None where that cannot be known from it."""
     if mark.on is None:

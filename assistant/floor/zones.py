@@ -135,7 +135,7 @@ def points_in(job: Job, zone: str) -> tuple[str, ...]:
 
 
 @frozen
-class FinishStep:
+class StepBetweenZones:
     """Where the finishes of two parts that meet are not flush."""
 
     lower: str
@@ -147,7 +147,7 @@ class FinishStep:
 
 
 @cached
-def finish_steps(job: Job) -> tuple[FinishStep, ...]:
+def finish_steps(job: Job) -> tuple[StepBetweenZones, ...]:
     """All steps between parts of the floor, in the order of the parts."""
     if not any(pour.finish_mm is not None for pour in job.zones.pours.values()):
         return ()
@@ -161,5 +161,5 @@ def finish_steps(job: Job) -> tuple[FinishStep, ...]:
             edge_m = shapely.intersection(its_area.boundary, area.boundary).length if step else 0.0
             if edge_m > MET_M:
                 low, high = (one, other) if step > 0 else (other, one)
-                found.append(FinishStep(low, high, abs(step), float(edge_m)))
+                found.append(StepBetweenZones(low, high, abs(step), float(edge_m)))
     return tuple(found)

@@ -18,7 +18,7 @@ def check_of(step: GuideStep, job: Job, now: datetime, *, word: bool = False) ->
 
 
 @frozen
-class Way:
+class NextStep:
     """The step to go on with."""
 
     opens: GuideStep | None
@@ -32,24 +32,24 @@ class Way:
         return self.opens.id if self.opens else None
 
 
-def way_from_start(job: Job, now: datetime) -> Way:
+def way_from_start(job: Job, now: datetime) -> NextStep:
     """From the start: the first step that is neither met nor passed on purpose."""
     return _way(steps(), job, now)
 
 
-def way_after(step: GuideStep, job: Job, now: datetime) -> Way:
+def way_after(step: GuideStep, job: Job, now: datetime) -> NextStep:
     """The way on after a step."""
     return _way(steps()[step.number :], job, now)
 
 
-def _way(coming: Iterable[GuideStep], job: Job, now: datetime) -> Way:
+def _way(coming: Iterable[GuideStep], job: Job, now: datetime) -> NextStep:
     ahead: list[GuideStep] = []
     for step in coming:
         if not (passed_knowingly(step, job) or check_of(step, job, now).met):
-            return Way(step, tuple(ahead))
+            return NextStep(step, tuple(ahead))
         if step.id not in job.guide.done and step.id not in job.guide.skipped:
             ahead.append(step)
-    return Way(None, tuple(ahead))
+    return NextStep(None, tuple(ahead))
 
 
 def passed_knowingly(step: GuideStep, job: Job) -> bool:

@@ -79,7 +79,7 @@ class ProofLine:
 
 
 @frozen
-class Gap:
+class HandLaidGap:
     """The largest gap under a straightedge laid by hand at a point."""
 
     number: int
@@ -117,7 +117,7 @@ class Proof:
     lines: Mapping[int, ProofLine] = field(default_factory=dict)
     open_line: int | None = None
     """The line that values without a point are for."""
-    gaps: tuple[Gap, ...] = ()
+    gaps: tuple[HandLaidGap, ...] = ()
     defects: tuple[Defect, ...] = ()
     mended: Mapping[str, int] = field(default_factory=dict)
     """How often points were mended."""
@@ -164,7 +164,7 @@ def after_event(
             return replace(_with_line(proof, again), open_line=event.line), survey
         case GapMeasured():
             number = max(proof.numbers("gap"), default=0) + 1
-            gap = Gap(number, event.point, event.gap, event.under, time)
+            gap = HandLaidGap(number, event.point, event.gap, event.under, time)
             return replace(proof, gaps=(*proof.gaps, gap)), survey
         case DefectFound():
             number = max(proof.numbers(event.kind), default=0) + 1

@@ -46,7 +46,7 @@ class Obstacle:
 
 
 @frozen
-class Line:
+class JointOrCrack:
     """A joint or a crack, from place to place, or at one."""
 
     kind: str
@@ -75,7 +75,7 @@ class Drain:
         return exact_mm(self.height)
 
 
-Thing = Obstacle | Line | Drain
+Thing = Obstacle | JointOrCrack | Drain
 
 
 @frozen
@@ -83,7 +83,7 @@ class Things:
     """All of them, in the order they were told."""
 
     obstacles: tuple[Obstacle, ...] = ()
-    lines: tuple[Line, ...] = ()
+    lines: tuple[JointOrCrack, ...] = ()
     drains: tuple[Drain, ...] = ()
 
     def numbers(self, kind: str) -> tuple[int, ...]:
@@ -123,7 +123,7 @@ def after_event(things: Things, event: Event, *, after_pour: bool = False) -> Th
             )
             return replace(things, obstacles=(*things.obstacles, new))
         case LineMarked():
-            line = Line(
+            line = JointOrCrack(
                 event.kind,
                 event.number,
                 event.start,

@@ -17,10 +17,10 @@ from assistant.errors import SurveyError
 from assistant.levels.arrays import FloatArray, as_levels, as_places
 from assistant.levels.constraints import (
     MM,
+    CentredFrame,
     Constraint,
     ConstraintKind,
     ConstraintRows,
-    Frame,
     PointConstraint,
     door_constraint,
     fixed_constraint,
@@ -264,12 +264,12 @@ class _Task:
     weights_m2: FloatArray
     centre_m: FloatArray
 
-    def frame(self, given_slope: FloatArray | None = None) -> Frame:
+    def frame(self, given_slope: FloatArray | None = None) -> CentredFrame:
         away = self.places_m - self.centre_m
         radius = float(np.sqrt((away**2).sum(axis=1).max()))
         x, y = self.centre_m.tolist()
         slope = np.zeros(2) if given_slope is None else given_slope
-        return Frame((x, y), radius or 1.0, float(np.median(self.heights_m)), slope)
+        return CentredFrame((x, y), radius or 1.0, float(np.median(self.heights_m)), slope)
 
 
 def _task(
@@ -297,7 +297,10 @@ def _place(place_m: ArrayLike, what: str) -> FloatArray:
 
 
 def _best(
-    task: _Task, frame: Frame, rows: ConstraintRows, dear: Mapping[ConstraintKind, float] | None
+    task: _Task,
+    frame: CentredFrame,
+    rows: ConstraintRows,
+    dear: Mapping[ConstraintKind, float] | None,
 ) -> Finish | Conflict:
     unknowns = _least_material(rows)
     if unknowns is not None:
@@ -321,7 +324,7 @@ def _best(
     )
 
 
-def _change(frame: Frame, wish: Constraint, amount: float) -> Concession:
+def _change(frame: CentredFrame, wish: Constraint, amount: float) -> Concession:
     unit = MM * frame.radius_m if wish.kind == "slope" else MM
     return Concession(wish, amount / unit)
 
@@ -357,7 +360,7 @@ def _flattest(rows: ConstraintRows, unknowns: FloatArray) -> FloatArray:
     return unknowns if found is None else found.unknowns[:3]
 
 
-def _finish(task: _Task, frame: Frame, rows: ConstraintRows, unknowns: FloatArray) -> Finish:
+def _finish(task: _Task, frame: CentredFrame, rows: ConstraintRows, unknowns: FloatArray) -> Finish:
     height = frame.base_m + float(unknowns[0]) / MM
     slope = frame.given_slope.copy()
     if unknowns.size == 3:

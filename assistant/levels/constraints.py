@@ -110,7 +110,7 @@ class ConstraintRows:
 
 
 @frozen_identity
-class Frame:
+class CentredFrame:
     """Where the unknowns are counted from, so that the programme's numbers are near 1."""
 
     about_m: tuple[float, float]
@@ -135,7 +135,7 @@ class Frame:
 
 
 def rows_for(
-    frame: Frame,
+    frame: CentredFrame,
     places_m: FloatArray,
     heights_m: FloatArray,
     min_depth_m: ArrayLike,
@@ -189,7 +189,7 @@ def rows_for(
 
 
 def _side(
-    frame: Frame, places_m: FloatArray, bound_m: FloatArray, sign: float, sloping: bool
+    frame: CentredFrame, places_m: FloatArray, bound_m: FloatArray, sign: float, sloping: bool
 ) -> tuple[FloatArray, FloatArray]:
     ones = np.ones((len(places_m), 1))
     matrix = np.hstack([ones, frame.away(places_m)]) if sloping else ones

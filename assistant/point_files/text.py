@@ -11,7 +11,7 @@ from pathlib import Path
 from assistant.point_files.points import MOST_POINTS, PointFileError, Points, Seen, as_points
 from grammar.frozen import frozen
 
-__all__ = ["COLUMN_WORDS", "Layout", "UnknownColumns", "columns_said", "read_text"]
+__all__ = ["COLUMN_WORDS", "FileLayout", "UnknownColumns", "columns_said", "read_text"]
 
 COLUMN_WORDS: dict[str, frozenset[str]] = {
     "easting": frozenset("easting east e x rechts rechtswert".split()),
@@ -46,7 +46,7 @@ class UnknownColumns(PointFileError):
 
 
 @frozen
-class Layout:
+class FileLayout:
     """How the rows of a file are made."""
 
     separator: str
@@ -146,7 +146,7 @@ def _is_comment(line: str) -> bool:
     return not line.strip() or line.lstrip().startswith(_COMMENTS)
 
 
-def _layout(path: Path, lines: list[str], said: str | None) -> Layout:
+def _layout(path: Path, lines: list[str], said: str | None) -> FileLayout:
     rows = [line for line in lines if not _is_comment(line)]
     if not rows:
         raise PointFileError(f"{path.name}: there is no point in the file.")
@@ -163,19 +163,19 @@ def _layout(path: Path, lines: list[str], said: str | None) -> Layout:
                 f"{path.name}: {len(columns)} columns are said, the rows have "
                 f"{len(_split(data[0], separator))}."
             )
-        return Layout(separator, comma, columns, True, int(has_header))
+        return FileLayout(separator, comma, columns, True, int(has_header))
     if has_header:
         columns = tuple(_meaning(cell) or LEFT_OUT for cell in first)
         if any(columns.count(wanted) != 1 for wanted in _WANTED):
             raise UnknownColumns(path, first)
         place, height = _units(path, first, columns)
         floor_at = _floor_at(first, _split(data[0], separator))
-        return Layout(separator, comma, columns, True, 1, place, height, floor_at)
+        return FileLayout(separator, comma, columns, True, 1, place, height, floor_at)
     count = len(first)
     if count == 3:
-        return Layout(separator, comma, _WANTED, False, 0)
+        return FileLayout(separator, comma, _WANTED, False, 0)
     if count == 4:
-        return Layout(separator, comma, ("point", *_WANTED), False, 0)
+        return FileLayout(separator, comma, ("point", *_WANTED), False, 0)
     raise UnknownColumns(path, first)
 
 
@@ -228,7 +228,7 @@ def _is_number(cell: str, comma: bool) -> bool:
 
 
 def _numbers(
-    path: Path, stream: Iterator[str], layout: Layout, seen: Seen, floor: str
+    path: Path, stream: Iterator[str], layout: FileLayout, seen: Seen, floor: str
 ) -> array[float]:
     places = [layout.columns.index(wanted) for wanted in _WANTED]
     width, comma = len(layout.columns), layout.decimal_comma

@@ -16,7 +16,7 @@ from grammar.frozen import frozen_identity
 
 
 @frozen_identity
-class Seen:
+class SeenParts:
     """Ratio and what the floor has taken, by each explanation; (..., h) all of them."""
 
     ratio: FloatArray
@@ -45,21 +45,21 @@ class Seen:
         return mean, self.taken_variance + shared
 
 
-def begun_with(ratio_sd: float, shape: tuple[int, ...]) -> Seen:
+def begun_with(ratio_sd: float, shape: tuple[int, ...]) -> SeenParts:
     """Before the first bag: as planned, but for what the survey leaves open."""
     zero, one = np.zeros(shape), np.ones(shape)
-    return Seen(one, one * ratio_sd**2, zero, zero, zero, zero, zero)
+    return SeenParts(one, one * ratio_sd**2, zero, zero, zero, zero, zero)
 
 
 def with_part(
-    seen: Seen,
+    seen: SeenParts,
     planned: FloatArray,
     till: FloatArray,
     noise: FloatArray,
     lost: BoolArray | FloatArray,
     size: FloatArray,
     beyond: FloatArray,
-) -> Seen:
+) -> SeenParts:
     """
     What is known once one more part was seen.
 
@@ -102,7 +102,7 @@ def with_part(
             )
         )
     gain = together / variance
-    return Seen(
+    return SeenParts(
         seen.ratio + gain * sd * moved,
         seen.ratio_variance - gain * together * (1 - left),
         mean + sd * moved,

@@ -9,7 +9,7 @@ Style = str
 
 
 @frozen
-class Line:
+class StyledLine:
     """A line of pieces, each with its style."""
 
     pieces: tuple[tuple[str, Style], ...] = ()

@@ -9,7 +9,7 @@ import os
 import sys
 from typing import Protocol, TextIO
 
-from assistant.terminal.line import Line
+from assistant.terminal.line import StyledLine
 
 NARROW = 80
 """Columns where no terminal says its own; common practice, no source."""
@@ -22,7 +22,7 @@ class Output(Protocol):
     def width(self) -> int:
         """Columns there are."""
 
-    def write(self, line: Line) -> None:
+    def write(self, line: StyledLine) -> None:
         """Write a line, now."""
 
 
@@ -46,7 +46,7 @@ class PlainOutput:
         """Columns there are; a terminal's may change while the chat is open."""
         return terminal_width() if self._width is None else self._width
 
-    def write(self, line: Line) -> None:
+    def write(self, line: StyledLine) -> None:
         file = self._file or sys.stdout
         file.write(f"{line}\n")
         file.flush()

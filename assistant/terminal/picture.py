@@ -42,7 +42,7 @@ _FRAME = """\
 """.replace("BACKGROUND", SVG_EXPORT_THEME.background_color.hex)
 
 
-class Picture:
+class ScreenPicture:
     """A screen in full colour and full width, whatever the terminal at hand can show."""
 
     def __init__(self) -> None:
@@ -66,7 +66,7 @@ class Picture:
 
 
 @contextmanager
-def picture_in(path: Path) -> Iterator[Picture]:
+def picture_in(path: Path) -> Iterator[ScreenPicture]:
     """
     A picture that is written to its file once all was shown; LeadsmanError where it can't be.
 
@@ -74,7 +74,7 @@ def picture_in(path: Path) -> Iterator[Picture]:
     the new one is complete.
     """
     _check(path)
-    picture, beside = Picture(), _begun_beside(path)
+    picture, beside = ScreenPicture(), _begun_beside(path)
     try:
         yield picture
         try:

@@ -7,7 +7,7 @@ from typing import TextIO
 from rich.console import Console
 from rich.text import Text
 
-from assistant.terminal.line import Line
+from assistant.terminal.line import StyledLine
 
 
 class RichOutput:
@@ -21,7 +21,7 @@ class RichOutput:
         """Columns there are."""
         return self._console.width
 
-    def write(self, line: Line) -> None:
+    def write(self, line: StyledLine) -> None:
         # The lines are already as wide as they may be; rich must not wrap them again.
         self._console.print(Text.assemble(*line.pieces), soft_wrap=True, highlight=False)
 

@@ -13,7 +13,7 @@ from dataclasses import replace
 from assistant.reply.replies import Caution, FloorMap, LimitWarning, Reply, Table, Turn
 from assistant.reply.visible import visible
 from assistant.terminal.depth_map import MapText, draw
-from assistant.terminal.line import Line, Style
+from assistant.terminal.line import Style, StyledLine
 from assistant.terminal.output import Output
 from assistant.terminal.table_text import lay_out
 
@@ -76,7 +76,7 @@ class Screen:
         for line in lines:
             self._output.write(line)
         if lines:
-            self._output.write(Line())
+            self._output.write(StyledLine())
 
     def say_as_it_is(self, line: str) -> None:
         """Show a line that is drawn, not worded."""
@@ -88,8 +88,8 @@ class Screen:
             self._output.write(_line(line))
 
 
-def _line(text: str, style: Style = "") -> Line:
-    return Line(((text, style),))
+def _line(text: str, style: Style = "") -> StyledLine:
+    return StyledLine(((text, style),))
 
 
 GLANCE_LINES = 8
@@ -102,7 +102,7 @@ def without_question(reply: Reply) -> Reply:
     return replace(reply, headline=headline, ask=None)
 
 
-def reply_lines(reply: Reply, width: int) -> list[Line]:
+def reply_lines(reply: Reply, width: int) -> list[StyledLine]:
     """All of a reply, line by line."""
     if reply.in_a_glance and reply.stops:
         reply = replace(_at_a_glance(reply), in_a_glance=False)
@@ -119,7 +119,7 @@ def reply_lines(reply: Reply, width: int) -> list[Line]:
     if reply.map is not None:
         lines += _map_lines(reply.map, width)
     if (reply.cautions or reply.reminders) and (reply.tables or reply.map):
-        lines.append(Line())
+        lines.append(StyledLine())
     for caution in reply.cautions:
         lines += _caution_lines(caution, width)
     if reply.reminders:
@@ -160,13 +160,13 @@ def _by_severity(warnings: tuple[LimitWarning, ...]) -> list[LimitWarning]:
     )
 
 
-def _warning_lines(warning: LimitWarning, width: int) -> Iterator[Line]:
+def _warning_lines(warning: LimitWarning, width: int) -> Iterator[StyledLine]:
     label = SEVERITIES.get(warning.severity, warning.severity.upper())
     yield from _labelled(label, STYLES.get(warning.severity, "bold"), warning.message, width)
     yield from _source_lines(warning.source, width)
 
 
-def _caution_lines(caution: Caution, width: int) -> Iterator[Line]:
+def _caution_lines(caution: Caution, width: int) -> Iterator[StyledLine]:
     yield from _labelled("CARE", "bold", caution.message, width)
     yield from _source_lines(caution.source, width)
 
@@ -176,24 +176,24 @@ def reminded(cautions: Sequence[Caution]) -> str:
     return f"{'. '.join(caution.reminder for caution in cautions)}. (cautions)"
 
 
-def _labelled(label: str, style: str, message: str, width: int) -> Iterator[Line]:
+def _labelled(label: str, style: str, message: str, width: int) -> Iterator[StyledLine]:
     """A label in the margin and the message beside it."""
     lines = wrap_lines(message, width - LABEL, then="")
     for line in lines[:1]:
-        yield Line(((label.ljust(LABEL), style), (line, "")))
+        yield StyledLine(((label.ljust(LABEL), style), (line, "")))
     for line in lines[1:]:
         yield _line(" " * LABEL + line)
 
 
-def _source_lines(source: str, width: int) -> Iterator[Line]:
+def _source_lines(source: str, width: int) -> Iterator[StyledLine]:
     if source:
         margin = " " * LABEL
         for line in wrap_lines(f"({source})", width, margin, margin + " "):
             yield _line(line, "dim")
 
 
-def _table_lines(table: Table, width: int) -> Iterator[Line]:
-    yield Line()
+def _table_lines(table: Table, width: int) -> Iterator[StyledLine]:
+    yield StyledLine()
     if table.title:
         yield from (_line(line, "bold") for line in wrap_lines(table.title, width))
     shown = Table(
@@ -205,20 +205,20 @@ def _table_lines(table: Table, width: int) -> Iterator[Line]:
         yield _line(line)
 
 
-def _map_lines(floor: FloorMap, width: int) -> Iterator[Line]:
-    yield Line()
+def _map_lines(floor: FloorMap, width: int) -> Iterator[StyledLine]:
+    yield StyledLine()
     for line in draw(floor, width):
         yield _stripped([(visible(piece.text), _shade(piece)) for piece in line])
 
 
-def _stripped(pieces: list[tuple[str, Style]]) -> Line:
+def _stripped(pieces: list[tuple[str, Style]]) -> StyledLine:
     """A line without blanks at its end."""
     while pieces and not pieces[-1][0].rstrip():
         pieces.pop()
     if pieces:
         text, style = pieces.pop()
         pieces.append((text.rstrip(), style))
-    return Line(tuple(pieces))
+    return StyledLine(tuple(pieces))
 
 
 def _shade(piece: MapText) -> Style:

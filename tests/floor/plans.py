@@ -8,7 +8,7 @@ from typing import Any
 
 from assistant.floor.pour_bays import Bay
 from assistant.floor.pour_plan import PourPlan
-from assistant.floor.pour_way import ALONG_X, Way
+from assistant.floor.pour_way import ALONG_X, PourDirection
 from assistant.pours.fill_along import fill_along, joined
 from tests.job.conftest import Site
 
@@ -34,7 +34,7 @@ def a_plan(*bays: tuple[tuple[float, float], ...]) -> PourPlan:
                                           planned_bags=bags, product="one"))  # fmt: skip
         alike: Any = SimpleNamespace(bag_m3=1.0, card=SimpleNamespace(name="one"))
         floor.append(Bay(number, alike, None, fill_along(triangles, depths, ALONG_X), 0.0))
-    way = Way(ALONG_X, "column A", True)
+    way = PourDirection(ALONG_X, "column A", True)
     return PourPlan(
         way, tuple(strips), tuple(floor), None, joined([bay.fill for bay in floor]), 1.0
     )

@@ -13,7 +13,7 @@ import pytest
 
 from assistant.errors import Refusal
 from assistant.floor.constraints import (
-    Wanted,
+    Constrained,
     best_level_of,
     best_plane_of,
     change_words,
@@ -69,7 +69,7 @@ def test_without_a_floor_nothing_is_wanted() -> None:
 
 
 def said(floor: Site, kind: ConstraintKind, number: int, amount: float) -> tuple[str, str]:
-    wanted: Wanted = wanted_of(floor.job, level=False)
+    wanted: Constrained = wanted_of(floor.job, level=False)
     wish = Constraint(kind, number)
     return (
         wish_words(floor.job, wanted, wish),

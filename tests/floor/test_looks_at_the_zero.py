@@ -14,8 +14,8 @@ from assistant.floor.heights import heights_of, survey_of
 from assistant.floor.sights import heights_from, sights_of, ties_and_benchmark_sights
 from assistant.floor.soundness import _moved, _tying, soundness
 from assistant.floor.zero_checks import (
-    Seen,
     Watch,
+    ZeroLook,
     _contradicted,
     _never_back,
     _off_mm,
@@ -41,7 +41,7 @@ def look(on: str | int | None, mm: float, order: int = 0, set_up: int = 0) -> Kn
 STATE = SurveyState(offset_mm=Fraction(2), benchmarks={1: height(40)})
 
 
-def off(mark: KnownMark, *marks: KnownMark, seen: Sequence[Seen] = (), set_up: int = 0) -> Any:
+def off(mark: KnownMark, *marks: KnownMark, seen: Sequence[ZeroLook] = (), set_up: int = 0) -> Any:
     return _off_mm(STATE, set_up, mark, [*marks, mark], list(seen))
 
 
@@ -55,8 +55,8 @@ def test_how_far_off_a_look_finds_the_zero() -> None:
 
 
 def test_a_mark_of_unknown_height_is_held_against_the_first_look_at_it() -> None:
-    at_rest = (Seen(0, 0, 0.0),)
-    drifted = (Seen(0, 0, 0.0), Seen(3, 5, 2.0))
+    at_rest = (ZeroLook(0, 0, 0.0),)
+    drifted = (ZeroLook(0, 0, 0.0), ZeroLook(3, 5, 2.0))
     for first, again, seen, come_to in (
         (look(7, 30, 5), look(7, 33, 9), at_rest, 3.0),
         (look(7, 30, 5), look(7, 26, 9), at_rest, -4.0),
@@ -67,21 +67,21 @@ def test_a_mark_of_unknown_height_is_held_against_the_first_look_at_it() -> None
     ):
         assert off(again, first, seen=seen) == come_to
     first = look(7, 30, 5)
-    assert _off_mm(STATE, 0, first, [first], [Seen(0, 0, 0.0)]) is None
+    assert _off_mm(STATE, 0, first, [first], [ZeroLook(0, 0, 0.0)]) is None
     # an odd look before it: 3 mm is good, 4 is odd
     for jump, found in ((3.0, 6.0), (-3.0, 0.0), (4.0, None), (-4.0, None)):
-        seen = (Seen(0, 0, 0.0), Seen(3, 5, jump))
+        seen = (ZeroLook(0, 0, 0.0), ZeroLook(3, 5, jump))
         assert off(look(7, 33, 9), look(7, 30, 5), seen=seen) == found, jump
 
 
 def test_from_a_later_set_up_a_benchmark_is_held_against_its_own_first_look() -> None:
     first, again = look(1, 2, 5, 1), look(1, 4, 9, 1)
-    assert off(again, first, seen=(Seen(4, 0, 0.0),), set_up=1) == 2
-    assert _off_mm(STATE, 1, first, [first, again], [Seen(4, 0, 0.0)]) is None
+    assert off(again, first, seen=(ZeroLook(4, 0, 0.0),), set_up=1) == 2
+    assert _off_mm(STATE, 1, first, [first, again], [ZeroLook(4, 0, 0.0)]) is None
 
 
 def contradicted(offs: Sequence[float], alone: Sequence[int], on: Sequence[int | None]) -> Any:
-    seen = tuple(Seen(n, n, o, b) for n, (o, b) in enumerate(zip(offs, on, strict=True)))
+    seen = tuple(ZeroLook(n, n, o, b) for n, (o, b) in enumerate(zip(offs, on, strict=True)))
     corrected: Any = SimpleNamespace(alone=[bool(each) for each in alone])
     return _contradicted(SurveyState(), seen, corrected)
 

@@ -8,7 +8,7 @@ import pytest
 
 from assistant.errors import Refusal
 from assistant.floor.pour_way import (
-    Way,
+    PourDirection,
     frame_direction,
     is_first_line,
     line_at_m,
@@ -25,12 +25,12 @@ HALF = sqrt(0.5)
 
 def test_without_a_word_it_goes_along_the_longer_side() -> None:
     for room, way in (
-        ("room 12 by 8 metres", Way((1, 0), "column A", False)),
-        ("room 8 by 12 metres", Way((0, 1), "row 1", False)),
-        ("room 8 by 8 metres", Way((1, 0), "column A", False)),
+        ("room 12 by 8 metres", PourDirection((1, 0), "column A", False)),
+        ("room 8 by 12 metres", PourDirection((0, 1), "row 1", False)),
+        ("room 8 by 8 metres", PourDirection((1, 0), "column A", False)),
     ):
         assert way_of(Site(room, "grid 2 metres").job) == way
-    assert way_of(Site("room 8 by 12 metres").job) == Way((0, 1), "the A1 corner", False)
+    assert way_of(Site("room 8 by 12 metres").job) == PourDirection((0, 1), "the A1 corner", False)
 
 
 FIVE = ("room 10 by 6 metres", "grid 2 metres")
@@ -39,7 +39,10 @@ FIVE = ("room 10 by 6 metres", "grid 2 metres")
 
 def test_it_begins_where_the_floor_is_clearly_deeper() -> None:
     """By more than 2 mm in the half that would come last; what lies in the middle is of neither."""
-    first, last = Way((1, 0), "column A", False), Way((-1, 0), "column E", False, deeper=True)
+    first, last = (
+        PourDirection((1, 0), "column A", False),
+        PourDirection((-1, 0), "column E", False, deeper=True),
+    )
     for depths, way in (
         ({"A1": 6, "E1": 8}, first), ({"A1": 6, "E1": 8.1}, last), ({"A1": 9, "E1": 6}, first),
         ({"A1": 6, "C1": 30, "E1": 9}, last), ({"A1": 6, "C1": 30, "E1": 6}, first),
@@ -51,9 +54,9 @@ def test_it_begins_where_the_floor_is_clearly_deeper() -> None:
         read = [f"{name} -{mm}" for name, mm in depths.items()]
         assert way_of(Site(*FIVE, *read).job) == way, depths
     up = way_of(Site("room 6 by 10 metres", "grid 2 metres", "A1 -6", "A5 -9").job)
-    assert up == Way((0, -1), "row 5", False, deeper=True)
+    assert up == PourDirection((0, -1), "row 5", False, deeper=True)
     said = way_of(Site(*FIVE, "A1 -6", "E1 -9", "start at column A").job)
-    assert said == Way((1, 0), "column A", True)
+    assert said == PourDirection((1, 0), "column A", True)
 
 
 def test_it_goes_to_the_side_that_the_way_out_is_on() -> None:
@@ -65,17 +68,17 @@ def test_it_goes_to_the_side_that_the_way_out_is_on() -> None:
         (DEEP, "A1", (1, 1), (0, -1), "row 6"), (DEEP, "D6", (7, 11), (0, 1), "row 1"),
     ):  # fmt: skip
         job = Site(*room, f"door 1 at {point}", "way out is door 1").job
-        assert way_of(job) == Way(direction, start, False), (room, point)
+        assert way_of(job) == PourDirection(direction, start, False), (room, point)
         assert way_out_of(job) == at
     assert way_out_of(Site(*ROOM).job) is None
 
 
 def test_where_it_is_said_to_start_it_goes_from_there() -> None:
     for line, way in (
-        ("start at column A", Way((1, 0), "column A", True)),
-        ("start at column F", Way((-1, 0), "column F", True)),
-        ("start at row 1", Way((0, 1), "row 1", True)),
-        ("start at row 4", Way((0, -1), "row 4", True)),
+        ("start at column A", PourDirection((1, 0), "column A", True)),
+        ("start at column F", PourDirection((-1, 0), "column F", True)),
+        ("start at row 1", PourDirection((0, 1), "row 1", True)),
+        ("start at row 4", PourDirection((0, -1), "row 4", True)),
     ):
         assert way_of(Site(*ROOM, line).job) == way
 
@@ -115,8 +118,8 @@ def test_winds_in_rooms_walked_from_every_first_wall() -> None:
 def test_a_pour_that_starts_at_a_wall_goes_away_from_it() -> None:
     walls = WALKED[2][0]  # first north, then east: north is along the letters
     for line, way in (
-        ("start at the north wall", Way((-1, 0), "the north wall", True)),
-        ("start at the west wall", Way((0, 1), "the west wall", True)),
+        ("start at the north wall", PourDirection((-1, 0), "the north wall", True)),
+        ("start at the west wall", PourDirection((0, 1), "the west wall", True)),
     ):
         assert (
             way_of(Site(*(f"wall {wall} metres" for wall in walls), "close room", line).job) == way

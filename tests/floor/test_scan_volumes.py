@@ -12,7 +12,7 @@ import numpy as np
 import pytest
 
 from assistant.events.flatness import ScanImported
-from assistant.flatness.cells import Cells
+from assistant.flatness.cells import CellGrid
 from assistant.floor import line_doubt
 from assistant.floor.line_doubt import LineDoubt, _off_plan, doubts_about
 from assistant.floor.scan import packed_cells, scan_event, scan_of, scan_sd_mm
@@ -42,7 +42,9 @@ def scanned(*lines: str, unseen: int = 0, zero: Measure | None = None) -> Job:
     median[8] = 4.0
     kind = (np.arange(9) < unseen).astype(int)
     ones = np.ones((3, 3))
-    cells = Cells((0, 0), 0.5, median.reshape(3, 3), 4 * ones.astype(int), ones, kind.reshape(3, 3))
+    cells = CellGrid(
+        (0, 0), 0.5, median.reshape(3, 3), 4 * ones.astype(int), ones, kind.reshape(3, 3)
+    )
     event = ScanImported(
         "scan.csv", "abc", 90, side=Measure(Decimal("0.5"), "m"), columns=3, rows=3,
         cells=packed_cells(cells), zero=zero, good_to=mm("2"),

@@ -7,7 +7,7 @@ import pytest
 import shapely
 
 from assistant.errors import SurveyError
-from assistant.floor.scan_fit import Way, share_in, turned, ways_in
+from assistant.floor.scan_fit import ScanPlacement, share_in, turned, ways_in
 
 ROOM = np.array([[0, 0], [6, 0], [6, 4], [0, 4]], dtype=float)
 CORNER = np.array([[0, 0], [6, 0], [6, 4], [3, 4], [3, 2], [0, 2]], dtype=float)
@@ -25,7 +25,7 @@ def test_places_are_told_along_the_first_side_and_across_it() -> None:
     with pytest.raises(SurveyError, match="begins and ends at one place"):
         turned(ROOM, (1.0, 2.0), (1.0, 2.0), mirrored=False)
     for along, degrees in (((3, 2), 0), ((1, 9), 90), ((0, 2), 180), ((1, 1), -90), ((2, 3), 45)):
-        assert Way((1, 2), along, mirrored=False).degrees == pytest.approx(degrees)
+        assert ScanPlacement((1, 2), along, mirrored=False).degrees == pytest.approx(degrees)
 
 
 def points_of(outline: np.ndarray, strip_m: float = 0.0) -> np.ndarray:

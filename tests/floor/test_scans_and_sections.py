@@ -10,9 +10,9 @@ import pytest
 
 from assistant.errors import SurveyError
 from assistant.events.flatness import ScanImported
-from assistant.flatness.cells import Cells
+from assistant.flatness.cells import CellGrid
 from assistant.flatness.line_rules import Shortfall
-from assistant.floor.f_section import Section, _carrying, _missing, _told, section_of
+from assistant.floor.f_section import FSection, _carrying, _missing, _told, section_of
 from assistant.floor.profiles import COLUMNS, GRID, LINE, ROWS, SCAN, Lines, lines_of
 from assistant.floor.scan import (
     packed_cells,
@@ -29,7 +29,7 @@ from tests.job.conftest import Site
 from tests.there import there
 
 nan = np.nan
-CELLS = Cells(
+CELLS = CellGrid(
     (0.0, 0.0), 0.5,
     np.array([[-1.2345, nan, 3.0], [0.5, -20.0, 7.25], [1.0, 2.0, 3.0]]),
     np.array([[9, 0, 16], [25, 4, 9], [9, 9, 9]]),
@@ -110,7 +110,7 @@ def test_lines_of_a_scan_run_both_ways_through_the_middles_of_cells() -> None:
 
 def replace_cells(median: np.ndarray) -> ScanImported:
     ones = np.ones_like(median)
-    cells = Cells((0, 0), 0.5, median, ones.astype(int), ones, (0 * ones).astype(int))
+    cells = CellGrid((0, 0), 0.5, median, ones.astype(int), ones, (0 * ones).astype(int))
     rows, columns = median.shape
     return replace(EVENT, rows=rows, columns=columns, cells=packed_cells(cells))
 
@@ -219,7 +219,7 @@ def test_lines_whose_place_nobody_said_are_told_once() -> None:
 
 
 def test_a_section_is_supported_where_nothing_is_missing() -> None:
-    one = Section((), 1.0, 30.0, 20.0, None, None, ())
+    one = FSection((), 1.0, 30.0, 20.0, None, None, ())
     assert one.supported
     assert not replace(one, why=("something",)).supported
     assert not replace(one, ff=None).supported

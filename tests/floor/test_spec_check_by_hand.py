@@ -9,10 +9,10 @@ from typing import Any
 import numpy as np
 import pytest
 
-from assistant.flatness.verdicts import Verdict
+from assistant.flatness.verdicts import LimitVerdict
 from assistant.floor.profiles import COLUMNS, GRID, LINE, ROWS, SCAN, Lines
 from assistant.floor.spec_check import (
-    Found,
+    LimitCheck,
     _together,
     _Tried,
     _what_tells,
@@ -58,15 +58,15 @@ def tried(
     **of: Any,
 ) -> _Tried:
     at = ("A1", "B1", "A1")
-    return _Tried(lines(**of), Verdict(met, each), value, limit, 1.0, at, edge)
+    return _Tried(lines(**of), LimitVerdict(met, each), value, limit, 1.0, at, edge)
 
 
 SPEC = Spec("ours", "use", "a paper", "read", ())
 GAP = SpecLimit("gap", Fraction(2), Fraction(3))
 
 
-def found(met: bool | None) -> Found:
-    return Found("ours: x", "ours", "x", met, 1.0, 2.0, "mm", None, "", "")
+def found(met: bool | None) -> LimitCheck:
+    return LimitCheck("ours: x", "ours", "x", met, 1.0, 2.0, "mm", None, "", "")
 
 
 def test_all_limits_of_a_spec_and_each_of_its_ways() -> None:
@@ -109,7 +109,7 @@ def test_lines_together_are_met_where_every_one_that_the_edge_fits_is() -> None:
         assert _together(all_of_them, 2.0) is met, all_of_them
 
 
-def worst(all_of_them: list[_Tried], notes: Sequence[str] = ()) -> Found:
+def worst(all_of_them: list[_Tried], notes: Sequence[str] = ()) -> LimitCheck:
     job = Site(*ROOM).job
     return _worst_of(job, SPEC, "gap under 2 m", 3.0, all_of_them, 2.0, list(notes))
 
@@ -197,7 +197,7 @@ def flat(columns: str = "ABCDE", rows: int = 1, **changed: float) -> list[str]:
     return [f"{point} -{10 + changed.get(point, 0):g}" for point in points]
 
 
-def gap_of(limit: SpecLimit, *said: str) -> Found:
+def gap_of(limit: SpecLimit, *said: str) -> LimitCheck:
     spec = Spec("ours", "use", "a paper", "read", (limit,))
     (out,) = found_of(Site(*said).job, spec)
     return out
@@ -249,7 +249,7 @@ def test_levels_by_neighbours_want_lines_evenly_read(monkeypatch: pytest.MonkeyP
 def test_how_far_off_the_finish_by_the_worst_point() -> None:
     spec = Spec("ours", "use", "a paper", "read", (SpecLimit("from finish", None, Fraction(15)),))
 
-    def off(*said: str) -> Found:
+    def off(*said: str) -> LimitCheck:
         (out,) = found_of(Site("room 6 by 4 metres", "grid 2 metres", *said).job, spec)
         return out
 

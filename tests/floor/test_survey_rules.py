@@ -48,7 +48,7 @@ from assistant.floor.ties import (
     sound_points,
     ways_to_tie,
 )
-from assistant.floor.zero_checks import Seen, Watch
+from assistant.floor.zero_checks import Watch, ZeroLook
 from assistant.floor.zone_warnings import _is_about
 from assistant.job import being_read
 from assistant.job.set_ups import Height, SetUp, SurveyState
@@ -128,7 +128,7 @@ def test_a_height_above_the_datum_wants_a_tie() -> None:
 
 # --- odd looks ---------------------------------------------------------------------------------
 
-FIRST, GOOD, ODD = Seen(0, 0, 0.0), Seen(3, 3, 1.0), Seen(6, 6, 11.0)
+FIRST, GOOD, ODD = ZeroLook(0, 0, 0.0), ZeroLook(3, 3, 1.0), ZeroLook(6, 6, 11.0)
 
 
 def test_the_look_before_an_odd_one() -> None:

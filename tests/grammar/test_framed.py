@@ -14,7 +14,7 @@ from grammar.commands import Command
 from grammar.filling import parsed
 from grammar.frame_table import FRAMES
 from grammar.framed import Framed, filled
-from grammar.frames import Line, Match
+from grammar.frames import EvokedLine, Match
 from grammar.language import short_form
 from grammar.phrase import Phrase
 from grammar.phrases import PHRASES
@@ -55,7 +55,7 @@ def meant(
     if supposes:
         evoked["suppose"] = (frozenset((0,)),)
     read = module._line(words, values)
-    seen = Line(read.words, read.roots, read.values, evoked, read.weights)
+    seen = EvokedLine(read.words, read.roots, read.values, evoked, read.weights)
     monkeypatch.setattr(module, "matches", lambda _: list(of))
     return list(module._meant(words, values, seen, supposes))
 

@@ -8,7 +8,7 @@ from grammar import frames
 from grammar.commands import Change
 from grammar.concepts import CONCEPTS
 from grammar.frame_table import FRAMES
-from grammar.frames import SUPPOSE, Frame, Line, Match, matches, read_frame, read_line, root
+from grammar.frames import SUPPOSE, EvokedLine, Frame, Match, matches, read_frame, read_line, root
 from grammar.gist import gist
 from grammar.language import short_form
 from grammar.phrases import PHRASES
@@ -148,14 +148,14 @@ def places(*each: int) -> frozenset[int]:
     return frozenset(each)
 
 
-def line_of(*weights: float, roots: str = "", **evoked: tuple[frozenset[int], ...]) -> Line:
+def line_of(*weights: float, roots: str = "", **evoked: tuple[frozenset[int], ...]) -> EvokedLine:
     """A line as it is read: what its words weigh, and where it evokes what."""
     words = tuple(roots.split() or [f"w{at}" for at in range(len(weights))])
-    return Line(words, words, frozenset(), evoked, weights)
+    return EvokedLine(words, words, frozenset(), evoked, weights)
 
 
 def matched(
-    monkeypatch: pytest.MonkeyPatch, frame: str, line: Line, **tells: float
+    monkeypatch: pytest.MonkeyPatch, frame: str, line: EvokedLine, **tells: float
 ) -> Match | None:
     """What a frame finds in a line, where each word tells so much; those not named, a half."""
     monkeypatch.setattr(frames, "_weight_of", lambda words: tells.get("_".join(words), 0.5))

@@ -8,7 +8,7 @@ from __future__ import annotations
 import pytest
 
 from assistant.floor.heights import survey_of
-from assistant.floor.zero_checks import Seen, Watch
+from assistant.floor.zero_checks import Watch, ZeroLook
 from tests.job.conftest import Site
 
 FLOOR = ("room 12 by 8 metres", "grid 2 metres")
@@ -86,11 +86,11 @@ def test_a_drift_is_taken_out_in_proportion_to_time(minutes: float, change_mm: f
 
 @pytest.mark.parametrize(("off", "good"), [(3.0, True), (3.001, False)])
 def test_the_last_good_check_is_looked_for_from_the_end(off: float, good: bool) -> None:
-    watch = Watch((Seen(0, 0, 0.0), Seen(5, 10, 1.0), Seen(9, 20, -off)))
+    watch = Watch((ZeroLook(0, 0, 0.0), ZeroLook(5, 10, 1.0), ZeroLook(9, 20, -off)))
     assert watch.last_good(3.0) == (9 if good else 5)
     assert watch.checks == 2
     assert Watch(()).checks == 0
-    assert Watch((Seen(0, 0, 0.0),)).checks == 0
+    assert Watch((ZeroLook(0, 0, 0.0),)).checks == 0
 
 
 def test_lines_said_at_one_moment_were_still_said_one_after_the_other() -> None:

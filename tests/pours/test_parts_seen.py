@@ -45,13 +45,15 @@ def test_before_the_first_bag_nothing_was_seen() -> None:
 def test_the_end_counts_what_ratio_and_taken_share() -> None:
     """Variance of taken + left · ratio, with their covariance twice. Exact arithmetic."""
     one = np.ones(2)
-    seen = parts_seen.Seen(
+    seen = parts_seen.SeenParts(
         1.1 * one, 0.01 * one, 5 * one, 0.25 * one, 0.03 * one, np.array([-2.0, -1.0]), one
     )
     mean, variance = seen.end(np.array(10.0))
     assert mean == pytest.approx([16, 16])
     assert variance == pytest.approx([0.25 + 2 * 10 * 0.03 + 100 * 0.01] * 2)
-    apart = parts_seen.Seen(one, one, np.array([5.0, 7.0]), one, one, np.array([-2.0, -1.0]), one)
+    apart = parts_seen.SeenParts(
+        one, one, np.array([5.0, 7.0]), one, one, np.array([-2.0, -1.0]), one
+    )
     assert float(apart.likeliest_taken) == 7
 
 
@@ -99,7 +101,7 @@ def test_one_part_more_is_weighed_as_the_plane_of_both_numbers_says() -> None:
     """Ratio and what was taken as one normal of two numbers, summed over a fine grid of both."""
     for beyond, lost in ((0.0, 0.0), (2.0, 0.0), (2.0, 1.0), (0.0, 1.0)):
         before = (1.05, 0.0049, 8.0, 0.2, 0.012, -1.5, 0.0)
-        seen = parts_seen.Seen(*(np.array([each]) for each in before))
+        seen = parts_seen.SeenParts(*(np.array([each]) for each in before))
         found = parts_seen.with_part(
             seen, np.array([4.0]), np.array([13.4]), np.array([0.06]), np.array([lost]),
             np.array([1.5]), np.array([beyond]),
@@ -139,7 +141,7 @@ def test_pours_beside_each_other_are_seen_each_by_itself() -> None:
 
     def seen_with(*beyond: float) -> list[list[float]]:
         count = len(beyond)
-        seen = parts_seen.Seen(*(np.full((count, 1), each) for each in before))
+        seen = parts_seen.SeenParts(*(np.full((count, 1), each) for each in before))
         found = parts_seen.with_part(
             seen, np.array([4.0]), np.full((count, 1), 13.4), np.array([0.06]), np.array([0.0]),
             np.array([1.5]), np.array(beyond)[:, None],

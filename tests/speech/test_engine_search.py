@@ -13,7 +13,7 @@ import pytest
 
 from assistant.ears.beam_search import Beam, Ears, Unwanted, beam_search
 from assistant.ears.decoding_graph import DecodingGraph
-from assistant.ears.moonshine import END, DecoderStep, Memory
+from assistant.ears.moonshine import END, Attended, DecoderStep
 from assistant.ears.rivals import confusable_wholes, rivals
 from assistant.ears.tokens import Tokens, read_tokens
 from assistant.errors import EarsError
@@ -84,8 +84,8 @@ class _Parrot:
                     rows[row, whole[len(said)]] = score
         return rows
 
-    def memory(self) -> Memory:
-        return Memory(
+    def memory(self) -> Attended:
+        return Attended(
             np.zeros((1, 1, 1)), {}, DecoderStep(self.scores([()]), (np.zeros((1, 0), int),))
         )
 
@@ -115,12 +115,14 @@ def heard_by(model: _Parrot, template: str, pieces: Tokens, breadth: Beam, **mor
 class _Both:
     heard: _Parrot
     silent: _Parrot
-    memory: Memory
+    memory: Attended
 
     def side_by_side(self, work: Callable[[Any], Any], given: Iterable[Any]) -> list[Any]:
         return [work(one) for one in given]
 
-    def step(self, memory: Memory, past: tuple[np.ndarray, ...], tokens: np.ndarray) -> DecoderStep:
+    def step(
+        self, memory: Attended, past: tuple[np.ndarray, ...], tokens: np.ndarray
+    ) -> DecoderStep:
         model = self.heard if memory is self.memory else self.silent
         return model.step(memory, past, tokens)
 

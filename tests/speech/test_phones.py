@@ -16,7 +16,7 @@ from assistant.ears.phones.cepstra import FRAME_S, bands
 from assistant.ears.phones.model import STATES, PhoneModel, load_phones, phones_folder
 from assistant.ears.phones.opinion import WORST, PhoneEar
 from assistant.ears.phones.pronouncing import Pronouncing, number_ways, sounded_out
-from assistant.ears.phones.states import PAUSE, Lattice, States, states_of
+from assistant.ears.phones.states import PAUSE, PhoneLattice, States, states_of
 from assistant.errors import EarsError
 from assistant.sound.resample import resample_all
 from grammar.automaton import Automaton
@@ -228,7 +228,7 @@ def test_numbers_are_said_as_the_manner_has_it(pronouncing: Pronouncing) -> None
 
 
 def small(phones: PhoneModel, pronouncing: Pronouncing, *sentences: str) -> States:
-    lattice = Lattice(phones)
+    lattice = PhoneLattice(phones)
     for words in sentences:
         lattice.add(pronouncing.sentence(words))
     return states_of(lattice)
@@ -435,7 +435,7 @@ def test_pauses_between_words_cost_little(
 
 
 def test_a_lattice_has_a_pause_between_words(phones: PhoneModel, pronouncing: Pronouncing) -> None:
-    lattice = Lattice(phones)
+    lattice = PhoneLattice(phones)
     lattice.add(pronouncing.sentence("dew point"))
     order = [word for word, _ in pairwise([*lattice.words, None])]
     assert order.count(PAUSE) == 3

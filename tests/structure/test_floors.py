@@ -172,3 +172,14 @@ def test_no_module_imports_itself_by_way_of_others() -> None:
         wanted = taken | {each.rpartition(".")[0] for each in taken}
         graph[name] = wanted & (names.keys() - {name})
     assert not _circle(graph)
+
+
+def test_no_two_classes_have_one_name() -> None:
+    """Who searches for a name finds the one thing that is called so."""
+    places: dict[str, list[str]] = {}
+    for path in (*MODULES, *(ROOT / "grammar").rglob("*.py")):
+        for node in ast.parse(path.read_text("utf-8")).body:
+            if isinstance(node, ast.ClassDef):
+                places.setdefault(node.name, []).append(str(path.relative_to(ROOT)))
+    assert len(places) > 500
+    assert not {name: where for name, where in places.items() if len(where) > 1}

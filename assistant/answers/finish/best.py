@@ -12,7 +12,7 @@ from assistant.answers.parts import Answerer, Moment, depth_cell, depth_sentence
 from assistant.errors import Refusal
 from assistant.floor.constraints import (
     USUAL_SLOPE_PERCENT,
-    Wanted,
+    Constrained,
     best_level_of,
     best_plane_of,
     changes_words,
@@ -162,11 +162,11 @@ def _spoken_takes(data: dict[str, Any], unit: str) -> str:
     return wording.spoken_volume(data["volume_m3"], unit)
 
 
-def _binding(wanted: Wanted, found: Finish) -> list[str]:
+def _binding(wanted: Constrained, found: Finish) -> list[str]:
     return [wanted.id_of(wish) for wish in found.binding]
 
 
-def _held_by(job: Job, wanted: Wanted, found: Finish, slope: Decimal | None) -> list[str]:
+def _held_by(job: Job, wanted: Constrained, found: Finish, slope: Decimal | None) -> list[str]:
     """Why the finish has this height: the constraints that hold it there."""
     words = [wish_words(job, wanted, wish, slope) for wish in found.binding]
     if not words:
@@ -198,7 +198,7 @@ def _not_known_yet(job: Job) -> list[str]:
 
 def _conflict(
     job: Job,
-    wanted: Wanted,
+    wanted: Constrained,
     found: Conflict,
     what: str,
     slope: Decimal | None,
@@ -285,7 +285,7 @@ def _level_or_none(job: Job) -> Finish | None:
     return None if isinstance(found, Conflict) else found
 
 
-def _plane(job: Job, wanted: Wanted, found: Finish) -> dict[str, Any]:
+def _plane(job: Job, wanted: Constrained, found: Finish) -> dict[str, Any]:
     from assistant.levels.volume import fill
 
     depths_m = found.depths_m[: len(wanted.surface.names)]
@@ -339,7 +339,7 @@ def _against_level(job: Job, data: dict[str, Any], level: dict[str, Any] | None)
     return [f"{wording.volume(abs(less), job.reading_unit)} {how} than the best level finish."]
 
 
-def _plane_table(job: Job, wanted: Wanted, found: Finish) -> Table:
+def _plane_table(job: Job, wanted: Constrained, found: Finish) -> Table:
     unit = job.reading_unit
     rows = []
     # The corners of the floor follow the points, and get no pin.

@@ -9,7 +9,7 @@ from typing import Any
 from assistant.answers.parts import Answerer, Moment
 from assistant.decide.flatness import check_edge
 from assistant.errors import Refusal
-from assistant.floor.f_section import SPACING, Section, section_of
+from assistant.floor.f_section import SPACING, FSection, section_of
 from assistant.floor.profiles import GRID, LINE, Lines, lines_of, run_one_way
 from assistant.floor.spec_check import place_on, whole_f
 from assistant.job import Job
@@ -58,7 +58,7 @@ def flatness_told(moment: Moment, _command: AskFlatness) -> Reply:
     )
 
 
-def _between(section: Section) -> list[str]:
+def _between(section: FSection) -> list[str]:
     if section.ff_between is None or section.fl_between is None:
         return []
     (low, high), (least, most) = section.ff_between, section.fl_between
@@ -68,7 +68,7 @@ def _between(section: Section) -> list[str]:
     ]
 
 
-def _by_errors(section: Section) -> list[str]:
+def _by_errors(section: FSection) -> list[str]:
     if section.by_errors is None:
         return []
     ff, fl = map(whole_f, section.by_errors)
@@ -82,7 +82,7 @@ def _spoken(number: float) -> str:
     return "no bound" if isinf(number) else wording.spoken_number(int(number + 0.5))
 
 
-def _flatness_data(section: Section) -> dict[str, Any]:
+def _flatness_data(section: FSection) -> dict[str, Any]:
     return {
         "lines": [
             {

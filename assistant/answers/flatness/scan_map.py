@@ -12,7 +12,7 @@ from assistant.reply import wording
 from assistant.reply.replies import FloorMap, MapSpot, Reply
 
 if TYPE_CHECKING:
-    from assistant.flatness.cells import Cells
+    from assistant.flatness.cells import CellGrid
 
 _MOST_SPOTS = (10, 8)
 """Across and up: what fits a screen of 80 columns."""
@@ -38,7 +38,7 @@ def scan_map(job: Job) -> FloorMap | None:
     return FloorMap(corners, tuple(spots), job.reading_unit, shows=shows)
 
 
-def _squares(cells: Cells) -> list[tuple[str, float, float, float | None]]:
+def _squares(cells: CellGrid) -> list[tuple[str, float, float, float | None]]:
     """Name, place and median height of squares of cells; None where nothing of one was seen."""
     rows, columns = cells.median_mm.shape
     step = max(-(-columns // _MOST_SPOTS[0]), -(-rows // _MOST_SPOTS[1]))

@@ -20,7 +20,7 @@ from grammar.commands import Command
 from grammar.commands.flatness import AskScan, DropScan
 
 if TYPE_CHECKING:
-    from assistant.flatness.cells import Cells
+    from assistant.flatness.cells import CellGrid
     from assistant.levels.arrays import BoolArray
 
 _MOST_NAMED = 3
@@ -119,7 +119,7 @@ def volume_words(job: Job, unit: str) -> list[str]:
     return lines
 
 
-def _standing(job: Job, cells: Cells, standing: int, mixed: int) -> str:
+def _standing(job: Job, cells: CellGrid, standing: int, mixed: int) -> str:
     """How many cells are no floor, and where the first of them are."""
     from assistant.flatness.cells import MIXED, STANDS
 
@@ -130,7 +130,7 @@ def _standing(job: Job, cells: Cells, standing: int, mixed: int) -> str:
     return f"{told} with something standing on them, left out: {where}{more}."
 
 
-def _first_of_each(cells: Cells, kind: BoolArray) -> list[tuple[float, float]]:
+def _first_of_each(cells: CellGrid, kind: BoolArray) -> list[tuple[float, float]]:
     """The middle of each group of cells that touch, the largest first."""
     from scipy import ndimage
 
@@ -146,7 +146,7 @@ def _first_of_each(cells: Cells, kind: BoolArray) -> list[tuple[float, float]]:
 
 def _data(
     event: ScanImported,
-    cells: Cells,
+    cells: CellGrid,
     counts: dict[int, int],
     sd: float,
     heights: tuple[float, float, float],

@@ -7,7 +7,7 @@ from typing import Any
 from assistant.answers.parts import Answerer, Moment
 from assistant.errors import Refusal
 from assistant.floor.profiles import lines_of
-from assistant.floor.spec_check import OWN, Found, found_of, held_to, overall, whole_f
+from assistant.floor.spec_check import OWN, LimitCheck, found_of, held_to, overall, whole_f
 from assistant.limits.specs import Spec, SpecLimit, apart_specs, specs
 from assistant.reply import side_by_side, wording
 from assistant.reply.replies import Reply, Table
@@ -62,7 +62,7 @@ def _is_asked(spec: Spec, command: AskVerdicts | ChooseSpec | SetOwnSpec) -> boo
     return (spec.use == OWN) == isinstance(command, SetOwnSpec)
 
 
-def _headline(spec: Spec, found: tuple[Found, ...]) -> str:
+def _headline(spec: Spec, found: tuple[LimitCheck, ...]) -> str:
     met = overall(found)
     if met is None:
         told = [each.test for each in found if each.met]
@@ -72,7 +72,7 @@ def _headline(spec: Spec, found: tuple[Found, ...]) -> str:
     return f"{_WORDS[met]}, {next(each.test for each in found if each.met is met)}"
 
 
-def _table(every: list[Found], unit: str, *, many: bool) -> Table:
+def _table(every: list[LimitCheck], unit: str, *, many: bool) -> Table:
     rows = tuple(
         (
             f"{each.spec}, {each.test}" if many else each.test,
@@ -83,10 +83,10 @@ def _table(every: list[Found], unit: str, *, many: bool) -> Table:
         )
         for each in every
     )
-    return Table("", ("Test", "Found", "Limit", "Good to", "Verdict", "Where"), rows)
+    return Table("", ("Test", "LimitCheck", "Limit", "Good to", "Verdict", "Where"), rows)
 
 
-def _against(found: Found, unit: str) -> tuple[str, str]:
+def _against(found: LimitCheck, unit: str) -> tuple[str, str]:
     """The value and its limit, told apart where they differ."""
     if not found.unit:
         return "-" if found.value is None else whole_f(found.value), whole_f(found.limit)
@@ -97,14 +97,14 @@ def _against(found: Found, unit: str) -> tuple[str, str]:
     return value, limit
 
 
-def _good_to(found: Found, unit: str) -> str:
+def _good_to(found: LimitCheck, unit: str) -> str:
     """Two deviations of what was found; for an F-number the bounds that readings leave."""
     if found.sd is None or found.value is None:
         return "-"
     return wording.length(round(2 * found.sd, 1), unit)
 
 
-def _row_data(found: Found) -> dict[str, Any]:
+def _row_data(found: LimitCheck) -> dict[str, Any]:
     value = found.value
     return {
         "id": found.id,

@@ -8,7 +8,7 @@ from assistant.answers.finished import promise_asked
 from assistant.answers.parts import Answerer, Moment
 from assistant.floor.geometry import place_of_point, places_of
 from assistant.job import Job, being_read
-from assistant.job.proof import Defect, Gap
+from assistant.job.proof import Defect, HandLaidGap
 from assistant.reply import wording
 from assistant.reply.examples import GAP
 from assistant.reply.replies import Reply, Table
@@ -44,7 +44,7 @@ def verify_begun(moment: Moment, _command: Verify) -> Reply:
     )
 
 
-def gap_data(job: Job, gap: Gap) -> dict[str, Any]:
+def gap_data(job: Job, gap: HandLaidGap) -> dict[str, Any]:
     """One gap for programs."""
     place = place_of_point(job.layout, gap.point)
     return {

@@ -15,7 +15,7 @@ from assistant.floor.survey_check import (
     TRUST,
     UNCHECKED,
     Finding,
-    Verdict,
+    SurveyVerdict,
     read_from,
     verdict_of,
 )
@@ -59,7 +59,7 @@ def survey_checked(moment: Moment, _command: AskSurveyCheck) -> Reply:
     )
 
 
-def _in_short(job: Job, found: Verdict) -> str:
+def _in_short(job: Job, found: SurveyVerdict) -> str:
     findings = found.findings
     points = _points(findings)
     if found.verdict == UNCHECKED:
@@ -83,7 +83,7 @@ _AT_NO_POINT = {
 """To say of what speaks against a survey and is at no point."""
 
 
-def _spoken_verdict(job: Job, found: Verdict) -> ToSay:
+def _spoken_verdict(job: Job, found: SurveyVerdict) -> ToSay:
     verdict, findings = found.verdict, found.findings
     if verdict == UNCHECKED:
         # Short, as the screen shows it in full.

@@ -13,7 +13,7 @@ from assistant.ears.phones.alignment import Alignment, align, likelihoods, short
 from assistant.ears.phones.cepstra import bands, cepstra
 from assistant.ears.phones.model import PACKAGE, STATES, PhoneModel, load_phones, phones_folder
 from assistant.ears.phones.pronouncing import Pronouncing
-from assistant.ears.phones.states import PAUSE, Lattice, states_of
+from assistant.ears.phones.states import PAUSE, PhoneLattice, states_of
 from assistant.sound.voice_parts import voice_part
 from grammar.spoken import Manner
 
@@ -112,7 +112,7 @@ class PhoneEar:
     def _aligned(
         self, sound: np.ndarray, sentences: Sequence[str], manner: Manner | None
     ) -> Alignment:
-        lattice = Lattice(self._model)
+        lattice = PhoneLattice(self._model)
         for words in sentences:
             lattice.add(self._pronouncing.sentence(words, manner))
         states = states_of(lattice)

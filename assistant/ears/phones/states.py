@@ -27,7 +27,7 @@ class _Open:
 
 
 @dataclass
-class Lattice:
+class PhoneLattice:
     """Phones in rows, sentence after sentence; see :func:`lattice`."""
 
     model: PhoneModel
@@ -113,7 +113,7 @@ class States:
         return len(self.words)
 
 
-def states_of(lattice: Lattice) -> States:
+def states_of(lattice: PhoneLattice) -> States:
     """A lattice's states."""
     model, count = lattice.model, len(lattice.phones)
     phones = np.array(lattice.phones)

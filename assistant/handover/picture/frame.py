@@ -21,7 +21,7 @@ TALLEST = 760.0
 
 
 @frozen
-class Frame:
+class PictureFrame:
     """Metres to the picture's own units."""
 
     left_m: float
@@ -58,10 +58,10 @@ class Frame:
         return found
 
 
-def frame_for(bounds: tuple[float, float, float, float], top: float) -> Frame:
+def frame_for(bounds: tuple[float, float, float, float], top: float) -> PictureFrame:
     """The frame in which a floor of these bounds fills the picture's width, or its height."""
     low_x, low_y, high_x, high_y = bounds
     wide, high = max(high_x - low_x, 1e-6), max(high_y - low_y, 1e-6)
     scale = min((WIDTH - 2 * MARGIN) / wide, TALLEST / high)
     left = (WIDTH - wide * scale) / 2
-    return Frame(low_x, high_y, scale, left, top + MARGIN, high * scale + 2 * MARGIN)
+    return PictureFrame(low_x, high_y, scale, left, top + MARGIN, high * scale + 2 * MARGIN)

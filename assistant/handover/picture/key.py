@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from assistant.handover.picture.frame import MARGIN, WIDTH, Frame
+from assistant.handover.picture.frame import MARGIN, WIDTH, PictureFrame
 from assistant.handover.picture.pen import Pen, width_of
 from assistant.handover.picture.scale import INK, text_on
 from assistant.handover.strips import strip_shapes
@@ -21,7 +21,7 @@ _BARS_M = (0.25, 0.5, 1.0, 2.0, 5.0, 10.0, 20.0, 50.0)
 _BARS_FT = (1, 2, 5, 10, 20, 50, 100)
 
 
-def key_of(pen: Pen, view: View, bands: Bands, job: Job, frame: Frame, top: float) -> float:
+def key_of(pen: Pen, view: View, bands: Bands, job: Job, frame: PictureFrame, top: float) -> float:
     """Draw it from a height on; where it ends."""
     top = _colours(pen, view, bands, top) if view.surfaces else top
     for words in _meanings(view, job):
@@ -86,7 +86,7 @@ def _lines(words: str) -> list[str]:
     return lines
 
 
-def _bar(pen: Pen, view: View, frame: Frame, top: float) -> float:
+def _bar(pen: Pen, view: View, frame: PictureFrame, top: float) -> float:
     """A length of floor, to measure by."""
     if view.unit == "in":
         fitting = [each * 0.3048 for each in _BARS_FT if each * 0.3048 * frame.scale < WIDTH / 3]

@@ -11,7 +11,7 @@ from assistant.floor.obstacles import shape_of
 from assistant.floor.things_on_map import things_on_map
 from assistant.handover.isolines import band_between, lines_at
 from assistant.handover.picture.bands import UNREAD, Bands, bands_of
-from assistant.handover.picture.frame import WIDTH, Frame, frame_for
+from assistant.handover.picture.frame import WIDTH, PictureFrame, frame_for
 from assistant.handover.picture.key import key_of
 from assistant.handover.picture.pen import Pen, Place, whole_svg, width_of
 from assistant.handover.picture.scale import text_on
@@ -82,7 +82,7 @@ def _extremes(read: Sequence[Spot]) -> tuple[Spot, Spot]:
 # --- the floor --------------------------------------------------------------------------
 
 
-def _floor(pen: Pen, frame: Frame, view: View, bands: Bands) -> None:
+def _floor(pen: Pen, frame: PictureFrame, view: View, bands: Bands) -> None:
     steps = list(zip(*_drawn_levels(bands.levels), bands.shades, strict=True))
     for surface in view.surfaces:
         for low, high, shade in steps:
@@ -109,7 +109,7 @@ def _drawn_levels(levels: Sequence[float]) -> tuple[list[float], list[float]]:
     return [levels[0] - step, *inner], [*inner, levels[-1] + step]
 
 
-def _hatch(pen: Pen, frame: Frame, shape: object) -> None:
+def _hatch(pen: Pen, frame: PictureFrame, shape: object) -> None:
     """Slanted lines over an area, drawn one by one: patterns are not shown everywhere."""
     import shapely
 
@@ -125,7 +125,7 @@ def _hatch(pen: Pen, frame: Frame, shape: object) -> None:
     pen.path(frame.rings(shape), closed=True, fill="none", stroke=WALL, stroke_width=1.6)
 
 
-def _strips(pen: Pen, frame: Frame, job: Job) -> None:
+def _strips(pen: Pen, frame: PictureFrame, job: Job) -> None:
     area = area_to_pour(job.layout)
     shapes = strip_shapes(job)
     if area is None or not shapes:
@@ -143,7 +143,7 @@ def _strips(pen: Pen, frame: Frame, job: Job) -> None:
         _edge(pen, frame, done.boundary, area, stroke_width=3.2, class_="front")
 
 
-def _edge(pen: Pen, frame: Frame, lines: Any, area: Any, **how: object) -> None:
+def _edge(pen: Pen, frame: PictureFrame, lines: Any, area: Any, **how: object) -> None:
     """Lines as far as they run over the floor, not along its walls."""
     import shapely
 
@@ -153,7 +153,7 @@ def _edge(pen: Pen, frame: Frame, lines: Any, area: Any, **how: object) -> None:
     pen.path(drawn, closed=False, fill="none", stroke=WALL, **how)
 
 
-def _standing(pen: Pen, frame: Frame, job: Job) -> None:
+def _standing(pen: Pen, frame: PictureFrame, job: Job) -> None:
     for name, shape in zone_areas(job.layout).items() if job.layout.zones else ():
         pen.path(frame.rings(shape), closed=True, fill="none", stroke=WALL, stroke_width=1.6,
                  stroke_dasharray="2 3", class_="zone")  # fmt: skip
@@ -180,7 +180,7 @@ def _standing(pen: Pen, frame: Frame, job: Job) -> None:
             pen.add("circle", cx=x, cy=y, r=8, fill="none", stroke=WALL, stroke_width=2)
 
 
-def _doors(pen: Pen, frame: Frame, job: Job, outline: np.ndarray) -> None:
+def _doors(pen: Pen, frame: PictureFrame, job: Job, outline: np.ndarray) -> None:
     """A gap in the wall nearest to each door's point, with the door's number beside it."""
     from assistant.floor.geometry import places_of
 
@@ -223,7 +223,7 @@ def _on_the_wall(outline: np.ndarray, at: Place) -> tuple[Place, Place]:
 # --- the points -------------------------------------------------------------------------
 
 
-def _spots(pen: Pen, frame: Frame, view: View, bands: Bands) -> None:
+def _spots(pen: Pen, frame: PictureFrame, view: View, bands: Bands) -> None:
     size = _size_of_type(frame, view.spots)
     read = [spot for spot in view.spots if spot.value_mm is not None]
     ends = set(map(id, _extremes(read))) if len(read) > 1 else set()
@@ -242,7 +242,7 @@ def _spots(pen: Pen, frame: Frame, view: View, bands: Bands) -> None:
         _plate(pen, words, (x, y + size * 0.85), size, colour, bold=True, framed=id(spot) in ends)
 
 
-def _size_of_type(frame: Frame, spots: Sequence[Spot]) -> float:
+def _size_of_type(frame: PictureFrame, spots: Sequence[Spot]) -> float:
     """Small enough that values beside each other do not touch, as far as they can be read then."""
     if len(spots) < 2:
         return _LARGEST

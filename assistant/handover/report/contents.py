@@ -52,7 +52,7 @@ MOST_WARNINGS = 3
 
 
 @frozen
-class Picture:
+class ReportPicture:
     """A picture and what it shows."""
 
     id: str
@@ -73,7 +73,7 @@ class Matter:
 
 
 @frozen
-class Section:
+class ReportPart:
     """One part of a report."""
 
     id: str
@@ -83,7 +83,7 @@ class Section:
     lines: tuple[str, ...] = ()
     tables: tuple[Table, ...] = ()
     matters: tuple[Matter, ...] = ()
-    picture: Picture | None = None
+    picture: ReportPicture | None = None
 
 
 @frozen
@@ -95,7 +95,7 @@ class Report:
     """The job in a paragraph, sentence by sentence."""
     facts: tuple[tuple[str, str], ...]
     """For whom, where, and up to when the record goes."""
-    sections: tuple[Section, ...]
+    sections: tuple[ReportPart, ...]
     to_sign: tuple[str, ...]
     """Who has to sign for what, a line each."""
     kept: str
@@ -152,12 +152,12 @@ def all_visible(part: AnyPart) -> AnyPart:
         made = tuple(all_visible(each) for each in part)
     elif is_dataclass(part) and not isinstance(part, type):
         texts = {field.name: getattr(part, field.name) for field in fields(part)}
-        svg = {"svg": part.svg} if isinstance(part, Picture) else {}
+        svg = {"svg": part.svg} if isinstance(part, ReportPicture) else {}
         made = type(part)(**{name: all_visible(value) for name, value in texts.items()} | svg)
     return cast(AnyPart, made)
 
 
-def _short(job: Job, name: str) -> Iterator[Section | None]:
+def _short(job: Job, name: str) -> Iterator[ReportPart | None]:
     yield _plan(job, name, AFTER if _surveyed_after(job) else PLANNED)
     tally = _asked(job, AskTally(), "tally", "In figures")
     yield replace(tally, lines=tally.lines[:2], tables=())
@@ -173,7 +173,7 @@ def _short(job: Job, name: str) -> Iterator[Section | None]:
     yield _not_checked(job)
 
 
-def _full(job: Job, name: str) -> Iterator[Section | None]:
+def _full(job: Job, name: str) -> Iterator[ReportPart | None]:
     yield _plan(job, name, PLANNED)
     yield _asked(job, AskPromise(), "promise", "What was promised")
     yield _asked(job, AskTally(), "tally", "In figures")
@@ -220,7 +220,7 @@ def _surveyed_after(job: Job) -> bool:
 # --- sections that are answers ----------------------------------------------------------
 
 
-def _asked(job: Job, command: Command, id: str, title: str) -> Section:
+def _asked(job: Job, command: Command, id: str, title: str) -> ReportPart:
     """What the assistant answers, as a section; where it cannot yet, why."""
     world = World({}, now=job.last_time or UNTIMED, zone=None)
     if job.slab is not None and command.SPEAKS_OF == WHOLE_JOB:
@@ -230,16 +230,16 @@ def _asked(job: Job, command: Command, id: str, title: str) -> Section:
         reply = ANSWERS[type(command)](Moment(job, job, (), world), command)
     except (Refusal, SurveyError) as why:
         # The chat says what it wants first; who reads this has none.
-        return Section(id, title, NOTHING_YET.get(id) or f"Nothing yet. {why}")
+        return ReportPart(id, title, NOTHING_YET.get(id) or f"Nothing yet. {why}")
     return _of_reply(id, title, reply)
 
 
-def _of_reply(id: str, title: str, reply: Reply) -> Section:
+def _of_reply(id: str, title: str, reply: Reply) -> ReportPart:
     lines = filter(None, map(plainly, (*reply.details, *reply.asides)))
-    return Section(id, title, plainly(reply.headline), tuple(lines), reply.tables)
+    return ReportPart(id, title, plainly(reply.headline), tuple(lines), reply.tables)
 
 
-def _scanned(job: Job, id: str, title: str) -> Section | None:
+def _scanned(job: Job, id: str, title: str) -> ReportPart | None:
     """What many imported points show, and their squares as the map has them."""
     if scan_event(job) is None:
         return None
@@ -252,15 +252,17 @@ def _scanned(job: Job, id: str, title: str) -> Section | None:
 # --- sections of the report's own -------------------------------------------------------
 
 
-def _plan(job: Job, name: str, show: str) -> Section | None:
+def _plan(job: Job, name: str, show: str) -> ReportPart | None:
     id, title = f"plan-{show}", _PLAN_TITLES[show]
     try:
         svg = plan_svg(job, name, show, id=f"picture-{show}")
     except LeadsmanError as why:
-        return Section(id, title, f"Nothing yet. {why}")
+        return ReportPart(id, title, f"Nothing yet. {why}")
     about = _unescaped(svg.split("<desc", 1)[1].split(">", 1)[1].split("</desc>", 1)[0])
     width, height = (float(each) for each in svg.split('viewBox="0 0 ')[1].split('"')[0].split())
-    return Section(id, title, picture=Picture(f"picture-{show}", svg, about, height / width))
+    return ReportPart(
+        id, title, picture=ReportPicture(f"picture-{show}", svg, about, height / width)
+    )
 
 
 _PLAN_TITLES = {
@@ -276,15 +278,15 @@ def _unescaped(text: str) -> str:
     return unescape(text)
 
 
-def _site(job: Job) -> Section | None:
+def _site(job: Job) -> ReportPart | None:
     table = site_table(job)
     lead = (
         "As read, every reading with its time." if table.rows else "Nothing was read of the site."
     )
-    return Section("site", "Air, slab and moisture", lead, tables=_if_rows(table))
+    return ReportPart("site", "Air, slab and moisture", lead, tables=_if_rows(table))
 
 
-def _ready(job: Job) -> Section | None:
+def _ready(job: Job) -> ReportPart | None:
     title = "What stood against pouring"
     start = job.pour.start
     if start is None:
@@ -293,47 +295,47 @@ def _ready(job: Job) -> Section | None:
         lines = tuple(line for line in section.lines if line not in (NOT_CHECKED, WHO_DECIDES))
         return replace(section, lines=lines, lead=f"As of the end of this record. {section.lead}")
     if not start.against:
-        return Section("ready", title, "Nothing that was checked, when the pour was started.")
+        return ReportPart("ready", title, "Nothing that was checked, when the pour was started.")
     words = f" Started all the same: “{start.words}”" if start.words else ""
     against = tuple(map(plainly, start.against))
-    return Section("ready", title, f"When the pour was started, this.{words}", against)
+    return ReportPart("ready", title, f"When the pour was started, this.{words}", against)
 
 
-def _accepted(job: Job) -> Section | None:
+def _accepted(job: Job) -> ReportPart | None:
     lines = accepted_lines(job)
     lead = "By whoever answers for it, in their words." if lines else "Nothing had to be accepted."
-    return Section("accepted", "What was accepted all the same", lead, lines)
+    return ReportPart("accepted", "What was accepted all the same", lead, lines)
 
 
-def _warnings(job: Job) -> Section:
+def _warnings(job: Job) -> ReportPart:
     found = tuple(Matter(each.severity, each.message, each.source) for each in all_warnings(job))
     lead = "" if found else "No limit known here is passed. The data sheet and local code decide."
-    return Section("warnings", "Warnings, each with its limit's source", lead, matters=found)
+    return ReportPart("warnings", "Warnings, each with its limit's source", lead, matters=found)
 
 
-def _cautions(job: Job) -> Section | None:
+def _cautions(job: Job) -> ReportPart | None:
     found = tuple(Matter("care", each.message, each.source) for each in cautions_of(job))
-    return Section("cautions", "Take care", matters=found) if found else None
+    return ReportPart("cautions", "Take care", matters=found) if found else None
 
 
-def _poured(job: Job) -> Section | None:
+def _poured(job: Job) -> ReportPart | None:
     table = pour_table(job)
     if not table.rows:
-        return Section("pour", "Log of the pour", "Nothing was poured yet.")
+        return ReportPart("pour", "Log of the pour", "Nothing was poured yet.")
     used = job.pour.bags_used
-    return Section("pour", "Log of the pour", f"{used} bags used.", tables=(table,))
+    return ReportPart("pour", "Log of the pour", f"{used} bags used.", tables=(table,))
 
 
-def _notes(job: Job) -> Section | None:
+def _notes(job: Job) -> ReportPart | None:
     lines = note_lines(job)
-    return Section("notes", "Noted on site", lines=lines) if lines else None
+    return ReportPart("notes", "Noted on site", lines=lines) if lines else None
 
 
-def _not_checked(job: Job) -> Section:
+def _not_checked(job: Job) -> ReportPart:
     lines = [NOT_CHECKED, WHO_DECIDES, NOT_PROMISED]
     if missing := len(points_missing(job)):
         lines.insert(0, f"{missing} of {missing + len(depths_of(job))} points were not read.")
-    return Section("not-checked", "What was not checked", lines=tuple(lines))
+    return ReportPart("not-checked", "What was not checked", lines=tuple(lines))
 
 
 def _if_rows(table: Table) -> tuple[Table, ...]:

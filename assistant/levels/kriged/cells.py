@@ -34,7 +34,7 @@ raising it cuts more cells than need be."""
 
 
 @frozen_identity
-class Cells:
+class CutCells:
     """Rows of cells along a wall, cut to the floor."""
 
     centres_m: FloatArray
@@ -85,7 +85,7 @@ class Cells:
         return float((grid * correlated).sum())
 
 
-def cells_for(area_m: AreaLike, points: int) -> Cells:
+def cells_for(area_m: AreaLike, points: int) -> CutCells:
     """
     Cells fine enough for a floor with so many points.
 
@@ -117,7 +117,7 @@ def cells_for(area_m: AreaLike, points: int) -> Cells:
     return about_so_many(area_m, min(about, MOST_CELLS))
 
 
-def about_so_many(area_m: AreaLike, count: int) -> Cells:
+def about_so_many(area_m: AreaLike, count: int) -> CutCells:
     """
     Cells of a floor, about so many.
 
@@ -144,7 +144,7 @@ def about_so_many(area_m: AreaLike, count: int) -> Cells:
 @lru_cache(maxsize=32)
 def _cells_over(
     rings: tuple[bytes, ...], outer: tuple[int, ...], wall_bytes: bytes, about: int
-) -> Cells:
+) -> CutCells:
     start, end = np.frombuffer(wall_bytes).reshape(2, 2)
     wall = (end - start) / np.hypot(*(end - start))
     turned = np.array([wall, [-wall[1], wall[0]]])
@@ -160,7 +160,7 @@ def _cells_over(
     areas, centroids = _inside(floor, own, corner, spacing)
     kept = areas > 1e-9 * spacing.prod()
     centres = corner[kept] + spacing / 2
-    return Cells(
+    return CutCells(
         centres_m=centres @ turned + start,
         centroids_m=centroids[kept] @ turned + start,
         areas_m2=areas[kept],

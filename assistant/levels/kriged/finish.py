@@ -11,7 +11,7 @@ from numpy.typing import ArrayLike
 
 from assistant.errors import SurveyError
 from assistant.levels.arrays import FloatArray
-from assistant.levels.kriged.cells import OVERLAY_GRID_M, Cells
+from assistant.levels.kriged.cells import OVERLAY_GRID_M, CutCells
 from grammar.frozen import frozen_identity
 
 if TYPE_CHECKING:
@@ -40,7 +40,7 @@ class FinishInParts:
         heights: FloatArray = np.array(self.levels_m)[nearest]
         return heights
 
-    def over(self, cells: Cells) -> FloatArray:
+    def over(self, cells: CutCells) -> FloatArray:
         """Its mean height over each cell, so that a cell across a step counts both sides."""
         import shapely
 
@@ -69,7 +69,7 @@ FinishLike = float | ArrayLike | FinishInParts
 """A level; a height at (0, 0) and two slopes; or levels of parts."""
 
 
-def finish_over(finish_m: FinishLike, cells: Cells) -> FloatArray:
+def finish_over(finish_m: FinishLike, cells: CutCells) -> FloatArray:
     """Mean height of a finish over each cell, (q,), metres."""
     if isinstance(finish_m, FinishInParts):
         return finish_m.over(cells)

@@ -10,7 +10,7 @@ import numpy as np
 
 from assistant.errors import SurveyError
 from assistant.levels.arrays import FloatArray, IntArray
-from assistant.levels.kriged.cells import Cells, cells_for
+from assistant.levels.kriged.cells import CutCells, cells_for
 from assistant.levels.kriged.finish import finish_over
 from assistant.levels.kriged.mixture import Mixture
 from assistant.levels.kriged.solved import SolvedCovariance
@@ -187,7 +187,7 @@ def shares_of(floor: KrigedSurface, area_m: AreaLike, finish_m: FinishLike) -> l
 def _share(
     one: SolvedCovariance,
     weight: float,
-    cells: Cells,
+    cells: CutCells,
     columns: FloatArray,
     correlations: FloatArray,
     finish: FloatArray,
@@ -233,7 +233,7 @@ def _widest_sd(one: SolvedCovariance, columns: FloatArray, alike: FloatArray) ->
 
 def _second_term(
     one: SolvedCovariance,
-    cells: Cells,
+    cells: CutCells,
     columns: FloatArray,
     alike: FloatArray,
     near: IntArray,
