@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from itertools import pairwise
-
 from assistant.events.pour import MixWaterSet
 from assistant.floor.pour_bays import Bay
 from assistant.floor.pour_parts import Part, plan_known
@@ -20,7 +18,8 @@ class Laid:
     """What one part took."""
 
     litres: float
-    """Waste taken off, and what of its last batch lies beyond its end, as expected."""
+    """Waste taken off, and what of its last batch lies beyond its end or is left over there, as
+    expected."""
     mean_depth_mm: float | None
     """None where something was lost, or where it reached from one bay into another."""
 
@@ -60,13 +59,19 @@ def measured_yield(job: Job) -> float | None:
 
 
 def _spans(progress: Progress) -> list[tuple[float, float]]:
-    """Bags counted where each part begins and ends, without what lies beyond its end."""
-    used, ends = 0, [0.0]
-    stocks = {stock.product: iter(stock.past) for stock in progress.stocks}
-    for part in progress.parts:
+    """
+    Bags counted where each part begins and ends, without what lies beyond its end.
+
+    That is the next part's, where it is of the same product; else it was left over.
+    """
+    used, spans = 0, list[tuple[float, float]]()
+    past = {stock.product: iter(stock.past) for stock in progress.stocks}
+    for before, part in zip((None, *progress.parts), progress.parts, strict=False):
+        goes_on = before is not None and before.product == part.product
+        begins = spans[-1][1] if goes_on else float(used)
         used += part.used_bags
-        ends.append(used - next(stocks[part.product]))
-    return list(pairwise(ends))
+        spans.append((begins, used - next(past[part.product])))
+    return spans
 
 
 def _litres(job: Job, bay: Bay, since: float, until: float) -> float:

@@ -31,7 +31,8 @@ class Part:
     bay: int
     area_m2: float
     beyond: int = 0
-    """Bags of the batch of which some lie beyond its end; none where its front was read."""
+    """Bags of the batch of which some lie beyond its end, or are left over there; none where its
+    front was read."""
     batch: int = 0
     """Bags of the batch that was poured last in it."""
     product: str = ""
@@ -90,14 +91,27 @@ def parts_of(job: Job, plan: PourPlan) -> tuple[Part, ...]:
         taken = front.bags_used - used
         near = at if parts and parts[-1].bay == bay.number else _next_bay_m(plan, parts)
         batch = _last_batch(job, front)
-        beyond = batch if _passes_its_edge(plan, front) else 0
+        # A strip is told done with the batch that passes its edge: some of it lies beyond, or, at a
+        # wall or where another product begins, is left over. A front that was read stands there.
+        beyond = batch if isinstance(front.at, StripPoured) else 0
         part = Part(behind - planned, taken, front.lost, near, to_m, bay.number, square - area,
                     beyond, batch, bay.alike.card.name)  # fmt: skip
-        if not taken and parts and parts[-1].beyond and parts[-1].bay == bay.number:
+        if not taken and parts and parts[-1].bay == bay.number:
             part = _read_on(parts.pop(), part)
         parts += _by_product(plan, planned, part)
         planned, used, at, area = behind, front.bags_used, to_m, square
+    if parts and plan.bags - planned <= 1e-6:
+        return (*parts[:-1], _with_more(parts[-1], job, job.pour.bags_used - used))
     return (*parts, *_last_part(job, plan, planned, used, parts))
+
+
+def _with_more(part: Part, job: Job, bags: int) -> Part:
+    """The last part of all, and bags that were poured although it had been told done."""
+    if not bags:
+        return part
+    batch = job.pour.batches[-1].bags
+    return replace(part, used_bags=part.used_bags + bags, batch=batch,
+                   beyond=batch if part.beyond else 0)  # fmt: skip
 
 
 def _next_bay_m(plan: PourPlan, parts: Sequence[Part]) -> float:
@@ -106,14 +120,14 @@ def _next_bay_m(plan: PourPlan, parts: Sequence[Part]) -> float:
 
 
 def _read_on(strip: Part, front: Part) -> Part:
-    """A strip told done, and then its front where it stood: the same bags, and where they end."""
+    """A front told once more, farther, with no bag since: the same bags, and where they end."""
     return replace(
         strip,
         planned_bags=strip.planned_bags + front.planned_bags,
         lost=strip.lost if front.lost is None else front.lost,
         to_m=front.to_m,
         area_m2=strip.area_m2 + front.area_m2,
-        beyond=front.beyond,
+        beyond=min(strip.beyond, front.beyond),
     )
 
 
@@ -159,20 +173,6 @@ def _last_batch(job: Job, front: Front) -> int:
     """Bags of the batch that was poured last before a front was told."""
     before = [batch.bags for batch in job.pour.batches if batch.time <= front.time]
     return before[-1] if before else 0
-
-
-def _passes_its_edge(plan: PourPlan, front: Front) -> bool:
-    """
-    Whether some of the last batch lies beyond the end of a part.
-
-    A strip is told done with the batch that passes its edge; at a dam or wall the rest of it goes
-    where the pour goes on, if that is of the same product. A front that was read stands where it
-    was read.
-    """
-    at = front.at
-    if not isinstance(at, StripPoured) or at.strip >= len(plan.strips):
-        return False
-    return plan.strips[at.strip - 1].product == plan.strips[at.strip].product
 
 
 def _last_part(

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from datetime import UTC, datetime, timedelta
-from itertools import pairwise
 from types import SimpleNamespace
 from typing import Any
 
@@ -12,11 +11,11 @@ import pytest
 from assistant.events.pour import FrontReached, StripPoured
 from assistant.floor.placing import placing_of
 from assistant.floor.pour_bays import _turn, bays_of, edge_limit_min, poured_alike
+from assistant.floor.pour_litres import laid_of
 from assistant.floor.pour_parts import (
     Part,
     _last_batch,
     _last_part,
-    _passes_its_edge,
     bay_of_front,
     front_m,
     parts_of,
@@ -310,24 +309,83 @@ def test_the_last_batch_before_a_front_is_the_one_poured_by_then() -> None:
         assert _last_batch(floor.job, at) == bags, after
 
 
-def test_the_last_batch_of_a_strip_goes_on_in_the_next_of_its_product() -> None:
-    """Past a dam as well, where the pour goes on; not past the end, nor into another product."""
+def test_some_of_a_strips_last_batch_lies_beyond_its_end_or_is_left_over() -> None:
+    """Past a dam the pour goes on with it; at the wall, and where another product begins, nobody
+    pours it. A front that was read stands where it was read."""
     floor = pouring("dam at 6 metres")
-    plan = there(plan_known(floor.job))
-    for number, passes in ((1, True), (2, True), (3, True), (4, False)):
-        at = Front(NOON, StripPoured(number, 3.0), 0)
-        assert _passes_its_edge(plan, at) is passes, number
-    assert not _passes_its_edge(plan, Front(NOON, StripPoured(5, 3.0), 0))
-    assert not _passes_its_edge(plan, Front(NOON, FrontReached(None, "B", None), 0))
-    two = Site(*LEVEL, "zone kitchen columns A to C", "product in kitchen example deep fill")
-    plan = there(plan_known(two.job))
-    passes_on = [
-        _passes_its_edge(plan, Front(NOON, StripPoured(each.number, each.to_m), 0))
-        for each in plan.strips
-    ]
-    products = [each.product for each in plan.strips]
-    assert passes_on == [*(a == b for a, b in pairwise(products)), False]
-    assert passes_on.count(False) == 2
+    for number in (1, 2, 3, 4):
+        floor.wait(20)
+        floor.told("batch 10 bags", f"strip {number} done")
+    assert [part.beyond for part in progress_of(floor.job).parts] == [10, 10, 10, 10]
+    assert 0 < there(progress_of(floor.job).stock).past[-1] < 10
+    two = Site(*LEVEL, "zone kitchen columns A to C", "product in kitchen example deep fill",
+               "start pour anyway because this is a test")  # fmt: skip
+    strips = there(plan_known(two.job)).strips
+    for each in strips:
+        two.wait(20)
+        two.told(f"batch {each.bags + 1} bags", f"strip {each.number} done")
+    found = progress_of(two.job)
+    laid = laid_of(two.job)
+    for at, (part, one) in enumerate(zip(found.parts, laid, strict=True)):
+        assert part.beyond == strips[at].bags + 1
+        stock = next(each for each in found.stocks if each.product == part.product)
+        own = [each for each in found.parts if each.product == part.product]
+        past = stock.past[own.index(part)]
+        from_before = stock.past[own.index(part) - 1] if own.index(part) else 0.0
+        bay = there(plan_known(two.job)).floor[part.bay - 1]
+        bags = part.used_bags - past + from_before
+        assert one.litres == pytest.approx(bags * 1000 * bay.alike.bag_m3), at
+    read = pouring("batch 10 bags", "front at 3 metres")
+    assert progress_of(read.job).parts[0].beyond == 0
+
+
+def test_the_rest_of_the_last_batch_is_no_hole() -> None:
+    """41 bags for 40.32, the last two for a third of a bag: most of that barrel is left over."""
+    floor = pouring("batch 20 bags", "batch 20 bags", "front at 11.9 metres", "batch 2 bags")
+    floor.told("strip 4 done")
+    found = progress_of(floor.job)
+    assert not found.asks
+    assert found.used == 42
+    assert float(there(found.forecast).mean) == pytest.approx(42)
+    last = laid_of(floor.job)[-1]
+    assert there(last.mean_depth_mm) < 12
+
+
+def test_a_front_told_once_more_with_no_batch_since_is_where_the_same_bags_end() -> None:
+    floor = pouring("batch 10 bags", "front at 2.8 metres", "front at 3 metres")
+    (part_,) = progress_of(floor.job).parts
+    assert (part_.from_m, part_.to_m, part_.used_bags) == (0, 3, 10)
+    assert part_.planned_bags == pytest.approx(3 * BAG)
+    assert part_.area_m2 == pytest.approx(24)
+    # what is then said of a hole is said of all of it
+    floor.told("hole")
+    assert progress_of(floor.job).parts[0].lost is True
+    # a strip whose end was read just before does not lie within a batch
+    floor = pouring("batch 10 bags", "front at 2.8 metres", "strip 1 done")
+    assert [each.beyond for each in progress_of(floor.job).parts] == [0]
+    both = pouring("batch 10 bags", "strip 1 done", "strip 2 done")
+    assert [each.beyond for each in progress_of(both.job).parts] == [10]
+
+
+def test_bags_after_the_last_strip_are_its_own() -> None:
+    """Told done too early: what is poured then is used all the same."""
+    floor = pouring("batch 20 bags", "batch 20 bags")
+    for line, used, batch, beyond in (
+        ("front at 12 metres", 40, 20, 0), ("batch 2 bags", 42, 2, 0), ("batch 3 bags", 45, 3, 0),
+    ):  # fmt: skip
+        floor.wait(3)
+        floor.told(line)
+        (part_,) = progress_of(floor.job).parts
+        assert (part_.used_bags, part_.batch, part_.beyond) == (used, batch, beyond), line
+        low, high = (float(bags) for bags in there(progress_of(floor.job).forecast).interval)
+        assert low == pytest.approx(used)
+        assert high == pytest.approx(used)
+        assert there(progress_of(floor.job).stock).since == 0
+    floor = pouring("batch 20 bags", "batch 20 bags", "strip 4 done")
+    floor.wait(3)
+    floor.told("batch 2 bags")
+    (part_,) = progress_of(floor.job).parts
+    assert (part_.used_bags, part_.beyond) == (42, 2)
 
 
 def test_a_front_that_is_no_farther_than_the_last_is_no_part() -> None:

@@ -206,7 +206,7 @@ def test_a_hole_in_the_last_strip_of_a_product_is_asked_about(site: type[Site]) 
     floor = site(*ROOM, *HALL, *CREW, "start at column A",
                  "start pour anyway because this is a test")  # fmt: skip
     for number, bags in ((1, 12), (2, 12), (3, 20)):
-        floor.told(f"batch {bags} bags", f"strip {number} done")
+        floor.told(f"batch {bags - 2} bags", "batch 2 bags", f"strip {number} done")
         floor.wait(12)
     assert floor.data["pour"]["asks"] == "hole"
     assert floor.told("hole").data["pour"]["asks"] is None

@@ -302,7 +302,7 @@ def test_what_was_really_poured_part_by_part(site: type[Site]) -> None:
     batches(floor, 6)
     floor.told("front at 3 metres")
     batches(floor, 15)
-    floor.told("strip 4 done", "bags left 2")
+    floor.told("front at 12 metres", "bags left 2")
     reply = floor.told("pour finished")
     parts = reply.data["poured"]["parts"]
     assert [part["mean_depth_mm"] for part in parts] == pytest.approx(
