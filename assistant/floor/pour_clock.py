@@ -36,4 +36,6 @@ def pour_rung_between(job: Job, after: datetime, until: datetime) -> tuple[Ringi
         ),
         Ringing("edge-lost", due, "The working time of the edge is over.", "Edge, time over."),
     )
-    return tuple(each for each in rung if after < each.time <= until)
+    told = tuple(each for each in rung if after < each.time <= until)
+    # Where nobody was told in time, as in lines that are played, that it is over says it all.
+    return told[-1:]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from datetime import datetime, timedelta
-from itertools import accumulate
+from itertools import accumulate, pairwise
 from typing import TYPE_CHECKING, Any
 
 from assistant.events.pour import StripPoured
@@ -223,17 +223,45 @@ def edge_due(job: Job, plan: PourPlan | None, strip: PlannedStrip | None) -> dat
             waits = plan.edge_limit_min
         return None if waits is None else pour.batches[-1].time + timedelta(minutes=waits)
     limit = timedelta(minutes=strip.strip.edge_limit_min)
+    wet = _wet_since(job, limit)
     now, last = _first_times(job, plan, strip)
-    edges = [] if strip.strip.edge_wait_min is None else [now]
+    edges = [] if strip.strip.edge_wait_min is None or now is None else [max(now, wet)]
     if strip.number > 1 and plan.strips[strip.number - 2].strip.edge_wait_min is not None:
-        edges.append(last)
-    known = [edge for edge in edges if edge is not None]
-    return min(known) + limit if known else None
+        # What was poured before so long a wait is lost: told then, it is no edge any more.
+        edges += [last] if last >= wet else []
+    return min(edges) + limit if edges else None
 
 
-def _first_times(
-    job: Job, plan: PourPlan, strip: PlannedStrip
-) -> tuple[datetime | None, datetime | None]:
+def _wet_since(job: Job, limit: timedelta) -> datetime:
+    """The first batch after the last time that none came for longer than an edge waits."""
+    times = [batch.time for batch in job.pour.batches]
+    wet = times[0]
+    for before, after in pairwise(times):
+        if after - before > limit:
+            wet = after
+    return wet
+
+
+def waited_too_long(job: Job, until: datetime | None = None) -> tuple[timedelta, timedelta] | None:
+    """
+    How long the edge waited for the last batch, or till now for the next, and how long it may.
+
+    None where it was met in time, or by the first batch.
+    """
+    times = [batch.time for batch in job.pour.batches]
+    times += [until] if until is not None else []
+    plan, progress = plan_known(job), progress_of(job)
+    if plan is None or progress.strip is None:
+        minutes = None if job.card is None else edge_limit_min(job.card)
+    else:
+        minutes = plan.strips[progress.strip - 1].strip.edge_limit_min
+    if minutes is None or len(times) < 2:
+        return None
+    waited, limit = times[-1] - times[-2], timedelta(minutes=minutes)
+    return (waited, limit) if waited > limit else None
+
+
+def _first_times(job: Job, plan: PourPlan, strip: PlannedStrip) -> tuple[datetime | None, datetime]:
     """When this strip was begun; and when the last one was poured where the front is now."""
     behind = strip_start_bags(job, plan, strip)
     previous = strip_start_bags(job, plan, plan.strips[max(strip.number - 2, 0)])

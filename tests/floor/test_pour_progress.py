@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from datetime import timedelta
+from itertools import pairwise
 from types import SimpleNamespace
 from typing import Any
 
@@ -19,6 +20,7 @@ from assistant.floor.pour_progress import (
     laid_at,
     progress_of,
     strip_start_bags,
+    waited_too_long,
 )
 from assistant.floor.pour_stock import at_hand, expected_of, ratio_of_rest
 from tests.floor.plans import LEVEL, ONE_BAY, TWO_BAYS, a_plan, batches, pouring
@@ -127,6 +129,45 @@ def test_the_edge_of_each_strip_is_due_from_its_first_batch() -> None:
         floor = pouring()
         batches(floor, count)
         assert minutes_left(floor) == pytest.approx(due, abs=0.01), count
+
+
+def test_an_edge_that_waited_too_long_for_a_batch_is_an_edge_no_more() -> None:
+    """17 minutes between two batches are in time, with 18 all that lies behind has set: the next
+    edge is that of what is poured then, and where none of it waits, at the wall, there is none."""
+    for wait, due, told in ((17.0, 17.0, None), (18.0, 3 + 18.0 + 17.0, (18, 17))):
+        floor = pouring()
+        batches(floor, 2)
+        floor.wait(wait)
+        floor.told("batch")
+        assert minutes_left(floor) == pytest.approx(due, abs=1e-3), wait
+        found = waited_too_long(floor.job)
+        assert found == (told and tuple(timedelta(minutes=each) for each in told))
+        batches(floor, 1)
+        assert waited_too_long(floor.job) is None
+        assert minutes_left(floor) == pytest.approx(due, abs=1e-3)
+        later = floor.now + timedelta(minutes=17.5)
+        assert waited_too_long(floor.job, later) == (timedelta(minutes=17.5), timedelta(minutes=17))
+    # two long waits: what was poured since the last one counts
+    floor.wait(30)
+    floor.told("batch")
+    assert minutes_left(floor) == pytest.approx(3 + 18 + 3 + 30 + 17, abs=1e-3)
+    # in the next strip both edges count from there on, in the last one only the one beside
+    floor = pouring()
+    batches(floor, 5)
+    floor.told("strip 1 done")
+    batches(floor, 1, minutes=60)
+    assert minutes_left(floor) == pytest.approx(12 + 60 + 17, abs=1e-3)
+    last = pouring("batch 20 bags", "batch 10 bags", "strip 3 done")
+    batches(last, 1, minutes=60)
+    assert progress_of(last.job).edge_due is None
+    # without a plan by the card; without a card nobody knows
+    bare = Site("product example standard", "batch 2 bags")
+    assert waited_too_long(bare.job) is None
+    batches(bare, 1, minutes=18)
+    assert waited_too_long(bare.job) == (timedelta(minutes=18), timedelta(minutes=17))
+    nothing = Site("batch 2 bags")
+    batches(nothing, 1, minutes=60)
+    assert waited_too_long(nothing.job) is None
 
 
 def test_no_edge_is_due_where_nothing_is_poured_or_no_card_is_known() -> None:
@@ -285,10 +326,11 @@ def test_the_edge_is_told_two_minutes_before_it_is_lost_and_then() -> None:
 
     for after, until, told in (
         (0, 14.9, []), (14.9, 15, ["edge"]), (15, 16.9, []), (16, 17, ["edge-lost"]),
-        (17, 30, []), (14, 17, ["edge", "edge-lost"]), (16, 15, []), (17, 17, []),
+        (17, 30, []), (14, 17, ["edge-lost"]), (16, 15, []), (17, 17, []),
     ):  # fmt: skip
         assert rung(after, until) == told, (after, until)
-    both = pour_rung_between(floor.job, begun, begun + timedelta(minutes=20))
+    times = [begun + timedelta(minutes=each) for each in (0, 15.5, 20)]
+    both = tuple(each for pair in pairwise(times) for each in pour_rung_between(floor.job, *pair))
     for minutes, left in ((14.9, ["edge-lost"]), (15, ["edge", "edge-lost"])):
         still = not_met_since(both, floor.job, begun + timedelta(minutes=minutes))
         assert [each.clock for each in still] == left, minutes

@@ -292,8 +292,19 @@ def test_a_pour_that_stands_still_makes_nobody_late(site: type[Site]) -> None:
     assert pour(floor)["wet_edge_min"] == pytest.approx(17 - 6 - 60)
     batches(floor, 1)
     assert "on time" in floor.reply.headline
-    assert "past its working time" in " ".join(floor.reply.details)
+    assert " ".join(floor.reply.details) == (
+        "The edge waited 63 minutes, of 17 minutes at most: look whether the mix still joins, or "
+        "make it a joint."
+    )
+    assert pour(floor)["wet_edge_min"] == pytest.approx(17)
+    batches(floor, 1)
+    assert not floor.reply.details
     assert "does not stand still" in floor.refused("pour on")
+    floor.told("stop pour because we go home")
+    floor.wait(21 * 60 + 6)
+    reply = floor.told("pour on")
+    assert reply.headline == "On, after 21 hours 6 minutes."
+    assert "The edge waited 21 hours 6 minutes, of 17" in reply.details[0]
 
 
 def test_what_was_really_poured_part_by_part(site: type[Site]) -> None:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
-from datetime import datetime
+from datetime import datetime, timedelta
 from typing import Any
 
 from assistant.answers.parts import Answerer, Moment
@@ -20,7 +20,7 @@ from assistant.errors import Refusal
 from assistant.events.pour import BatchPoured, FrontReached, MixWaterSet, StripPoured
 from assistant.floor.pour_parts import front_m, plan_known
 from assistant.floor.pour_plan import PourPlan
-from assistant.floor.pour_progress import Progress, behind_min, progress_of
+from assistant.floor.pour_progress import Progress, behind_min, progress_of, waited_too_long
 from assistant.floor.pour_stock import Stock
 from assistant.job import Job
 from assistant.job.pour import Front
@@ -28,7 +28,7 @@ from assistant.pours.material import safe_ceil
 from assistant.pours.placing import learnt_minutes
 from assistant.reply import wording
 from assistant.reply.replies import Reply, SpokenSentence
-from assistant.reply.times import minutes_up, shown_time
+from assistant.reply.times import minutes_up, shown_length, shown_time, spoken_length
 from grammar.commands import Command
 from grammar.commands.pour import (
     AskPour,
@@ -70,7 +70,11 @@ def batch_told(moment: Moment, _command: PourBatch) -> Reply:
     return Reply(
         f"{'; '.join(_fitting(_progress_shown(moment, progress)))}.",
         tuple(_fitting(_progress_said(moment, progress))),
-        (*_overdue(progress, now), *(f"{shown}." for shown, _ in crossed)),
+        (
+            *_waited(waited_too_long(job)),
+            *_overdue(progress, now),
+            *(f"{shown}." for shown, _ in crossed),
+        ),
         warnings=warnings if poured.water_l is not None else (),
         also=(*(also if poured.water_l is not None else ()),
               *(SpokenSentence(aloud, needed=True) for _, aloud in crossed)),
@@ -148,6 +152,15 @@ def _overdue(progress: Progress, now: datetime) -> tuple[str, ...]:
     if progress.edge_due is None or progress.edge_due > now:
         return ()
     return ("The edge is past its working time: look whether the mix still joins.",)
+
+
+def _waited(too_long: tuple[timedelta, timedelta] | None) -> tuple[str, ...]:
+    """That an edge waited longer than it may, told once."""
+    if too_long is None:
+        return ()
+    waited, limit = (shown_length(each) for each in too_long)
+    return (f"The edge waited {waited}, of {limit} at most: look whether the mix still joins, or "
+            "make it a joint.",)  # fmt: skip
 
 
 def front_told(moment: Moment, _command: ReachFront | FinishStrip) -> Reply:
@@ -387,15 +400,15 @@ def _poured(moment: Moment) -> dict[str, Any]:
 
 
 def going_on_told(moment: Moment, _command: GoOnPouring) -> Reply:
-    progress = progress_of(moment.job)
-    stood = moment.job.pour.pauses[-1]
-    minutes = minutes_up((stood.until or moment.world.now) - stood.since)
+    job, now = moment.job, moment.world.now
+    progress, stood = progress_of(job), job.pour.pauses[-1]
+    length = timedelta(minutes=minutes_up((stood.until or now) - stood.since))
     read = () if moment.before.finished is None else (READ_NOW,)
     return Reply(
-        f"On, after {wording.counted(minutes, 'minute')}.",
-        f"On, after {wording.spoken_count(minutes, 'minute')}.",
-        (*_overdue(progress, moment.world.now), *read),
-        data={"pour": progress.as_data(moment.world.now)},
+        f"On, after {shown_length(length)}.",
+        f"On, after {spoken_length(length)}.",
+        (*(_waited(waited_too_long(job, now)) or _overdue(progress, now)), *read),
+        data={"pour": progress.as_data(now)},
     )
 
 
