@@ -5,18 +5,22 @@ from __future__ import annotations
 import html
 import io
 import re
+import time
 from html.parser import HTMLParser
 from typing import Any
 
 import pypdf
 import pytest
 
+from assistant.events.jobs import ClientNamed
+from assistant.events.notes import NoteTaken
 from assistant.floor.geometry import depths_of
 from assistant.floor.warnings import all_warnings
 from assistant.handover.report.contents import TO_SIGN, report_of
 from assistant.handover.report.page import page_html
 from assistant.handover.reports import report_files
-from assistant.job import EMPTY, Job
+from assistant.job import EMPTY, Job, next_number, record
+from assistant.reply.times import UNTIMED
 from assistant.reply.visible import visible
 from tests.handover.conftest import HOSTILE, read_all
 from tests.job.conftest import Site
@@ -65,7 +69,8 @@ def poured() -> Job:
                 "minutes per batch 6", "note at B1 crack along the wall")  # fmt: skip
     read_all(site)
     site.told("A1 +3 mm", "batch", "batch", "stop pour because rain came in", "pour on", "batch")
-    site.told("pour finished", "A1 level", "B1 -2 mm", "C1 +5 mm", "promised flat")
+    site.told("pour finished", "A1 level", "B1 -2 mm", "C1 +5 mm", "promised flat",
+              "hollow at C1")  # fmt: skip
     return site.job
 
 
@@ -100,8 +105,8 @@ def test_it_fetches_and_runs_nothing(hostile: Job) -> None:
     text = content.decode("utf-8")
     assert not re.search(r"@import|url\(", text)
     # The one address in it names what a picture is written in.
-    assert set(re.findall(r"https?://[^\s\"<]+", text)) <= {"http://www.w3.org/2000/svg", "http://x"
-                                                            "&#34;)"}  # fmt: skip
+    addresses = set(re.findall(r"https?://[^\s\"<&]+", text))
+    assert addresses == {"http://www.w3.org/2000/svg", "http://x"}, "the other is a client's name"
 
 
 def test_bad_names_stay_text_everywhere(hostile: Job) -> None:
@@ -134,7 +139,7 @@ def test_the_pdf_is_tagged_and_for_archives(poured: Job) -> None:
     assert re.search(r"pdfaid:part>2<", marks)
     assert re.search(r"pdfaid:conformance>A<", marks)
     told = pdf_text(content)
-    assert "Floor report: mill-lane" in told
+    assert "Floor report: Mill Lane School Job: mill-lane" in told
     assert "What was not checked" in told
 
 
@@ -156,7 +161,7 @@ def test_a_job_with_little_in_it_says_what_there_is_not() -> None:
 
 HINTS = re.compile(
     r"To clear it:|Say mixers|spec NAME|begun so:|told so:|: promised flat|: room 12|: check zero|"
-    r"\bNAME\b"
+    r"\bNAME\b|sets it\)|\(defects\)|plans with it|\byou place\b"
 )
 
 
@@ -176,6 +181,69 @@ def test_it_judges_nothing(poured: Job, floor: Job) -> None:
         assert "no judgement of the structure" in text
 
 
-def test_points_that_were_left_out_are_counted() -> None:
+def test_points_that_were_left_out_are_counted(poured: Job) -> None:
     site = Site("room 6 by 4 metres", "grid 2 metres", "A1 -4 mm")
     assert "5 of 6 points were not read" in Page(page_html(report_of(site.job, "floor"))).text
+    for short in (False, True):
+        text = Page(page_html(report_of(poured, "floor", short=short))).text
+        assert "3 of 6 points of the finished floor were not read" in text
+
+
+def test_its_title_is_whose_floor_it_is_and_where() -> None:
+    site = Site("A1 -4 mm")
+    assert report_of(site.job, "boat-shed").title == "Floor report: boat shed"
+    site.told("address 12 Mill Lane")
+    assert report_of(site.job, "boat-shed").title == "Floor report: 12 Mill Lane"
+    site.told("client Mill Lane School")
+    brief = report_of(site.job, "boat-shed", short=True)
+    assert brief.title == "Floor in brief: Mill Lane School, 12 Mill Lane"
+    assert brief.facts[0] == ("Job", "boat-shed")
+
+
+# --- names that nobody foresaw ---------------------------------------------------------------
+
+
+def named(client: str, note: str = "") -> Job:
+    """A small job for a client, with a note."""
+    job = Site("room 4 by 4 metres", "grid 2 metres", "product example standard", "A1 -18 mm").job
+    for event in (ClientNamed(client), NoteTaken(note)):
+        job = record(job, next_number(job), "said", (event,), UNTIMED)
+    return job
+
+
+@pytest.mark.parametrize("short", [False, True])
+def test_a_name_that_the_font_lacks_is_still_in_the_pdf(short: bool) -> None:
+    """Unicode's numbers of two Chinese signs, a Thai one and a picture; Greek is in the font."""
+    name = "\u5b66\u6821 \u0e01 \U0001f600 \u03a3\u03c7\u03bf\u03bb\u03b5\u03af\u03bf"
+    files = report_files(named(name), "floor", pdf=True, short=short)
+    page, paper = files.values()
+    assert name in Page(page).text
+    told = pdf_text(paper)
+    assert r"\u5b66\u6821 \u0e01 \U0001f600 Σχολείο" in told
+    assert "lacks" in told, "what such a number is"
+    assert "lacks" not in pdf_text(
+        report_files(named("Łódź"), "floor", pdf=True, short=short).popitem()[1]
+    )
+
+
+def test_a_text_of_megabytes_is_cut_and_that_is_said() -> None:
+    job = named("<b>\u202e=1+1\n" * 500_000, "=1 " * 500_000)
+    files = report_files(job, "floor" * 100_000, pdf=True)
+    assert max(map(len, files.values())) < 1_000_000
+    text = Page(files["report.html"]).text
+    assert "characters more)" in text
+    title = text.partition("Job ")[0]
+    assert len(title) < 200
+
+
+def test_times_say_whose_they_are(poured: Job, monkeypatch: pytest.MonkeyPatch) -> None:
+    """The half hour of New Delhi, and a place far west: POSIX names count the other way."""
+    try:
+        for zone, told in (("XST-5:30", "05:30 (UTC+05:30)"), ("XWT11", "13:00 (UTC-11:00)"),
+                           ("UTC0", "00:00 (UTC)")):  # fmt: skip
+            monkeypatch.setenv("TZ", zone)
+            time.tzset()
+            assert told in dict(report_of(poured, "floor").facts)["Record"]
+    finally:
+        monkeypatch.undo()
+        time.tzset()

@@ -4,12 +4,25 @@ from __future__ import annotations
 
 from assistant.answers.finish.source import decided_told
 from assistant.answers.proof.punch import promise_words
+from assistant.events.jobs import AddressSet, ClientNamed
 from assistant.floor.geometry import area_of, outline_of
 from assistant.floor.tally import tally_of
 from assistant.floor.zones import cards_of
-from assistant.handover.report.tables import at_time
+from assistant.handover.report.tables import at_time, zone_words
 from assistant.job import Job, is_poured
 from assistant.reply import wording
+from assistant.reply.visible import visible
+
+_LONGEST_TITLE = 80
+"""It stands on every page of the PDF. Whole, a longer name stands among the facts."""
+
+
+def title_of(job: Job, name: str) -> str:
+    """For whom and where the floor is, as whoever gets the report knows it; else the job's name."""
+    client, address = job.setting(ClientNamed), job.setting(AddressSet)
+    known = [client.name if client else "", address.words if address else ""]
+    title = ", ".join(filter(None, known)) or name.replace("-", " ")
+    return wording.clipped(visible(title), _LONGEST_TITLE)
 
 
 def job_paragraph(job: Job) -> tuple[str, ...]:
@@ -74,7 +87,8 @@ def record_words(job: Job) -> str:
     if not job.history:
         return "nothing is on record"
     count = wording.counted(len(job.history), "entry", "entries")
-    return f"{at_time(job.history[0].time)} to {at_time(job.history[-1].time)}, {count}"
+    first, last = job.history[0].time, job.history[-1].time
+    return f"{at_time(first)} to {at_time(last)} ({zone_words(last)}), {count}"
 
 
 def kept_words(job: Job) -> str:

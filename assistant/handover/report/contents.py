@@ -13,14 +13,14 @@ from assistant.answers.site.ready import NOT_CHECKED
 from assistant.decide.parts import World
 from assistant.errors import LeadsmanError, Refusal, SurveyError
 from assistant.events.jobs import AddressSet, ClientNamed
-from assistant.floor.geometry import depths_of
+from assistant.floor.geometry import places_of
 from assistant.floor.scan import scan_event
 from assistant.floor.spec_check import held_to
 from assistant.floor.walk import points_missing
 from assistant.floor.warnings import all_warnings, cautions_of
 from assistant.handover.picture.plan import plan_svg
 from assistant.handover.picture.views import AFTER, DIFFERENCE, PLANNED
-from assistant.handover.report.about import job_paragraph, kept_words, record_words
+from assistant.handover.report.about import job_paragraph, kept_words, record_words, title_of
 from assistant.handover.report.plainly import NOTHING_YET, plainly
 from assistant.handover.report.tables import (
     accepted_lines,
@@ -128,9 +128,10 @@ def report_of(job: Job, name: str, *, short: bool = False) -> Report:
     facts += [("Where", address.words)] if address else []
     facts.append(("Record", record_words(job)))
     make = _short if short else _full
-    sections = tuple(section for section in make(job, name) if section is not None)
+    title = title_of(job, name)
+    sections = tuple(section for section in make(job, title) if section is not None)
     report = Report(
-        f"Floor report: {name}" if not short else f"Floor in brief: {name}",
+        f"Floor report: {title}" if not short else f"Floor in brief: {title}",
         job_paragraph(job),
         tuple(facts),
         sections,
@@ -141,13 +142,16 @@ def report_of(job: Job, name: str, *, short: bool = False) -> Report:
 
 
 AnyPart = TypeVar("AnyPart")
+LONGEST = 3000
+"""Signs of one text; a line that is told has a third of it, a file that somebody made may hold
+more. Written out as its number a sign takes ten, and a PDF/A takes 32,767 in one piece."""
 
 
 def all_visible(part: AnyPart) -> AnyPart:
     """A report, or part of it, in which every text is fit to be shown; a picture's own are."""
     made: object = part
     if isinstance(part, str):
-        made = visible(part)
+        made = _cut(part)
     elif isinstance(part, tuple):
         made = tuple(all_visible(each) for each in part)
     elif is_dataclass(part) and not isinstance(part, type):
@@ -157,8 +161,14 @@ def all_visible(part: AnyPart) -> AnyPart:
     return cast(AnyPart, made)
 
 
-def _short(job: Job, name: str) -> Iterator[ReportPart | None]:
-    yield _plan(job, name, AFTER if _surveyed_after(job) else PLANNED)
+def _cut(text: str) -> str:
+    """A text fit to be shown, as far as it is; what is left out is counted."""
+    more = len(text) - LONGEST
+    return f"{visible(text[:LONGEST])} … ({more:,} characters more)" if more > 0 else visible(text)
+
+
+def _short(job: Job, title: str) -> Iterator[ReportPart | None]:
+    yield _plan(job, title, AFTER if _surveyed_after(job) else PLANNED)
     tally = _asked(job, AskTally(), "tally", "In figures")
     yield replace(tally, lines=tally.lines[:2], tables=())
     yield replace(_asked(job, AskSurveyCheck(), "survey", "How the survey was checked"),
@@ -173,8 +183,8 @@ def _short(job: Job, name: str) -> Iterator[ReportPart | None]:
     yield _not_checked(job)
 
 
-def _full(job: Job, name: str) -> Iterator[ReportPart | None]:
-    yield _plan(job, name, PLANNED)
+def _full(job: Job, title: str) -> Iterator[ReportPart | None]:
+    yield _plan(job, title, PLANNED)
     yield _asked(job, AskPromise(), "promise", "What was promised")
     yield _asked(job, AskTally(), "tally", "In figures")
     yield _asked(job, AskSurveyCheck(), "survey", "How the survey was checked")
@@ -192,12 +202,12 @@ def _full(job: Job, name: str) -> Iterator[ReportPart | None]:
     if job.pour.batches:
         yield _asked(job, AskPoured(), "laid", "What was really laid")
     if _surveyed_after(job):
-        yield _plan(job, name, AFTER)
+        yield _plan(job, title, AFTER)
         after = finished_floor(job)
         assert after is not None
         yield _asked(after, AskReadings(), "finished", "The finished floor, as read")
         yield _asked(after, AskSurveyCheck(), "second-survey", "How that survey was checked")
-        yield _plan(job, name, DIFFERENCE)
+        yield _plan(job, title, DIFFERENCE)
         yield _scanned(after, "finished-scan", "What was scanned of it")
         yield _asked(after, AskLines(), "lines", "Lines measured on it, and what they come to")
         yield _asked(after, AskVerdicts(), "held-to", _HELD_TO)
@@ -298,7 +308,7 @@ def _ready(job: Job) -> ReportPart | None:
         return ReportPart("ready", title, "Nothing that was checked, when the pour was started.")
     words = f" Started all the same: “{start.words}”" if start.words else ""
     against = tuple(map(plainly, start.against))
-    return ReportPart("ready", title, f"When the pour was started, this.{words}", against)
+    return ReportPart("ready", title, f"This, when the pour was started.{words}", against)
 
 
 def _accepted(job: Job) -> ReportPart | None:
@@ -332,10 +342,17 @@ def _notes(job: Job) -> ReportPart | None:
 
 
 def _not_checked(job: Job) -> ReportPart:
-    lines = [NOT_CHECKED, WHO_DECIDES, NOT_PROMISED]
-    if missing := len(points_missing(job)):
-        lines.insert(0, f"{missing} of {missing + len(depths_of(job))} points were not read.")
+    after = finished_floor(job)
+    lines = _not_read(job, "points")
+    if after is not None and _surveyed_after(job):
+        lines += _not_read(after, "points of the finished floor")
+    lines += [NOT_CHECKED, WHO_DECIDES, NOT_PROMISED]
     return ReportPart("not-checked", "What was not checked", lines=tuple(lines))
+
+
+def _not_read(floor: Job, what: str) -> list[str]:
+    missing, whole = len(points_missing(floor)), len(places_of(floor.layout).names)
+    return [f"{missing} of {whole} {what} were not read."] if missing else []
 
 
 def _if_rows(table: Table) -> tuple[Table, ...]:

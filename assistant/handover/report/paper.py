@@ -9,6 +9,7 @@ from datetime import datetime
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from assistant.errors import LeadsmanError
 from assistant.handover.extras import needed
 from assistant.handover.report.contents import Report
 
@@ -19,6 +20,7 @@ _TALLEST_MM = 190
 _ON_ONE_PAGE_MM = range(35, 181, 5)
 """How tall the plan of the short form may be; the largest that leaves it on one page is taken."""
 _TEMPLATE = Path(__file__).with_name("page.typ")
+_SIGNS = Path(__file__).with_name("signs.typ")
 
 
 def page_pdf(report: Report, time: datetime, *, short: bool = False) -> bytes:
@@ -29,18 +31,62 @@ def page_pdf(report: Report, time: datetime, *, short: bool = False) -> bytes:
     """
     with needed("A report as PDF", "report"):
         import typst
-    told = json.dumps({**asdict(report), "short": short})
+    told = _told(report, short)
     compiler = typst.Compiler(str(_TEMPLATE), ignore_system_fonts=True)
     tallest = _tallest_mm(compiler, told) if short else _TALLEST_MM
     inputs = {"report": told, "tallest": str(tallest)}
-    found = compiler.compile(
-        format="pdf",
-        pdf_standards=["ua-1", "a-2a"],
-        timestamp=time.replace(microsecond=0),
-        sys_inputs=inputs,
-    )
+    try:
+        found = compiler.compile(
+            format="pdf",
+            pdf_standards=["ua-1", "a-2a"],
+            timestamp=time.replace(microsecond=0),
+            sys_inputs=inputs,
+        )
+    except typst.TypstError as fault:
+        raise LeadsmanError(f"The PDF cannot be set: {fault}. Without --pdf the page can be "
+                            "written.") from fault  # fmt: skip
     assert isinstance(found, bytes)
     return found
+
+
+def _told(report: Report, short: bool) -> str:
+    """The report as JSON, in which each sign that the fonts lack is its number."""
+    data = {**asdict(report), "short": short}
+    lacking = signs_lacking("".join(sorted(set(json.dumps(data, ensure_ascii=False)))))
+    told = json.dumps({**data, "lacking": bool(lacking)}, ensure_ascii=False)
+    for sign in lacking:
+        number = sign.encode("unicode_escape").decode("ascii")
+        told = told.replace(sign, f"\\{number}")  # a backslash is two of them in JSON
+    return told
+
+
+def signs_lacking(signs: str) -> str:
+    """
+    Which of some signs the fonts of typst's package lack.
+
+    A PDF in which one could not be shown is none by the standards, and is not made.
+
+    >>> signs_lacking("aé")
+    ''
+    """
+    import typst
+
+    def lacking(some: str) -> str:
+        inputs = {"signs": json.dumps(list(some))}
+        try:
+            compiler.compile(format="pdf", pdf_standards=["ua-1", "a-2a"], sys_inputs=inputs)
+        except typst.TypstError:
+            if len(some) == 1:
+                return some
+            half = len(some) // 2
+            return lacking(some[:half]) + lacking(some[half:])
+        return ""
+
+    others = "".join(sign for sign in signs if not sign.isascii())
+    if not others:
+        return ""
+    compiler = typst.Compiler(str(_SIGNS), ignore_system_fonts=True)
+    return lacking(others)
 
 
 def _tallest_mm(compiler: typst.Compiler, told: str) -> int:

@@ -16,7 +16,11 @@ _TAILS = (
     (": room 12 by 8 metres.", "."),
     (": check zero level.", "."),
     (": specs lists what there is, spec NAME chooses.", "."),
+    (" (punch over sets it).", "."),
+    (" (defects).", "."),
+    ("how fast you place it is not said.", "how fast it is placed was not told."),
 )
+_PLANS = re.compile(r"; (?:pump|minutes per batch) [^.;]*? plans with it\.")
 NOTHING_YET = {
     "tally": "There are no readings yet, so nothing could be worked out.",
     "survey": "There are no readings yet that could be checked.",
@@ -40,7 +44,9 @@ def plainly(text: str) -> str:
     'The pH is not tested. (ASTM F710)'
     >>> plainly("Before the pour: 12 readings, readings of the slab.")
     'Before the pour: 12 readings.'
+    >>> plainly("So far: 64 bags an hour; pump 64 bags per hour plans with it.")
+    'So far: 64 bags an hour.'
     """
     for tail, end in _TAILS:
         text = text.replace(tail, end)
-    return _SENTENCES.sub("", text).strip()
+    return _SENTENCES.sub("", _PLANS.sub(".", text)).strip()

@@ -18,6 +18,18 @@ def at_time(time: datetime) -> str:
     return f"{time.astimezone():%Y-%m-%d %H:%M}"
 
 
+def zone_words(time: datetime) -> str:
+    """
+    The zone of the times of a report, as of one of them.
+
+    >>> from datetime import UTC
+    >>> zone_words(datetime(2026, 5, 4, tzinfo=UTC).astimezone()).startswith("UTC")
+    True
+    """
+    offset = f"{time.astimezone():%z}"
+    return "UTC" if not offset.strip("+-0") else f"UTC{offset[:3]}:{offset[3:5]}"
+
+
 def site_table(job: Job) -> Table:
     """What was read of air and slab, oldest first."""
     rows = []
