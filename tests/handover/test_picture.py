@@ -100,6 +100,48 @@ def test_all_of_the_floor_is_on_it(busy: Job) -> None:
     assert not of_class(plan_svg(busy, "floor", "before"), "grind")
 
 
+def boxes(svg: str, kind: str, of: str) -> list[shapely.Polygon]:
+    """What elements of a class cover."""
+    every = [each.attrib for each in of_class(svg, of) if each.tag == f"{SVG}{kind}"]
+    return [
+        shapely.box(x := float(at["x"]), y := float(at["y"]),
+                    x + float(at["width"]), y + float(at["height"]))
+        for at in every
+    ]  # fmt: skip
+
+
+def test_numbers_of_strips_and_names_of_zones_are_hidden_by_no_point() -> None:
+    """The middles of these strips and of the zone are points."""
+    site = Site("room 8 by 6 metres", "grid 2 metres", "product example standard")
+    read_all(site)
+    site.told("crew 3", "mixers 2", "batches of 2 bags", "minutes per batch 6")
+    whole = plan_svg(site.job, "floor")
+    site.told("zone kitchen A1 to C3")
+    for svg, names in ((whole, 4), (plan_svg(site.job, "floor"), 1)):
+        plates = boxes(svg, "rect", "plate")
+        words = [each.text or "" for each in of_class(svg, "on-plate")]
+        mine = [row for row, said in enumerate(words) if said in ("kitchen", *"1234")]
+        assert len(mine) >= names
+        for row in mine:
+            for other, plate in enumerate(plates):
+                assert row == other or not plates[row].intersects(plate), words[row]
+
+
+def test_lines_are_seen_on_every_colour(busy: Job) -> None:
+    """WCAG 2.2, 1.4.11: 3 to 1 to what is beside; black on its white, or white on the floor."""
+    elements = list(ET.fromstring(plan_svg(busy, "floor")))
+    lines = [row for row, each in enumerate(elements)
+             if each.get("class") in ("strip", "joint", "crack", "front", "zone")]  # fmt: skip
+    assert len(lines) >= 2
+    for row in lines:
+        under, line = elements[row - 1], elements[row]
+        assert under.get("d") == line.get("d")
+        assert float(under.attrib["stroke-width"]) > float(line.attrib["stroke-width"])
+        assert contrast(under.attrib["stroke"], line.attrib["stroke"]) >= 3
+        for shade in colours(8):
+            assert max(contrast(each.attrib["stroke"], shade) for each in (under, line)) >= 3
+
+
 def test_it_says_in_words_what_it_shows(busy: Job) -> None:
     root = ET.fromstring(plan_svg(busy, "floor"))
     assert root.get("role") == "img"

@@ -29,6 +29,10 @@ _TITLE = 17.0
 _LARGEST, _SMALLEST = 15.0, 6.5
 """Sizes of type on the plan; with many points it is smaller, down to what a printer shows."""
 _OF_SPACING = 0.3
+_OF_NAMES = 11.0
+"""Size of a strip's number and a zone's name."""
+_TRIED = 14
+"""Places tried for them each way; with more they are hidden less often where points are dense."""
 
 
 def plan_svg(job: Job, name: str, show: str = "", *, id: str = "plan") -> str:
@@ -46,8 +50,8 @@ def plan_svg(job: Job, name: str, show: str = "", *, id: str = "plan") -> str:
     pen.text(view.title, WIDTH / 2, 24, font_size=_TITLE, font_weight="bold", text_anchor="middle")
     frame = frame_for(bounds, 30)
     _floor(pen, frame, view, bands)
-    _strips(pen, frame, job)
-    _standing(pen, frame, job)
+    _strips(pen, frame, job, view)
+    _standing(pen, frame, job, view)
     pen.path([frame.places(outline)], closed=True, fill="none", stroke=WALL, stroke_width=4,
              stroke_linejoin="miter")  # fmt: skip
     _doors(pen, frame, job, outline)
@@ -125,7 +129,7 @@ def _hatch(pen: Pen, frame: PictureFrame, shape: object) -> None:
     pen.path(frame.rings(shape), closed=True, fill="none", stroke=WALL, stroke_width=1.6)
 
 
-def _strips(pen: Pen, frame: PictureFrame, job: Job) -> None:
+def _strips(pen: Pen, frame: PictureFrame, job: Job, view: View) -> None:
     area = area_to_pour(job.layout)
     shapes = strip_shapes(job)
     if area is None or not shapes:
@@ -136,29 +140,66 @@ def _strips(pen: Pen, frame: PictureFrame, job: Job) -> None:
     edges = shapely.union_all([shape.boundary for _, shape in shapes], grid_size=1e-6)
     _edge(pen, frame, edges, area, stroke_width=1.4, stroke_dasharray="7 4", class_="strip")
     for number, shape in shapes:
-        x, y = frame.place(*shape.centroid.coords[0])
-        _plate(pen, f"{number}", (x, y), 11, "#ffffff", rounded=True)
+        at = _clear_place(frame, shape, view.spots, f"{number}")
+        _plate(pen, f"{number}", at, _OF_NAMES, "#ffffff", rounded=True)
     done = poured_area(job, area)
     if done is not None and not done.is_empty:
         _edge(pen, frame, done.boundary, area, stroke_width=3.2, class_="front")
 
 
-def _edge(pen: Pen, frame: PictureFrame, lines: Any, area: Any, **how: object) -> None:
+def _clear_place(frame: PictureFrame, shape: Any, spots: Sequence[Spot], words: str) -> Place:
+    """
+    Where in a strip or a zone its name is hidden by no point's plates, near its middle.
+
+    With points so near each other that there is no such place, as far off them as can be.
+    """
+    import shapely
+
+    low_x, low_y, high_x, high_y = shape.bounds
+    across = (np.arange(_TRIED) + 0.5) / _TRIED
+    x, y = np.meshgrid(low_x + across * (high_x - low_x), low_y + across * (high_y - low_y))
+    middle = shape.representative_point()
+    inside = shapely.contains_xy(shape, x, y)
+    tried = [*middle.coords, *zip(x[inside].tolist(), y[inside].tolist(), strict=True)]
+    places = np.array([frame.place(*each) for each in tried])
+    size = _size_of_type(frame, spots)
+    # Half of what a point's name and value take, and half of the name.
+    wide = (width_of("00.0?", size) + width_of(words, _OF_NAMES)) / 2 + 4
+    high = size * 1.5 + _OF_NAMES * 0.6
+    taken = np.array([frame.place(spot.x_m, spot.y_m) for spot in spots]).reshape(-1, 2)
+    off = np.abs(places[:, None] - taken[None]) / (wide, high)
+    clear = np.minimum(off.max(axis=2).min(axis=1, initial=np.inf), 1.0)
+    from_middle = np.hypot(*(places - frame.place(*middle.coords[0])).T)
+    best = int(np.lexsort((from_middle, -clear))[0])
+    return (float(places[best, 0]), float(places[best, 1]))
+
+
+def _edge(
+    pen: Pen, frame: PictureFrame, lines: Any, area: Any, *, stroke_width: float, **how: object
+) -> None:
     """Lines as far as they run over the floor, not along its walls."""
     import shapely
 
     kept = shapely.line_merge(shapely.intersection(lines, area.buffer(-1e-4)))
     drawn = [frame.places(part.coords) for part in shapely.get_parts(kept)
              if part.geom_type == "LineString"]  # fmt: skip
-    pen.path(drawn, closed=False, fill="none", stroke=WALL, **how)
+    _seen_anywhere(pen, drawn, closed=False, stroke_width=stroke_width, **how)
 
 
-def _standing(pen: Pen, frame: PictureFrame, job: Job) -> None:
+def _seen_anywhere(
+    pen: Pen, lines: Sequence[Sequence[Place]], *, closed: bool, stroke_width: float, **how: object
+) -> None:
+    """Black lines on white ones a little wider, so that they are seen on the darkest step too."""
+    pen.path(lines, closed=closed, fill="none", stroke="#ffffff", class_="under-line",
+             stroke_width=stroke_width + 2)  # fmt: skip
+    pen.path(lines, closed=closed, fill="none", stroke=WALL, stroke_width=stroke_width, **how)
+
+
+def _standing(pen: Pen, frame: PictureFrame, job: Job, view: View) -> None:
     for name, shape in zone_areas(job.layout).items() if job.layout.zones else ():
-        pen.path(frame.rings(shape), closed=True, fill="none", stroke=WALL, stroke_width=1.6,
-                 stroke_dasharray="2 3", class_="zone")  # fmt: skip
-        x, y = frame.place(*shape.representative_point().coords[0])
-        _plate(pen, name, (x, y - 14), 11, "#ffffff")
+        _seen_anywhere(pen, frame.rings(shape), closed=True, stroke_width=1.6,
+                       stroke_dasharray="2 3", class_="zone")  # fmt: skip
+        _plate(pen, name, _clear_place(frame, shape, view.spots, name), _OF_NAMES, "#ffffff")
     for obstacle in job.layout.things.obstacles:
         shape = shape_of(obstacle)
         fill = STANDING if obstacle.is_off_the_area else "none"
@@ -172,11 +213,11 @@ def _standing(pen: Pen, frame: PictureFrame, job: Job) -> None:
     for thing in things_on_map(job.layout):
         if thing.kind in ("joint", "crack") and len(thing.at_m) == 2:
             dashes = "10 3 2 3" if thing.kind == "joint" else "3 2"
-            start, end = frame.places(thing.at_m)
-            pen.line(start, end, stroke=WALL, stroke_width=1.8, stroke_dasharray=dashes,
-                     class_=thing.kind)  # fmt: skip
+            _seen_anywhere(pen, [frame.places(thing.at_m)], closed=False, stroke_width=1.8,
+                           stroke_dasharray=dashes, class_=thing.kind)  # fmt: skip
         elif thing.kind == "drain":
             x, y = frame.place(*thing.at_m[0])
+            pen.add("circle", cx=x, cy=y, r=8, fill="none", stroke="#ffffff", stroke_width=4)
             pen.add("circle", cx=x, cy=y, r=8, fill="none", stroke=WALL, stroke_width=2)
 
 
