@@ -49,7 +49,7 @@ def make_archive(options: argparse.Namespace) -> int:
     """Pack a job."""
     from assistant.handover.archive import SUFFIX, packed
     from assistant.handover.files import write_files
-    from assistant.handover.told import told
+    from assistant.handover.told import files_written_reply
 
     path = job_named(options)
     files = dict(_files(job_in(path), path))
@@ -58,7 +58,7 @@ def make_archive(options: argparse.Namespace) -> int:
         raise LeadsmanError(f"--out {out}: an archive's name ends in .zip: {path.stem}{SUFFIX}")
     content = packed(files, path.stem)
     written = write_files(out.parent, {out.name: content}, replace=options.replace)
-    screen_for(options).show_reply(told(written))
+    screen_for(options).show_reply(files_written_reply(written))
     return ALL_TAKEN
 
 

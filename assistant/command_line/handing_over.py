@@ -11,7 +11,7 @@ from assistant.command_line.card_commands import Add
 from assistant.command_line.parts import ALL_TAKEN, is_plain, screen_for
 from assistant.errors import LeadsmanError
 from assistant.record.places import jobs_in, user_folders
-from assistant.terminal.bar import bar
+from assistant.terminal.bar import progress_bar
 from assistant.wiring import open_journal
 
 if TYPE_CHECKING:
@@ -123,7 +123,7 @@ def export_job(options: argparse.Namespace) -> int:
     from assistant.handover.exports import FORMATS
 
     path = job_named(options)
-    with bar("writing", plain=is_plain(options)):
+    with progress_bar("writing", plain=is_plain(options)):
         files = FORMATS[options.format](job_in(path), path.stem)
     return hand_over(options, options.out or _folder_of(path), files)
 
@@ -134,7 +134,7 @@ def draw_picture(options: argparse.Namespace) -> int:
 
     path = job_named(options)
     along = None if options.along is None else tuple(each.upper() for each in options.along)
-    with bar("drawing", plain=is_plain(options)):
+    with progress_bar("drawing", plain=is_plain(options)):
         svg, name = picture_of(job_in(path), path.stem, options.show, along)
         content, ending = (as_png(svg), ".png") if options.png else (svg.encode(), ".svg")
     if options.out is None:
@@ -150,7 +150,7 @@ def write_report(options: argparse.Namespace) -> int:
     from assistant.handover.reports import STEPS, report_files
 
     path = job_named(options)
-    with bar(*STEPS, plain=is_plain(options)) as at:
+    with progress_bar(*STEPS, plain=is_plain(options)) as at:
         files = report_files(job_in(path), path.stem, short=options.short, pdf=options.pdf, at=at)
     return hand_over(options, options.out or _folder_of(path), files)
 
@@ -162,23 +162,23 @@ def _folder_of(path: Path) -> Path:
 def hand_over(options: argparse.Namespace, folder: Path, files: Mapping[str, bytes]) -> int:
     """Write files into a folder, and say where they are."""
     from assistant.handover.files import write_files
-    from assistant.handover.told import told
+    from assistant.handover.told import files_written_reply
 
     written = write_files(folder, files, replace=options.replace)
-    screen_for(options).show_reply(told(written))
+    screen_for(options).show_reply(files_written_reply(written))
     return ALL_TAKEN
 
 
 def job_named(options: argparse.Namespace) -> Path:
     """The file of the job that was named, or of the one used last; there has to be one."""
-    from assistant.record.job_files import found
+    from assistant.record.job_files import existing_file
 
     folder = user_folders().jobs
     if options.name is not None:
         if options.job is not None:
             raise LeadsmanError("Name the job once: as JOB, or with --job PATH.")
         path = Path(options.name)
-        return path if path.is_file() else found(folder, options.name)
+        return path if path.is_file() else existing_file(folder, options.name)
     if options.job is not None:
         if not options.job.is_file():
             raise LeadsmanError(f"There is no file {options.job}.")

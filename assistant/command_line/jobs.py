@@ -80,24 +80,24 @@ def _reply_to(words: Sequence[str], folder: Path) -> Reply:
 
 def _rename(folder: Path, name: str, new_name: str) -> Reply:
     from assistant.conversation.filing import renamed
-    from assistant.record.job_files import found, rename
+    from assistant.record.job_files import existing_file, rename
 
-    return renamed(found(folder, name), rename(folder, name, new_name))
+    return renamed(existing_file(folder, name), rename(folder, name, new_name))
 
 
 def _copy(folder: Path, name: str, new_name: str) -> Reply:
-    from assistant.conversation.filing import copied
-    from assistant.record.job_files import copy, found
+    from assistant.conversation.filing import copied_reply
+    from assistant.record.job_files import copy, existing_file
 
-    reply = copied(found(folder, name), copy(folder, name, new_name))
+    reply = copied_reply(existing_file(folder, name), copy(folder, name, new_name))
     return replace(reply, headline=f"{reply.headline.partition(';')[0]}.")
 
 
 def _away(folder: Path, name: str) -> Reply:
     from assistant.conversation.filing import put_away as told
-    from assistant.record.job_files import found, put_away
+    from assistant.record.job_files import existing_file, put_away
 
-    return told(found(folder, name), put_away(folder, name), open_here=False)
+    return told(existing_file(folder, name), put_away(folder, name), open_here=False)
 
 
 def _back(folder: Path, name: str, new_name: str = "") -> Reply:
@@ -135,9 +135,9 @@ def _listed_away(folder: Path) -> Reply:
 
 def _list_of(folder: Path, more: Sequence[str]) -> Reply:
     from assistant.answers.jobs import jobs_reply
-    from assistant.conversation.filing import glanced
+    from assistant.conversation.filing import job_at_a_glance
 
-    found = [glanced(each) for each in jobs_in(folder)]
+    found = [job_at_a_glance(each) for each in jobs_in(folder)]
     reply = jobs_reply(found, datetime.now(UTC), None, more=more)
     count = f"{len(found)} job{'' if len(found) == 1 else 's'}"
     return replace(reply, headline=f"{count} in {folder}")

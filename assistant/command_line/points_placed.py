@@ -124,11 +124,11 @@ def _told(
     along: tuple[float, float],
     unit: str,
 ) -> Placed:
-    from assistant.floor.scan_fit import LEAST_IN, ScanPlacement, share_in, turned
+    from assistant.floor.scan_fit import LEAST_IN, ScanPlacement, in_room_axes, share_in
 
     if corner == along:
         raise LeadsmanError("--corner and --along are one place; --along is further along the side")
-    both = [turned(file_m, corner, along, mirrored=mirrored) for mirrored in (False, True)]
+    both = [in_room_axes(file_m, corner, along, mirrored=mirrored) for mirrored in (False, True)]
     shares = [share_in(outline, places) for places in both]
     if max(shares) < LEAST_IN:
         raise LeadsmanError(
@@ -142,9 +142,9 @@ def _told(
 
 
 def _turned(file_m: FloatArray, way: ScanPlacement) -> Placed:
-    from assistant.floor.scan_fit import turned
+    from assistant.floor.scan_fit import in_room_axes
 
-    places = turned(file_m, way.corner, way.along, mirrored=way.mirrored)
+    places = in_room_axes(file_m, way.corner, way.along, mirrored=way.mirrored)
     return Placed(places, way.mirrored, Decimal(f"{way.degrees:.2f}"))
 
 

@@ -15,7 +15,7 @@ from typing import TYPE_CHECKING
 
 from assistant.answers import answer
 from assistant.conversation.either_or import Choice
-from assistant.conversation.filing import filed, listed_jobs
+from assistant.conversation.filing import filing_reply, listed_jobs
 from assistant.conversation.from_afar import files_are_for_the_keyboard
 from assistant.conversation.instead import last_reading, settled_instead
 from assistant.conversation.job_on_record import JobOnRecord
@@ -48,7 +48,7 @@ from assistant.conversation.saying import (
     with_was_open,
 )
 from assistant.conversation.so_far import SaidSoFar
-from assistant.conversation.standing import standing
+from assistant.conversation.standing import standing_reply
 from assistant.conversation.timekeeper import Timekeeper
 from assistant.conversation.turns import made_turn, with_question
 from assistant.conversation.typed_ahead import TypedAhead
@@ -208,7 +208,7 @@ class Conversation:
 
     def _where_it_stands(self) -> Reply | None:
         """Told when a job is opened, and before anything is said."""
-        return standing(self.job, waits=self.pending is not None) if self._stands else None
+        return standing_reply(self.job, waits=self.pending is not None) if self._stands else None
 
     def hear(self, text: str, sender: Sender | None = None) -> Turn:
         """
@@ -354,10 +354,10 @@ class Conversation:
     def _unlisted(self, text: str, miss: Misunderstood) -> Turn:
         """Answer the question it was about, or offer the change; else say what is missing."""
         # Weighing words is loaded with the first line that needs it.
-        from assistant.conversation.unlisted import unlisted
+        from assistant.conversation.unlisted import step_for_unlisted
 
         self._open.drop_offer()
-        step = unlisted(text, miss, self.job, self._world, is_asked=self._open.is_asked)
+        step = step_for_unlisted(text, miss, self.job, self._world, is_asked=self._open.is_asked)
         if step.reply is not None:
             self._unfinished = text
         return self._done(text, step)
@@ -419,7 +419,7 @@ class Conversation:
         if self._record.sender is not None:
             return self._not_ok(text, files_are_for_the_keyboard(), command)
         try:
-            return self._ok(text, command, filed(self._files, self.job, command))
+            return self._ok(text, command, filing_reply(self._files, self.job, command))
         except LeadsmanError as why:
             return self._refused(text, command, why)
 

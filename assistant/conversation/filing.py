@@ -20,7 +20,7 @@ HANDOVER = "grammar.commands.handover"
 """Commands of this matter write files, which takes modules that nothing else needs."""
 
 
-def filed(files: JobFiles | None, job: Job, command: Filing) -> Reply:
+def filing_reply(files: JobFiles | None, job: Job, command: Filing) -> Reply:
     """
     The reply to what is to become of the job's file, or written of the job, once it is done.
 
@@ -37,7 +37,7 @@ def filed(files: JobFiles | None, job: Job, command: Filing) -> Reply:
         case RenameJob():
             return renamed(was, files.rename(command.name))
         case CopyJob():
-            return copied(was, files.copy(command.name))
+            return copied_reply(was, files.copy(command.name))
         case PutJobAway():
             return put_away(was, files.put_away(), open_here=True)
         case BringJobBack():
@@ -56,7 +56,7 @@ def renamed(was: Path, now: Path) -> Reply:
     )
 
 
-def copied(was: Path, copy: Path) -> Reply:
+def copied_reply(was: Path, copy: Path) -> Reply:
     """There is a copy, and which one is open."""
     return Reply(
         f"Copied to {copy.stem}; {was.stem} stays the one that is open.",
@@ -107,7 +107,7 @@ def listed_jobs(files: JobFiles | None, job: Job) -> list[ListedJob]:
     here, every = files.here, files.listed()
     return [
         *(
-            _listed(each, job) if _is(each, here) else glanced(each)
+            _listed(each, job) if _is(each, here) else job_at_a_glance(each)
             for each in every[:MOST_GLANCED]
         ),
         *(
@@ -122,7 +122,7 @@ def _is(file: JobFile, here: Path | None) -> bool:
     return here is not None and here.exists() and file.path.exists() and file.path.samefile(here)
 
 
-def glanced(file: JobFile) -> ListedJob:
+def job_at_a_glance(file: JobFile) -> ListedJob:
     """A job that is not open here, as far as its file tells."""
     try:
         entries = glance_at(file.path)

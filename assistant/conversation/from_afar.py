@@ -79,6 +79,6 @@ def too_many(waiting: int) -> str:
     return f"{waiting} lines of this device wait already; nothing recorded. Send it again."
 
 
-def ended() -> str:
+def program_ended_reply() -> str:
     """The program takes no more."""
     return "The program has ended; nothing recorded of this line."

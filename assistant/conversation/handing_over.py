@@ -6,7 +6,7 @@ from pathlib import Path
 
 from assistant.errors import LeadsmanError
 from assistant.handover.files import free_name, write_files
-from assistant.handover.told import told
+from assistant.handover.told import files_written_reply
 from assistant.job import Job
 from assistant.record.job_files import JobFiles
 from assistant.reply.replies import Reply
@@ -31,7 +31,7 @@ def handed_over(files: JobFiles | None, job: Job, command: Filing) -> Reply:
     made, lacks = _made(job, here.stem, command)
     folder = folder_beside(here)
     named = {free_name(folder, name, content): content for name, content in made.items()}
-    reply = told(write_files(folder, named))
+    reply = files_written_reply(write_files(folder, named))
     return reply.adding(*lacks)
 
 

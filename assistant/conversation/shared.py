@@ -16,12 +16,12 @@ from concurrent.futures import Future
 from typing import TYPE_CHECKING, Protocol
 
 from assistant.conversation.from_afar import (
-    ended,
     hangs_on_what_is_shown,
     is_for_the_keyboard,
     left_to_the_keyboard,
     on_record_already,
     other_meanwhile,
+    program_ended_reply,
     too_many,
 )
 from assistant.conversation.lines import utterance_in
@@ -145,7 +145,7 @@ class SharedTalk:
                     raise LeadsmanError("Another line was sent under that id; nothing recorded.")
                 return known[1]
             if self._closed:
-                raise LeadsmanError(ended())
+                raise LeadsmanError(program_ended_reply())
             waiting = sum(
                 each.device == line.device and not future.done()
                 for each, future in self._answers.values()
@@ -191,7 +191,7 @@ class SharedTalk:
             self._queue.clear()
         for line, future in left:
             self._answers.pop(line.id, None)
-            future.set_exception(LeadsmanError(ended()))
+            future.set_exception(LeadsmanError(program_ended_reply()))
 
     # --- from the conversation's thread ---------------------------------------------
 

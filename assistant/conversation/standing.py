@@ -14,7 +14,7 @@ from assistant.reply import wording
 from assistant.reply.replies import Reply
 
 
-def standing(job: Job, *, waits: bool) -> Reply | None:
+def standing_reply(job: Job, *, waits: bool) -> Reply | None:
     """
     What is read, what comes next, and what is in doubt; only what there is to say.
 
@@ -47,7 +47,10 @@ def _pour(job: Job) -> Iterator[tuple[str, str]]:
     used = progress.used
     if progress.strip is not None:
         yield f"pouring strip {progress.strip}", f"strip {wording.spoken_number(progress.strip)}"
-    yield f"{wording.counted(used, 'bag')} poured", f"{wording.spoken_count(used, 'bag')} poured"
+    yield (
+        f"{wording.counted(used, 'bag')} poured",
+        f"{wording.spoken_count(used, 'bag')} poured",
+    )
     if job.pour.stopped is not None:
         yield "the pour stands still", "the pour stands still"
 

@@ -46,7 +46,9 @@ class Step:
     """What an answer is to, or a meaning, in its short form."""
 
 
-def unlisted(text: str, miss: Misunderstood, job: Job, world: World, *, is_asked: bool) -> Step:
+def step_for_unlisted(
+    text: str, miss: Misunderstood, job: Job, world: World, *, is_asked: bool
+) -> Step:
     """
     What to do about a line that no phrase takes.
 

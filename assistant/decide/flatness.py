@@ -6,7 +6,7 @@ from assistant.decide.parts import Decider, Decision, World, length_of
 from assistant.errors import Refusal
 from assistant.events.flatness import OwnSpecSet, ScanImported, SpecChosen
 from assistant.job import Job, being_read
-from assistant.limits.specs import named, named_apart, specs
+from assistant.limits.specs import named_apart, specs, specs_named
 from assistant.reply import wording
 from assistant.units.lengths import exact_mm
 from grammar.commands import Change, Measure
@@ -19,7 +19,7 @@ LONGEST_EDGE_MM = 10_000
 
 
 def choose_spec(_job: Job, command: ChooseSpec, _world: World) -> Decision:
-    found = named(command.name)
+    found = specs_named(command.name)
     if len(found) == 1:
         return Decision((SpecChosen(found[0].name),))
     if found:

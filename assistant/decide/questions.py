@@ -216,7 +216,7 @@ class HowBig(Question):
         waiting = short_form(self.command)
         kind, at, place = waiting.partition(" at ")
         for said in (f"{kind} {sentence.text}", f"{kind} {sentence.text} round"):
-            for meaning in understood(f"{said}{at}{place}"):
+            for meaning in meanings_of(f"{said}{at}{place}"):
                 if self.stays_open_for(meaning) and meaning != self.command:
                     return Settlement(meaning, confirmed=False)
         return None
@@ -233,7 +233,7 @@ class HowBig(Question):
         )
 
 
-def understood(line: str) -> Sequence[Command]:
+def meanings_of(line: str) -> Sequence[Command]:
     """What a line means; nothing where it is in no phrase."""
     try:
         return understand(line)

@@ -41,7 +41,7 @@ from assistant.ears.hearing import NOTHING, Alternative, Heard
 from assistant.ears.judging import SpeechManner, judge_sentences
 from assistant.ears.moonshine import PACKAGE, PIECES, VERSION, Moonshine, model_folder
 from assistant.ears.phones.opinion import WORTH, PhoneEar
-from assistant.ears.rivals import rivals, short_ones
+from assistant.ears.rivals import short_ones, sounding_alike
 from assistant.ears.second_listen import COMPARED, is_close, weigh_again
 from assistant.ears.thresholds import Limits, Thresholds, load_limits
 from assistant.ears.tokens import Tokens, read_tokens
@@ -367,7 +367,7 @@ class BuiltinEngine:
             return entries
         others: Sequence[Command] = short_ones(self._spoken)
         if not self._answers.holds(leading[0].words):
-            others = rivals(leading[0].commands[0], self._spoken)
+            others = sounding_alike(leading[0].commands[0], self._spoken)
         unheard = [
             said
             for rival in others

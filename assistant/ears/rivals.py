@@ -28,7 +28,7 @@ _TEENS = numbers_alike("teen")
 _AT_A_POINT = (StrikePoint, AskDepthAtPoint, AskCut)
 
 
-def rivals(command: Command, spoken: Spoken) -> list[Command]:
+def sounding_alike(command: Command, spoken: Spoken) -> list[Command]:
     """Commands that sound like this one, each once, without the command itself."""
     found = {repr(command): command}
     for rival in (*_changed(command, spoken), *_other_verbs(command), *short_ones(spoken)):

@@ -30,7 +30,7 @@ __all__ = [
     "line_f",
     "noise_of",
     "own_interval",
-    "pooled",
+    "pooled_spread",
     "spacing_counts",
 ]
 
@@ -157,7 +157,7 @@ def noise_of(reading_sd_mm: float) -> tuple[float, float]:
     return reading_sd_mm * sqrt(6), reading_sd_mm * sqrt(2)
 
 
-def pooled(spreads: Sequence[Spread]) -> Spread:
+def pooled_spread(spreads: Sequence[Spread]) -> Spread:
     """
     All values of a section's lines together, each counting once.
 
@@ -201,7 +201,7 @@ def own_interval(
     least, most : float
         Most is infinite where nothing says how flat the floor may be.
     """
-    whole = pooled(spreads)
+    whole = pooled_spread(spreads)
     count = whole.values_mm.size
     correlations = _autocorrelations(spreads, whole)
     squares = 1 + 2 * float(np.sum(correlations**2))

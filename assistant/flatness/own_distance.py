@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from assistant.flatness.limits_by_distance import LimitsByDistance
-from assistant.flatness.profile import as_profiles, between, checked_length
+from assistant.flatness.profile import as_profiles, checked_length, station_and_share
 from assistant.flatness.straightedge import noise_of_gap
 from assistant.levels.arrays import FloatArray
 from grammar.frozen import frozen
@@ -96,7 +96,7 @@ def _ends(along: FloatArray, longest: float) -> list[tuple[float, float]]:
 def _facet(
     along: FloatArray, lines: FloatArray, left: float, right: float, inner: slice, limit: int
 ) -> AtDistance | None:
-    rows, parts = between(along, np.array([left, right]))
+    rows, parts = station_and_share(along, np.array([left, right]))
     one, other = (
         _height(lines, int(row), float(part)) for row, part in zip(rows, parts, strict=True)
     )

@@ -10,7 +10,7 @@ from numpy.typing import ArrayLike
 from assistant.errors import SurveyError
 from assistant.levels.arrays import FloatArray, IntArray
 
-__all__ = ["as_profiles", "between", "checked_length"]
+__all__ = ["as_profiles", "checked_length", "station_and_share"]
 
 
 def as_profiles(along_m: ArrayLike, heights_mm: ArrayLike) -> tuple[FloatArray, FloatArray]:
@@ -62,11 +62,11 @@ def checked_length(length_m: float) -> float:
     return length_m
 
 
-def between(along_m: FloatArray, at_m: FloatArray) -> tuple[IntArray, FloatArray]:
+def station_and_share(along_m: FloatArray, at_m: FloatArray) -> tuple[IntArray, FloatArray]:
     """
     Where places lie between those of a line: the row before, and the share of the way on.
 
-    >>> between(np.array([0.0, 0.5, 1.0]), np.array([0.6, 1.0]))
+    >>> station_and_share(np.array([0.0, 0.5, 1.0]), np.array([0.6, 1.0]))
     (array([1, 1]), array([0.2, 1. ]))
     """
     row = np.clip(np.searchsorted(along_m, at_m, side="right") - 1, 0, len(along_m) - 2)

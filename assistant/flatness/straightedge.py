@@ -12,7 +12,7 @@ import numpy as np
 from numpy.typing import ArrayLike
 
 from assistant.errors import SurveyError
-from assistant.flatness.profile import as_profiles, between, checked_length
+from assistant.flatness.profile import as_profiles, checked_length, station_and_share
 from assistant.levels.arrays import BoolArray, FloatArray
 from grammar.frozen import frozen, frozen_identity
 
@@ -146,7 +146,7 @@ class _Search:
         )
         if inner.start >= inner.stop:
             return
-        (left, right), (near, far) = between(along, np.array([start, start + length]))
+        (left, right), (near, far) = station_and_share(along, np.array([start, start + length]))
         one, rise_one = self._piece(int(left), float(near))
         other, rise_other = self._piece(int(right), float(far))
         share = (along[inner] - start) / length
@@ -247,7 +247,7 @@ def noise_of_gap(along_m: FloatArray, at: int, between_m: tuple[float, float]) -
     weights[at] = -1.0
     ends = np.array(between_m)
     share = (along_m[at] - ends[0]) / (ends[1] - ends[0])
-    rows, parts = between(along_m, ends)
+    rows, parts = station_and_share(along_m, ends)
     for row, part, weight in zip(rows, parts, (1 - share, share), strict=True):
         weights[row] += weight * (1 - part)
         weights[row + 1] += weight * part
@@ -276,7 +276,7 @@ def crest_mm(along_m: ArrayLike, heights_mm: ArrayLike, length_m: float) -> floa
 
 
 def _at(along: FloatArray, heights: FloatArray, places: FloatArray) -> FloatArray:
-    row, share = between(along, places)
+    row, share = station_and_share(along, places)
     one, other = heights[..., row], heights[..., row + 1]
     # 0 · NaN would lose a height that was read.
     found: FloatArray = np.where(

@@ -15,7 +15,7 @@ import numpy as np
 from scipy import stats
 
 from assistant.errors import SurveyError
-from assistant.flatness.f_numbers import Spread, f_number, pooled
+from assistant.flatness.f_numbers import Spread, f_number, pooled_spread
 from assistant.flatness.straightedge import Gaps
 from assistant.levels.arrays import FloatArray
 from grammar.frozen import frozen
@@ -186,7 +186,7 @@ def f_verdict(
 
 def _bottoms(spreads: list[Spread], noise: float, kernel: FloatArray) -> tuple[float, float]:
     """Least and greatest of what the F-number is over."""
-    whole = pooled(spreads)
+    whole = pooled_spread(spreads)
     count = whole.values_mm.size
     # Covariance of the errors of two values, by how far they are apart.
     together = np.correlate(kernel, kernel, mode="full") * noise**2

@@ -50,7 +50,7 @@ def section_of(job: Job) -> FSection:
         line_f,
         noise_of,
         own_interval,
-        pooled,
+        pooled_spread,
     )
 
     found = lines_of(job)
@@ -64,7 +64,7 @@ def section_of(job: Job) -> FSection:
     why += _missing(job, [ends for *_, ends, _ in carrying], sum(each.values_mm.size for each in z))
     sd = max(sd for *_, sd in carrying)
     q_noise, z_noise = noise_of(sd)
-    of_q, of_z = pooled(q), pooled(z)
+    of_q, of_z = pooled_spread(q), pooled_spread(z)
     return FSection(
         lines,
         sd,

@@ -72,7 +72,7 @@ class PouredAlike:
         """What it takes along a way, or a piece of it; None where nothing of it lies there."""
         found = [fill_of(each, direction, only, lower_mm) for each in self.surfaces]
         there = [fill for fill in found if fill is not None]
-        return together(there) if there else None
+        return fills_together(there) if there else None
 
 
 @frozen_identity
@@ -206,7 +206,7 @@ def fill_of(
     return _filled(surface.mesh, depths.tobytes(), direction, b"" if part is None else part.wkb)
 
 
-def together(fills: Sequence[FillAlong]) -> FillAlong:
+def fills_together(fills: Sequence[FillAlong]) -> FillAlong:
     """Fills as one; the same one for the same fills, so that what was cut of it is known."""
     return fills[0] if len(fills) == 1 else _together(tuple(fills))
 

@@ -18,8 +18,8 @@ from assistant.floor.pour_bays import (
     bays_of,
     dams_of,
     even_lines_m,
+    fills_together,
     poured_alike,
-    together,
 )
 from assistant.floor.pour_way import PourDirection, way_of
 from assistant.floor.surfaces import surface_of
@@ -180,10 +180,10 @@ def planned(
     as_wide_as_said: bool = True,
 ) -> PourPlan:
     """The plan with another crew, other dams or more bays side by side."""
-    alike = needed(job)
+    alike = parts_or_refusal(job)
     way = way_of(job)
     fills = [fill for part in alike if (fill := part.fill(way.direction)) is not None]
-    whole = together(fills) if fills else None
+    whole = fills_together(fills) if fills else None
     if whole is None or whole.volume_m3 <= 0:
         raise Refusal("Nothing is to be poured: no point lies below the finish.")
     stops, sides = dams_of(job, way, dams, whole.from_m)
@@ -202,7 +202,7 @@ def planned(
     return PourPlan(way, tuple(strips), floor, placing, whole, _front_m(job, way))
 
 
-def needed(job: Job) -> tuple[PouredAlike, ...]:
+def parts_or_refusal(job: Job) -> tuple[PouredAlike, ...]:
     """What is poured alike, or a refusal that names what is missing."""
     if job.card is None and not job.zones.pours:
         raise Refusal("The product first; its card has the working time.",
@@ -218,7 +218,7 @@ def _even_sides(alike: Sequence[PouredAlike], way: PourDirection, bays: int) -> 
     """Dams along the way that part the floor into bays of one volume."""
     across = (-way.direction[1], way.direction[0])
     fills = [fill for part in alike if (fill := part.fill(across)) is not None]
-    return [(across, at) for at in even_lines_m(together(fills), bays)]
+    return [(across, at) for at in even_lines_m(fills_together(fills), bays)]
 
 
 @lru_cache(maxsize=64)

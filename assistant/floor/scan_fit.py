@@ -81,13 +81,14 @@ class ScanPlacement:
         )
 
 
-def turned(
+def in_room_axes(
     places_m: FloatArray, corner: tuple[float, float], along: tuple[float, float], *, mirrored: bool
 ) -> FloatArray:
     """
     Places of a file in the room: from the A1 corner along the first side, and across it.
 
-    >>> turned(np.array([[1.0, 5.0]]), (1.0, 2.0), (1.0, 9.0), mirrored=False).round(3).tolist()
+    >>> places_m = np.array([[1.0, 5.0]])
+    >>> in_room_axes(places_m, (1.0, 2.0), (1.0, 9.0), mirrored=False).round(3).tolist()
     [[3.0, 0.0]]
     """
     start = np.array(corner)
@@ -132,7 +133,7 @@ def ways_in(outline_m: FloatArray, places_m: FloatArray) -> tuple[ScanPlacement,
             way = ScanPlacement(
                 (float(corner[0]), float(corner[1])), (float(far[0]), float(far[1])), step < 0
             )
-            placed = turned(some, way.corner, way.along, mirrored=way.mirrored)
+            placed = in_room_axes(some, way.corner, way.along, mirrored=way.mirrored)
             if share_in(outline_m, placed) >= LEAST_IN:
                 found.append(way)
     return tuple(found)

@@ -20,7 +20,7 @@ from assistant.floor.places_in_words import place_words
 from assistant.floor.profiles import GRID, LINE, SCAN, Lines, lines_of, run_one_way
 from assistant.job import Job
 from assistant.limits.own_limits import SOURCE as OWN_SOURCE
-from assistant.limits.specs import Spec, SpecLimit, formula_row, named
+from assistant.limits.specs import Spec, SpecLimit, formula_row, specs_named
 from assistant.reply import wording
 from assistant.units.lengths import exact_mm
 from grammar.frozen import frozen
@@ -59,7 +59,7 @@ class LimitCheck:
 def held_to(job: Job) -> tuple[Spec, ...]:
     """What the floor is held to; one's own limit last."""
     chosen, own = job.setting(SpecChosen), job.setting(OwnSpecSet)
-    found = list(named(chosen.spec)[:1]) if chosen is not None and chosen.spec else []
+    found = list(specs_named(chosen.spec)[:1]) if chosen is not None and chosen.spec else []
     if own is not None and own.gap is not None and own.length is not None:
         gap, length = exact_mm(own.gap), exact_mm(own.length) / 1000
         words = f"{wording.as_said(own.gap)} under {wording.as_said(own.length)}"
@@ -73,7 +73,7 @@ def found_of(job: Job, spec: Spec) -> tuple[LimitCheck, ...]:
     return tuple(_TESTS[limit.test](job, spec, limit) for limit in spec.limits)
 
 
-def overall(found: Iterable[LimitCheck]) -> bool | None:
+def overall_verdict(found: Iterable[LimitCheck]) -> bool | None:
     """
     Whether all of it is met.
 

@@ -59,7 +59,7 @@ def floor_dxf(job: Job, name: str) -> bytes:
         drawing = ezdxf.new("R2010", units=_METRES)  # type: ignore[attr-defined]
         for layer, colour in LAYERS.items():
             drawing.layers.add(layer, color=colour)
-        drawing.header["$PROJECTNAME"] = plain(name)
+        drawing.header["$PROJECTNAME"] = drawing_text(name)
         _draw(drawing.modelspace(), job)
         _check(drawing)
         text = io.StringIO()
@@ -141,15 +141,15 @@ def _ring(space: Modelspace, corners: Any, layer: str) -> None:
 
 
 def _text(space: Modelspace, words: str, at: Any, layer: str) -> None:
-    text = space.add_text(plain(words), height=_TEXT_M, dxfattribs={"layer": layer})
+    text = space.add_text(drawing_text(words), height=_TEXT_M, dxfattribs={"layer": layer})
     text.dxf.insert = (at[0], at[1], 0)
 
 
-def plain(text: str) -> str:
+def drawing_text(text: str) -> str:
     r"""
     A text in which a drawing program finds no code: ``%%`` begins one there, and ``\U+`` a sign.
 
-    >>> plain("50%%u of it \\U+202E")
+    >>> drawing_text("50%%u of it \\U+202E")
     '50% %u of it \\ U+202E'
     """
     shown = visible(text)

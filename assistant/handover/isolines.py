@@ -42,7 +42,7 @@ class Sampled:
     """The floor that it is cut to."""
 
 
-def sampled(area: Polygon | MultiPolygon, values_at: Values) -> Sampled:
+def sampled_surface(area: Polygon | MultiPolygon, values_at: Values) -> Sampled:
     """A surface over an area, from its value at places, (n, 2) in metres."""
     low_x, low_y, high_x, high_y = area.bounds
     cell = max(high_x - low_x, high_y - low_y) / CELLS_ALONG
@@ -65,7 +65,7 @@ def heights_sampled(part: Job) -> Sampled | None:
         heights: FloatArray = finish_mm - surface.mesh.heights_at(places, surface.depths_m) * 1000
         return heights
 
-    return sampled(area, height_mm)
+    return sampled_surface(area, height_mm)
 
 
 def lines_at(surface: Sampled, level: float) -> list[FloatArray]:

@@ -7,7 +7,7 @@ from assistant.reply import wording
 from assistant.reply.replies import Reply
 
 
-def told(written: Written) -> Reply:
+def files_written_reply(written: Written) -> Reply:
     """The files by their names, and where they are."""
     names = [path.name for path in written.paths]
     folder = written.paths[0].parent.resolve()

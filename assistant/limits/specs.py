@@ -23,10 +23,10 @@ __all__ = [
     "SpecLimit",
     "apart_specs",
     "formula_row",
-    "named",
     "named_apart",
     "read_specs",
     "specs",
+    "specs_named",
 ]
 
 SPECS_FILE = Path(__file__).with_name("specs.toml")
@@ -141,11 +141,11 @@ def named_apart(said: str) -> tuple[Apart, ...]:
     return tuple(each for each in apart_specs() if words and words <= set(_words(each.name)))
 
 
-def named(said: str) -> tuple[Spec, ...]:
+def specs_named(said: str) -> tuple[Spec, ...]:
     """
     Those that a name can mean: the one of just that name, or all that have its words.
 
-    >>> [spec.name for spec in named("row 3")], [spec.name for spec in named("bs SR1")]
+    >>> [spec.name for spec in specs_named("row 3")], [spec.name for spec in specs_named("bs SR1")]
     (['DIN 18202 row 3'], ['BS 8204 SR1'])
     """
     words = _words(said)

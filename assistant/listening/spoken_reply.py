@@ -16,7 +16,7 @@ from assistant.floor.walk import points_missing
 from assistant.floor.warnings import warning_kind
 from assistant.job import Job
 from assistant.reply import wording
-from assistant.reply.replies import LimitWarning, Turn, said
+from assistant.reply.replies import LimitWarning, Turn, spoken_text
 
 ENOUGH_POINTS = 4
 """Points read before a new shallowest one is said aloud; at first nearly every point is one."""
@@ -39,7 +39,7 @@ def spoken_reply(turn: Turn, before: Job, after: Job, pending: Question | None =
     sentences, is_reading = turn.reply.sentences, turn.recorded and "reading" in turn.reply.data
     # Where somebody waits with the next reading, the ear has it sooner.
     usual = turn.reply.length == "usual"
-    spoken = [said(sentences, briefly=True) if is_reading and usual else turn.reply.say]
+    spoken = [spoken_text(sentences, briefly=True) if is_reading and usual else turn.reply.say]
     if is_reading:
         spoken += _what_changed(before, after, turn.reply.warnings)
     if pending is not None and not any(one.words == pending.spoken for one in sentences):

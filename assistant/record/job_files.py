@@ -118,30 +118,30 @@ def _is_named(path: Path, name: str) -> bool:
 
 def rename(folder: Path, name: str, new_name: str) -> Path:
     """Give a job of a folder another name; returns where it is now."""
-    path = found(folder, name)
+    path = existing_file(folder, name)
     with Journal.open(path) as journal:
         return JobFiles(journal, folder).rename(new_name)
 
 
 def copy(folder: Path, name: str, new_name: str) -> Path:
     """Make a whole copy of a job of a folder; returns its file."""
-    with Journal.open(found(folder, name)) as journal:
+    with Journal.open(existing_file(folder, name)) as journal:
         return JobFiles(journal, folder).copy(new_name)
 
 
 def put_away(folder: Path, name: str) -> Path:
     """Put a job of a folder away; returns where it is now."""
-    with Journal.open(found(folder, name)) as journal:
+    with Journal.open(existing_file(folder, name)) as journal:
         return JobFiles(journal, folder).put_away()
 
 
 def bring_back(folder: Path, name: str, new_name: str = "") -> Path:
     """Bring a job back into a folder; returns where it is now."""
-    with Journal.open(found(folder / AWAY, name)) as journal:
+    with Journal.open(existing_file(folder / AWAY, name)) as journal:
         return JobFiles(journal, folder).bring_back(new_name=new_name)
 
 
-def found(folder: Path, name: str) -> Path:
+def existing_file(folder: Path, name: str) -> Path:
     """
     The one job of a folder that has a name, or the job file that a path names.
 

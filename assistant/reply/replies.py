@@ -196,9 +196,9 @@ class Reply:
     def say(self) -> str:
         """What a voice reads out, at its length."""
         if self.length == "short":
-            return said(self.fewest, briefly=True)
+            return spoken_text(self.fewest, briefly=True)
         more = as_sentences(self.details) if self.length == "long" and not self.rest else ()
-        return said((*self.sentences, *more))
+        return spoken_text((*self.sentences, *more))
 
     @property
     def fewest(self) -> tuple[SpokenSentence, ...]:
@@ -237,7 +237,7 @@ class Reply:
         return replace(self, warnings=warnings)
 
 
-def said(sentences: Iterable[SpokenSentence], *, briefly: bool = False) -> str:
+def spoken_text(sentences: Iterable[SpokenSentence], *, briefly: bool = False) -> str:
     """Sentences one after the other, those left out where it is said briefly among them not."""
     return " ".join(filter(None, (each.said(briefly=briefly) for each in sentences)))
 

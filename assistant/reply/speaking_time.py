@@ -14,11 +14,11 @@ PIECE_S = 15.0
 """The length of one piece of a long answer; "more" asks for the next one."""
 
 
-def seconds(text: str) -> float:
+def speaking_seconds(text: str) -> float:
     """
     How long it takes to say.
 
-    >>> seconds("Bravo three, one eight millimetres below.").__round__(1)
+    >>> speaking_seconds("Bravo three, one eight millimetres below.").__round__(1)
     2.1
     """
     return len(text.split()) * 60 / WORDS_A_MINUTE
@@ -31,7 +31,7 @@ def first_that_fits(longest_s: float, *ways: str) -> str:
     >>> first_that_fits(1.5, "Confirm, or read it again.", "Confirm?")
     'Confirm?'
     """
-    return next((way for way in ways if seconds(way) <= longest_s), ways[-1])
+    return next((way for way in ways if speaking_seconds(way) <= longest_s), ways[-1])
 
 
 MORE = "Say more for the rest."
@@ -44,10 +44,10 @@ def in_pieces(sentences: Iterable[str], longest_s: float = PIECE_S) -> tuple[tup
     >>> in_pieces(["One two three four.", "Five six."], 3.2)
     (('One two three four.', 'Say more for the rest.'), ('Five six.',))
     """
-    room_s = longest_s - seconds(MORE)
+    room_s = longest_s - speaking_seconds(MORE)
     pieces: list[list[str]] = []
     for sentence in sentences:
-        if pieces and seconds(" ".join([*pieces[-1], sentence])) <= room_s:
+        if pieces and speaking_seconds(" ".join([*pieces[-1], sentence])) <= room_s:
             pieces[-1].append(sentence)
         else:
             pieces.append([sentence])

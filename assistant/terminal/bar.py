@@ -16,7 +16,7 @@ At = Callable[[str], None]
 
 
 @contextmanager
-def bar(*steps: str, plain: bool = False, file: TextIO | None = None) -> Iterator[At]:
+def progress_bar(*steps: str, plain: bool = False, file: TextIO | None = None) -> Iterator[At]:
     """
     Show how far work is, on standard error, so that it never reaches the answers.
 

@@ -19,8 +19,8 @@ from assistant.terminal.map_things import (
     STANDS,
     Between,
     between_points,
-    marked,
-    overlaid,
+    line_over_line,
+    marked_cell,
     thing_notes,
 )
 from assistant.terminal.map_walls import Walls, walls_of
@@ -170,7 +170,7 @@ def _shown(floor: FloorMap, layout: _Layout, width: int) -> tuple[_Cells, int]:
 
     def cells(texts_of: Callable[[MapSpot], tuple[str, ...]]) -> _Cells:
         spots = layout.cells.items()
-        return {place: marked(floor, spot, texts_of(spot)) for place, spot in spots}
+        return {place: marked_cell(floor, spot, texts_of(spot)) for place, spot in spots}
 
     one = cells(lambda spot: (_cell_text(spot, floor.unit),))
     cell = _cell_width(layout, one)
@@ -229,7 +229,7 @@ class _Panel:
     def _across_above(self, row: int, columns: range) -> list[MapLine]:
         line = "" if self.walls is None else self.walls.line_above(row, columns, self.cell)
         over = self.between.line_above(row, columns, self.cell)
-        line = overlaid(over, line)
+        line = line_over_line(over, line)
         return [_plain(" " * (_margin(self.layout) + 1) + line)] if line else []
 
     def _row(self, row: int, columns: range) -> list[MapLine]:

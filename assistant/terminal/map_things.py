@@ -88,14 +88,14 @@ def mark_before(point: str, things: Sequence[MapThing]) -> str:
     return next((mark for kind, mark in RUNS.items() if kind in kinds), "")
 
 
-def marked(floor: FloorMap, spot: MapSpot, texts: tuple[str, ...]) -> tuple[str, ...]:
+def marked_cell(floor: FloorMap, spot: MapSpot, texts: tuple[str, ...]) -> tuple[str, ...]:
     """The lines of a point's cell, with the mark of what lies there, or only that it is covered."""
     if spot in floor.covered:
         return (f"{STANDS} ", *[""] * (len(texts) - 1))
     return (f"{mark_before(spot.point, floor.things)}{texts[0]}", *texts[1:])
 
 
-def overlaid(over: str, under: str) -> str:
+def line_over_line(over: str, under: str) -> str:
     """One line of a map over another, which shows where the first is blank."""
     length = max(len(over), len(under))
     pairs = zip(over.ljust(length), under.ljust(length), strict=True)

@@ -22,7 +22,7 @@ import pytest
 from pytest_benchmark.fixture import BenchmarkFixture
 
 from assistant.conversation.conversation import Conversation
-from assistant.conversation.filing import glanced
+from assistant.conversation.filing import job_at_a_glance
 from assistant.decide import World
 from assistant.record.journal import Journal
 from assistant.record.places import jobs_in
@@ -136,7 +136,7 @@ def test_a_list_of_two_hundred_jobs(benchmark: BenchmarkFixture, tmp_path: Path)
     for number in range(199):
         journal.copy_to(tmp_path / f"job-{number}.leadsman")
     journal.close()
-    jobs = benchmark(lambda: [glanced(each) for each in jobs_in(tmp_path)])
+    jobs = benchmark(lambda: [job_at_a_glance(each) for each in jobs_in(tmp_path)])
     assert [job.stands for job in jobs] == ["100 of 110 read"] * 200
 
 

@@ -23,7 +23,7 @@ from assistant.flatness.f_numbers import (
     f_number,
     line_f,
     own_interval,
-    pooled,
+    pooled_spread,
 )
 from assistant.flatness.straightedge import gaps_under, worst_gap
 from assistant.flatness.verdicts import f_verdict, hidden_share, places_in_reach, verdict
@@ -114,7 +114,7 @@ def f_verdicts(random: Generator, noise_mm: float, floors: int, *, flatness: boo
     count = Count()
     for _ in range(floors):
         floor = drawn(random)[:, ::6]
-        truth = f_number(constant, pooled(_values(floor, flatness)).bottom_mm)
+        truth = f_number(constant, pooled_spread(_values(floor, flatness)).bottom_mm)
         limit = truth * random.uniform(0.7, 1.3)
         read = floor + random.normal(0, noise_mm, floor.shape)
         said, _ = f_verdict(_values(read, flatness), constant, limit, noise_mm, flatness=flatness)
@@ -141,7 +141,7 @@ def intervals_hold(
         noise = random.normal(0, 10, (count, 121))
         return _values(gaussian_filter1d(noise, smooth, axis=1)[:, 50:71], flatness)
 
-    truth = f_number(constant, pooled(smoothed(3000)).bottom_mm)
+    truth = f_number(constant, pooled_spread(smoothed(3000)).bottom_mm)
     found = [own_interval(smoothed(lines), constant) for _ in range(floors)]
     return sum(low <= truth <= high for low, high in found) / floors
 

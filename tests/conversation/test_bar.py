@@ -7,7 +7,7 @@ import time
 
 import pytest
 
-from assistant.terminal.bar import bar
+from assistant.terminal.bar import progress_bar
 
 
 class Terminal(io.StringIO):
@@ -18,7 +18,7 @@ class Terminal(io.StringIO):
 
 
 def work(screen: io.StringIO, *, plain: bool = False) -> str:
-    with bar("drawing", "setting", plain=plain, file=screen) as at:
+    with progress_bar("drawing", "setting", plain=plain, file=screen) as at:
         at("setting")
         time.sleep(0.15)
     return screen.getvalue()
@@ -39,7 +39,7 @@ def test_a_fault_during_work_leaves_no_bar(monkeypatch: pytest.MonkeyPatch) -> N
     screen = Terminal()
 
     def broken() -> None:
-        with bar("drawing", file=screen):
+        with progress_bar("drawing", file=screen):
             time.sleep(0.1)
             raise ValueError("broken")
 

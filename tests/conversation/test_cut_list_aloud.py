@@ -10,7 +10,7 @@ from assistant.conversation.conversation import Conversation
 from assistant.decide import World
 from assistant.record.journal import Journal
 from assistant.reply.replies import Turn
-from assistant.reply.speaking_time import MORE, PIECE_S, seconds
+from assistant.reply.speaking_time import MORE, PIECE_S, speaking_seconds
 
 WALK = [f"{column}1" for column in "ABCDEF"] + [f"{column}2" for column in "FEDCBA"]
 NAMES = {"A": "Alfa", "B": "Bravo", "C": "Charlie", "D": "Delta", "E": "Echo", "F": "Foxtrot"}
@@ -43,7 +43,7 @@ def pieces(say: Say) -> list[str]:
 def test_every_cut_is_read_in_walking_order_in_short_pieces(say: Say) -> None:
     said = pieces(say)
     assert len(said) > 1
-    assert all(seconds(piece) <= PIECE_S for piece in said)
+    assert all(speaking_seconds(piece) <= PIECE_S for piece in said)
     whole = " ".join(said)
     places = [whole.index(aloud(point)) for point in WALK]
     assert places == sorted(places)

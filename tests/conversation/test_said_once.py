@@ -22,7 +22,7 @@ from assistant.record.journal import Journal
 from assistant.record.memory import Memory
 from assistant.reply.manner import Manner
 from assistant.reply.replies import Turn
-from assistant.reply.speaking_time import PIECE_S, QUESTION_S, REFUSAL_S, seconds
+from assistant.reply.speaking_time import PIECE_S, QUESTION_S, REFUSAL_S, speaking_seconds
 from assistant.terminal.opening import Opening
 from assistant.terminal.output import PlainOutput
 from assistant.terminal.prompt import _question_before, how_to_type
@@ -87,7 +87,7 @@ def test_a_played_day_is_said_shortly(world: World, name: str) -> None:
         else:
             kind, most = "answer", PIECE_S + (QUESTION_S if turn.reply.ask else 0)
         kinds[kind] = kinds.get(kind, 0) + 1
-        assert seconds(spoken) <= most, (turn.text, spoken)
+        assert speaking_seconds(spoken) <= most, (turn.text, spoken)
     assert kinds["answer"] > 20
     assert kinds["refusal"] > 0
 
@@ -169,7 +169,7 @@ def test_asked_for_they_are_all_given(day: Day) -> None:
     while turn.reply.rest:
         turn = day.say("more")
         said.append(turn.reply.say)
-    assert all(seconds(piece) <= PIECE_S for piece in said), said
+    assert all(speaking_seconds(piece) <= PIECE_S for piece in said), said
     assert all(line in " ".join(said) for each in cautions_at("mix") for line in each.sentences[1:])
 
 
@@ -257,7 +257,7 @@ def test_a_long_answer_says_its_cautions_in_full_once(day: Day) -> None:
         said = [day.say("more").reply.say]
         while said[-1].endswith("Say more for the rest."):
             said.append(day.say("more").reply.say)
-        assert all(seconds(piece) <= PIECE_S for piece in said)
+        assert all(speaking_seconds(piece) <= PIECE_S for piece in said)
         return " ".join(said)
 
     day.say("guide")
@@ -272,10 +272,10 @@ def test_every_step_of_the_guide_is_told_in_pieces(day: Day) -> None:
     day.say("guide")
     for _ in steps():
         turn = day.say("more")
-        assert seconds(turn.reply.say) <= PIECE_S, turn.reply.say
+        assert speaking_seconds(turn.reply.say) <= PIECE_S, turn.reply.say
         while turn.reply.rest:
             turn = day.say("more")
-            assert seconds(turn.reply.say) <= PIECE_S, turn.reply.say
+            assert speaking_seconds(turn.reply.say) <= PIECE_S, turn.reply.say
         day.say("skip step told to")
 
 
@@ -383,7 +383,7 @@ def test_opening_a_job_says_where_it_stands(
         reply = talk.rung()
     assert reply is not None
     assert reply.headline == told
-    assert seconds(reply.say) <= PIECE_S
+    assert speaking_seconds(reply.say) <= PIECE_S
 
 
 def test_it_is_said_once_and_not_after_something_was_said(world: World, tmp_path: Path) -> None:

@@ -16,7 +16,7 @@ from assistant.decide import Question, World
 from assistant.errors import Refusal, SurveyError
 from assistant.job import apply
 from assistant.record.journal import Journal
-from assistant.reply.speaking_time import PIECE_S, QUESTION_S, REFUSAL_S, seconds
+from assistant.reply.speaking_time import PIECE_S, QUESTION_S, REFUSAL_S, speaking_seconds
 from grammar import PHRASES, understand
 
 FLOOR = ("room 12 by 8 metres", "grid 2 metres")
@@ -63,7 +63,7 @@ def test_refusals_and_questions_are_short(world: World, job: str) -> None:
     refused = asked = 0
     for line, found in outcomes(world, JOBS[job]):
         most = REFUSAL_S if isinstance(found, Refusal) else QUESTION_S
-        assert seconds(found.spoken) <= most, (line, found.spoken)
+        assert speaking_seconds(found.spoken) <= most, (line, found.spoken)
         refused += isinstance(found, Refusal)
         asked += isinstance(found, Question)
     assert refused > 5
@@ -73,7 +73,7 @@ def test_refusals_and_questions_are_short(world: World, job: str) -> None:
 @pytest.mark.parametrize("line", ["qwx", "room 12 by 8", "B3 -18 zig zag", "18 degrees at B3"])
 def test_what_is_not_understood_is_said_shortly(world: World, line: str) -> None:
     reply = talk_of(world, ()).hear(line).reply
-    assert seconds(reply.say) <= REFUSAL_S
+    assert speaking_seconds(reply.say) <= REFUSAL_S
     assert reply.say != reply.headline
 
 
@@ -98,7 +98,7 @@ def test_every_refusal_has_few_words_to_say() -> None:
         for way in ways:
             parts = [part.value for part in ast.walk(way) if isinstance(part, ast.Constant)]
             told = " ".join(part for part in parts if isinstance(part, str))
-            assert seconds(told) <= REFUSAL_S, (where, told)
+            assert speaking_seconds(told) <= REFUSAL_S, (where, told)
     assert found > 60
 
 
@@ -107,7 +107,7 @@ def test_a_question_about_a_reading_takes_no_more_than_five(world: World, line: 
     talk = talk_of(world, (*FLOOR, *MORE))
     assert talk.hear(line).recorded == ()
     assert talk.pending is not None
-    assert seconds(talk.pending.spoken) <= QUESTION_S, talk.pending.spoken
+    assert speaking_seconds(talk.pending.spoken) <= QUESTION_S, talk.pending.spoken
     assert talk.pending.spoken.split(",")[0] in ("Bravo two", "Charlie two", "Alfa two")
     assert "onfirm" in talk.pending.spoken
 
@@ -129,5 +129,5 @@ def test_no_answer_takes_more_than_fifteen_seconds(world: World, job: str) -> No
             reply = meaning.reply or answer(before, after, meaning.command, events, world)
             if not reply.at_length:
                 told += 1
-                assert seconds(reply.say) <= PIECE_S, (line, reply.say)
+                assert speaking_seconds(reply.say) <= PIECE_S, (line, reply.say)
     assert told > 40

@@ -15,7 +15,7 @@ from assistant.flatness.f_numbers import (
     line_f,
     noise_of,
     own_interval,
-    pooled,
+    pooled_spread,
     spacing_counts,
 )
 from assistant.flatness.line_rules import least_z_readings, shortfalls
@@ -99,7 +99,7 @@ def test_twice_the_heights_halve_both_exactly_and_a_plane_changes_only_levelness
 
 def test_values_are_pooled_before_the_one_f_number() -> None:
     lines = [line_f(_numbers(heights), MILLIMETRES) for heights in RECORD]
-    whole = pooled([line.q for line in lines])
+    whole = pooled_spread([line.q for line in lines])
     section = f_number(MILLIMETRES.flatness_mm, whole.bottom_mm)
     # Exact arithmetic: deviation of all 37 values, and neither mean of the three F's.
     values = np.array([float(q) for row in PRINTED_Q for q in row.split()])
@@ -110,7 +110,7 @@ def test_values_are_pooled_before_the_one_f_number() -> None:
 
 def test_two_lines_down_one_slope_from_opposite_ends_are_not_level() -> None:
     down, up = (line_f(tilt * np.arange(14), MILLIMETRES).z for tilt in (-2.0, 2.0))
-    assert f_number(MILLIMETRES.levelness_mm, pooled([down, up]).bottom_mm) < 10
+    assert f_number(MILLIMETRES.levelness_mm, pooled_spread([down, up]).bottom_mm) < 10
 
 
 def test_what_no_f_number_can_be_made_of() -> None:
@@ -119,7 +119,7 @@ def test_what_no_f_number_can_be_made_of() -> None:
     with pytest.raises(SurveyError, match="row 3"):
         line_f([0.0, 1.0, math.nan, *[0.0] * 12], MILLIMETRES)
     with pytest.raises(SurveyError, match="no line"):
-        pooled([])
+        pooled_spread([])
 
 
 @pytest.mark.parametrize(

@@ -7,7 +7,7 @@ import pytest
 import shapely
 
 from assistant.errors import SurveyError
-from assistant.floor.scan_fit import ScanPlacement, share_in, turned, ways_in
+from assistant.floor.scan_fit import ScanPlacement, in_room_axes, share_in, ways_in
 
 ROOM = np.array([[0, 0], [6, 0], [6, 4], [0, 4]], dtype=float)
 CORNER = np.array([[0, 0], [6, 0], [6, 4], [3, 4], [3, 2], [0, 2]], dtype=float)
@@ -20,10 +20,12 @@ def test_places_are_told_along_the_first_side_and_across_it() -> None:
         ((1, 5), False, (3, 0)), ((0, 2), False, (0, 1)), ((0, 2), True, (0, -1)),
         ((3, 4), False, (2, -2)), ((3, 4), True, (2, 2)), ((1, 2), False, (0, 0)),
     ):  # fmt: skip
-        found = turned(np.array([place], dtype=float), (1.0, 2.0), (1.0, 9.0), mirrored=mirrored)
+        found = in_room_axes(
+            np.array([place], dtype=float), (1.0, 2.0), (1.0, 9.0), mirrored=mirrored
+        )
         assert found[0] == pytest.approx(told), place
     with pytest.raises(SurveyError, match="begins and ends at one place"):
-        turned(ROOM, (1.0, 2.0), (1.0, 2.0), mirrored=False)
+        in_room_axes(ROOM, (1.0, 2.0), (1.0, 2.0), mirrored=False)
     for along, degrees in (((3, 2), 0), ((1, 9), 90), ((0, 2), 180), ((1, 1), -90), ((2, 3), 45)):
         assert ScanPlacement((1, 2), along, mirrored=False).degrees == pytest.approx(degrees)
 
@@ -56,7 +58,7 @@ def test_a_room_that_looks_the_same_from_no_two_corners_lies_in_one_way() -> Non
             corner, far = in_file(np.array([[0, 0], [outline[:, 0].max(), 0]]), degrees, mirrored)
             assert way.corner == pytest.approx(tuple(corner), abs=0.02), degrees
             assert way.along == pytest.approx(tuple(far), abs=0.02), degrees
-            placed = turned(points, way.corner, way.along, mirrored=way.mirrored)
+            placed = in_room_axes(points, way.corner, way.along, mirrored=way.mirrored)
             assert share_in(outline, placed) == 1
 
 

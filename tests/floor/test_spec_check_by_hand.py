@@ -19,7 +19,7 @@ from assistant.floor.spec_check import (
     _worst_of,
     found_of,
     held_to,
-    overall,
+    overall_verdict,
     place_on,
     whole_f,
 )
@@ -75,7 +75,7 @@ def test_all_limits_of_a_spec_and_each_of_its_ways() -> None:
         ((True, True), True), ((True, None), None), ((None, None), None),
         ((True, False), False), ((None, False), False), ((None,), None), ((), None),
     ):  # fmt: skip
-        assert overall([found(met) for met in verdicts]) is of_all, verdicts
+        assert overall_verdict([found(met) for met in verdicts]) is of_all, verdicts
 
 
 def test_what_the_floor_is_held_to() -> None:

@@ -10,7 +10,7 @@ import pytest
 
 from assistant.conversation.either_or import digit_by_digit
 from assistant.ears.confusable import confusables_of
-from assistant.ears.rivals import confusable_wholes, rivals
+from assistant.ears.rivals import confusable_wholes, sounding_alike
 from assistant.ears.vosk_results import sound_alike
 from assistant.floor.mishearings import alternatives
 from grammar import understand
@@ -75,7 +75,7 @@ def test_a_teen_is_held_against_its_ten_by_all(teen: int, ten: int) -> None:
 def test_a_sign_is_held_against_the_other() -> None:
     (command,) = understand("B3 -18 mm")
     other = understand("B3 +18 mm")[0]
-    assert other in rivals(command, Spoken())
+    assert other in sounding_alike(command, Spoken())
     assert Reading(Decimal(18), "mm") in alternatives(Reading(Decimal(-18), "mm"))
     assert sound_alike("bravo three minus two", "bravo three plus two")
     assert not sound_alike("bravo three minus two", "bravo three minus four")
@@ -89,7 +89,7 @@ def test_a_five_is_held_against_a_nine() -> None:
 
 @pytest.mark.parametrize(("said", "other"), [("B3 -18 mm", "B3 -18 in"), ("grid 2 m", "grid 2 ft")])
 def test_a_unit_is_held_against_those_it_is_taken_for(said: str, other: str) -> None:
-    assert understand(other)[0] in rivals(understand(said)[0], Spoken())
+    assert understand(other)[0] in sounding_alike(understand(said)[0], Spoken())
 
 
 @pytest.mark.parametrize("reader", READERS)

@@ -15,8 +15,8 @@ from assistant.decide.questions import (
     YesOrNo,
     _look_at_the_same,
     _says_more,
+    meanings_of,
     reading_of,
-    understood,
 )
 from assistant.decide.reading_repeated import Settlement
 from grammar.commands import IN_PARTS, Command, Reading
@@ -151,8 +151,8 @@ def test_a_size_settles_what_asks_how_big_a_thing_is() -> None:
     for line, same in (("column at B3", True), ("column 0.4 by 0.4 metres at B3", True),
                        ("column 0.4 by 0.4 metres at C3", False), ("B3 -18", False)):  # fmt: skip
         assert question.stays_open_for(command_of(line)) is same, line
-    assert understood("no phrase at all") == ()
-    assert len(understood("tally")) == 1
+    assert meanings_of("no phrase at all") == ()
+    assert len(meanings_of("tally")) == 1
 
 
 def test_what_a_value_alone_may_be_meant_for() -> None:

@@ -9,7 +9,7 @@ from assistant.decide.questions import ReallySo
 from assistant.decide.suspect import _asked_aloud
 from assistant.events.readings import ReadingAccepted, ReadingTaken
 from assistant.floor.plausible_range import FARTHEST_MM
-from assistant.reply.speaking_time import QUESTION_S, seconds
+from assistant.reply.speaking_time import QUESTION_S, speaking_seconds
 from tests.job.conftest import Site
 
 ROOM = ("room 6 by 4 metres", "grid 1 metre")  # A1 to F4
@@ -194,5 +194,5 @@ def test_a_question_is_said_as_long_as_it_may_be(
     (w, ws), (y, ys), (h, hs) = ((each[0], each[-1]) for each in (what, why, how))
     ways = [(w, y, h), (w, ys, h), (ws, ys, h), (w, ys, hs), (ws, ys, hs)]
     asked = _asked_aloud(what, why, how)
-    fitting = [way for way in ways if seconds(" ".join(way)) <= QUESTION_S]
+    fitting = [way for way in ways if speaking_seconds(" ".join(way)) <= QUESTION_S]
     assert asked == " ".join(fitting[0] if fitting else (ws, hs))

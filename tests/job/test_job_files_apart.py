@@ -7,7 +7,7 @@ from pathlib import Path
 import pytest
 
 from assistant.errors import JournalError, LeadsmanError
-from assistant.record.job_files import JobFiles, found
+from assistant.record.job_files import JobFiles, existing_file
 from assistant.record.journal import Journal
 
 
@@ -51,24 +51,24 @@ def test_a_job_is_found_by_its_name_however_it_is_spelled_and_named_where_it_is_
     tmp_path: Path,
 ) -> None:
     with pytest.raises(JournalError, match="There is none in"):
-        found(tmp_path, "shed")
+        existing_file(tmp_path, "shed")
     one = job(tmp_path, "boat-shed")
-    assert found(tmp_path, "Boat shed") == one
+    assert existing_file(tmp_path, "Boat shed") == one
     other = job(tmp_path, "Boat shed")
-    assert found(tmp_path, "Boat shed") == other
-    assert found(tmp_path, "boat-shed") == one
+    assert existing_file(tmp_path, "Boat shed") == other
+    assert existing_file(tmp_path, "boat-shed") == one
     with pytest.raises(JournalError, match="Which one"):
-        found(tmp_path, "BOAT SHED")
-    assert found(tmp_path, str(one)) == one
+        existing_file(tmp_path, "BOAT SHED")
+    assert existing_file(tmp_path, str(one)) == one
     with pytest.raises(JournalError, match="no file"):
-        found(tmp_path, str(tmp_path / "hut"))
+        existing_file(tmp_path, str(tmp_path / "hut"))
     for number in range(4):
         job(tmp_path, f"job-{number}")
     with pytest.raises(JournalError) as six:
-        found(tmp_path, "hut")
+        existing_file(tmp_path, "hut")
     assert "more" not in str(six.value)
     job(tmp_path, "job-4")
     with pytest.raises(JournalError, match=r"and 1 more\."):
-        found(tmp_path, "hut")
+        existing_file(tmp_path, "hut")
     with pytest.raises(JournalError, match="no job put away"):
-        found(tmp_path / "away", "hut")
+        existing_file(tmp_path / "away", "hut")

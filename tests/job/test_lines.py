@@ -249,11 +249,11 @@ def test_what_is_missing_of_a_finished_floor_names_lines_doors_and_the_promise(
 
 
 def test_where_a_job_stands_tells_of_the_line_that_goes_on(site: type[Site]) -> None:
-    from assistant.conversation.standing import standing
+    from assistant.conversation.standing import standing_reply
     from assistant.terminal.toolbar import toolbar_line
 
     floor = site(*POURED, LINE, "0 -1")
-    told = there(standing(floor.job, waits=False))
+    told = there(standing_reply(floor.job, waits=False))
     assert "line 1 goes on, 2 of 21 values" in told.headline
     assert toolbar_line(floor.job, floor.tally, 0, 60).startswith(
         "line 1 2/21  finished floor 0/12"

@@ -9,7 +9,7 @@ import pytest
 from assistant.conversation.conversation import Conversation
 from assistant.conversation.lines import utterance_in
 from assistant.record.journal import Journal
-from assistant.reply.speaking_time import PIECE_S, seconds
+from assistant.reply.speaking_time import PIECE_S, speaking_seconds
 from assistant.terminal.screen import reply_lines
 from grammar import short_form, understand
 from grammar.commands.notes import TakeNote
@@ -123,7 +123,7 @@ def test_many_long_notes_are_said_in_pieces() -> None:
         talk.hear(f"note number {number}: " + "the slab is wet along the north wall " * 5)
     turn = talk.hear("notes")
     assert len(talk.job.notes) == 40
-    assert seconds(turn.reply.say) <= PIECE_S
+    assert speaking_seconds(turn.reply.say) <= PIECE_S
     assert len(turn.reply.details) == 40
 
 

@@ -11,7 +11,7 @@ import pytest
 from assistant.conversation.conversation import Conversation
 from assistant.record.journal import Journal
 from assistant.reply.replies import Reply
-from assistant.reply.speaking_time import PIECE_S, seconds
+from assistant.reply.speaking_time import PIECE_S, speaking_seconds
 from grammar import Misunderstood, short_form, understand
 from grammar.commands.record import AskChanges
 from tests.job.conftest import WORLD
@@ -122,7 +122,7 @@ def test_many_last_readings_are_said_in_pieces() -> None:
     lines = [f"{column}{row} -{10 + row}" for row in (1, 2, 3) for column in "ABCD"]
     told = Day(*FLOOR[:2], *lines).say("last 12 readings")
     assert len(told.tables[0].rows) == 12
-    assert seconds(told.say) <= PIECE_S
+    assert speaking_seconds(told.say) <= PIECE_S
 
 
 def test_changes_are_told_newest_first_with_what_was_undone() -> None:

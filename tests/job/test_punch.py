@@ -6,7 +6,7 @@ from math import ceil
 
 import pytest
 
-from assistant.answers.proof.drawn import bar
+from assistant.answers.proof.drawn import height_bar
 from assistant.job import being_read
 from tests.job.conftest import Site
 
@@ -196,9 +196,9 @@ def test_a_profile_runs_between_any_two_places(site: type[Site]) -> None:
 
 
 def test_a_height_that_is_not_nothing_never_lies_on_the_bar() -> None:
-    assert bar(0.1, 100) == "..........|*........."
-    assert bar(-0.1, 100) == ".........*|.........."
-    assert bar(0, 0) == "..........*.........."
+    assert height_bar(0.1, 100) == "..........|*........."
+    assert height_bar(-0.1, 100) == ".........*|.........."
+    assert height_bar(0, 0) == "..........*.........."
 
 
 # --- gaps laid by hand, lines, and what the floor is held to ------------------------------------

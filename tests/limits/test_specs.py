@@ -9,10 +9,10 @@ from assistant.limits.specs import (
     SpecError,
     apart_specs,
     formula_row,
-    named,
     named_apart,
     read_specs,
     specs,
+    specs_named,
 )
 from tests.job.conftest import Site
 
@@ -60,11 +60,11 @@ def test_gap_limits_of_din_rows_are_their_columns_at_two_metres() -> None:
     ],
 )
 def test_names(said: str, names: list[str]) -> None:
-    assert [spec.name for spec in named(said)] == names
+    assert [spec.name for spec in specs_named(said)] == names
 
 
 def test_a_name_of_several_gives_all() -> None:
-    assert len(named("din row")) == 4
+    assert len(specs_named("din row")) == 4
 
 
 @pytest.mark.parametrize(
@@ -107,7 +107,7 @@ def test_what_a_floor_is_not_held_to_here_says_why() -> None:
     assert [each.name for each in named_apart("aci 117 straightedge")] == ["ACI 117 straightedge"]
     assert named_apart("row 9") == named_apart("") == ()
     for each in apart_specs():
-        assert named(each.name) == (), each.name
+        assert specs_named(each.name) == (), each.name
         refused = Site("room 6 by 4 metres").refused(f"spec {each.name}")
         assert refused == each.told
     # Base columns in two sources; numbers only, the licensed text governs.

@@ -6,7 +6,7 @@ import pytest
 
 from assistant.guide.steps import steps
 from assistant.limits.cautions import cautions_at
-from assistant.reply.speaking_time import PIECE_S, seconds
+from assistant.reply.speaking_time import PIECE_S, speaking_seconds
 from tests.site.conftest import Morning
 
 
@@ -146,7 +146,7 @@ def test_why_and_more(morning: type[Morning]) -> None:
         assert said[-1].endswith("Say more for the rest.")
         floor.say("more")
     said.append(floor.turn.reply.say)
-    assert all(seconds(piece) <= PIECE_S for piece in said)
+    assert all(speaking_seconds(piece) <= PIECE_S for piece in said)
     words = " ".join(said)
     for line in (*steps()[0].more, *cautions_at("grind")[1].sentences):
         assert line in words

@@ -18,7 +18,7 @@ from assistant.ears.confusable import (
     too_near,
 )
 from assistant.ears.judging import Measures, tier_of
-from assistant.ears.rivals import confusable_wholes, rivals
+from assistant.ears.rivals import confusable_wholes, sounding_alike
 from assistant.ears.thresholds import load_limits
 from grammar import understand
 from grammar.commands import Command
@@ -156,11 +156,11 @@ def test_so_does_a_whole_command(line: str) -> None:
     (command,) = understand(line)
     one_way = [
         rival
-        for rival in rivals(command, spoken)
+        for rival in sounding_alike(command, spoken)
         if _has_a_value(rival)
         and type(rival) is type(command)
         and _names_a_point(rival) == _names_a_point(command)
-        and command not in rivals(rival, spoken)
+        and command not in sounding_alike(rival, spoken)
     ]
     assert one_way == []
 
@@ -178,7 +178,7 @@ def _has_a_value(command: Command) -> bool:
 def test_what_is_said_without_a_point_is_weighed_three_ways() -> None:
     said = [understand(line)[0] for line in ("-18 mm", "check zero -18 mm", "finish -18 mm")]
     for command in said:
-        assert [one for one in said if one not in rivals(command, Spoken())] == [command]
+        assert [one for one in said if one not in sounding_alike(command, Spoken())] == [command]
 
 
 def test_six_to_nine_are_rivals_of_sixty_to_ninety() -> None:
@@ -186,7 +186,7 @@ def test_six_to_nine_are_rivals_of_sixty_to_ninety() -> None:
         for size, other in ((ones, 10 * ones), (10 * ones, ones)):
             reading = understand(f"bravo three minus {in_words(size)} millimetres")[0]
             wanted = understand(f"bravo three minus {in_words(other)} millimetres")[0]
-            assert wanted in rivals(reading, Spoken())
+            assert wanted in sounding_alike(reading, Spoken())
 
 
 @pytest.mark.parametrize(

@@ -14,7 +14,7 @@ import pytest
 from assistant.ears.beam_search import Beam, Ears, Unwanted, beam_search
 from assistant.ears.decoding_graph import DecodingGraph
 from assistant.ears.moonshine import END, Attended, DecoderStep
-from assistant.ears.rivals import confusable_wholes, rivals
+from assistant.ears.rivals import confusable_wholes, sounding_alike
 from assistant.ears.tokens import Tokens, read_tokens
 from assistant.errors import EarsError
 from grammar import understand
@@ -236,7 +236,7 @@ def test_a_name_that_cannot_be_written_is_left_out() -> None:
     ],
 )
 def test_rivals(said: str, rival: str) -> None:
-    found = rivals(understand(said)[0], Spoken())
+    found = sounding_alike(understand(said)[0], Spoken())
     assert understand(rival)[0] in found
     assert understand(said)[0] not in found
 
@@ -246,10 +246,10 @@ def test_everything_that_may_be_said_has_rivals() -> None:
     spoken = Spoken()
     for phrase in spoken.phrases:
         for example in phrase.examples:
-            assert rivals(understand(example)[0], spoken), example
+            assert sounding_alike(understand(example)[0], spoken), example
     hole, none = understand("hole")[0], understand("no hole")[0]
-    assert none in rivals(hole, spoken)
-    assert hole in rivals(none, spoken)
+    assert none in sounding_alike(hole, spoken)
+    assert hole in sounding_alike(none, spoken)
 
 
 def test_every_digit_may_be_dropped_changed_or_doubled() -> None:
@@ -257,12 +257,12 @@ def test_every_digit_may_be_dropped_changed_or_doubled() -> None:
 
 
 def test_rivals_of_a_short_command_are_the_other_short_ones() -> None:
-    found = rivals(TakeBack(), Spoken())
+    found = sounding_alike(TakeBack(), Spoken())
     assert understand("tally")[0] in found
     assert not any(isinstance(one, TakeReading) for one in found)
 
 
 def test_a_reading_of_nothing_has_no_sizes() -> None:
-    found = rivals(understand("bravo three level")[0], Spoken())
+    found = sounding_alike(understand("bravo three level")[0], Spoken())
     numbers = {one.reading.number for one in found if isinstance(one, TakeReading)}
     assert numbers == {Decimal(0)}

@@ -15,7 +15,7 @@ from assistant.listening.spoken_note import LONGEST, SpokenNote
 from assistant.products.cards import cards_in, shipped_folder
 from assistant.record.journal import Journal
 from assistant.reply.replies import Turn
-from assistant.reply.speaking_time import PIECE_S, seconds
+from assistant.reply.speaking_time import PIECE_S, speaking_seconds
 from grammar.spoken import Spoken
 
 
@@ -111,7 +111,7 @@ def test_a_note_without_an_end_ends_where_a_line_does() -> None:
             break
     assert len(site.notes) == 1
     assert not site.listening.note.is_open
-    assert seconds(turn.reply.say) <= PIECE_S
+    assert speaking_seconds(turn.reply.say) <= PIECE_S
 
 
 @pytest.mark.parametrize("said", ["write this down", "write this down at bravo three",

@@ -15,7 +15,7 @@ from assistant.ears.entries import Entries
 from assistant.ears.hearing import Heard
 from assistant.ears.judging import SpeechManner, judge_sentences
 from assistant.ears.lacking import lacks_unit, with_a_unit
-from assistant.ears.rivals import rivals
+from assistant.ears.rivals import sounding_alike
 from assistant.ears.script import ScriptEngine
 from assistant.ears.thresholds import load_limits
 from assistant.listening.hearing_files import FileEars, hear_files
@@ -199,8 +199,8 @@ def test_with_it_and_without_it_are_rivals() -> None:
     whole, bare = (
         MISSED.meanings(words)[0] for words in ("minus eighteen inches", "minus eighteen")
     )
-    assert bare in rivals(whole, MISSED)
-    assert whole in rivals(bare, MISSED)
+    assert bare in sounding_alike(whole, MISSED)
+    assert whole in sounding_alike(bare, MISSED)
     written = said_aloud(MISSED, bare, written=True)
     assert written is not None
     ways = Automaton([read_template(f"({written})")], read_template)

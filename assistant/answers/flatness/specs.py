@@ -7,7 +7,7 @@ from typing import Any
 from assistant.answers.parts import Answerer, Moment
 from assistant.errors import Refusal
 from assistant.floor.profiles import lines_of
-from assistant.floor.spec_check import OWN, LimitCheck, found_of, held_to, overall, whole_f
+from assistant.floor.spec_check import OWN, LimitCheck, found_of, held_to, overall_verdict, whole_f
 from assistant.limits.specs import Spec, SpecLimit, apart_specs, specs
 from assistant.reply import side_by_side, wording
 from assistant.reply.replies import Reply, Table
@@ -34,7 +34,7 @@ def verdicts_told(moment: Moment, command: AskVerdicts | ChooseSpec | SetOwnSpec
     data = {
         "spec": [_row_data(each) for each in every],
         "held_to": [spec.name for spec in held],
-        "overall": [{"name": spec.name, "met": overall(found)} for spec, found in rows],
+        "overall": [{"name": spec.name, "met": overall_verdict(found)} for spec, found in rows],
     }
     sources = [f"Source: {spec.told_source}." for spec in held]
     asked = [each for each in rows if _is_asked(each[0], command)]
@@ -63,7 +63,7 @@ def _is_asked(spec: Spec, command: AskVerdicts | ChooseSpec | SetOwnSpec) -> boo
 
 
 def _headline(spec: Spec, found: tuple[LimitCheck, ...]) -> str:
-    met = overall(found)
+    met = overall_verdict(found)
     if met is None:
         told = [each.test for each in found if each.met]
         return f"{_IN_FULL}; met, {wording.join_names(told)} alone" if told else _UNTOLD

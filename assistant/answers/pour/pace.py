@@ -29,15 +29,15 @@ def no_pace(moment: Moment, plan: PourPlan) -> Reply:
         (
             f"Say {', '.join(lacks)}; or pump 60 bags per hour.",
             f"What it would need: a strip {metre} wide along the front of "
-            f"{far(moment, plan.front_m)} takes {wording.figure(a_metre, 1)} bags; to keep its "
-            f"edge wet ({wording.figure(plan.edge_limit_min, 1)} min), "
+            f"{shown_at(moment, plan.front_m)} takes {wording.figure(a_metre, 1)} bags; to keep "
+            f"its edge wet ({wording.figure(plan.edge_limit_min, 1)} min), "
             f"{wording.figure(needs, 0)} bags an hour.",
             f"For scale: {PUBLISHED} has three people mixing by hand place "
             f"{wording.area(BY_HAND_M2_H, unit)} an hour, and with a pump "
             f"{wording.area(BY_PUMP_M2_H, unit)}; at this mean depth that is "
             f"{wording.figure(hand, 0)} and {wording.figure(pump, 0)} bags an hour.",
             *_learnt(moment.job),
-            *missing(moment.job),
+            *unread_points_note(moment.job),
         ),
         data={
             "strips": [],
@@ -66,16 +66,16 @@ def _learnt(job: Job) -> tuple[str, ...]:
             "plans with it.",)  # fmt: skip
 
 
-def missing(job: Job) -> tuple[str, ...]:
+def unread_points_note(job: Job) -> tuple[str, ...]:
     unread = points_missing(job)
     return (f"{wording.counted(len(unread), 'point')} not read yet.",) if unread else ()
 
 
-def far(moment: Moment, at_m: float) -> str:
+def shown_at(moment: Moment, at_m: float) -> str:
     return wording.distance(at_m, moment.unit)
 
 
-def about(unit: str, at_m: float, places: int = 2) -> float:
+def rounded_m(unit: str, at_m: float, places: int = 2) -> float:
     """A place worked out, to so many decimals of a metre; of one, to the inch in inch jobs."""
     if unit == "in":
         return round(at_m / 0.0254) * 0.0254 if places == 1 else at_m

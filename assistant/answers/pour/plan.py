@@ -7,7 +7,7 @@ from datetime import timedelta
 from typing import Any
 
 from assistant.answers.parts import Answerer, Moment
-from assistant.answers.pour.pace import about, far, missing, no_pace
+from assistant.answers.pour.pace import no_pace, rounded_m, shown_at, unread_points_note
 from assistant.errors import Refusal
 from assistant.floor.edge_saved import Saving, savings_of
 from assistant.floor.late_numpy import np
@@ -55,7 +55,7 @@ def plan_told(moment: Moment, _command: ShowPlan) -> Reply:
         *_deep_lines(job),
         f"An edge waits {_limits(plan)} min at most (the working time on the card, less its "
         "mixing time). Strips run across; pour each from the same end.",
-        *missing(job),
+        *unread_points_note(job),
     )
     return Reply(
         f"{headline}.",
@@ -91,8 +91,8 @@ def _table(moment: Moment, plan: PourPlan) -> Table:
     rows = [
         (
             str(each.number),
-            far(moment, each.from_m),
-            far(moment, each.to_m),
+            shown_at(moment, each.from_m),
+            shown_at(moment, each.to_m),
             str(each.bags),
             str(each.batches),
             wording.figure(each.strip.minutes, 0),
@@ -131,11 +131,11 @@ def _saving_words(moment: Moment, plan: PourPlan, saving: Saving) -> str:
     if saving.kind == "bays":
         return (
             f"{wording.counted(size - 1, 'dam')} along the way of the pour, so that the front is "
-            f"{far(moment, plan.front_m / size)} or so"
+            f"{shown_at(moment, plan.front_m / size)} or so"
         )
     if saving.kind == "wider":
-        return f"strips {far(moment, saving.size)} wide"
-    at = wording.join_names([far(moment, each.to_m) for each in plan.lost], 4)
+        return f"strips {shown_at(moment, saving.size)} wide"
+    at = wording.join_names([shown_at(moment, each.to_m) for each in plan.lost], 4)
     return f"a dam at {at}, and what lies behind it another day"
 
 
@@ -161,8 +161,8 @@ def _alone_lines(moment: Moment, plan: PourPlan) -> tuple[str, ...]:
     mean = plan.whole.volume_m3 / plan.whole.area_m2
     area = wording.area(widest * plan.front_m, moment.unit)
     return (
-        f"Alone you keep a strip of {far(moment, about(moment.unit, widest))} wet along the whole "
-        f"front of {far(moment, plan.front_m)}, {area} at the mean depth of "
+        f"Alone you keep a strip of {shown_at(moment, rounded_m(moment.unit, widest))} wet along "
+        f"the whole front of {shown_at(moment, plan.front_m)}, {area} at the mean depth of "
         f"{wording.length(mean * 1000, moment.unit)}.",
     )
 
@@ -309,7 +309,7 @@ def strip_told(moment: Moment, command: ShowStrip) -> Reply:
             f"{wording.figure(strip.edge_limit_min, 0)} min at most: {told}."
         )
     return Reply(
-        f"Strip {each.number}: {far(moment, each.from_m)} to {far(moment, each.to_m)}, "
+        f"Strip {each.number}: {shown_at(moment, each.from_m)} to {shown_at(moment, each.to_m)}, "
         f"{wording.counted(each.bags, 'bag')}, {shown_length(minutes)}.",
         f"Strip {wording.spoken_number(each.number)}, to "
         f"{wording.spoken_distance(each.to_m, unit)}. "

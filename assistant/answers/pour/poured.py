@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from assistant.answers.parts import Moment
-from assistant.answers.pour.pace import about, far
+from assistant.answers.pour.pace import rounded_m, shown_at
 from assistant.floor.pour_litres import laid_of, measured_yield
 from assistant.floor.pour_parts import Part, plan_known
 from assistant.floor.pour_progress import progress_of
@@ -125,5 +125,5 @@ def poured_data(moment: Moment) -> dict[str, Any]:
 
 
 def _span(moment: Moment, part: Part) -> str:
-    begins, ends = (far(moment, about(moment.unit, at)) for at in (part.from_m, part.to_m))
+    begins, ends = (shown_at(moment, rounded_m(moment.unit, at)) for at in (part.from_m, part.to_m))
     return f"{begins} to {ends}"

@@ -8,7 +8,7 @@ from typing import Any
 
 from assistant.answers.parts import Answerer, Moment
 from assistant.answers.pour.mixing import water_warnings
-from assistant.answers.pour.pace import about, far
+from assistant.answers.pour.pace import rounded_m, shown_at
 from assistant.answers.pour.poured import (
     left_over,
     poured_data,
@@ -108,7 +108,7 @@ def _progress_shown(moment: Moment, progress: Progress) -> Iterable[str]:
     if progress.edge_due is not None:
         yield f"edge {_minutes_left(progress, now)} min"
     if progress.front_m is not None:
-        yield f"front {wording.distance(about(moment.unit, progress.front_m, 1), moment.unit)}"
+        yield f"front {wording.distance(rounded_m(moment.unit, progress.front_m, 1), moment.unit)}"
     late = behind_min(moment.job, progress, now)
     if late is not None:
         yield _late(late) if abs(late) >= 1 else "on time"
@@ -135,7 +135,7 @@ def _progress_said(moment: Moment, progress: Progress) -> Iterable[str]:
         side = "behind" if late > 0 else "ahead"
         yield f"{wording.spoken_count(round(abs(late)), 'minute')} {side}"
     elif progress.front_m is not None:
-        at = about(moment.unit, progress.front_m, 1)
+        at = rounded_m(moment.unit, progress.front_m, 1)
         yield f"front {wording.spoken_distance(at, moment.unit)}"
 
 
@@ -217,7 +217,7 @@ def _end_words(progress: Progress) -> tuple[str, str]:
 
 
 def _far(moment: Moment, at_m: float) -> str:
-    return far(moment, about(moment.unit, at_m))
+    return shown_at(moment, rounded_m(moment.unit, at_m))
 
 
 def _why(moment: Moment, progress: Progress, plan: PourPlan) -> tuple[str, ...]:

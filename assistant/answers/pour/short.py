@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from assistant.answers.parts import Answerer, Moment
-from assistant.answers.pour.pace import about
+from assistant.answers.pour.pace import rounded_m
 from assistant.errors import Refusal
 from assistant.floor.pour_plan import plan_of
 from assistant.floor.pour_progress import progress_of
@@ -49,7 +49,7 @@ def short_told(moment: Moment, _command: AskShort) -> Reply:
 
 def _said(moment: Moment, found: WaysOut) -> str:
     at = found.stops_at_m if found.dam_m is None else found.dam_m
-    return wording.spoken_distance(about(moment.unit, at, 1), moment.unit)
+    return wording.spoken_distance(rounded_m(moment.unit, at, 1), moment.unit)
 
 
 def _can_be_lower(found: WaysOut) -> bool:
@@ -64,14 +64,14 @@ def _lines(moment: Moment, found: WaysOut) -> tuple[str, ...]:
     if _can_be_lower(found):
         assert found.lower_mm is not None
         size = wording.length(found.lower_mm, unit)
-        at = wording.distance(about(unit, found.from_m), unit)
+        at = wording.distance(rounded_m(unit, found.from_m), unit)
         lines.append(
             f"Lower the finish by {size} in all that is left, from {at} on: a step of {size} "
             f"there.{_thinnest(moment, found)}"
         )
-    far = wording.distance(about(unit, found.stops_at_m, 1), unit)
+    far = wording.distance(rounded_m(unit, found.stops_at_m, 1), unit)
     dam = "" if found.dam_m is None else "; the last strip's edge before it is at "
-    edge = "" if found.dam_m is None else wording.distance(about(unit, found.dam_m), unit)
+    edge = "" if found.dam_m is None else wording.distance(rounded_m(unit, found.dam_m), unit)
     lines.append(f"Stop at a dam or joint: the bags go to about {far}{dam}{edge}.")
     lines.append(
         f"So many more: {wording.counted(found.more_bags, 'bag')}, to be sure 95 times in 100."

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from assistant.answers.parts import Answerer, Moment
-from assistant.answers.pour.pace import far, no_pace
+from assistant.answers.pour.pace import no_pace, shown_at
 from assistant.events.pour import WayOutSet
 from assistant.floor.pour_plan import PourPlan, plan_of
 from assistant.reply import wording
@@ -24,7 +24,7 @@ def staging_told(moment: Moment, _command: AskStaging) -> Reply:
     for each, after in zip(plan.strips, (*plan.strips[1:], None), strict=True):
         where = outside
         if after is not None:
-            where = f"on strip {after.number}, past {far(moment, each.to_m)}"
+            where = f"on strip {after.number}, past {shown_at(moment, each.to_m)}"
             if after.bay != each.bay:
                 where = f"on strip {after.number}, in the next bay"
         rows.append((str(each.number), str(each.bags), where))

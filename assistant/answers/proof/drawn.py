@@ -7,11 +7,11 @@ HALF_WIDTH = 10
 MIDDLE, MARK = "|", "*"
 
 
-def bar(mm: float, most: float) -> str:
+def height_bar(mm: float, most: float) -> str:
     """
     One height as a mark to the left or right of a bar.
 
-    >>> bar(-5, 10), bar(10, 10), bar(0, 10)
+    >>> height_bar(-5, 10), height_bar(10, 10), height_bar(0, 10)
     ('.....*....|..........', '..........|.........*', '..........*..........')
     """
     off = round(mm / most * HALF_WIDTH) if most else 0

@@ -6,7 +6,7 @@ from collections.abc import Sequence
 from math import hypot
 
 from assistant.answers.parts import Answerer, Moment
-from assistant.answers.proof.drawn import bar
+from assistant.answers.proof.drawn import height_bar
 from assistant.answers.proof.profile_between import profile_between
 from assistant.decide.proof.lines import line_meant
 from assistant.decide.readings import check_line
@@ -47,7 +47,7 @@ def profile_drawn(moment: Moment, command: AskProfile) -> Reply:
     most = max(abs(low), abs(high))
     rows = tuple(
         (name, wording.distance(along, unit), wording.height(round(mm, 1), unit, drawn.zero),
-         bar(mm, most))
+         height_bar(mm, most))
         for name, along, mm in zip(drawn.names, drawn.along_m, drawn.heights_mm, strict=True)
     )  # fmt: skip
     end = wording.length(round(most, 1), unit)

@@ -5,7 +5,7 @@ from __future__ import annotations
 from math import ceil, hypot
 
 from assistant.answers.parts import Moment
-from assistant.answers.proof.drawn import bar
+from assistant.answers.proof.drawn import height_bar
 from assistant.decide.parts import length_of
 from assistant.decide.things import place_measured
 from assistant.errors import Refusal
@@ -133,7 +133,7 @@ def _place(start: Place, end: Place, share: float) -> Place:
 def _row(at: float, mm: float | None, most: float, unit: str, above: str) -> tuple[str, ...]:
     if mm is None:
         return (_at(at, unit), _NOT_SEEN, "")
-    return (_at(at, unit), wording.height(round(mm, 1) + 0.0, unit, above), bar(mm, most))
+    return (_at(at, unit), wording.height(round(mm, 1) + 0.0, unit, above), height_bar(mm, most))
 
 
 def _at(along_m: float, unit: str) -> str:

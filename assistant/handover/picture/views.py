@@ -10,7 +10,7 @@ from assistant.floor.heights import heights_of, survey_of
 from assistant.floor.punch_limit import punch_limit_of
 from assistant.floor.surfaces import surface_of
 from assistant.floor.zones import poured_parts
-from assistant.handover.isolines import Sampled, sampled
+from assistant.handover.isolines import Sampled, sampled_surface
 from assistant.job import Job
 from assistant.job.surveys import finished_floor
 from assistant.reply import wording
@@ -122,7 +122,7 @@ def _view(name: str, floor: Job, values: dict[str, float], more_mm: float) -> Vi
             )
             return depths * 1000 + more_mm
 
-        surfaces.append(sampled(area, at))
+        surfaces.append(sampled_surface(area, at))
     let_pass = float(punch_limit_of(floor).mm) if name == AFTER else 0.0
     return View(name, TITLES[name], tuple(surfaces), _spots(floor, values), floor.reading_unit,
                 name in (PLANNED, AFTER), let_pass)  # fmt: skip
@@ -140,7 +140,7 @@ def _difference(job: Job, after: Job) -> View:
             rise: FloatArray = before.mesh.heights_at(places, before.depths_m) - rest
             return rise * 1000
 
-        surfaces = (sampled(area, poured),)
+        surfaces = (sampled_surface(area, poured),)
     return View(DIFFERENCE, TITLES[DIFFERENCE], surfaces, _spots(after, values), job.reading_unit,
                 to_grind=False)  # fmt: skip
 

@@ -21,7 +21,7 @@ from assistant.floor.warnings import all_warnings, cautions_of
 from assistant.handover.picture.plan import plan_svg
 from assistant.handover.picture.views import AFTER, DIFFERENCE, PLANNED
 from assistant.handover.report.about import job_paragraph, kept_words, record_words, title_of
-from assistant.handover.report.plainly import NOTHING_YET, plainly
+from assistant.handover.report.plainly import NOTHING_YET, plain_wording
 from assistant.handover.report.tables import (
     accepted_lines,
     note_lines,
@@ -245,8 +245,8 @@ def _asked(job: Job, command: Command, id: str, title: str) -> ReportPart:
 
 
 def _of_reply(id: str, title: str, reply: Reply) -> ReportPart:
-    lines = filter(None, map(plainly, (*reply.details, *reply.asides)))
-    return ReportPart(id, title, plainly(reply.headline), tuple(lines), reply.tables)
+    lines = filter(None, map(plain_wording, (*reply.details, *reply.asides)))
+    return ReportPart(id, title, plain_wording(reply.headline), tuple(lines), reply.tables)
 
 
 def _scanned(job: Job, id: str, title: str) -> ReportPart | None:
@@ -307,7 +307,7 @@ def _ready(job: Job) -> ReportPart | None:
     if not start.against:
         return ReportPart("ready", title, "Nothing that was checked, when the pour was started.")
     words = f" Started all the same: “{start.words}”" if start.words else ""
-    against = tuple(map(plainly, start.against))
+    against = tuple(map(plain_wording, start.against))
     return ReportPart("ready", title, f"This, when the pour was started.{words}", against)
 
 

@@ -36,15 +36,15 @@ NOTHING_YET = {
 """What a section says where the chat would say what it wants first."""
 
 
-def plainly(text: str) -> str:
+def plain_wording(text: str) -> str:
     """
     An answer's words without what could be typed next.
 
-    >>> plainly("The pH is not tested. To clear it: pH 9 at B3. (ASTM F710)")
+    >>> plain_wording("The pH is not tested. To clear it: pH 9 at B3. (ASTM F710)")
     'The pH is not tested. (ASTM F710)'
-    >>> plainly("Before the pour: 12 readings, readings of the slab.")
+    >>> plain_wording("Before the pour: 12 readings, readings of the slab.")
     'Before the pour: 12 readings.'
-    >>> plainly("So far: 64 bags an hour; pump 64 bags per hour plans with it.")
+    >>> plain_wording("So far: 64 bags an hour; pump 64 bags per hour plans with it.")
     'So far: 64 bags an hour.'
     """
     for tail, end in _TAILS:
