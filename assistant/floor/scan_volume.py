@@ -72,7 +72,7 @@ def scan_volume_of(job: Job) -> ScanVolume | None:
         return None
     depths, weights, total = [], [], 0.0
     for zone, area in areas.items():
-        on = _area_of_cells(cells, area)
+        on = area_of_cells(cells, area)
         clear = np.isfinite(cells.floor_mm) & (on > 0)
         total += float(area.area)
         depths.append(float(finish_mm_of(job, zone)) - cells.floor_mm[clear])
@@ -88,7 +88,7 @@ def scan_volume_of(job: Job) -> ScanVolume | None:
     return ScanVolume(fill, above, total, seen, sd)
 
 
-def _area_of_cells(cells: CellGrid, area: Polygon | MultiPolygon) -> FloatArray:
+def area_of_cells(cells: CellGrid, area: Polygon | MultiPolygon) -> FloatArray:
     """(rows, columns), m² of each cell that lie in an area."""
     import shapely
 

@@ -7,9 +7,11 @@ from typing import Any
 
 from assistant.answers.finished import finish_cell
 from assistant.answers.parts import Answerer, Moment
+from assistant.answers.proof.poured_scans import by_scans_alone, by_scans_data, by_scans_words
 from assistant.errors import Refusal
 from assistant.floor.geometry import place_of_point
 from assistant.floor.poured_depths import Poured, PouredPart, PouredPoint, poured_of
+from assistant.floor.scan_difference import laid_by_scans, scans_lack
 from assistant.job import Job, finished_floor
 from assistant.reply import wording
 from assistant.reply.replies import Reply, Table
@@ -24,13 +26,20 @@ _CLEAR_SDS = 2.0
 
 def poured_told(moment: Moment, _command: AskPoured) -> Reply:
     job, unit = moment.job, moment.unit
-    found = poured_of(job)
+    found, by_scans = poured_of(job), laid_by_scans(job)
     if found is None:
-        raise _nothing_yet(job)
+        if by_scans is None:
+            raise _nothing_yet(job)
+        return by_scans_alone(job, by_scans, unit)
     used = job.pour.bags_used
     mean = wording.length(round(found.mean_mm, 1), unit)
     planned = found.planned_mean_mm
-    details = [*_litres(found, unit), *_yield(found, used), *_where(found, unit)]
+    details = [
+        *_litres(found, unit),
+        *_yield(found, used),
+        *_where(found, unit),
+        *by_scans_words(job, by_scans, unit),
+    ]
     points = wording.counted(len(found.points), "point")
     return Reply(
         f"Poured {mean} deep in the mean; planned {wording.length(round(planned, 1), unit)}, "
@@ -43,7 +52,7 @@ def poured_told(moment: Moment, _command: AskPoured) -> Reply:
             *_parts("Zones", "Zone", found.zones, unit),
             _table(found, unit),
         ),
-        data={"poured": poured_data(job, found)},
+        data={"poured": {**poured_data(job, found), "by_scans": by_scans_data(by_scans)}},
     )
 
 
@@ -53,9 +62,10 @@ def _nothing_yet(job: Job) -> Refusal:
             "The floor is not poured on record: pour finished, or verify, then read the points.",
             spoken="The floor is not poured on record.",
         )
+    lack = scans_lack(job)
     return Refusal(
         "No point is read both before and after the pour; read the finished floor at the slab's "
-        "points.",
+        f"points. {lack}".rstrip(),
         spoken="No point is read before and after the pour.",
     )
 
