@@ -14,7 +14,7 @@ from assistant.job.once import cached
 from grammar.frozen import frozen
 
 if TYPE_CHECKING:
-    from assistant.flatness.cells import Cells
+    from assistant.flatness.cells import CellGrid
     from assistant.levels.arrays import FloatArray
 
 _CLEAR_SDS = 2.0
@@ -129,7 +129,7 @@ def _spot(laid: FloatArray, places: FloatArray, row: int) -> Spot:
     return Spot(float(laid[row]), float(places[row, 0]), float(places[row, 1]))
 
 
-def _heights_at(cells: Cells, places: FloatArray) -> FloatArray:
+def _heights_at(cells: CellGrid, places: FloatArray) -> FloatArray:
     """Of the clear cell at each place; NaN where there is none."""
     at = np.floor((places - np.array(cells.corner_m)) / cells.side_m + _OF_FLOATS).astype(int)
     rows, columns = cells.median_mm.shape

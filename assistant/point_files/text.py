@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import codecs
+import csv
 import re
 from array import array
 from collections.abc import Iterator, Sequence
@@ -14,9 +16,11 @@ from grammar.frozen import frozen
 __all__ = ["COLUMN_WORDS", "FileLayout", "UnknownColumns", "columns_said", "read_text"]
 
 COLUMN_WORDS: dict[str, frozenset[str]] = {
-    "easting": frozenset("easting east e x rechts rechtswert".split()),
-    "northing": frozenset("northing north n y hoch hochwert".split()),
-    "height": frozenset("height h z elevation elev level hoehe höhe alt altitude".split()),
+    "easting": frozenset("easting east e x rechts rechtswert ost est este oost".split()),
+    "northing": frozenset("northing north n y hoch hochwert nord norte noord".split()),
+    "height": frozenset(
+        "height h z elevation elev level hoehe höhe alt altitude cote cota quota hoogte".split()
+    ),
     "point": frozenset("point pt p id name number no nr punkt punktnummer code".split()),
 }
 """What a column may be called in a header."""
@@ -30,6 +34,8 @@ _WITH_UNIT = re.compile(
 )
 _WANTED = ("easting", "northing", "height")
 _COMMENTS = ("#", "//", "%")
+_COMMA_NUMBER = re.compile(r"[-+]?\d+,\d+")
+"""In quotes: the comma is decimal, whatever parts the cells."""
 _BYTES_A_TELL = 1 << 18
 
 
@@ -122,14 +128,16 @@ def read_text(
         For the first bad row, by its number; nothing is taken then.
     """
     try:
-        with path.open(encoding="utf-8-sig", errors="strict") as stream:
-            layout = _layout(
-                path, [line for _, line in zip(range(50), stream, strict=False)], columns
-            )
-            stream.seek(0)
-            values = _numbers(path, stream, layout, seen, floor)
-    except UnicodeDecodeError as fault:
-        raise PointFileError(f"{path.name} is no text file: byte {fault.start} is none.") from fault
+        try:
+            layout, values = _read(path, "utf-8-sig", columns, seen, floor)
+        except UnicodeDecodeError as fault:
+            encoding = _older_encoding(path)
+            if encoding is None:
+                raise PointFileError(
+                    f"{path.name} is no text file: byte {fault.start} is none. A table saved in "
+                    "another coding: save it as CSV in UTF-8."
+                ) from fault
+            layout, values = _read(path, encoding, columns, seen, floor)
     except OSError as fault:
         raise PointFileError(f"{path} cannot be read: {fault.strerror or fault}.") from fault
     if not len(values) and layout.floor_at is not None:
@@ -140,6 +148,32 @@ def read_text(
         place_unit=layout.place_unit,
         height_unit=layout.height_unit,
     )
+
+
+def _read(
+    path: Path, encoding: str, columns: str | None, seen: Seen, floor: str
+) -> tuple[FileLayout, array[float]]:
+    with path.open(encoding=encoding, errors="strict") as stream:
+        layout = _layout(path, [line for _, line in zip(range(50), stream, strict=False)], columns)
+        stream.seek(0)
+        return layout, _numbers(path, stream, layout, seen, floor)
+
+
+def _older_encoding(path: Path) -> str | None:
+    """
+    How a table is coded that is no UTF-8: UTF-16 by its mark, or the usual one of older
+    spreadsheets, where its header names columns that are known; None for what is no table.
+    """
+    with path.open("rb") as stream:
+        start = stream.read(_BYTES_A_TELL)
+    if start.startswith((codecs.BOM_UTF16_LE, codecs.BOM_UTF16_BE)):
+        return "utf-16"
+    try:
+        header = next(line for line in start.decode("cp1252").splitlines() if not _is_comment(line))
+    except (UnicodeDecodeError, StopIteration):
+        return None
+    words = [_meaning(cell) for cell in _split(header, _separator([header])[0])]
+    return "cp1252" if set(_WANTED) <= set(words) else None
 
 
 def _is_comment(line: str) -> bool:
@@ -203,7 +237,11 @@ def _floor_at(header: Sequence[str], row: Sequence[str]) -> int | None:
 
 def _separator(rows: Sequence[str]) -> tuple[str, bool]:
     """What parts the cells, and whether a comma is decimal."""
-    row = rows[0].strip()
+    quoted = re.findall(r'"([^"]*)"', rows[0])
+    row = re.sub(r'"[^"]*"', '""', rows[0]).strip()
+    if any(_COMMA_NUMBER.fullmatch(cell.strip()) for cell in quoted):
+        parted = next((each for each in (";", "\t", ",") if each in row), ",")
+        return parted, True
     for separator in (";", "\t"):
         if separator in row:
             return separator, "," in row and "." not in row
@@ -215,8 +253,15 @@ def _separator(rows: Sequence[str]) -> tuple[str, bool]:
 
 
 def _split(line: str, separator: str) -> list[str]:
-    cells = line.split() if separator == " " else line.rstrip("\r\n").split(separator)
+    cells = line.split() if separator == " " else _cells(line, separator)
     return [cell.strip().strip('"') for cell in cells]
+
+
+def _cells(line: str, separator: str | None) -> list[str]:
+    """The cells of a row; what stands in quotes is one, whatever parts the others."""
+    if separator is None or '"' not in line:
+        return line.rstrip("\r\n").split(separator)
+    return next(csv.reader([line], delimiter=separator, skipinitialspace=True), [])
 
 
 def _is_number(cell: str, comma: bool) -> bool:
@@ -245,7 +290,7 @@ def _numbers(
         if skip:
             skip -= 1
             continue
-        cells = line.split(separator)
+        cells = line.split(separator) if '"' not in line else _cells(line, separator)
         if len(cells) != width:
             raise PointFileError(
                 f"{path.name}, row {number}: {len(cells)} cells, where {width} are expected: "
@@ -255,7 +300,11 @@ def _numbers(
             continue
         try:
             point = [
-                float(cells[at].replace(",", ".") if comma else cells[at].strip('" \r\n'))
+                float(
+                    cells[at].strip('" \r\n').replace(",", ".")
+                    if comma
+                    else cells[at].strip('" \r\n')
+                )
                 for at in places
             ]
         except ValueError:

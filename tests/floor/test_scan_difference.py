@@ -12,7 +12,7 @@ from assistant.answers import answer
 from assistant.decide import World
 from assistant.errors import Refusal
 from assistant.events.flatness import ScanImported
-from assistant.flatness.cells import Cells
+from assistant.flatness.cells import CellGrid
 from assistant.floor.along import FINISH, MEDIAN, ZERO, heights_along
 from assistant.floor.scan import packed_cells
 from assistant.floor.scan_difference import Spot, laid_by_scans, scans_lack
@@ -32,12 +32,12 @@ def mm(number: str) -> Measure:
 def scan(
     heights: Sequence[Sequence[float]], *, finished: bool, zero: str | None = "0"
 ) -> ScanImported:
-    """Cells over a room of 2 by 2 m; those not a number were not seen."""
+    """CellGrid over a room of 2 by 2 m; those not a number were not seen."""
     median = np.array(heights, dtype=float)
     ones = np.ones(median.shape, dtype=int)
     side = 2 / len(median)
     kind = np.isnan(median).astype(int)
-    cells = Cells((0, 0), side, median, 9 * ones, 0.0 * ones, kind)
+    cells = CellGrid((0, 0), side, median, 9 * ones, 0.0 * ones, kind)
     return ScanImported(
         "scan.csv", "abc", 90, side=Measure(Decimal(str(side)), "m"), columns=len(median),
         rows=len(median), cells=packed_cells(cells), zero=None if zero is None else mm(zero),

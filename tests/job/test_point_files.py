@@ -41,8 +41,14 @@ WANT = [[1.5, 2.25, 100.125], [3.0, 4.0, -0.5]]
         ("P1,1.5,2.25,100.125\nP2,3,4,-0.5\n", False),
         ("7,1.5,2.25,100.125\n8,3,4,-0.5\n", False),
         ("\ufeffPt;Code;Z [m];N [m];E [m]\r\n1;fl;100.125;2.25;1.5\r\n2;x;-0.5;4;3\r\n", True),
+        ("Est;Nord;Altitude\n1,5;2,25;100,125\n3;4;-0,5\n", True),
+        ("Norte,Este,Cota\n2.25,1.5,100.125\n4,3,-0.5\n", True),
+        ("oost\tnoord\thoogte\n1.5\t2.25\t100.125\n3\t4\t-0.5\n", True),
         ("Name,X,Y,Elevation,Intensity\na,1.5,2.25,100.125,7\nb,3,4,-0.5,9\n", True),
         ('"x", "y", "z"\n"1.5", "2.25", "100.125"\n"3", "4", "-0.5"\n', True),
+        ('"E","N","H"\n"1,5","2,25","100,125"\n"3,0","4,0","-0,5"\n', True),
+        ('name;E;N;H\n"a; b";"1,5";"2,25";"100,125"\n"c";3;4;"-0,5"\n', True),
+        ('name,E,N,H\n"by the door, left",1.5,2.25,100.125\nplain,3,4,-0.5\n', True),
     ],
 )  # fmt: skip
 def test_the_same_points_in_many_dresses(tmp_path: Path, text: str, named: bool) -> None:
@@ -84,8 +90,21 @@ def test_what_is_no_text(tmp_path: Path) -> None:
     path.write_bytes(b"1,2,3\n\xff\xd8\xff")
     with pytest.raises(PointFileError, match="no text file"):
         read_text(path)
+    path.write_bytes(b"x,y,z\n\x81\x8d,2,3\n")
+    with pytest.raises(PointFileError, match="save it as CSV in UTF-8"):
+        read_text(path)
     with pytest.raises(PointFileError, match="cannot be read"):
         read_text(tmp_path / "none.csv")
+
+
+def test_tables_of_older_spreadsheets(tmp_path: Path) -> None:
+    """A header or a word in Windows' western code page, and UTF-16, as spreadsheets save them."""
+    german = "Punkt;Rechtswert;Hochwert;Höhe\nTür;1,5;2,25;100,125\nTür;3;4;-0,5\n"
+    path = tmp_path / "floor.csv"
+    for coding in ("cp1252", "utf-16", "utf-8", "utf-8-sig"):
+        path.write_bytes(german.encode(coding))
+        points = read_text(path)
+        assert (_rows(points), points.named) == (WANT, True), coding
 
 
 PLY = """ply
