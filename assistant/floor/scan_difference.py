@@ -22,7 +22,7 @@ _OF_FLOATS = 1e-9
 
 
 @frozen
-class Spot:
+class LaidSpot:
     """A place, and what was laid there."""
 
     mm: float
@@ -46,8 +46,8 @@ class LaidByScans:
     """Of it, by both."""
     sd_mm: float
     """Of what was laid at one place."""
-    least: Spot
-    most: Spot
+    least: LaidSpot
+    most: LaidSpot
     under_slab_m2: float
     """Where the finished floor clearly lies under the slab by them, which it cannot."""
 
@@ -125,8 +125,8 @@ def laid_by_scans(job: Job) -> LaidByScans | None:
     )
 
 
-def _spot(laid: FloatArray, places: FloatArray, row: int) -> Spot:
-    return Spot(float(laid[row]), float(places[row, 0]), float(places[row, 1]))
+def _spot(laid: FloatArray, places: FloatArray, row: int) -> LaidSpot:
+    return LaidSpot(float(laid[row]), float(places[row, 0]), float(places[row, 1]))
 
 
 def _heights_at(cells: CellGrid, places: FloatArray) -> FloatArray:

@@ -15,7 +15,7 @@ from assistant.events.flatness import ScanImported
 from assistant.flatness.cells import CellGrid
 from assistant.floor.along import FINISH, MEDIAN, ZERO, heights_along
 from assistant.floor.scan import packed_cells
-from assistant.floor.scan_difference import Spot, laid_by_scans, scans_lack
+from assistant.floor.scan_difference import LaidSpot, laid_by_scans, scans_lack
 from assistant.job import Job, being_read, next_number, record
 from grammar.commands import Measure
 from grammar.commands.proof import AskPoured
@@ -72,8 +72,8 @@ def test_what_was_laid_is_the_one_less_the_other_where_both_saw_it() -> None:
     assert found.sd_mm == pytest.approx(0.5**0.5)
     # half a millimetre of four cells, and of sixteen: 1/4 + 1/16 of its square in the mean
     assert found.sd_l == pytest.approx(4 * 0.5 * (1 / 4 + 1 / 16) ** 0.5)
-    assert found.least == Spot(-1, 0.25, 1.75)
-    assert found.most == Spot(14, 1.25, 1.25)
+    assert found.least == LaidSpot(-1, 0.25, 1.75)
+    assert found.most == LaidSpot(14, 1.25, 1.25)
     # 1 mm under the slab is less than twice 0.71 mm
     assert found.under_slab_m2 == 0
     POURED[3, 0] = -12
