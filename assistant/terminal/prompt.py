@@ -18,6 +18,7 @@ from assistant.reply.visible import visible
 from assistant.terminal.endings import ends_through
 from assistant.terminal.opening import Opening
 from assistant.terminal.output import output_to, terminal_width
+from assistant.terminal.plain_typing import sent_at_once
 from assistant.terminal.screen import Screen
 from assistant.terminal.talking import talk
 from assistant.wiring import converse, warm_up
@@ -141,16 +142,7 @@ def _farewell(opening: Opening, path: Path) -> str:
 def plain_lines(opening: Opening, shown: Callable[[], str | None] = lambda: None) -> Iterator[str]:
     """Lines typed at a terminal that only takes plain text; Ctrl-C drops one, Ctrl-D ends."""
     opening.start()
-    while True:
-        try:
-            line = input(_question_before(opening, terminal_width(), shown()) + MARK)
-        except KeyboardInterrupt:
-            print()
-            continue
-        except EOFError:
-            print()
-            return
-        yield line
+    yield from sent_at_once(lambda: _question_before(opening, terminal_width(), shown()) + MARK)
 
 
 def edited_lines(

@@ -3,6 +3,8 @@
 from __future__ import annotations
 
 import io
+import os
+import sys
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -307,3 +309,22 @@ def test_a_question_on_a_plain_terminal_is_no_wider_than_it(
     talk(plain_lines(opening), opening, Screen(PlainOutput(io.StringIO())))
     assert shown[-1].startswith("C1 95 mm below?")
     assert max(map(len, shown[-1].splitlines())) <= columns
+
+
+@pytest.mark.skipif(sys.platform == "win32", reason="has no such terminals")
+def test_what_is_pasted_into_a_plain_terminal_is_sent_at_once(
+    opening: Opening, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Of lines that come singly, a reading refused in their midst would let the others slide."""
+    keyboard, terminal = os.openpty()
+    monkeypatch.setattr("sys.stdin", os.fdopen(terminal, encoding="utf-8"))
+    os.write(keyboard, b"A1 -8\n-9\n-16l\n-17\n")
+    lines = plain_lines(opening)
+    assert next(lines) == "A1 -8\n-9\n-16l\n-17"
+    os.write(keyboard, b"C1 -9\n")
+    assert next(lines) == "C1 -9"
+    os.write(keyboard, b"D1 -9\n\x04")
+    assert next(lines) == "D1 -9"
+    assert next(lines, None) is None
+    sys.stdin.close()
+    os.close(keyboard)
