@@ -324,4 +324,5 @@ def test_a_level_a_hair_within_its_limit_asks_for_a_finer_instrument(site: type[
     found = rows["level by neighbours"]
     assert (found["met"], found["value"]) == (None, pytest.approx(3.9))
     assert "finer instrument" in found["tells"]
-    assert "Good to" in floor.reply.tables[0].columns
+    columns = ("Test", "Found", "Limit", "Good to", "Verdict", "Where")
+    assert floor.reply.tables[0].columns == columns

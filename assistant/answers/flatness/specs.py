@@ -83,7 +83,7 @@ def _table(every: list[LimitCheck], unit: str, *, many: bool) -> Table:
         )
         for each in every
     )
-    return Table("", ("Test", "LimitCheck", "Limit", "Good to", "Verdict", "Where"), rows)
+    return Table("", ("Test", "Found", "Limit", "Good to", "Verdict", "Where"), rows)
 
 
 def _against(found: LimitCheck, unit: str) -> tuple[str, str]:
