@@ -46,11 +46,6 @@ class ScanVolume:
         return self.seen_m2 / self.area_m2
 
     @property
-    def net_m3(self) -> float:
-        """From the scan to the finish, what is above taken off."""
-        return self.fill_m3 - self.above_m3
-
-    @property
     def a_millimetre_m3(self) -> float:
         """What a millimetre of error in the zero comes to."""
         return self.area_m2 / 1000

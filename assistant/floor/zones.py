@@ -124,11 +124,6 @@ def finish_mm_at(job: Job, point: str | None) -> Fraction:
     return finish_mm_of(job, zone_of_point(job, point))
 
 
-def finishes_of(job: Job) -> dict[str, Fraction]:
-    """Height of the finish of each part, above the zero."""
-    return {name: finish_mm_of(job, name) for name in part_names(job)}
-
-
 def points_in(job: Job, zone: str) -> tuple[str, ...]:
     """Points of a zone, in walking order."""
     return tuple(point for point, its in zone_of_points(job.layout).items() if its == zone)

@@ -161,34 +161,6 @@ def fit_least_squares(
     )
 
 
-def mean_and_sd(values: ArrayLike) -> tuple[float, float]:
-    """
-    Mean, and standard deviation with one degree of freedom taken for it.
-
-    In two passes: the running sums of values and their squares, taken apart at the end, lose
-    all digits when the values are large and close together.
-
-    Returns
-    -------
-    mean, sd : float
-        The standard deviation of one value is nan.
-
-    Examples
-    --------
-    >>> mean_and_sd([10000001, 10000003, 10000002])
-    (10000002.0, 1.0)
-    """
-    numbers = np.asarray(values, dtype=np.float64)
-    if numbers.ndim != 1 or not numbers.size or not np.isfinite(numbers).all():
-        raise SurveyError("A mean needs at least one value, and all of them finite.")
-    first = float(numbers[0])
-    departures = numbers - first
-    mean = float(departures.mean())
-    if numbers.size == 1:
-        return first, float("nan")
-    return first + mean, float(np.sqrt(((departures - mean) ** 2).sum() / (numbers.size - 1)))
-
-
 def as_sds(sds: ArrayLike, count: int, zero_allowed: bool = False) -> FloatArray:
     """
     One standard deviation for each of ``count`` observations; a single one counts for all.

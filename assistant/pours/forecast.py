@@ -88,26 +88,6 @@ def ratio_sd(volume_m3: float, between_sd_m3: float, zero_sd_m3: float, yield_sd
     return sqrt((between_sd_m3**2 + zero_sd_m3**2) / volume_m3**2 + yield_sd**2)
 
 
-def updated_ratio(mean: float, variance: float, seen: float, seen_sd: float) -> tuple[float, float]:
-    """
-    A ratio once one more part of the pour was seen: its mean and variance.
-
-    The conjugate normal: prior and what was seen are weighed by their precision.
-
-    Examples
-    --------
-    Prior 1 with SD 0.08; a strip took 1.12 of its plan, strips differ by an SD of 0.06.
-
-    >>> mean, variance = updated_ratio(1.0, 0.08**2, 1.12, 0.06)
-    >>> round(mean, 5), round(variance, 6)
-    (1.0768, 0.002304)
-    """
-    more_than_zero("variance", variance)
-    more_than_zero("standard deviation", seen_sd)
-    gain = variance / (variance + seen_sd**2)
-    return mean + gain * (seen - mean), variance * (1 - gain)
-
-
 @frozen_identity
 class Forecast:
     """The bags at the end of one pour or of many, as mixtures of normal distributions."""

@@ -2,43 +2,15 @@
 
 from __future__ import annotations
 
-from math import exp, isfinite, log
+from math import isfinite, log
 
 from assistant.errors import SurveyError
 
 # Magnus formula over water, good from -45 to 60 °C.
 # Source: WMO Guide No. 8 (Guide to Instruments and Methods of Observation), Annex 4.B.
-PRESSURE_AT_ZERO_HPA = 6.112
 SLOPE = 17.62
 OFFSET_C = 243.12
 COLDEST_C, WARMEST_C = -45.0, 60.0
-
-
-def saturation_pressure_hpa(air_c: float) -> float:
-    """
-    Vapour pressure of saturated air over water.
-
-    Parameters
-    ----------
-    air_c : float
-        °C, -45 to 60.
-
-    Returns
-    -------
-    float
-        hPa; within 0.3 % of the steam tables between 10 and 30 °C.
-
-    Raises
-    ------
-    SurveyError
-        Outside the formula's range.
-
-    Notes
-    -----
-    Source: WMO Guide No. 8, Annex 4.B.
-    """
-    _check_air(air_c)
-    return PRESSURE_AT_ZERO_HPA * exp(SLOPE * air_c / (OFFSET_C + air_c))
 
 
 def dew_point_c(air_c: float, humidity_percent: float) -> float:

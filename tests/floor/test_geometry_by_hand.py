@@ -14,6 +14,7 @@ from assistant.floor.geometry import (
     area_of,
     area_to_pour,
     check_room,
+    finish_mm_of,
     gap_m,
     grid_of,
     is_inside,
@@ -38,7 +39,6 @@ from assistant.floor.zones import (
     cards_of,
     finish_mm_at,
     finish_steps,
-    finishes_of,
     one_card,
     part_names,
     points_in,
@@ -205,7 +205,8 @@ def test_products_and_finishes_of_zones() -> None:
     floor = Site(*ROOM, "product example standard", "zone kitchen columns A to C",
                  "zone hall column F", "finish in kitchen +4 mm")  # fmt: skip
     job = floor.job
-    assert finishes_of(job) == {"kitchen": 4, "hall": 0, "rest": 0}
+    parts = {name: finish_mm_of(job, name) for name in part_names(job)}
+    assert parts == {"kitchen": 4, "hall": 0, "rest": 0}
     assert [finish_mm_at(job, point) for point in ("A1", "D1", None)] == [4, 0, 0]
     (step,) = finish_steps(job)
     assert (step.lower, step.higher) == ("rest", "kitchen")

@@ -61,7 +61,6 @@ def test_a_scan_is_filled_up_to_the_finish_and_what_is_above_stays() -> None:
         found = there(scan_volume_of(scanned(*lines, zero=mm("0"))))
         assert found.fill_m3 == pytest.approx(fill * 0.25 / 1000), lines
         assert found.above_m3 == pytest.approx(above * 0.25 / 1000)
-        assert found.net_m3 == pytest.approx((fill - above) * 0.25 / 1000)
         assert (found.area_m2, found.seen_m2) == pytest.approx((2.25, 2.25))
         assert found.seen == pytest.approx(1)
         assert found.a_millimetre_m3 == pytest.approx(2.25 / 1000)

@@ -10,7 +10,6 @@ from numpy.typing import ArrayLike
 
 from assistant.errors import SurveyError
 from assistant.levels.drift import DriftRules, classify_checks, correct_readings
-from assistant.levels.least_squares import mean_and_sd
 from assistant.levels.reduction import (
     noise_range,
     reading_sd,
@@ -70,28 +69,6 @@ def test_nothing_read_cannot_settle() -> None:
         settle_display([], *CLASS_1_MM)
     with pytest.raises(SurveyError, match="row 2"):
         settle_display([0.001, float("nan")], *CLASS_1_MM)
-
-
-# --- mean and standard deviation ---------------------------------------------
-
-
-def test_mean_and_sd_keep_their_digits() -> None:
-    # NIST univariate sets NumAcc1, 3 and 4 (from memory): sd 1, 0.1 and 0.1 exactly.
-    assert mean_and_sd([10000001, 10000003, 10000002]) == (10000002.0, 1.0)
-    for base, digits in ((1000000.2, 1e-9), (10000000.2, 2e-8)):
-        values = np.concatenate([[base], np.tile([base - 0.1, base + 0.1], 500)])
-        mean, sd = mean_and_sd(values)
-        assert mean == pytest.approx(base, rel=1e-14)
-        assert sd == pytest.approx(0.1, rel=digits)
-    # What sums of squares, taken apart at the end, would have said of the last one.
-    trap = (values**2).sum() - values.sum() ** 2 / values.size
-    assert trap < 0 or abs(np.sqrt(trap / (values.size - 1)) - 0.1) > 1e-4
-
-
-def test_mean_and_sd_of_departures() -> None:
-    # Worked out independently: mean 0, s 1.276155.
-    mean, sd = mean_and_sd([1.2, -0.8, 0.5, -1.1, 2.0, -0.3, 0.4, -1.9])
-    assert (mean, sd) == pytest.approx((0, 1.276155), abs=5.1e-7)
 
 
 # --- drift and knocks --------------------------------------------------------

@@ -5,38 +5,27 @@ import pytest
 from scipy.stats import truncnorm
 
 from assistant.errors import SurveyError
-from assistant.pours.forecast import Expected, forecast, ratio_sd, updated_ratio
+from assistant.pours.forecast import Expected, forecast, ratio_sd
 from tests.benchmarks.pours import Figures, figures
 
 STEADY = Expected(0.08, hole_chance=0.0)
 """Without holes: the plain conjugate normal."""
 
 
-def test_the_conjugate_normal_as_worked_by_hand() -> None:
-    """Prior 1, SD 0.08; strips 1.12, 1.05, 1.10, each SD 0.06. Exact arithmetic."""
-    mean, variance, gains = 1.0, 0.08**2, []
-    found = []
-    for seen in (1.12, 1.05, 1.10):
-        gains.append(variance / (variance + 0.06**2))
-        mean, variance = updated_ratio(mean, variance, seen, 0.06)
-        found.append((mean, variance))
-    assert [round(gain, 4) for gain in gains] == [0.6400, 0.3902, 0.2807]
-    assert [round(mean, 5) for mean, _ in found] == [1.07680, 1.06634, 1.07579]
-    assert [round(variance, 6) for _, variance in found] == [0.002304, 0.001405, 0.001011]
-    # 12 bags used, 49 planned bags are left
-    assert round(12 + mean * 49, 2) == 64.71
-    assert round(variance**0.5 * 49, 2) == 1.56
-
-
-def test_the_forecast_without_holes_is_that_conjugate_normal() -> None:
-    """The same strips through the forecast, of 4 bags each; theirs sum to 13.08 bags."""
-    seen = forecast([4, 4, 4], [4.48, 4.20, 4.40], 49, STEADY)
-    assert float(seen.mean) == pytest.approx(13.08 + 1.07579 * 49, abs=5e-4)
-    # the ratio's part, and what the strips still to come differ: 0.06² · 49 · 4
-    assert float(seen.sd) == pytest.approx((1.558**2 + 0.06**2 * 49 * 4) ** 0.5, abs=1e-3)
-    low, high = seen.interval
-    # 1.6449 is the normal's 95 % point, from any table
-    assert (high - low) / 2 == pytest.approx(1.6449 * seen.sd, rel=1e-3)
+def test_the_forecast_without_holes_is_the_conjugate_normal_as_worked_by_hand() -> None:
+    """Prior 1, SD 0.08; strips of 4 bags that took 1.12, 1.05, 1.10, SD 0.06. Exact arithmetic."""
+    worked = ((1.07680, 0.002304), (1.06634, 0.001405), (1.07579, 0.001011))
+    used = (4.48, 4.20, 4.40)
+    for strips, (mean, variance) in enumerate(worked, 1):
+        left = 61 - 4 * strips
+        seen = forecast([4] * strips, used[:strips], left, STEADY)
+        assert float(seen.mean) == pytest.approx(sum(used[:strips]) + mean * left, abs=5e-4)
+        # The ratio's part, and what the strips still to come differ: 0.06² · left · 4.
+        sd = (variance * left**2 + 0.06**2 * left * 4) ** 0.5
+        assert float(seen.sd) == pytest.approx(sd, abs=1e-3)
+        low, high = seen.interval
+        # 1.6449 is the normal's 95 % point, from any table
+        assert (high - low) / 2 == pytest.approx(1.6449 * seen.sd, rel=1e-3)
 
 
 def test_two_halves_tell_as_much_as_the_whole() -> None:

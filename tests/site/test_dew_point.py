@@ -10,7 +10,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 
 from assistant.errors import SurveyError
-from assistant.site.dew_point import dew_point_c, saturation_pressure_hpa
+from assistant.site.dew_point import dew_point_c
 
 # WMO Guide No. 8, Annex 4.B formula (published source), recomputed to three places
 BY_THE_GUIDE = [
@@ -31,12 +31,6 @@ def test_an_independent_library_agrees(air: float, humidity: float, _dew_point: 
     psychrolib.SetUnitSystem(psychrolib.SI)
     other = psychrolib.GetTDewPointFromRelHum(air, humidity / 100)
     assert dew_point_c(air, humidity) == pytest.approx(other, abs=0.04)
-
-
-# IAPWS steam tables (published source); Magnus is 0.3 % low at most
-@pytest.mark.parametrize(("air", "hpa"), [(10, 12.282), (20, 23.393), (30, 42.470)])
-def test_saturation_pressure(air: float, hpa: float) -> None:
-    assert saturation_pressure_hpa(air) == pytest.approx(hpa, rel=0.0035)
 
 
 @given(st.floats(-40, 50), st.floats(1, 100), st.floats(1, 100))
@@ -61,5 +55,3 @@ def test_no_humidity(humidity: float) -> None:
 def test_air_the_formula_does_not_cover(air: float) -> None:
     with pytest.raises(SurveyError, match="-45 to 60"):
         dew_point_c(air, 50)
-    with pytest.raises(SurveyError, match="-45 to 60"):
-        saturation_pressure_hpa(air)

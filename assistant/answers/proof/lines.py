@@ -6,7 +6,6 @@ from typing import Any
 
 from assistant.answers.parts import Answerer, Moment, line_goes_on
 from assistant.decide.proof.lines import line_meant
-from assistant.errors import Refusal
 from assistant.events.proof import LineEnded, LineStarted, LineTakenUp, LineValueCorrected
 from assistant.floor.proof_lines import doubtful_values, profile_of
 from assistant.job import Job
@@ -220,13 +219,6 @@ def lines_listed(moment: Moment, _command: AskLines) -> Reply:
         tables=(Table("Lines", ("Line", "From", "Every", "Read", ""), rows),),
         data=data,
     )
-
-
-def no_line_left(job: Job) -> Refusal | None:
-    """Why nothing can be worked out along lines; None where something can."""
-    if any(line.values for line in job.proof.lines.values()):
-        return None
-    return Refusal("No line has been read yet: ", LINE, ".", spoken="No line has been read yet.")
 
 
 ANSWERS: dict[type[Command], Answerer] = {
