@@ -8,13 +8,12 @@ from itertools import product
 from typing import Any
 
 from lark import Token, Tree
-from lark.exceptions import UnexpectedEOF, UnexpectedInput
 
 from grammar.commands import Command
 from grammar.errors import GrammarError, Impossible
 from grammar.frozen import frozen
 from grammar.language import ANY, opens_name, rule_table, terminal_of
-from grammar.lookahead import Lookahead
+from grammar.lookahead import Lookahead, NoLine
 from grammar.phrases import PHRASES
 from grammar.slots import BUILDERS, ROLES, UNBROKEN
 from grammar.words import END, NO_NAME_WITH, Word
@@ -92,11 +91,11 @@ def parse(words: list[Word]) -> tuple[Command, ...]:
     tokens = _tokens(words)
     try:
         tree = parser().tree(tokens)
-    except UnexpectedEOF as stop:
-        ended = frozenset(stop.state)
-        raise NoParse(len(words), lambda: ended) from None
-    except UnexpectedInput as stop:
-        at = _index_of(words, stop)
+    except NoLine as stop:
+        ended = stop.state
+        if stop.at == len(words):
+            raise NoParse(stop.at, lambda: ended) from None
+        at = _index_of(words, words[stop.at])
         # As they stand in the whole line: what comes after a word may say what it is.
         so_far = tokens[: at + 1]
         raise NoParse(at, lambda: _all_that_may_come(so_far) if at else _openings()) from None
@@ -110,17 +109,17 @@ def parse(words: list[Word]) -> tuple[Command, ...]:
     return tuple(found)
 
 
-def _index_of(words: list[Word], stop: UnexpectedInput) -> int:
-    start = getattr(stop.token, "start_pos", 0)  # type: ignore[attr-defined]
-    return next(i for i, word in enumerate(words) if word.start == start)
+def _index_of(words: list[Word], part: Word) -> int:
+    """Of the first of the parts that one word was cut into."""
+    return next(at for at, word in enumerate(words) if word.start == part.start)
 
 
 def _all_that_may_come(tokens: list[Token]) -> Iterable[tuple[Any, int]]:
     """What a parser that leaves nothing out would take in the place of the last token."""
     try:
         parser().tree(tokens, all_at=len(tokens) - 1)
-    except UnexpectedInput as stop:
-        return frozenset(stop.state)
+    except NoLine as stop:
+        return stop.state
     raise AssertionError("what did not fit has to be refused again")
 
 
