@@ -210,7 +210,9 @@ _NUMBERED = frozenset(
 )
 _GOES = frozenset("layer layers goes lifts passes pours coats hits".split())
 _CURRENCIES = frozenset("euro euros dollar dollars pound pounds quid bucks francs crowns".split())
-_COUNTED_IN = frozenset("litre litres liter liters quart quarts minute minutes min mins".split())
+_COUNTED_IN = frozenset(
+    "litre litres liter liters quart quarts gallon gallons minute minutes min mins".split()
+)
 """Units of what a row takes that is about them."""
 _ALSO_EVOKE = _CURRENCIES | _COUNTED_IN
 

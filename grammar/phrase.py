@@ -33,7 +33,7 @@ class Phrase:
     """Whether it may be said aloud; short words that noise can sound like may not."""
     spoken: str = ""
     """The template as it is said aloud, where fewer ways to say it are heard better."""
-    fixed: tuple[tuple[str, str | bool], ...] = ()
+    fixed: tuple[tuple[str, str | bool | int], ...] = ()
     """Fields that the words themselves fill: ``(("clock", "hose"),)``."""
     ways: tuple[str, ...] = ()
     """Other templates for the same; each holds what the first one holds, and none of them is ever

@@ -33,6 +33,8 @@ class WaysOut:
     """How far the bags at hand go, as expected."""
     dam_m: float | None
     """The last strip's edge before that; None where there is none."""
+    do: bool = False
+    """Whether they go to the end of what is poured of them, as expected."""
 
 
 def ways_out(job: Job, plan: PourPlan, stock: Stock, parts: tuple[Part, ...]) -> WaysOut:
@@ -65,6 +67,7 @@ def ways_out(job: Job, plan: PourPlan, stock: Stock, parts: tuple[Part, ...]) ->
         from_m,
         stops_at,
         _edge_before(plan, poured, reached),
+        reached > ends - 1e-6,
     )
 
 

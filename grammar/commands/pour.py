@@ -134,6 +134,8 @@ class PourBatch(Change):
     """Litres a bag; None where nobody said."""
     quarts: Decimal | None = None
     """The same in US quarts, where it was said so."""
+    gallons: Decimal | None = None
+    """The same in US gallons."""
 
 
 @frozen
@@ -190,7 +192,8 @@ class SetMixWater(Change):
 
     litres: Decimal | None = None
     quarts: Decimal | None = None
-    """US ones; one of the two."""
+    gallons: Decimal | None = None
+    """US ones; one of the three."""
 
 
 @frozen

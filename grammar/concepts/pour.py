@@ -17,6 +17,7 @@ CONCEPTS: dict[str, str] = {
     "atonce": ("at_time at_once together per_batch per_mix per_go in_batch in_mix each_time a_go"),
     "minutes": "minute minutes min mins",
     "quarts": "quart quarts qt qts",
+    "gallon": "gallon gallons gal gals",
     "hour": "hour hourly hr per_hour",
     "pump": "pump pumps pumping pumped",
     "wayout": (

@@ -65,6 +65,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "bag poured/tipped/gone/down just/now/more/another",
     ),
     "batch <water:number> litres a bag": ("batchword litre perbag ~bag ~with",),
+    "batch <bags:whole> bags <water:number> litres a bag": ("batchword bag litre perbag ~with",),
+    "batch <gallons:number> gallons a bag": ("batchword gallon perbag ~bag ~with",),
     "batch <quarts:number> quarts a bag": ("batchword quarts perbag ~bag ~with",),
     "front at <distance:length>": (
         "frontword ~startword",
@@ -84,6 +86,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "bag left ~store ~have ~down_to ~only ~counted ~pallet !enough !reach",
         "bag down_to/remaining",
     ),
+    "no bags left": ("bag left/remaining none",),
     "spiked": ("spike ~done ~here ~floor ~through",),
     "hole": (
         "going/gone/lost/disappeared/vanished/running/draining down/through hole ~somewhere ~lost",
@@ -125,6 +128,9 @@ FRAMES: dict[str, tuple[str, ...]] = {
     ),
     "water <quarts:number> quarts a bag": (
         "quarts perbag/per/a/each ~bag ~water ~set ~using ~put ~in ~mix !batch !amount",
+    ),
+    "water <gallons:number> gallons a bag": (
+        "gallon perbag/per/a/each ~bag ~water ~set ~using ~put ~in ~mix !batch !amount",
     ),
     "flow <spread:length>": ("flowtest ~test ~came ~out ~result ~wide ~mix",),
     "left over because <reason:sentence>": ("leftover ~bag ~have",),

@@ -269,6 +269,18 @@ PHRASES: tuple[Phrase, ...] = (
         ways=("batch of <bags:whole> (bag | bags)", "batch <bags:whole> bag"),
     ),
     Phrase(
+        "batch <bags:whole> bags <water:number> litres a bag",
+        PourBatch,
+        "the same, with the water that each bag of it had",
+        ("batch 3 bags 5.2 litres a bag",),
+        _POUR,
+        speakable=False,
+        ways=(
+            "batch [of] <bags:whole> (bag | bags) [with | at] <water:number> (litres | liters) "
+            "(a | per) bag",
+        ),
+    ),
+    Phrase(
         "batch <water:number> litres a bag",
         PourBatch,
         "the same, with the water that it had",
@@ -315,6 +327,20 @@ PHRASES: tuple[Phrase, ...] = (
         ("bags left 22",),
         _POUR,
         ways=("<bags:count> bags left", "(we have | there are) <bags:count> bags left"),
+    ),
+    Phrase(
+        "no bags left",
+        CountBagsLeft,
+        "the last one is used",
+        ("no bags left",),
+        _POUR,
+        speakable=False,
+        fixed=(("bags", 0),),
+        ways=(
+            "bags left none",
+            "[we are] out of bags",
+            "(bags | all bags) [are] (gone | used up)",
+        ),
     ),
     Phrase(
         "spiked",
@@ -391,6 +417,24 @@ PHRASES: tuple[Phrase, ...] = (
         _POUR,
         speakable=False,
         ways=("batch [with | at] <quarts:number> quarts (a | per) bag",),
+    ),
+    Phrase(
+        "water <gallons:number> gallons a bag",
+        SetMixWater,
+        "the same in US gallons",
+        ("water 1.3 gallons a bag",),
+        _POUR,
+        speakable=False,
+        ways=("[mix] water [is] <gallons:number> (gallon | gallons) (a | per) bag",),
+    ),
+    Phrase(
+        "batch <gallons:number> gallons a bag",
+        PourBatch,
+        "a batch, with the water that it had in US gallons",
+        ("batch 1.3 gallons a bag",),
+        _POUR,
+        speakable=False,
+        ways=("batch [with | at] <gallons:number> (gallon | gallons) (a | per) bag",),
     ),
     Phrase(
         "flow <spread:length>",

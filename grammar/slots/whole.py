@@ -23,15 +23,16 @@ def to_99(said: Any, rule: str) -> int:
 
 
 def _whole(said: Any) -> int:
-    return to_99(said, "doors, benchmarks, readings and changes are counted from 1 to 99")
+    rule = "doors, strips, people, readings and changes are counted in whole ones, from 1 to 99"
+    return to_99(said, rule)
 
 
 _MOST_COUNTED = 9999
 
 
 def _count(number: Decimal) -> int:
-    if number != number.to_integral_value() or not 1 <= number <= _MOST_COUNTED:
-        raise Impossible(f"bags are counted in whole ones, from 1 to {_MOST_COUNTED}")
+    if number != number.to_integral_value() or not 0 <= number <= _MOST_COUNTED:
+        raise Impossible(f"bags are counted in whole ones, up to {_MOST_COUNTED}")
     return int(number)
 
 

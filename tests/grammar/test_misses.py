@@ -36,7 +36,7 @@ def test_the_place_is_the_one_in_the_text_as_it_was_typed(
         ("B3 minus", "“B3 minus” is not finished."),
         ("zzz", "I don't know “zzz” at the start of a line."),
         ("wall zzz 4 m", "I follow “wall”, but not “zzz” after it."),
-        ("undo 100", "makes no sense: doors, benchmarks, readings and changes are counted"),
+        ("undo 100", "makes no sense: doors, strips, people, readings and changes are counted"),
         ("B3 2,5", "A decimal takes a point: 2.5, not 2,5."),
     ],
 )

@@ -123,7 +123,7 @@ REFUSED = [
     ("B3 minus", "", "a number", None),
     ("product", "", "a name", None),
     ("B3 1/3 in low", "1/3", "fractions go in", None),
-    ("undo 100", "100", "changes are counted from 1 to 99", None),
+    ("undo 100", "100", "changes are counted in whole ones, from 1 to 99", None),
     ("B120 -4", "120", "points and doors are numbered from 1 to 99", None),
     ("oh", "oh", "a level reading is said with its point", None),
     ("tell me a story", "tell", "tally", None),

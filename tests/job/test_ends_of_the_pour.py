@@ -8,19 +8,21 @@ from decimal import Decimal
 import pytest
 
 from assistant.decide.parts import lacks_side, length_of, reason_said
-from assistant.decide.pour.mixing import check_water, set_mix_water, tell_flow, water_said
+from assistant.decide.pour.mixing import check_water, set_mix_water, tell_flow
 from assistant.decide.pour.planning import set_batch, set_batch_time, set_crew, set_mixers, set_pump
 from assistant.decide.pour.pouring import SAME_BATCH, _check_past_the_last, asks_after_front
 from assistant.errors import Refusal
 from assistant.events.pour import (
     BatchPoured,
     MixersSet,
+    MixWaterSet,
     PourStarted,
     PourStopped,
     PumpSet,
     StripPoured,
 )
 from assistant.events.site import ClockEnded
+from assistant.reply.mix_water import litres_said
 from grammar.commands import Measure, Reading
 from grammar.commands.pour import (
     SetBatch,
@@ -74,14 +76,42 @@ def test_water_of_a_bag() -> None:
         ("5", True),
     ):
         if is_taken:
-            check_water(Decimal(litres))
+            check_water(Decimal(litres), "mm")
         else:
-            with pytest.raises(Refusal, match="at most 30 litres"):
-                check_water(Decimal(litres))
+            with pytest.raises(Refusal, match="at most 30 L of water"):
+                check_water(Decimal(litres), "mm")
+    with pytest.raises(
+        Refusal, match=r"at most 31[.]7 US qt of water, not 32 US qt: water 5[.]3 quarts"
+    ):
+        check_water(Decimal("30.283"), "in")
     # a US quart is 0.946352946 L (exact: 57.75 cubic inches)
-    assert water_said(None, Decimal(5)) == Decimal("4.7318")
-    assert water_said(Decimal("5.2"), None) == Decimal("5.2")
-    assert water_said(None, None) is None
+    assert litres_said(None, Decimal(5)) == Decimal("4.7318")
+    assert litres_said(None, None, Decimal("1.3")) == Decimal("4.9210")
+    assert litres_said(Decimal("5.2"), None) == Decimal("5.2")
+    assert litres_said(None, None) is None
+    for line, litres in (
+        ("water 1.3 gallons a bag", "4.9210"),
+        ("water 5.3 quarts a bag", "5.0157"),
+    ):
+        assert Site(*LEVEL, line).job.setting(MixWaterSet) == MixWaterSet(Decimal(litres))
+    poured = Site(*LEVEL, "batch 3 bags 5.2 litres a bag").job.pour.batches[-1]
+    assert (poured.bags, poured.water_l) == (3, Decimal("5.2"))
+    poured = Site(*LEVEL, "batch 1.3 gallons a bag").job.pour.batches[-1]
+    assert (poured.bags, poured.water_l) == (2, Decimal("4.9210"))
+
+
+def test_water_is_told_in_the_units_of_the_job() -> None:
+    """The card's 4.75 to 5.25 L are 5.02 to 5.55 US quarts, 6 of which are 5.68 L."""
+    inch = ("readings in inches", *LEVEL)
+    said = Site(*inch).refused("water 6 quarts a bag")
+    assert said.startswith("6 US qt a bag is over the card's 5.02 to 5.55 US qt (")
+    assert "water 5.3 quarts a bag" in said
+    floor = Site(*inch, "start pour anyway because this is a test")
+    (warning,) = floor.told("batch 1.5 gallons a bag").warnings
+    assert "6 US qt a bag is over the card's 5.02 to 5.55 US qt: too much" in warning.message
+    assert "Water 5.3 US qt a bag" in Site(*inch).told("water 5.3 quarts a bag").headline
+    (warning,) = Site(*LEVEL).told("batch 6 litres a bag").warnings
+    assert "6 L a bag is over the card's 4.75 to 5.25 L: too much" in warning.message
 
 
 def test_one_figure_of_water_is_held_against_every_card_that_is_poured() -> None:

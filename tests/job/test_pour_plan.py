@@ -78,6 +78,20 @@ def test_one_of_the_crew_spreads(site: type[Site]) -> None:
     assert floor.data["placing"]["mixers"] == 2
 
 
+def test_what_if_says_why_another_mixer_alone_changes_nothing(site: type[Site]) -> None:
+    floor = site(*LEVEL, "crew 1", "mixers 1", "batches of 2 bags", "minutes per batch 12")
+    reply = floor.told("what if mixers 2")
+    assert reply.headline == "mixers 2: nothing in the tally or the plan would change."
+    idle = "1 of 2 mixer runs, as somebody has to spread: crew 3 would run both."
+    assert reply.details[0] == idle
+    assert idle not in floor.told("what if mixers 2 and crew 3").details
+    part = floor.told("what if mixers 3 and crew 3")
+    assert "strips" in part.headline
+    assert "2 of 3 mixers run, as somebody has to spread: crew 4 would run all." in part.details
+    assert idle in floor.told("mixers 2").details
+    assert "mixer" not in str(floor.told("what if raise finish 1 mm").details)
+
+
 def test_alone_it_says_the_largest_strip_that_stays_wet(site: type[Site]) -> None:
     """One mixer, 20 bags an hour for 17 minutes: 5.667 bags of 14.286 L net, 80.95 L; at 6 mm and
     8 m that is 1.687 m. Exact arithmetic."""

@@ -96,6 +96,42 @@ def test_replies_while_pouring_have_few_words(site: type[Site]) -> None:
         assert words(floor.told(line).headline) <= 12
 
 
+def test_in_an_inch_job_ahead_and_behind_fit_too(site: type[Site]) -> None:
+    """6 of 40.32 bags of 12 m are 1.79 m, 5.9 ft: where the front should be, to half a foot."""
+    floor = pouring(site)
+    floor.told("readings in inches")
+    batches(floor, 3)
+    assert floor.reply.headline == "6 of 41; edge 11 min; front 6 ft; on time."
+    batches(floor, 1, 6)
+    assert floor.reply.headline == "8 of 41; edge 5 min; front 8 ft; 3 min behind."
+    batches(floor, 4)
+    assert floor.reply.headline == "16 of 41; edge 5 min; front 15.5 ft; 3 min behind."
+    assert words(floor.reply.headline) <= 12
+    floor.told("stop pour", "pour on", "strip 1 done")
+    batches(floor, 1)
+    assert words(floor.reply.headline) <= 12
+    assert words(floor.reply.say) <= 12
+
+
+def test_no_bags_left(site: type[Site]) -> None:
+    for line in ("no bags left", "bags left 0", "0 bags left", "out of bags", "the bags are gone"):
+        floor = pouring(site, "batch 20 bags", "front at 6 metres")
+        reply = floor.told(line)
+        assert reply.headline.startswith("0 bags left; SHORT by "), line
+        assert floor.told("short").data["short"]["stops_at_m"] == pytest.approx(6, abs=0.01)
+
+
+def test_bags_that_do_need_no_dam(site: type[Site]) -> None:
+    floor = pouring(site, "batch 20 bags", "front at 6 metres", "bags left 60")
+    assert floor.told("short").details[1:] == (
+        "As expected the bags go to the end.", "With no bag more they do 95 times in 100.",
+    )  # fmt: skip
+    details = floor.told("bags left 21", "short").details
+    assert "As expected the bags go to the end." in details
+    assert any("So many more: " in line for line in details)
+    assert not any("dam" in line for line in details)
+
+
 def test_behind_and_ahead(site: type[Site]) -> None:
     floor = pouring(site)
     batches(floor, 5, 4)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from assistant.answers.parts import Answerer, Moment
+from assistant.events.pour import MixersSet
 from assistant.floor.placing import MOST_IN_A_BARREL, mixers_running, placing_lacks, placing_of
 from assistant.floor.pour_way import way_out_of
 from assistant.job import Job
@@ -29,7 +30,7 @@ def crew_told(moment: Moment, command: SetCrew) -> Reply:
     return Reply(
         f"A crew of {people}." if not alone else "One person, who mixes and pours.",
         f"A crew of {wording.spoken_number(people)}." if not alone else "One person, alone.",
-        (*_idle_mixers(moment.job), *_pace_words(moment.job)),
+        (*idle_mixers(moment.job), *_pace_words(moment.job)),
         data=_data(moment.job),
     )
 
@@ -38,7 +39,7 @@ def mixers_told(moment: Moment, command: SetMixers) -> Reply:
     return Reply(
         f"{wording.counted(command.mixers, 'mixer')}.",
         f"{wording.spoken_count(command.mixers, 'mixer')}.",
-        (*_idle_mixers(moment.job), *_pace_words(moment.job)),
+        (*idle_mixers(moment.job), *_pace_words(moment.job)),
         data=_data(moment.job),
     )
 
@@ -129,14 +130,16 @@ def dams_taken_up_told(_moment: Moment, _command: TakeUpDams) -> Reply:
     return Reply("No dams.")
 
 
-def _idle_mixers(job: Job) -> tuple[str, ...]:
+def idle_mixers(job: Job) -> tuple[str, ...]:
     """Mixers that nobody runs, as one of the crew spreads."""
-    from assistant.events.pour import MixersSet
-
-    mixers = job.setting(MixersSet)
-    if mixers is None or mixers_running(job) == mixers.mixers:
+    mixers, running = job.setting(MixersSet), mixers_running(job)
+    if mixers is None or running == mixers.mixers:
         return ()
-    return (f"{mixers_running(job)} of {mixers.mixers} mixers run: somebody has to spread.",)
+    run = "mixer runs" if running == 1 else "mixers run"
+    return (
+        f"{running} of {mixers.mixers} {run}, as somebody has to spread: crew {mixers.mixers + 1} "
+        f"would run {'both' if mixers.mixers == 2 else 'all'}.",
+    )
 
 
 def _pace_words(job: Job) -> tuple[str, ...]:

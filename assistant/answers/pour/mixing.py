@@ -12,7 +12,7 @@ from assistant.job import Job
 from assistant.limits.limits import card_source
 from assistant.products.cards import Card
 from assistant.reply import wording
-from assistant.reply.mix_water import LITRES_A_QUART, water_line
+from assistant.reply.mix_water import LITRES_A_QUART, water_a_bag, water_line
 from assistant.reply.replies import LimitWarning, Reply
 from assistant.units.lengths import exact_mm
 from grammar.commands import Command
@@ -26,10 +26,9 @@ def water_lines(moment: Moment) -> tuple[str, ...]:
         return (f"Water {_shown(moment, said.litres)} a bag, for the whole pour.",)
     if card is None:
         return ()
-    low_high = wording.liquid(moment.unit, *card.water_l, places=2)
     return (
-        f"Water {low_high} a bag on the card: settle one figure for the whole pour, as "
-        f"{water_line(moment.unit, card.mean_water_l)}.",
+        f"Water {water_a_bag(moment.unit, *card.water_l)} a bag on the card: settle one figure for "
+        f"the whole pour, as {water_line(moment.unit, card.mean_water_l)}.",
     )
 
 
@@ -47,7 +46,7 @@ def water_told(moment: Moment, _command: SetMixWater) -> Reply:
 
 
 def _shown(moment: Moment, litres: Decimal) -> str:
-    return wording.liquid(moment.unit, float(litres), places=2)
+    return water_a_bag(moment.unit, float(litres))
 
 
 def _spoken(moment: Moment, litres: Decimal) -> str:
@@ -76,7 +75,7 @@ def water_warnings(job: Job, litres: float) -> tuple[LimitWarning, ...]:
     card = card_poured(job)
     if card is None:
         return ()
-    low, high = card.water_l
+    (low, high), unit = card.water_l, job.reading_unit
     if low <= litres <= high:
         return ()
     over = litres > high
@@ -89,9 +88,8 @@ def water_warnings(job: Job, litres: float) -> tuple[LimitWarning, ...]:
         LimitWarning(
             "water-over" if over else "water-under",
             "stop" if over else "caution",
-            f"{wording.figure(litres, 2)} L a bag is {'over' if over else 'under'} the card's "
-            f"{wording.figure(low, 2)} to {wording.figure(high, 2)} L: {told}. Throw that mix out, "
-            "measure the next.",
+            f"{water_a_bag(unit, litres)} a bag is {'over' if over else 'under'} the card's "
+            f"{water_a_bag(unit, low, high)}: {told}. Throw that mix out, measure the next.",
             value=litres,
             limit=high if over else low,
             unit="L",

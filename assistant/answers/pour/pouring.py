@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 from datetime import datetime, timedelta
+from decimal import Decimal
 from typing import Any
 
 from assistant.answers.parts import Answerer, Moment
@@ -29,7 +30,7 @@ from assistant.pours.placing import learnt_minutes
 from assistant.reply import wording
 from assistant.reply.replies import Reply, SpokenSentence
 from assistant.reply.times import minutes_up, shown_length, shown_time, spoken_length
-from grammar.commands import Command
+from grammar.commands import Command, Measure
 from grammar.commands.pour import (
     AskPour,
     CountBagsLeft,
@@ -108,7 +109,7 @@ def _progress_shown(moment: Moment, progress: Progress) -> Iterable[str]:
     if progress.edge_due is not None:
         yield f"edge {_minutes_left(progress, now)} min"
     if progress.front_m is not None:
-        yield f"front {wording.distance(rounded_m(moment.unit, progress.front_m, 1), moment.unit)}"
+        yield f"front {wording.as_said(_front_about(moment, progress.front_m))}"
     late = behind_min(moment.job, progress, now)
     if late is not None:
         yield _late(late) if abs(late) >= 1 else "on time"
@@ -135,8 +136,14 @@ def _progress_said(moment: Moment, progress: Progress) -> Iterable[str]:
         side = "behind" if late > 0 else "ahead"
         yield f"{wording.spoken_count(round(abs(late)), 'minute')} {side}"
     elif progress.front_m is not None:
-        at = rounded_m(moment.unit, progress.front_m, 1)
-        yield f"front {wording.spoken_distance(at, moment.unit)}"
+        yield f"front {wording.spoken_said(_front_about(moment, progress.front_m))}"
+
+
+def _front_about(moment: Moment, at_m: float) -> Measure:
+    """Where the front should be, to the ten centimetres or the half foot: in few words."""
+    if moment.unit == "in":
+        return Measure(Decimal(wording.figure(round(at_m / 0.1524) / 2, 1)), "ft")
+    return Measure(Decimal(wording.figure(at_m, 1)), "m")
 
 
 def _late(minutes: float) -> str:
@@ -377,7 +384,8 @@ def _pace(job: Job, progress: Progress) -> Iterable[str]:
     if left <= 0:
         yield f"{told}."
     else:
-        yield f"{told}; the rest takes about {wording.figure(left * minutes, 0)} minutes at that."
+        rest = shown_length(timedelta(minutes=left * minutes))
+        yield f"{told}; the rest takes about {rest} at that."
 
 
 # --- standing still ----------------------------------------------------------------------------

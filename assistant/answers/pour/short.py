@@ -69,14 +69,21 @@ def _lines(moment: Moment, found: WaysOut) -> tuple[str, ...]:
             f"Lower the finish by {size} in all that is left, from {at} on: a step of {size} "
             f"there.{_thinnest(moment, found)}"
         )
+    if found.do:
+        lines.append("As expected the bags go to the end.")
+        return (*lines, *_more(found))
     far = wording.distance(rounded_m(unit, found.stops_at_m, 1), unit)
     dam = "" if found.dam_m is None else "; the last strip's edge before it is at "
     edge = "" if found.dam_m is None else wording.distance(rounded_m(unit, found.dam_m), unit)
     lines.append(f"Stop at a dam or joint: the bags go to about {far}{dam}{edge}.")
-    lines.append(
-        f"So many more: {wording.counted(found.more_bags, 'bag')}, to be sure 95 times in 100."
-    )
-    return tuple(lines)
+    return (*lines, *_more(found))
+
+
+def _more(found: WaysOut) -> tuple[str, ...]:
+    if not found.more_bags:
+        return ("With no bag more they do 95 times in 100.",)
+    more = wording.counted(found.more_bags, "bag")
+    return (f"So many more: {more}, to be sure 95 times in 100.",)
 
 
 def _thinnest(moment: Moment, found: WaysOut) -> str:

@@ -7,6 +7,7 @@ from assistant.answers.pour.pace import no_pace, shown_at
 from assistant.events.pour import WayOutSet
 from assistant.floor.pour_plan import PourPlan, plan_of
 from assistant.reply import wording
+from assistant.reply.mix_water import water_a_bag
 from assistant.reply.replies import Reply, Table
 from grammar.commands import Command
 from grammar.commands.pour import AskStaging
@@ -55,7 +56,7 @@ def _water(moment: Moment, plan: PourPlan) -> str:
     """Mix water of each product, named where there are several."""
     cards = {bay.alike.card.name: bay.alike.card for bay in plan.floor}
     told = [
-        f"{wording.liquid(moment.unit, *card.water_l, places=2)}{f' of {name}' * (len(cards) > 1)}"
+        f"{water_a_bag(moment.unit, *card.water_l)}{f' of {name}' * (len(cards) > 1)}"
         for name, card in cards.items()
     ]
     return ", ".join(told)

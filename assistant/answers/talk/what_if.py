@@ -15,6 +15,7 @@ from assistant.answers.parts import (
     spoken_depth,
     spoken_warnings,
 )
+from assistant.answers.pour.crew import idle_mixers
 from assistant.errors import Refusal
 from assistant.floor.placing import placing_of
 from assistant.floor.pour_plan import PourPlan, plan_of
@@ -24,6 +25,7 @@ from assistant.reply import wording
 from assistant.reply.replies import LimitWarning, Reply, SpokenSentence, Table, ToSay
 from assistant.reply.times import shown_length
 from grammar.commands import Command
+from grammar.commands.pour import SetCrew, SetMixers
 from grammar.commands.talk import WhatIf
 
 Row = tuple[str, str, str]
@@ -46,22 +48,28 @@ def what_if(moment: Moment, command: WhatIf) -> Reply:
         "warnings_gone": [warning.id for warning in gone],
         "warnings_come": [warning.id for warning in come],
     }
+    crew = idle_mixers(moment.after) if _of_the_crew(command) else ()
     if not rows and not gone and not come:
+        where = "the tally" if plans[1] is None else "the tally or the plan"
         return Reply(
-            f"{asked}: nothing in the tally would change.",
+            f"{asked}: nothing in {where} would change.",
             "Nothing would change.",
-            (*best_then(moment), *_nothing_done(moment.before, moment.after)),
+            (*crew, *best_then(moment), *_nothing_done(moment.before, moment.after)),
             data=data,
         )
     table = Table("What would change", ("", "Now", "Then"), tuple(rows))
     return Reply(
         f"{asked}: {_headline(rows, gone, come)}.",
         _spoken(before, after, unit, gone, come, plans),
-        (*_warning_lines(gone, come), *best_then(moment), "Nothing is recorded."),
+        (*crew, *_warning_lines(gone, come), *best_then(moment), "Nothing is recorded."),
         (table,) if rows else (),
         warnings=come,
         data=data,
     )
+
+
+def _of_the_crew(command: WhatIf) -> bool:
+    return any(isinstance(change, SetCrew | SetMixers) for change in command.changes)
 
 
 def _nothing_done(before: Job, after: Job) -> tuple[str, ...]:

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from assistant.decide.parts import World
 from assistant.decide.pour import DECIDERS
-from assistant.decide.pour.mixing import water_said
 from assistant.errors import Refusal
 from assistant.floor.zones import cards_of
 from assistant.job import Job, is_poured
+from assistant.reply.mix_water import litres_said
 from grammar.commands import Command
 from grammar.commands.pour import PourBatch
 
@@ -38,7 +38,8 @@ Our own choice, no source."""
 
 
 def _is_no_water(job: Job, command: PourBatch) -> bool:
-    litres, cards = water_said(command.water, command.quarts), cards_of(job)
+    litres = litres_said(command.water, command.quarts, command.gallons)
+    cards = cards_of(job)
     if litres is None or not cards:
         return False
     least, most = min(card.water_l[0] for card in cards), max(card.water_l[1] for card in cards)

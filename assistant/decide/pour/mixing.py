@@ -11,7 +11,7 @@ from assistant.floor.zones import cards_of
 from assistant.job import Job
 from assistant.limits.limits import card_source
 from assistant.reply import wording
-from assistant.reply.mix_water import LITRES_A_QUART, water_line
+from assistant.reply.mix_water import litres_said, water_a_bag, water_line
 from assistant.units.lengths import metres
 from grammar.commands import Change
 from grammar.commands.pour import SetMixWater, TellFlow
@@ -24,9 +24,9 @@ LEAST_FLOW_M, MOST_FLOW_M = 0.03, 0.6
 
 def set_mix_water(job: Job, command: SetMixWater, _world: World) -> Decision:
     """One figure for the whole pour; one that no card at hand allows is none."""
-    litres = water_said(command.litres, command.quarts)
-    assert litres is not None  # the phrases have one or the other
-    check_water(litres)
+    litres, unit = litres_said(command.litres, command.quarts, command.gallons), job.reading_unit
+    assert litres is not None  # the phrases have one of them
+    check_water(litres, unit)
     cards = cards_of(job)
     if cards and not any(card.water_l[0] <= float(litres) <= card.water_l[1] for card in cards):
         card = cards[0]
@@ -34,27 +34,21 @@ def set_mix_water(job: Job, command: SetMixWater, _world: World) -> Decision:
         over = float(litres) > high
         told = "cracks, pinholes and a white film" if over else "it does not flow"
         raise Refusal(
-            f"{wording.figure(litres, 2)} L a bag is {'over' if over else 'under'} the card's "
-            f"{wording.liquid(job.reading_unit, low, high, places=2)} ({card_source(card)}): "
-            f"{told}. For the whole pour: {water_line(job.reading_unit, card.mean_water_l)}.",
+            f"{water_a_bag(unit, float(litres))} a bag is {'over' if over else 'under'} the card's "
+            f"{water_a_bag(unit, low, high)} ({card_source(card)}): "
+            f"{told}. For the whole pour: {water_line(unit, card.mean_water_l)}.",
             spoken=f"That is {'over' if over else 'under'} what the card allows.",
         )
     return Decision((MixWaterSet(litres),))
 
 
-def water_said(litres: Decimal | None, quarts: Decimal | None) -> Decimal | None:
-    """The litres of what was said; None where nothing was."""
-    if quarts is None:
-        return litres
-    return (quarts * LITRES_A_QUART).quantize(Decimal("0.0001"))
-
-
-def check_water(litres: Decimal) -> None:
+def check_water(litres: Decimal, unit: str) -> None:
     """Refuse what no bag takes."""
     if not 0 < litres <= MOST_WATER_L:
         raise Refusal(
-            f"A bag takes more than nothing and at most {MOST_WATER_L} litres of water, "
-            f"not {wording.figure(litres, 2)}: water 5 litres a bag.",
+            "A bag takes more than nothing and at most "
+            f"{water_a_bag(unit, float(MOST_WATER_L))} of water, "
+            f"not {water_a_bag(unit, float(litres))}: {water_line(unit, 5.0)}.",
             spoken="No bag takes that much water.",
         )
 

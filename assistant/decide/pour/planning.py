@@ -85,11 +85,11 @@ def _no_pump(job: Job) -> tuple[Event, ...]:
 
 
 def set_pump(_job: Job, command: SetPump, _world: World) -> Decision:
-    if command.bags > MOST_PUMPED:
+    if not 1 <= command.bags <= MOST_PUMPED:
         raise Refusal(
-            f"A pump places at most {MOST_PUMPED} bags an hour, not {command.bags}: "
+            f"A pump places 1 to {MOST_PUMPED} bags an hour, not {command.bags}: "
             "pump 60 bags per hour.",
-            spoken="No pump places so much.",
+            spoken="No pump places that.",
         )
     return Decision((PumpSet(command.bags),))
 

@@ -6,7 +6,7 @@ from datetime import timedelta
 
 from assistant.decide.parts import Decider, Decision, World, length_of, reason_said
 from assistant.decide.pour.hole import WentDownAHole
-from assistant.decide.pour.mixing import check_water, water_said
+from assistant.decide.pour.mixing import check_water
 from assistant.decide.pour.planning import MOST_IN_A_BATCH
 from assistant.decide.questions import Question, YesOrNo
 from assistant.errors import Refusal
@@ -34,6 +34,7 @@ from assistant.floor.pour_progress import progress_of
 from assistant.job import Job, is_poured
 from assistant.reply import wording
 from assistant.reply.examples import FRONT
+from assistant.reply.mix_water import litres_said
 from assistant.site.before_pour import against_pour, joints_of
 from assistant.units.lengths import metres
 from grammar.commands import Change, Command
@@ -77,9 +78,9 @@ def pour_batch(job: Job, command: PourBatch, world: World) -> Decision:
             f"A batch has at most {MOST_IN_A_BATCH} bags, not {bags}: batch 2 bags.",
             spoken="That batch is too large.",
         )
-    water = water_said(command.water, command.quarts)
+    water = litres_said(command.water, command.quarts, command.gallons)
     if water is not None:
-        check_water(water)
+        check_water(water, job.reading_unit)
     poured = BatchPoured(bags, water)
     last = job.pour.batches[-1] if job.pour.batches else None
     since = world.now - last.time if last else SAME_BATCH
