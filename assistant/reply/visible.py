@@ -22,6 +22,20 @@ def visible(text: str) -> str:
     return "".join(c if c.isprintable() else _shown(c) for c in text)
 
 
+def visible_part(text: str, most: int) -> str:
+    """
+    The same of a text's first signs; how many more there are is told.
+
+    No line that is said is as long as what this is asked for with, but a file may hold any text,
+    and megabytes of one would take a screen, or a page, minutes.
+
+    >>> visible_part("crack", 8), visible_part("=1+1" * 500_000, 8)
+    ('crack', '=1+1=1+1 … (1,999,992 characters more)')
+    """
+    more = len(text) - most
+    return visible(text) if more <= 0 else f"{visible(text[:most])} … ({more:,} characters more)"
+
+
 def _shown(sign: str) -> str:
     import unicodedata
 

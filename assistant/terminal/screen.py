@@ -11,7 +11,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from assistant.reply.replies import Caution, FloorMap, LimitWarning, Reply, Table, Turn
-from assistant.reply.visible import visible
+from assistant.reply.visible import visible, visible_part
 from assistant.terminal.depth_map import MapText, draw
 from assistant.terminal.line import Style, StyledLine
 from assistant.terminal.output import Output
@@ -19,6 +19,8 @@ from assistant.terminal.table_text import lay_out
 
 WIDEST = 80
 """Lines are kept this short even on a wide terminal: they are read at arm's length."""
+LONGEST = 10_000
+"""Signs of one text; what is more is counted. No line that is said has a tenth of it."""
 
 SEVERITIES = {"stop": "STOP", "caution": "CAUTION", "note": "NOTE"}
 """The severities as printed, in the order they are printed in."""
@@ -199,7 +201,7 @@ def _table_lines(table: Table, width: int) -> Iterator[StyledLine]:
     shown = Table(
         table.title,
         tuple(visible(cell) for cell in table.columns),
-        tuple(tuple(visible(cell) for cell in row) for row in table.rows),
+        tuple(tuple(visible_part(cell, LONGEST) for cell in row) for row in table.rows),
     )
     for line in lay_out(shown, width):
         yield _line(line)
@@ -245,7 +247,9 @@ def wrap_lines(
         break_long_words=not whole_words,
         break_on_hyphens=not whole_words,
     )
-    return [line for part in text.splitlines() for line in wrapper.wrap(visible(part))]
+    more = len(text) - LONGEST
+    parts = text[:LONGEST].splitlines() + ([f"… ({more:,} characters more)"] if more > 0 else [])
+    return [line for part in parts for line in wrapper.wrap(visible(part))]
 
 
 class _Wrapper(textwrap.TextWrapper):

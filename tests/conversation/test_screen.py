@@ -172,6 +172,16 @@ def test_what_was_typed_cannot_move_the_cursor() -> None:
     assert "\x1b" not in shown(Reply("not “\x1b[31mred”", details=("\x07",)), 60)
 
 
+def test_megabytes_of_a_name_are_cut_and_counted() -> None:
+    """A made-up file may hold such a name; a list of jobs with it took four minutes."""
+    name = "=1+1\n" * 2_000_000
+    table = Table("", ("Job", "Stands"), (("boat-shed", f"read, for {name}"),))
+    for reply in (Reply(name), Reply("One job.", tables=(table,))):
+        text = shown(reply, 60)
+        assert "characters more)" in " ".join(text.split())
+        assert len(text) < 100_000
+
+
 def test_brackets_are_no_markup() -> None:
     assert "[bold]B3[/bold]" in shown(Reply("[bold]B3[/bold] :pin:"), 60)
     assert ":pin:" in shown(Reply("[bold]B3[/bold] :pin:"), 60)

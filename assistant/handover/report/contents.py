@@ -32,7 +32,7 @@ from assistant.handover.report.tables import (
 from assistant.job import Job, finished_floor
 from assistant.reply.replies import Reply, Table
 from assistant.reply.times import UNTIMED
-from assistant.reply.visible import visible
+from assistant.reply.visible import visible_part
 from assistant.site.rules import WHO_DECIDES
 from grammar.commands import Command
 from grammar.commands.depths import AskCutList
@@ -151,7 +151,7 @@ def all_visible(part: AnyPart) -> AnyPart:
     """A report, or part of it, in which every text is fit to be shown; a picture's own are."""
     made: object = part
     if isinstance(part, str):
-        made = _cut(part)
+        made = visible_part(part, LONGEST)
     elif isinstance(part, tuple):
         made = tuple(all_visible(each) for each in part)
     elif is_dataclass(part) and not isinstance(part, type):
@@ -159,12 +159,6 @@ def all_visible(part: AnyPart) -> AnyPart:
         svg = {"svg": part.svg} if isinstance(part, ReportPicture) else {}
         made = type(part)(**{name: all_visible(value) for name, value in texts.items()} | svg)
     return cast(AnyPart, made)
-
-
-def _cut(text: str) -> str:
-    """A text fit to be shown, as far as it is; what is left out is counted."""
-    more = len(text) - LONGEST
-    return f"{visible(text[:LONGEST])} … ({more:,} characters more)" if more > 0 else visible(text)
 
 
 def _short(job: Job, title: str) -> Iterator[ReportPart | None]:
