@@ -21,13 +21,16 @@ ABOUT = """\
 List the jobs in the data folder, the one used last first, each with where it
 stands. That one opens when the program is started without saying which.
 A job is renamed, copied or put away while no window has it open; one that is
-put away is kept, in the folder “away” beside the others."""
+put away is kept, in the folder “away” beside the others. To take one along,
+to another machine or a stick, it is exported: one file, the whole job."""
 
 EXAMPLES = """\
 examples:
   leadsman jobs
   leadsman jobs rename boat-shed reading-room
   leadsman jobs copy boat-shed boat-shed-upstairs
+  leadsman jobs export boat-shed       boat-shed.leadsman, beside you
+  leadsman jobs export boat-shed /media/stick
   leadsman jobs away boat-shed
   leadsman jobs away                   those that were put away
   leadsman jobs back boat-shed
@@ -41,7 +44,7 @@ def add_jobs(command: Callable[..., argparse.ArgumentParser]) -> None:
     """The command with what stands after it."""
     added = command("jobs", jobs, "list jobs, rename, copy or put one away", ABOUT, EXAMPLES)
     added.add_argument(
-        "words", nargs="*", metavar="WHAT", help="rename, copy, away or back, and names"
+        "words", nargs="*", metavar="WHAT", help="rename, copy, export, away or back, and names"
     )
     added.add_argument("--json", action="store_true", help="one JSON object")
 
@@ -72,7 +75,7 @@ def _reply_to(words: Sequence[str], folder: Path) -> Reply:
             return do(folder, *names)
         case [what, *_]:
             raise LeadsmanError(
-                f"{what!r} is nothing to do with jobs: rename, copy, away or back. "
+                f"{what!r} is nothing to do with jobs: rename, copy, export, away or back. "
                 "Without any of these they are listed."
             )
     raise AssertionError("one of the cases holds")
@@ -93,6 +96,14 @@ def _copy(folder: Path, name: str, new_name: str) -> Reply:
     return replace(reply, headline=f"{reply.headline.partition(';')[0]}.")
 
 
+def _export(folder: Path, name: str, to: str = "") -> Reply:
+    from assistant.conversation.filing import exported
+    from assistant.record.job_files import export, found
+
+    path = found(folder, name)
+    return exported(path, export(folder, name, Path(to or path.name)))
+
+
 def _away(folder: Path, name: str) -> Reply:
     from assistant.conversation.filing import put_away as told
     from assistant.record.job_files import existing_file, put_away
@@ -110,6 +121,7 @@ def _back(folder: Path, name: str, new_name: str = "") -> Reply:
 _WORDS: dict[str, tuple[tuple[int, ...], str, Callable[..., Reply]]] = {
     "rename": ((2,), "NAME NEW-NAME", _rename),
     "copy": ((2,), "NAME NEW-NAME", _copy),
+    "export": ((1, 2), "NAME [FOLDER or FILE]", _export),
     "away": ((1,), "NAME", _away),
     "back": ((1, 2), "NAME [NEW-NAME]", _back),
 }

@@ -66,6 +66,17 @@ def copied_reply(was: Path, copy: Path) -> Reply:
     )
 
 
+def exported(was: Path, copy: Path) -> Reply:
+    """There is a copy outside the list."""
+    there = copy.resolve()
+    return Reply(
+        f"Exported {was.stem}: {copy.name} is the whole job.",
+        f"{_spoken(was)} exported.",
+        (f"In {there}", f"To open it: leadsman --job {copy.name}, from where it is then"),
+        data={"job_file": {"of": str(was), "copy": str(there)}},
+    )
+
+
 def put_away(was: Path, now: Path, *, open_here: bool) -> Reply:
     """The job is out of the list."""
     back = "bring back job" if open_here else f"leadsman jobs back {now.stem}"

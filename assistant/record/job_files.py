@@ -13,6 +13,7 @@ from assistant.errors import JournalError, LeadsmanError
 from assistant.record.journal import Journal
 from assistant.record.places import (
     AWAY,
+    SUFFIX,
     JobFile,
     free_job_path,
     job_path,
@@ -127,6 +128,21 @@ def copy(folder: Path, name: str, new_name: str) -> Path:
     """Make a whole copy of a job of a folder; returns its file."""
     with Journal.open(existing_file(folder, name)) as journal:
         return JobFiles(journal, folder).copy(new_name)
+
+
+def export(folder: Path, name: str, to: Path) -> Path:
+    """
+    Make a whole copy of a job of a folder anywhere else; returns its file.
+
+    `to` is a folder that is there, where it keeps its name, or the file to be.
+    """
+    path = found(folder, name)
+    copy = to / path.name if to.is_dir() else to
+    if copy.suffix != SUFFIX:
+        raise JournalError(f"A job's file ends in {SUFFIX}: {copy.with_suffix(SUFFIX)}")
+    with Journal.open(path) as journal:
+        journal.copy_to(copy)
+    return copy
 
 
 def put_away(folder: Path, name: str) -> Path:

@@ -399,7 +399,7 @@ def test_a_job_is_renamed_copied_put_away_and_brought_back(run: Run, home: Path)
 @pytest.mark.parametrize(
     ("words", "why"),
     [
-        (("dance",), "rename, copy, away or back"),
+        (("dance",), "rename, copy, export, away or back"),
         (("rename", "shed"), "leadsman jobs rename NAME NEW-NAME"),
         (("rename", "shed", ""), "leadsman jobs rename NAME NEW-NAME"),
         (("rename", "barn", "hut"), "There is no job 'barn'. There are shed."),

@@ -57,6 +57,31 @@ def test_a_job_comes_out_as_it_went_in_and_over_nothing(
     assert archive.read_bytes() == b"mine"
 
 
+def test_a_job_is_exported_whole_to_anywhere_and_over_nothing(
+    kept: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    assert main(["jobs", "export", "Boat Shed"]) == 0
+    assert "boat-shed.leadsman is the whole job" in capsys.readouterr().out
+    (kept / "stick").mkdir()
+    assert main(["jobs", "export", "boat-shed", "stick"]) == 0
+    assert main(["jobs", "export", "boat-shed", "stick/for-mill-lane.leadsman"]) == 0
+    job = job_in(kept / "home" / "jobs" / "boat-shed.leadsman")
+    copies = ("boat-shed.leadsman", "stick/boat-shed.leadsman", "stick/for-mill-lane.leadsman")
+    for copy in copies:
+        assert job_in(kept / copy) == job, copy
+    there = set(kept.rglob("*"))
+    for words, told in (
+        (["boat-shed"], "There is a boat-shed.leadsman already"),
+        (["boat-shed", "stick/floor.zip"], "ends in .leadsman: stick/floor.leadsman"),
+        (["boat-shed", "nowhere/x.leadsman"], "No copy was made"),
+        (["hut"], "There is no job 'hut'"),
+        ([], "leadsman jobs export NAME [FOLDER or FILE]"),
+    ):
+        assert main(["jobs", "export", *words]) == 2
+        assert told in " ".join(capsys.readouterr().err.split())
+    assert set(kept.rglob("*")) == there, "nothing was left behind"
+
+
 def test_the_same_files_are_the_same_archive() -> None:
     assert packed(FILES, "floor") == packed(FILES, "floor")
 
