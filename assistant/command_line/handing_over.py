@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import argparse
+import os
 from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
@@ -178,9 +179,9 @@ def job_named(options: argparse.Namespace) -> Path:
         if options.job is not None:
             raise LeadsmanError("Name the job once: as JOB, or with --job PATH.")
         path = Path(options.name)
-        return path if path.is_file() else existing_file(folder, options.name)
+        return path if os.path.isfile(path) else existing_file(folder, options.name)
     if options.job is not None:
-        if not options.job.is_file():
+        if not os.path.isfile(options.job):
             raise LeadsmanError(f"There is no file {options.job}.")
         return Path(options.job)
     known = jobs_in(folder)

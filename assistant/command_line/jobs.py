@@ -98,9 +98,9 @@ def _copy(folder: Path, name: str, new_name: str) -> Reply:
 
 def _export(folder: Path, name: str, to: str = "") -> Reply:
     from assistant.conversation.filing import exported
-    from assistant.record.job_files import export, found
+    from assistant.record.job_files import existing_file, export
 
-    path = found(folder, name)
+    path = existing_file(folder, name)
     return exported(path, export(folder, name, Path(to or path.name)))
 
 

@@ -40,7 +40,7 @@ def check_named(options: argparse.Namespace) -> None:
 
 def _check_job(path: Path) -> None:
     """Check a job's path: an existing file may have any name, a new one must be found again."""
-    if path.is_dir():
+    if os.path.isdir(path):
         raise LeadsmanError(
             f"{path} is a folder. Name the job file in it: leadsman --job {path / 'floor'}{SUFFIX}"
         )
@@ -48,7 +48,7 @@ def _check_job(path: Path) -> None:
         return
     full = path.with_name(path.name + SUFFIX)
     known = [job for job in jobs_in(user_folders().jobs) if job.name == path.name]
-    if full.exists():
+    if os.path.exists(full):
         meant = f"There is {full}: leadsman --job {full}"
     elif known and path.name == str(path):
         meant = f"There is one in the data folder: leadsman --job {known[0].path}"

@@ -136,8 +136,8 @@ def export(folder: Path, name: str, to: Path) -> Path:
 
     `to` is a folder that is there, where it keeps its name, or the file to be.
     """
-    path = found(folder, name)
-    copy = to / path.name if to.is_dir() else to
+    path = existing_file(folder, name)
+    copy = to / path.name if os.path.isdir(to) else to
     if copy.suffix != SUFFIX:
         raise JournalError(f"A job's file ends in {SUFFIX}: {copy.with_suffix(SUFFIX)}")
     with Journal.open(path) as journal:
@@ -164,7 +164,7 @@ def existing_file(folder: Path, name: str) -> Path:
     Raises LeadsmanError where there is none, and names those there are.
     """
     if os.sep in name or (os.altsep and os.altsep in name):
-        if not Path(name).is_file():
+        if not os.path.isfile(name):
             raise JournalError(f"There is no file {name}.")
         return Path(name)
     there = jobs_named(folder, name)

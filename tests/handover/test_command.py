@@ -49,6 +49,11 @@ def test_what_cannot_be_exported_is_told(kept: Path, capsys: pytest.CaptureFixtu
         (["export", "nowhere"], "There is no job 'nowhere'. There are boat-shed."),
         (["export", "boat-shed", "--job", "x.leadsman"], "Name the job once"),
         (["export", "--job", "x.leadsman"], "There is no file x.leadsman"),
+        (["export", "x" * 300], "There is no job 'xxx"),
+        (["export", "--job", "x" * 300], "There is no file xxx"),
+        (["report", "a/" + "x" * 300], "There is no file a/xxx"),
+        (["jobs", "export", "boat-shed", "x" * 300 + ".leadsman"], "No copy was made: File name"),
+        (["report", "--out", "x" * 300], "cannot be written: File name too long"),
     ]:
         assert main(arguments) == 2
         assert told in " ".join(capsys.readouterr().err.split())
