@@ -49,6 +49,10 @@ class JournalError(LeadsmanError):
     """A job file that cannot be opened or written; it was left as it was."""
 
 
+class JobInUseError(JournalError):
+    """A job file that another window of the program has open."""
+
+
 class NewerRecordError(JournalError):
     """A job file that holds what only a newer Leadsman can read."""
 

@@ -9,8 +9,8 @@ from pathlib import Path
 from typing import TYPE_CHECKING
 
 from assistant.command_line.card_commands import Add
-from assistant.command_line.parts import ALL_TAKEN, is_plain, screen_for
-from assistant.errors import LeadsmanError
+from assistant.command_line.parts import ALL_TAKEN, is_plain, screen_for, tell
+from assistant.errors import JobInUseError, LeadsmanError
 from assistant.record.places import jobs_in, user_folders
 from assistant.terminal.bar import progress_bar
 from assistant.wiring import open_journal
@@ -194,11 +194,36 @@ def job_named(options: argparse.Namespace) -> Path:
 
 
 def job_in(path: Path) -> Job:
-    """The job of a file, read while nothing else has it open."""
+    """The job of a file; where another window has it open, as far as that has got."""
     from assistant.conversation.job_on_record import JobOnRecord
 
-    with open_journal(path) as journal:
-        job = JobOnRecord(journal).job
+    try:
+        with open_journal(path) as journal:
+            job = JobOnRecord(journal).job
+    except JobInUseError:
+        found = _looked_at(path)
+        if found is None:
+            raise
+        job = found
+        tell(f"{path.stem} is open in another window: as it stands there now.")
     if not job.history:
         raise LeadsmanError(f"Nothing is on record in {path}, so there is nothing to hand over.")
     return job
+
+
+_LOOKS, _BETWEEN_S = 100, 0.02
+"""For two seconds: nobody writes as long as that between two looks."""
+
+
+def _looked_at(path: Path) -> Job | None:
+    import time
+
+    from assistant.board.following import FollowedFile
+    from assistant.record.watched import WatchedFile
+
+    followed = FollowedFile(WatchedFile(path))
+    for _ in range(_LOOKS):
+        if (job := followed.look()) is not None:
+            return job
+        time.sleep(_BETWEEN_S)
+    return None

@@ -14,7 +14,7 @@ import threading
 from pathlib import Path
 from typing import BinaryIO
 
-from assistant.errors import JournalError
+from assistant.errors import JobInUseError, JournalError
 
 LOCK_BYTE = 0x40000000 + 1024
 """Offset in the page that SQLite reserves for locks, past the 512 bytes it uses itself."""
@@ -111,7 +111,7 @@ def _identity(path: Path) -> tuple[int, int]:
 
 def _refused(path: Path, error: OSError) -> JournalError:
     if error.errno in (errno.EACCES, errno.EAGAIN, errno.EDEADLK):
-        return JournalError(f"{path} is open in another Leadsman. End that one first.")
+        return JobInUseError(f"{path} is open in another Leadsman. End that one first.")
     return JournalError(f"{path} cannot be locked where it lies ({error.strerror}). Copy it first.")
 
 

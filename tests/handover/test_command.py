@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import subprocess
 import sys
 from pathlib import Path
 
@@ -96,3 +97,26 @@ def test_a_missing_package_is_named_with_the_way_to_it(
     monkeypatch.setitem(sys.modules, "jinja2", None)
     assert main(["report"]) == 2
     assert "pip install 'leadsman[report]'" in capsys.readouterr().err
+
+
+def test_a_job_that_is_open_in_another_window_is_reported_as_it_stands(
+    kept: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    file = kept / "home" / "jobs" / "boat-shed.leadsman"
+    before = file.read_bytes()
+    other = (
+        "import sys; from pathlib import Path; from assistant.record.journal import Journal\n"
+        "with Journal.open(Path(sys.argv[1])): print('open', flush=True); sys.stdin.read()"
+    )
+    with subprocess.Popen([sys.executable, "-c", other, str(file)], stdin=subprocess.PIPE,
+                          stdout=subprocess.PIPE, text=True) as window:  # fmt: skip
+        assert window.stdout is not None
+        assert window.stdout.readline() == "open\n"
+        assert main(["export", "--out", "out"]) == 0
+        assert main(["jobs", "export", "boat-shed"]) == 2
+        window.communicate()
+    told = capsys.readouterr().err
+    assert "boat-shed is open in another window: as it stands there now" in told
+    assert "End that one first" in told, "a copy of the file wants it closed"
+    assert "A2,slab" in (kept / "out" / "points.csv").read_text()
+    assert file.read_bytes() == before
