@@ -117,7 +117,9 @@ def test_numbers_of_strips_and_names_of_zones_are_hidden_by_no_point() -> None:
     site.told("crew 3", "mixers 2", "batches of 2 bags", "minutes per batch 6")
     whole = plan_svg(site.job, "floor")
     site.told("zone kitchen A1 to C3")
-    for svg, names in ((whole, 4), (plan_svg(site.job, "floor"), 1)):
+    zoned = plan_svg(site.job, "floor")
+    assert "Dotted, named: zones, each with its finish." in texts(zoned)
+    for svg, names in ((whole, 4), (zoned, 5)):
         plates = boxes(svg, "rect", "plate")
         words = [each.text or "" for each in of_class(svg, "on-plate")]
         mine = [row for row, said in enumerate(words) if said in ("kitchen", *"1234")]

@@ -58,6 +58,7 @@ def _meanings(view: View, job: Job) -> list[str]:
     if strip_shapes(job):
         front = " Thick line: the front, by the bags used." if job.pour.fronts else ""
         lines.append(f"Dashed, numbered: strips of the pour.{front}")
+    lines += ["Dotted, named: zones, each with its finish."] if job.layout.zones else []
     kinds = {thing.kind for thing in job.layout.things.lines}
     lines += ["Dash and dot: a joint."] if "joint" in kinds else []
     lines += ["Short dashes: a crack."] if "crack" in kinds else []

@@ -13,6 +13,7 @@ from assistant.handover.isolines import band_between, lines_at
 from assistant.handover.picture.bands import UNREAD, Bands, bands_of
 from assistant.handover.picture.frame import WIDTH, PictureFrame, frame_for
 from assistant.handover.picture.key import key_of
+from assistant.handover.picture.names import OF_NAMES, places_of_names
 from assistant.handover.picture.pen import Pen, Place, whole_svg, width_of
 from assistant.handover.picture.scale import text_on
 from assistant.handover.picture.views import Spot, View, view_of
@@ -29,10 +30,6 @@ _TITLE = 17.0
 _LARGEST, _SMALLEST = 15.0, 6.5
 """Sizes of type on the plan; with many points it is smaller, down to what a printer shows."""
 _OF_SPACING = 0.3
-_OF_NAMES = 11.0
-"""Size of a strip's number and a zone's name."""
-_TRIED = 14
-"""Places tried for them each way; with more they are hidden less often where points are dense."""
 
 
 def plan_svg(job: Job, name: str, show: str = "", *, id: str = "plan") -> str:
@@ -50,8 +47,9 @@ def plan_svg(job: Job, name: str, show: str = "", *, id: str = "plan") -> str:
     pen.text(view.title, WIDTH / 2, 24, font_size=_TITLE, font_weight="bold", text_anchor="middle")
     frame = frame_for(bounds, 30)
     _floor(pen, frame, view, bands)
-    _strips(pen, frame, job, view)
-    _standing(pen, frame, job, view)
+    _strips(pen, frame, job)
+    _standing(pen, frame, job)
+    _names(pen, frame, job, view)
     pen.path([frame.places(outline)], closed=True, fill="none", stroke=WALL, stroke_width=4,
              stroke_linejoin="miter")  # fmt: skip
     _doors(pen, frame, job, outline)
@@ -129,7 +127,7 @@ def _hatch(pen: Pen, frame: PictureFrame, shape: object) -> None:
     pen.path(frame.rings(shape), closed=True, fill="none", stroke=WALL, stroke_width=1.6)
 
 
-def _strips(pen: Pen, frame: PictureFrame, job: Job, view: View) -> None:
+def _strips(pen: Pen, frame: PictureFrame, job: Job) -> None:
     area = area_to_pour(job.layout)
     shapes = strip_shapes(job)
     if area is None or not shapes:
@@ -139,39 +137,9 @@ def _strips(pen: Pen, frame: PictureFrame, job: Job, view: View) -> None:
     # Two strips share an edge; drawn twice, its dashes would fill each other's gaps.
     edges = shapely.union_all([shape.boundary for _, shape in shapes], grid_size=1e-6)
     _edge(pen, frame, edges, area, stroke_width=1.4, stroke_dasharray="7 4", class_="strip")
-    for number, shape in shapes:
-        at = _clear_place(frame, shape, view.spots, f"{number}")
-        _plate(pen, f"{number}", at, _OF_NAMES, "#ffffff", rounded=True)
     done = poured_area(job, area)
     if done is not None and not done.is_empty:
         _edge(pen, frame, done.boundary, area, stroke_width=3.2, class_="front")
-
-
-def _clear_place(frame: PictureFrame, shape: Any, spots: Sequence[Spot], words: str) -> Place:
-    """
-    Where in a strip or a zone its name is hidden by no point's plates, near its middle.
-
-    With points so near each other that there is no such place, as far off them as can be.
-    """
-    import shapely
-
-    low_x, low_y, high_x, high_y = shape.bounds
-    across = (np.arange(_TRIED) + 0.5) / _TRIED
-    x, y = np.meshgrid(low_x + across * (high_x - low_x), low_y + across * (high_y - low_y))
-    middle = shape.representative_point()
-    inside = shapely.contains_xy(shape, x, y)
-    tried = [*middle.coords, *zip(x[inside].tolist(), y[inside].tolist(), strict=True)]
-    places = np.array([frame.place(*each) for each in tried])
-    size = _size_of_type(frame, spots)
-    # Half of what a point's name and value take, and half of the name.
-    wide = (width_of("00.0?", size) + width_of(words, _OF_NAMES)) / 2 + 4
-    high = size * 1.5 + _OF_NAMES * 0.6
-    taken = np.array([frame.place(spot.x_m, spot.y_m) for spot in spots]).reshape(-1, 2)
-    off = np.abs(places[:, None] - taken[None]) / (wide, high)
-    clear = np.minimum(off.max(axis=2).min(axis=1, initial=np.inf), 1.0)
-    from_middle = np.hypot(*(places - frame.place(*middle.coords[0])).T)
-    best = int(np.lexsort((from_middle, -clear))[0])
-    return (float(places[best, 0]), float(places[best, 1]))
 
 
 def _edge(
@@ -195,11 +163,10 @@ def _seen_anywhere(
     pen.path(lines, closed=closed, fill="none", stroke=WALL, stroke_width=stroke_width, **how)
 
 
-def _standing(pen: Pen, frame: PictureFrame, job: Job, view: View) -> None:
-    for name, shape in zone_areas(job.layout).items() if job.layout.zones else ():
+def _standing(pen: Pen, frame: PictureFrame, job: Job) -> None:
+    for shape in zone_areas(job.layout).values() if job.layout.zones else ():
         _seen_anywhere(pen, frame.rings(shape), closed=True, stroke_width=1.6,
                        stroke_dasharray="2 3", class_="zone")  # fmt: skip
-        _plate(pen, name, _clear_place(frame, shape, view.spots, name), _OF_NAMES, "#ffffff")
     for obstacle in job.layout.things.obstacles:
         shape = shape_of(obstacle)
         fill = STANDING if obstacle.is_off_the_area else "none"
@@ -219,6 +186,17 @@ def _standing(pen: Pen, frame: PictureFrame, job: Job, view: View) -> None:
             x, y = frame.place(*thing.at_m[0])
             pen.add("circle", cx=x, cy=y, r=8, fill="none", stroke="#ffffff", stroke_width=4)
             pen.add("circle", cx=x, cy=y, r=8, fill="none", stroke=WALL, stroke_width=2)
+
+
+def _names(pen: Pen, frame: PictureFrame, job: Job, view: View) -> None:
+    """Numbers of strips, and names of zones."""
+    strips = [(f"{number}", shape) for number, shape in strip_shapes(job)]
+    zones = list(zone_areas(job.layout).items()) if job.layout.zones else []
+    points_m = [(spot.x_m, spot.y_m) for spot in view.spots]
+    named = [*strips, *zones]
+    places = places_of_names(frame, named, points_m, _size_of_type(frame, view.spots))
+    for row, ((words, _), at) in enumerate(zip(named, places, strict=True)):
+        _plate(pen, words, at, OF_NAMES, "#ffffff", rounded=row < len(strips))
 
 
 def _doors(pen: Pen, frame: PictureFrame, job: Job, outline: np.ndarray) -> None:

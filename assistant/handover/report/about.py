@@ -40,7 +40,8 @@ def _room(job: Job) -> tuple[str, ...]:
     corners = len(outline)
     shape = f"A room of {size}" if corners == 4 else f"A room of {corners} corners within {size}"
     things = len(job.layout.things.obstacles)
-    beside = f", less {wording.counted(things, 'thing')} that stand or lie in it" if things else ""
+    stand = "stands or lies" if things == 1 else "stand or lie"
+    beside = f", less {wording.counted(things, 'thing')} that {stand} in it" if things else ""
     return (f"{shape}: {wording.area(area_m2, unit)} to level{beside}.",)
 
 
