@@ -17,6 +17,9 @@ from heapq import heappop, heappush
 from pathlib import Path
 from xml.etree import ElementTree
 
+from tests.mutation.constants import uses_of
+from tests.mutation.named import names_around, naming_tests
+
 TESTS = ("grammar", "assistant", "tests/conversation", "tests/floor", "tests/grammar", "tests/job",
          "tests/levels", "tests/limits", "tests/pours", "tests/site",
          "tests/speech/test_spoken_grammar.py", "tests/units")  # fmt: skip
@@ -54,22 +57,26 @@ class Passing:
         """
         Tests through a line, then others of its module, in the order in which they are to be run.
 
-        What runs on import, or once in a process because its result is kept, is tested by others
-        than the one that was found there; and where a module has changed since, by those that
-        passed nearby, or by any of its tests. They take ``budget_s`` in all. The first third of it
-        is for tests in files that import the module itself, as they are about it; of the rest, half
-        for those that pass through little else in little time, then the same time for each file.
+        Of a number that is given a name, the lines that use it are meant. What else runs on import,
+        or once in a process because its result is kept, is tested by others than the one that was
+        found there; and where a module has changed since, by those that passed nearby, or by any
+        of its tests. They take ``budget_s`` in all. A third of it is for tests in files that import
+        the module themselves and name what the line stands in, as they are about that; of what is
+        left, a third for others in such files, then half for those that pass through little else
+        in little time, then the same time for each file.
         """
         of_module = self.lines.get(path, {})
         weights = Counter(test for found in of_module.values() for test in found)
-        about = 0 if self._same(path) else NEARBY
-        near = [str(other) for other in range(line - about, line + about + 1)]
-        there = {test for other in near for test in of_module.get(other, [])}
+        uses = uses_of(ROOT, path, line) or {path: frozenset([line])}
+        there = {test for other, lines in uses.items() for test in self._near(other, lines)}
+        weights.update(dict.fromkeys(there - weights.keys(), 1))
         about_it = _importing(path)
         own = [test for test in weights if self.tests[test].split("::")[0] in about_it]
+        naming = self._naming(path, line, own)
         passing = [test for test in weights if test in there]
         chosen: list[int] = []
         for tests, pick, part in (
+            (naming, self._in_turn, 1 / 3),
             ([test for test in own if test in there], self._in_turn, 1 / 3),
             (passing, self._most_telling, 0.5),
             (passing, self._in_turn, 1.0),
@@ -81,6 +88,30 @@ class Passing:
             rest = [test for test in tests if test not in set(chosen)]
             chosen += pick(rest, weights, left_s * part)
         return [self.tests[test] for test in chosen]
+
+    def _near(self, path: str, lines: Collection[int]) -> set[int]:
+        """Tests through some lines; of a module that has changed since, through those around."""
+        about = 0 if self._same(path) else NEARBY
+        near = {at for line in lines for at in range(line - about, line + about + 1)}
+        of_module = self.lines.get(path, {})
+        return {test for at in near for test in of_module.get(str(at), [])}
+
+    def _naming(self, path: str, line: int, own: Sequence[int]) -> list[int]:
+        """Those of some tests that name what a line stands in, or else what calls that."""
+        files: dict[str, dict[str, list[int]]] = {}
+        for test in own:
+            file, name, *_ = self.tests[test].split("[")[0].split("::")
+            files.setdefault(file, {}).setdefault(name, []).append(test)
+        for names in names_around(ROOT, path, line):
+            found = [
+                test
+                for file, of_file in files.items()
+                for name in sorted(naming_tests(ROOT, file, names) & of_file.keys())
+                for test in of_file[name]
+            ]
+            if found:
+                return found
+        return []
 
     def _takes_s(self, test: int) -> float:
         return self._costs_s[test]

@@ -3,8 +3,11 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from pathlib import Path
 
-from tests.mutation.passing import Passing, _digest, _importing
+from tests.mutation.constants import uses_of
+from tests.mutation.named import names_around, naming_tests
+from tests.mutation.passing import ROOT, Passing, _digest, _importing
 
 
 def _found(*files: str, line: str = "3") -> Passing:
@@ -91,3 +94,79 @@ def test_tests_about_the_module_come_first() -> None:
     )
     first = found.through("assistant/levels/drift.py", 2, 10)[0]
     assert first.startswith("tests/levels/test_reduction.py")
+
+
+def test_tests_that_name_what_the_line_stands_in_come_before_those() -> None:
+    """Both are about the module; one asks for the function, the other for what it never calls."""
+    # The line is found by what stands there, as the module grows.
+    module = "assistant/floor/interval.py"
+    text = (ROOT / module).read_text(encoding="utf-8").splitlines()
+    line = 1 + next(row for row, code in enumerate(text) if "if name != but and name in" in code)
+    file = "tests/floor/test_doubts_by_hand.py::test_"
+    tests = [
+        f"{file}why_there_is_no_interval",
+        f"{file}spots_are_the_points_on_the_floor_in_the_order_read",
+    ]
+    found = Passing(
+        tests, [0.02, 0.5], {module: {str(line): [0, 1]}}, [], [10, 5000], {module: _digest(module)}
+    )
+    assert found.through(module, line, 10) == tests[::-1]
+
+
+def test_of_a_number_with_a_name_the_tests_count_that_pass_where_it_is_used() -> None:
+    """It is read on import, once; whoever happened to come first there tells nothing of it."""
+    module = "assistant/levels/kriged/volume.py"
+    text = (ROOT / module).read_text(encoding="utf-8").splitlines()
+    given, used = (
+        next(row for row, code in enumerate(text, start=1) if words in code)
+        for words in ("DEEP_ENOUGH = ", "< DEEP_ENOUGH * ")
+    )
+    found = Passing(
+        ["tests/job/test_first.py::test_it", "tests/job/test_using.py::test_it"],
+        [0.02, 0.5],
+        {module: {str(given): [0], str(used): [1]}},
+        [],
+        [10, 5000],
+        {module: _digest(module)},
+    )
+    assert found.through(module, given, 10)[0].startswith("tests/job/test_using.py")
+
+
+def test_where_a_name_is_used(tmp_path: Path) -> None:
+    """Made into others, imported under another name; not what only begins alike."""
+    low, high = tmp_path / "grammar/low.py", tmp_path / "assistant/high.py"
+    for file, text in (
+        (
+            low,
+            "A = 1\nB = 2 * A\nAB = 3\n\n\ndef least():\n    return B\n\n\n"
+            "def most():\n    return AB\n",
+        ),
+        (high, "from grammar.low import A as bound\n\n\ndef other(A):\n    return bound - A\n"),
+    ):
+        file.parent.mkdir()
+        file.write_text(text, encoding="utf-8")
+    assert uses_of(tmp_path, "grammar/low.py", 1) == {
+        "grammar/low.py": {2, 7},
+        "assistant/high.py": {5},
+    }
+    assert uses_of(tmp_path, "grammar/low.py", 3) == {"grammar/low.py": {11}}
+    assert uses_of(tmp_path, "grammar/low.py", 7) == {}
+
+
+def test_what_stands_around_a_line_and_which_tests_name_it(tmp_path: Path) -> None:
+    module, tests = tmp_path / "low.py", tmp_path / "test_low.py"
+    module.write_text(
+        "LEAST = 1\n\n\ndef _inner():\n    return LEAST\n\n\ndef outer():\n    return _inner()\n",
+        "utf-8",
+    )
+    tests.write_text(
+        "def made():\n    return low.outer()\n\n\ndef test_a():\n    assert made()\n\n\n"
+        "def test_b():\n    assert low.LEAST\n",
+        "utf-8",
+    )
+    around = list(names_around(tmp_path, "low.py", 1))
+    assert around == [{"LEAST"}, {"_inner"}, {"outer"}]
+    assert list(names_around(tmp_path, "low.py", 5)) == [{"_inner"}, {"outer"}]
+    assert list(names_around(tmp_path, "low.py", 2)) == []
+    for names, found in (({"LEAST"}, {"test_b"}), ({"_inner"}, set()), ({"outer"}, {"test_a"})):
+        assert naming_tests(tmp_path, "test_low.py", names) == found, names
