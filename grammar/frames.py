@@ -229,9 +229,8 @@ def _mended(said: str) -> str:
         known
         for known in _known_roots()
         if known[0] == said[0]
-        and len(known) > 3
         and (len(said) > 5 or sorted(said) == sorted(known) or len(said) != len(known) > 4)
-        and OSA.distance(said, known, score_cutoff=1) <= 1
+        and OSA.distance(said, known) <= 1
     ]
     return near[0] if len(near) == 1 else said
 

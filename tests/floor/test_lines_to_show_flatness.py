@@ -55,6 +55,15 @@ def test_lines_within_ten_degrees_run_one_way() -> None:
         assert run_one_way(found) is one_way, [each.places_m[0, -1] for each in found]
 
 
+def test_points_of_a_grid_in_sixteenths_of_an_inch_lie_in_its_rows() -> None:
+    """Half of one is 0.79375 mm, more digits than a micrometre has."""
+    room = "room 12 feet 3 1/16 inches by 12 feet 3 1/16 inches"
+    floor = Site(room, "grid 4 feet", *["-1/4 in"] * 9)
+    rows, columns = lines_of(floor.job)
+    for lines in (rows, columns):
+        assert lines.heights_mm == pytest.approx(np.full((3, 3), -6.35)), lines.direction
+
+
 def test_lines_of_a_grid_are_its_rows_and_its_columns() -> None:
     """Three columns at 1, 3 and 5 m, three rows at 1, 3 and 5 m."""
     floor = Site("room 6 by 6 metres", "grid 2 metres", "A1 -1", "B1 -2", "C1 -3", "A2 -4",

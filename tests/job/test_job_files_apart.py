@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import os
 from pathlib import Path
 
 import pytest
@@ -72,3 +73,16 @@ def test_a_job_is_found_by_its_name_however_it_is_spelled_and_named_where_it_is_
         existing_file(tmp_path, "hut")
     with pytest.raises(JournalError, match="no job put away"):
         existing_file(tmp_path / "away", "hut")
+
+
+@pytest.mark.parametrize("other", [None, "%"])
+def test_a_name_is_a_path_where_it_has_either_sign_between_folders(
+    other: str | None, tmp_path: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Windows has two, others have one: there the second may stand in a name like any other."""
+    monkeypatch.setattr(os, "altsep", other)
+    one = job(tmp_path, "shed")
+    assert existing_file(tmp_path, "shed") == one
+    told = "There is no file" if other else "There is no job"
+    with pytest.raises(JournalError, match=told):
+        existing_file(tmp_path, "a%shed")

@@ -52,6 +52,7 @@ def test_the_litres_hold_what_was_laid_everywhere_alike(site: type[Site]) -> Non
     low, middle, high = told["litres_survey"]
     assert middle == pytest.approx(480, abs=1)
     assert told["mean_mm"] == pytest.approx(10, abs=0.05)
+    assert there(poured_of(floor.job)).planned_mean_mm == pytest.approx(10, abs=0.005)
     # A millimetre of zero on 48 m² is 48 litres, and one look at it is no surer than a reading.
     assert high - middle == pytest.approx(middle - low, rel=0.2)
     assert 1.9 * 48 * _sd(floor) < middle - low < 3.5 * 48 * _sd(floor)
