@@ -103,7 +103,9 @@ def _carrying(
                     f"{name} was read every {apart}; an F-number wants every {SPACING[unit]}."
                 )
             elif len(read) < len(heights):
-                why.append(f"{name} has a place without a usable height.")
+                why.append(
+                    f"{name} has a place without a usable height, or one that was mended since."
+                )
             elif len(read) < FEWEST_POINTS:
                 why.append(
                     f"{name} has {len(read)} readings; an F-number wants {FEWEST_POINTS} at least."

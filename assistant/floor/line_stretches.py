@@ -29,8 +29,6 @@ class Stretch:
     place_m: tuple[float, float]
     places_m: tuple[tuple[float, float], ...]
     """Of all its values."""
-    last_order: int
-    """Among all heights read, of the one of them that was read last."""
     spacing_m: float
 
     def is_at(self, place_m: tuple[float, float]) -> bool:
@@ -64,7 +62,6 @@ def _stretch(line: ProofLine, off: list[tuple[int, float]], profile: Profile) ->
         profile.sd_mm,
         places[worst],
         tuple(places.values()),
-        max(line.values[at].order for at, _ in off),
         line.spacing_m,
     )
 

@@ -12,7 +12,7 @@ from assistant.events.proof import PromiseMade
 from assistant.floor.geometry import depths_of, finish_mm_of, is_inside, places_of, zone_at
 from assistant.floor.heights import survey_of
 from assistant.floor.late_numpy import np
-from assistant.floor.proof_lines import Profile, profiles_of
+from assistant.floor.proof_lines import Profile, mended_since, profiles_of
 from assistant.job import Job
 from assistant.job.once import cached
 from assistant.job.proof import ProofLine
@@ -56,7 +56,8 @@ class LineOff:
     line: ProofLine
     profile: Profile
     above_mm: tuple[float | None, ...]
-    """How far each value is above what was promised; None off the floor."""
+    """How far each value is above what was promised; None off the floor, and where it was mended
+    since."""
 
 
 def lines_off(job: Job) -> tuple[LineOff, ...]:
@@ -97,9 +98,10 @@ def _lines_above(job: Job) -> tuple[LineOff, ...]:
 
 def _above_finish(job: Job, line: ProofLine, profile: Profile) -> list[float | None]:
     found: list[float | None] = []
+    since = mended_since(job, line)
     for at, height in enumerate(profile.heights_mm):
         place = line.place_m(at)
-        if place is None or not is_inside(job.layout, *place):
+        if place is None or at in since or not is_inside(job.layout, *place):
             found.append(None)
         else:
             found.append(height - float(finish_mm_of(job, zone_at(job.layout, *place))))

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 from assistant.floor.geometry import places_of, whole_grid_of
 from assistant.floor.heights import heights_of, reading_sd_mm, survey_of
 from assistant.floor.late_numpy import np
-from assistant.floor.proof_lines import profiles_of
+from assistant.floor.proof_lines import mended_since, profiles_of
 from assistant.floor.scan import scan_event, scan_of, scan_sd_mm
 from assistant.job import Job
 from assistant.job.once import cached
@@ -165,6 +165,8 @@ def _of_lines(job: Job) -> Sequence[Lines]:
             continue
         line = job.proof.lines[profile.line]
         places = [line.place_m(index) or (np.nan, np.nan) for index in range(count)]
+        since = mended_since(job, line)
+        heights = [np.nan if at in since else mm for at, mm in enumerate(profile.heights_mm)]
         name = f"line {profile.line}"
         found.append(
             Lines(
@@ -172,7 +174,7 @@ def _of_lines(job: Job) -> Sequence[Lines]:
                 f"along {name}",
                 (name,),
                 np.arange(count, dtype=float) * float(profile.spacing_m),
-                np.array([profile.heights_mm]),
+                np.array([heights]),
                 np.array([places]),
                 (("",) * count,),
                 profile.sd_mm,

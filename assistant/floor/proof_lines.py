@@ -2,9 +2,13 @@
 
 from __future__ import annotations
 
+from math import hypot
+
+from assistant.floor.geometry import places_of
 from assistant.floor.heights import reading_sd_mm, survey_of
 from assistant.job import Job
 from assistant.job.proof import ProofLine
+from assistant.reply import wording
 from grammar.frozen import frozen
 
 
@@ -62,3 +66,56 @@ def profiles_of(job: Job) -> tuple[Profile, ...]:
     """Those of all lines that have values and can be compared, by their numbers."""
     found = (profile_of(job, job.proof.lines[number]) for number in sorted(job.proof.lines))
     return tuple(profile for profile in found if profile is not None and profile.heights_mm)
+
+
+def mended_since(job: Job, line: ProofLine) -> dict[int, str]:
+    """
+    The values of a line, counted from 0, that are of another floor by now, each with the point that
+    was ground or filled since.
+
+    A point's mending reaches as far as to the next value, or half way to the next point. Of a line
+    that nobody placed none is known.
+    """
+    if line.ends_m is None or not job.proof.mended_at:
+        return {}
+    places = places_of(job.layout)
+    mended = [
+        (point, at, places.xy(point), max(line.spacing_m, _half_way_m(job, point)) * (1 + _HAIR))
+        for point, at in job.proof.mended_at.items()
+        if point in places.row
+    ]
+    found = {}
+    for index, height in enumerate(line.values):
+        place = line.place_m(index)
+        for point, at, (x, y), reach in mended:
+            if (
+                place is not None
+                and height.order < at
+                and hypot(place[0] - x, place[1] - y) < reach
+            ):
+                found[index] = point
+    return found
+
+
+_HAIR = 1e-6
+
+
+def _half_way_m(job: Job, point: str) -> float:
+    places = places_of(job.layout)
+    x, y = places.xy(point)
+    others = [hypot(x - a, y - b) for name, (a, b) in places.at_m.items() if name != point]
+    return min(others, default=0.0) / 2
+
+
+def mended_words(job: Job) -> list[str]:
+    """What was read along lines before the floor was mended there, and counts no more."""
+    told = []
+    for number in sorted(job.proof.lines):
+        since = mended_since(job, job.proof.lines[number])
+        if since:
+            points = wording.join_names(list(dict.fromkeys(since.values())))
+            told.append(
+                f"Line {number} was read before {points} was mended: what it showed there counts "
+                f"no more. Read it again: line {number} from its start, or another beside it."
+            )
+    return told

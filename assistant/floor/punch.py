@@ -146,16 +146,9 @@ def _of_lines(job: Job, points: tuple[ToMend, ...]) -> tuple[ToMend, ...]:
     """Where lines are off, the worst of each stretch; not beside a point that is listed itself."""
     most, found = float(punch_limit_of(job).mm), []
     listed = [((each.x_m, each.y_m), each.do) for each in points if each.x_m is not None]
-    places = places_of(job.layout)
     for off in stretches_off(job, most):
         do, (x_m, y_m) = GRIND if off.mm > 0 else FILL, off.place_m
         if any(do == other and off.is_at((x, y)) for (x, y), other in listed if y is not None):
-            continue
-        # What was read there before the floor was mended is of another floor.
-        if any(
-            at > off.last_order and point in places.row and off.is_at(places.xy(point))
-            for point, at in job.proof.mended_at.items()
-        ):
             continue
         far, named = abs(off.mm), point_at(job, x_m, y_m)
         many = off.last > off.first

@@ -125,7 +125,7 @@ def _gap(job: Job, spec: Spec, limit: SpecLimit) -> LimitCheck:
     if limit.contact and tried and crest > max(each.value or 0.0 for each in tried):
         high = wording.length(crest, job.reading_unit)
         notes.append(
-            f"A crest {high} high over {edge} reads 0 by this rule: the edge rests on it alone."
+            f"A crest {high} high over {edge} reads 0 by {spec.name}: the edge rests on it alone."
         )
     return _with_hand(job, _worst_of(job, spec, test, most, tried, length, notes), length)
 

@@ -10,6 +10,8 @@ import pytest
 
 from assistant.floor.heights import survey_of
 from assistant.floor.profiles import COLUMNS, GRID, LINE, ROWS, Lines, lines_of, run_one_way
+from assistant.floor.proof_lines import mended_since
+from assistant.job import being_read
 from tests.job.conftest import Site
 
 nan = np.nan
@@ -140,3 +142,34 @@ def test_a_line_that_was_read_lies_where_it_was_told_to() -> None:
     assert [each.length_m for each in lines_of(two.job)] == [1.0]
     nowhere = Site(*room, "line 2 every 500 mm", "values -1, -2, -3")
     assert np.isnan(lines_of(nowhere.job)[0].places_m).all()
+
+
+def test_values_read_before_a_point_was_mended_are_of_another_floor() -> None:
+    """Points 2 m apart: mending reaches to the values within 1 m of its point."""
+    read = "0 0 0 +2 +6 +2 0 0 0 0 0 0 0"
+    floor = Site("room 8 by 4 metres", "grid 2 metres", "pour finished", "B1 +6",
+                 "line 1 from A1 to D1 every 500 mm", read, "end line", "line 2 every 500 mm", read,
+                 "end line", "promised level", "punch over 3 mm")  # fmt: skip
+    proof = being_read(floor.job).proof
+    assert mended_since(being_read(floor.job), proof.lines[1]) == {}
+    assert "6 mm at line 1" not in floor.told("straightedge 2 metres").headline  # a crest has none
+    floor.told("mended B1", "B1 level")
+    job = being_read(floor.job)
+    # B1 is the fifth value, 2 m on from A1; what lies up to half way to A1 and to C1 is of it.
+    assert mended_since(job, job.proof.lines[1]) == dict.fromkeys(range(2, 7), "B1")
+    assert mended_since(job, job.proof.lines[2]) == {}
+    (line,) = (each for each in lines_of(job) if each.ids == ("line 1",))
+    assert np.flatnonzero(np.isnan(line.heights_mm[0])).tolist() == [2, 3, 4, 5, 6]
+    assert floor.told("punch list").data["punch"] == []
+    told = "Line 1 was read before B1 was mended: what it showed there counts no more."
+    for asked in ("straightedge 2 metres", "spec SR1", "verdicts"):
+        assert any(told in each for each in floor.told(asked).details), asked
+    # Read again after it, they count.
+    floor.told("line 3 from A1 to D1 every 500 mm", read, "end line")
+    job = being_read(floor.job)
+    assert mended_since(job, job.proof.lines[3]) == {}
+    assert [each["point"] for each in floor.told("punch list").data["punch"]] == ["B1"]
+    # A correction is no new look at the floor, and a line read at short steps is cut by its step.
+    floor.told("line 1 point 5 is level")
+    job = being_read(floor.job)
+    assert 4 in mended_since(job, job.proof.lines[1])

@@ -189,6 +189,32 @@ def test_points_that_were_left_out_are_counted(poured: Job) -> None:
         assert "3 of 6 points of the finished floor were not read" in text
 
 
+def test_doors_and_lines_are_those_of_the_floor_that_is_handed_over() -> None:
+    """A door planned 10 mm off the floor outside, and 1 mm off it as it came to be."""
+    site = Site("room 8 by 4 metres", "grid 2 metres", "A1 -8", "B1 -8", "A2 -8",
+                "door 1 left minus 8 right minus 8 outside minus 10", "pour finished",
+                "line 1 from A1 to D1 every 500 mm", "0 -1 -2 -7 0", "end line",
+                "line 2 from A2 to D2 every 300 mm", "door 1 left level right minus 9 outside -9",
+                "door 1 clearance 1 mm")  # fmt: skip
+    report = report_of(site.job, "loft")
+    parts = {part.id: part for part in report.sections}
+    planned = " ".join(matter.message for matter in parts["warnings"].matters)
+    assert "step of 10 mm" in planned
+    assert "of what was planned" in parts["warnings"].title
+    after = " ".join(matter.message for matter in parts["finished-doors"].matters)
+    assert "step of 10 mm" not in after
+    assert "clears the floor by 1 mm" in after
+    assert parts["finished-doors"].tables
+    (values,) = parts["line-1"].tables
+    assert "7 mm below" in str(values.rows)
+    assert "line-2" not in parts  # nothing is read of it
+    assert "every 0.5 m; an F-number wants every 300 mm" in " ".join(parts["flatness"].lines)
+    brief = {part.id: part for part in report_of(site.job, "loft", short=True).sections}
+    assert brief["warnings"].matters == parts["finished-doors"].matters
+    slab = {part.id for part in report_of(Site("room 8 by 4 metres").job, "loft").sections}
+    assert not slab & {"finished-doors", "line-1", "flatness"}
+
+
 def test_its_title_is_whose_floor_it_is_and_where() -> None:
     site = Site("A1 -4 mm")
     assert report_of(site.job, "boat-shed").title == "Floor report: boat shed"

@@ -11,6 +11,7 @@ from assistant.decide.flatness import check_edge
 from assistant.errors import Refusal
 from assistant.floor.f_section import SPACING, FSection, section_of
 from assistant.floor.profiles import GRID, LINE, Lines, lines_of, run_one_way
+from assistant.floor.proof_lines import mended_words
 from assistant.floor.spec_check import place_on, whole_f
 from assistant.job import Job
 from assistant.limits.specs import formula_row
@@ -141,7 +142,11 @@ def straightedge_told(moment: Moment, command: AskStraightedge) -> Reply:
     said = wording.as_said(length)
     where = place_on(job, lines, gap.line, gap.at_m)
     size = wording.length(round(gap.mm, 1), moment.unit)
-    details = [_reading_words(job, lines, sd), *_hidden(job, found, length_m)]
+    details = [
+        _reading_words(job, lines, sd),
+        *_hidden(job, found, length_m),
+        *mended_words(job),
+    ]
     blind = gap.mm == 0 and all(2 * each.spacing_m >= length_m for each, _ in found)
     if gap.mm > 0:
         ends = [place_on(job, lines, gap.line, each) for each in gap.between_m]

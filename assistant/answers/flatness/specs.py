@@ -7,6 +7,7 @@ from typing import Any
 from assistant.answers.parts import Answerer, Moment
 from assistant.errors import Refusal
 from assistant.floor.profiles import lines_of
+from assistant.floor.proof_lines import mended_words
 from assistant.floor.spec_check import OWN, LimitCheck, found_of, held_to, overall_verdict, whole_f
 from assistant.limits.specs import Spec, SpecLimit, apart_specs, specs
 from assistant.reply import side_by_side, wording
@@ -49,7 +50,7 @@ def verdicts_told(moment: Moment, command: AskVerdicts | ChooseSpec | SetOwnSpec
     return Reply(
         f"{'. '.join(heads)}.",
         tuple(heads),
-        (*tells, *notes, *sources, _ABOUT),
+        (*tells, *notes, *mended_words(job), *sources, _ABOUT),
         (_table(every, moment.unit, many=len(held) > 1),),
         data=data,
     )

@@ -36,12 +36,13 @@ from assistant.reply.visible import visible_part
 from assistant.site.rules import WHO_DECIDES
 from grammar.commands import Command
 from grammar.commands.depths import AskCutList
-from grammar.commands.flatness import AskScan, AskVerdicts
+from grammar.commands.doors import AskDoors
+from grammar.commands.flatness import AskFlatness, AskScan, AskVerdicts
 from grammar.commands.kinds import WHOLE_JOB
 from grammar.commands.material import AskOrder
 from grammar.commands.overview import AskTally
 from grammar.commands.pour import ShowPlan
-from grammar.commands.proof import AskDefects, AskLines, AskPoured, AskPromise, AskPunch
+from grammar.commands.proof import AskDefects, AskLine, AskLines, AskPoured, AskPromise, AskPunch
 from grammar.commands.readings import AskReadings
 from grammar.commands.set_ups import AskSurveyCheck
 from grammar.commands.site import AskReadyToPour
@@ -170,7 +171,8 @@ def _short(job: Job, title: str) -> Iterator[ReportPart | None]:
     after = finished_floor(job)
     if after is not None and _surveyed_after(job) and held_to(job):
         yield replace(_asked(after, AskVerdicts(), "held-to", _HELD_TO), lines=())
-    warnings = _warnings(job)
+    # Of the floor that is handed over: its doors are as they were read again.
+    warnings = _warnings(after if after is not None and _surveyed_after(job) else job)
     more = len(warnings.matters) - MOST_WARNINGS
     lines = (f"{more} more, in the full report.",) if more > 0 else ()
     yield replace(warnings, matters=warnings.matters[:MOST_WARNINGS], lines=lines)
@@ -190,7 +192,7 @@ def _full(job: Job, title: str) -> Iterator[ReportPart | None]:
     yield _site(job)
     yield _ready(job)
     yield _accepted(job)
-    yield _warnings(job)
+    yield _warnings(job, planned=_surveyed_after(job))
     yield _cautions(job)
     yield _poured(job)
     if job.pour.batches:
@@ -203,7 +205,9 @@ def _full(job: Job, title: str) -> Iterator[ReportPart | None]:
         yield _asked(after, AskSurveyCheck(), "second-survey", "How that survey was checked")
         yield _plan(job, title, DIFFERENCE)
         yield _scanned(after, "finished-scan", "What was scanned of it")
+        yield _doors(after)
         yield _asked(after, AskLines(), "lines", "Lines measured on it, and what they come to")
+        yield from _lines(after)
         yield _asked(after, AskVerdicts(), "held-to", _HELD_TO)
         yield _asked(after, AskPunch(), "punch", "To be ground or filled")
         yield _asked(after, AskDefects(), "findings", "Heard and seen on it")
@@ -305,16 +309,38 @@ def _ready(job: Job) -> ReportPart | None:
     return ReportPart("ready", title, f"This, when the pour was started.{words}", against)
 
 
+def _doors(after: Job) -> ReportPart | None:
+    """The doors as they were read again, and the limits that the finished floor passes."""
+    warnings = replace(
+        _warnings(after), id="finished-doors", title="Doors of it, and limits that it passes"
+    )
+    if not after.doors:
+        return warnings if warnings.matters else None
+    doors = _asked(after, AskDoors(), "finished-doors", warnings.title)
+    return replace(doors, matters=warnings.matters)
+
+
+def _lines(after: Job) -> Iterator[ReportPart]:
+    """Every value of each line, and F-numbers, or why there are none."""
+    read = [line for _, line in sorted(after.proof.lines.items()) if line.values]
+    for line in read:
+        told = _asked(after, AskLine(line.number), f"line-{line.number}", f"Line {line.number}")
+        yield told
+    if read:
+        yield _asked(after, AskFlatness(), "flatness", "FF and FL from lines")
+
+
 def _accepted(job: Job) -> ReportPart | None:
     lines = accepted_lines(job)
     lead = "By whoever answers for it, in their words." if lines else "Nothing had to be accepted."
     return ReportPart("accepted", "What was accepted all the same", lead, lines)
 
 
-def _warnings(job: Job) -> ReportPart:
+def _warnings(job: Job, *, planned: bool = False) -> ReportPart:
     found = tuple(Matter(each.severity, each.message, each.source) for each in all_warnings(job))
     lead = "" if found else "No limit known here is passed. The data sheet and local code decide."
-    return ReportPart("warnings", "Warnings, each with its limit's source", lead, matters=found)
+    of = "Warnings of what was planned" if planned else "Warnings"
+    return ReportPart("warnings", f"{of}, each with its limit's source", lead, matters=found)
 
 
 def _cautions(job: Job) -> ReportPart | None:
