@@ -30,6 +30,10 @@ EXPOSED = (
     "Anybody on this network can reach the address; only a device that scans the code is let in, "
     "and a code lets in one. What is sent is not encrypted: on a network of strangers leave it."
 )
+IN_A_PLAIN_CHAT = (
+    "In a plain chat a device's line would have to wait for Enter here. Leave it, and let devices "
+    "alone talk: leadsman board --lan --talk"
+)
 MAY_CHANGE = (
     "Whoever has such a device, or the code, can change the job: read, put right, undo, pour. "
     "Not: end the program, write or put away files."
@@ -80,6 +84,8 @@ class BesideBoard:
         Where the board is served; 0 takes any that is free.
     takes_lines : bool
         Whether the chat can take what devices say while it waits for its own keyboard.
+    why_not : str
+        What is told where it cannot.
     has_keyboard : bool
         Without one the next code is shown by itself, as nobody could ask for it.
     """
@@ -94,6 +100,7 @@ class BesideBoard:
         port: int = PORT,
         *,
         takes_lines: bool = True,
+        why_not: str = IN_A_PLAIN_CHAT,
         has_keyboard: bool = True,
     ) -> None:
         self._opening = opening
@@ -101,6 +108,7 @@ class BesideBoard:
         self._screen = screen
         self._port = port
         self._takes_lines = takes_lines
+        self._why_not = why_not
         self._has_keyboard = has_keyboard
         self._arrived = threading.Event()
         self._wake: Callable[[], None] = self._arrived.set
@@ -141,10 +149,7 @@ class BesideBoard:
         from assistant.conversation.shared import SharedTalk
 
         if talks and not self._takes_lines:
-            raise LeadsmanError(
-                "In a plain chat a device's line would have to wait for Enter here. Leave it, "
-                "and let devices alone talk: leadsman board --lan --talk"
-            )
+            raise LeadsmanError(self._why_not)
         host = own_address() if lan else LOOPBACK
         self.close()
         conversation = self._opening.conversation

@@ -15,6 +15,7 @@ from itertools import chain
 from pathlib import Path
 from typing import TYPE_CHECKING
 
+from assistant.board.beside import BesideBoard
 from assistant.conversation.lines import LEAVE, utterance_in
 from assistant.listening.adjusted import AdjustedSpeaker
 from assistant.listening.listen_chat import ListenChat
@@ -45,6 +46,10 @@ if TYPE_CHECKING:
     from assistant.voice.speaker import Speaker, Speech, WhileSpeaking
     from grammar.spoken import Spoken
 
+LISTENS_ALREADY = (
+    "A chat that listens or speaks shows a board (/board, /board lan) but takes no lines of "
+    "devices. For those, in the place of this chat: leadsman board --lan --talk"
+)
 LOOK_S = 0.5
 """Between checks of a waiting question, which lapses after many seconds."""
 
@@ -98,6 +103,8 @@ def open_listen_chat(
             KeptAudio(audio_folder(path)) if settings.keeps_audio else None,
             adjust=speaker.adjust,
         )
+        board = BesideBoard(opening, journal, screen, takes_lines=False, why_not=LISTENS_ALREADY)
+        parts.callback(board.close)
         if open_ears is not None:
             open_ears.start()
             parts.callback(open_ears.close)
@@ -108,7 +115,7 @@ def open_listen_chat(
             # For somebody who is not looking at a screen.
             speaker.say("Listening.")
         if plain:
-            _plain_session(chat, opening, inbox, screen, first)
+            _plain_session(chat, opening, inbox, screen, first, board.own)
         else:
             lines = edited_lines(
                 opening,
@@ -117,7 +124,7 @@ def open_listen_chat(
                 beside=BesideThePrompt(chat, inbox),
                 shown=lambda: screen.asked,
             )
-            _typed_session(chat, chain(first, lines), screen)
+            _typed_session(chat, chain(first, lines), screen, board.own)
     if chat.noting:
         screen.say(f"A note was begun and not ended, so it is not kept: “{chat.noting}”")
     waiting = opening.conversation.pending if opening.opened else None
@@ -173,24 +180,21 @@ def _how_to(settings: VoiceSettings, *, ears: bool) -> Iterator[str]:
         yield "Type what you would say; the answer is said aloud. Ctrl-D ends."
 
 
+Own = Callable[[str], bool]
+"""Takes a typed line that is no command of the job; False where it is one."""
+
+
+def _nothing_of_its_own(_line: str) -> bool:
+    return False
+
+
 # --- at the prompt --------------------------------------------------------------------
 
 
-def _typed_session(chat: ListenChat, lines: Iterable[str], screen: Screen) -> None:
-    def own(line: str) -> bool:
-        return _is_of_a_board(line, screen)
-
+def _typed_session(
+    chat: ListenChat, lines: Iterable[str], screen: Screen, own: Own = _nothing_of_its_own
+) -> None:
     talk(lines, chat.opening, screen, chat.typed, own)
-
-
-def _is_of_a_board(line: str, screen: Screen) -> bool:
-    if line.casefold().split()[0] != "/board":
-        return False
-    screen.say(
-        "A chat that listens or speaks has no board beside it. In another window: leadsman board. "
-        "For phones that talk: leadsman board --lan --talk, in the place of this chat."
-    )
-    return True
 
 
 class BesideThePrompt:
@@ -238,7 +242,12 @@ class BesideThePrompt:
 
 
 def _plain_session(
-    chat: ListenChat, opening: Opening, inbox: Inbox, screen: Screen, first: Sequence[str]
+    chat: ListenChat,
+    opening: Opening,
+    inbox: Inbox,
+    screen: Screen,
+    first: Sequence[str],
+    own: Own = _nothing_of_its_own,
 ) -> None:
     """Lines read in a thread of their own; Enter on an empty line is the talk key."""
     opening.start()
@@ -263,7 +272,7 @@ def _plain_session(
         try:
             arrived.wait(LOOK_S)
             arrived.clear()
-            if not _plain_step(chat, opening, inbox, typed, screen):
+            if not _plain_step(chat, opening, inbox, typed, screen, own):
                 return
         except KeyboardInterrupt:
             screen.say("Stopped. “Tally” or “readings” shows what is on record.")
@@ -275,6 +284,7 @@ def _plain_step(
     inbox: Inbox,
     typed: queue.SimpleQueue[str | None],
     screen: Screen,
+    own: Own,
 ) -> bool:
     """Handle all that has come by now; False at the end."""
     if not inbox.is_empty:
@@ -290,7 +300,7 @@ def _plain_step(
             return False
         if not text:
             chat.press()
-        elif not _is_of_a_board(text, screen):
+        elif not own(text):
             chat.typed(text)
         _mark(opening, screen)
     return True

@@ -39,12 +39,16 @@ def talk(
     """
 
     def said(line: str, ask: bool) -> None:
-        if not own(line):
+        if own(line):
+            return
+        if hear is not None:
+            hear(line, ask)
+        else:
             screen.show(opening.conversation.hear(line), ask=ask)
 
     for text in typed:
         lines = [line for line in map(utterance_in, text.splitlines()) if line]
-        if not _heard_all(lines, opening, screen, hear or said):
+        if not _heard_all(lines, opening, screen, said):
             return
 
 

@@ -5,6 +5,7 @@ from __future__ import annotations
 import asyncio
 import threading
 import time
+import urllib.request
 from collections.abc import Callable, Iterator
 from pathlib import Path
 
@@ -12,10 +13,16 @@ import pytest
 from prompt_toolkit.input import PipeInput, create_pipe_input
 from prompt_toolkit.output import DummyOutput
 
+from assistant.board.beside import BesideBoard
 from assistant.ears.script import heard_text
 from assistant.errors import LeadsmanError
 from assistant.listening import listen_open
-from assistant.listening.listen_open import BesideThePrompt, _plain_session, _typed_session
+from assistant.listening.listen_open import (
+    LISTENS_ALREADY,
+    BesideThePrompt,
+    _plain_session,
+    _typed_session,
+)
 from assistant.listening.open_ears import HeardOne, Inbox
 from assistant.record.journal import Journal
 from assistant.record.places import Folders
@@ -159,3 +166,22 @@ def test_on_a_plain_terminal_enter_is_the_talk_key(
     _plain_session(room.chat, room.opening, here.inbox, room.screen, ("next point",))
     assert room.readings == {"B3": -18, "C3": -4}
     assert capsys.readouterr().out.startswith("> ")
+
+
+def test_a_chat_that_listens_shows_its_board(
+    room: Room, keyboard: PipeInput, tmp_path: Path, journal: Journal
+) -> None:
+    board = BesideBoard(room.opening, journal, room.screen, 0, takes_lines=False,
+                        why_not=LISTENS_ALREADY)  # fmt: skip
+    lines = edited_lines(room.opening, Folders(tmp_path), keyboard, DummyOutput())
+    keyboard.send_text("B3 -18\r/board\r/board talk\r/board nonsense\rC3 -4\r\x04")
+    _typed_session(room.chat, lines, room.screen, board.own)
+    assert board._board is not None, room.shown
+    with urllib.request.urlopen(board._board.address, timeout=10) as page:
+        assert b"Waiting for the job" in page.read()
+    board.close()
+    assert room.readings == {"B3": -18, "C3": -4}
+    told = " ".join(room.shown.split())
+    assert "The board is at http://127.0.0.1:" in told
+    assert "takes no lines of devices" in told
+    assert "/board lan talk lets them talk" in told, "what there is"
