@@ -45,6 +45,15 @@ MISTAKES = (
         "B3 below minus 18",
     ),
     Mistake(
+        # Values of a line, one of which nobody could read.
+        r"^((values|line \d+ values) )?(?=.*(\d|level))((-|\+|minus|plus|level|mm|\d\S*) )*"
+        r"(skip|skipped|missing|blank|nan|none|nothing|unread)\b(?! because)"
+        r"( (-|\+|minus|plus|level|mm|\d\S*))*$",
+        "A line has a value at every place, as what it shows hangs on the next ones: end line "
+        "before what is in the way, and begin another past it.",
+        "0, skip, minus 1",
+    ),
+    Mistake(
         r"^(room|grid|wall|point \w+ at|how deep at) .*\d$",
         Example(
             "The unit is missing: say metres, feet, or another one.",

@@ -59,7 +59,7 @@ from assistant.decide.reading_repeated import Settlement
 from assistant.errors import JournalError, LeadsmanError, Refusal, SurveyError
 from assistant.events.talk import ClockFoundBehind
 from assistant.floor.pour_clock import not_met_since
-from assistant.job import Job
+from assistant.job import Job, being_read
 from assistant.job.clocks import Ringing
 from assistant.record.job_files import JobFiles
 from assistant.record.journal import Clock, utc_now
@@ -304,7 +304,9 @@ class Conversation:
             return answered or self._unlisted(text, miss)
         if not meanings:
             return self._not_ok(text, Reply("No command in that; nothing recorded."))
-        if (whose := self.ahead.whose_value(meanings)) is not None and not self._open.is_asked:
+        line = being_read(self.job).proof.open_line
+        whose = self.ahead.whose_value(meanings, line)
+        if whose is not None and not self._open.is_asked:
             return self._not_ok(text, whose, meanings[0])
         if whole := completed(before, text, meanings, is_asked=self._open.is_asked):
             return self._taken_whole(text, whole)

@@ -27,10 +27,22 @@ class TypedAhead:
         """Whether lines come without anybody seeing what came of the one before."""
         self._refused = ""
 
-    def whose_value(self, meanings: Sequence[Command]) -> Reply | None:
-        """What is said to a bare value that may be for the point left open, or for the next."""
+    def whose_value(self, meanings: Sequence[Command], line: int | None = None) -> Reply | None:
+        """
+        What is said to a bare value that may be for the point left open, or for the next.
+
+        While a line is read it may be for the place on it that was left open.
+        """
         if not (self.on and self._refused and meanings and all(map(is_bare, meanings))):
             return None
+        if line is not None:
+            return Reply(
+                f"Where on line {line} is that? “{self._refused}” before it was not taken, so "
+                f"nothing was recorded. On from the last value: line {line} values, then all of "
+                "them.",
+                "Which value is that? A line before it was not taken.",
+                data={"after": self._refused},
+            )
         return Reply(
             f"Which point is that for? “{self._refused}” before it was not taken, so nothing was "
             "recorded. Say the point with its value.",

@@ -98,3 +98,24 @@ def test_more_values_than_a_line_of_words_takes_are_refused_with_what_to_do(
     assert on_line(talk) == []
     say(", ".join(["-1"] * 20))
     assert len(on_line(talk)) == 20
+
+
+def test_a_value_that_nobody_could_read_ends_the_line_there(
+    talk: Conversation, say: Callable[..., Turn]
+) -> None:
+    say("pour finished", LINE, "0, -1")
+    for said in ("-1, skip, 0", "skip -1", "-1 missing", "values 0, blank, -1", "0 nan"):
+        turn = say(said)
+        assert not turn.ok, said
+        assert "end line before what is in the way" in turn.reply.headline, said
+    assert on_line(talk) == [0, -1]
+    # Typed ahead, what comes after it is of no place until that is said.
+    talk.ahead.on = True
+    say("-1, skip, 0")
+    for value in ("-1", "0, -2"):
+        turn = say(value)
+        assert not turn.ok
+        assert turn.reply.headline.startswith("Where on line 1 is that? “-1, skip, 0” before it")
+    assert on_line(talk) == [0, -1]
+    say("line 1 values -2", "-1")
+    assert on_line(talk) == [0, -1, -2, -1]
