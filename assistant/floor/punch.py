@@ -18,10 +18,11 @@ from assistant.floor.heights import survey_of
 from assistant.floor.late_numpy import np
 from assistant.floor.line_stretches import stretches_off
 from assistant.floor.off_promise import departures_mm, is_level_only
-from assistant.floor.places_in_words import point_at
+from assistant.floor.places_in_words import place_words, point_at
 from assistant.floor.punch_limit import gap_limit_of, is_held_to_gaps, punch_limit_of
+from assistant.floor.scan_patches import patches_off
 from assistant.floor.surfaces import surface_of
-from assistant.floor.zones import card_at
+from assistant.floor.zones import card_at, one_card
 from assistant.job import Job
 from assistant.job.once import cached
 from assistant.job.proof import HandLaidGap
@@ -31,6 +32,7 @@ from grammar.frozen import frozen
 if TYPE_CHECKING:
     from assistant.levels.arrays import FloatArray
     from assistant.levels.surface import Mesh
+    from assistant.products.cards import Card
 
 GRIND, FILL = "grind", "fill"
 PASS_MM = 1.0
@@ -64,14 +66,14 @@ class ToMend:
     mended: int
     """How often it was mended before."""
     seen_by: str = ""
-    """The gap or line that showed it; nothing for a reading of the point."""
+    """The gap, line or scan that showed it; nothing for a reading of the point."""
 
 
 @cached
 def punch_of(job: Job) -> tuple[ToMend, ...]:
     """All that is to be mended of the floor that a job shows; in walking order."""
     points = _of_points(job)
-    found = (*points, *_of_gaps(job), *_of_lines(job, points))
+    found = (*points, *_of_gaps(job), *_of_lines(job, points), *_of_scan(job, points))
     order = places_of(job.layout).row
     return tuple(sorted(found, key=lambda each: order.get(each.point, len(order))))
 
@@ -172,10 +174,43 @@ def _of_lines(job: Job, points: tuple[ToMend, ...]) -> tuple[ToMend, ...]:
     return tuple(found)
 
 
+def _of_scan(job: Job, points: tuple[ToMend, ...]) -> tuple[ToMend, ...]:
+    """Patches of the scan that are off, but where a point on them is listed itself."""
+    most, found = float(punch_limit_of(job).mm), []
+    listed = [(each.x_m, each.y_m, each.do) for each in points if each.x_m is not None]
+    card = one_card(job)
+    for patch in patches_off(job, most):
+        do, (x_m, y_m) = GRIND if patch.mm > 0 else FILL, patch.place_m
+        if any(do == other and y is not None and patch.is_at((x, y)) for x, y, other in listed):
+            continue
+        far = abs(patch.mm)
+        found.append(
+            ToMend(
+                place_words(job, x_m, y_m),
+                do,
+                far,
+                patch.sd_mm,
+                far - most > _CLEAR_SDS * patch.sd_mm,
+                x_m,
+                y_m,
+                patch.area_m2,
+                None if do == GRIND or card is None else _bags_of(job, card, patch.litres),
+                _passes(far) if do == GRIND else None,
+                0,
+                "by the scan",
+            )
+        )
+    return tuple(found)
+
+
 def _bags(job: Job, point: str, litres: float) -> float | None:
     card = card_at(job, point)
     if card is None:
         return None
+    return _bags_of(job, card, litres)
+
+
+def _bags_of(job: Job, card: Card, litres: float) -> float:
     waste = 1 + float(job.waste_percent) / 100
     return litres * waste / (card.mix(0.0).yield_m3 * 1000)
 
@@ -226,6 +261,10 @@ def whole_bags(found: tuple[ToMend, ...]) -> int | None:
 
     What an edge or a line showed has no area, and so no bags.
     """
-    to_fill = [each.bags for each in found if each.do == FILL and not each.seen_by]
+    to_fill = [
+        each.bags
+        for each in found
+        if each.do == FILL and not (each.seen_by and each.area_m2 is None)
+    ]
     known = [bags for bags in to_fill if bags is not None]
     return ceil(sum(known) - 1e-9) if known and len(known) == len(to_fill) else None

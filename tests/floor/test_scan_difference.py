@@ -9,16 +9,17 @@ import numpy as np
 import pytest
 
 from assistant.answers import answer
-from assistant.decide import World
+from assistant.decide import World, decide
 from assistant.errors import Refusal
 from assistant.events.flatness import ScanImported
 from assistant.flatness.cells import CellGrid
 from assistant.floor.along import FINISH, MEDIAN, ZERO, heights_along
+from assistant.floor.punch import punch_of, whole_bags
 from assistant.floor.scan import packed_cells
 from assistant.floor.scan_difference import LaidSpot, laid_by_scans, scans_lack
 from assistant.job import Job, being_read, next_number, record
 from grammar.commands import Measure
-from grammar.commands.proof import AskPoured
+from grammar.commands.proof import AskPoured, AskPunch, Mend
 from tests.job.conftest import Site
 from tests.there import there
 
@@ -151,3 +152,53 @@ def test_a_profile_goes_by_the_scan_of_the_floor_that_is_shown() -> None:
     post = floor(scan(SLAB, finished=False), lines=(*ROOM, "column 0.4 by 0.4 metres at 1 by 1 m"))
     assert there(heights_along(post, [(1, 1), (0.1, 0.1)])).heights_mm == (None, -10)
     assert heights_along(floor(), places) is None
+
+
+def punched(job: Job) -> list[tuple[str, float, float | None, int | None]]:
+    found = punch_of(being_read(job))
+    return [(each.do, each.mm, each.area_m2, each.passes) for each in found]
+
+
+def test_patches_of_the_scan_are_on_the_punch_list() -> None:
+    """Cells of a quarter of a square metre, the finish 1 mm up: two low by 6, one high by 8."""
+    heights = np.ones((4, 4))
+    heights[0, 0], heights[0, 1], heights[3, 3], heights[1, 3] = -5, -3, 9, 4
+    after = scan(heights.tolist(), finished=True)
+    product = ("product example standard",)
+    job = floor(after, lines=(*ROOM, *product, "promised level"))
+    # 3 mm at one is let pass
+    assert punched(job) == [("fill", 6, 0.5, None), ("grind", 8, 0.25, 8)]
+    fill, grind = punch_of(being_read(job))
+    assert (fill.x_m, fill.y_m, fill.seen_by) == (0.25, 0.25, "by the scan")
+    assert (grind.x_m, grind.y_m) == (1.75, 1.75)
+    # 6 and 4 mm over a quarter each, 5 % waste, 15 L a bag; all of it is one bag
+    assert fill.bags == pytest.approx(0.25 * (6 + 4) * 1.05 / 15)
+    assert whole_bags((fill, grind)) == 1
+    assert fill.clear
+    assert fill.sd_mm == pytest.approx(0.5)
+    # A point that is listed itself stands for the patch it lies on, of the same kind.
+    grid = ("grid 1 metre starting 0.25 metres",)
+    both = Site(*ROOM, *grid, "A1 -9", "verify", "promised level", "A1 -5", "B2 level")
+    job = record(both.job, next_number(both.job), "import", (after,), both.now)
+    assert [each.seen_by for each in punch_of(being_read(job))] == ["", "by the scan"]
+    # Of one that was to be flat alone, the zero is no matter, nor a fall.
+    fall = heights + 10 * np.arange(4)[:, None]
+    tilted = scan(fall.tolist(), finished=True, zero=None)
+    flat = floor(tilted, lines=(*ROOM, *product, "promised flat"))
+    assert [each[0] for each in punched(flat)] == ["fill", "grind"]
+    level = floor(tilted, lines=(*ROOM, *product, "promised level"))
+    assert punched(level) == []
+    shown = being_read(level)
+    reply = answer(shown, shown, AskPunch(), (), World({}))
+    assert any("Nobody said the zero of the scan" in each for each in reply.details)
+
+
+def test_a_speck_of_a_scan_is_no_place_to_mend() -> None:
+    fine = np.ones((10, 10))  # of 0.2 m: 0.04 m² a cell
+    fine[2, 2] = fine[7, 7] = fine[7, 8] = -9
+    job = floor(scan(fine.tolist(), finished=True), lines=(*ROOM, "promised level"))
+    ((do, mm, area, passes),) = punched(job)
+    assert (do, mm, passes) == ("fill", 10, None)
+    assert area == pytest.approx(0.08)
+    with pytest.raises(Refusal, match="import a scan of it as it is then"):
+        decide(job, Mend(), World({}))

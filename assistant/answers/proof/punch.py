@@ -12,6 +12,8 @@ from assistant.floor.off_promise import is_flat_only, is_level_only
 from assistant.floor.proof_lines import profiles_of
 from assistant.floor.punch import GRIND, PASS_MM, ToMend, punch_of, whole_bags
 from assistant.floor.punch_limit import is_held_to_gaps, punch_limit_of
+from assistant.floor.scan import scan_of
+from assistant.floor.scan_patches import lacks_zero
 from assistant.floor.spec_check import found_of, held_to
 from assistant.floor.walk import next_point, points_missing
 from assistant.job import Job
@@ -69,7 +71,7 @@ def punch_listed(moment: Moment, _command: AskPunch) -> Reply:
             "finished, or verify.",
             spoken="The floor is not poured on record.",
         )
-    if not (job.readings or job.proof.gaps or profiles_of(job)):
+    if not (job.readings or job.proof.gaps or profiles_of(job) or scan_of(job) is not None):
         raise Refusal(
             "No point of the finished floor has been read yet.",
             spoken="No point of the finished floor has been read yet.",
@@ -80,6 +82,11 @@ def punch_listed(moment: Moment, _command: AskPunch) -> Reply:
     limit = punch_limit_of(job)
     by = f", as {limit.source} has it" if limit.source else ""
     details = [f"Off {off} by more than {wording.length(limit.mm, unit)}{by} (punch over sets it)."]
+    if lacks_zero(job) and not is_flat_only(job):
+        details.append(
+            "Nobody said the zero of the scan, so it shows nothing off the finish: import it with "
+            "--zero."
+        )
     if missing:
         details.append(f"{wording.counted(len(missing), 'point')} still to be read.")
     if promise_words(job) is None:

@@ -45,6 +45,12 @@ def mend(job: Job, command: Mend, _world: World) -> Decision:
         points = tuple(
             dict.fromkeys(each.point for each in punch_of(job) if each.point in _to_read(job))
         )
+        if not points and punch_of(job):
+            raise Refusal(
+                "What is on the punch list was seen along lines or by a scan. Once it is mended, "
+                "read the line again, or import a scan of it as it is then.",
+                spoken="Read the line again, or scan it again, once it is mended.",
+            )
         if not points:
             raise Refusal(
                 "Nothing is on the punch list. A single point: mended B2.",
