@@ -2,10 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+
+from assistant.events.kinds import Setting
 from assistant.events.pour import BatchSet, BatchTimeSet, CrewSet, MixersSet, PumpSet
 from assistant.job import Job
 from assistant.pours.placing import bags_per_min
 from grammar.frozen import frozen
+
+Settings = Mapping[type[Setting], Setting]
 
 MOST_IN_A_BARREL = 2
 """Bags that go into one barrel at most; one independent trade article."""
@@ -29,20 +34,31 @@ class Placing:
 
 def placing_of(job: Job) -> Placing | None:
     """How fast bags are placed; None until enough was said."""
-    pump = job.setting(PumpSet)
-    if pump is not None and pump.bags_per_hour is not None:
+    return placing_by(job.settings)
+
+
+def placing_by(settings: Settings) -> Placing | None:
+    """The same, of what was set once."""
+    pump, mixers = settings.get(PumpSet), settings.get(MixersSet)
+    if isinstance(pump, PumpSet) and pump.bags_per_hour is not None:
         return Placing(pump.bags_per_hour / 60, 1, 0)
-    batch, time = job.setting(BatchSet), job.setting(BatchTimeSet)
-    if job.setting(MixersSet) is None or batch is None or time is None:
+    batch, time = settings.get(BatchSet), settings.get(BatchTimeSet)
+    if mixers is None or not isinstance(batch, BatchSet) or not isinstance(time, BatchTimeSet):
         return None
-    running = mixers_running(job)
+    running = _running(settings)
     rate = bags_per_min(running, batch.bags, float(time.minutes))
     return Placing(rate, batch.bags, running)
 
 
 def mixers_running(job: Job) -> int:
     """Mixers that somebody runs: one hand of the crew spreads, unless there is only one."""
-    mixers, crew = job.setting(MixersSet), job.setting(CrewSet)
+    return _running(job.settings)
+
+
+def _running(settings: Settings) -> int:
+    mixers, crew = settings.get(MixersSet), settings.get(CrewSet)
+    assert crew is None or isinstance(crew, CrewSet)
+    assert mixers is None or isinstance(mixers, MixersSet)
     count = mixers.mixers if mixers else 0
     return count if crew is None else max(min(count, crew.people - 1), 1)
 

@@ -9,7 +9,7 @@ from typing import TYPE_CHECKING, Any
 
 from assistant.events.pour import StripPoured
 from assistant.floor.late_numpy import np
-from assistant.floor.placing import placing_of
+from assistant.floor.placing import placing_by, placing_of
 from assistant.floor.pour_bays import edge_limit_min
 from assistant.floor.pour_parts import Part, known_front_m, parts_of, plan_known
 from assistant.floor.pour_plan import PlannedStrip, PourPlan
@@ -185,6 +185,15 @@ def progress_of(job: Job) -> Progress:
     )
 
 
+def strips_done(job: Job, plan: PourPlan) -> frozenset[int]:
+    """Numbers of the strips whose far edge lies behind the front that was told last."""
+    poured = sum(part.planned_bags for part in parts_of(job, plan))
+    ends = accumulate(each.planned_bags for each in plan.strips)
+    return frozenset(
+        each.number for each, end in zip(plan.strips, ends, strict=True) if end <= poured + 1e-6
+    )
+
+
 def card_poured(job: Job) -> Card | None:
     """The card of the product that is poured next; the room's without a plan."""
     progress, plan = progress_of(job), plan_known(job)
@@ -289,13 +298,16 @@ def strip_start_bags(job: Job, plan: PourPlan, strip: PlannedStrip) -> float:
     return sum(each.planned_bags for each in plan.strips[: strip.number - 1])
 
 
-def behind_min(job: Job, progress: Progress, now: datetime) -> float | None:
+def behind_min(job: Job, now: datetime) -> float | None:
     """Minutes that the pour is behind its plan; negative where it is ahead, None without one."""
     placing, started = placing_of(job), job.pour.started
     batches = job.pour.batches
     if placing is None or started is None or len(batches) < 2:
         return None
-    # From the first batch poured: the one before it was being mixed.
+    # From the first batch poured: the one before it was being mixed. Each as fast as was planned
+    # when it was mixed: a mixer that goes home makes nobody early.
     worked = job.pour.worked(batches[0].time, now)
-    planned = (progress.used - batches[0].bags) / placing.bags_per_min
+    planned = sum(
+        batch.bags / (placing_by(batch.crew) or placing).bags_per_min for batch in batches[1:]
+    )
     return worked.total_seconds() / 60 - planned

@@ -405,7 +405,7 @@ def _site_event(draft: Draft, event: Event) -> None:
 
 def _pour_event(draft: Draft, event: Event) -> None:
     stood_still = draft.pour.stopped is not None
-    draft.pour = pour_after(draft.pour, event, draft.time)
+    draft.pour = pour_after(draft.pour, event, draft.time, draft.settings)
     if stood_still and draft.pour.stopped is None:
         draft.pour_on()
     if isinstance(event, BatchPoured):

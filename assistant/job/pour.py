@@ -2,14 +2,18 @@
 
 from __future__ import annotations
 
-from dataclasses import replace
+from collections.abc import Mapping
+from dataclasses import field, replace
 from datetime import datetime, timedelta
 from decimal import Decimal
 
-from assistant.events.kinds import Event
+from assistant.events.kinds import Event, Setting
 from assistant.events.pour import (
     BagsLeftCounted,
     BatchPoured,
+    BatchSet,
+    BatchTimeSet,
+    CrewSet,
     DamPlaced,
     DamsTakenUp,
     EdgeStripTold,
@@ -19,9 +23,11 @@ from assistant.events.pour import (
     HoleTold,
     JointsCarried,
     LeftOverExplained,
+    MixersSet,
     PourResumed,
     PourStarted,
     PourStopped,
+    PumpSet,
     StripPoured,
 )
 from grammar.commands import Measure
@@ -35,6 +41,8 @@ class Batch:
     time: datetime
     bags: int
     water_l: Decimal | None
+    crew: Mapping[type[Setting], Setting] = field(default_factory=dict, compare=False)
+    """Who mixed it and how, as it was set then."""
 
 
 @frozen
@@ -112,8 +120,17 @@ class PourState:
         return max(until - since - off, timedelta(0))
 
 
-def after_event(state: PourState, event: Event, time: datetime) -> PourState:
-    """The pour after one of its events, which happened at that time."""
+CREW: tuple[type[Setting], ...] = (CrewSet, MixersSet, BatchSet, BatchTimeSet, PumpSet)
+"""What is set of who mixes, and how fast."""
+
+
+def after_event(
+    state: PourState,
+    event: Event,
+    time: datetime,
+    settings: Mapping[type[Setting], Setting] | None = None,
+) -> PourState:
+    """The pour after one of its events, which happened at that time, with what was set then."""
     if isinstance(event, DamPlaced):
         return replace(state, dams=(*(dam for dam in state.dams if dam != event), event))
     if isinstance(event, DamsTakenUp):
@@ -121,7 +138,9 @@ def after_event(state: PourState, event: Event, time: datetime) -> PourState:
     if isinstance(event, PourStarted):
         return replace(state, started=state.started or time, start=event)
     if isinstance(event, BatchPoured):
-        batch = Batch(time, event.bags, event.water_l)
+        said = settings or {}
+        crew = {kind: said[kind] for kind in CREW if kind in said}
+        batch = Batch(time, event.bags, event.water_l, crew)
         begun = state.started or time
         return _going_on(replace(state, started=begun, batches=(*state.batches, batch)), time)
     if isinstance(event, FrontReached | StripPoured):

@@ -232,16 +232,16 @@ def test_of_a_strip_told_done_some_of_its_last_batch_lies_beyond() -> None:
 def test_how_far_behind_its_plan_a_pour_is() -> None:
     """Two bags each 3 minutes are as planned; the first was mixed before the clock began."""
     floor = pouring()
-    assert behind_min(floor.job, progress_of(floor.job), floor.now) is None
+    assert behind_min(floor.job, floor.now) is None
     batches(floor, 1)
-    assert behind_min(floor.job, progress_of(floor.job), floor.now) is None
+    assert behind_min(floor.job, floor.now) is None
     for minutes, behind in ((3, 0), (5, 2), (2, 1), (1, -1)):
         batches(floor, 1, minutes)
-        found = behind_min(floor.job, progress_of(floor.job), floor.now)
+        found = behind_min(floor.job, floor.now)
         assert found == pytest.approx(behind), minutes
     bare = Site(*LEVEL[:9], "batch 2 bags", "batch 2 bags")
     assert placing_of(bare.job) is None
-    assert behind_min(bare.job, progress_of(bare.job), bare.now) is None
+    assert behind_min(bare.job, bare.now) is None
 
 
 def test_bags_before_a_strip_are_those_planned_where_nothing_was_told() -> None:

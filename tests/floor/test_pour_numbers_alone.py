@@ -35,7 +35,10 @@ NOON = datetime(2026, 5, 4, 12, tzinfo=UTC)
 
 def job_of(*batches: tuple[float, int], fronts: tuple[Any, ...] = (), card: Any = None) -> Any:
     """Batches at so many minutes, of so many bags."""
-    poured = [SimpleNamespace(time=NOON + timedelta(minutes=at), bags=bags) for at, bags in batches]
+    poured = [
+        SimpleNamespace(time=NOON + timedelta(minutes=at), bags=bags, crew={})
+        for at, bags in batches
+    ]
     pour = SimpleNamespace(
         batches=poured, bags_used=sum(bags for _, bags in batches), fronts=fronts, stopped=None,
         started=NOON, worked=lambda since, until: until - since,
@@ -146,7 +149,6 @@ def test_which_edge_is_due_first() -> None:
 def test_minutes_behind(monkeypatch: pytest.MonkeyPatch) -> None:
     """Half a bag a minute: four bags since the first batch are eight minutes' work."""
     placing: Any = SimpleNamespace(bags_per_min=0.5)
-    progress: Any = SimpleNamespace(used=6)
     job = job_of((0, 2), (3, 2), (5, 2))
     for found, at, behind in (
         (placing, 10, 2),
@@ -155,13 +157,13 @@ def test_minutes_behind(monkeypatch: pytest.MonkeyPatch) -> None:
         (None, 10, None),
     ):
         monkeypatch.setattr(pour_progress, "placing_of", lambda _job, found=found: found)
-        assert behind_min(job, progress, NOON + timedelta(minutes=at)) == behind
+        assert behind_min(job, NOON + timedelta(minutes=at)) == behind
     monkeypatch.setattr(pour_progress, "placing_of", lambda _job: placing)
-    assert behind_min(job_of((0, 2)), progress, NOON) is None
-    two = behind_min(job_of((0, 2), (1, 4)), progress, NOON + timedelta(minutes=9))
+    assert behind_min(job_of((0, 2)), NOON) is None
+    two = behind_min(job_of((0, 2), (1, 4)), NOON + timedelta(minutes=9))
     assert two == 1
     job.pour.started = None
-    assert behind_min(job, progress, NOON) is None
+    assert behind_min(job, NOON) is None
 
 
 def part(planned: float, used: int, lost: bool | None = None, beyond: int = 0) -> Any:

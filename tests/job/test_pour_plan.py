@@ -78,6 +78,31 @@ def test_one_of_the_crew_spreads(site: type[Site]) -> None:
     assert floor.data["placing"]["mixers"] == 2
 
 
+def test_bays_beside_each_other_say_where_they_lie(site: type[Site]) -> None:
+    """A dam along row 2: its points lie on its line, and count to the side that is poured first."""
+    floor = site(*LEVEL, *CREW, "start at column A", "dam at row 2")
+    order = "strips 1 to 2 at A1 to F2, then strips 3 to 5 at A3 to F4."
+    assert f"In this order, with dams between: {order}" in floor.told("plan").details
+    across = site(*LEVEL, *CREW, "start at column A", "dam at column C").told("plan")
+    assert not any("dams between" in line for line in across.details)
+
+
+def test_the_plan_shows_which_strips_are_done(site: type[Site]) -> None:
+    floor = site(*LEVEL, *CREW, "start at column A", "start pour anyway because this is a test")
+    waits = [row[-1] for row in floor.told("plan").tables[0].rows]
+    assert waits == ["15 min", "15 min", "15 min", "-"]
+    for lines, done in ((("batch 10 bags", "strip 1 done"), 1), (("batch 4 bags",), 1),
+                        (("front at 5.9 metres",), 1), (("batch 6 bags", "front at 6 metres"), 2),
+                        (("batch 20 bags", "strip 4 done"), 4)):  # fmt: skip
+        floor.told(*lines)
+        rows = floor.told("plan").tables[0].rows
+        assert [row[-1] for row in rows] == ["done"] * done + waits[done:], lines
+    # with another crew the strips are others, and what lies behind the front is done
+    floor = site(*LEVEL, *CREW, "start at column A", "start pour anyway because this is a test",
+                 "batch 10 bags", "strip 1 done", "mixers 1", "plan")  # fmt: skip
+    assert [row[-1] for row in floor.reply.tables[0].rows][:3] == ["done", "done", "15 min"]
+
+
 def test_what_if_says_why_another_mixer_alone_changes_nothing(site: type[Site]) -> None:
     floor = site(*LEVEL, "crew 1", "mixers 1", "batches of 2 bags", "minutes per batch 12")
     reply = floor.told("what if mixers 2")

@@ -96,6 +96,21 @@ def test_replies_while_pouring_have_few_words(site: type[Site]) -> None:
         assert words(floor.told(line).headline) <= 12
 
 
+def test_what_was_poured_by_another_crew_is_held_to_its_own_pace(site: type[Site]) -> None:
+    """Two mixers place two bags each 3 minutes, one each 6: who goes home makes nobody early."""
+    floor = pouring(site)
+    batches(floor, 6)
+    floor.told("mixers 1")
+    batches(floor, 1, 6)
+    assert "on time" in floor.reply.headline
+    batches(floor, 1, 8)
+    assert "2 min behind" in floor.reply.headline
+    floor.told("pump 60 bags per hour")
+    batches(floor, 1, 2)  # a bag, which takes it a minute
+    assert "17 of 41" in floor.reply.headline
+    assert "3 min behind" in floor.reply.headline
+
+
 def test_in_an_inch_job_ahead_and_behind_fit_too(site: type[Site]) -> None:
     """6 of 40.32 bags of 12 m are 1.79 m, 5.9 ft: where the front should be, to half a foot."""
     floor = pouring(site)

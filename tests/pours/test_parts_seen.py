@@ -91,8 +91,11 @@ def test_a_front_is_asked_for_where_it_would_tell_of_a_hole_or_the_count_is_coar
 
 
 def test_how_far_out_a_batch_is_is_told_by_its_middle_chance() -> None:
-    for first, last in ((2.0, 2.0), (-2.0, -2.0), (-1.0, 1.0), (1.0, 3.0), (-3.0, -1.0), (-0.5, 2)):
+    for first, last in ((2.0, 2.0), (-2.0, -2.0), (-1.0, 1.0), (1.0, 3.0), (-3.0, -1.0), (-0.5, 2),
+                        (9.0, 11.0), (-11.0, -9.0)):  # fmt: skip
         known = norm.isf((norm.sf(first) + norm.sf(last)) / 2)
+        if last < 0:  # where its upper tail is all but one
+            known = norm.ppf((norm.cdf(first) + norm.cdf(last)) / 2)
         found = parts_seen._sd_of(np.array([first]), np.array([last]))
         assert found == pytest.approx([known], abs=1e-9), (first, last)
 

@@ -10,10 +10,12 @@ from assistant.answers.parts import Answerer, Moment
 from assistant.answers.pour.pace import no_pace, rounded_m, shown_at, unread_points_note
 from assistant.errors import Refusal
 from assistant.floor.edge_saved import Saving, savings_of
+from assistant.floor.geometry import places_of
 from assistant.floor.late_numpy import np
 from assistant.floor.placing import is_alone
 from assistant.floor.pour_bays import bay_at, zones_named
 from assistant.floor.pour_plan import PlannedStrip, PourPlan, plan_of
+from assistant.floor.pour_progress import strips_done
 from assistant.floor.pour_way import way_out_of
 from assistant.floor.warnings import all_warnings, warning_kind, warning_subject
 from assistant.job import Job
@@ -51,7 +53,7 @@ def plan_told(moment: Moment, _command: ShowPlan) -> Reply:
         *_lost_lines(moment, plan),
         *_alone_lines(moment, plan),
         *_way_lines(job, plan),
-        *_bay_lines(plan),
+        *_bay_lines(job, plan),
         *_deep_lines(job),
         f"An edge waits {_limits(plan)} min at most (the working time on the card, less its "
         "mixing time). Strips run across; pour each from the same end.",
@@ -86,7 +88,7 @@ def _edges_said(lost: Sequence[PlannedStrip]) -> str:
 
 
 def _table(moment: Moment, plan: PourPlan) -> Table:
-    zoned = any(each.zones for each in plan.strips)
+    zoned, done = any(each.zones for each in plan.strips), strips_done(moment.job, plan)
     columns = ["Strip", "From", "To", "Bags", "Batches", "Min", "At min", "Edge waits"]
     rows = [
         (
@@ -97,7 +99,7 @@ def _table(moment: Moment, plan: PourPlan) -> Table:
             str(each.batches),
             wording.figure(each.strip.minutes, 0),
             wording.figure(each.start_min, 0),
-            _waits(each),
+            "done" if each.number in done else _waits(each),
             *([wording.join_names(each.zones, 2)] if zoned else []),
         )
         for each in plan.strips
@@ -199,11 +201,11 @@ def _way_lines(job: Job, plan: PourPlan) -> tuple[str, ...]:
     return tuple(lines)
 
 
-def _bay_lines(plan: PourPlan) -> tuple[str, ...]:
+def _bay_lines(job: Job, plan: PourPlan) -> tuple[str, ...]:
     """Zones that are poured each by itself, and what each product takes."""
     alike = tuple({id(bay.alike): bay.alike for bay in plan.floor}.values())
     if len(alike) < 2:
-        return ()
+        return _dam_lines(job, plan)
     order = ", then ".join(zones_named(each) for each in alike)
     lines = [
         f"In this order: {order}. Each has a finish or a product of its own, so it is poured by "
@@ -216,6 +218,22 @@ def _bay_lines(plan: PourPlan) -> tuple[str, ...]:
         )
         lines.append(f"Bags: {', '.join(bags)}. Different products never share a batch.")
     return tuple(lines)
+
+
+def _dam_lines(job: Job, plan: PourPlan) -> tuple[str, ...]:
+    """Which strips lie on which side of a dam along the way, by the points there."""
+    if plan.bays < 2:
+        return ()
+    places, found = places_of(job.layout), []
+    for bay in plan.floor:
+        inside = [name for name in places.names if bay_at(plan.floor, places.xy(name)) is bay]
+        names = sorted(inside, key=places.xy)
+        numbers = [each.number for each in plan.strips if each.bay == bay.number]
+        strips = f"strip {numbers[0]}"
+        if len(numbers) > 1:
+            strips = f"strips {numbers[0]} to {numbers[-1]}"
+        found.append(f"{strips} at {names[0]} to {names[-1]}" if names else strips)
+    return (f"In this order, with dams between: {', then '.join(found)}.",)
 
 
 def _deep_lines(job: Job) -> tuple[str, ...]:

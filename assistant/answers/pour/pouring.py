@@ -110,7 +110,7 @@ def _progress_shown(moment: Moment, progress: Progress) -> Iterable[str]:
         yield f"edge {_minutes_left(progress, now)} min"
     if progress.front_m is not None:
         yield f"front {wording.as_said(_front_about(moment, progress.front_m))}"
-    late = behind_min(moment.job, progress, now)
+    late = behind_min(moment.job, now)
     if late is not None:
         yield _late(late) if abs(late) >= 1 else "on time"
 
@@ -131,7 +131,7 @@ def _progress_said(moment: Moment, progress: Progress) -> Iterable[str]:
     if progress.edge_due is not None:
         left = _minutes_left(progress, now)
         yield f"edge {wording.spoken_count(left, 'minute')}"
-    late = behind_min(moment.job, progress, now)
+    late = behind_min(moment.job, now)
     if late is not None and abs(late) >= 2:
         side = "behind" if late > 0 else "ahead"
         yield f"{wording.spoken_count(round(abs(late)), 'minute')} {side}"
