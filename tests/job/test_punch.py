@@ -262,7 +262,7 @@ def test_lines_are_looked_along_for_what_is_to_be_mended(site: type[Site]) -> No
     }
     # A1 is at 1, 1 m: A3 at 1, 5 m; the sixth value is 2.5 m on.
     assert (listed["line 1 point 6"]["x_m"], listed["line 1 point 6"]["y_m"]) == (3.5, 5.0)
-    assert "Nothing is on the punch list" in floor.refused("mended")
+    assert "read the line again" in floor.refused("mended")
     # Read as a point it is that point's; a line without a place is none.
     assert "B3" in punched(site(*POURED, "line 1 from A3 to D3 every 1 m", "0 0 +8 0"))
     assert not punched(site(*POURED, "A1 level", "line 1 every 500 mm", "0 0 +8 0"))
