@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import logging
 import socket
 import threading
 from collections.abc import Callable
@@ -81,6 +82,8 @@ class Board:
 
     def run(self) -> None:
         """Serve in this thread until the program is stopped."""
+        # A phone that walked off is no fault, and a warning of it would come over the typed line.
+        logging.getLogger("asyncio").setLevel(logging.ERROR)
         self._server.run(sockets=[self._listening])
 
     def start(self) -> None:

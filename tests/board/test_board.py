@@ -6,11 +6,13 @@ import asyncio
 import contextlib
 import http.client
 import json
+import logging
 import os
 import re
 import signal
 import subprocess
 import sys
+import urllib.request
 from collections.abc import Iterator
 from datetime import timedelta
 from pathlib import Path
@@ -20,6 +22,7 @@ import pytest
 
 from assistant.__main__ import main
 from assistant.board.following import FollowedFile, Following
+from assistant.board.serving import Board
 from assistant.board.shown import board_of
 from assistant.errors import JournalError
 from assistant.job import EMPTY
@@ -317,6 +320,25 @@ def test_the_page_comes_and_rogues_are_refused(served: tuple[int, Path]) -> None
     assert ask("GET", "/", {**good, "X": "y" * 200_000})[0] in (400, 431, 0)
     assert ask("GET", "/", good)[0] == 200, "it still stands"
     assert path.read_bytes() == before
+
+
+def test_phones_that_walk_off_say_nothing_on_the_terminal(
+    tmp_path: Path, caplog: pytest.LogCaptureFixture
+) -> None:
+    """What asyncio says when it has sent to nobody for a while would come over the typed line."""
+    told(tmp_path / "shed.leadsman", *READY)
+    loop = logging.getLogger("asyncio")
+    loop.setLevel(logging.NOTSET)
+    board = Board(FollowedFile(WatchedFile(tmp_path / "shed.leadsman")), "127.0.0.1", 0)
+    board.start()
+    try:
+        with urllib.request.urlopen(board.address, timeout=30) as page:
+            assert page.status == 200
+        loop.warning("socket.send() raised exception.")
+        loop.error("Task exception was never retrieved")
+    finally:
+        board.close()
+    assert [each.levelname for each in caplog.records] == ["ERROR"]
 
 
 def test_a_port_that_is_taken_is_told(
