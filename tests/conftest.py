@@ -2,6 +2,7 @@
 
 import gc
 import os
+import shutil
 import sys
 from typing import Any
 from zlib import crc32
@@ -31,6 +32,17 @@ settings.register_profile("long", max_examples=2000, **BUSY)
 # A walk over tables, in a copy of the program.
 settings.register_profile("few", max_examples=5, **BUSY)
 settings.load_profile("suite")
+
+# Files of tests are in memory where that is: a record waits for the disk at each line, and whoever
+# else uses that disk lets all tests wait. What has to be on a disk says so (tests/there.py).
+MEMORY = "/dev/shm"
+ENOUGH = 2**31
+if (
+    os.access(MEMORY, os.W_OK | os.X_OK)
+    and shutil.disk_usage(MEMORY).free > ENOUGH
+    and not os.statvfs(MEMORY).f_flag & os.ST_NOEXEC
+):
+    os.environ.setdefault("PYTEST_DEBUG_TEMPROOT", MEMORY)
 
 # Tests ask for packages by themselves, to see whether they are there.
 let_nothing_call_out()

@@ -3,6 +3,10 @@
 from __future__ import annotations
 
 import importlib.util
+import tempfile
+from collections.abc import Iterator
+from contextlib import contextmanager
+from pathlib import Path
 from typing import TypeVar
 
 import pytest
@@ -26,3 +30,10 @@ def need(*packages: str) -> None:
     for package in packages:
         if importlib.util.find_spec(package) is None:
             pytest.skip(f"{package} is not installed")
+
+
+@contextmanager
+def on_disk() -> Iterator[Path]:
+    """A folder where this machine has its temporary files, though the tests' own be in memory."""
+    with tempfile.TemporaryDirectory() as name:
+        yield Path(name)
