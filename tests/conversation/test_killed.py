@@ -18,7 +18,7 @@ from pathlib import Path
 
 import pytest
 
-KILLS = int(os.environ.get("LEADSMAN_KILLS", "100"))
+KILLS = int(os.environ.get("LEADSMAN_KILLS", "40"))
 """Raise it for a long run."""
 KILLS_PER_JOB = 10
 ROWS = 9
@@ -144,7 +144,7 @@ def test_no_line_whose_reply_was_printed_is_lost(tmp_path: Path) -> None:
     )
     assert done.returncode == 0, f"seed {seed}: {done.stdout}{done.stderr[-3000:]}"
     kills, printed = map(int, done.stdout.split())
-    assert kills == KILLS >= 100
+    assert kills == KILLS >= 40
     assert printed > kills, "the program was killed before it had said much"
 
 

@@ -113,11 +113,24 @@ def test_every_way_gives_its_command(matter: str) -> None:
     assert not wrong, "\n".join(wrong)
 
 
-def said_by_chance(phrase: Phrase, way: str) -> dict[SampleSentence, None]:
-    """Twenty sentences of one way, each once."""
+FEWEST_OF_A_WAY = 4
+
+
+def said_by_chance(phrase: Phrase, way: str) -> list[SampleSentence]:
+    """Of twenty sentences of one way the first, and those with more of its own words together."""
     # Alone it is the whole phrase, so that no chance leaves it out.
     alone = dataclasses.replace(phrase, template=way, spoken="", ways=())
-    return dict.fromkeys(random_sentence(alone, Random(seed)) for seed in range(20))
+    own = {leaf.word.casefold() for leaf in _leaves(alone) if isinstance(leaf, Literal)}
+    kept: dict[SampleSentence, None] = {}
+    seen: set[frozenset[str]] = set()
+    for seed in range(20):
+        made = random_sentence(alone, Random(seed))
+        # What values may be said in their gaps is for the tests of values.
+        chosen = frozenset(own.intersection(made.text.casefold().split()))
+        if len(kept) < FEWEST_OF_A_WAY or chosen not in seen:
+            kept[made] = None
+        seen.add(chosen)
+    return list(kept)
 
 
 def meanings_or_none(text: str) -> Sequence[Command]:

@@ -10,7 +10,7 @@ from decimal import Decimal
 from typing import Any, ClassVar
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from assistant.errors import JournalError, NewerRecordError
@@ -71,6 +71,8 @@ def test_every_event_has_a_name_of_its_own() -> None:
 @pytest.mark.slow
 @pytest.mark.parametrize("kind", ALL_EVENTS, ids=lambda kind: kind.NAME)
 def test_an_event_comes_back_as_it_was(kind: type[Event]) -> None:
+    # There are more than a hundred kinds, of the same few types of field.
+    @settings(max_examples=settings().max_examples * 3 // 8)
     @given(values_of(kind))
     def there_and_back(event: Event) -> None:
         row = row_of(event)
