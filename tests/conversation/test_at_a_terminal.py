@@ -18,6 +18,7 @@ from assistant.record.journal import Journal
 
 pty = pytest.importorskip("pty")
 termios = pytest.importorskip("termios")
+pytestmark = pytest.mark.slow
 
 LONG_S = 20.0
 """A machine that is busy with other things takes its time to start the program."""

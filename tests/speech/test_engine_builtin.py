@@ -97,18 +97,21 @@ def reading(say: Callable[[str], np.ndarray]) -> np.ndarray:
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_the_packages_own_code_is_not_loaded(engine: BuiltinEngine) -> None:
     assert engine.info()["runtime"].startswith("onnxruntime")
     assert "moonshine_voice" not in sys.modules
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_it_says_which_models_it_has(engine: BuiltinEngine) -> None:
     assert "Moonshine" in engine.info()["model"]
     assert "English phones (pocketsphinx 5" in engine.info()["second model"]
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_a_reading_is_heard(engine: BuiltinEngine, reading: np.ndarray) -> None:
     heard = hear(engine, reading)
     assert (heard.canonical, heard.tier) == ("B3 -18 mm", "sure")
@@ -118,6 +121,7 @@ def test_a_reading_is_heard(engine: BuiltinEngine, reading: np.ndarray) -> None:
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_a_reading_that_broke_off_is_not_finished_for_the_speaker(
     engine: BuiltinEngine, say: Callable[[str], np.ndarray]
 ) -> None:
@@ -128,6 +132,7 @@ def test_a_reading_that_broke_off_is_not_finished_for_the_speaker(
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_a_number_is_held_against_its_confusables(
     engine: BuiltinEngine, say: Callable[[str], np.ndarray]
 ) -> None:
@@ -143,6 +148,7 @@ def test_a_number_is_held_against_its_confusables(
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 @pytest.mark.parametrize("found", [True, False])
 def test_the_confusable_that_it_hardly_differs_from_is_what_is_asked_about(
     engine: BuiltinEngine, say: Callable[[str], np.ndarray], found: bool
@@ -168,6 +174,7 @@ def test_the_confusable_that_it_hardly_differs_from_is_what_is_asked_about(
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_which_of_two_that_are_hardly_told_apart_is_asked(
     engine: BuiltinEngine, say: Callable[[str], np.ndarray], monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -183,6 +190,7 @@ def test_which_of_two_that_are_hardly_told_apart_is_asked(
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_digit_by_digit_numbers_have_no_such_confusables(
     engine: BuiltinEngine, say: Callable[[str], np.ndarray]
 ) -> None:
@@ -196,6 +204,7 @@ def test_digit_by_digit_numbers_have_no_such_confusables(
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_in_inches_a_reading_without_its_unit_is_no_other_one_with_it(
     engine: BuiltinEngine, say: Callable[[str], np.ndarray]
 ) -> None:
@@ -216,6 +225,7 @@ def test_in_inches_a_reading_without_its_unit_is_no_other_one_with_it(
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_the_likeliest_is_held_against_a_figure_said_twice_whichever_it_is(
     engine: BuiltinEngine, say: Callable[[str], np.ndarray]
 ) -> None:
@@ -235,6 +245,7 @@ def test_the_likeliest_is_held_against_a_figure_said_twice_whichever_it_is(
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_work_done_ahead_gives_the_same_and_is_not_done_again(
     engine: BuiltinEngine, reading: np.ndarray, monkeypatch: pytest.MonkeyPatch
 ) -> None:
@@ -255,6 +266,7 @@ def test_work_done_ahead_gives_the_same_and_is_not_done_again(
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_speech_that_goes_on_after_a_pause_is_not_lost(
     engine: BuiltinEngine, reading: np.ndarray
 ) -> None:
@@ -267,6 +279,7 @@ def test_speech_that_goes_on_after_a_pause_is_not_lost(
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_one_utterance_knows_nothing_of_the_last(
     engine: BuiltinEngine, reading: np.ndarray
 ) -> None:
@@ -276,6 +289,7 @@ def test_one_utterance_knows_nothing_of_the_last(
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 @pytest.mark.parametrize("sound", [np.zeros(0), np.zeros(RATE), np.full(RATE // 20, 0.1)])
 def test_silence_is_nothing(engine: BuiltinEngine, sound: np.ndarray) -> None:
     heard = hear(engine, sound.astype(np.float32))
@@ -283,6 +297,7 @@ def test_silence_is_nothing(engine: BuiltinEngine, sound: np.ndarray) -> None:
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_what_is_no_number_does_not_stop_it(engine: BuiltinEngine, reading: np.ndarray) -> None:
     broken = reading.copy()
     broken[100:110] = np.nan
@@ -290,12 +305,14 @@ def test_what_is_no_number_does_not_stop_it(engine: BuiltinEngine, reading: np.n
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_noise_is_never_taken(engine: BuiltinEngine) -> None:
     noise = np.random.default_rng(1).standard_normal(2 * RATE).astype(np.float32) * 0.1
     assert hear(engine, noise).tier != "sure"
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_a_long_talk_is_not_decoded(engine: BuiltinEngine) -> None:
     noise = np.random.default_rng(1).standard_normal(20 * RATE).astype(np.float32) * 0.1
     heard = hear(engine, noise)
@@ -304,6 +321,7 @@ def test_a_long_talk_is_not_decoded(engine: BuiltinEngine) -> None:
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_a_command_that_takes_long_is_heard(
     engine: BuiltinEngine, say: Callable[[str], np.ndarray]
 ) -> None:
@@ -316,6 +334,7 @@ def test_a_command_that_takes_long_is_heard(
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_settings_can_change_between_utterances(engine: BuiltinEngine, reading: np.ndarray) -> None:
     engine.use(Spoken("digits", names=("Fine 40", "Бета")))
     try:
@@ -348,6 +367,7 @@ def waits(engine: BuiltinEngine) -> Iterator[Callable[[list[Choice]], None]]:
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("choices", "words", "canonical"),
     [
@@ -377,6 +397,7 @@ def test_the_answer_to_a_question_is_heard(
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("words", "mm"), [("Five zero.", -50), ("Confirm.", -15), ("Cancel that.", None)]
 )
@@ -399,6 +420,7 @@ def test_the_answer_settles_the_question(
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_an_answer_is_none_once_no_question_waits(
     engine: BuiltinEngine,
     say: Callable[[str], np.ndarray],
@@ -412,6 +434,7 @@ def test_an_answer_is_none_once_no_question_waits(
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_other_numbers_are_no_answer(
     engine: BuiltinEngine,
     say: Callable[[str], np.ndarray],
@@ -423,6 +446,7 @@ def test_other_numbers_are_no_answer(
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_an_answer_is_looked_for_from_the_beginning(
     engine: BuiltinEngine, waits: Callable[[list[Choice]], None]
 ) -> None:
@@ -441,6 +465,7 @@ def test_an_answer_is_looked_for_from_the_beginning(
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_a_confusable_said_as_a_word_again_is_trusted_least(
     engine: BuiltinEngine, waits: Callable[[list[Choice]], None]
 ) -> None:
@@ -468,6 +493,7 @@ def test_a_confusable_said_as_a_word_again_is_trusted_least(
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_a_question_costs_only_its_first_words_at_the_start_of_an_utterance(
     engine: BuiltinEngine,
     waits: Callable[[list[Choice]], None],
@@ -483,6 +509,7 @@ def test_a_question_costs_only_its_first_words_at_the_start_of_an_utterance(
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_a_unit_left_out_is_understood_where_the_job_is_in_millimetres(
     engine: BuiltinEngine, say: Callable[[str], np.ndarray]
 ) -> None:

@@ -368,6 +368,7 @@ def until(
 
 
 @pytest.mark.audio
+@pytest.mark.slow
 def test_what_is_played_in_the_room_is_what_arrives(
     virtual_sound: VirtualSound, tmp_path: Path
 ) -> None:
@@ -401,6 +402,7 @@ def test_a_sound_server_that_dies_and_comes_back(virtual_sound: VirtualSound) ->
 
 
 @pytest.mark.audio
+@pytest.mark.slow
 @pytest.mark.voice
 def test_a_spoken_sentence_is_cut_out_of_what_the_microphone_hears(
     virtual_sound: VirtualSound, tmp_path: Path
@@ -426,6 +428,7 @@ def test_a_spoken_sentence_is_cut_out_of_what_the_microphone_hears(
 
 
 @pytest.mark.audio
+@pytest.mark.slow
 def test_after_the_talk_key_the_ears_are_open_at_once_and_hear_no_mouth(
     virtual_sound: VirtualSound,  # noqa: ARG001
 ) -> None:

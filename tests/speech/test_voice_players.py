@@ -69,6 +69,7 @@ def test_a_wav_file_that_cannot_be_written(tmp_path: Path) -> None:
 
 
 @pytest.mark.audio
+@pytest.mark.slow
 @pytest.mark.voice
 def test_what_is_said_is_heard_in_the_room_and_stops(
     virtual_sound: VirtualSound, tmp_path: Path

@@ -107,6 +107,7 @@ def answered(talk: Conversation, line: str, expected: str | None) -> str:
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_common_answers_take_less_than_two_seconds(voice: Voice, talk: Conversation) -> None:
     took = {}
     for line, expected in COMMON:
@@ -151,6 +152,7 @@ def test_the_last_point_brings_the_bags(talk: Conversation) -> None:
 
 
 @pytest.mark.voice
+@pytest.mark.slow
 def test_what_must_be_known_at_once_adds_little(talk: Conversation) -> None:
     pytest.importorskip("hibari", reason="hibari-tts is not installed")
     voice = voice_for("hibari", READ_BACK_SPEED)
