@@ -179,7 +179,7 @@ def test_twelve_readings_at_the_right_spacing_carry_one() -> None:
         (line(11), "mm", "Line 1 has 11 readings; an F-number wants 12 at least."),
         (line(20, 0.5), "mm", "Line 1 was read every 0.5 m; an F-number wants every 300 mm."),
         (line(20, 0.6096), "in", "Line 1 was read every 2 ft; an F-number wants every 12 in."),
-        (gap, "mm", "Line 1 has a place without a usable height."),
+        (gap, "mm", "Line 1 has a place without a usable height, or one that was mended since."),
     ):  # fmt: skip
         assert _carrying((found,), unit) == ([], [told])
     for kinds in ((), (line(30, kind=GRID),), (line(30, kind=SCAN),)):
