@@ -9,7 +9,7 @@ from assistant.events.pour import MixWaterSet
 from assistant.floor.geometry import places_of
 from assistant.floor.placing import placing_of
 from assistant.floor.pour_parts import plan_known
-from assistant.floor.pour_progress import progress_of
+from assistant.floor.pour_progress import Progress, progress_of
 from assistant.floor.tally import tally_of
 from assistant.floor.zones import one_card
 from assistant.job import Job, is_poured
@@ -46,7 +46,15 @@ def _headline(job: Job, pouring: bool) -> str:
         return f"{read} of {whole} points read." if whole else "Not begun."
     batch, strip = placing_of(job), progress_of(job).strip
     what = f"batch of {wording.counted(batch.batch_bags, 'bag')}" if batch else "batch"
-    return f"Next: {what}{f', strip {strip}' if strip else ''}."
+    return f"Next: {what}{f', strip {strip}' if strip else ''}.{_short(progress_of(job))}"
+
+
+def _short(progress: Progress) -> str:
+    """By how many bags it will be short; red alone would not say why it is red."""
+    if not progress.short or progress.forecast is None or progress.at_hand is None:
+        return ""
+    missing = max(round(float(progress.forecast.mean)) - progress.at_hand, 1)
+    return f" Short by about {wording.counted(missing, 'bag')}."
 
 
 def _rows(job: Job, pouring: bool) -> list[tuple[str, str]]:

@@ -25,6 +25,7 @@ from assistant.board.following import FollowedFile, Following
 from assistant.board.serving import Board
 from assistant.board.shown import board_of
 from assistant.errors import JournalError
+from assistant.floor.pour_progress import progress_of
 from assistant.job import EMPTY
 from assistant.record.journal import Journal, utc_now
 from assistant.record.places import Folders
@@ -74,6 +75,22 @@ def test_it_shows_what_the_mixer_hand_asks_for() -> None:
     assert stopped["edge_s"] is None or stopped["edge_s"] > 0
     site.told("pour on", "pour finished")
     assert board_of(site.job, "floor", site.now)["headline"] == "Poured."
+
+
+def test_red_says_why() -> None:
+    """Colour is never the only sign (WCAG 2.2, 1.4.1)."""
+    site = Site(*READY)
+    read_all(site)
+    site.told(*CREW, "start pour", "batch")
+    assert "Short" not in board_of(site.job, "floor", site.now)["headline"]
+    site.told("bags left 40")
+    board = board_of(site.job, "floor", site.now)
+    assert board["short"]
+    needed = round(float(progress_of(site.job).forecast.mean))  # type: ignore[union-attr]
+    # Two are in the floor.
+    assert board["headline"] == (
+        f"Next: batch of 2 bags, strip 1. Short by about {needed - 42} bags."
+    )
 
 
 def test_a_job_with_nothing_in_it_is_shown_too() -> None:
