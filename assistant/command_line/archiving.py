@@ -3,7 +3,8 @@
 from __future__ import annotations
 
 import argparse
-from collections.abc import Iterator
+import unicodedata
+from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
@@ -67,11 +68,11 @@ def _files(job: Job, path: Path) -> Iterator[tuple[str, bytes]]:
     from assistant.handover.archive import RECORD
     from assistant.handover.exports import FORMATS
     from assistant.products.card_file import card_text
-    from assistant.record.places import safe_name
 
     yield RECORD, _record(path)
-    for card in cards_of(job):
-        yield f"cards/{safe_name(card.name)}.toml", card_text(card.as_dict(), {}).encode()
+    cards = cards_of(job)
+    for name, card in zip(_card_names([card.name for card in cards]), cards, strict=True):
+        yield f"cards/{name}.toml", card_text(card.as_dict(), {}).encode()
     for name, content in FORMATS["csv"](job, path.stem).items():
         yield f"tables/{name}", content
     yield from FORMATS["json"](job, path.stem).items()
@@ -88,6 +89,28 @@ def _files(job: Job, path: Path) -> Iterator[tuple[str, bytes]]:
         yield from report_files(job, path.stem, pdf=True).items()
     except LeadsmanError as why:
         tell(f"without a report: {why}")
+
+
+def _card_names(products: Sequence[str]) -> list[str]:
+    """
+    Names for the files of cards, which every system has letters for; no two are one.
+
+    >>> _card_names(["Größe Ü", "Grosse U", "\u5b66\u6821", "\u6821"])
+    ['grosse-u', 'grosse-u-2', 'card', 'card-2']
+    """
+    from assistant.record.places import safe_name
+
+    names: list[str] = []
+    for product in products:
+        latin = unicodedata.normalize("NFKD", safe_name(product)).encode("ascii", "ignore").decode()
+        stem = "-".join(filter(None, latin.split("-"))) or "card"
+        count = 1
+        name = stem
+        while name in names:
+            count += 1
+            name = f"{stem}-{count}"
+        names.append(name)
+    return names
 
 
 def _record(path: Path) -> bytes:

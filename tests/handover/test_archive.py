@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import io
 import json
+import re
 import stat
 import zipfile
 from collections.abc import Callable
@@ -15,6 +16,7 @@ from assistant.__main__ import main
 from assistant.command_line.handing_over import job_in
 from assistant.errors import LeadsmanError
 from assistant.handover.archive import LARGEST_MB, packed, unpacked
+from assistant.products.cards import shipped_folder
 
 FILES = {"job.leadsman": b"record", "tables/points.csv": b"point\r\n"}
 
@@ -55,6 +57,25 @@ def test_a_job_comes_out_as_it_went_in_and_over_nothing(
     archive.write_bytes(b"mine")
     assert main(["archive", "boat-shed"]) == 2
     assert archive.read_bytes() == b"mine"
+
+
+def test_a_product_in_any_script_is_packed_with_its_card(
+    kept: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    card = (shipped_folder() / "example_standard.toml").read_text("utf-8")
+    (kept / "cards").mkdir()
+    (kept / "cards" / "x.toml").write_text(
+        re.sub("^name = .*", 'name = "Größe \u5b66\u6821"', card, flags=re.MULTILINE), "utf-8"
+    )
+    (kept / "more.txt").write_text("product größe \u5b66\u6821\n", "utf-8")
+    job = str(kept / "home" / "jobs" / "boat-shed.leadsman")
+    assert main(["run", "more.txt", "--cards", "cards", "--job", job]) == 0
+    assert main(["archive"]) == 0
+    with zipfile.ZipFile(kept / "boat-shed.leadsman.zip") as held:
+        assert "Größe \u5b66\u6821" in held.read("cards/grosse.toml").decode("utf-8")
+    assert main(["open", "boat-shed.leadsman.zip"]) == 0
+    assert (kept / "home" / "jobs" / "boat-shed-2-handover" / "cards" / "grosse.toml").is_file()
+    capsys.readouterr()
 
 
 def test_a_job_is_exported_whole_to_anywhere_and_over_nothing(
