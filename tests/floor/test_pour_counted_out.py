@@ -14,6 +14,7 @@ from assistant.floor.pour_bays import _turn, bays_of, edge_limit_min, poured_ali
 from assistant.floor.pour_litres import laid_of
 from assistant.floor.pour_parts import (
     Part,
+    _by_product,
     _last_batch,
     _last_part,
     bay_of_front,
@@ -349,6 +350,39 @@ def test_the_rest_of_the_last_batch_is_no_hole() -> None:
     assert float(there(found.forecast).mean) == pytest.approx(42)
     last = laid_of(floor.job)[-1]
     assert there(last.mean_depth_mm) < 12
+
+
+def test_a_part_is_cut_where_its_product_changes() -> None:
+    """Bags by the plan of each piece; the hole is the last one's, and within its batch each ends.
+
+    Ten bags of each product on 5 m from 0.5 m on; a square metre and a half to the metre.
+    """
+    names = {1: "deep", 2: "thin"}
+    bays: list[Any] = [
+        SimpleNamespace(number=number, bags=10.0, offset_m=0.5, to_m=5.5,
+                        alike=SimpleNamespace(card=SimpleNamespace(name=name)))
+        for number, name in names.items()
+    ]  # fmt: skip
+    plan: Any = SimpleNamespace(
+        products=tuple(names.values()), floor=tuple(bays),
+        bags_before=lambda bay: 10.0 * (bay.number - 1),
+        area_to_m2=lambda bay, at: 7.5 * (bay.number - 1) + 1.5 * (at - bay.offset_m),
+    )  # fmt: skip
+    near: Any = pytest.approx
+    for before, used, first, second in (
+        (6.0, 12, (4.0, 6, 3.5), (4.0, 6)), (9.5, 16, (0.5, 1, 5.25), (7.5, 15)),
+    ):  # fmt: skip
+        to_m = 0.5 + second[0] / 2
+        whole = Part(first[0] + second[0], used, True, first[2], to_m, 2, 9.0, 3, 2, "thin")
+        assert _by_product(plan, before, whole) == [
+            Part(first[0], first[1], None, first[2], 5.5, 1, near(1.5 * (5.5 - first[2])), 2, 2,
+                 "deep"),
+            Part(near(second[0]), second[1], True, 0.5, to_m, 2, near(1.5 * (to_m - 0.5)), 3, 2,
+                 "thin"),
+        ]  # fmt: skip
+    within = Part(4.0, 5, True, 0.5, 2.5, 1, 3.0, 3, 2, "deep")
+    assert _by_product(plan, 0.0, within) == [within]
+    assert _by_product(plan, 10.0, within) == [within]
 
 
 def test_a_front_told_once_more_with_no_batch_since_is_where_the_same_bags_end() -> None:

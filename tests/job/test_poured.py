@@ -2,8 +2,11 @@
 
 from __future__ import annotations
 
+from itertools import product
+
 import pytest
 
+from assistant.floor.pour_parts import plan_known
 from assistant.floor.poured_depths import poured_of
 from tests.job.conftest import Site
 from tests.there import there
@@ -85,6 +88,31 @@ def test_strips_have_each_of_their_points_once(site: type[Site]) -> None:
     assert sum(part.points for part in found.strips) == 12
     laid = sum(part.points * part.laid_mm for part in found.strips)
     assert laid == pytest.approx(sum(float(each.laid_mm) for each in found.points))
+
+
+def test_a_point_is_in_the_strip_that_it_was_poured_in(site: type[Site]) -> None:
+    """Points at 1, 3, 5 and 7 m by 1, 3 and 5 m; one that lies on a cut is in the first strip."""
+    crew = ("crew 3", "mixers 2", "batches of 2 bags", "minutes per batch 6")
+    for start, dam, along, side in (
+        ("column A", None, lambda x, _y: x, None),
+        ("column D", "3 metres", lambda x, _y: 8 - x, None),
+        ("row 1", None, lambda _x, y: y, None),
+        ("row 3", "column B", lambda _x, y: 6 - y, 0),
+        ("column D", "row 2", lambda x, _y: 8 - x, 1),
+    ):
+        floor = poured(site, *crew, f"start at {start}", *([f"dam at {dam}"] if dam else []))
+        plan = there(plan_known(floor.job))
+        counted = {int(part.name): part.points for part in there(poured_of(floor.job)).strips}
+        expected: dict[int, int] = {}
+        for at in product((1, 3, 5, 7), (1, 3, 5)):
+            for strip in plan.strips:
+                # Dams lie at 3 m; a bay beside one begins at the wall or at it.
+                begins = 0.0 if side is None else plan.floor[strip.bay - 1].shape.bounds[side]
+                beside = side is None or at[side] == 3 or (at[side] > 3) == (begins > 1)
+                if beside and strip.from_m - 1e-6 <= along(*at) <= strip.to_m + 1e-6:
+                    expected[strip.number] = expected.get(strip.number, 0) + 1
+                    break
+        assert counted == expected, (start, dam)
 
 
 def test_a_finish_that_is_not_the_zero_is_what_was_planned(site: type[Site]) -> None:
