@@ -42,7 +42,11 @@ def test_the_day_tells_of_the_hole_and_the_shortage() -> None:
     assert short["lower_mm"] == 2
     assert short["more_bags"] > 0
     poured = next(turn["data"]["poured"] for turn in told if "pour finished" in turn["text"])
-    assert poured["bags_used"] == 50
+    assert poured["bags_used"] == 56
+    assert poured["left_over"]["bags"] == 2
+    assert all(part["to_m"] > part["from_m"] for part in poured["parts"])
+    assert poured["parts"][-1]["to_m"] == 12
+    assert 5 < poured["parts"][-1]["mean_depth_mm"] < 10
     assert [part["hole"] for part in poured["parts"]][:3] == [None, True, False]
 
 

@@ -460,6 +460,17 @@ def test_a_batch_is_as_large_as_the_last_where_no_size_was_said(site: type[Site]
     floor.told("front at 3.5 metres")
 
 
+def test_a_pour_that_ends_with_far_too_few_bags_is_asked_about(site: type[Site]) -> None:
+    """12 bags for the 30.24 after the first strip: the rest of the floor is still bare."""
+    for bags, asked in ((6, True), (14, False)):
+        floor = pouring(site)
+        batches(floor, 5)
+        floor.told("front at 3 metres")
+        batches(floor, bags)
+        lines = floor.told("pour finished").details
+        assert any("is all of it poured?" in line for line in lines) is asked, bags
+
+
 def test_bags_that_are_there_are_left_over_only_at_the_end(site: type[Site]) -> None:
     floor = pouring(site, "batch 4 bags", "bags left 37")
     assert "37 bags there, as counted." in floor.told("stop pour").details

@@ -31,6 +31,11 @@ def poured_lines(moment: Moment) -> tuple[str, ...]:
             f"{used} bags where {wording.figure(planned, 1)} were planned, {over.lstrip('-')} % "
             f"{sign}: the floor, the zero and the yield together."
         )
+    if is_poured(job) and progress.batch_missing:
+        lines.append(
+            "So much less: is all of it poured? Where it stops before the wall: take that back, "
+            "tell the front, stop pour. Where a batch was not told: take that back, and batch."
+        )
     lines += [
         f"Something was lost once, from {_span(moment, part)}."
         for part in progress.parts
