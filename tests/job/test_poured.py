@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from itertools import product
 
 import pytest
@@ -93,14 +94,17 @@ def test_strips_have_each_of_their_points_once(site: type[Site]) -> None:
 def test_a_point_is_in_the_strip_that_it_was_poured_in(site: type[Site]) -> None:
     """Points at 1, 3, 5 and 7 m by 1, 3 and 5 m; one that lies on a cut is in the first strip."""
     crew = ("crew 3", "mixers 2", "batches of 2 bags", "minutes per batch 6")
-    for start, dam, along, side in (
-        ("column A", None, lambda x, _y: x, None),
-        ("column D", "3 metres", lambda x, _y: 8 - x, None),
-        ("row 1", None, lambda _x, y: y, None),
-        ("row 3", "column B", lambda _x, y: 6 - y, 0),
-        ("column D", "row 2", lambda x, _y: 8 - x, 1),
-    ):
-        floor = poured(site, *crew, f"start at {start}", *([f"dam at {dam}"] if dam else []))
+    ways: dict[str, Callable[[float, float], float]] = {
+        "start at column A": lambda x, _y: x, "start at column D": lambda x, _y: 8 - x,
+        "start at row 1": lambda _x, y: y, "start at row 3": lambda _x, y: 6 - y,
+    }  # fmt: skip
+    kitchen = ("zone kitchen column A", "product in kitchen example deep fill")
+    for start, parted, side in (
+        ("start at column A", (), None), ("start at column D", ("dam at 3 metres",), None),
+        ("start at row 1", (), None), ("start at row 3", ("dam at column B",), 0),
+        ("start at column D", ("dam at row 2",), 1), ("start at column A", kitchen, None),
+    ):  # fmt: skip
+        floor, along = poured(site, *crew, start, *parted), ways[start]
         plan = there(plan_known(floor.job))
         counted = {int(part.name): part.points for part in there(poured_of(floor.job)).strips}
         expected: dict[int, int] = {}
@@ -112,7 +116,7 @@ def test_a_point_is_in_the_strip_that_it_was_poured_in(site: type[Site]) -> None
                 if beside and strip.from_m - 1e-6 <= along(*at) <= strip.to_m + 1e-6:
                     expected[strip.number] = expected.get(strip.number, 0) + 1
                     break
-        assert counted == expected, (start, dam)
+        assert counted == expected, (start, parted)
 
 
 def test_a_finish_that_is_not_the_zero_is_what_was_planned(site: type[Site]) -> None:
