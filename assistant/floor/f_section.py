@@ -98,7 +98,7 @@ def _carrying(
             read = heights[np.isfinite(heights)]
             name = id.capitalize()
             if not spacing_counts(lines.spacing_m):
-                apart = wording.distance(round(lines.spacing_m, 3), unit)
+                apart = wording.distance(lines.spacing_m, unit)
                 why.append(
                     f"{name} was read every {apart}; an F-number wants every {SPACING[unit]}."
                 )

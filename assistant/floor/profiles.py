@@ -122,7 +122,7 @@ def _of_grid_along(
         named = {
             round(at[way], 6): name
             for name, at in at_m.items()
-            if abs(at[across] - beside) <= (_OF_FLOATS if name in on_grid else ON_THE_LINE_M)
+            if abs(at[across] - beside) <= _OF_FLOATS + ON_THE_LINE_M * (name not in on_grid)
         }
         first = next(name for name in named.values() if name in on_grid)
         letters = first.rstrip("0123456789")

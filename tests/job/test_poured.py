@@ -83,12 +83,27 @@ def test_where_it_flowed_is_named_with_strips_and_zones(site: type[Site]) -> Non
 
 
 def test_strips_have_each_of_their_points_once(site: type[Site]) -> None:
-    floor = poured(site, "crew 3", "mixers 2", "batches of 2 bags", "minutes per batch 6")
-    found = there(poured_of(floor.job))
-    assert len(found.strips) > 1
-    assert sum(part.points for part in found.strips) == 12
-    laid = sum(part.points * part.laid_mm for part in found.strips)
-    assert laid == pytest.approx(sum(float(each.laid_mm) for each in found.points))
+    """Those that lie in it, from whichever side the pour comes: four columns and three rows."""
+    pace = ("crew 3", "mixers 2", "batches of 2 bags", "minutes per batch 6")
+    for begin in ("column A", "column D", "row 1", "row 3"):
+        floor = poured(site, *pace, f"start at {begin}")
+        found = there(poured_of(floor.job))
+        assert len(found.strips) > 1, begin
+        assert sum(part.points for part in found.strips) == 12, begin
+        laid = sum(part.points * part.laid_mm for part in found.strips)
+        assert laid == pytest.approx(sum(float(each.laid_mm) for each in found.points)), begin
+        # Each strip holds whole columns, or whole rows, and those nearest to the start first.
+        letters = "column" in begin
+        order = sorted(
+            found.points,
+            key=lambda each: each.name[0] if letters else each.name[1],
+            reverse=begin in ("column D", "row 3"),
+        )
+        for part in found.strips:
+            assert part.points % (3 if letters else 4) == 0, begin
+            own, order = order[: part.points], order[part.points :]
+            mean = sum(float(each.laid_mm) for each in own) / len(own)
+            assert part.laid_mm == pytest.approx(mean), (begin, part.name)
 
 
 def test_a_point_is_in_the_strip_that_it_was_poured_in(site: type[Site]) -> None:

@@ -64,6 +64,12 @@ def test_readings_since_are_not_borne_out_by_one_before_them(site: type[Site]) -
     assert reply.say == "They hold. One reading cleared. Two readings still in doubt."
 
 
+def test_a_point_read_twice_in_doubt_is_in_doubt_once(site: type[Site]) -> None:
+    twice = [*MOVED[:-2], "B1 -17", *MOVED[-2:]]
+    (held,) = holding_of(site(*twice).job)
+    assert held.in_doubt == ("A1", "C1", "D1", "B1")  # as it was read last
+
+
 def test_a_move_between_two_readings_clears_what_came_before_it(site: type[Site]) -> None:
     """B1 reads as before, D1 does not: the zero moved between them."""
     floor = site(*MOVED, "B1 -27", "D1 -18")

@@ -51,6 +51,18 @@ def test_a_tilted_plane_round_a_column_loses_just_the_columns_volume() -> None:
     assert poured(ROOM) - poured(floor) == pytest.approx(0.16 * 0.023, abs=1e-12)
 
 
+def test_cells_run_along_the_longest_wall_of_walls_as_long_the_first() -> None:
+    """But for rounding: a nanometre in ten metres."""
+    hair = 5e-10
+    for corners, wall in (
+        ([(0, 0), (3, 0), (3, 8), (0, 8)], [(3, 0), (3, 8)]),
+        ([(0, 0), (8, 0), (8, 8 + hair), (0, 8 + hair)], [(0, 0), (8, 0)]),
+        ([(0, 0), (8, 0), (8, 8.001), (0, 8.001)], [(8, 0), (8, 8.001)]),
+    ):
+        found = as_area(shapely.Polygon(corners)).wall_m
+        assert found.tolist() == pytest.approx(np.array(wall)), corners
+
+
 @pytest.mark.parametrize(
     ("area", "what"),
     [

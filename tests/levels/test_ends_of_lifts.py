@@ -22,6 +22,7 @@ def test_what_is_just_at_a_bound_keeps_to_it(dust: float) -> None:
     plan = plan_bay(np.array([3, 30]) * MM + dust, least, most, 30 * MM)
     assert (plan.over_maximum, plan.under_minimum) == ((), ())
     assert plan.ways == ("one lift",)
+    assert not plan.one_pour_with_aggregate  # none is needed
 
 
 @pytest.mark.parametrize("beyond", [0.1 * MM, 5 * MM])

@@ -69,6 +69,13 @@ def test_a_side_of_several_points_has_a_strip_for_each_stretch() -> None:
         assert all(each == weights for each in found)
 
 
+def test_points_one_above_the_other_seen_from_outside_leave_no_strip_between_them() -> None:
+    """Of a side along x: the second and third both at 1 m, the third half a metre further in."""
+    points = places((0, 0), (1, -0.5), (1, 0), (2, 0))
+    for x, weights in ((0.5, [0.5, 0.5, 0, 0]), (1.25, [0, 0, 0.75, 0.25])):
+        assert in_pieces(x, -3, points, [0, 1, 2, 3], [3, 0]) == [weights], x
+
+
 def test_a_line_has_a_strip_on_either_side_and_turns_round_at_its_ends() -> None:
     line = places((0, 0), (1, 0))
     for x, y, weights in ((0.25, 3, [0.75, 0.25]), (0.25, -3, [0.75, 0.25]), (2, 1, [0, 1]),
