@@ -108,7 +108,8 @@ def test_a_last_column_of_ones_own_is_the_end_of_its_rows() -> None:
     D3 lies the two centimetres beside its row that are let pass; D2 a millimetre further off.
     """
     floor = Site("room 5.3 by 5 metres", "grid 2 metres starting 0.3 metres",
-                 "point D1 at 5 by 0.3 metres", "point D3 at 5 by 4.32 metres", "point D2 at 5 by 2.321 metres",
+                 "point D1 at 5 by 0.3 metres", "point D3 at 5 by 4.32 metres",
+                 "point D2 at 5 by 2.321 metres",
                  "point K1 at 1 by 1.2 metres", "A1 level", "B1 level", "C1 -6", "D1 level",
                  "B2 level", "A2 -1", "C2 level", "D3 -2", "C3 -3", "B3 -4",
                  "A3 level")  # fmt: skip

@@ -155,11 +155,15 @@ def test_a_height_is_held_against_what_others_find_of_it() -> None:
     assert noise == pytest.approx(1.96 * (13 / 12 + 9 + 4) ** 0.5)
 
 
-def stood(read: Sequence[tuple[str, float, int]], heights: Mapping[str, float]) -> dict[int, int]:
+def stood(
+    read: Sequence[tuple[str, float, int]],
+    heights: Mapping[str, float],
+    set_ups: frozenset[int] = frozenset({0}),
+) -> dict[int, int]:
     """What odd look was contradicted; heights that others find, and doubted readings by order."""
     job: Any = SimpleNamespace(survey=SurveyState())
     own = {order: "step" for *_, order in read if order != 99}
-    sounds: Any = SimpleNamespace(set_ups={0}, own=own, marks={"A1", "B1", "C1"})
+    sounds: Any = SimpleNamespace(set_ups=set_ups, own=own, marks={"A1", "B1", "C1"})
     return stood_until(
         job, found_with(**heights), sounds, [sight(on, mm, 0, o) for on, mm, o in read]
     )
@@ -182,6 +186,8 @@ def test_a_zero_stood_as_long_as_others_find_more_of_its_points_as_it_read_them(
         ((("A1", -18, 5),), {"B1": -18}, {}), ((), {}, {}),
     ):  # fmt: skip
         assert stood(read, heights) == until, (read, heights)
+    # one whose own zero nobody is sure of has nothing to be held against
+    assert stood((("A1", -18, 5),), {"A1": -18}, frozenset({1})) == {}
 
 
 def test_what_an_odd_look_leaves_free_of_doubt() -> None:
