@@ -269,8 +269,8 @@ def test_a_known_high_spot_is_not_hidden() -> None:
 
 def test_a_floor_that_is_all_too_high_hides_nothing() -> None:
     spots = hidden_high_spots(fit_surface(GRID, np.full(12, 0.001)), ROOM, 0.0, 0.003)
-    assert spots.chance == 0
     assert spots.worst_m is None
+    assert (spots.chance, spots.worst_chance, spots.worst_depth_m, spots.worst_sd_m) == (0,) * 4
 
 
 def test_a_deep_pour_hides_nothing() -> None:

@@ -32,8 +32,9 @@ def uses_of(root: Path, path: str, line: int) -> Mapping[str, frozenset[int]]:
 
 
 def _given(tree: ast.Module) -> Iterator[tuple[int, int, set[str]]]:
-    """First and last line of each definition, and the names given there."""
-    for node in tree.body:
+    """First and last line of each definition, fields of classes too, and the names given there."""
+    fields = (each for node in tree.body if isinstance(node, ast.ClassDef) for each in node.body)
+    for node in (*tree.body, *fields):
         if isinstance(node, ast.Assign | ast.AnnAssign):
             targets = node.targets if isinstance(node, ast.Assign) else [node.target]
             given = {each.id for each in targets if isinstance(each, ast.Name)}
@@ -57,7 +58,9 @@ def _made_of(tree: ast.Module, names: set[str]) -> set[str]:
 
 def _lines(tree: ast.Module, names: set[str]) -> Iterator[int]:
     for node in ast.walk(tree):
-        if isinstance(node, ast.Name) and isinstance(node.ctx, ast.Load) and node.id in names:
+        if not isinstance(node, ast.Name | ast.Attribute) or not isinstance(node.ctx, ast.Load):
+            continue
+        if (node.id if isinstance(node, ast.Name) else node.attr) in names:
             yield node.lineno
 
 

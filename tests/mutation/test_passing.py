@@ -153,6 +153,15 @@ def test_where_a_name_is_used(tmp_path: Path) -> None:
     assert uses_of(tmp_path, "grammar/low.py", 7) == {}
 
 
+def test_a_field_is_used_where_it_is_asked_for(tmp_path: Path) -> None:
+    low = tmp_path / "grammar/low.py"
+    low.parent.mkdir()
+    low.write_text(
+        "class Rules:\n    most: int = 3\n\n\ndef least(rules):\n    return rules.most\n"
+    )
+    assert uses_of(tmp_path, "grammar/low.py", 2) == {"grammar/low.py": {6}}
+
+
 def test_what_stands_around_a_line_and_which_tests_name_it(tmp_path: Path) -> None:
     module, tests = tmp_path / "low.py", tmp_path / "test_low.py"
     module.write_text(
