@@ -28,6 +28,8 @@ def test_from_four_points_on_slopes_are_left_to_the_readings() -> None:
         ([[0, 0], [10, 0], [0, 0.4], [10, 0.4]], [0, HELD]),
         ([[0, 0], [10, 0], [0, 0.6], [10, 0.6]], [0, 0]),
         ([[0, 0], [1, 0], [2, 0], [9, 0]], [0, HELD]),
+        # of their own length along, however short that is
+        ([[0, 0], [0.6, 0], [0, 0.04], [0.6, 0.04]], [0, 0]),
     ):
         found = drift_of(np.array(points, dtype=float), NO_STEPS)
         assert found.precisions == pytest.approx(np.array([0, *slopes])), points

@@ -126,6 +126,15 @@ def test_step_is_told_from_drift(checks_mm: list[int], expected: str) -> None:
     assert kinds(checks_mm) == expected
 
 
+def test_a_step_is_told_apart_only_by_two_checks_on_either_side() -> None:
+    for checks, row, told in (
+        ([0, 0, 6, 6], 1, True), ([0, 6, 6, 6], 0, False), ([0, 0, 0, 6], 2, False),
+    ):  # fmt: skip
+        gaps = classify_checks(EVERY_10[:4], np.array(checks) * MM, *CLASS_1_MM)
+        steps = [(gap.first, gap.told_apart) for gap in gaps if gap.kind == "step"]
+        assert steps == [(row, told)], checks
+
+
 def test_checks_on_both_sides_tell_the_step_and_its_size() -> None:
     gap = classify_checks(EVERY_10[:6], np.array([0, 0, 0, 6, 6, 7]) * MM, *CLASS_1_MM)[2]
     assert gap.kind == "step"
