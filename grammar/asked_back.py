@@ -56,7 +56,8 @@ ASKED_BACK: tuple[tuple[str, str, str], ...] = (
         "row 2",
     ),
     (
-        rf"^(from )?{_POINT} to {_POINT} ({_SIGN}|[\d.]|level)|^all of (row|column) \w+",
+        rf"^(from )?{_POINT} to {_POINT} (all |each |are )*({_SIGN}|[\d.]|level)|^all of (row"
+        rf"|column) \w+",
         "The same at each of them? Say each point with its own value.",
         "A1 to D1 minus 8",
     ),
@@ -64,6 +65,119 @@ ASKED_BACK: tuple[tuple[str, str, str], ...] = (
         r"\bbetween [\d./]+ and [\d./]+ \w+$",
         "Which value is it? One reading takes one.",
         "A1 between 8 and 9 low",
+    ),
+    (
+        rf"{_SIGN} [\d./]+ in {_POINT}$",
+        "Which is meant: that many inches, or that height in the job's unit?",
+        "minus 3 in A5",
+    ),
+    (
+        rf"({_SIGN}) ?[\w.]+( \w+)? (ish|or|maybe|possibly|perhaps)\b|\bsomewhere between\b"
+        r"|\b\d+ (low|high|below|above) or (so|\d+)\b",
+        "Which value is it? One reading takes one.",
+        "A1 minus 8 or 9",
+    ),
+    (
+        r"\b[a-z] or [a-z] (\d|one|two|three|four|five|six|seven|eight|nine)",
+        "Which point is it?",
+        "minus 8 at b or d 3",
+    ),
+    (
+        r"^(one|two|three|four|five|six|seven|eight|nine) [a-z] (minus|plus|-|\+)"
+        r"|^seat \w+ (minus|plus|-|\+)",
+        "Which point is that? The letter of its column goes first.",
+        "two c minus nine",
+    ),
+    (
+        r"^(what|whats|what's|what is|what was) (is |was )?(number )?([b-hj-z]|one|two|three"
+        r"|four|five"
+        r"|six|seven|eight|nine|\d{1,2})$",
+        "Which point? Say its letter and its number.",
+        "what was three",
+    ),
+    (
+        r"\b(air|room)\b.*\d.*\b(slab|floor|humidity|humidty|rh)\b.*\d"
+        r"|\b(slab|floor)\b.*\d.*\b(air|humidity|humidty|rh)\b.*\d",
+        "Which first? Say the air, the slab and the humidity each by itself.",
+        "air 19 slab 16",
+    ),
+    (
+        r"^(rh|moisture|humidity)( test| reading| check)?( is| at| says| reads| of)? [\d.]+( %| "
+        r"percent)?$",
+        "Which is meant: the air's humidity, or the slab's?",
+        "rh test at 71",
+    ),
+    (
+        r"\b(without|except|excluding|leaving out|apart from|not counting) (that |my )?"
+        r"(door|doorway|hall|hallway|corner|alcove|bay|recess|porch|hearth|window)( \w+)?$",
+        "Which part is that? Give it a name as a zone.",
+        "mean depth without the doorway",
+    ),
+    (
+        r"^(put |add |there is |there's |theres )?.*\b(column|hole|post|pillar|pier|shaft"
+        r"|pipe)\b.* \d+ "
+        r"(square|across|round|wide|diameter|in diameter)$",
+        "In which unit is that?",
+        "column at D4 about 400 square",
+    ),
+    (
+        r"^(?!.*\bleft\b.*\bright\b|.*\bright\b.*\bleft\b|.*\boutside\b)"
+        r".*\b(door|doorway|jambs?)\b.*\b(left|right)\b.*\d"
+        r"|^(left|right) (hand )?(side |jamb )+(-|\+|minus|plus)? ?[\w.]+( mm| mil)?$",
+        "A door takes both jambs, left and right, each with its height and side.",
+        "doorway right side plus 2 mm",
+    ),
+    (
+        rf"^\d{{1,2}} ?[a-wyz] ({_SIGN}|[\d.]+|is|reads|low|high)\b",
+        "Which point is that? The letter of its column goes first.",
+        "3 b minus 18",
+    ),
+    (
+        r"^(can you |could you )?(raise|lower|drop|lift|up|put up|bring|take|make|move|push)"
+        r"( up| down)?( it| finish| floor| pour)?( up| down)?( a| another)?"
+        r"( (bit|touch|little|tad|fraction|hair|smidge|notch|smidgen|whisker))*"
+        r"( more| higher| lower| up| down| thicker| thinner)*$",
+        "By how much? Say the size, too.",
+        "raise the finish a bit",
+    ),
+    (
+        r"^(put |make )?finish( up| down)? (a |some )?(bit|touch|little|tad|fraction|hair|notch)?"
+        r" ?(more |up |down )?(higher|lower|up|down)( please)?$",
+        "By how much? Say the size, too.",
+        "finish a bit higher",
+    ),
+    (
+        r"^(set|change|move|alter|adjust|put in|fix) (finish|waste|grid|spacing|aggregate|humidity"
+        r"|room|finish height|finish level)$",
+        "To which value? Say it, too.",
+        "change the grid",
+    ),
+    (
+        r"^(more|less|put up|raise|lower|increase|reduce|put) waste( up| down| a bit)*$"
+        r"|^(a bit )?(more|less) waste$",
+        "How many percent? Say the number, too.",
+        "more waste",
+    ),
+    (
+        r"^(add|put|put in|mark|there is|there's|theres|i have|we have|i've got|got) (in )?"
+        r"(a|an|another) (\w+ )?(column|pillar|post|pier|hole|cabinet|shaft|cupboard|stack|pipe"
+        r"|opening|drain|gully)( in| here| there| on floor)*$",
+        "Where is it, and how big?",
+        "add a column",
+    ),
+    (
+        r"^(correct|change|fix|amend|update|alter|edit|adjust) [a-z]{1,2} ?\d{1,2}$"
+        r"|^[a-z]{1,2} ?\d{1,2} (is|was|looks) (wrong|off|not right|incorrect|bad)$"
+        r"|^[a-z]{1,2} ?\d{1,2} needs (changing|correcting|fixing|a change)$",
+        "What should it be? Say the value, or strike it.",
+        "B1 is wrong",
+    ),
+    (
+        r"^(front |back )?door( \w+)? (-|\+|minus|plus) [\d./]+( mm)?$"
+        r"|^door( \w+)? (left|right|outside)( jamb| side)?$"
+        r"|^(left|right) (jamb|side) of (front |back )?door( \w+)?$|^(left|right) jamb$",
+        "Which jamb, left or right, or outside? Say it with its height.",
+        "door minus 3",
     ),
     (
         rf"^door {_NUMBER}$",

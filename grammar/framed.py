@@ -133,7 +133,11 @@ def _lines(
     values = _values(words, names)
     if any(value.sort == "alien" for value in values):
         return
-    yield tuple(values), _line(words, values)
+    moves = {word.text for word in words} & _MOVES and any(
+        word.text in ("up", "down") for value in values for word in value.words
+    )
+    if not moves:
+        yield tuple(values), _line(words, values)
     if (reason := _with_reason(text, words, names)) is not None:
         yield tuple(reason), _line(words, reason)
     split = [part for value in values if (part := _without_side(value)) is not value]
@@ -143,8 +147,12 @@ def _lines(
     if (zoned := _with_zone(words, values)) is not None:
         yield tuple(zoned), _line(words, zoned)
     pair = _as_pair(values)
-    if pair is not None and _ACROSS & {word.text for word in words}:
+    if pair is not None and (_ACROSS & {word.text for word in words} or _is_by(words, values)):
         yield tuple(pair), _line(words, pair)
+
+
+_MOVES = frozenset("go come take bring move knock raise lower drop lift push".split())
+"""Beside these "up 4 mm" is no height, but how far."""
 
 
 def _with_zone(words: Sequence[Word], values: Sequence[Said]) -> list[Said] | None:
@@ -236,6 +244,18 @@ def _without_side(value: Said) -> Said:
 _ACROSS = frozenset("along in up across wide long deep both way t'other other out".split())
 
 
+_BY = frozenset("by times on x".split())
+
+
+def _is_by(words: Sequence[Word], values: Sequence[Said]) -> bool:
+    """Whether one size is said by the other: "6 metres by 8.4", "520 on 700 cm"."""
+    first, second = (value for value in values if value.sort in ("length", "number"))
+    between = [
+        word.text for word in words if first.words[-1].end <= word.start < second.words[0].start
+    ]
+    return len(between) == 1 and between[0] in _BY
+
+
 def _as_pair(values: Sequence[Said]) -> list[Said] | None:
     """Two lengths as one pair: "2 m along and 3 m in"."""
     lengths = [value for value in values if value.sort in ("length", "number")]
@@ -243,7 +263,8 @@ def _as_pair(values: Sequence[Said]) -> list[Said] | None:
         return None
     first, second = lengths
     by = replace(second.words[0], text="by", kind=WORD)
-    pair = Said("pair", (*first.words, by, *second.words))
+    unit = () if second.sort == "length" else (first.words[-1],)
+    pair = Said("pair", (*first.words, by, *second.words, *unit))
     return [pair if value is first else value for value in values if value is not second]
 
 
@@ -324,13 +345,15 @@ def _is_told(texts: Sequence[str]) -> bool:
 
 
 _STATES = re.compile(
-    r"^(you (could|would|can|should|might|had|have|do|did|are)|you'd|he|she|they|mine|who|that is"
+    r"^(mind |tell (him|her|them) |it was .*(last|think)|.*\b(last time|last week)\b)|^(you "
+    r"(could|would|can|should|might|had|have|do|did|are)|you'd|he|she|they|mine|who|that is"
     r"|that (\w+ )?(weighs|was|has)|it is (a|your|my|his|her|their)|there (was|were)) "
 )
 """Somebody states something of others: no answer is wanted."""
 
 _TOLD = re.compile(
-    r" (told|tells)(?! you |( \w+)? to ) | (would|could|should|might) have |^ if "
+    r"^ (mind|tell (him|her|them)|watch (out|that|it)|careful) | (last time|last week|apparently) "
+    r"| (told|tells)(?! you |( \w+)? to ) | (would|could|should|might) have |^ if "
     r"|^(?!.* (wants?|told|needs?) ).* (he|she|his|her|him) "
     r"|^ they (\w+ )?(had|have|has|are|were|was|will|would|lost|got|took|said|went|came) "
 )

@@ -10,15 +10,19 @@ from __future__ import annotations
 import re
 from collections.abc import Sequence
 
-from grammar.commands import Change, Command, Filing
+from grammar.asked_aside import names_a_place, without_what_is_beside
+from grammar.commands import Ask, Change, Command, Filing
 from grammar.commands.talk import TakeBack, WhatIf
 from grammar.contractions import in_full
+from grammar.effect_asked import changes_supposed
 from grammar.errors import Unsayable
 from grammar.filling import parsed
 from grammar.framed import Could, framed
 from grammar.frozen import frozen
 from grammar.language import short_form
+from grammar.match import meanings_of
 from grammar.offered import offered_for
+from grammar.plain_words import in_plain_words
 from grammar.respelling import mend_slips
 from grammar.small_words import ASKING, DENIALS, MAY_BE_ASKED, TOLD
 from grammar.supposed import is_bare
@@ -79,13 +83,47 @@ def gist(text: str, could: Could = any_command, names: Sequence[str] = ()) -> Gi
     >>> short_form(found.command)
     'cut list'
     """
-    words = _without_politeness(split_words(text))
+    words = split_words(text)
+    if (plain := in_plain_words(words)) is not None:
+        text = join_words(word.text for word in plain) + "?" * ("?" in text)
+        words = split_words(text)
+    words = _without_politeness(words)
     if not words or any(word.text == "," for word in words):
         return None  # Either half of "2,5" would be a value nobody meant.
+    if len(words) <= MOST_WORDS and (supposed := _effect_asked(words, could, names)):
+        return supposed
     if len(words) <= MOST_WORDS and not _is_told(words):
         meant = _plainly(text, words)
         if meant is not None:
             return meant if meant != _NOTHING else None
+    about = _about(text, words, could, names)
+    if about is not None and (about.command is not None or len(words) > MOST_WORDS):
+        return about
+    line = " ".join(word.text for word in in_full(words) or words)
+    if len(words) <= MOST_WORDS and not _DECLARES.search(line):
+        for less in without_what_is_beside(line):
+            if (found := _question(less, could, names)) is not None:
+                return found
+        if about is None and names_a_place(line) and not _is_told(words):
+            return Gist(None, "Which point is that?")
+    return about
+
+
+def _question(line: str, could: Could, names: Sequence[str]) -> Gist | None:
+    """The question that a line is about; None where it is about another thing, or lacks one."""
+    words = split_words(line)
+    meant = meanings_of(words)
+    if len(meant) == 1 and isinstance(meant[0], Ask):
+        return Gist(meant[0])
+    if not words:
+        return None
+    found = _plainly(line, words) if not _is_told(words) else None
+    found = found or _about(line, words, could, names)
+    return found if found and isinstance(found.command, Ask) else None
+
+
+def _about(text: str, words: list[Word], could: Could, names: Sequence[str]) -> Gist | None:
+    """What a line is about by the frame of a row."""
     first = words[0].start
     wanted = (
         "?" in text or words[0].text in _WANTING or _WANTED.search(text[:first].lower()) is not None
@@ -93,6 +131,37 @@ def gist(text: str, could: Could = any_command, names: Sequence[str] = ()) -> Gi
     about = framed(text, words, could, names, wanted=wanted)
     return Gist(about.command, about.question) if about else None
 
+
+def _effect_asked(words: Sequence[Word], could: Could, names: Sequence[str]) -> Gist | None:
+    """What a change would come to, where that is asked without "what if"."""
+    named = {name.casefold() for name in names}
+    for change in changes_supposed(" ".join(word.text for word in words)):
+        if any(word in _WHO_TELLS for word in change.split()):
+            continue
+        if not (
+            _HOLDS_A_CHANGE.search(change) or change in named or values_said(split_words(change))[0]
+        ):
+            continue
+        line = f"what if {'product ' if change in named else ''}{change}"
+        supposed = split_words(line)
+        if (found := _what_if(_after_what_if(supposed) or [])) is not None:
+            return found
+        about = framed(line, supposed, could, names)
+        if about is None or not isinstance(about.command, WhatIf):
+            continue
+        if type(about.command.change).__module__.endswith(_SUPPOSABLE):
+            return Gist(about.command)
+    return None
+
+
+_SUPPOSABLE = (".finish", ".material", ".readings", ".walk", ".doors", ".zones", ".things")
+"""What changes an amount; a clock that is supposed to run changes none."""
+_HOLDS_A_CHANGE = re.compile(
+    r"^no |\b(neat|aggregate|product|skip|skipped|strike|struck|leave|left|flush|level|match"
+    r"|feather)"
+)
+"""What a change that holds no value has in it; "how much water in one bag" supposes none."""
+_WHO_TELLS = frozenset("he she they his her their him you your".split())
 
 _WANTED = re.compile(
     r"\b(show|tell|give|see|hear|know|have|idea|question|like to|want to|need to)\b"
@@ -119,7 +188,11 @@ def _plainly(text: str, words: list[Word]) -> Gist | None:
     if mended is not None:
         for command in parsed(join_words(mended)):
             return Gist(command) if _may_be_mended(command) else _NOTHING
-    values, rest = values_said(words)
+    values, rest = values_said(full)
+    if (checked := _is_it_so(values, rest)) is not None:
+        return checked
+    if not rest and [value.sort for value in values] == ["pair"]:
+        return next((Gist(each) for each in parsed(f"room {values[0].text}")), None)
     if not _asks(text, words) and (reading := _reading(values, rest)) is not None:
         return reading
     if _DECLARES.search(" ".join(word.text for word in words)):
@@ -185,6 +258,30 @@ def _may_be_guessed(kind: type[Command]) -> bool:
     return kind.__module__ != TakeBack.__module__
 
 
+_ASKS_OF_A_READING = frozenset(
+    "is was are were did do does have has had i we you it really actually still get got put "
+    "down as "
+    "at on read reads say said right correct true sure not or there reading".split()
+)
+
+
+_SURELY = 2
+"""Words beside a point and its height by which it is surely asked about: "is … really"."""
+
+
+def _is_it_so(values: Sequence[Said], rest: Sequence[Word]) -> Gist | None:
+    """A reading that is asked about with its value: "is C1 really minus 20"."""
+    if [value.sort for value in values] != ["point", "reading"] or len(rest) < _SURELY:
+        return None
+    if rest[0].text not in ("is", "was", "did", "you", "have", "are", "do", "does"):
+        return None
+    if rest[0].start > values[0].words[0].start:
+        return None
+    if any(word.text not in _ASKS_OF_A_READING for word in rest):
+        return None
+    return next((Gist(each) for each in parsed(f"what was {values[0].text}")), None)
+
+
 _BESIDE_A_READING = frozenset(
     "a an at of on is it's here there now then and as spot point place floor pour poured after "
     "final built finished check checked reading reads read level height roughly approx about "
@@ -201,6 +298,8 @@ def _reading(values: Sequence[Said], rest: Sequence[Word]) -> Gist | None:
         return None
     if any(word.text not in _BESIDE_A_READING for word in rest):
         return None
+    if {"finish", "finished"} & {word.text for word in rest} and sorts == ["reading"]:
+        return None  # the finish's height, more likely
     line = " ".join(value.text for value in sorted(values, key=lambda each: each.sort))
     return next((Gist(command) for command in parsed(line)), None)
 

@@ -54,7 +54,10 @@ MISTAKES = (
         "0, skip, minus 1",
     ),
     Mistake(
-        r"^(room|grid|wall|point \w+ at|how deep at) .*\d$",
+        r"^(room|grid|wall|point \w+ at|how deep at) (?!.*\b(m|metres?|meters?|mm|cm|feet|foot"
+        r"|ft|in"
+        r"|inch|inches|millimetres?|centimetres?)\b).*(\d|one|two|three|four|five|six|seven|eight|nine"
+        r"|ten|twelve|half)$",
         Example(
             "The unit is missing: say metres, feet, or another one.",
             "The unit is missing: say feet, inches, or another one.",
@@ -98,10 +101,7 @@ MISTAKES = (
     ),
     Mistake(
         r"^correct \S+$",
-        Example(
-            "Say what the reading should be: correct B3 to minus 16.",
-            "Say what the reading should be: correct B3 to minus 5/8.",
-        ),
+        "What should it be? Say the value, or strike it.",
         "correct B3",
     ),
     Mistake(

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
 from functools import cached_property
 
 from grammar.commands import Command
@@ -33,7 +34,7 @@ class Phrase:
     """Whether it may be said aloud; short words that noise can sound like may not."""
     spoken: str = ""
     """The template as it is said aloud, where fewer ways to say it are heard better."""
-    fixed: tuple[tuple[str, str | bool | int], ...] = ()
+    fixed: tuple[tuple[str, str | bool | int | Decimal], ...] = ()
     """Fields that the words themselves fill: ``(("clock", "hose"),)``."""
     ways: tuple[str, ...] = ()
     """Other templates for the same; each holds what the first one holds, and none of them is ever

@@ -12,7 +12,7 @@ from grammar.errors import Impossible
 from grammar.match import NoParse, meanings_of, parse
 from grammar.misses import Misunderstood
 from grammar.supposed import is_bare, several_supposed
-from grammar.words import Word, filler_alone, split_words, without_courtesies
+from grammar.words import Word, filler_alone, join_words, split_words, without_courtesies
 
 
 # Who walks a floor says the same few values over and over; a parse takes as long as all else that a
@@ -42,17 +42,69 @@ def understand(text: str) -> tuple[Command, ...]:
         for less in _said_otherwise(words):
             if commands := several_supposed(less) or _likelier(meanings_of(less)):
                 return commands
-        from grammar.read_off import read_off  # it takes the whole language, which begins here
+        if commands := _meant_widely(text, words):
+            return commands
+        from grammar.plain_words import in_plain_words  # a line that is understood does without
 
-        if "?" not in text and (readings := read_off(words)):
-            return readings
-        for less in _asked_otherwise(words):
-            commands = _likelier(meanings_of(less))
-            if commands and all(isinstance(each, Ask) for each in commands):
-                return commands
+        if (plain := in_plain_words(words)) and (commands := _in_plain_words(text, plain)):
+            return commands
         raise Misunderstood(text, words, stop) from None
     except Impossible as trouble:
+        if "?" not in text and (readings := _readings(words)):
+            return readings
         raise Misunderstood(text, words, None, trouble) from None
+
+
+def _meant_widely(text: str, words: list[Word]) -> tuple[Command, ...]:
+    """Readings among words of reading them off, or a question among what people put around one."""
+    if "?" not in text and (readings := _readings(words)):
+        return readings
+    if text.rstrip().endswith("?") and (asked := _named_and_asked(words)):
+        return asked
+    for less in _asked_otherwise(words):
+        commands = _likelier(meanings_of(less))
+        if commands and all(isinstance(each, Ask) for each in commands):
+            return commands
+    return ()
+
+
+_LEADS = ("what is", "how is", "what was", "how many", "show", "what are")
+_FEW = 4
+
+
+def _named_and_asked(words: list[Word]) -> tuple[Command, ...]:
+    """What is asked of a thing that is only named: "finish?", "door 1?"."""
+    if len(words) > _FEW:
+        return ()
+    line = join_words(word.text for word in words).removesuffix(" was").removesuffix(" is")
+    for lead in _LEADS:
+        found = meanings_of(split_words(f"{lead} {line}"))
+        if len(found) == 1 and isinstance(found[0], Ask):
+            return found
+    return ()
+
+
+def _readings(words: list[Word]) -> tuple[Command, ...]:
+    from grammar.read_off import (
+        corrected,
+        read_off,
+    )  # it takes the whole language, which begins here
+
+    return read_off(words) or corrected(words)
+
+
+def _in_plain_words(text: str, words: list[Word]) -> tuple[Command, ...]:
+    """What a line means that was written out with care."""
+    for less in (words, *_said_otherwise(words)):
+        commands = several_supposed(less) or _likelier(meanings_of(less))
+        # "Cheers, thirty eight" is no reading whose side is to be asked.
+        if commands and not any(map(_is_bare_number, commands)):
+            return commands
+    return _meant_widely(text, words)
+
+
+def _is_bare_number(command: Command) -> bool:
+    return is_bare(command) and not getattr(command, "reading").side_said  # noqa: B009
 
 
 def _said_otherwise(words: list[Word]) -> Iterator[list[Word]]:

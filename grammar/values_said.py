@@ -55,6 +55,8 @@ _LONGEST_NUMBER = 10
 """Words in one number."""
 _NO_LETTER = frozenset(("a", "i"))
 """Letters that are words of their own; beside a number they name a column only where joined."""
+_UNIT_LETTERS = frozenset("xmcf")
+"""Letters that are units or signs, too; before a number in words they are no column."""
 _PARTS = re.compile(r"half|halves|quarters?|eighths?|sixteenths?|fourths?")
 _ALIEN = re.compile(
     r"(milli|centi)?(lit(re|er)|gram(me)?)s?|(kilo|deci|micro|nano|deca|hecto|mega)\w+|kg|kilos?|"
@@ -176,7 +178,7 @@ class _Scan:
         if self._kind(row) == NUMERAL and self._text(row).isdigit() and len(self._text(row)) < 3:
             return row + 1
         end = self._number_end(row)
-        named = letter in ALPHABET or letter not in ("x", "m", "c", "f")
+        named = letter in ALPHABET or letter not in _UNIT_LETTERS or self._text(at - 1) == "point"
         if self._kind(row) != WORD or end == row or not named:
             return at
         # "b three minus 4" is B3, and so is "b three twenty": a row has two words at most.
@@ -193,7 +195,7 @@ class _Scan:
         end = self._size(first)
         if end == first:
             return
-        if self._text(at - 1) in ROLES["decimal_point"]:
+        if not sided and self._text(at - 1) in ROLES["decimal_point"]:
             yield "alien", end  # "Point 8" is less than one.
         if self._text(end) in ROLES["percent_mark"]:
             yield "alien" if sided else "percent", end + 1

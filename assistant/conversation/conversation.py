@@ -328,7 +328,8 @@ class Conversation:
         if (more := self._so_far.more(meanings[0])) is not None:
             return self._ok(text, meanings[0], more)
         answers = [meaning for meaning in meanings if isinstance(meaning, Answer)]
-        if answers:
+        # "Cancel it" may be a no or an undo: while nothing is asked it is no answer.
+        if answers and (self.pending is not None or len(answers) == len(meanings)):
             return self._answered_in_a_word(text, answers[0])
         return self._answered(text, meanings)
 

@@ -39,7 +39,8 @@ def explain_misunderstood(
     ``question`` asks for what is missing, where that is all that is wrong; ``nearest`` is what
     was most likely meant and cannot be offered now.
     """
-    told = question or _unit_explained(miss) or miss.explain(unit)
+    # What is known by its look tells more than that a word in it is no unit of this.
+    told = question or (None if miss.is_known else _unit_explained(miss)) or miss.explain(unit)
     return Reply(
         f"{told} Nearest: {nearest}" if nearest else told,
         question or _explained_aloud(miss),

@@ -14,6 +14,7 @@ from assistant.conversation.guessing import (
     taken_as,
 )
 from assistant.conversation.instead import LastReading, corrected_instead
+from assistant.conversation.known_to_the_job import of_the_only_door, with_its_sign_turned
 from assistant.conversation.meanings import Meaning, possible_meanings
 from assistant.conversation.saying import explain_misunderstood, no_such_reading, refusal_reply
 from assistant.conversation.which import did_you_mean, which_meant
@@ -54,6 +55,9 @@ def step_for_unlisted(
 
     While a question waits (``is_asked``) nothing else is offered in its place.
     """
+    known = of_the_only_door(text, job) or with_its_sign_turned(text, job)
+    if known is not None and not is_asked:
+        return _of_known(known, job, world)
     heard = _of_own_zone(text, miss, job) or heard_as(text, job, world)
     if heard is not None:
         step = _dictated(heard, job, world)
@@ -64,6 +68,14 @@ def step_for_unlisted(
     command = step.offer.command
     nearest = None if isinstance(command, Ask) else short_form(command)
     return Step(reply=explain_misunderstood(miss, job.reading_unit, nearest=nearest))
+
+
+def _of_known(command: Command, job: Job, world: World) -> Step:
+    """Offer what a line means with what the job knows; say why, where the job cannot take it."""
+    found = possible_meanings(job, world, (command,))
+    if not found.taken:
+        return Step(reply=refusal_reply(found.refused[0][1], job.reading_unit), command=command)
+    return Step(offer=did_you_mean(command, in_words(command)))
 
 
 def _of_own_zone(text: str, miss: Misunderstood, job: Job) -> HeardAs | None:

@@ -15,11 +15,12 @@ from assistant.job import Job, being_read
 from assistant.job.proof import ProofLine
 from assistant.reply.examples import correction_of, reading_of
 from grammar.commands import Command, Reading
+from grammar.commands.finish import FeatherTo, FinishAtDoor
 from grammar.commands.material import ChooseProduct
 from grammar.commands.proof import CorrectLineValue, EndLine, TakeLineValues
 from grammar.commands.readings import TakeReading
 from grammar.commands.talk import WhatIf
-from grammar.commands.walk import TakeRun, TakeSame
+from grammar.commands.walk import SkipPoint, TakeRun, TakeSame
 
 
 def resolve(job: Job, command: Command) -> Command:
@@ -48,7 +49,9 @@ def resolve(job: Job, command: Command) -> Command:
     if isinstance(filled, TakeSame):
         filled = same_reading(being_read(job), filled)
     filled = with_known_things(job, filled)
-    if isinstance(filled, TakeReading) and filled.point is None:
+    if isinstance(filled, FinishAtDoor | FeatherTo) and filled.door is None and len(job.doors) == 1:
+        filled = replace(filled, door=next(iter(job.doors)))
+    if isinstance(filled, TakeReading | SkipPoint) and filled.point is None:
         return replace(filled, point=_point_to_read(being_read(job)))
     return filled
 

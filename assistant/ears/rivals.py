@@ -207,7 +207,7 @@ def _short(spoken: Spoken) -> tuple[Command, ...]:
     )
 
 
-def _needed(command: type[Command], fixed: Iterable[tuple[str, str | bool | int]]) -> set[str]:
+def _needed(command: type[Command], fixed: Iterable[tuple[str, object]]) -> set[str]:
     without_default = {field.name for field in fields(command) if field.default is MISSING}
     return without_default - {name for name, _ in fixed}
 

@@ -91,6 +91,7 @@ CONCEPTS: dict[str, str] = {
         "this_one gone_before"
     ),
     "none": (
+        "didn't_use did_not_use "
         "no not none without neat straight won't nothing scrub remove drop lifted lift zero "
         "anymore no_longer cancel isn't off don't there_is_no leave_out clear rid isn't_any "
         "without_any leave_it_bare nowt not_any never"

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 CONCEPTS: dict[str, str] = {
     "strike": (
+        "left_out leave_out_of "
         "strike delete remove erase wipe rub bin discard scrap disregard disregarded lose ditch "
         "scratch chuck void forget get_rid scrub take_out throw_out ignore not_count drop "
         "cancel leave_out dump kill omit rid off_with throw withdraw dismiss eliminate "

@@ -14,8 +14,12 @@ CONCEPTS: dict[str, str] = {
         "door doors doorway doorways threshold thresholds frame frames jamb jambs entrance "
         "doorframe doorframes sill"
     ),
-    "stepword": "step lip ledge trip steps drop",
+    "stepword": "lip_at step lip ledge trip steps drop",
     "slab": "slab concrete floor screed base subfloor substrate underneath",
+    "thingword": (
+        "column columns pillar pillars drain drains joint joints crack cracks hole holes opening "
+        "openings shaft shafts cabinet cabinets gully post posts"
+    ),
     "obstacle": (
         "obstacle obstacles pillar pillars column columns hole holes cabinet item items objects "
         "fixed_items in_the_way things drains shaft shafts object posts post stanchion "

@@ -116,7 +116,8 @@ CONCEPTS: dict[str, str] = {
         "environmental moisture environment weather"
     ),
     "clocks": (
-        "clocks timers timer ticking countdown stopwatch running active clock timed timing "
+        "clock_status clocks timers timer ticking countdown stopwatch running active clock "
+        "timed timing "
         "on_the_clock ticking_now running_time timers_on what_timers stopwatches which_times"
     ),
     "guide": (

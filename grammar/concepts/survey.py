@@ -24,7 +24,8 @@ CONCEPTS: dict[str, str] = {
         "discrepancy uphill downhill higher_or_lower"
     ),
     "slope": (
-        "slope steep gradient incline fall falls falling tilt pitch steepness slant ramp "
+        "slope percentage steep gradient incline fall falls falling tilt pitch "
+        "steepness slant ramp "
         "sloping percent what_percent run_off leaning grade rake crossfall inclination "
         "run_downhill downhill uphill run_down inclined angle leans lean falloff cross-fall tip "
         "tips"
@@ -47,7 +48,7 @@ CONCEPTS: dict[str, str] = {
     "high": (
         "high hump humps bump bumps lump lumps hill hills ridge ridges proud peak peaks mound "
         "mounds crown belly stick stuck sticking stands_up poke pokes poking raised crest "
-        "high_spots up_most hilly bulge bulges swell raised_bits lumpy bumpy rises rise "
+        "high_spots up_most hilly bulge bulges swell lumpy bumpy rises rise "
         "protrude protruding protrudes stands_proud above_finish above_the_finish poke_through "
         "stick_up sticks_up wants_taking too_tall knob knobs mountain up_high over_the_finish "
         "high_areas bumpy_bits standing_proud high_point highs elevated humpy highest_places "

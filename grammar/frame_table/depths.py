@@ -21,6 +21,10 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "amount there ~corner/along",
     ),
     "cut list": (
+        "pin list",
+        "pin longest/shortest/tallest/most/least",
+        "pin heights/height/lengths ~for",
+        "cut order/each",
         "pin cut/amount/all/show/list/heights/what ~cut ~amount ~show ~every",
         "cut list/schedule/all",
         "pin numbers/leave/how_high/how_long/what/sizes ~amount",
@@ -43,6 +47,12 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "high which",
     ),
     "low spots": (
+        "top lows",
+        "three lows",
+        "top/worst/three low/lows",
+        "low list/top",
+        "deepest first",
+        "sort/order deepest/depth",
         "low ~where ~show ~floor ~too",
         "where low",
         "where dips/going_down",
@@ -66,6 +76,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "sure high ~not",
     ),
     "where next": (
+        "another help/useful ~measure ~where",
+        "where help ~measure ~another",
         "where/best another measure ~best ~most",
         "best another measure/point ~where",
         "where best measure",

@@ -4,6 +4,15 @@ from __future__ import annotations
 
 FRAMES: dict[str, tuple[str, ...]] = {
     "how many bags": (
+        "amount bag come_to",
+        "damage bag",
+        "how_many powder/compound/leveller",
+        "bag number/amount/total/count/quantity ~need ~waste !water !perbag",
+        "how_many batchword ~is ~that !left !water !litre !stir",
+        "how_many twenty-fives",
+        "bag talking/looking ~about",
+        "material going_in/goes_in/need/needed ~amount ~here !water",
+        "amount material ~need ~buy ~total !water !litre",
         "amount bag ~take ~floor ~all ~material ~left !cover !perbag !water !litre !stir",
         "amount sacks",
         "bag all/lot/whole",
@@ -26,6 +35,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "amount slurry",
     ),
     "how much water": (
+        "water total/carry/haul ~amount ~need",
+        "water whole/all/job ~for",
         "water amount ~all ~mix ~bag !perbag !primer",
         "water all/lot/whole",
         "litre water ~amount !perbag",
@@ -35,6 +46,9 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "water total/altogether/come_to",
     ),
     "water a bag": (
+        "water in/into/to/for/with one/single/each bag",
+        "how_wet",
+        "amount water bag ~for ~one !all !total",
         "water perbag ~amount ~litre ~mix ~bag",
         "wet bag",
         "water dose/ratio",
@@ -57,6 +71,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "litre primer",
     ),
     "mixing time": (
+        "mix howlong/how_many_minutes !usable !off !pour !left",
+        "minutes mix/mixed ~how_many ~must !left",
         "howlong stir ~bag ~each",
         "stir time/minutes/long ~bag",
         "howlong stir ~bag ~each ~minutes",
@@ -65,6 +81,9 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "give_it paddle ~howlong",
     ),
     "working time": (
+        "howlong mixed ~got ~once",
+        "howlong once mixed",
+        "work/working time/times",
         "howlong usable ~mix ~material ~bag ~after ~pour",
         "mix usable howlong",
         "usable how_long",
@@ -78,6 +97,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "before_it goes_hard/sets/goes_off/stiffens ~howlong",
     ),
     "mean depth": (
+        "mean putting_down/put/laying/pouring",
+        "mean depth/thick ~all",
         "mean thick ~amount ~all ~pour",
         "mean amount",
         "averaging",
@@ -89,6 +110,9 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "middle thick",
     ),
     "deepest [point]": (
+        "worst/biggest dip/hole/hollow/low ~where",
+        "most low/dip",
+        "where worst",
         "most thick ~where ~amount ~point",
         "deepest",
         "most amount where",
@@ -110,6 +134,10 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "smallest",
     ),
     "floor area": (
+        "square meterage/metreage/footage",
+        "how_many square/squares/sqm/metres",
+        "square metres/meters/feet/foot",
+        "area size",
         "area ~amount ~floor ~total",
         "square_metres",
         "how_big floor/room",
@@ -122,6 +150,15 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "how_many square ~cover",
     ),
     "points left": (
+        "how_many point altogether/total/all",
+        "done row/column all",
+        "left measure/read/shoot",
+        "nearly/almost done/finished ~point ~measure",
+        "which/what missed/miss/skipped/missing ~ones ~point",
+        "how_many done/read/measured/shot ~have ~point",
+        "how_many point ~all ~total",
+        "have_we_done all ~of ~point",
+        "have_we/have_i done/read all/every/everything",
         "amount point left ~measure !needmore",
         "point left ~measure !needmore",
         "amount left measure ~point !needmore",
@@ -156,6 +193,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "may walk",
     ),
     "covering time": (
+        "when/howlong flooring/finish go/goes ~down ~on ~top",
         "howlong cover ~floor ~may ~ready ~go ~start !been",
         "may cover howlong !been",
         "ready cover !been",
@@ -187,13 +225,17 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "oclock what/now/have_the_time",
     ),
     "how much will it cost": (
+        "price/cost job",
+        "how_much for all bag",
+        "bag pay/owe ~what ~each",
+        "pay/owe what",
         (
             "money amount/bag/come_to/what/total/everything ~amount ~bag ~all ~total ~material "
             "!labour"
         ),
-        "come_to amount !litre !labour",
+        "come_to amount !litre !labour !bag",
         "money amount/bag/all/what/how ~material ~total !labour",
-        "come_to bag ~what !labour",
+        "come_to bag what !labour !how_many",
         "spend amount ~bag !labour",
         "price !labour",
         "cost !labour",
@@ -219,6 +261,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "fall is ~there",
     ),
     "where is [point] <point>": (
+        "stand_for/stand_at where ~do",
+        "where stand",
         "placeof ~point ~floor",
         "how_far/distance wall",
         "how_far wall/corner",

@@ -4,6 +4,9 @@ from __future__ import annotations
 
 FRAMES: dict[str, tuple[str, ...]] = {
     "finish [at] <height:reading>": (
+        "finished_level",
+        "finished level",
+        "finish want/set/put/have/make ~at",
         "finish ~want ~set ~put ~make ~come ~mark ~zero",
         "zero want",
         "height want",
@@ -80,6 +83,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "forget/drop/no min/minimum/least thick",
     ),
     "best finish": (
+        "which finish save/saves/cheapest/best ~most",
+        "finish save/saves ~most",
         "best finish/height ~money ~bag ~material ~set ~least",
         "best set ~bag",
         "finish/height least/cheapest/fewest material/bag",

@@ -22,6 +22,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "flat within/under ~edgeword ~must",
     ),
     "verdicts": (
+        "in spec/tolerance",
+        "are_we spec/tolerance/limits",
         "passes limits ~floor",
         "flat passes ~floor ~enough",
         "may/does/will/is floor pass/passes",

@@ -4,6 +4,10 @@ from __future__ import annotations
 
 FRAMES: dict[str, tuple[str, ...]] = {
     "guide": (
+        "guide start/begin ~me",
+        "how it_is_done",
+        "show how done",
+        "teach",
         "guide ~new ~may ~floor",
         "new guide",
         "bit_by_bit",
@@ -14,6 +18,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "how_does_this_work",
     ),
     "(next step | done)": (
+        "done bit/that what/after ~next",
+        "what next ~do",
         "nextstep stage/done/what/now",
         "had_that what/after",
         "stage done next/after",

@@ -13,6 +13,12 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "put job away",
     ),
     "job": (
+        "job status/state/stand",
+        "grid what/which/got/have/set ~spacing",
+        "spacing what",
+        "which setup",
+        "where job stand",
+        "setup which/what",
         "job called/name/which/what_is",
         "which job",
         "client/address who/what/which",

@@ -6,6 +6,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
     "order <zone>": ("order ~amount ~bag ~zone ~what ~may",),
     "order <zone> risk <risk:percent>": ("order risk ~amount ~bag ~zone ~what ~may",),
     "products": (
+        "card min/max/minimum/maximum/thickness/limits/least/most ~what",
+        "card what/says",
         "material/bag choose/pick/carry/library/hold/stock/know ~which ~may ~you",
         "material which/what/list/know/have",
         "material choose",
@@ -28,6 +30,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "waste ~allow ~put",
         "lost/loss ~gets ~allow ~figure",
     ),
+    "no waste": ("none waste ~allow ~leave_out",),
     "aggregate <percent>": (
         "stones ~put ~mix",
         "stones ~put ~mix ~add",

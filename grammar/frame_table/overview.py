@@ -4,12 +4,23 @@ from __future__ import annotations
 
 FRAMES: dict[str, tuple[str, ...]] = {
     "tally <zone>": (
+        "bag ~just ~only ~for ~zone ~in",
+        "amount bag ~just ~only ~zone",
         "amount bag/material ~zone ~take ~need ~go ~for ~in",
         "tally ~zone ~for",
         "what/amount take/need/come_to ~zone ~does",
         "how look/looking/doing ~zone",
     ),
     "tally": (
+        "status/summary everything",
+        "run_down numbers",
+        "waste what/amount/which/got/have/set !bag",
+        "stones what/amount/got/have/set",
+        "spread/range high/low/lowest/highest ~what",
+        "highest lowest",
+        "sum_up ~all ~it",
+        "run_down/rundown ~numbers",
+        "numbers all/main/important",
         "tally ~show ~floor ~all ~amount ~where",
         "main numbers",
         "how overall doing",
@@ -27,13 +38,16 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "what left you need",
         "what else need",
         "what not told/given/shot",
-        "left survey/done ~what",
+        "left survey/done ~what !read !shoot !measure",
     ),
     "(what is | what's) missing (on | of) slab": (
         "missing before ~measure ~survey",
         "forgot before",
     ),
     "warnings": (
+        "you moaning/complaining/grumbling/fussing/unhappy ~about ~what",
+        "what_are_you moaning",
+        "anything out/off ~of",
         "wrong ~floor ~may ~what ~show !door !readings !survey",
         "outside limits",
         "wrong anything/what/any ~should",
@@ -44,6 +58,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "careful_about what",
     ),
     "cautions": (
+        "dust bad/harmful/dangerous ~is ~for ~me",
+        "need gloves/mask/goggles",
         "safety material/again/what/mixing/stuff/rules/need/show ~tell ~again",
         "careful material/powder/dust",
         "safety what/do/how/any/tell ~dust ~you ~stuff",
@@ -53,6 +69,10 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "stay_safe",
     ),
     "map": (
+        "floor look ~what ~like",
+        "see floor",
+        "see floor",
+        "floor see ~show ~let",
         "map ~show ~floor ~thick ~up",
         "show floor thick",
         "what floor like",

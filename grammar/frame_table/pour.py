@@ -34,6 +34,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
     "dam at <distance:length>": ("dam ~put ~along ~start",),
     "no dams": ("dam takeaway ~all ~none",),
     "where do bags go": (
+        "bag stack/stacked/keep/leave where",
         "where bag staging",
         "where staging bag/pallet",
         "pallet where",

@@ -10,6 +10,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "not",
     ),
     "strike [point] <point>": (
+        "rubbish/wrong/nonsense delete/strike/out",
         "strike ~reading",
         "strike ~reading ~wrong",
         "wrong strike",
@@ -29,6 +30,10 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "mm do/in/use",
     ),
     "readings": (
+        "rowword/columnword read_back/got/have/what/read ~for",
+        "everything read_back/back ~read",
+        "all/every point/reading ~please",
+        "readings have/what/which ~do ~you",
         "show/amount reading ~left",
         "reading ~measure so_far",
         "everything measure/reading",
@@ -50,6 +55,10 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "reading slab before",
     ),
     "next point": (
+        "where meant/supposed ~am ~be ~now",
+        "which now/next ~one",
+        "where be ~now ~meant ~supposed",
+        "what point ~now",
         "where next ~measure ~point",
         "next point ~measure ~which !done",
         "where measure",

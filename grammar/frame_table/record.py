@@ -15,6 +15,9 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "what was ~again",
     ),
     "last reading": (
+        "last back/again ~read ~one",
+        "last what ~was ~one",
+        "hear_that/get_that/got_that ~last ~did",
         "last reading ~you ~hear ~gave ~show",
         "last hear/heard/gave/give ~you",
         "what_did_i say ~last",
@@ -25,6 +28,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "what just measure/said/read/say",
     ),
     "last <count:whole> readings": (
+        "last back/again/say ~me",
         "last reading ~show ~gave ~which",
         "last measure",
         "what before ~last ~reading ~three",

@@ -20,6 +20,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "wall everything/every ~back",
     ),
     "grid <first:length> [starting [at | from] <starting:length>]": (
+        "point at",
+        "spacing change/make/set",
         "grid ~point ~every",
         "point every/apart ~measure",
         "pin apart/every",

@@ -16,6 +16,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "nothing says high",
     ),
     "new set up": (
+        "move/moved laser/level/tripod had",
         "newsetup ~instrument",
         "instrument newsetup/moved fresh/new/elsewhere/other_side/somewhere_else",
         "instrument carried",
@@ -40,6 +41,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "from new",
     ),
     "check zero <reading>": (
+        "back zero",
+        "zero checked/check/back",
         "zero checkword ~again ~says",
         "zero again",
         "zero checkword",
@@ -47,6 +50,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "back_on zero",
     ),
     "check zero [is | still] <reading:unmoved>": (
+        "zero not moved",
+        "zero still ~level",
         "zero ok/fine/good/still/same ~checkword",
         "checked zero fine/ok/good/same",
         "zero ok/fine/good/still/same ~checkword ~reads ~still",
@@ -70,6 +75,12 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "again nothing different",
     ),
     "survey check": (
+        "check readings/measurements/survey/numbers ~my",
+        "zero good/ok/right/still ~is",
+        "when check/checked zero ~last",
+        "which/what zero/setup ~on",
+        "measure check ~my",
+        "readings/reading off/wrong/funny/odd ~any ~anything",
         "trust survey ~right ~may",
         "survey trust ~go_round",
         "survey sound",

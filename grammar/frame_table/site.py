@@ -44,6 +44,11 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "ph ~test ~came ~out ~slab ~at",
     ),
     "site": (
+        "temperature/air/humidity/moisture what/gave/give ~said ~was",
+        "air temp ~gave ~what",
+        "moisture was/gave/what ~slab",
+        "what climate ~was ~gave",
+        "what air ~temp",
         "climate show/what/record/which ~air ~floor ~noted",
         "temperatures damp/humidity",
         "climate figures/conditions ~air",
@@ -56,6 +61,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "temperature what ~say ~air",
     ),
     "dew point": (
+        "near/close/above/below dew ~point",
+        "dew",
         "dew ~slab ~may ~close ~on",
         "damp air floor wet/settle",
         "dew risk",
@@ -80,6 +87,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "moisture how/what/too_much/like/looking",
     ),
     "ready to pour": (
+        "ok/okay pour !safe",
+        "before pouring/pour need ~what !safe",
         "pour ready ~may ~reason ~today ~anything !safe",
         "ready pour !safe",
         "green_light !safe",
@@ -96,6 +105,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "hose down_now/on",
     ),
     "primer on [floor]": (
+        "primer applied/rolled/brushed/down",
         "primer down_now ~floor ~done",
         "primer done",
         "primer down_now/put/done/on ~have",
@@ -119,6 +129,15 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "last bucket/bag/batch down/in/done",
     ),
     "clocks": (
+        "clocks what/which running",
+        "howlong/when primer ~since ~wait ~time ~on ~did",
+        "primer time/up/over/ready/dry",
+        "when water/mix ~in ~did ~go",
+        "howlong since primer/water/mix/pour/poured",
+        "when finished/finish/started/start pour ~did ~time",
+        "clock status/state/show/left",
+        "when_did water/mix/primer/pour ~in ~go ~on ~start ~finish",
+        "how_long_ago primer/water/mix/pour",
         "clocks ~what ~show ~active ~running",
         "primer getting_on",
         "clocks what/which/show/running/on/any",

@@ -4,6 +4,10 @@ from __future__ import annotations
 
 FRAMES: dict[str, tuple[str, ...]] = {
     "undo [that]": (
+        "wrong take off",
+        "that_is_wrong take_it_off",
+        "wrong take_off/take_out/off ~that ~it",
+        "last wrong/scrap ~one",
         "undo last/lastone/that ~lastone",
         "oops",
         "didn't_mean get_rid/out/that/in",
@@ -24,6 +28,9 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "take_out/take_back/scrap last",
     ),
     "redo [that]": (
+        "right/fine put_back/back ~it ~was ~no",
+        "undo undo ~the",
+        "put_it_back right",
         "redo ~lastone ~fine ~right ~undone ~took",
         "took_out fine/back",
         "after_all back/redo",
@@ -88,6 +95,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "hurry_up",
     ),
     "softer": (
+        "loud too",
         "softer you ~gentler",
         "voice/volume softer",
         "turn_down/turn_it_down",
@@ -97,12 +105,16 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "turn_it_down",
     ),
     "louder": (
+        "hear can't/cannot/cant/over ~you",
+        "speak up",
+        "speak_up",
         "louder you ~can't_hear",
         "can't_hear/cant_hear",
         "volume/voice louder",
         "turn_up/turn_it_up",
     ),
     "quiet": (
+        "shush/silence/zip",
         "quiet ~you ~no_more",
         "stop_talking/no_more_talking/stop_speaking",
     ),
@@ -115,6 +127,9 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "you_can_talk",
     ),
     "help": (
+        "what you can/do",
+        "how use/work ~this ~it",
+        "what able/can say/ask/type",
         "say you may/which/what ~know",
         "help say/commands/ask",
         "commands ~which ~know",

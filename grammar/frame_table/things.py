@@ -12,6 +12,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
     "drain at [point] <point> <height:reading>": ("drain",),
     "joint [point] <start:point> to [point] <end:point>": ("joint ~running",),
     "obstacles": (
+        "thingword what/any/told/tell/noted/where/which/got/marked/down/have ~did ~again",
+        "thingword list/show",
         "obstacle floor/show/in_the_way/told/registered ~floor ~show",
         "fixed item",
         "obstacle what/show/list/any/told",

@@ -25,7 +25,7 @@ PHRASES: tuple[Phrase, ...] = (
         ways=(
             "(guide me | walk me through [it] | lead me | what do (i | we) do [now | "
             "first] | how do (i | we) start | where do (i | we) start | how does this work "
-            ")",
+            "| start guide | show me how it's done)",
         ),
     ),
     Phrase(

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from decimal import Decimal
+
 from grammar.commands.material import (
     AskOrder,
     AskWeight,
@@ -51,6 +53,16 @@ PHRASES: tuple[Phrase, ...] = (
             "waste (is | of | to | at) <percent>",
             "<percent> (waste | extra | for waste)",
         ),
+    ),
+    Phrase(
+        "no waste",
+        SetWaste,
+        "no allowance for what is lost",
+        ("no waste",),
+        _SETTINGS,
+        speakable=False,
+        ways=("(without | zero) waste",),
+        fixed=(("percent", Decimal(0)),),
     ),
     Phrase(
         "aggregate <percent>",

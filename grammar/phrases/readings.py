@@ -80,7 +80,10 @@ PHRASES: tuple[Phrase, ...] = (
             "[point] <point> (actually | correction) [is] <reading>",
             "[point] <point> (it's | it is | is | was) actually <reading>",
             "put <reading:signed_reading> instead [at | for] [point] <point>",
-            "[point] <point> (should be | should read | should have been | is now | now | "
+            "[point] <point> (wants to be | has to be | needs to be | must be | is supposed to "
+            "be | was supposed to be | was meant to be) <reading>",
+            "[point] <point> (should be | should read | should have said | should have read | "
+            "should have been | is now | now | "
             "ought to be) <reading>",
         ),
     ),
@@ -94,7 +97,11 @@ PHRASES: tuple[Phrase, ...] = (
             "(scrub | wipe | bin | rub out | get rid of | kill | lose | dump) [point] <point>",
             "(throw | chuck | get | rub) [point] <point> (out | away)",
             "[point] <point> is wrong (delete it | strike it | take it out)",
-            "take out [point] <point>",
+            "(take out | take off | leave out) [point] <point>",
+            "get [point] <point> out of (there | it)",
+            "[point] <point> out",
+            "[point] <point> is (no good | rubbish | wrong | bad | nonsense | a mistake) (delete | "
+            "remove | strike | scrap | bin | drop | lose) it",
             "take [point] <point> (out | off)",
             "[point] <point> (should go | doesn't count | does not count)",
             "(strike | delete | remove | forget | drop | clear | cancel | erase) "

@@ -23,6 +23,22 @@ PHRASES: tuple[Phrase, ...] = (
             "(show | read) [me] [back] [point] <point>",
             "[what is | what's] reading (at | for | of) [point] <point>",
             "when (was | did (i | we) read) [point] <point> [read]",
+            "show me [about] [point] <point> [again]",
+            "is [point] <point> (done | in | read | recorded | on record | taken | down)",
+            "did (i | you | we) (do | get | read | shoot | take | measure | have) [point] <point> "
+            "[already | yet]",
+            "(have | do) (i | we | you) (got | have | done | read) [point] <point> [already | "
+            "yet | "
+            "down]",
+            "[point] <point> (reading | value)",
+            "what is [at | in] [point] <point>",
+            "what is (recorded | written | written down | down | on record | noted) (at | for | "
+            "on) "
+            "[point] <point>",
+            "(was | is) [point] <point> (plus or minus | minus or plus | below or above | above or "
+            "below | high or low | low or high)",
+            "why (is | was) [point] <point> (skipped | struck | missing | left out | not there)",
+            "how (low | high) (is | was) [point] <point>",
             "(history of | what changed at) [point] <point>",
         ),
     ),

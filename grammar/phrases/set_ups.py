@@ -42,7 +42,7 @@ PHRASES: tuple[Phrase, ...] = (
             "set up (again | anew)",
             "(moved | moving) to (new | next | another) (setup | set up | spot | position)",
             "(new | next | second | third | another) (setup | set up | station | position)",
-            "(i | we) moved (instrument | level | laser)",
+            "[i | we | i have | we have] moved (instrument | level | laser | tripod)",
             "(set up | setup) again",
             "moved instrument",
         ),

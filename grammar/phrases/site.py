@@ -50,7 +50,7 @@ PHRASES: tuple[Phrase, ...] = (
         ways=(
             "(room | air) (temperature | temp | is | temp is | temperature is) <temperature>",
             "it's <temperature> (in here | in room | inside)",
-            "it is <temperature> [(in here | in room | inside | in air)]",
+            "it is <temperature> (in here | in room | inside | in air)",
             "air (is | at) <temperature>",
         ),
     ),

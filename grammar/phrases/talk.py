@@ -39,6 +39,13 @@ PHRASES: tuple[Phrase, ...] = (
             "that | delete last | forget that | remove that | "
             "never mind that one | strike that | take that off | take that out)",
             "(that's | that is | that was) wrong (undo it | take it back | undo that)",
+            "(oops | whoops | no) (undo | undo that | take that (off | out | back))",
+            "(rub | cross) (that | it) out",
+            "(delete | forget | scrap | drop) what i said",
+            "(that's | that is) not right (undo it | take it back | undo that)",
+            "go back undo [that]",
+            "(scrap | bin | wipe | lose) (it | that) [last one]",
+            "(scrap | bin | wipe | lose | strike) [that] last (one | reading | thing)",
         ),
     ),
     Phrase(
@@ -122,8 +129,12 @@ PHRASES: tuple[Phrase, ...] = (
         # Noise and talk are easily heard as a short yes.
         ways=(
             "(yes | yeah | yep | yup | aye | ok | okay | correct | right | exactly)",
-            "[yes | yeah] (that's | that is) (right | correct | it)",
-            "[yes | yeah] (do it | go ahead | keep it | i'm sure | i am sure | it is)",
+            "[yes | yeah | yep | yup | aye] (that's | that is) (right | correct | it)",
+            "(yes | yeah | yep | ok) (correct | right | yes | yeah | sure | fine)",
+            "[yes | yeah | yep | aye] (do it | do that | go ahead | keep it | i'm sure | i am "
+            "sure | it is | go on | go on then | go for it | i do | i did | that's it | of course)",
+            "(course | of course | fine | that's fine | sounds good | sounds right | sure thing | "
+            "yup | yes sir | that's what i (said | meant) | good | great | perfect)",
             "(affirmative | confirmed | sure | definitely | absolutely | indeed)",
         ),
     ),
@@ -135,8 +146,12 @@ PHRASES: tuple[Phrase, ...] = (
         _TALK,
         ways=(
             "(no | nope | nah | wrong | cancel)",
-            "[no] (that's | that is) (wrong | not right | not it)",
-            "[no] (leave it | forget it | never mind | not that | don't | drop it)",
+            "[no | nope | nah] (that's | that is | it's | it is) (wrong | not right | not it)",
+            "(not right | stop no | no no | no stop | absolutely not | definitely not)",
+            "[no | nah | nope] (leave it | forget it | never mind | not that | don't | drop it | "
+            "leave it (as it (is | was) | alone | be) | don't do (it | that) | thank you | not "
+            "now | better not | rather not | not really | i don't | don't bother | no way | scrap "
+            "(it | that) | cancel (it | that) | forget that | drop that | hold on)",
         ),
     ),
     Phrase(
@@ -153,7 +168,13 @@ PHRASES: tuple[Phrase, ...] = (
             "[no] should [have] (be | been) <reading:signed_reading>",
             "no [sorry] (it's | it is | that's | that is | make it | make that) "
             "<reading:signed_reading>",
-            "[no] (it | that) should [have] (be | been) <reading:signed_reading>",
+            "[no] (it | that | this | last one) should [have] (be | been | read) "
+            "<reading:signed_reading>",
+            "[no] (change | make) (it | that | last one) [to] <reading:signed_reading>",
+            "[no] [sorry] I said <reading:signed_reading>",
+            "[no] (it | that) was [meant to be | supposed to be | actually] "
+            "<reading:signed_reading>",
+            "<reading:signed_reading> (I mean | I meant | it should be | it should have been)",
         ),
     ),
     Phrase(
@@ -167,6 +188,9 @@ PHRASES: tuple[Phrase, ...] = (
             "[no] [I said] not <was:loose> but <reading:signed_reading>",
             "[no] (it's | it is | that's | that is) not <was:loose> [but | it's | it is] "
             "<reading:signed_reading>",
+            "[no] (it's | it is | it was | that's | that was | I said | I meant) "
+            "<reading:signed_reading> not [minus | plus] <was:loose>",
+            "no <reading:signed_reading> not [minus | plus] <was:loose>",
         ),
     ),
     Phrase(
@@ -204,6 +228,8 @@ PHRASES: tuple[Phrase, ...] = (
         ways=(
             "(short answers | less talk | say number only | keep it short | shorter "
             "answers | say less | say number)",
+            "(be | keep it) (brief | short | snappy)",
+            "(less chat | less chatter | too wordy | too much talk | cut chat | cut waffle)",
         ),
     ),
     Phrase(
@@ -224,7 +250,7 @@ PHRASES: tuple[Phrase, ...] = (
         ("slower",),
         _TALK,
         fixed=(("word", "slower"),),
-        ways=("speak slower",),
+        ways=("speak slower", "[a bit] slower", "slow down [a bit]", "more slowly"),
     ),
     Phrase(
         "faster",
@@ -233,7 +259,7 @@ PHRASES: tuple[Phrase, ...] = (
         ("faster",),
         _TALK,
         fixed=(("word", "faster"),),
-        ways=("speak faster",),
+        ways=("speak faster", "[a bit] (faster | quicker)", "(speed | hurry) up"),
     ),
     Phrase(
         "softer",
@@ -242,7 +268,13 @@ PHRASES: tuple[Phrase, ...] = (
         ("softer",),
         _TALK,
         fixed=(("word", "softer"),),
-        ways=("speak softer",),
+        ways=(
+            "speak (softer | quieter)",
+            "[a bit] (softer | quieter)",
+            "[you are | it is] too loud",
+            "(turn it | turn volume | turn | volume) down [a bit]",
+            "(keep it | keep your voice) down",
+        ),
     ),
     Phrase(
         "louder",
@@ -251,7 +283,13 @@ PHRASES: tuple[Phrase, ...] = (
         ("louder",),
         _TALK,
         fixed=(("word", "louder"),),
-        ways=("speak louder",),
+        ways=(
+            "speak louder",
+            "[a bit] louder",
+            "(turn it | turn volume | volume) up [a bit]",
+            "[i] can't hear you",
+            "[you are | it is] too quiet",
+        ),
     ),
     Phrase(
         "quiet",
@@ -261,7 +299,9 @@ PHRASES: tuple[Phrase, ...] = (
         _TALK,
         fixed=(("word", "quiet"),),
         ways=(
-            "(shut up | mute | hush | stop talking | be silent)",
+            "(shut up | mute | hush | shush | silence | stop talking | be silent | zip it | no "
+            "more "
+            "talking | stop speaking)",
             "[be] (quiet | silent)",
             "stop talking",
         ),
@@ -273,7 +313,11 @@ PHRASES: tuple[Phrase, ...] = (
         ("speak",),
         _TALK,
         fixed=(("word", "speak"),),
-        ways=("speak (again | up)",),
+        ways=(
+            "speak (again | up)",
+            "(unmute | start talking | voice on | sound on | you can (speak | talk))",
+            "(start | go on) (talking | speaking) [again]",
+        ),
     ),
     Phrase(
         "help",
@@ -281,7 +325,13 @@ PHRASES: tuple[Phrase, ...] = (
         "this list",
         ("help",),
         _TALK,
-        ways=("what can (i | we) say [now]",),
+        ways=(
+            "what can (i | we) (say | ask | type) [now | you | to you]",
+            "(commands | examples | list commands | what commands are there)",
+            "how do (i | we) (use | work | talk to) (it | this | you)",
+            "how does it work",
+            "what do you (understand | know)",
+        ),
     ),
     Phrase(
         "help <about:sentence>",

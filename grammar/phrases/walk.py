@@ -48,7 +48,7 @@ PHRASES: tuple[Phrase, ...] = (
         ("same",),
         _TOPIC,
         speakable=False,
-        ways=("same again", "same here", "ditto", "same as (last one | before)"),
+        ways=("same again", "same here", "ditto", "same as (last [one] | before)"),
     ),
     Phrase(
         "<point> same [as [point] <like:point>]",
@@ -60,6 +60,8 @@ PHRASES: tuple[Phrase, ...] = (
         ways=(
             "point <point> same [as [point] <like:point>]",
             "<point> ditto",
+            "(same | ditto) (for | at | on) [point] <point>",
+            "<point> exactly (like | same as) [point] <like:point>",
             "<point> (equals | is same as | reads same as | is like | reads like) [point] "
             "<like:point>",
         ),
@@ -71,6 +73,23 @@ PHRASES: tuple[Phrase, ...] = (
         ("same as B1",),
         _TOPIC,
         speakable=False,
+    ),
+    Phrase(
+        "skip this (one | point | spot) [because <reason:sentence>]",
+        SkipPoint,
+        "the next point cannot be read",
+        ("skip this one", "skip this point because a pallet stands there"),
+        _TOPIC,
+        speakable=False,
+        ways=(
+            "(leave | miss | pass) (this | that) (one | point | spot) [out] "
+            "[because <reason:sentence>]",
+            "(skip | leave out | miss out) (next one | next point | that one)",
+            "[i | we] (can't | cannot) (reach | read | get at | get to | measure | do) (this | "
+            "that) (one | point | spot) [because <reason:sentence>]",
+            "(this | that) (one | point | spot) is (blocked | covered | unreadable | "
+            "inaccessible | not reachable)",
+        ),
     ),
     Phrase(
         "skip [point] <point> [because <reason:sentence>]",
@@ -88,7 +107,8 @@ PHRASES: tuple[Phrase, ...] = (
             "[point] <point> (can't reach | cannot reach | blocked | is blocked | unreadable"
             " | not reachable | no access | inaccessible)",
             "(i | we) (can't | cannot) (reach | read | measure | get at | get to) [point] <point>",
-            "(no access | no access to | no way to reach | no getting at | can't do | pass over)"
+            "(no access | no access to | no way to reach | no way to get to | no getting at | "
+            "can't do | pass over)"
             " [point] <point>",
             "no reading (at | for) [point] <point> [because <reason:sentence>]",
         ),
@@ -108,6 +128,9 @@ PHRASES: tuple[Phrase, ...] = (
             "[point] <point>",
             "now [point] <point>",
             "[point] <point> next",
+            "(take | bring) me (to | back to | over to) [point] <point>",
+            "(do | read | shoot | measure) [point] <point> (next | now)",
+            "(i'm | i am | now) (on | over at | standing at | stood at) [point] <point>",
         ),
     ),
     Phrase(

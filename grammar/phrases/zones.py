@@ -125,7 +125,9 @@ PHRASES: tuple[Phrase, ...] = (
         ways=(
             "tally (of | for | in) <zone>",
             "(summary | totals | total | numbers | figures) (of | for | in) <zone>",
-            "what does <zone> (take | need | come to)",
+            "what (does | will) <zone> (take | need | come to)",
+            "(bags | sacks) (for | in) [only] <zone>",
+            "<zone> (bags | tally | total | totals | numbers)",
             "how (much | many bags) (for | in) <zone>",
             "how (much | many bags) does <zone> (take | need)",
         ),

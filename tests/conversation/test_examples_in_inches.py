@@ -42,7 +42,7 @@ def in_inches(world: World, *lines: str) -> Conversation:
         ((), "room 12 by 8", "say feet, inches, or another one"),
         ((), "door 1 left -1/4", "left minus 1/8 right minus 3/8"),
         ((), "B3 minus 1/2 below", "minus 3/4, or 3/4 below"),
-        ((), "correct B3", "to minus 5/8"),
+        ((), "correct B3", "What should it be? Say the value, or strike it."),
         ((), "wall 4 feet", "wall east 14 feet"),
         ((), "what if tally", "raise finish 1/8 inch"),
     ],

@@ -89,6 +89,8 @@ def whole(job: Job, line: str) -> str:
 
     As it stands where today's table of phrases does not have it.
     """
+    if "*" in line:  # it stands for any words, and is none itself
+        return " ".join(line.casefold().split())
     with suppress(GrammarError):
         meanings = understand(line)
         with suppress(Refusal, SurveyError):
