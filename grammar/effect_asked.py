@@ -72,7 +72,7 @@ def changes_supposed(line: str) -> Iterator[str]:
     >>> list(changes_supposed("how many bags if we go up 5"))
     ['we go up 5', 'we up 5']
     >>> list(changes_supposed("supposing c1 was minus 20 how many bags"))
-    ['c1 was minus 20', 'c1 minus 20']
+    ['c1 was minus 20', 'c1 minus 20', 'supposing c1 was minus 20', 'supposing c1 minus 20']
     >>> list(changes_supposed("bags without waste"))
     ['no waste']
     """
