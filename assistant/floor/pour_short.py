@@ -39,7 +39,8 @@ class WaysOut:
 
 def ways_out(job: Job, plan: PourPlan, stock: Stock, parts: tuple[Part, ...]) -> WaysOut:
     """
-    What lowering, stopping and more bags come to, from the last front on.
+    What lowering, stopping and more bags come to, from the last front on, or from where the bags
+    since have brought it: what is poured is neither lowered nor parted.
 
     Of the product that is poured now: its bags are no help past what is poured of it.
     """
@@ -51,11 +52,15 @@ def ways_out(job: Job, plan: PourPlan, stock: Stock, parts: tuple[Part, ...]) ->
         bay = plan.floor[bay.number]
         from_m = bay.offset_m
     poured = sum(part.planned_bags for part in parts)
-    spent = sum(part.used_bags for part in stock.parts)
+    past = stock.past[-1] if stock.past else 0.0  # of the last batch, beyond the last end
     bays = _alike_from(plan, bay)
     ends = plan.bags_before(bays[-1]) + bays[-1].bags
-    past = stock.past[-1] if stock.past else 0.0  # of the last batch, beyond the last end
-    planned_left = max(stock.at_hand - spent + past, 0) / stock.ratio
+    left = stock.at_hand - stock.used + past
+    if stock.since:
+        poured = min(poured + (stock.since + past) / stock.ratio, ends - 1e-3)
+        bay, from_m, left = plan.bay_with(poured), plan.front_by_bags_m(poured), left - past
+        bays = _alike_from(plan, bay)
+    planned_left = max(left, 0) / stock.ratio
     reached = min(poured + planned_left, ends)
     step = Fraction(254, 160) if job.reading_unit == "in" else Fraction(1)
     lower, least = _lowered(plan, bays, from_m, planned_left, step)

@@ -15,6 +15,8 @@ from assistant.floor.pour_stock import ratio_of_rest
 from tests.floor.plans import LEVEL, pouring
 from tests.job.conftest import Site
 
+BAG = 10.08 / 3
+"""Bags to a metre of the level floor."""
 FIRST = (Part(10.08, 10, None, 0.0, 3.0, 1, 24.0),)
 """The first strip, poured with as good as it should have."""
 
@@ -25,6 +27,7 @@ def found(
     mean: float,
     high: float,
     parts: tuple[Part, ...] = FIRST,
+    since: int = 0,
 ) -> WaysOut:
     plan = plan_of(floor.job)
     poured, spent = (
@@ -37,8 +40,9 @@ def found(
     forecast: Any = SimpleNamespace(interval=(0.0, high), mean=mean, ratio=rest)
     ratio = ratio_of_rest(forecast, parts, plan.bags - poured)
     stock: Any = SimpleNamespace(
-        forecast=forecast, at_hand=at_hand, parts=parts, ratio=ratio, past=(0.0,) * len(parts)
-    )
+        forecast=forecast, at_hand=at_hand, parts=parts, ratio=ratio, past=(0.0,) * len(parts),
+        used=spent + since, since=since,
+    )  # fmt: skip
     return ways_out(floor.job, plan, stock, parts)
 
 
@@ -54,6 +58,22 @@ def test_how_far_the_bags_go_and_where_a_dam_can_stand() -> None:
         assert ways.from_m == 3
         assert ways.stops_at_m == pytest.approx(stops_at, abs=1e-6 if dam != 9 else 1e-2), at_hand
         assert ways.dam_m == (None if dam is None else pytest.approx(dam)), (at_hand, mean)
+
+
+def test_what_is_poured_since_the_last_front_is_neither_lowered_nor_parted() -> None:
+    """Eleven bags after the first strip are 3.27 m more; six that are left go 1.79 m from there."""
+    floor = pouring()
+    ways = found(floor, 27, 40.24, 50.0, since=11)
+    assert ways.from_m == pytest.approx(3 + 11 / BAG, abs=1e-2)
+    assert ways.stops_at_m == pytest.approx(3 + 17 / BAG, abs=1e-2)
+    assert ways.dam_m is None  # the edge at 9 m is not reached, that at 6 m is poured over
+    assert found(floor, 31, 40.24, 50.0, since=11).dam_m == pytest.approx(9)
+    # 6 bags for what takes 19.24 at 6 mm: 1.87 mm deep, so 5 mm lower
+    assert ways.lower_mm == 5
+    assert ways.least_left_mm == 1
+    before = found(floor, 26, 40.24, 50.0, (), since=10)
+    assert before.from_m == pytest.approx(10 / BAG, abs=1e-3)
+    assert found(floor, 45, 40.24, 50.0, since=34).stops_at_m == pytest.approx(12)
 
 
 def test_before_the_first_front_all_of_it_is_left() -> None:

@@ -7,6 +7,7 @@ from typing import Any
 import pytest
 
 from assistant.decide.questions import YesOrNo
+from assistant.floor.pour_litres import measured_yield
 from assistant.floor.pour_progress import progress_of
 from tests.job.conftest import Site
 
@@ -410,6 +411,20 @@ def test_depths_go_by_the_two_surveys_once_they_tell_what_a_bag_came_to(site: ty
     reply = floor.told("how goes the pour")
     assert any("came to 84 % of its yield" in line for line in reply.details)
     assert [row[4] for row in reply.tables[0].rows] == ["6 mm"] * 4
+
+
+def test_what_a_bag_came_to_is_not_told_where_some_were_lost_or_are_of_another(
+    site: type[Site],
+) -> None:
+    lines = ["minus 6 mm"] * 24
+    kitchen = ("zone kitchen columns A to C", "product in kitchen example deep fill")
+    for more, told, known in (((), (), True), ((), ("hole",), False), (kitchen, (), False)):
+        floor = site("room 12 by 8 metres", "grid 2 metres", "product example standard", *lines,
+                     *more, *LEVEL[9:], "start pour anyway because this is a test",
+                     "batch 20 bags", "front at 5 metres", *told, "batch 20 bags",
+                     "pour finished", *(["level"] * 24))  # fmt: skip
+        assert (measured_yield(floor.job) is not None) is known, (more, told)
+        assert "its yield" in str(floor.told("how goes the pour").details) or not known
 
 
 def test_how_the_pour_goes(site: type[Site]) -> None:
