@@ -39,10 +39,10 @@ class WatchedFile:
             return None
         try:
             entries = glance_at(self.path)
-        except JournalError:
+        except JournalError as why:
             if self._is_written() or self._mark() != mark:
                 return None  # it was read as it changed
-            raise
+            raise JournalError(f"{self.path}: {why}") from why
         if self._is_written() or self._mark() != mark:
             return None
         self._seen = mark

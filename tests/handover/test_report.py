@@ -252,6 +252,13 @@ def test_a_name_that_the_font_lacks_is_still_in_the_pdf(short: bool) -> None:
     )
 
 
+def test_marks_that_fit_on_no_sign_are_still_in_the_pdf() -> None:
+    """An Arabic digit that the font lacks, with a mark that it has: on the number it has not."""
+    name = "\u0655\u0661\u0615\u0679\u0647\u0633\u063f\u0601"
+    name += "\u0617\u0643\u0616\u0624\u0666\u060a\u0664\u0605\u064c"
+    assert r"\u0615" in pdf_text(report_files(named(name), "floor", pdf=True)["report.pdf"])
+
+
 def test_a_text_of_megabytes_is_cut_and_that_is_said() -> None:
     job = named("<b>\u202e=1+1\n" * 500_000, "=1 " * 500_000)
     files = report_files(job, "floor" * 100_000, pdf=True)

@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 import json
+import unicodedata
 from bisect import bisect_left
+from collections.abc import Sequence
 from dataclasses import asdict
 from datetime import datetime
 from pathlib import Path
@@ -31,28 +33,38 @@ def page_pdf(report: Report, time: datetime, *, short: bool = False) -> bytes:
     """
     with needed("A report as PDF", "report"):
         import typst
-    told = _told(report, short)
     compiler = typst.Compiler(str(_TEMPLATE), ignore_system_fonts=True)
-    tallest = _tallest_mm(compiler, told) if short else _TALLEST_MM
-    inputs = {"report": told, "tallest": str(tallest)}
-    try:
-        found = compiler.compile(
-            format="pdf",
-            pdf_standards=["ua-1", "a-2a"],
-            timestamp=time.replace(microsecond=0),
-            sys_inputs=inputs,
-        )
-    except typst.TypstError as fault:
-        raise LeadsmanError(f"The PDF cannot be set: {fault}. Without --pdf the page can be "
-                            "written.") from fault  # fmt: skip
-    assert isinstance(found, bytes)
-    return found
-
-
-def _told(report: Report, short: bool) -> str:
-    """The report as JSON, in which each sign that the fonts lack is its number."""
     data = {**asdict(report), "short": short}
-    lacking = signs_lacking("".join(sorted(set(json.dumps(data, ensure_ascii=False)))))
+    signs = "".join(sorted(set(json.dumps(data, ensure_ascii=False))))
+    lacking = set(signs_lacking(signs))
+    # A mark that can be shown by itself may not be on the sign before it.
+    for more in ("", filter(unicodedata.combining, signs), filter(_is_far, signs)):
+        told = _told(data, sorted(lacking.union(more)))
+        tallest = _tallest_mm(compiler, told) if short else _TALLEST_MM
+        try:
+            found = compiler.compile(
+                format="pdf",
+                pdf_standards=["ua-1", "a-2a"],
+                timestamp=time.replace(microsecond=0),
+                sys_inputs={"report": told, "tallest": str(tallest)},
+            )
+        except typst.TypstError as why:
+            fault = why
+        else:
+            assert isinstance(found, bytes)
+            return found
+    raise LeadsmanError(
+        f"The PDF cannot be set: {fault}. Without --pdf the page can be written."
+    ) from fault
+
+
+def _is_far(sign: str) -> bool:
+    """Whether a sign is outside of Latin, and of the punctuation that our own sentences have."""
+    return ord(sign) > 0x24F and not 0x2000 <= ord(sign) < 0x2C00
+
+
+def _told(data: dict[str, object], lacking: Sequence[str]) -> str:
+    """The report as JSON, in which each sign that the fonts lack is its number."""
     told = json.dumps({**data, "lacking": bool(lacking)}, ensure_ascii=False)
     for sign in lacking:
         number = sign.encode("unicode_escape").decode("ascii")
