@@ -336,9 +336,8 @@ def _by_distance(
         if found is None:
             continue
         apart = found.between_m[1] - found.between_m[0]
-        # Under an edge as short as the two points are apart, its readings may miss as much.
         hidden = found.limit_mm * (
-            hidden_share(lines.spacing_m, max(length_m, apart), lines.averaged_m)
+            hidden_share(lines.spacing_m, length_m, lines.averaged_m)
             if between
             else 1 - levelled_out(lines.averaged_m, apart)
         )

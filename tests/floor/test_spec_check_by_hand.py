@@ -209,6 +209,16 @@ def test_no_gap_is_found_where_no_three_points_lie_under_the_edge() -> None:
         out = gap_of(limit, *ROOM, *FINE, *flat())
         assert out.value == value, length
         assert out.test == f"gap under {length:g} m"
+    # one that is found all the same is told, and is the least there is
+    wide = (
+        "room 6 by 2 metres",
+        "grid 1 metre starting 0 m",
+        *FINE,
+        "A1 level",
+        "B1 -9",
+        "C1 level",
+    )
+    assert gap_of(SpecLimit("gap", Fraction(2), Fraction(3)), *wide).value == pytest.approx(9)
 
 
 def test_a_crest_higher_than_any_gap_is_told_where_only_contact_counts() -> None:

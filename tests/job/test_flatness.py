@@ -326,3 +326,34 @@ def test_a_level_a_hair_within_its_limit_asks_for_a_finer_instrument(site: type[
     assert "finer instrument" in found["tells"]
     columns = ("Test", "Found", "Limit", "Good to", "Verdict", "Where")
     assert floor.reply.tables[0].columns == columns
+
+
+def test_the_worst_of_many_places_is_over_its_limit_by_more_than_errors_reach(
+    site: type[Site],
+) -> None:
+    """77 points good to 1.04 mm: 1.8 deviations over are nothing, over 4 mm and over 3 mm."""
+    rows = site(*ROOM, *_flat_but({"F4": 6.2}, "ABCDEFGHIJK", 7), "spec DIN 18202 row 3")
+    found = {row["id"].partition(": ")[2]: row for row in rows.data["spec"]}
+    assert found["level by neighbours"]["value"] == pytest.approx(6.2)
+    assert found["level by neighbours"]["met"] is None
+    gap = site(*ROOM, *_flat_but(_dish(5.8), "ABCDEFGHIJK", 7), "spec 3 mm under 2 metres")
+    (row,) = gap.data["spec"]
+    assert (row["value"] - 3) / row["sd"] > 2
+    assert row["met"] is None
+
+
+def test_of_the_parts_the_flattest_line_is_not_told_for_the_worst(site: type[Site]) -> None:
+    smooth, rough = " ".join(["0"] * 13 + ["1"]), " ".join(["0", "2"] * 7)
+    lines = (*_line(1, rough), *_line(2, smooth, "from 3 by 2 metres to 3 by 8 metres"))
+    floor = site(*LONG, *lines, "spec ACI 117 conventional")
+    found = {row["id"].partition(": ")[2]: row for row in floor.data["spec"]}
+    of_parts = found["FF of any part at least"]
+    assert of_parts["where"] == "line 1"
+    assert of_parts["value"] < 12
+
+
+def test_met_on_a_grid_and_along_a_line_is_not_told_as_of_lines_alone(site: type[Site]) -> None:
+    line = _line(1, " ".join(["-10"] * 11), "from 1 by 1 metres to 5 by 1 metres")
+    floor = site(*ROOM, *FINE, *_flat_but({}, "ABCDEFGHIJK", 7), *line, "spec SR3")
+    assert floor.data["spec"][0]["met"] is True
+    assert not any("Met along" in each for each in floor.reply.details)
