@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import itertools
+import re
 import sys
 import tomllib
 from pathlib import Path
@@ -50,3 +51,19 @@ def test_what_cannot_be_had_is_not_promised(monkeypatch: pytest.MonkeyPatch) -> 
     assert "Get it with" not in told
     assert "Python 3.14" in told
     assert "3.11 to 3.13" in told
+
+
+def test_every_extra_that_is_named_can_be_installed() -> None:
+    """In the pages and in what the program says: ``.[scan]``, the extra “scan”."""
+    extras = PROJECT["optional-dependencies"].keys()
+    texts = [ROOT / "README.md", ROOT / "DEVELOPERS.md", *(ROOT / "docs").glob("*.md"),
+             *(ROOT / "assistant").rglob("*.py")]  # fmt: skip
+    named: dict[str, str] = {}
+    for path in texts:
+        for found in _EXTRAS.findall(path.read_text("utf-8")):
+            named |= {name.strip(): path.name for each in found for name in each.split(",") if name}
+    assert "scan" in named
+    assert {name: where for name, where in named.items() if name not in extras} == {}
+
+
+_EXTRAS = re.compile(r"(?:leadsman|\.)\[([a-z,-]+)\]|extras? (?:“|`+)([a-z-]+)(?:”|`+)")
