@@ -259,3 +259,11 @@ def test_why_there_is_no_interval() -> None:
         assert told == f"How sure that is takes 5 points on the floor; {count} so far."
     assert left_out_words(Site(*FLOOR, *FLAT).job) == ""
     assert left_out_words(Site(*FLOOR).job) == ""
+
+
+def test_among_few_readings_ten_millimetres_past_any_of_them_are_near() -> None:
+    job = Site("room 12 by 8 metres", "grid 2 metres", "A1 -18", "B1 -12").job
+    for mm, near in ((-28, True), (-29, False), (-15, True), (-2, True), (-1, False)):
+        assert suspicion._is_near_the_first(job, "C1", Fraction(mm)) is near, mm
+    # its own first reading is none of the others
+    assert not suspicion._is_near_the_first(job, "B1", Fraction(-2))

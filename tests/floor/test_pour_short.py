@@ -53,11 +53,13 @@ def test_how_far_the_bags_go_and_where_a_dam_can_stand() -> None:
         (32, 40.24, 3 + 22 / 3.36, 9), (20, 40.24, 3 + 10 / 3.36, None), (31, 40.24, 9.25, 9),
         (32, 10 + 60.48, 3 + 22 / 6.72, 6), (10, 40.24, 3, None), (8, 40.24, 3, None),
         (12, 10.5, 3 + 2 / 3.36 / 0.2, None), (99, 40.24, 12, 12),
+        (40, 40.24, 12 - 0.24 / 3.36, 9),  # a quarter of a bag short is short
     ):  # fmt: skip
         ways = found(floor, at_hand, mean, 50.0)
         assert ways.from_m == 3
         assert ways.stops_at_m == pytest.approx(stops_at, abs=1e-6 if dam != 9 else 1e-2), at_hand
         assert ways.dam_m == (None if dam is None else pytest.approx(dam)), (at_hand, mean)
+        assert ways.do is (at_hand == 99)
 
 
 def test_what_is_poured_since_the_last_front_is_neither_lowered_nor_parted() -> None:
@@ -88,6 +90,19 @@ def test_with_bays_a_dam_is_the_last_edge_that_is_reached() -> None:
     ways = found(pouring("dam at row 2"), 20, 40.32, 41.0, ())
     assert ways.dam_m == pytest.approx(12)
     assert ways.stops_at_m == pytest.approx(12 * 4.88 / 25.2, abs=0.01)
+
+
+def test_the_rest_of_a_bay_is_poured_before_the_next() -> None:
+    """Half a metre of it is left, or nothing but what floats make of it."""
+    floor = pouring("dam at row 2")
+    first, second = plan_of(floor.job).floor[:2]
+    for left_m, from_m in (
+        (0.5, first.to_m - 0.5),
+        (0.0, second.offset_m),
+        (1e-9, second.offset_m),
+    ):
+        part = Part(1.0, 1, None, first.offset_m, first.to_m - left_m, 1, 2.0)
+        assert found(floor, 20, 40.32, 41.0, (part,)).from_m == pytest.approx(from_m), left_m
 
 
 def test_bags_more_reach_the_upper_end() -> None:
