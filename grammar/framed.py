@@ -345,7 +345,8 @@ def _is_told(texts: Sequence[str]) -> bool:
 
 
 _STATES = re.compile(
-    r"^(mind |tell (him|her|them) |it was .*(last|think)|.*\b(last time|last week)\b)|^(you "
+    r"^(mind |somebody |someone |tell (him|her|them) |it was .*(last|think)|.*\b(last time|last "
+    r"week)\b)|^(you "
     r"(could|would|can|should|might|had|have|do|did|are)|you'd|he|she|they|mine|who|that is"
     r"|that (\w+ )?(weighs|was|has)|it is (a|your|my|his|her|their)|there (was|were)) "
 )

@@ -42,6 +42,8 @@ def of_the_only_door(text: str, job: Job) -> Command | None:
         return None
     words = split_words(text)
     line = join_words(word.text for word in in_plain_words(words) or words)
+    if line.startswith(("level", "flush", "match", "finish", "even")):
+        return None  # what is to be made level with it
     if _NUMBERED.search(line) or not _SIDE_OF_A_DOOR.search(line):
         return None
     line = _SAME.sub(r"left \g<height> right \g<height>", line.replace("dore", "door"))

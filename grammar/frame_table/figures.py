@@ -237,7 +237,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "money amount/bag/all/what/how ~material ~total !labour",
         "come_to bag what !labour !how_many",
         "spend amount ~bag !labour",
-        "price !labour",
+        "price !labour !talk",
         "cost !labour",
         "money material ~all !labour",
     ),

@@ -14,7 +14,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
     ),
     "job": (
         "job status/state/stand",
-        "grid what/which/got/have/set ~spacing",
+        "grid what/which/got/have/set ~spacing !should !best",
         "spacing what",
         "which setup",
         "where job stand",

@@ -6,7 +6,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
     "undo [that]": (
         "wrong take off",
         "that_is_wrong take_it_off",
-        "wrong take_off/take_out/off ~that ~it",
+        "that_is_wrong take_off/take_out/off ~that ~it",
         "last wrong/scrap ~one",
         "undo last/lastone/that ~lastone",
         "oops",
