@@ -2,7 +2,11 @@
 
 from __future__ import annotations
 
+import pytest
+
 from tests.benchmarks.misread_benchmarks import nets, outcome
+
+pytestmark = pytest.mark.slow
 
 
 def test_a_misread_benchmark_is_seen_where_the_net_can_show_it() -> None:

@@ -42,6 +42,7 @@ def test_the_replies_are_those_kept() -> None:
     assert played(LINES, "--plain") == REPLIES.read_text(encoding="utf-8")
 
 
+@pytest.mark.slow
 def test_played_again_and_elsewhere_it_is_the_same() -> None:
     replies = played(LINES, "--plain")
     for name in ("Asia/Kathmandu", "America/St_Johns"):
@@ -66,6 +67,7 @@ def test_it_goes_from_the_guide_to_a_go() -> None:
     assert [turn["text"] for turn in told if not turn["ok"]] == ["@07:14 pH 15"]
 
 
+@pytest.mark.slow
 def test_spoken_it_comes_to_the_same(tmp_path: Path) -> None:
     """Every line in spoken words, through the ears' seam."""
     with Journal.open(tmp_path / "spoken.leadsman") as journal:

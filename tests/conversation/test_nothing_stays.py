@@ -84,6 +84,7 @@ def test_after_a_slip(slip: str, following: str) -> None:
         assert meant(talk.hear(following)) == without("begun", following), how
 
 
+@pytest.mark.slow
 @settings(max_examples=150, deadline=None)
 @given(
     st.sampled_from(list(JOBS)),

@@ -50,6 +50,7 @@ def test_the_day_tells_of_the_hole_and_the_shortage() -> None:
     assert [part["hole"] for part in poured["parts"]][:3] == [None, True, False]
 
 
+@pytest.mark.slow
 def test_spoken_it_comes_to_the_same(tmp_path: Path) -> None:
     with Journal.open(tmp_path / "spoken.leadsman") as journal:
         said = spoken(LINES, journal)

@@ -8,6 +8,8 @@ from pathlib import Path
 
 import pytest
 
+pytestmark = pytest.mark.slow
+
 ASKED_FOR = """
 import io, sys
 from assistant.__main__ import main

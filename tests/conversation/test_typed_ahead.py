@@ -8,6 +8,7 @@ from pathlib import Path
 from types import SimpleNamespace
 from typing import Any
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -54,6 +55,7 @@ def test_the_walk_is_the_whole_grid() -> None:
     assert len(walk()) == len(set(walk())) == 45
 
 
+@pytest.mark.slow
 @settings(max_examples=40, deadline=None)
 @given(
     st.lists(st.sampled_from(["-15", "-16", "-14", "-15", "-15", "-16"]), min_size=20, max_size=45),

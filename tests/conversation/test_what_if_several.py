@@ -154,6 +154,7 @@ def _ready_record(world: World) -> list[RecordEntry]:
         return journal.entries()
 
 
+@pytest.mark.slow
 def test_whatever_can_be_set_can_be_supposed(world: World) -> None:
     """Each example of each change: after "what if" without a record, and taken as it is."""
     tried, ready = 0, _ready_record(world)

@@ -6,6 +6,8 @@ from functools import cache
 from pathlib import Path
 from typing import Any
 
+import pytest
+
 from assistant.command_line.demo_job import demo_folder
 from assistant.record.journal import Journal
 from tests.conversation.days import played, spoken, turns_of
@@ -39,6 +41,7 @@ def test_it_goes_from_the_guide_through_the_pour_to_the_finished_floor() -> None
     assert told[-1]["data"]["survey"] == "finished floor"
 
 
+@pytest.mark.slow
 def test_spoken_it_comes_to_the_same(tmp_path: Path) -> None:
     with Journal.open(tmp_path / "spoken.leadsman") as journal:
         assert spoken(LINES, journal) == [turn["say"] for turn in turns()]

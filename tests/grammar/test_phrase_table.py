@@ -30,6 +30,7 @@ from grammar.template import Literal, SlotNode, read_template, render_template, 
 from grammar.words import ALONE, FILLERS
 
 
+@pytest.mark.slow
 def test_every_example_gives_its_command() -> None:
     wrong = [
         f"{example!r} of {phrase.template!r} gives {found}"

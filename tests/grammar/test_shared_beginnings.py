@@ -37,6 +37,7 @@ def most_alike(rules: Iterable[Rule]) -> int:
     return max(Counter(rule.expansion[0] for rule in rules).values())
 
 
+@pytest.mark.slow
 def test_every_phrase_has_the_ways_it_had(monkeypatch: pytest.MonkeyPatch) -> None:
     shared, plain = rule_table(), rule_table()
     before = 0

@@ -5,6 +5,7 @@ from __future__ import annotations
 from decimal import Decimal
 
 import numpy as np
+import pytest
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
@@ -16,6 +17,8 @@ from assistant.job import Job, next_number, record
 from grammar.commands import Measure
 from tests.job.conftest import Site
 from tests.there import there
+
+pytestmark = pytest.mark.slow
 
 PRODUCTS = ("example standard", "example gypsum", "example deep fill")
 FEWEST = 6

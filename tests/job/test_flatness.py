@@ -69,6 +69,7 @@ def test_a_crest_reads_nothing_and_says_so(site: type[Site]) -> None:
     assert any("crest 4 mm high" in detail for detail in sr.details)
 
 
+@pytest.mark.slow
 def test_two_tenths_over_with_readings_of_a_millimetre(site: type[Site]) -> None:
     lines = (*ROOM, *_flat_but(_dish(3.2), "ABCDEFGHIJK", 7))
     floor = site(*lines, "spec 3 mm under 2 metres")

@@ -22,6 +22,8 @@ from assistant.events.readings import ReadingTaken
 from assistant.record.journal import Journal
 from grammar.commands import Measure
 
+pytestmark = pytest.mark.slow
+
 KB = 1024
 SIZE_KB = 512
 UNSHARED = ["unshare", "--user", "--map-root-user", "--mount"]

@@ -98,6 +98,7 @@ def test_a_journal_tidied_away_is_made_anew(tmp_path: Path) -> None:
     assert said_in(path) == ["one", "two"]
 
 
+@pytest.mark.slow
 @pytest.mark.skipif(not hasattr(signal, "SIGKILL"), reason="needs the signal")
 @pytest.mark.parametrize("ending", ["SIGKILL", "SIGHUP", "SIGTERM"])
 def test_ended_from_outside_a_copy_of_the_file_is_the_whole_job(

@@ -26,6 +26,8 @@ from grammar.commands.talk import BringBack, TakeBack, WhatIf
 from tests.job.conftest import Site
 from tests.there import there
 
+pytestmark = pytest.mark.slow
+
 FLOOR = ("room 6 by 4 metres", "grid 2 metres", "product example standard", "A1 -18", "B1 -12")
 POINTS = ("A1", "B1", "C1", "A2", "B2", "C2")
 

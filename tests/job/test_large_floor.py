@@ -88,6 +88,7 @@ def floor(request: pytest.FixtureRequest, site: type[Site]) -> tuple[Site, str]:
     return told, odd
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("line", WHOLE_FLOOR)
 def test_every_command_that_looks_at_the_whole_floor(floor: tuple[Site, str], line: str) -> None:
     site, _ = floor

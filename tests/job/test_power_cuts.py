@@ -23,7 +23,10 @@ def _can_trace() -> bool:
     )
 
 
-pytestmark = pytest.mark.skipif(not _can_trace(), reason="needs strace, and leave to trace")
+pytestmark = [
+    pytest.mark.slow,
+    pytest.mark.skipif(not _can_trace(), reason="needs strace, and leave to trace"),
+]
 
 
 def test_no_answered_line_is_lost_to_a_power_cut() -> None:

@@ -104,6 +104,7 @@ def test_a_whole_job_in_inches_too(site: type[Site]) -> None:
         assert floor.told(line).headline
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("history", [(), WHOLE_JOB[:16], WHOLE_JOB[:36]], ids=len)
 def test_every_example_of_the_grammar_is_taken_or_refused_on_any_job(
     site: type[Site], history: tuple[str, ...]

@@ -119,6 +119,7 @@ PARTS = (
 ROOM = "room 12 by 8 metres"
 
 
+@pytest.mark.slow
 def test_the_order_of_telling_changes_no_number(monkeypatch: pytest.MonkeyPatch) -> None:
     """A shaft over C3, columns beside points, a cabinet in the corner: before, between, after."""
     # Whether a reading fits the others would be asked 1,400 times, and is confirmed here anyway.

@@ -49,6 +49,7 @@ def anew(job: Job) -> Job:
     return again
 
 
+@pytest.mark.slow
 def test_a_reply_is_that_of_a_job_read_from_the_disk() -> None:
     job = fold(())
     for line in lines():
@@ -61,6 +62,7 @@ def test_a_reply_is_that_of_a_job_read_from_the_disk() -> None:
         job = after
 
 
+@pytest.mark.slow
 def test_what_is_suspected_is_what_a_job_read_from_the_disk_suspects() -> None:
     job = fold(())
     for line in lines():

@@ -7,6 +7,7 @@ import pytest
 from tests.walks import Walk
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("seed", range(3))
 def test_undone_and_redone_it_is_the_same_job(seed: int) -> None:
     walk = Walk(seed)

@@ -99,6 +99,7 @@ L_ROOM = (
 )  # fmt: skip
 
 
+@pytest.mark.slow
 @settings(max_examples=25, deadline=None)
 @given(st.data())
 def test_zones_and_the_rest_add_up_to_the_room(data: st.DataObject) -> None:

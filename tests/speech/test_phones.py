@@ -189,6 +189,7 @@ def test_long_numbers_in_figures_are_said_in_few_ways(pronouncing: Pronouncing) 
     assert any(way[3:8] == hundred for way in british)
 
 
+@pytest.mark.slow
 def test_a_long_number_in_figures_is_aligned(
     ear: PhoneEar, voice: Callable[[str], np.ndarray]
 ) -> None:
@@ -290,6 +291,7 @@ def test_a_sentence_too_long_for_the_sound_has_no_path(
     assert found.scores[0, 0] == -np.inf
 
 
+@pytest.mark.slow
 def test_words_lie_where_the_library_lays_them(
     folder: Path,
     phones: PhoneModel,

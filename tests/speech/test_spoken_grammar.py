@@ -93,6 +93,7 @@ def test_every_speakable_phrase_can_be_said(manner: Manner) -> None:
     assert not missing
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("manner", MANNERS)
 def test_every_sentence_has_one_meaning_and_comes_back_as_words(manner: Manner) -> None:
     spoken = Spoken(manner, NAMES)
@@ -110,6 +111,7 @@ def test_every_sentence_has_one_meaning_and_comes_back_as_words(manner: Manner) 
             assert ways.accepts(plain_words(said)), (said, again)
 
 
+@pytest.mark.slow
 @pytest.mark.parametrize("manner", MANNERS)
 def test_every_way_to_write_a_command_is_that_command(manner: Manner) -> None:
     spoken = Spoken(manner, NAMES)

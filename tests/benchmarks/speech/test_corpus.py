@@ -45,6 +45,8 @@ from tests.benchmarks.speech.sentences import (
 from tests.benchmarks.speech.voices import TALKERS, Talker, missing, said_by
 from tests.there import need
 
+pytestmark = pytest.mark.slow
+
 
 @pytest.mark.parametrize("manner", MANNERS)
 @pytest.mark.parametrize("half", HALVES)

@@ -118,11 +118,13 @@ def test_every_row_says_what_is_wanted(name: str) -> None:
             assert row.do == "take" or not set(row.want) & ASKED_BY.keys(), row
 
 
+@pytest.mark.slow
 def test_a_part_of_the_phrases_records_nothing_else(job: PreparedJob) -> None:
     found = list(judged(job, table("said_on_site")[::20]))
     assert [each for each in found if each.verdict == ANOTHER] == []
 
 
+@pytest.mark.slow
 def test_a_part_of_ordinary_talk_does_nothing(job: PreparedJob) -> None:
     lines = ordinary_talk()
     assert len(set(lines)) >= 1000
