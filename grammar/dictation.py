@@ -24,6 +24,8 @@ from grammar.words import NUMERAL, Word, join_words
 
 _MOST_WORDS = 12
 """Longer lines are talk."""
+_UNITS_TOO = frozenset("cfmx")
+"""Letters that are units or signs, too: with a number in words they make a point only together."""
 _MOST_LINES = 8
 """Lines tried; each costs a parse."""
 
@@ -77,7 +79,9 @@ def _here(
         letter = LETTERS_WRITTEN.get(word.text)
         plain = PLAIN_WORDS_FOR.get(word.text)
         own = word.text if word.text in LETTERS else None
-        if letter:
+        if letter in _UNITS_TOO:
+            yield [f"{letter}{_figures(row)}"], 2, True, True
+        elif letter:
             yield [letter, row], 2, True, True
         elif plain:
             yield [plain, row], 2, False, True
@@ -94,6 +98,10 @@ def _here(
     elif word.text in NUMBERS_WRITTEN and after in ROLES["sign"]:
         yield [NUMBERS_WRITTEN[word.text]], 1, False, True
     yield [text], 1, True, False
+
+
+def _figures(row: str) -> str:
+    return str({**DIGITS, **TEENS, **TENS}.get(row, row))
 
 
 def _row(words: tuple[Word, ...], at: int) -> str | None:

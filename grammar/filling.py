@@ -62,6 +62,7 @@ _ASKED = {
     "pair": "how long and how wide",
     "number": "how much",
     "whole": "which number",
+    "count": "how many",
     "percent": "how many percent",
     "temperature": "how warm",
     "name": "which one",

@@ -205,6 +205,8 @@ def _values(words: Sequence[Word], names: Sequence[str]) -> list[Said]:
             continue
         if value.text == "one" and before not in _NUMBERED:
             continue
+        if value.words[0].text == "one" and before in _OF_ONE:
+            continue  # "that one over there"
         if value.sort == "alien" and value.words[-1].text in _CURRENCIES:
             value = replace(value, sort="number")
         if value.sort == "alien" and value.words[-1].text in _COUNTED_IN:
@@ -213,6 +215,7 @@ def _values(words: Sequence[Word], names: Sequence[str]) -> list[Said]:
     return found
 
 
+_OF_ONE = frozenset("this that which next last first other another".split())
 _NUMBERED = frozenset(
     "number no nr door doorway column row strip opening crack benchmark bm mark zone".split()
 )
@@ -341,6 +344,8 @@ def _counted_of(values: Sequence[Said], line: EvokedLine, match: Match) -> bool:
 def _is_told(texts: Sequence[str]) -> bool:
     """Whether somebody tells what was said or might have been, and not what is to be done."""
     line = f" {' '.join(texts)} "
+    if _MADE_UP.search(line):
+        return True
     return _TOLD.search(line) is not None
 
 
@@ -352,6 +357,11 @@ _STATES = re.compile(
 )
 """Somebody states something of others: no answer is wanted."""
 
+_MADE_UP = re.compile(
+    r" (it|that|we|they) (pass|passes|passed) | (make|made|making) (it |that )?up | fudge | fake "
+    r"| pretend | to (pass|keep (him|her|them|client) (happy|quiet)) "
+)
+"""A figure is wanted on record that nobody measured; such a change is never offered."""
 _TOLD = re.compile(
     r"^ (mind|tell (him|her|them)|watch (out|that|it)|careful) | (last time|last week|apparently) "
     r"| (told|tells)(?! you |( \w+)? to ) | (would|could|should|might) have |^ if "
@@ -415,7 +425,31 @@ def _lacking(phrase: Phrase, values: Sequence[Said], words: Sequence[Word]) -> s
                 lacking.append(gap)
         if not left and lacking:
             return asked_for(phrase, texts, lacking)
+        if left and len(lacking) == len(left):
+            return _half_said(phrase, texts, left, lacking)
     return ""
+
+
+_NO_UNIT, _NO_SIDE = "{}: in which unit?", "{}: below or above?"
+"""What is asked of a number where a length belongs, and of a size where a height does."""
+
+
+def _half_said(
+    phrase: Phrase, texts: dict[str, str], left: Sequence[Said], lacking: Sequence[SlotNode]
+) -> str:
+    """What a row's values lack that were only half said: a unit, a side; empty where it is more."""
+    slots = {gap.slot for gap in lacking}
+    if any(said.sort not in ("number", "length") for said in left) or len(slots) > 1:
+        return ""
+    asked = _NO_SIDE if slots == {"reading"} else _NO_UNIT if slots == {"length"} else ""
+    if not asked or (asked == _NO_UNIT and any(said.sort != "number" for said in left)):
+        return ""
+    said = {
+        field: value.text for gap, value in zip(lacking, left, strict=True) for field in gap.fields
+    }
+    line = row_sentence(phrase.nodes, {**texts, **said})
+    question = asked.format(line[0].upper() + line[1:]) if line else ""
+    return question if len(question.split()) <= MOST_ASKED + 3 else ""
 
 
 def _shown(said: Said) -> str:

@@ -232,9 +232,11 @@ def _mended(said: str) -> str:
         and (len(said) > 5 or sorted(said) == sorted(known) or len(said) != len(known) > 4)
         and OSA.distance(said, known) <= 1
     ]
-    return near[0] if len(near) == 1 else said
+    meant = {frozenset(name for entry, name in _index()[each] if entry == (each,)) for each in near}
+    return near[0] if len(near) == 1 or (near and len(meant) == 1 and meant != {_NO_TERM}) else said
 
 
+_NO_TERM: frozenset[str] = frozenset()
 _ASIDE = frozenset(
     """
     front main please client customer boss gaffer foreman

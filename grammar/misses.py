@@ -10,6 +10,7 @@ from grammar.errors import GrammarError, Impossible, LikeTalk
 from grammar.example import Example, worded
 from grammar.expected import expected_in_words, expected_terminals
 from grammar.frozen import frozen
+from grammar.lacking import LACKING
 from grammar.match import NoParse
 from grammar.phrases import PHRASES
 from grammar.slots import EXPECTED
@@ -124,7 +125,7 @@ MISTAKES = (
         "A note just made is taken back with undo; it stays in the record.",
         "delete the note",
     ),
-    *(Mistake(pattern, answer, example) for pattern, answer, example in ASKED_BACK),
+    *(Mistake(pattern, answer, example) for pattern, answer, example in (*ASKED_BACK, *LACKING)),
 )
 _DECIMAL_COMMA = re.compile(r"\d,\d")
 

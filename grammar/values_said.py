@@ -204,7 +204,11 @@ class _Scan:
         if self._text(end) in ROLES["degree"]:
             more = self._text(end + 1) in ("celsius", "fahrenheit", "c", "f")
             yield "degrees", end + 1 + more
-        if _ALIEN.fullmatch(self._text(end)):
+        one_asks = self._text(end) == "am" and self._text(end + 1) in (
+            "i",
+            "we",
+        )  # "which one am I"
+        if _ALIEN.fullmatch(self._text(end)) and not one_asks:
             yield "alien", end + 1
         unit_end = self._with_unit(end)
         if not sided and self._text(unit_end) in ROLES["by"]:

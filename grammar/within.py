@@ -24,6 +24,8 @@ _SHORTER = 5
 """Words by which what fits is shortened, until it is whole."""
 _MOST_BESIDE = 6
 """Words that may stand around it; raising it costs parses, too, in a line of many questions."""
+_ASK_OTHER = frozenset("how why where".split())
+"""Beside a question these ask another one: "where should I take more shots"."""
 _HARMLESS = IDLE | SLIGHT | THINGS
 
 
@@ -59,7 +61,7 @@ def question_within(words: Sequence[Word]) -> Command | None:
 def _is_harmless(beside: Sequence[Word]) -> bool:
     return len(beside) <= _MOST_BESIDE and all(
         word.kind == WORD
-        and word.text not in DENIALS | TOLD
+        and word.text not in DENIALS | TOLD | _ASK_OTHER
         and (word.text in _HARMLESS or not _is_about_something(word.text))
         for word in beside
     )

@@ -17,6 +17,7 @@ from grammar.aloud import first_way, said_aloud
 from grammar.commands import Command
 from grammar.commands.depths import AskDepthAtPoint
 from grammar.commands.readings import TakeReading
+from grammar.commands.walk import TakePoints
 from grammar.dictation import dictated
 from grammar.frozen import frozen
 from grammar.gist import gist
@@ -61,6 +62,8 @@ def heard_as(text: str, job: Job, world: World) -> HeardAs | None:
 
 
 def _is_whole_reading(command: Command) -> bool:
+    if isinstance(command, TakePoints):
+        return all(reading.side_said for reading in command.readings)
     return isinstance(command, TakeReading) and command.reading.side_said
 
 
@@ -93,20 +96,31 @@ class Guess:
     """Or why the job cannot take it."""
 
 
+def best_guess(text: str, job: Job, world: World) -> Guess | None:
+    """What a line was most likely about, as a phone may have written it or else as it stands."""
+    heard = next((said for said in dictated(split_words(text)) if said.is_sure), None)
+    if heard is not None:
+        guess = guess_meaning(heard.line, job, world)
+        if guess is not None and guess.command is not None:
+            return guess
+    return guess_meaning(text, job, world)
+
+
 def guess_meaning(text: str, job: Job, world: World) -> Guess | None:
     """What a line was most likely about; None where it is about no one thing."""
 
     alone = _point_alone(text)
     if alone is not None:
-        return alone if "?" not in text else _guess_of(_told_of(alone.point or ""), job, world)
+        return alone if "?" not in text else guess_of(_told_of(alone.point or ""), job, world)
 
     found = gist(text, _could_take(job, world), tuple(world.cards))
     if found is None or found.command is None:
         return Guess(None, found.question) if found else None
-    return _guess_of(found.command, job, world)
+    return guess_of(found.command, job, world)
 
 
-def _guess_of(command: Command | None, job: Job, world: World) -> Guess | None:
+def guess_of(command: Command | None, job: Job, world: World) -> Guess | None:
+    """What a command comes to with the job as it stands."""
     if command is None:
         return None
     try:

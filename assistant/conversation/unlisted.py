@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 
 from assistant.conversation.guessing import (
     Guess,
     HeardAs,
+    best_guess,
     guess_meaning,
+    guess_of,
     heard_as,
     how_high,
     in_words,
@@ -24,9 +27,17 @@ from assistant.errors import Refusal
 from assistant.job import Job, being_read
 from assistant.reply.replies import Reply
 from grammar import GrammarError, Misunderstood, short_form, understand
-from grammar.commands import Ask, Command
+from grammar.clauses import clauses
+from grammar.commands import Ask, Change, Command
+from grammar.commands.readings import CorrectReading, TakeReading
 from grammar.commands.talk import SayInstead
+from grammar.commands.walk import TakePoints, TakeRun
 from grammar.frozen import frozen
+from grammar.otherwise import otherwise
+from grammar.small_words import ASKING
+from grammar.supposed import is_bare
+from grammar.values_said import values_said
+from grammar.words import split_words
 
 
 @frozen
@@ -58,11 +69,22 @@ def step_for_unlisted(
     known = of_the_only_door(text, job) or with_its_sign_turned(text, job)
     if known is not None and not is_asked:
         return _of_known(known, job, world)
+    written = otherwise(text)
+    step = _written(written, job, world) if written else None
+    text = written or text
     heard = _of_own_zone(text, miss, job) or heard_as(text, job, world)
-    if heard is not None:
+    if step is not None:
+        pass
+    elif heard is not None:
         step = _dictated(heard, job, world)
     else:
-        step = _guessed(None if miss.is_known else guess_meaning(text, job, world), miss, job)
+        guess = None if miss.is_known else best_guess(text, job, world)
+        if guess is None or guess.command is None:
+            step = (not miss.is_known and _of_clauses(text, job, world)) or _guessed(
+                guess, miss, job
+            )
+        else:
+            step = _guessed(guess, miss, job)
     if step.offer is None or not is_asked:
         return step
     command = step.offer.command
@@ -91,6 +113,88 @@ def _of_own_zone(text: str, miss: Misunderstood, job: Job) -> HeardAs | None:
         return HeardAs(tuple(understand(line)), is_sure=False)
     except GrammarError:
         return None
+
+
+def _written(line: str, job: Job, world: World) -> Step | None:
+    """What a line comes to as it was likely meant to be written; None where it is in no phrase."""
+    try:
+        commands = understand(line)
+    except GrammarError:
+        return None
+    if not commands:
+        return None
+    command = commands[0]
+    if isinstance(command, Ask):
+        found = possible_meanings(job, world, commands)
+        return _answered(found.taken[0]) if found.taken else None
+    if isinstance(command, _ON_THE_SPOT) and "?" not in line:
+        return Step(meanings=commands, taken_as=short_form(command))
+    return Step(offer=did_you_mean(command, in_words(command))) if len(commands) == 1 else None
+
+
+_ON_THE_SPOT = (TakeReading, TakePoints, TakeRun, CorrectReading)
+"""What was said in full, and only spelled in another way."""
+
+
+def _of_clauses(text: str, job: Job, world: World) -> Step | None:
+    """
+    What comes of a line of several pieces; None where not one of them is plainly for the program.
+
+    Beside a piece that is nothing may stand that holds a value: it would be left out unheard.
+    """
+    if _DENIES.search(text.casefold()):
+        return None
+    found: list[Guess] = []
+    for piece in clauses(text):
+        guess = _piece(piece, job, world)
+        if guess is not None and guess.command is not None:
+            found.append(guess)
+        elif values_said(split_words(piece))[0]:
+            return None
+    kinds = {guess.command for guess in found}
+    if len(kinds) > 1:
+        if all(isinstance(kind, Change) for kind in kinds) and len(kinds) == 2:
+            first, second = (short_form(guess.command) for guess in found if guess.command)
+            told = f"One at a time, please. Which first: {first} or {second}?"
+            return Step(reply=Reply(told, "One at a time, please. Which first?"))
+        return None
+    if not found or found[0].meaning is None:
+        return None
+    meaning = found[0].meaning
+    if isinstance(meaning.command, Ask):
+        return _answered(meaning)
+    command = meaning.command
+    if isinstance(command, TakeReading) and not command.reading.side_said:
+        return Step(meanings=(command,), taken_as=short_form(command))
+    return Step(offer=did_you_mean(command, in_words(command)))
+
+
+_DENIES = re.compile(r"\b(?:don't|dont|do not|not|never|no|nobody|won't|wait|stop)\b")
+
+
+def _piece(piece: str, job: Job, world: World) -> Guess | None:
+    """What a piece of a line is for by itself: said in full, or clear by what it is about."""
+    values = {value.sort for value in values_said(split_words(piece))[0]}
+    asks = piece.casefold().split()[0] in ASKING
+    try:
+        commands = understand(piece)
+    except GrammarError:
+        asks = asks and len(piece.split()) > 2
+        return guess_meaning(piece, job, world) if asks or "point" in values else None
+    if len(commands) != 1 or len(piece.split()) < 2 or _is_talk(commands[0]):
+        return None
+    # A change that holds no value may be anybody's: "same here, I couldn't sleep either".
+    if not values and not isinstance(commands[0], Ask):
+        return None
+    return guess_of(commands[0], job, world)
+
+
+def _is_talk(command: Command) -> bool:
+    return type(command).__module__ == SayInstead.__module__ or _bare(command)
+
+
+def _bare(command: Command) -> bool:
+    return isinstance(command, Change) and is_bare(command)
 
 
 def _dictated(heard: HeardAs, job: Job, world: World) -> Step:

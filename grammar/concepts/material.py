@@ -95,7 +95,7 @@ CONCEPTS: dict[str, str] = {
     "lifts": (
         "lifts layers layer one_go one_hit one_pour one_pass two_hits two_layers two_pours "
         "one_lift in_goes more_than_one stages all_at_once several_goes passes two_goes "
-        "single_pour one_layer two_coats hits once in_one one_time two_times all_in_one "
+        "single_pour one_layer hits once in_one one_time two_times all_in_one "
         "dump_it_all all_in_at_once too_deep too_deep_for several_layers one_or_two pours "
         "how_many_pours how_many_passes second_layer single_hit one_shot"
     ),

@@ -44,6 +44,11 @@ CONCEPTS: dict[str, str] = {
     "frontword": (
         "front leading_edge pour_edge wet_edge edge pour_front face pour_line we_are_at reached"
     ),
+    "noise": "noise noisy racket breaker kango grinder drill radio mixer hoover compressor row din",
+    "broken": (
+        "packed_up packed_in broke broken broken_down died dead jammed seized tripped blown "
+        "conked_out given_up gone_bang stopped_working stuck burst blocked burnt_out"
+    ),
     "spike": "spike spiked spiking rolled roller spike_roller de-aired deaired",
     "pausing": (
         "stop stopped stopping hold halt halted pause paused pausing interrupt wait waiting "
@@ -68,7 +73,7 @@ CONCEPTS: dict[str, str] = {
     "cover": (
         "tile tiles tiler tilers tiling tiled carpet carpets carpeted vinyl lino laminate "
         "parquet flooring floor_layer floor_layers covering coverings fitter fitters lay_floor "
-        "wood_floor floor_finish covered fit lvt boards laid laying overlay finishes_on "
+        "wood_floor floor_finish covered fit lvt boards laid laying overlay "
         "wooden_floor floor_fitter next_layer glue_down engineered click_floor lvp floor_guys "
         "tile_guys flooring_guys installers floorers lay_on go_over_it hardwood next_trade "
         "next_trades finish_floor planks ceramics stone resilient rugs underlay installed "

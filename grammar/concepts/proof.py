@@ -25,7 +25,7 @@ CONCEPTS: dict[str, str] = {
         "poured laid placed put_down went_down actual went_in as_built achieved real result"
     ),
     "promised": (
-        "promise promised promises agreed signed_up told_client owe contract contracted "
+        "promise promised promises agreed signed_up told_client contract contracted "
         "guarantee guaranteed committed tell_client"
     ),
     "punchlist": (

@@ -45,6 +45,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "what wants_taking ~off",
         "stick_up anywhere",
         "high which",
+        "anything/something poke/stick/coming/show through/up/out ~finish",
+        "anything poke/stick ~up ~through ~finish",
     ),
     "low spots": (
         "top lows",
@@ -88,6 +90,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "one_more where",
         "where measure learn/most",
         "most_useful_spot",
+        "where more/another/extra measure ~should ~take ~take_more",
     ),
     "enough": (
         "enough measure ~point ~places",
@@ -98,5 +101,6 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "needmore measure ~point",
         "may stopnow",
         "good measure left/more",
+        "measure enough order ~off",
     ),
 }

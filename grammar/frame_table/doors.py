@@ -4,7 +4,7 @@ from __future__ import annotations
 
 FRAMES: dict[str, tuple[str, ...]] = {
     "door <door:whole> clearance <clearance:length>": (
-        "door clearanceword ~under ~floor ~has ~by",
+        "door clearanceword ~under ~floor ~has ~by !on_top !going_on",
     ),
     "covering <thickness:length>": (
         "coveringword ~thick ~on_top ~laid ~using ~put ~on ~top ~down ~go ~floor ~of ~come",
@@ -61,6 +61,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "jambs/frames level/ok/how/like !say",
         "step door any !say",
         "door happening/like/look !say",
+        "door open/close/swing/bind/catch/rub/stick/shut ~still ~will ~after !say",
+        "door what_did_i_say/did_i_say/did_i_tell/i_said ~what",
     ),
     "doors of slab": ("door before ~like ~condition",),
     "doorway step limit <most:length>": (

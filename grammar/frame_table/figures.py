@@ -16,7 +16,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "amount bag ~take ~floor ~all ~material ~left !cover !perbag !water !litre !stir",
         "amount sacks",
         "bag all/lot/whole",
-        "amount bag ~material ~order",
+        "amount bag ~material ~order !perbag",
         "number_of bag/units",
         "bag total",
         "sacks/bags",
@@ -44,6 +44,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "tap amount/all/how_much",
         "water total",
         "water total/altogether/come_to",
+        "water ~amount put",
     ),
     "water a bag": (
         "water in/into/to/for/with one/single/each bag",
@@ -95,6 +96,9 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "before_it usable ~howlong",
         "when usable ~too",
         "before_it goes_hard/sets/goes_off/stiffens ~howlong",
+        "howlong once_mixed/it_mixed/is_mixed ~got ~have",
+        "once mixed howlong ~got",
+        "edge howlong before off/goes_off/dries ~goes",
     ),
     "mean depth": (
         "mean putting_down/put/laying/pouring",
@@ -172,7 +176,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
     "time left": (
         "howlong mix left ~usable",
         "howlong mix no_good/off ~usable",
-        "howlong left ~usable",
+        "howlong left ~usable !anything !missing_before",
         "howlong this_mix/this_bucket/this_batch/on_mix",
         "current mix howlong",
         "howlong thismix ~usable ~left ~mix",
@@ -214,6 +218,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "how_high we/going/are/finish !should !best",
         "target what !should !best",
         "what_did_i_say finish !should !best",
+        "what finish on/at/we ~currently !should !best",
     ),
     "what time is it": (
         "oclock ~show ~what ~current",
@@ -240,6 +245,9 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "price !labour !talk",
         "cost !labour",
         "money material ~all !labour",
+        "money with without ~waste",
+        "how_much for ~that ~all",
+        "whats_the_damage",
     ),
     "difference <start:point> to <end:point>": (
         "difference ~amount ~height",
@@ -283,6 +291,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "right_number ~bag ~enough",
         "am_i_right ~bag ~pallet",
         "bag covered_with/are_we_covered",
+        "order/need/want amount/more here/already/have/got/there ~bag ~still",
+        "bag enough",
     ),
     "how far do <bags:count> bags go": (
         "bag reach ~floor ~amount",

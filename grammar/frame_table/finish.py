@@ -23,8 +23,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "another give/stick/finish/put",
     ),
     "lower finish [by] <by:loose>": (
-        "down ~finish ~whole ~want ~make ~sit ~everything ~another",
-        "down ~finish ~whole ~want ~make ~top",
+        "down ~finish ~whole ~want ~make ~sit ~everything ~another !here !there",
+        "down ~finish ~whole ~want ~make ~top !here !there",
         "lower ~finish ~want ~make",
         "thinner ~go",
         "off finish/top",
@@ -98,6 +98,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "what should height",
         "where should finish ~best ~bag",
         "finish go_for/would/recommend ~you",
+        "cheapest/least/fewest go/get/lay/do ~legal ~thick ~still ~limit",
+        "least/fewest bag ~get_away ~get ~away",
     ),
     "best plane [within <slope:percent>]": (
         "plane best ~flat ~finish",

@@ -7,6 +7,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "jobs ~show ~other",
         "jobs",
         "job other/list/all/which",
+        "jobs on/have/got ~which ~show",
     ),
     "put job away": (
         "archive/stow ~job ~one",

@@ -13,6 +13,9 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "material choose",
         "cards which/what/list/have",
         "powders which/what/list",
+        "material which/what using/use/down/on ~we",
+        "about card/product/material",
+        "tell card/product",
     ),
     "product <name>": (
         "using ~bag ~material ~here",
@@ -61,6 +64,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "kilos/pounds amount ~floor ~add",
         "load floor ~what",
         "weigh it/this/all/that",
+        "what_weight/how_much_weight ~material ~coming ~all",
     ),
     "order [[at] risk <risk:percent>]": (
         "order amount/bag/best/what ~risk ~may ~safe",

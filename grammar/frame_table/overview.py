@@ -10,6 +10,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "tally ~zone ~for",
         "what/amount take/need/come_to ~zone ~does",
         "how look/looking/doing ~zone",
+        "how_big/area/size ~zone !what",
+        "bag eat/eating/taking/swallow/hog ~most",
     ),
     "tally": (
         "status/summary everything",
@@ -32,6 +34,9 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "what come_to ~all",
         "current_state",
         "up_to_speed/fill_me_in",
+        "where we_at/are_we_at/where_we_stand",
+        "why many/much ~bag",
+        "how get/got/arrive/work/reach that_number/this_number/that_figure/that_total/this_figure",
     ),
     "(what is | what's) missing": (
         "missing ~you ~left ~need ~what",
@@ -39,6 +44,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "what else need",
         "what not told/given/shot",
         "left survey/done ~what !read !shoot !measure",
+        "anything/what missing/forgotten/outstanding before/still ~go ~we ~start",
+        "missing anything/something ~before ~go",
     ),
     "(what is | what's) missing (on | of) slab": (
         "missing before ~measure ~survey",

@@ -30,7 +30,11 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "pour/bays width/wide ~bays",
     ),
     "dam at column <column>": ("dam columnword ~put",),
-    "dam at row <row:whole>": ("dam rowword ~put",),
+    "dam at row <row:whole>": (
+        "dam rowword ~put",
+        "split/divide/break rowword ~at ~pour",
+        "dam split",
+    ),
     "dam at <distance:length>": ("dam ~put ~along ~start",),
     "no dams": ("dam takeaway ~all ~none",),
     "where do bags go": (
@@ -47,6 +51,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "how pour best/should/shall/go_about/plan",
         "pour sequence",
         "how_do_i/how_should/how_do_we/how_best/how_shall pour ~it ~floor ~this",
+        "amount stripword ~pour ~planned",
+        "which_end start/first/begin ~pour",
     ),
     "plan strip <strip:whole>": ("stripword ~planned ~show ~what ~about ~pour ~like",),
     "edge strip in place": ("edgestrip ~down_now ~done ~wall ~round ~fitted",),
@@ -57,7 +63,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "we pouring now",
     ),
     "batch": (
-        "batchword another/down/poured/done/finished/more/gone/placed ~floor !left !first !last",
+        "batchword another/down/poured/done/finished/more/gone/placed ~floor !left !last",
+        "first batchword in/down/poured ~startnow",
         "bucket/barrel tipped/gone/down/empty/emptied !last",
         "another_one in/down/done/gone/poured",
     ),
@@ -107,13 +114,16 @@ FRAMES: dict[str, tuple[str, ...]] = {
     ),
     "short": (
         "runout ~bag ~may !make !keep !version !you",
-        "bag runout",
+        "bag runout !have_enough",
         "if/when/what runout bag",
         "runout bag what/do/options",
+        "going_to_run_out/gonna_run_out/about_to_run_out",
     ),
     "stop pour": (
         "pour pausing ~now ~up",
         "we stopped pouring",
+        "mixers/pump/machine broken ~hold_on",
+        "broken mixers ~pour",
     ),
     "stop pour because <reason:sentence>": (
         "pour pausing ~now ~up",
@@ -133,6 +143,9 @@ FRAMES: dict[str, tuple[str, ...]] = {
     "water <gallons:number> gallons a bag": (
         "gallon perbag/per/a/each ~bag ~water ~set ~using ~put ~in ~mix !batch !amount",
     ),
-    "flow <spread:length>": ("flowtest ~test ~came ~out ~result ~wide ~mix",),
+    "flow <spread:length>": (
+        "flowtest ~test ~came ~out ~result ~wide ~mix",
+        "ring came/out/spread/measured/went ~out",
+    ),
     "left over because <reason:sentence>": ("leftover ~bag ~have",),
 }

@@ -9,6 +9,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "verify/recheck newfloor/floor/pour",
         "survey/measure after pour/pouring",
         "resurvey/verify",
+        "survey/measure again set/hard/cured/poured/dry/gone_off ~now",
+        "resurvey now/again",
     ),
     (
         "line <line:whole> from [point] <start:point> to [point] <end:point> [every "
@@ -50,6 +52,9 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "how/what laidword compare ~planned",
         "laidword really/actually ~amount ~thick ~what",
         "bag really/actually cover/covered/did",
+        "come/came/come_out/end lower/higher/thicker/thinner/different planned ~where ~did ~how",
+        "where lower/higher/thicker/thinner/short planned ~did",
+        "how did_we_do/did_it_go ~planned ~poured",
     ),
     "promised flat": (
         "promised flat !level",
@@ -62,6 +67,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "what agreed client ~we",
         "flat level promised which",
         "said client we what",
+        "what_did_we_promise",
     ),
     "punch list": (
         "punchlist ~show ~what ~what_is",

@@ -16,6 +16,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "wrong strike",
         "trust not ~strike",
         "rubbish/wrong take_out/out/away",
+        "strike that/it ~reading",
     ),
     "readings in <unit:reading_unit>": (
         "units inch/mm",
@@ -72,6 +73,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "which cross",
         "what point",
         "which point supposed/am/should/do",
+        "which_one/which_point/which_spot am/are ~on ~at",
+        "staff/rod/stick where/now/next ~want",
     ),
     "hold": (
         "same number/spot/point/reading",

@@ -13,6 +13,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "reading ~got ~down ~have ~for",
         "again what/was",
         "what was ~again",
+        "what give/gave/told/tell/log/logged/wrote/enter/entered ~you ~for ~reading",
+        "what have/had/got down/for",
     ),
     "last reading": (
         "last back/again ~read ~one",
@@ -40,6 +42,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "what messing/touched/altered",
         "ones correct/changed/altered ~which",
         "show corrected/changed",
+        "change since ~morning ~what",
+        "what changed/altered since/today/this_morning ~morning",
     ),
     "last <count:whole> changes": ("last change ~show",),
     "record": (

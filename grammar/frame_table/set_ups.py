@@ -39,6 +39,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "tie ~from",
         "new_setup/new_place/from_new",
         "from new",
+        "moved from_here/reads ~now",
     ),
     "check zero <reading>": (
         "back zero",
@@ -93,6 +94,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "did measure right/properly/ok/correctly",
         "how_sure measure",
         "shots off",
+        "zero checkword did_anyone/has_anyone/have_we/did_we/did_somebody ~today",
     ),
     "survey check of slab": (
         "survey before trust/good/enough/relied",

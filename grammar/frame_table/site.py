@@ -33,6 +33,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "hole ~humid ~slab ~floor ~down",
         "slab moisture",
         "rh slab",
+        "hygro/hygrometer/hygro_box box/says/reads/shows",
+        "insulated_box/hood says/reads/shows ~humid",
     ),
     "moisture emission <rate:number> [at [point] <point>]": (
         "emission ~moisture ~test ~result",
@@ -110,12 +112,16 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "primer done",
         "primer down_now/put/done/on ~have",
         "primed",
+        "primer going_on/goes_on/on/going ~second ~coat ~now ~first",
+        "second_coat/first_coat primer ~on",
     ),
     "water in": (
         "bag/mix/bucket mixed ~first",
         "water bag added/first",
         "water put/added/in/tipped ~just ~mix ~bag",
         "water_in",
+        "clocks/clock/timer/time start/put/run/set/on mix/that_mix/batch ~this",
+        "start_timing/time_it mix ~that",
     ),
     "pour finished": (
         "pour done ~floor ~last !start",
@@ -127,6 +133,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "all_in done",
         "lot down",
         "last bucket/bag/batch down/in/done",
+        "that_us/that's_us done/finished ~all",
     ),
     "clocks": (
         "clocks what/which running",
@@ -143,6 +150,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "clocks what/which/show/running/on/any",
         "clocks",
         "ticking",
+        "primer left/long/wait ~howlong",
+        "howlong primer left/more/wait/still",
     ),
     "accept weight because <words:sentence>": (
         "acceptance weight/load",

@@ -21,6 +21,9 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "never_mind_that",
         "that_was_wrong take_back/take_out",
         "take_that_back",
+        "oops wrong ~button ~key ~one",
+        "wrong_button/wrong_key/fat_fingers/slip_of_the_finger",
+        "pressed/hit/typed wrong ~button ~key",
     ),
     "undo [last] <steps:whole>": (
         "undo last ~reading ~lastone ~gave",
@@ -56,6 +59,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "did_not_hear/didn't_hear/did_not_catch/didn't_get_that ~again",
         "repeat last",
         "once_again",
+        "didn't_catch/missed/didn't_hear/not_hear ~that ~noise",
     ),
     "ears open": ("listen open/keep/start/again ~you",),
     "ears closed": (
@@ -70,6 +74,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "shorter make/answer/answers/version/from_now_on",
         "short_version",
         "keep_it_short",
+        "stop/less stories/story/waffle/waffling/rambling/speeches/long ~number",
+        "number_only/only_number/only_the_number ~give",
     ),
     "longer": (
         "longer you ~more",
@@ -136,6 +142,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "what_to_say/don't_know_what",
         "able_to ask/say",
         "lost say/type/help",
+        "don't_get_it/dont_get_it/lost_me/confused/don't_follow",
         "what_do_i_type/what_do_i_say",
         "what words know/understand/have",
         "how_do_i_talk",

@@ -15,6 +15,8 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "on_it ~there",
         "has on_it",
         "leave",
+        "isn't_there/not_there/is_not_there ~shaft",
+        "can't_see/can't_do/cannot_see",
     ),
     "go to [point] <point>": (
         "goto ~point ~measure ~next",

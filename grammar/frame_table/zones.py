@@ -55,7 +55,4 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "pour up_to/as_far rowword",
     ),
     "what if stop half way": ("stop/only/pour half_way/halfway/part_way/half ~pour ~floor ~of",),
-    "order <zone>": (),
-    "order <zone> risk <risk:percent>": (),
-    "tally <zone>": (),
 }

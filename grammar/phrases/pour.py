@@ -49,6 +49,7 @@ PHRASES: tuple[Phrase, ...] = (
             "crew of <people:whole>",
             "<people:whole> people [pouring | on pour]",
             "(we are | there are) <people:whole> (people | of us)",
+            "(there's | there is | we have | we've got) <people:whole> (of us | men | people)",
         ),
     ),
     Phrase(

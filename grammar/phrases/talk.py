@@ -145,7 +145,7 @@ PHRASES: tuple[Phrase, ...] = (
         ("cancel that", "no"),
         _TALK,
         ways=(
-            "(no | nope | nah | wrong | cancel)",
+            "(no | nope | nah | naw | nae | wrong | cancel)",
             "[no | nope | nah] (that's | that is | it's | it is) (wrong | not right | not it)",
             "(not right | stop no | no no | no stop | absolutely not | definitely not)",
             "[no | nah | nope] (leave it | forget it | never mind | not that | don't | drop it | "
@@ -166,6 +166,7 @@ PHRASES: tuple[Phrase, ...] = (
             "(sorry | correction | wrong | nope | wait | actually | rather | instead) "
             "<reading:signed_reading>",
             "[no] should [have] (be | been) <reading:signed_reading>",
+            "(yes | yeah | aye | no) but make it <reading:signed_reading>",
             "no [sorry] (it's | it is | that's | that is | make it | make that) "
             "<reading:signed_reading>",
             "[no] (it | that | this | last one) should [have] (be | been | read) "

@@ -24,7 +24,7 @@ from dataclasses import dataclass
 from pathlib import Path
 
 HERE = Path(__file__).parent
-LISTS = ("said_on_site", "second")
+LISTS = ("said_on_site", "second", "third")
 DOES = ("take", "ask", "say", "refuse")
 
 ASKED_BY = {

@@ -31,7 +31,7 @@ from tests.benchmarks.talk.verdict import (
     verdict,
 )
 
-RIGHT_AT_LEAST = {"said_on_site": 92.5, "second": 93.0}
+RIGHT_AT_LEAST = {"said_on_site": 92.5, "second": 93.0, "third": 81.5}
 """Percent; where the lists stand, which may only get better."""
 
 
@@ -135,7 +135,8 @@ def test_a_part_of_ordinary_talk_does_nothing(job: PreparedJob) -> None:
 
 @pytest.mark.parametrize("name", LISTS)
 def test_phrases_are_understood(benchmark: BenchmarkFixture, job: PreparedJob, name: str) -> None:
-    """Goals: right 90 %, wrong hints 3 %, nothing else recorded."""
+    """Goals: right 90 %, wrong hints 3 %, nothing else recorded. Not met: the first on the
+    third list."""
     counts = counted(benchmark.pedantic(lambda: list(judged(job, table(name))), rounds=1))
     benchmark.extra_info.update(counts.by_verdict)
     assert counts.right >= min(RIGHT_AT_LEAST[name], RIGHT_GOAL)
