@@ -1,9 +1,9 @@
 """How well is what people say understood?
 
-``python -m tests.benchmarks.talk.run [said_on_site | second | talk]`` says each phrase of a list
-into a fresh copy of one prepared job and counts what became of it, held against what should
+``python -m tests.benchmarks.talk.run [said_on_site | second | third | talk]`` says each phrase of
+a list into a fresh copy of one prepared job and counts what became of it, held against what should
 (``table.py``). ``--wrong`` shows those that were not as they should be: whoever widens the table of
-phrases learns from both lists, so neither says how well a line is understood that nobody has
+phrases learns from all three lists, so none says how well a line is understood that nobody has
 looked at. ``talk`` is ordinary talk, which must do nothing at all.
 """
 
