@@ -39,7 +39,8 @@ OTHERS = {
     ),
 }
 SAYS_A_UNIT = re.compile(
-    r"\d ?(?:mm|cm|m|in|ft|\"|')(?!\w)|metre|inch|feet|foot|litre|drying|eighth|readings in"
+    r"\d ?(?:mm|cm|m|in|ft|\"|')(?!\w)|metre|inch|feet|foot|litre"
+    r"|gallon|quart|drying|eighth|readings in"
 )
 """What was said in a unit is shown in it; and rules of drying are for millimetres."""
 STANDARD = ("moisture emission",)

@@ -36,7 +36,10 @@ def profile_between(moment: Moment, command: AskProfile) -> Reply:
     start, end = _ends(job, command)
     length_m = hypot(end[0] - start[0], end[1] - start[1])
     if length_m == 0:
-        raise Refusal("A profile runs from one place to another: profile from A1 to F4.")
+        raise Refusal(
+            "A profile runs from one place to another: profile from A1 to F4.",
+            spoken="A profile runs from one place to another.",
+        )
     title = _title(command, start, end, unit)
     every_m = _every_m(command, length_m, unit)
     drawn_at = _steps(length_m, every_m)

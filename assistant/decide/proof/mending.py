@@ -49,7 +49,7 @@ def mend(job: Job, command: Mend, _world: World) -> Decision:
             raise Refusal(
                 "What is on the punch list was seen along lines or by a scan. Once it is mended, "
                 "read the line again, or import a scan of it as it is then.",
-                spoken="Read the line again, or scan it again, once it is mended.",
+                spoken="Read or scan it again once it is mended.",
             )
         if not points:
             raise Refusal(
