@@ -105,7 +105,7 @@ def lattice_of(places_m: FloatArray) -> SquareLattice | None:
 
     >>> x, y = np.meshgrid([0.5, 2.5, 4.5], [1.0, 3.0])
     >>> lattice_of(np.column_stack((x.ravel(), y.ravel())))
-    Lattice(side_m=2.0, corner_m=(-0.5, 0.0))
+    SquareLattice(side_m=2.0, corner_m=(-0.5, 0.0))
     """
     if len(places_m) < _FEWEST_LINES**2:
         return None

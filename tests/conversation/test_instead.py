@@ -124,5 +124,5 @@ def test_a_point_alone_is_forgotten_on_anything_else(say: Say) -> None:
 def test_a_point_with_a_question_mark_asks(say: Say) -> None:
     turn = say("A1 -8", "A1?")
     assert turn.ok
-    assert turn.taken_as is not None
+    assert turn.canonical == "what was A1"
     assert turn.reply.ask is None

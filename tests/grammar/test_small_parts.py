@@ -42,8 +42,8 @@ def built(build: Any, *said: Any) -> Any:
 def test_doors_are_counted_to_99_and_bags_to_9999() -> None:
     for said, number in (("0", None), ("1", 1), ("99", 99), ("100", None), ("x", None), (99, 99)):
         assert built(whole._whole, said) == number, said
-    for said, number in (("0", None), ("1", 1), ("9999", 9999), ("10000", None), ("1.5", None),
-                         ("2.0", 2)):  # fmt: skip
+    for said, number in (("-1", None), ("0", 0), ("1", 1), ("9999", 9999), ("10000", None),
+                         ("1.5", None), ("2.0", 2)):  # fmt: skip
         assert built(whole._count, Decimal(said)) == number, said
     assert whole.KIND.builders["p_two_digits"](2, 5) == 25
 

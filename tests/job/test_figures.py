@@ -195,7 +195,7 @@ def test_a_cost_is_undone_and_refused(read: Site) -> None:
 
 def test_a_count_of_bags_is_whole_and_small_enough_to_be_meant() -> None:
     assert understand("are two hundred bags enough")[0] == understand("are 200 bags enough")[0]
-    for line in ("are 0 bags enough", "are 2.5 bags enough", "are 10000 bags enough"):
+    for line in ("are 2.5 bags enough", "are 10000 bags enough"):
         with pytest.raises(Exception, match="bags"):
             understand(line)
 

@@ -335,6 +335,8 @@ def test_without_links_a_model_stays_as_it_is_set(
         raise OSError("a required privilege is not held")
 
     monkeypatch.setattr(Path, "symlink_to", forbidden)
+    # A hard link goes to no other disk.
+    monkeypatch.setattr("tempfile.tempdir", str(tmp_path))
     with with_wider_beam(model) as wide:
         assert beam_of(wide) == WIDE
     monkeypatch.setattr(Path, "hardlink_to", forbidden)
