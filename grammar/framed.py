@@ -321,7 +321,7 @@ def _meant(
         looked += 1
         command, count = filled(match.phrase, values, words)
         if command is None:
-            question = _lacking(match.phrase, values, words)
+            question = lacking_of(match.phrase, values, words)
             if question and not supposes and _is_clear(match, len(texts), len(values), asks):
                 yield Framed(None, question, score - _LESS, share)
             continue
@@ -392,6 +392,22 @@ def _kind(texts: Sequence[str], does: bool, asks: bool, supposes: bool) -> str |
     return "change"
 
 
+def lines_of(text: str, words: Sequence[Word], names: Sequence[str]) -> Iterator[tuple[Said, ...]]:
+    """The values of a line, in each way in which they may be meant."""
+    return (values for values, _ in _lines(text, words, names))
+
+
+def is_told_of_others(texts: Sequence[str]) -> bool:
+    """Whether a line states something of others, or what was said: nothing is wanted."""
+    return _is_told(texts) or _STATES.search(f"{' '.join(texts)} ") is not None
+
+
+def may_be_done(texts: Sequence[str]) -> bool:
+    """Whether a line may ask for something to be done: "could you", but not "how far"."""
+    polite = texts[0] in _POLITE_CHANGE and texts[1:2] and texts[1] in _WHO_IS_ASKED
+    return bool(polite) or texts[0] not in ASKING
+
+
 def filled(
     phrase: Phrase, values: Sequence[Said], words: Sequence[Word]
 ) -> tuple[Command | None, int]:
@@ -409,7 +425,7 @@ def filled(
     return None, 0
 
 
-def _lacking(phrase: Phrase, values: Sequence[Said], words: Sequence[Word]) -> str:
+def lacking_of(phrase: Phrase, values: Sequence[Said], words: Sequence[Word]) -> str:
     """What a row lacks, asked in few words; empty where it lacks nothing, or too much."""
     for nodes in phrase.every_way[:_MOST_WAYS]:
         texts: dict[str, str] = {}

@@ -129,7 +129,13 @@ def _about(text: str, words: list[Word], could: Could, names: Sequence[str]) -> 
         "?" in text or words[0].text in _WANTING or _WANTED.search(text[:first].lower()) is not None
     )
     about = framed(text, words, could, names, wanted=wanted)
-    return Gist(about.command, about.question) if about else None
+    from grammar.likely_meant import doubts, likely_meant  # weights are read where they are needed
+
+    full = in_full(words) or words
+    if about is not None and not doubts(about.command, text, full, names):
+        return Gist(about.command, about.question)
+    likely = likely_meant(text, full, could, names)
+    return Gist(likely.command, likely.question) if likely else None
 
 
 def _effect_asked(words: Sequence[Word], could: Could, names: Sequence[str]) -> Gist | None:

@@ -170,7 +170,7 @@ def short_form(command: Command) -> str:
         for field in fields(command)
         if getattr(command, field.name) is not None
     }
-    for phrase in _phrases_for(type(command)):  # type: ignore[arg-type]
+    for phrase in phrases_for(type(command)):  # type: ignore[arg-type]
         fixed = dict(phrase.fixed)
         if phrase.fields | fixed.keys() >= values.keys() and fixed.items() <= values.items():
             words = render_template(
@@ -182,6 +182,7 @@ def short_form(command: Command) -> str:
 
 
 @cache
-def _phrases_for(kind: Any) -> tuple[Phrase, ...]:
+def phrases_for(kind: Any) -> tuple[Phrase, ...]:
+    """The rows that say a kind of command."""
     # The fewest optional slots first: "grid 2 m" before "grid 2 by 2 m".
     return tuple(sorted((p for p in PHRASES if p.command is kind), key=lambda p: len(p.fields)))

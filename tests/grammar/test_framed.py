@@ -244,7 +244,7 @@ def test_one_thing_is_asked_for_and_what_was_said_is_kept() -> None:
         ("readings in", "in imperial", ""),
         ("low spots", "", ""),
     ):  # fmt: skip
-        question = module._lacking(row(template), values_of(line), split_words(line))
+        question = module.lacking_of(row(template), values_of(line), split_words(line))
         assert question == asked, (template, line)
     point = Said("point", tuple(split_words("b3")))
     assert module._shown(point) == "B3"

@@ -25,6 +25,9 @@ from pathlib import Path
 
 HERE = Path(__file__).parent
 LISTS = ("said_on_site", "second", "third")
+"""Those that whoever widens the language learns from."""
+HELD_OUT = ("unseen",)
+"""What nobody looks at who does: it says how well a line is understood that is new."""
 DOES = ("take", "ask", "say", "refuse")
 
 ASKED_BY = {

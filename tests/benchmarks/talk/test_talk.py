@@ -18,7 +18,7 @@ from tests.benchmarks.talk.ordinary import ordinary
 from tests.benchmarks.talk.outcome import Outcome, outcome, whole
 from tests.benchmarks.talk.prepared import PreparedJob
 from tests.benchmarks.talk.run import RIGHT_GOAL, WRONG_GOAL, counted, judged, prepared
-from tests.benchmarks.talk.table import ASKED_BY, DOES, LISTS, Row, ordinary_talk, table
+from tests.benchmarks.talk.table import ASKED_BY, DOES, HELD_OUT, LISTS, Row, ordinary_talk, table
 from tests.benchmarks.talk.verdict import (
     ANOTHER,
     ASKED,
@@ -31,8 +31,12 @@ from tests.benchmarks.talk.verdict import (
     verdict,
 )
 
-RIGHT_AT_LEAST = {"said_on_site": 92.5, "second": 93.0, "third": 81.5}
+RIGHT_AT_LEAST = {"said_on_site": 92.5, "second": 93.0, "third": 81.5, "unseen": 56.0}
 """Percent; where the lists stand, which may only get better."""
+WRONG_AT_MOST = {"unseen": 4.0}
+"""Percent, where the goal is not met."""
+ANOTHER_AT_MOST = {"unseen": 1}
+"""A note in which an address was told: its words are on record, as said."""
 
 
 @pytest.fixture(scope="module")
@@ -103,7 +107,7 @@ def test_what_is_only_named_or_offered(
     assert verdict(Row("as said", do, want, ()), got, lambda _line: silent) == expected
 
 
-@pytest.mark.parametrize("name", LISTS)
+@pytest.mark.parametrize("name", [*LISTS, *HELD_OUT])
 def test_every_row_says_what_is_wanted(name: str) -> None:
     rows = table(name)
     assert len({row.phrase for row in rows}) >= 0.99 * len(rows)
@@ -133,15 +137,15 @@ def test_a_part_of_ordinary_talk_does_nothing(job: PreparedJob) -> None:
     assert found.same_events
 
 
-@pytest.mark.parametrize("name", LISTS)
+@pytest.mark.parametrize("name", [*LISTS, *HELD_OUT])
 def test_phrases_are_understood(benchmark: BenchmarkFixture, job: PreparedJob, name: str) -> None:
     """Goals: right 90 %, wrong hints 3 %, nothing else recorded. Not met: the first on the
-    third list."""
+    third list, and all of them on the one that nobody has seen."""
     counts = counted(benchmark.pedantic(lambda: list(judged(job, table(name))), rounds=1))
     benchmark.extra_info.update(counts.by_verdict)
     assert counts.right >= min(RIGHT_AT_LEAST[name], RIGHT_GOAL)
-    assert counts.wrong_hints <= WRONG_GOAL
-    assert counts.another_change == 0
+    assert counts.wrong_hints <= WRONG_AT_MOST.get(name, WRONG_GOAL)
+    assert counts.another_change <= ANOTHER_AT_MOST.get(name, 0)
 
 
 def test_ordinary_talk_does_nothing(benchmark: BenchmarkFixture, job: PreparedJob) -> None:
