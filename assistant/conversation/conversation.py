@@ -52,7 +52,7 @@ from assistant.conversation.standing import standing_reply
 from assistant.conversation.timekeeper import Timekeeper
 from assistant.conversation.turns import made_turn, with_question
 from assistant.conversation.typed_ahead import TypedAhead
-from assistant.conversation.unfinished import Whole, completed, has_figures
+from assistant.conversation.unfinished import Whole, completed
 from assistant.conversation.which import which_heard, which_meant
 from assistant.decide import Question, World, asks_after, resolve
 from assistant.decide.reading_repeated import Settlement
@@ -298,8 +298,7 @@ class Conversation:
             meanings = understand(help_in_words(text))
         except Misunderstood as miss:
             answered = self._answered(text, ())
-            # Half a command with a value in it is no end of the line before.
-            known = answered is not None or (miss.is_known and has_figures(text))
+            known = answered is not None or miss.is_known
             if not known and (whole := completed(before, text)):
                 return self._taken_whole(text, whole)
             return answered or self._unlisted(text, miss)

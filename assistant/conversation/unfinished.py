@@ -11,7 +11,6 @@ from collections.abc import Sequence
 from assistant.conversation.question import is_bare
 from grammar import Misunderstood, understand
 from grammar.commands import Ask, Change, Command
-from grammar.figures import numbers_in
 from grammar.frozen import frozen
 
 
@@ -65,11 +64,6 @@ def completed(
     asks = all(isinstance(command, Ask) for command in together)
     changes = all(isinstance(command, Change) for command in alone)
     return Whole(said, together) if asks and changes else None
-
-
-def has_figures(text: str) -> bool:
-    """Whether a number is in a line, in figures or in words."""
-    return any(map(str.isdigit, text)) or bool(numbers_in(text.lower().split()))
 
 
 def _begun_anew(before: str, text: str) -> bool:

@@ -58,7 +58,7 @@ def test_a_unit_that_was_asked_for_may_be_all_that_is_said(empty: Say) -> None:
     ("lines", "canonical"),
     [
         (("strike", "A1"), "strike A1"),
-        (("note", "crack along the wall"), "note crack along the wall"),
+        (("note", "it smells of damp here"), "note it smells of damp here"),
         (("column 0.4 by 0.4", "metres at 3 by 2 metres"), "column 0.4 by 0.4 m at 3 by 2 m"),
     ],
 )
@@ -102,3 +102,11 @@ def test_the_same_begun_again_is_no_end_of_it(say: Say) -> None:
     turn = say("A1 -8", "note", "note at B2")
     assert turn.recorded == ()
     assert say("note at B2 crack along the wall").canonical == "note at B2 crack along the wall"
+
+
+@pytest.mark.parametrize("line", ["delete last note", "crack along the wall"])
+def test_half_a_command_ends_no_line_before_it(say: Say, line: str) -> None:
+    """Said after "note" it may be the note, or what came to mind instead."""
+    turn = say("A1 -8", "note", line)
+    assert not turn.ok
+    assert turn.recorded == ()

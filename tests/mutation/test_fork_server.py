@@ -6,7 +6,11 @@ import subprocess
 import sys
 from pathlib import Path
 
+import pytest
+
 from tests.mutation.passing import ROOT
+
+pytestmark = pytest.mark.slow
 
 MODULE = """
 import time
