@@ -158,7 +158,7 @@ def test_a_gap_where_it_would_stand_is_named(slot: Slot) -> None:
         assert hint(opening), f"{slot.name}: nothing is named after “{opening}”"
 
 
-def test_what_completes_a_line_is_a_word_of_its_kind() -> None:
+def test_what_completes_a_line_is_a_word_of_a_role_of_its_kind() -> None:
     for kind in KINDS:
         for role, words in kind.offered.items():
             assert role in kind.roles
