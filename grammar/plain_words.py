@@ -252,7 +252,9 @@ def _spelled(words: Sequence[Word], at: int) -> list[Word]:
     if word.text == "ow" and after is not None and after.text in _HOW:
         return [replace(word, text="how")]
     if after is not None and (after.kind in (NUMERAL, FRACTION) or after.text in _NUMBER_WORDS):
-        if word.text in _MINUS and _may_have_a_sign(before):
+        # "Mins 10" alone may be ten minutes.
+        alone = before is None and word.text in ("mins", "min's")
+        if word.text in _MINUS and _may_have_a_sign(before) and not alone:
             return [replace(word, text="minus")]
         if word.text in _PLUS and _may_have_a_sign(before):
             return [replace(word, text="plus")]

@@ -56,7 +56,14 @@ _FROM_ZERO = re.compile(
 )
 _MOVED = re.compile(r"\b(?:put|make|take|stick)\b.*\b(?:lower|higher)\b")
 """Something is to be moved, or a reading is: that is asked."""
+_TO_BECOME = re.compile(r"^get\b.*\bto\b|\bgoes\ to\b", re.VERBOSE)
+"""What a point is to come to, and not what it is."""
 _NOUGHT = frozenset(("zero", "nought", "nil"))
+_IS_THE_ZERO = re.compile(
+    r"^the\ (?:zero|level)\b|\b(?:zero|level|laser)\ (?:is|sits|stands)\b",
+    re.VERBOSE,
+)
+"""The zero itself, or the instrument, is spoken of, and not a height of nothing."""
 
 
 def read_off(words: Sequence[Word]) -> tuple[Command, ...]:
@@ -77,7 +84,8 @@ def read_off(words: Sequence[Word]) -> tuple[Command, ...]:
         return ()
     full = list(in_full(words) or words)
     words = _rewritten(full)
-    if _written_sideways(words) or _MOVED.search(" ".join(word.text for word in words)):
+    line = " ".join(word.text for word in words)
+    if _written_sideways(words) or _MOVED.search(line) or _TO_BECOME.search(line):
         return ()
     otherwise = words is not full
     if (repaired := put_right_at_once(words)) is not None:
@@ -85,6 +93,11 @@ def read_off(words: Sequence[Word]) -> tuple[Command, ...]:
     values, rest = values_said(words)
     values = [value for value in values if value.text != "one"]  # "this one" counts nothing
     if any(_may_be_inches(value, words) for value in values):
+        return ()
+    said = " ".join(word.text for word in full)
+    if _IS_THE_ZERO.search(said) and all(
+        value.sort == "point" or value.text in (*_NOUGHT, "level") for value in values
+    ):
         return ()
     texts = [word.text for word in rest]
     # "Over at B3" is no side; any other "over" may be one, said twice.

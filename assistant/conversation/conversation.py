@@ -29,6 +29,7 @@ from assistant.conversation.meanings import (
 )
 from assistant.conversation.open_question import OpenQuestion, Outcome
 from assistant.conversation.question import Waiting
+from assistant.conversation.reading_asked import is_only_asked, offered_reading
 from assistant.conversation.recording import Record
 from assistant.conversation.saying import (
     at_opening,
@@ -308,6 +309,8 @@ class Conversation:
         whose = self.ahead.whose_value(meanings, line)
         if whose is not None and not self._open.is_asked:
             return self._not_ok(text, whose, meanings[0])
+        if is_only_asked(text, meanings) and not self._open.is_asked:
+            return self._done(text, offered_reading(meanings))
         if whole := completed(before, text, meanings, is_asked=self._open.is_asked):
             return self._taken_whole(text, whole)
         return self._meant(text, meanings)

@@ -7,6 +7,8 @@ import pytest
 from grammar import Misunderstood, short_form, understand
 from grammar.commands.readings import TakeReading
 from grammar.commands.walk import TakePoints
+from grammar.read_off import read_off
+from grammar.words import split_words
 
 
 @pytest.mark.parametrize(
@@ -49,3 +51,22 @@ def test_nothing_is_read_off_a_line_that_says_more(line: str) -> None:
     except Misunderstood:
         return
     assert not any(isinstance(each, (TakeReading, TakePoints)) for each in found)
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "the zero is here", "zero is here", "the level is here", "the laser is level here",
+        "the zero is at B3", "zero sits at B3", "the level stands here",
+    ],
+)  # fmt: skip
+def test_where_the_zero_is_no_height_was_read(line: str) -> None:
+    assert read_off(split_words(line)) == ()
+
+
+def test_of_the_zero_a_height_may_be_read() -> None:
+    for line, form in (
+        ("it reads zero here", "level"), ("the level at B3 is minus 9", "B3 -9"),
+        ("B3 dead level with the zero", "B3 level"), ("this is zero", "level"),
+    ):  # fmt: skip
+        assert [short_form(each) for each in read_off(split_words(line))] == [form], line
