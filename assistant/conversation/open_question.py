@@ -8,15 +8,17 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 
+from assistant.conversation.question import Waiting
 from assistant.conversation.recording import Record
 from assistant.conversation.saying import left_alone, still_asked, whose_value
 from assistant.conversation.still_open import KeptOpen
 from assistant.decide import Question, World
+from assistant.decide.questions import reading_of
 from assistant.decide.reading_repeated import Settlement
 from assistant.job import Job, Utterance
 from assistant.reply.replies import Reply
 from grammar.commands import Answer, Command
-from grammar.commands.talk import CancelThat
+from grammar.commands.talk import CancelThat, ChooseSide
 from grammar.frozen import frozen
 
 
@@ -45,6 +47,8 @@ class OpenQuestion:
         self._kept = KeptOpen(journal)
         self.waiting, self.left_open = self._kept.taken_up(job, world)
         self._taken_up = self.waiting
+        self._unclear: Waiting | None = None
+        """The one beside which a value was said that lacks its side as well."""
 
     @property
     def question(self) -> Question | None:
@@ -104,6 +108,8 @@ class OpenQuestion:
             return None
         settled = waiting.settled_by_sentence(text, meanings, job)
         if settled is None and waiting.is_unclear(meanings):
+            if any(map(_lacks_its_side, meanings)):
+                self._unclear = waiting
             return Outcome(whose_value(waiting.question), ok=False)
         return settled
 
@@ -119,5 +125,14 @@ class OpenQuestion:
                 return settled
             self.waiting = None
             return Outcome(left_alone(waiting.question), ok=True)
+        if isinstance(given, ChooseSide) and waiting is self._unclear:
+            # Of that value the side would be as likely.
+            return Outcome(whose_value(waiting.question), ok=False)
         settled = waiting.settled_by_word(given, text, job)
         return settled or Outcome(still_asked(waiting.question), ok=False)
+
+
+def _lacks_its_side(command: Command) -> bool:
+    """Whether a side that is said next may be that of this reading."""
+    reading = reading_of(command)
+    return reading is not None and not reading.side_said

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Sequence
 from functools import cache
 from pathlib import Path
 from types import SimpleNamespace
@@ -17,6 +17,7 @@ from assistant.conversation.conversation import Conversation
 from assistant.decide import World
 from assistant.products.cards import cards_in, shipped_folder
 from assistant.record.journal import Journal
+from assistant.reply.replies import Turn
 from assistant.terminal.talking import talk as type_lines
 
 WORLD = World(cards_in(shipped_folder()))
@@ -181,3 +182,27 @@ def test_a_played_file_says_that_not_all_was_taken(tmp_path: Path) -> None:
     assert main(["run", str(lines)]) == 1
     lines.write_text("\n".join((*ROOM, "A1 -15", *["-15"] * 11, "-150")))
     assert main(["run", str(lines)]) == 1
+
+
+Say = Callable[..., Turn]
+
+
+@pytest.mark.parametrize("side", ["below", "under", "low"])
+def test_the_side_of_a_value_typed_ahead_settles_no_other_reading(
+    say: Say, talk: Conversation, side: str
+) -> None:
+    """Of "12", then "below", the second was once a yes to nine feet."""
+    say("A1 -9", "B1 -10")
+    assert say("C1 -9 feet").reply.ask
+    for line in ("12", side):
+        turn = say(line)
+        assert turn.recorded == (), line
+    assert "C1" not in talk.job.readings
+    assert say("confirm").recorded
+
+
+def test_the_other_side_is_another_value(say: Say, talk: Conversation) -> None:
+    say("A1 -9", "B1 -10")
+    assert say("C1 +60").reply.ask
+    assert say("below").reply.ask
+    assert "C1" not in talk.job.readings
