@@ -33,11 +33,15 @@ if TYPE_CHECKING:
     from prompt_toolkit.key_binding import KeyBindings
     from prompt_toolkit.output import Output
 
+    from assistant.decide import Question
     from assistant.products.cards import Card
     from assistant.record.journal import Journal
     from assistant.reply.replies import Reply
 
 MARK = "> "
+
+SHORT_OFFER = 30
+"""Characters of what is offered that still stand beside the line."""
 
 LISTEN_S = 1.0
 """Between checks of the clocks, which count in minutes."""
@@ -364,14 +368,24 @@ def _question_before(opening: Opening, columns: int, shown: str | None = None) -
     if pending is None:
         return ""
     if pending.text == shown:
-        point = getattr(pending.command, "point", None)
-        return f"{point}? " if point else "? "
+        return f"{_what_about(pending)}? "
     text = visible(pending.text)
     # Beside the line where there is room to answer, else above it.
     if len(text) + 30 <= columns:
         return f"{text} "
     # Cut off at the width of the line it would lose its end, which says how to answer.
     return "".join(f"{line}\n" for line in textwrap.wrap(text, columns, break_on_hyphens=False))
+
+
+def _what_about(pending: Question) -> str:
+    """The point that a question is about, or else what it offers, where that is short."""
+    from grammar import short_form  # there since the question was asked
+
+    command = pending.command
+    if point := getattr(command, "point", None):
+        return str(point)
+    offered = short_form(command) if pending.is_an_offer and command is not None else ""
+    return offered if len(offered) <= SHORT_OFFER else ""
 
 
 class Toolbar:

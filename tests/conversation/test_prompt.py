@@ -328,3 +328,23 @@ def test_what_is_pasted_into_a_plain_terminal_is_sent_at_once(
     assert next(lines, None) is None
     sys.stdin.close()
     os.close(keyboard)
+
+
+def test_an_offer_that_was_passed_over_stands_by_its_name(
+    opening: Opening, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Of "?" alone nobody knows what a yes would do."""
+    shown: list[str] = []
+    typed = iter(("my laser got knocked over", "readings"))
+
+    def asked(before: str) -> str:
+        shown.append(before)
+        line = next(typed, None)
+        if line is None:
+            raise EOFError
+        return line
+
+    monkeypatch.setattr("builtins.input", asked)
+    screen = Screen(PlainOutput(io.StringIO()))
+    talk(plain_lines(opening, lambda: screen.asked), opening, screen)
+    assert shown[1:] == ["Did you mean: reference moved? > ", "reference moved? > "]
