@@ -9,11 +9,13 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from grammar.commands import Command
+from grammar.frames import root
 from grammar.match import meanings_of
 from grammar.phrase import Phrase
+from grammar.slots import ROLES
 from grammar.template import Literal, Node, OneOf, SlotNode, render_template
-from grammar.values_said import TAKES
-from grammar.words import split_words
+from grammar.values_said import TAKES, Said
+from grammar.words import Word, split_words
 
 
 def parsed(line: str, most: int = 1) -> tuple[Command, ...]:
@@ -119,3 +121,168 @@ def _needed(nodes: tuple[Node, ...]) -> Iterator[Literal | SlotNode]:
             yield node
         elif not node.optional:
             yield from _needed(node.ways[0])
+
+
+_MOST_WAYS = 3
+"""Ways of a row that are tried."""
+
+
+def filled(
+    phrase: Phrase, values: Sequence[Said], words: Sequence[Word]
+) -> tuple[Command | None, int]:
+    """A row's command with just these values, and how many; None where one is left or missing."""
+    tried = 0
+    for nodes in phrase.every_way:
+        for texts in _fillings(nodes, values, words):
+            tried += 1
+            sentence = row_sentence(nodes, texts)
+            for each in parsed(sentence or ""):
+                if type(each) is phrase.command and _is_fixed(each, phrase):
+                    return each, len(texts)
+            if tried >= _MOST_WAYS:
+                return None, 0
+    return None, 0
+
+
+def lacking_of(phrase: Phrase, values: Sequence[Said], words: Sequence[Word]) -> str:
+    """What a row lacks, asked in few words; empty where it lacks nothing, or too much."""
+    for nodes in phrase.every_way[:_MOST_WAYS]:
+        texts: dict[str, str] = {}
+        left, lacking = list(values), []
+        for gap, optional in slots_of(nodes):
+            said = next((value for value in left if value.sort in takes(gap.slot)), None)
+            word = _shown(said) if said else _word_for(gap.slot, words)
+            if said:
+                left.remove(said)
+            if word:
+                texts.update(dict.fromkeys(gap.fields, word))
+            elif not optional:
+                lacking.append(gap)
+        if not left and lacking:
+            return asked_for(phrase, texts, lacking)
+        if left and len(lacking) == len(left):
+            return _half_said(phrase, texts, left, lacking)
+    return ""
+
+
+_NO_UNIT, _NO_SIDE = "{}: in which unit?", "{}: below or above?"
+"""What is asked of a number where a length belongs, and of a size where a height does."""
+
+
+def _half_said(
+    phrase: Phrase, texts: dict[str, str], left: Sequence[Said], lacking: Sequence[SlotNode]
+) -> str:
+    """What a row's values lack that were only half said: a unit, a side; empty where it is more."""
+    slots = {gap.slot for gap in lacking}
+    if any(said.sort not in ("number", "length") for said in left) or len(slots) > 1:
+        return ""
+    asked = _NO_SIDE if slots == {"reading"} else _NO_UNIT if slots == {"length"} else ""
+    if not asked or (asked == _NO_UNIT and any(said.sort != "number" for said in left)):
+        return ""
+    said = {
+        field: value.text for gap, value in zip(lacking, left, strict=True) for field in gap.fields
+    }
+    line = row_sentence(phrase.nodes, {**texts, **said})
+    question = asked.format(line[0].upper() + line[1:]) if line else ""
+    return question if len(question.split()) <= MOST_ASKED + 3 else ""
+
+
+def _shown(said: Said) -> str:
+    """A value as a question names it: a point by its letter."""
+    return said.text.upper() if said.sort == "point" and len(said.words) == 1 else said.text
+
+
+def _is_fixed(command: Command, phrase: Phrase) -> bool:
+    return all(getattr(command, field) == value for field, value in phrase.fixed)
+
+
+def _fillings(
+    nodes: tuple[Node, ...], values: Sequence[Said], words: Sequence[Word]
+) -> Iterator[dict[str, str]]:
+    """Each way to put just these values into the gaps of a template."""
+    gaps = slots_of(nodes)
+    texts: dict[str, str] = {}
+    left = [value for value in values if value.sort != "opener"]
+    for gap, optional in gaps:
+        sorts = takes(gap.slot)[:1] if optional and gap.slot == "percent" else takes(gap.slot)
+        said = next((value for value in left if value.sort in sorts), None)
+        if said is not None:
+            left.remove(said)
+            texts.update(dict.fromkeys(gap.fields, said.text))
+            continue
+        word = _word_for(gap.slot, words)
+        if word is not None:
+            texts.update(dict.fromkeys(gap.fields, word))
+        elif not optional:
+            return
+    if left:
+        return
+    filled_gaps = {gap.fields: gap for gap, _ in gaps if gap.fields[0] in texts}
+    same = [gap for gap in filled_gaps.values() if gap.slot != "point"]
+    if len({gap.slot for gap in same}) == len(same):
+        yield texts
+        return
+    swapped = _by_their_names(same, texts, words)
+    if swapped is not None:
+        yield swapped
+
+
+_SIDES = {"left": ("left", "lh"), "right": ("right", "rh")}
+
+
+def _by_their_names(
+    gaps: Sequence[SlotNode], texts: dict[str, str], words: Sequence[Word]
+) -> dict[str, str] | None:
+    """Left and right as they were named; None for others that could be the other way round."""
+    fields = [gap.fields[0] for gap in gaps if gap.slot == "reading"]
+    others = [gap.slot for gap in gaps if gap.slot != "reading"]
+    if fields != ["left", "right"] or len(set(others)) != len(others):
+        return None
+    places = [
+        next((at for at, word in enumerate(words) if word.text in _SIDES[field]), None)
+        for field in fields
+    ]
+    if None in places:
+        return None
+    if places[0] > places[1]:  # type: ignore[operator]
+        return {**texts, "left": texts["right"], "right": texts["left"]}
+    return texts
+
+
+_UNIT_WORDS = {
+    "inch": "inches",
+    "imperial": "inches",
+    "millimetr": "millimetres",
+    "milimetr": "millimetres",
+    "millimet": "millimetres",
+    "metric": "millimetres",
+}
+_FLOORS = {
+    "wood": "timber",
+    "wooden": "timber",
+    "timber": "timber",
+    "board": "timber",
+    "plywood": "timber",
+    "floorboard": "timber",
+    "concret": "concrete",
+    "cement": "concrete",
+    "screed": "screed",
+    "til": "tile",
+    "tile": "tile",
+    "glu": "old adhesive",
+    "adhesiv": "old adhesive",
+}
+
+
+def _word_for(slot: str, words: Sequence[Word]) -> str | None:
+    """The word of a line that fills a gap which takes one of few words."""
+    table = {
+        "reading_unit": _UNIT_WORDS,
+        "substrate": _FLOORS,
+        "obstacle": {word: word for word in ROLES["obstacle"]},
+        "thing": {word: word for word in (*ROLES["obstacle"], *ROLES["line_thing"])},
+    }.get(slot)
+    if table is None:
+        return None
+    found = [table[key] for word in words for key in (word.text, root(word.text)) if key in table]
+    return found[0] if len(set(found)) == 1 else None

@@ -9,23 +9,20 @@ from dataclasses import replace
 from grammar.commands import Change, Command, Filing
 from grammar.commands.talk import WhatIf
 from grammar.contractions import in_full
-from grammar.filling import MOST_ASKED, asked_for, parsed, row_sentence, slots_of, takes
+from grammar.filling import MOST_ASKED, filled, lacking_of
 from grammar.frame_table import FRAMES
-from grammar.frames import SUPPOSE, EvokedLine, Match, matches, read_line, root
+from grammar.frames import SUPPOSE, EvokedLine, Match, matches, read_line
 from grammar.frozen import frozen
 from grammar.language import short_form
-from grammar.phrase import Phrase
 from grammar.slots import ROLES
 from grammar.slots.zone import ROOMS
 from grammar.small_words import ASKING, DENIALS
-from grammar.template import Node, SlotNode
 from grammar.values_said import Said, values_said
 from grammar.words import NUMERAL, WORD, Word
 
 MOST_WORDS = 26
 _DOES = (Change, Filing)
 _LOOKED_AT = 8
-_MOST_WAYS = 3
 _MARGIN = 0.15
 _SCORE = {"ask": 0.6, "tell": 0.7, "change": 0.6, "order": 0.55}
 _SHARE = {"ask": 0.66, "tell": 0.7, "change": 0.6, "order": 0.6}
@@ -387,8 +384,7 @@ def _kind(texts: Sequence[str], does: bool, asks: bool, supposes: bool) -> str |
     if not does:
         return "ask" if asks else "tell"
     if asks:
-        polite = texts[0] in _POLITE_CHANGE and texts[1:2] and texts[1] in _WHO_IS_ASKED
-        return "order" if polite and "what" not in texts else None
+        return "order" if _asks_politely(texts) and "what" not in texts else None
     return "change"
 
 
@@ -404,166 +400,8 @@ def is_told_of_others(texts: Sequence[str]) -> bool:
 
 def may_be_done(texts: Sequence[str]) -> bool:
     """Whether a line may ask for something to be done: "could you", but not "how far"."""
-    polite = texts[0] in _POLITE_CHANGE and texts[1:2] and texts[1] in _WHO_IS_ASKED
-    return bool(polite) or texts[0] not in ASKING
+    return _asks_politely(texts) or texts[0] not in ASKING
 
 
-def filled(
-    phrase: Phrase, values: Sequence[Said], words: Sequence[Word]
-) -> tuple[Command | None, int]:
-    """A row's command with just these values, and how many; None where one is left or missing."""
-    tried = 0
-    for nodes in phrase.every_way:
-        for texts in _fillings(nodes, values, words):
-            tried += 1
-            sentence = row_sentence(nodes, texts)
-            for each in parsed(sentence or ""):
-                if type(each) is phrase.command and _is_fixed(each, phrase):
-                    return each, len(texts)
-            if tried >= _MOST_WAYS:
-                return None, 0
-    return None, 0
-
-
-def lacking_of(phrase: Phrase, values: Sequence[Said], words: Sequence[Word]) -> str:
-    """What a row lacks, asked in few words; empty where it lacks nothing, or too much."""
-    for nodes in phrase.every_way[:_MOST_WAYS]:
-        texts: dict[str, str] = {}
-        left, lacking = list(values), []
-        for gap, optional in slots_of(nodes):
-            said = next((value for value in left if value.sort in takes(gap.slot)), None)
-            word = _shown(said) if said else _word_for(gap.slot, words)
-            if said:
-                left.remove(said)
-            if word:
-                texts.update(dict.fromkeys(gap.fields, word))
-            elif not optional:
-                lacking.append(gap)
-        if not left and lacking:
-            return asked_for(phrase, texts, lacking)
-        if left and len(lacking) == len(left):
-            return _half_said(phrase, texts, left, lacking)
-    return ""
-
-
-_NO_UNIT, _NO_SIDE = "{}: in which unit?", "{}: below or above?"
-"""What is asked of a number where a length belongs, and of a size where a height does."""
-
-
-def _half_said(
-    phrase: Phrase, texts: dict[str, str], left: Sequence[Said], lacking: Sequence[SlotNode]
-) -> str:
-    """What a row's values lack that were only half said: a unit, a side; empty where it is more."""
-    slots = {gap.slot for gap in lacking}
-    if any(said.sort not in ("number", "length") for said in left) or len(slots) > 1:
-        return ""
-    asked = _NO_SIDE if slots == {"reading"} else _NO_UNIT if slots == {"length"} else ""
-    if not asked or (asked == _NO_UNIT and any(said.sort != "number" for said in left)):
-        return ""
-    said = {
-        field: value.text for gap, value in zip(lacking, left, strict=True) for field in gap.fields
-    }
-    line = row_sentence(phrase.nodes, {**texts, **said})
-    question = asked.format(line[0].upper() + line[1:]) if line else ""
-    return question if len(question.split()) <= MOST_ASKED + 3 else ""
-
-
-def _shown(said: Said) -> str:
-    """A value as a question names it: a point by its letter."""
-    return said.text.upper() if said.sort == "point" and len(said.words) == 1 else said.text
-
-
-def _is_fixed(command: Command, phrase: Phrase) -> bool:
-    return all(getattr(command, field) == value for field, value in phrase.fixed)
-
-
-def _fillings(
-    nodes: tuple[Node, ...], values: Sequence[Said], words: Sequence[Word]
-) -> Iterator[dict[str, str]]:
-    """Each way to put just these values into the gaps of a template."""
-    gaps = slots_of(nodes)
-    texts: dict[str, str] = {}
-    left = [value for value in values if value.sort != "opener"]
-    for gap, optional in gaps:
-        sorts = takes(gap.slot)[:1] if optional and gap.slot == "percent" else takes(gap.slot)
-        said = next((value for value in left if value.sort in sorts), None)
-        if said is not None:
-            left.remove(said)
-            texts.update(dict.fromkeys(gap.fields, said.text))
-            continue
-        word = _word_for(gap.slot, words)
-        if word is not None:
-            texts.update(dict.fromkeys(gap.fields, word))
-        elif not optional:
-            return
-    if left:
-        return
-    filled_gaps = {gap.fields: gap for gap, _ in gaps if gap.fields[0] in texts}
-    same = [gap for gap in filled_gaps.values() if gap.slot != "point"]
-    if len({gap.slot for gap in same}) == len(same):
-        yield texts
-        return
-    swapped = _by_their_names(same, texts, words)
-    if swapped is not None:
-        yield swapped
-
-
-_SIDES = {"left": ("left", "lh"), "right": ("right", "rh")}
-
-
-def _by_their_names(
-    gaps: Sequence[SlotNode], texts: dict[str, str], words: Sequence[Word]
-) -> dict[str, str] | None:
-    """Left and right as they were named; None for others that could be the other way round."""
-    fields = [gap.fields[0] for gap in gaps if gap.slot == "reading"]
-    others = [gap.slot for gap in gaps if gap.slot != "reading"]
-    if fields != ["left", "right"] or len(set(others)) != len(others):
-        return None
-    places = [
-        next((at for at, word in enumerate(words) if word.text in _SIDES[field]), None)
-        for field in fields
-    ]
-    if None in places:
-        return None
-    if places[0] > places[1]:  # type: ignore[operator]
-        return {**texts, "left": texts["right"], "right": texts["left"]}
-    return texts
-
-
-_UNIT_WORDS = {
-    "inch": "inches",
-    "imperial": "inches",
-    "millimetr": "millimetres",
-    "milimetr": "millimetres",
-    "millimet": "millimetres",
-    "metric": "millimetres",
-}
-_FLOORS = {
-    "wood": "timber",
-    "wooden": "timber",
-    "timber": "timber",
-    "board": "timber",
-    "plywood": "timber",
-    "floorboard": "timber",
-    "concret": "concrete",
-    "cement": "concrete",
-    "screed": "screed",
-    "til": "tile",
-    "tile": "tile",
-    "glu": "old adhesive",
-    "adhesiv": "old adhesive",
-}
-
-
-def _word_for(slot: str, words: Sequence[Word]) -> str | None:
-    """The word of a line that fills a gap which takes one of few words."""
-    table = {
-        "reading_unit": _UNIT_WORDS,
-        "substrate": _FLOORS,
-        "obstacle": {word: word for word in ROLES["obstacle"]},
-        "thing": {word: word for word in (*ROLES["obstacle"], *ROLES["line_thing"])},
-    }.get(slot)
-    if table is None:
-        return None
-    found = [table[key] for word in words for key in (word.text, root(word.text)) if key in table]
-    return found[0] if len(set(found)) == 1 else None
+def _asks_politely(texts: Sequence[str]) -> bool:
+    return texts[0] in _POLITE_CHANGE and len(texts) > 1 and texts[1] in _WHO_IS_ASKED

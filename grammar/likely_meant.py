@@ -7,8 +7,8 @@ from itertools import islice
 
 from grammar.commands import Answer, Change, Command, Filing
 from grammar.commands.talk import TakeBack, WhatIf
-from grammar.filling import MOST_ASKED, slots_of
-from grammar.framed import filled, is_told_of_others, lacking_of, lines_of, may_be_done
+from grammar.filling import MOST_ASKED, filled, lacking_of, slots_of
+from grammar.framed import is_told_of_others, lines_of, may_be_done
 from grammar.frozen import frozen
 from grammar.language import short_form
 from grammar.likely import NO_ROW, LikelyRow, likely_rows, row_of, rows_named, strange_words

@@ -9,11 +9,12 @@ from collections.abc import Iterator
 
 import pytest
 
+from grammar import filling
 from grammar import framed as module
 from grammar.commands import Command
-from grammar.filling import parsed
+from grammar.filling import filled, parsed
 from grammar.frame_table import FRAMES
-from grammar.framed import Framed, filled
+from grammar.framed import Framed
 from grammar.frames import EvokedLine, Match
 from grammar.language import short_form
 from grammar.phrase import Phrase
@@ -244,12 +245,12 @@ def test_one_thing_is_asked_for_and_what_was_said_is_kept() -> None:
         ("readings in", "in imperial", ""),
         ("low spots", "", ""),
     ):  # fmt: skip
-        question = module.lacking_of(row(template), values_of(line), split_words(line))
+        question = filling.lacking_of(row(template), values_of(line), split_words(line))
         assert question == asked, (template, line)
     point = Said("point", tuple(split_words("b3")))
-    assert module._shown(point) == "B3"
-    assert module._shown(Said("point", tuple(split_words("b three")))) == "b three"
-    assert module._shown(Said("length", tuple(split_words("mm")))) == "mm"
+    assert filling._shown(point) == "B3"
+    assert filling._shown(Said("point", tuple(split_words("b three")))) == "b three"
+    assert filling._shown(Said("length", tuple(split_words("mm")))) == "mm"
 
 
 # --- which of several --------------------------------------------------------------------------
@@ -401,7 +402,7 @@ def test_three_ways_of_a_row_are_tried(monkeypatch: pytest.MonkeyPatch) -> None:
         tried.append(line)
         return ()
 
-    monkeypatch.setattr(module, "parsed", seen)
+    monkeypatch.setattr(filling, "parsed", seen)
     assert len(ROWS["low spots"].every_way) > 3
     assert filled(ROWS["low spots"], (), ()) == (None, 0)
     assert len(tried) == 3
