@@ -31,9 +31,9 @@ from tests.benchmarks.talk.verdict import (
     verdict,
 )
 
-RIGHT_AT_LEAST = {"said_on_site": 92.5, "second": 93.0, "third": 81.5, "unseen": 56.0}
+RIGHT_AT_LEAST = {"said_on_site": 92.5, "second": 93.0, "third": 81.5, "unseen": 56.5}
 """Percent; where the lists stand, which may only get better."""
-WRONG_AT_MOST = {"unseen": 4.0}
+WRONG_AT_MOST = {"unseen": 4.1}
 """Percent, where the goal is not met."""
 ANOTHER_AT_MOST = {"unseen": 1}
 """A note in which an address was told: its words are on record, as said."""
