@@ -10,7 +10,7 @@ from __future__ import annotations
 from collections.abc import Callable, Mapping, Sequence
 from contextlib import suppress
 from dataclasses import replace
-from datetime import datetime, timedelta
+from datetime import datetime
 from typing import TYPE_CHECKING
 
 from assistant.answers import answer
@@ -32,36 +32,27 @@ from assistant.conversation.question import Waiting
 from assistant.conversation.reading_asked import is_only_asked, offered_reading
 from assistant.conversation.recording import Record
 from assistant.conversation.saying import (
-    at_opening,
     fault_reply,
     nobody_answered,
     nothing_recorded,
     question_subject,
     refusal_reply,
-    rung_reply,
     still_asked,
     too_long,
-    with_clock_behind,
     with_lapse,
-    with_news,
-    with_rung,
-    with_standing,
-    with_was_open,
 )
 from assistant.conversation.so_far import SaidSoFar
-from assistant.conversation.standing import standing_reply
 from assistant.conversation.timekeeper import Timekeeper
 from assistant.conversation.turns import made_turn, with_question
 from assistant.conversation.typed_ahead import TypedAhead
+from assistant.conversation.unasked import Unasked
 from assistant.conversation.unfinished import Whole, completed
 from assistant.conversation.which import which_heard, which_meant
 from assistant.decide import Question, World, asks_after, resolve
 from assistant.decide.reading_repeated import Settlement
 from assistant.errors import JournalError, LeadsmanError, Refusal, SurveyError
 from assistant.events.talk import ClockFoundBehind
-from assistant.floor.pour_clock import not_met_since
 from assistant.job import Job, being_read
-from assistant.job.clocks import Ringing
 from assistant.record.job_files import JobFiles
 from assistant.record.journal import Clock, utc_now
 from assistant.record.memory import Memory
@@ -124,8 +115,7 @@ class Conversation:
         """Says whether lines come faster than anybody sees what came of them."""
         present = replace(world, now=self._time.now(self.job))
         self._open = OpenQuestion(journal, self.job, present)
-        self._was_open = at_opening(self._open.left_open, journal.news())
-        self._stands = bool(self.job.history)
+        self._unasked = Unasked(self.job, self._open.left_open, journal.news)
         self.tell_all: Callable[[Turn], None] = lambda _: None
         """Called with each turn, and with what clocks say, for others who follow the talk."""
 
@@ -189,27 +179,18 @@ class Conversation:
     @property
     def rings(self) -> bool:
         """Whether a clock, or the job's opening, has something to say that was not said yet."""
-        return self._stands or self._was_open is not None or self._time.rings(self.job)
+        return self._unasked.is_of_opening or self._time.rings(self.job)
 
     def rung(self) -> Reply | None:
         """What clocks have to say since the last turn, and what was left open; each of it once."""
-        rung = self._listen_to_clocks()
-        was_open, self._was_open = self._was_open, None
-        stands, self._stands = self._where_it_stands(), False
-        if was_open is not None:
-            return self._told(with_rung(with_standing(was_open, stands), rung))
-        if stands is not None:
-            return self._told(with_rung(stands, rung))
-        return self._told(rung_reply(rung)) if rung else None
+        self._listen_to_clocks()
+        reply = self._unasked.alone(self.job, waits=self.pending is not None)
+        return self._told(reply) if reply is not None else None
 
     def _told(self, reply: Reply) -> Reply:
         """A reply that nobody asked for, on its way to all."""
         self.tell_all(with_question(made_turn("", True, None, reply, ()), self.pending))
         return reply
-
-    def _where_it_stands(self) -> Reply | None:
-        """Told when a job is opened, and before anything is said."""
-        return standing_reply(self.job, waits=self.pending is not None) if self._stands else None
 
     def hear(self, text: str, sender: Sender | None = None) -> Turn:
         """
@@ -245,17 +226,14 @@ class Conversation:
 
     def _hear(self, text: str, take: Callable[[str], Turn]) -> Turn:
         text = text.encode("utf-8", "replace").decode("utf-8")  # half a character can't be stored
-        self._stands = False
-        rung: tuple[Ringing, ...] = ()
-        behind = timedelta(0)
+        self._unasked.a_line_came()
         try:
             self._catch_up()
             # What a clock had to say before this line; clocks that this line starts come later.
-            behind = self._time.behind(self.job)
-            rung = self._listen_to_clocks()
+            self._listen_to_clocks()
             turn = take(text)
             self.ahead.took(text, turn)
-            rung = not_met_since(rung, self.job, self._world.now)
+            self._unasked.drop_met(self.job, self._world.now)
         except JournalError as fault:
             turn = self._not_ok(text, nothing_recorded(fault))
         except Exception as fault:
@@ -263,21 +241,19 @@ class Conversation:
                 raise
             turn = self._faulty(text, fault)
         self._open.keep(len(self.job.history))
-        was_open, self._was_open = self._was_open, None
-        reply = with_was_open(with_clock_behind(with_rung(turn.reply, rung), behind), was_open)
-        turn = replace(turn, reply=with_news(reply, self._journal.news()))
+        turn = replace(turn, reply=self._unasked.behind_answer(turn.reply))
         self._last = turn.reply
         turn = with_question(turn, self.pending)
         self.tell_all(turn)
         return turn
 
-    def _listen_to_clocks(self) -> tuple[Ringing, ...]:
-        """Advance to the present time; returns what clocks had to say until then.
+    def _listen_to_clocks(self) -> None:
+        """Advance to the present time, and note what clocks had to say until then.
 
         A machine's clock that is behind is recorded, so that it is reported once, and whatever
         runs is timed by the present clock from then on.
         """
-        behind = self._time.behind(self.job)
+        behind = self._unasked.behind = self._time.behind(self.job)
         self._world = replace(
             self._world,
             now=self._time.now(self.job),
@@ -287,7 +263,7 @@ class Conversation:
         if behind:
             found = ClockFoundBehind(round(behind.total_seconds()))
             self._record.add("", (found,), self._world.now)
-        return self._time.listen(self.job, self._world.now)
+        self._unasked.rung = self._time.listen(self.job, self._world.now)
 
     # --- what kind of thing was said ----------------------------------------------
 
