@@ -241,15 +241,21 @@ def with_clock_behind(reply: Reply, behind: timedelta) -> Reply:
     """The reply with a note that the clock is behind the record, given once."""
     if not behind:
         return reply
+    note = clock_behind_reply(behind)
+    return reply.adding(note.headline, spoken=note.sentences, data=note.data)
+
+
+def clock_behind_reply(behind: timedelta) -> Reply:
+    """That the clock is behind the record, and what is counted by it."""
     away = shown_away(behind)
     told = (
         f"The clock is {away} behind what it read when the last thing was recorded; one of the two "
         "is wrong. It counts as it goes now, and what was running is counted from now at the "
         "latest: go by your own watch."
     )
-    return reply.adding(
+    return Reply(
         told,
-        spoken=f"The clock is {spoken_away(behind)} behind the record. Go by your own watch.",
+        f"The clock is {spoken_away(behind)} behind the record. Go by your own watch.",
         data={"clock_behind_s": round(behind.total_seconds())},
     )
 

@@ -10,6 +10,7 @@ from datetime import datetime, timedelta
 
 from assistant.conversation.saying import (
     at_opening,
+    clock_behind_reply,
     rung_reply,
     with_clock_behind,
     with_news,
@@ -67,14 +68,19 @@ class Unasked:
     def alone(self, job: Job, *, waits: bool) -> Reply | None:
         """All of it with no line to answer; None where there is nothing."""
         rung, self.rung = self.rung, ()
+        behind, self.behind = self.behind, timedelta(0)
         was_open, self._was_open = self._was_open, None
         stands = standing_reply(job, waits=waits) if self._stands else None
         self._stands = False
         if was_open is not None:
-            return with_rung(with_standing(was_open, stands), rung)
-        if stands is not None:
-            return with_rung(stands, rung)
-        return rung_reply(rung) if rung else None
+            reply = with_rung(with_standing(was_open, stands), rung)
+        elif stands is not None:
+            reply = with_rung(stands, rung)
+        elif rung:
+            reply = rung_reply(rung)
+        else:
+            return clock_behind_reply(behind) if behind else None
+        return with_clock_behind(reply, behind)
 
     def behind_answer(self, reply: Reply) -> Reply:
         """An answer with all of it after it, as somebody waits for the answer."""

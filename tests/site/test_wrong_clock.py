@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from datetime import timedelta
 
+import pytest
+
 from assistant.job import fold, to_undo
 from tests.site.conftest import Morning
 from tests.there import there
@@ -41,6 +43,28 @@ def test_how_far_the_clock_is_behind_is_told_once_and_on_record(morning: type[Mo
     floor.reopen()
     assert "clock_behind_s" not in floor.say("tally").reply.data
     assert "clock_behind_s" not in floor.later(minutes=3).say("B1 -17").reply.data
+
+
+@pytest.mark.parametrize("said_since", [(), ("water in",)])
+def test_it_is_told_to_whoever_opens_the_job_again(
+    morning: type[Morning], said_since: tuple[str, ...]
+) -> None:
+    """The prompt asks for what clocks have to say before any line is typed."""
+    floor = morning(STANDARD).later(days=365)
+    floor.say("A1 -18", *said_since)
+    floor.later(days=-365).reopen()
+    reply = there(floor.talk.rung())
+    assert any(line.startswith("The clock is 365 days behind") for line in reply.details)
+    assert reply.data["clock_behind_s"] == 365 * 86400
+    assert "clock_behind_s" not in floor.say("tally").reply.data
+
+
+def test_it_is_told_alone_where_nothing_else_is_to_be_said(morning: type[Morning]) -> None:
+    floor = morning(STANDARD).later(hours=3)
+    floor.say("A1 -18")
+    reply = there(floor.later(hours=-3).talk.rung())
+    assert reply.headline.startswith("The clock is 3 hours behind")
+    assert floor.talk.rung() is None
 
 
 def test_what_ran_when_it_was_put_back_is_counted_from_then_on(morning: type[Morning]) -> None:
