@@ -8,8 +8,8 @@ from fractions import Fraction
 
 import pytest
 
-from assistant.conversation import conversation as module
-from assistant.conversation.conversation import LONGEST, Conversation
+from assistant.conversation.conversation import Conversation
+from assistant.conversation.taking import LONGEST
 from assistant.decide import World
 from assistant.errors import JournalError, Refusal
 from assistant.events.kinds import Event
@@ -445,7 +445,7 @@ def test_a_refused_answer_leaves_the_question_waiting(
         raise Refusal("Not that way.")
 
     with monkeypatch.context() as patch:
-        patch.setattr("assistant.conversation.conversation.weigh_meaning", refuse)
+        patch.setattr("assistant.conversation.carrying_out.weigh_meaning", refuse)
         turn = conversation.hear("above")
         assert (turn.ok, turn.recorded) == (False, ())
         assert turn.reply.headline == "Not that way."
@@ -483,7 +483,7 @@ def test_a_fault_of_the_program_is_told_and_loses_nothing(
 
     conversation = Conversation(journal, world, on_fault=note)
     with monkeypatch.context() as patch:
-        patch.setattr(module, "answer", broken)
+        patch.setattr("assistant.conversation.carrying_out.answer", broken)
         turn = conversation.hear("B3 -18")
     assert not turn.ok
     assert turn.recorded == ("reading-taken",)
