@@ -22,7 +22,7 @@ from assistant.job import Job
 from assistant.reply import wording
 from assistant.reply.side_by_side import lengths
 from assistant.reply.speaking_time import QUESTION_S, first_that_fits
-from assistant.units.lengths import exact_mm
+from assistant.units.lengths import as_read_off, exact_mm
 from grammar import short_form
 from grammar.commands import Command, Measure, Reading
 from grammar.commands.readings import CorrectReading, TakeReading
@@ -114,8 +114,8 @@ def unless_off(
     unit, value = job.reading_unit, Measure(reading.number, reading.unit)
     what = on if isinstance(on, str) else "Zero" if on is None else f"Benchmark {on}"
     expected = _height(expected_mm(job, on)[0], unit)
-    by = wording.length(_whole(abs(off), unit), unit)
-    spoken_by = wording.spoken_length(_whole(abs(off), unit), unit)
+    by = wording.length(as_read_off(abs(off), unit), unit)
+    spoken_by = wording.spoken_length(as_read_off(abs(off), unit), unit)
     return Decision(
         (event,),
         YesOrNo(
@@ -163,7 +163,7 @@ def suspect_data(found: Suspicion) -> dict[str, object]:
 def _text(job: Job, reading: TakeReading | CorrectReading, found: Suspicion) -> str:
     unit = job.reading_unit
     value = Measure(reading.reading.number, reading.reading.unit)
-    about = wording.length(_whole(GIVE_OR_TAKE_SDS * found.sd_mm, unit), unit)
+    about = wording.length(as_read_off(GIVE_OR_TAKE_SDS * found.sd_mm, unit), unit)
     meant = ""
     if found.likely:
         forms = [f"“{short_form(command)}”" for command in found.likely]
@@ -185,7 +185,7 @@ def _spoken(job: Job, reading: TakeReading | CorrectReading, found: Suspicion) -
     """What was read, what the floor around says, and what answers it: at most five seconds."""
     unit = job.reading_unit
     value = Measure(reading.reading.number, reading.reading.unit)
-    expected = _whole(found.expected_mm, unit)
+    expected = as_read_off(found.expected_mm, unit)
     side = "" if not expected else " below" if expected < 0 else " above"
     around = "Planned" if found.by_plan else "So far" if found.few else "Around it"
     ways = ["level"]
@@ -231,15 +231,10 @@ def _asked_aloud(what: Sequence[str], why: Sequence[str], how: Sequence[str]) ->
 
 
 def _height(mm: float, unit: str) -> str:
-    shown = _whole(mm, unit)
+    shown = as_read_off(mm, unit)
     if not shown:
         return "level"
     return f"{wording.length(abs(shown), unit)} {'below' if shown < 0 else 'above'}"
-
-
-def _whole(mm: float, unit: str) -> float:
-    """Rounded to the millimetre, as nobody reads finer; sixteenths are rounded when shown."""
-    return round(mm) if unit == "mm" else mm
 
 
 # --- against the zero ----------------------------------------------------------------------

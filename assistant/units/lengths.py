@@ -15,6 +15,7 @@ from typing import Protocol
 from assistant.errors import SurveyError
 
 __all__ = [
+    "as_read_off",
     "exact_mm",
     "factor_mm",
     "floor_to_sixteenth",
@@ -154,6 +155,23 @@ def nearest_part(exact: Fraction, parts: int) -> Fraction:
     halves, under = abs(exact.numerator) * parts * 2, exact.denominator
     count = (halves + under) // (2 * under)
     return Fraction(-count if exact < 0 else count, parts)
+
+
+def as_read_off(mm: float, unit: str) -> Fraction:
+    """
+    A length that was worked out, as it is read off: whole millimetres, or sixteenths of an inch.
+
+    Halves go away from zero. The last digit of a float differs from one processor to the next,
+    and with the threads that the linear algebra has; so that it decides no tie, a millionth of
+    a millimetre is settled first. In millimetres.
+
+    >>> as_read_off(17.499999999999996, "mm"), as_read_off(0.79375, "in")
+    (Fraction(18, 1), Fraction(127, 80))
+    """
+    settled = as_fraction(round(mm, 6))
+    if unit == "mm":
+        return nearest_part(settled, 1)
+    return nearest_inch_fraction(settled) * factor_mm("in")
 
 
 def inch_text(inches: Fraction) -> str:

@@ -21,7 +21,6 @@ from assistant.decide.suspect import (
     _read_back,
     _spoken,
     _text,
-    _whole,
     unless_far_off,
     unless_off,
 )
@@ -274,13 +273,12 @@ def test_a_doubt_is_told_with_what_the_floor_says() -> None:
     assert "above." in _spoken(inches, taken, doubt(0.79375))  # a thirty-second of an inch
 
 
-def test_heights_are_told_to_the_millimetre_and_inches_as_they_are() -> None:
-    for height, unit, whole, told in (
-        (-15.4, "mm", -15, "15 mm below"), (0.4, "mm", 0, "level"), (-0.4, "mm", 0, "level"),
-        (0.6, "mm", 1, "1 mm above"), (3.175, "in", 3.175, "1/8 in above"),
-        (-3.175, "in", -3.175, "1/8 in below"), (0.0, "in", 0.0, "level"),
+def test_heights_are_told_to_the_millimetre_or_the_sixteenth() -> None:
+    for height, unit, told in (
+        (-15.4, "mm", "15 mm below"), (0.4, "mm", "level"), (-0.4, "mm", "level"),
+        (0.6, "mm", "1 mm above"), (3.175, "in", "1/8 in above"), (0.7, "in", "level"),
+        (-3.175, "in", "1/8 in below"), (0.0, "in", "level"), (0.79375, "in", "1/16 in above"),
     ):  # fmt: skip
-        assert _whole(height, unit) == whole
         assert _height(height, unit) == told
 
 

@@ -92,6 +92,8 @@ class Server:
         # Compiled once in each tree, not once in each fork.
         sys.dont_write_bytecode = False
         os.environ.pop("PYTHONDONTWRITEBYTECODE", None)
+        # As the program has it: with more threads the last digits of what it works out are others.
+        os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
         for name in LIBRARIES:
             importlib.import_module(name)
         ours = [name for name in sys.modules if name.split(".")[0] in ("grammar", "assistant")]

@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from decimal import Decimal
 from fractions import Fraction
+from math import nextafter
 from pathlib import Path
 
 import pytest
@@ -15,6 +16,7 @@ from assistant.errors import SurveyError
 from assistant.units import kinds, lengths
 from assistant.units.kinds import what_kind
 from assistant.units.lengths import (
+    as_read_off,
     exact_mm,
     factor_mm,
     floor_to_sixteenth,
@@ -117,6 +119,23 @@ def test_nearest_fraction(mm: str, sixteenths: str, eighths: str, thirty_seconds
     found = [inch_text(nearest_inch_fraction(Fraction(mm), parts)) for parts in (16, 8, 32)]
     assert found == [f"{text} in" for text in (sixteenths, eighths, thirty_seconds)]
     assert nearest_inch_fraction(float(mm), 16) == nearest_inch_fraction(Fraction(mm), 16)
+
+
+@pytest.mark.parametrize(
+    ("mm", "unit", "shown"),
+    [
+        # exact arithmetic: halves go away from zero, and no last digit of a float decides one
+        (17.5, "mm", "18"), (16.5, "mm", "17"), (-16.5, "mm", "-17"), (0.5, "mm", "1"),
+        (17.49999, "mm", "17"),
+        (0.79375, "in", "1.5875"), (-0.79375, "in", "-1.5875"), (2.38125, "in", "3.175"),
+        (0.79374, "in", "0"),
+    ],
+)  # fmt: skip
+def test_what_is_worked_out_is_read_off_the_same_whatever_its_last_digit(
+    mm: float, unit: str, shown: str
+) -> None:
+    for last_digit in (nextafter(mm, 0), mm, nextafter(mm, 99 * mm)):
+        assert as_read_off(last_digit, unit) == Fraction(shown)
 
 
 def test_sixteenths_in_millimetres() -> None:

@@ -14,7 +14,7 @@ from assistant.job import Job
 from assistant.job.proof import ProofLine
 from assistant.job.set_ups import Height
 from assistant.reply import wording
-from assistant.units.lengths import exact_mm
+from assistant.units.lengths import as_read_off, exact_mm
 from grammar.commands import Command, Measure, Reading
 
 JUMP_MM = Fraction(10)
@@ -86,8 +86,8 @@ def _off_floor(
     doubt, unit = doubts[0], job.reading_unit
     said = height_said(readings[doubt.number - 1 - first])
     says = "The planned finish says" if doubt.by_plan else "The floor around says"
-    expected = wording.height(round(doubt.expected_mm), unit, "the zero")
-    about = wording.length(round(2 * doubt.sd_mm), unit)
+    expected = wording.height(as_read_off(doubt.expected_mm, unit), unit, "the zero")
+    about = wording.length(as_read_off(2 * doubt.sd_mm, unit), unit)
     more = f" So are {len(doubts) - 1} more." if len(doubts) > 1 else ""
     return [
         (
