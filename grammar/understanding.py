@@ -9,6 +9,7 @@ from grammar.commands import Ask, Command
 from grammar.commands.talk import WhatIf
 from grammar.contractions import in_full
 from grammar.errors import Impossible
+from grammar.floor_figure import with_its_reading
 from grammar.match import NoParse, meanings_of, parse
 from grammar.misses import Misunderstood
 from grammar.supposed import is_bare, several_supposed
@@ -37,11 +38,11 @@ def understand(text: str) -> tuple[Command, ...]:
     if not words:
         return _likelier(meanings_of(filler_alone(text)))
     try:
-        return several_supposed(words) or _likelier(parse(words))
+        return several_supposed(words) or with_its_reading(words, _likelier(parse(words)))
     except NoParse as stop:
         for less in _said_otherwise(words):
             if commands := several_supposed(less) or _likelier(meanings_of(less)):
-                return commands
+                return with_its_reading(less, commands)
         if commands := _meant_widely(text, words):
             return commands
         from grammar.plain_words import in_plain_words  # a line that is understood does without

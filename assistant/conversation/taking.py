@@ -12,7 +12,7 @@ from assistant.conversation.instead import last_reading, settled_instead
 from assistant.conversation.lines import help_in_words
 from assistant.conversation.meanings import Meaning
 from assistant.conversation.open_question import OpenQuestion, Outcome
-from assistant.conversation.reading_asked import is_only_asked, offered_reading
+from assistant.conversation.reading_asked import offered_reading
 from assistant.conversation.saying import still_asked, too_long
 from assistant.conversation.so_far import SaidSoFar
 from assistant.conversation.typed_ahead import TypedAhead

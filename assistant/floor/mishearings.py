@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 from decimal import Decimal
+from itertools import pairwise
 
 from grammar.commands import Reading
 from grammar.confusable import numbers_alike
@@ -36,6 +37,30 @@ def alternatives(heard: Reading) -> tuple[Reading, ...]:
     first = [sign * CONFUSABLE_NUMBERS[size]] if size in CONFUSABLE_NUMBERS else []
     numbers = dict.fromkeys([*first, -heard.number, *found])
     return tuple(replace(heard, number=n) for n in numbers if n != heard.number and n)
+
+
+def swapped(typed: Reading) -> tuple[Reading, ...]:
+    """
+    The readings of which two neighbouring figures may have been typed in the wrong order.
+
+    They are no :func:`alternatives`: nobody hears them, so they make no reading more doubtful, and
+    are only thought of once it is in doubt.
+
+    >>> [str(reading.number) for reading in swapped(Reading(Decimal("-61"), "mm"))]
+    ['-16']
+    >>> [str(reading.number) for reading in swapped(Reading(Decimal("12.5"), "mm"))]
+    ['21.5', '15.2']
+    """
+    digits = str(abs(typed.number))
+    places = [place for place, sign in enumerate(digits) if sign != "."]
+    found = []
+    for one, other in pairwise(places):
+        turned = list(digits)
+        turned[one], turned[other] = digits[other], digits[one]
+        found.append(Decimal("".join(turned)) * (-1 if typed.number < 0 else 1))
+    return tuple(
+        replace(typed, number=n) for n in dict.fromkeys(found) if n not in (0, typed.number)
+    )
 
 
 def _sizes(size: Decimal, unit: str | None) -> Iterator[Decimal]:

@@ -16,7 +16,7 @@ from assistant.floor.geometry import finish_mm_of, places_of, zone_of_point
 from assistant.floor.heights import above_datum_mm, heights_of, reading_sd_mm
 from assistant.floor.interval import fitted_surface, shared_of_reading, spots_of
 from assistant.floor.late_numpy import np
-from assistant.floor.mishearings import alternatives
+from assistant.floor.mishearings import alternatives, swapped
 from assistant.floor.steps import cell_of, column_letters, column_number, steps_of
 from assistant.job import Job, being_read
 from assistant.job.set_ups import Height
@@ -122,6 +122,7 @@ def _doubt(
         return None
     likely = [
         *_likely_values(command, others, heard_m, found),
+        *_likely_turned(command, zero_mm, found),
         *_likely_points(job, near, command, point, height_m),
     ]
     return Suspicion(
@@ -129,7 +130,7 @@ def _doubt(
         value_mm=float(said.mm),
         expected_mm=found.expected_m * 1000 + zero_mm,
         sd_mm=found.sd_m * 1000,
-        likely=tuple(likely[:MOST_LIKELY]),
+        likely=tuple(dict.fromkeys(likely))[:MOST_LIKELY],
         few=found.others < FEWEST_READINGS,
     )
 
@@ -162,7 +163,7 @@ def _off_plan(
     zero = said.mm - height
     meant = [
         other
-        for other in alternatives(command.reading)
+        for other in (*alternatives(command.reading), *swapped(command.reading))
         if abs(exact_mm(other) - zero - finish) <= FITS_SDS * sd
     ]
     return Suspicion(
@@ -170,7 +171,9 @@ def _off_plan(
         value_mm=float(said.mm),
         expected_mm=float(finish + zero),
         sd_mm=sd,
-        likely=tuple(replace(command, reading=other) for other in meant[:MOST_LIKELY]),
+        likely=tuple(
+            replace(command, reading=other) for other in tuple(dict.fromkeys(meant))[:MOST_LIKELY]
+        ),
         by_plan=True,
     )
 
@@ -249,6 +252,17 @@ def _likely_values(
     rows = [row - 1 for row in found.misheard.order.tolist() if row]
     fitting = [row for row in rows if found.low_m <= heard_m[row] <= found.high_m]
     return [replace(command, reading=others[row]) for row in fitting[:MOST_LIKELY]]
+
+
+def _likely_turned(
+    command: TakeReading | CorrectReading, zero_mm: float, found: NeighbourPrediction
+) -> list[TakeReading | CorrectReading]:
+    """The value with two figures turned round, where that agrees with the floor around."""
+    return [
+        replace(command, reading=other)
+        for other in swapped(command.reading)
+        if found.low_m <= (float(exact_mm(other)) - zero_mm) / 1000 <= found.high_m
+    ]
 
 
 def _likely_points(

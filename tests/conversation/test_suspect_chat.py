@@ -178,3 +178,10 @@ def test_reopened_it_is_as_it_was(say: Say, talk: Conversation) -> None:
         "fix C1 at plus 2", "fall 1 percent towards A1", "step between A and B",
         "benchmark 1 at plus 40", "check zero level", "reference moved")  # fmt: skip
     assert fold(talk._journal.utterances()) == talk.job
+
+
+def test_figures_typed_in_the_wrong_order_are_thought_of(say: Say) -> None:
+    asked = say(*FIRST, "A2 -61").reply.ask
+    assert asked is not None
+    assert "“A2 -16 mm”" in asked
+    assert say("A2 -16").reply.ask is None
