@@ -76,8 +76,11 @@ class Taking:
         whose = self._ahead.whose_value(meanings, line)
         if whose is not None and not self._question.is_asked:
             return self._doing.not_ok(text, whose, meanings[0])
-        if is_only_asked(text, meanings) and not self._question.is_asked:
-            return self._done(text, offered_reading(meanings))
+        offered = (
+            None if self._question.is_asked else offered_reading(text, meanings, self._doing.job)
+        )
+        if offered is not None:
+            return self._done(text, offered)
         if whole := completed(before, text, meanings, is_asked=self._question.is_asked):
             return self._taken_whole(text, whole)
         return self._meant(text, meanings)

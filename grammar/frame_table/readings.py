@@ -17,6 +17,7 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "trust not ~strike",
         "rubbish/wrong take_out/out/away",
         "strike that/it ~reading",
+        "rubbish/nonsense/duff/bogus/garbage ~reading",
     ),
     "readings in <unit:reading_unit>": (
         "units inch/mm",

@@ -42,7 +42,7 @@ PHRASES: tuple[Phrase, ...] = (
         ("raise finish 3 millimetres", "raise the finish by 1/8 in"),
         _FINISH,
         ways=(
-            "(bring | take | put | push) finish (up | up by) <by:loose>",
+            "(bring | take | put | push | knock) finish (up | up by) <by:loose>",
             "(lift | up | bump) finish [by | up] <by:loose>",
             "(finish | it) up [by] <by:loose>",
             "(raise | lift) [it | floor] [by] <by:loose>",
@@ -51,7 +51,7 @@ PHRASES: tuple[Phrase, ...] = (
             "(up | go up | bring it up | take it up | put it up | push it up) [by] <by:loose>",
             "(go | make it | take it) <by:loose> (higher | up | thicker | more)",
             "(add | put on) <by:loose> [to finish | more]",
-            "<by:loose> higher",
+            "<by:loose> (higher | up)",
             "finish (up | higher by) <by:loose>",
             "finish <by:loose> (higher | more)",
         ),
@@ -277,7 +277,7 @@ PHRASES: tuple[Phrase, ...] = (
         spoken="grind [point] <point> by <by:loose>",
         ways=(
             "grind <by:loose> off [point] <point>",
-            "(take | knock) <by:loose> off [point] <point>",
+            "knock <by:loose> off [point] <point>",
             "(grind down | take down) [point] <point> [by] <by:loose>",
         ),
     ),
