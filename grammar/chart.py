@@ -43,7 +43,7 @@ class DottedRule:
         self.symbol: Any = rule.origin if ended else (rule, at)
         """What lark calls a node by."""
         self.label: Any = rule.origin.name if ended else self
-        """The same, quickly told apart."""
+        """A stand-in for the symbol that is quicker to compare."""
 
 
 def beginning_of(rule: Rule) -> DottedRule:

@@ -114,7 +114,7 @@ def is_word(feature: str) -> bool:
 
 def features(words: Sequence[Word], values: Sequence[Said]) -> Iterator[str]:
     """
-    What a line is told by: its words, each two that follow each other, and what they evoke.
+    By what a line is recognised: its words, each two that follow each other, and what they evoke.
 
     A value counts as one word, by its sort alone.
     """

@@ -15,7 +15,7 @@ _STOPS = (
     (r" ?\bquestion mark\b", "?"),
     (r"(?<=[a-z\d]) ?\bcomma\b", ","),
 )
-"""How a phone is told of stops -> the stop."""
+"""What people say to a phone for a stop -> the stop."""
 _DOUBLED = re.compile(
     r"\b(double|triple) (nought|zero|one|two|three|four|five|six|seven|eight|nine|\d)\b"
 )

@@ -57,7 +57,7 @@ class _Sharing:
         return [Rule(origin, way, order) for order, way in enumerate(shared)]
 
     def _shared(self, ways: Sequence[_Way]) -> Iterator[_Way]:
-        """Some ways that begin alike: how one goes on is told once for all of them."""
+        """Ways that begin alike: their beginning written once, followed by how each goes on."""
         if len(ways) < _FEWEST:
             yield from ways
             return

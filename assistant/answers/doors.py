@@ -148,7 +148,7 @@ def covering_set(moment: Moment, command: SetCovering) -> Reply:
     else:
         shown = wording.as_said(command.thickness)
         told = (
-            f"Covering {shown}; steps and leaves at doors are told with it on.",
+            f"Covering {shown}; steps and leaves at doors are worked out with it on.",
             f"Covering {wording.spoken_said(command.thickness)}.",
         )
     reply = Reply(*told, data={"covering_mm": float(job.covering_mm)})

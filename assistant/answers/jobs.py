@@ -108,7 +108,7 @@ def jobs_reply(
     most : int, optional
         How many go into the table; all without it.
     more : sequence of str
-        What else can be done, told under the headline.
+        What else can be done, listed under the headline.
     """
     shown = jobs if most is None else jobs[:most]
     rows = tuple(

@@ -104,7 +104,7 @@ def room_closed(moment: Moment, _command: CloseRoom) -> Reply:
 
 
 def _outside(moment: Moment) -> tuple[str, ...]:
-    """Says what was told to stand on the floor, and is not in the room as it is now."""
+    """Says which things recorded on the floor lie outside the room as it is now."""
     layout = moment.job.layout
     outline = outline_of(layout) if layout.things.obstacles else None
     if outline is None:

@@ -1,1 +1,1 @@
-"""A page that shows the pour as it goes, for whoever runs the mixer: it is looked at, not told."""
+"""A page that shows the pour as it goes, for whoever runs the mixer, and one to talk to it from."""

@@ -85,7 +85,7 @@ class BesideBoard:
     takes_lines : bool
         Whether the chat can take what devices say while it waits for its own keyboard.
     why_not : str
-        What is told where it cannot.
+        The reason given to a device where it cannot.
     has_keyboard : bool
         Without one the next code is shown by itself, as nobody could ask for it.
     """

@@ -144,11 +144,11 @@ class Following:
         Parameters
         ----------
         after : int or None
-            The last one that the page has; what came since is told again, and then what comes.
+            The last one that the page has; all later ones are sent, then new ones as they come.
             None for a page that was never here: it has nothing to catch up with.
         """
         yield "retry: 2000\n\n"
-        # A page that was told of more than nothing must not be told that nothing is there.
+        # Before the first look at the file the job seems empty; a page must not be shown that.
         while not self._looked.is_set():
             with suppress(TimeoutError):
                 await asyncio.wait_for(self._looked.wait(), BEAT_S)

@@ -53,7 +53,7 @@ class Board:
         on_paired: Callable[[], None] = lambda: None,
     ) -> None:
         with needed("A board", "board"):
-            import segno  # noqa: F401  # printed with the address: missing, it is told before that
+            import segno  # noqa: F401  # needed to print the address; if it is missing, the error comes before that
             import uvicorn
         self._listening = _listening(host, port)
         try:

@@ -86,7 +86,7 @@ def _show(options: argparse.Namespace) -> int:
 
     host = own_address() if options.lan else LOOPBACK
     file = WatchedFile(job_named(options))
-    file.look()  # what is wrong with it is told here, not on a page
+    file.look()  # so that a faulty job file is reported here, and not on a page
     serve(WatchedFile(file.path), host, options.port, lan=options.lan, tell=_tell)
     return ALL_TAKEN
 

@@ -192,7 +192,7 @@ def _shown(size: int, *, counted: bool) -> Iterator[Seen]:
     """
     A bar on a terminal where reading takes more than a second; it never reaches the answers.
 
-    It shows how far it is where bytes are told; else only that it goes on.
+    It shows the share read where the reader counts bytes, else only that it goes on.
     """
     if size < LARGE_BYTES or sys.stderr is None or not sys.stderr.isatty():
         yield lambda _: None

@@ -89,7 +89,7 @@ def placed_in(
     outline: FloatArray, points: Points, unit: str, wanted: FileOptions, ask: Asks
 ) -> Placed:
     """
-    A file's points in the room, as they were told to lie or as they fit.
+    A file's points in the room: where the options say that they lie, or where they fit.
 
     Raises LeadsmanError where they lie in it in no way, or in several and nobody can be asked.
     """
@@ -114,7 +114,7 @@ def placed_in(
     return _turned(file_m, swapped)
 
 
-# --- two places of the room are told --------------------------------------------------------
+# --- two places of the room are given -------------------------------------------------------
 
 
 def _told(

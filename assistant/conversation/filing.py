@@ -1,4 +1,4 @@
-"""What becomes of a job's file, and the list of jobs: done with the files, and told."""
+"""What becomes of a job's file, and the list of jobs: each is done, and the reply says what was."""
 
 from __future__ import annotations
 

@@ -1,7 +1,7 @@
 """One conversation that several talk to: the program's own keyboard and ears, and paired devices.
 
 A device's line waits in a queue until the thread that has the conversation takes it, so that one
-after the other is heard and there is one writer. What anybody says is told to all. A line that a
+after the other is heard and there is one writer. What anybody says is shown to all. A line that a
 device sends again, because it never got the answer, is not heard twice: it gets its answer once
 more, or, where the program was started again meanwhile, is found on record by its id.
 """
@@ -46,7 +46,7 @@ ANSWERS_KEPT = 500
 """Answers that a device may ask for once more; older ones are found on record."""
 ANSWERS = {"below": ChooseSide("below"), "above": ChooseSide("above"), "confirm": Confirm()}
 TOLD_KEPT = 100
-"""Turns that a page that was away is told of."""
+"""How many turns are kept for a page that was away; older ones it does not get."""
 
 
 @frozen
@@ -57,7 +57,7 @@ class SentLine:
     id: str
     text: str
     seen: str
-    """The mark of what the device had been told when it was sent, as :attr:`Standing.mark`."""
+    """The mark of the last turn that the device had seen by then, as :attr:`Standing.mark`."""
 
 
 @frozen
@@ -101,13 +101,13 @@ class Records(Protocol):
 
 class SharedTalk:
     """
-    The queue of a conversation, and what all who talk have been told.
+    The queue of a conversation, and the turns that all who talk are shown.
 
     Parameters
     ----------
     conversation : Conversation
         Only used by the thread that calls :meth:`take_next`; turns that come to it another way are
-        told to all as well.
+        shown to all as well.
     records : Records
         The conversation's own journal.
     """
@@ -184,7 +184,7 @@ class SharedTalk:
         return not self._queue
 
     def close(self) -> None:
-        """Take no more; whoever waits is told so."""
+        """Take no more lines; whoever waits for an answer hears that the program has ended."""
         with self._lock:
             self._closed = True
             left = [each for each in self._queue if not isinstance(each, str)]
@@ -243,7 +243,7 @@ class SharedTalk:
 
     def _others_since(self, line: SentLine) -> list[tuple[str, str]] | None:
         """
-        Who said what since the device was last told, where that changed something.
+        Who said what since the turn that the device saw last, where that changed something.
 
         None where that was in another run of the program.
         """

@@ -395,7 +395,7 @@ def _line(job: Job, kind: str, start: str, end: str | None) -> Decision:
 
 
 def _ends(places: tuple[Measure, ...]) -> set[tuple[Measure, Measure]]:
-    """Where a line ends, whichever way round it was told; each end by both of its distances."""
+    """Where a line ends, whichever end was given first; each end by both of its distances."""
     return set(zip(places[::2], places[1::2], strict=True))
 
 

@@ -32,7 +32,7 @@ class FinishSetAtDoor(Event):
     height: Measure
     """Above the datum."""
     covering: Measure | None = None
-    """So much under that floor, for the covering that was told then; None for level with it."""
+    """How far under that floor, for the covering as it was then; None where level with it."""
 
     def in_words(self) -> str:
         return f"finish level with door {spoken_number(self.door)}"

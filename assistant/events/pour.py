@@ -60,7 +60,7 @@ class PumpSet(Setting):
 
     NAME: ClassVar[str] = "pump-set"
     bags_per_hour: int | None
-    """None where there is none, since mixers were told after it."""
+    """None where there is no pump any more, as mixers were named after it."""
 
     def in_words(self) -> str:
         return "the pump"

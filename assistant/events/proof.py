@@ -21,7 +21,7 @@ class LineStarted(Event):
     """Of its start, then of its end: along the first side, along the second. Empty where nobody
     said where it lies."""
     start: str | None = None
-    """The point it starts at; None where its places were told."""
+    """The point it starts at; None where it was given by distances."""
     end: str | None = None
 
     def in_words(self) -> str:

@@ -22,7 +22,7 @@ class ZoneAdded(Event):
     NAME: ClassVar[str] = "zone-added"
     name: str
     said: str
-    """How it was told: ``rows 1 to 3``."""
+    """The words that described it: ``rows 1 to 3``."""
     along: tuple[Measure | None, ...]
     """From where and to where along the first side; None for the wall. Empty with a line."""
     across: tuple[Measure | None, ...]

@@ -3,7 +3,7 @@ Many thousand points as a grid of cells: the median height of each, with count a
 
 The median is what a few points on dust, a cable or a hose move least: with 5 % of clutter it was
 0.03 mm off where the mean of the highest was far off (tried on a drawn scan; the tests have it).
-A cell that something stands on is told, and not averaged into the floor. Where there are too few
+A cell that something stands on is reported, not averaged into the floor. Where there are too few
 points for that, each is one reading, and stays one (:mod:`assistant.flatness.few_points`).
 """
 

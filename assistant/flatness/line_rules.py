@@ -1,8 +1,8 @@
 """
 Where lines for F-numbers may run, and how many readings a section wants.
 
-What the rules ask for is told, and the number is then no E1155 number; it is still worked out,
-since it says something of the lines that were read.
+Where they are not kept, that is reported, and the number is no E1155 number; it is still worked
+out, since it says something of the lines that were read.
 """
 
 from __future__ import annotations

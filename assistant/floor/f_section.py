@@ -80,7 +80,7 @@ def section_of(job: Job) -> FSection:
 
 
 _TOLD = 0.3
-"""Share of a value's spread from which on what the readings' errors make of it is told: a tenth of
+"""Share of a value's spread from which on the part due to the readings' errors is shown: a tenth of
 its variance. Our own choice."""
 
 

@@ -137,7 +137,7 @@ def area_to_pour(layout: Layout) -> Polygon | MultiPolygon | None:
         If the outline is none, or nothing is left of it.
     """
     if layout.whole is not None:
-        # A room told anew, wall by wall, has no area yet; its zones wait for it.
+        # A room described anew, wall by wall, has no area until it closes; its zones wait.
         return zone_areas(layout.whole).get(layout.part or REST)
     outline = outline_of(layout)
     return None if outline is None else left_beside(layout, outline)

@@ -62,7 +62,7 @@ def taken_area(layout: Layout) -> Polygon | None:
         return None
     import shapely
 
-    # In an order of their own, so that the order in which they were told makes no difference.
+    # Sorted, so that the order in which they were described makes no difference.
     shapes = sorted((shape_of(one) for one in obstacles), key=lambda shape: shape.wkb)
     return shapely.union_all(shapes)
 

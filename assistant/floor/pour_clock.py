@@ -37,5 +37,5 @@ def pour_rung_between(job: Job, after: datetime, until: datetime) -> tuple[Ringi
         Ringing("edge-lost", due, "The working time of the edge is over.", "Edge, time over."),
     )
     told = tuple(each for each in rung if after < each.time <= until)
-    # Where nobody was told in time, as in lines that are played, that it is over says it all.
+    # Where the warning comes too late, as in played lines, only that it is over is said.
     return told[-1:]

@@ -1,4 +1,4 @@
-"""The parts of a pour: what lies between the fronts that were told."""
+"""The parts of a pour: what lies between the fronts that were reported."""
 
 from __future__ import annotations
 
@@ -76,7 +76,7 @@ def front_m(job: Job, at: FrontReached | StripPoured) -> float:
 
 
 def parts_of(job: Job, plan: PourPlan) -> tuple[Part, ...]:
-    """What lies between the fronts that were told, each farther than the one before."""
+    """What lies between the fronts that were reported, each farther than the one before."""
     parts: list[Part] = []
     planned = area = at = 0.0
     used = 0
@@ -91,8 +91,8 @@ def parts_of(job: Job, plan: PourPlan) -> tuple[Part, ...]:
         taken = front.bags_used - used
         near = at if parts and parts[-1].bay == bay.number else _next_bay_m(plan, parts)
         batch = _last_batch(job, front)
-        # A strip is told done with the batch that passes its edge: some of it lies beyond, or, at a
-        # wall or where another product begins, is left over. A front that was read stands there.
+        # A strip is called done after the batch that passes its edge: some of it lies beyond, or,
+        # at a wall or where another product begins, is left over. A front that was read is exact.
         beyond = batch if isinstance(front.at, StripPoured) else 0
         part = Part(behind - planned, taken, front.lost, near, to_m, bay.number, square - area,
                     beyond, batch, bay.alike.card.name)  # fmt: skip
@@ -106,7 +106,7 @@ def parts_of(job: Job, plan: PourPlan) -> tuple[Part, ...]:
 
 
 def _with_more(part: Part, job: Job, bags: int) -> Part:
-    """The last part of all, and bags that were poured although it had been told done."""
+    """The last part of all, with bags that were poured after it had been called done."""
     if not bags:
         return part
     batch = job.pour.batches[-1].bags
@@ -120,7 +120,7 @@ def _next_bay_m(plan: PourPlan, parts: Sequence[Part]) -> float:
 
 
 def _read_on(strip: Part, front: Part) -> Part:
-    """A front told once more, farther, with no bag since: the same bags, and where they end."""
+    """Two fronts with no bag between them: one part, whose bags reach to the farther front."""
     return replace(
         strip,
         planned_bags=strip.planned_bags + front.planned_bags,
@@ -132,7 +132,7 @@ def _read_on(strip: Part, front: Part) -> Part:
 
 
 def _by_product(plan: PourPlan, before: float, part: Part) -> list[Part]:
-    """A part, cut where its product changes; nobody told the bags of each, so by their plan."""
+    """A part cut where its product changes, its bags shared out as planned: nobody counted each."""
     if len(plan.products) == 1:
         return [part]
     end, pieces = before + part.planned_bags, list[tuple[Bay, float]]()
@@ -170,7 +170,7 @@ def _by_product(plan: PourPlan, before: float, part: Part) -> list[Part]:
 
 
 def _last_batch(job: Job, front: Front) -> int:
-    """Bags of the batch that was poured last before a front was told."""
+    """Bags of the last batch before a front was reported."""
     before = [batch.bags for batch in job.pour.batches if batch.time <= front.time]
     return before[-1] if before else 0
 

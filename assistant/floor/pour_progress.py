@@ -24,7 +24,7 @@ if TYPE_CHECKING:
     from assistant.products.cards import Card
 
 EDGE_WARNED = timedelta(minutes=2)
-"""So long before an edge is lost it is told."""
+"""How long before an edge is lost it is warned of."""
 
 
 @frozen_identity
@@ -77,7 +77,7 @@ class Progress:
 
     @property
     def over_plan(self) -> bool:
-        """Whether more bags are used than were planned, and nobody told that the end is reached."""
+        """Whether more bags are used than planned, though nobody said that the end is reached."""
         stock = self.stock
         if stock is None:
             return False
@@ -105,7 +105,7 @@ class Progress:
 
     @property
     def batch_missing(self) -> bool:
-        """Whether the part poured last took so much less that a batch may not have been told."""
+        """Whether the part poured last took so few bags that a batch may be missing on record."""
         stock = self.poured_last
         if stock is None:
             return False
@@ -186,7 +186,7 @@ def progress_of(job: Job) -> Progress:
 
 
 def strips_done(job: Job, plan: PourPlan) -> frozenset[int]:
-    """Numbers of the strips whose far edge lies behind the front that was told last."""
+    """Numbers of the strips whose far edge lies behind the last front that was reported."""
     poured = sum(part.planned_bags for part in parts_of(job, plan))
     ends = accumulate(each.planned_bags for each in plan.strips)
     return frozenset(
@@ -236,7 +236,7 @@ def edge_due(job: Job, plan: PourPlan | None, strip: PlannedStrip | None) -> dat
     now, last = _first_times(job, plan, strip)
     edges = [] if strip.strip.edge_wait_min is None or now is None else [max(now, wet)]
     if strip.number > 1 and plan.strips[strip.number - 2].strip.edge_wait_min is not None:
-        # What was poured before so long a wait is lost: told then, it is no edge any more.
+        # What was poured before so long a wait has set; that was said then, and is no edge now.
         edges += [last] if last >= wet else []
     return min(edges) + limit if edges else None
 
@@ -289,7 +289,7 @@ def laid_at(job: Job, bags: float) -> datetime:
 
 
 def strip_start_bags(job: Job, plan: PourPlan, strip: PlannedStrip) -> float:
-    """Bags used when a strip was begun: as told by a front there, else by the plan."""
+    """Bags used when a strip was begun: counted where a front was reported there, else planned."""
     for front in job.pour.fronts:
         at = known_front_m(job, front)
         told = isinstance(front.at, StripPoured) and front.at.strip == strip.number - 1

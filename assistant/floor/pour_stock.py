@@ -22,7 +22,7 @@ YIELD_SD = 0.05
 UNKNOWN_SD = 0.10
 """Of the volume, where too few points are read for an interval. Our own choice, no source."""
 LEAST_RATIO = 0.2
-"""Less is no pour: batches were not told. Our own choice, no source."""
+"""Where so little of the plan was used, batches went unreported. Our own choice, no source."""
 
 
 @frozen_identity
@@ -34,7 +34,7 @@ class Stock:
     planned: float
     """For all that it is poured in, waste included, not rounded."""
     parts: tuple[Part, ...]
-    """Between the fronts told in it."""
+    """What lies between the fronts reported in it."""
     forecast: Forecast
     at_hand: int | None
     """All there are, used ones among them; None where nobody knows."""
@@ -48,7 +48,7 @@ class Stock:
 
     @property
     def since(self) -> int:
-        """Bags used since the last front that was told."""
+        """Bags used since the last front that was reported."""
         return self.used - sum(part.used_bags for part in self.parts)
 
     @property

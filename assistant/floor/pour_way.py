@@ -109,12 +109,12 @@ def frame_direction(job: Job, wind: str) -> Direction:
     Raises
     ------
     Refusal
-        If the room was not told wall by wall, so that nobody knows where north is.
+        If the room was not given wall by wall, so that nobody knows where north is.
     """
     room = job.layout.room
     if not isinstance(room, WalkedRoom) or not room.closed:
         raise Refusal(
-            "Where north is, only a room told wall by wall shows. By its columns or rows: "
+            "Where north is, only a room given wall by wall shows. By its columns or rows: "
             "start at column A, or start at row 1.",
             spoken="Where is north? Say a column or a row.",
         )

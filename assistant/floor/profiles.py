@@ -88,7 +88,7 @@ def _of_grid(job: Job) -> Sequence[Lines]:
     """
     The grid's rows and columns, with the points of one's own that lie on them.
 
-    Rows that have their points at the same places are told together: where a last column of points
+    Rows that have their points at the same places make one group: where a last column of points
     of one's own stands closer, it is the end of its rows.
     """
     grid = whole_grid_of(job.layout)

@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from assistant.flatness.cells import CellGrid
 
 _PER_MM = 1000
-"""Medians are kept to a micrometre, so that packing changes nothing that is told."""
+"""Medians are kept to a micrometre, so that packing them changes no figure in a reply."""
 _NONE = -(2**62)
 
 

@@ -92,7 +92,7 @@ def laid_by_scans(job: Job) -> LaidByScans | None:
     planned, weights = np.full(len(places), np.nan), np.zeros(len(places))
     for zone, part in zone_areas(job.layout).items():
         on = area_of_cells(finer, part).ravel()
-        # A cell across two zones counts in both, each with its share; told with the larger one.
+        # A cell across two zones counts in both, each with its share; the larger sets its finish.
         planned = np.where(on > weights / 2, float(finish_mm_of(job, zone)) - before, planned)
         weights = weights + on
     laid = now - before

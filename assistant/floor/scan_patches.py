@@ -17,7 +17,7 @@ if TYPE_CHECKING:
     from assistant.levels.arrays import FloatArray
 
 LEAST_M2 = 0.05
-"""Of a patch that is told: no grinder and no trowel works on less. Our own choice, no source."""
+"""The smallest patch reported: no grinder or trowel works on less. Our own choice, no source."""
 
 
 @frozen

@@ -1,4 +1,4 @@
-"""The floor against what it is held to: each limit met, not met, or not to be told yet.
+"""The floor against what it is held to: each limit met, not met, or open yet.
 
 A verdict is about these readings and a named limit. It never says that a floor is good enough
 for anything.
@@ -52,7 +52,7 @@ class LimitCheck:
     where: str
     source: str
     tells: str = ""
-    """Where it cannot be told: what would tell."""
+    """Where the verdict is open: which readings would settle it."""
     notes: tuple[str, ...] = ()
 
 
@@ -78,7 +78,7 @@ def overall_verdict(found: Iterable[LimitCheck]) -> bool | None:
     Whether all of it is met.
 
     Ways to try the same thing too: one of them may see what another passes over, so what is met
-    by one is told as that, and the whole is open until the others tell.
+    by one is called met by that one, and the whole is open until the others have a verdict.
     """
     verdicts = [each.met for each in found]
     if False in verdicts:

@@ -12,7 +12,7 @@ from assistant.limits.pour_warnings import weight_warnings
 from assistant.reply.replies import LimitWarning
 
 _OF_THE_FLOOR = ("weight", "points-missing", "points-skipped")
-"""Told of the whole floor, while a zone may be heavier, or read."""
+"""Worked out for the whole floor, so not said of one zone, which may be heavier, or all read."""
 
 
 def zone_warnings(job: Job, zone: str) -> tuple[LimitWarning, ...]:

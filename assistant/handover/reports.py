@@ -22,7 +22,7 @@ def report_files(
     at: Callable[[str], None] = lambda _: None,
 ) -> dict[str, bytes]:
     """
-    The report as a page, and as a PDF where that is asked for; `at` is told each of the steps.
+    The report as a page, and as a PDF where that is asked for; `at` is called as each step begins.
 
     Raises LeadsmanError where a package for it is missing.
     """

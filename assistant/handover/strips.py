@@ -37,7 +37,7 @@ def behind_line(plan: PourPlan, at_m: float) -> HalfPlane:
 
 
 def poured_area(job: Job, area: Polygon | MultiPolygon) -> Polygon | MultiPolygon | None:
-    """What of an area lies behind the last front told; None before any was."""
+    """The part of an area behind the last front reported; None before any was."""
     plan = plan_known(job)
     if plan is None or not job.pour.fronts:
         return None

@@ -57,7 +57,7 @@ class Layout:
     things: Things = field(default_factory=Things)
     """What stands on the floor, goes through it, or runs over it."""
     zones: Mapping[str, ZoneAdded] = field(default_factory=dict)
-    """Parts of the floor by their names, in the order in which they were told."""
+    """Parts of the floor by their names, in the order in which they were named."""
     walk_along: str = "rows"
     """Lines of the grid along which it is walked to and fro: ``rows`` or ``columns``."""
     part: str | None = None

@@ -80,11 +80,11 @@ class PourState:
     """What is known of the pour, as it was said."""
 
     dams: tuple[DamPlaced, ...] = ()
-    """Dams and joints, in the order they were told."""
+    """Dams and joints, in the order in which they were described."""
     started: datetime | None = None
     """When it was said to start, or else when the first batch was poured."""
     start: PourStarted | None = None
-    """What stood against it when it started; None where only a batch was told."""
+    """What stood against it when it started; None where it began with a batch, unannounced."""
     batches: tuple[Batch, ...] = ()
     fronts: tuple[Front, ...] = ()
     counted: Counted | None = None
@@ -92,9 +92,9 @@ class PourState:
     pauses: tuple[Pause, ...] = ()
     spiked: datetime | None = None
     edge_strip: bool = False
-    """Whether the edge strip was told to stand."""
+    """Whether somebody said that the edge strip stands."""
     joints: frozenset[int] = frozenset()
-    """Numbers of the joints that were told to be carried through."""
+    """Numbers of the joints that somebody said are carried through."""
     flow: Measure | None = None
     """How far the mix tried last spread."""
     left_over: str | None = None

@@ -22,7 +22,7 @@ def is_poured(job: Job) -> bool:
     """Whether the pour was said to be finished."""
     if latest_started(job.site.clocks, "pour") is not None:
         return True
-    told = job.slab or job  # told to be poured where no pour was recorded
+    told = job.slab or job  # somebody said that it is poured, with no pour on record
     return second_survey_is_open(told) and told.pour.stopped is None
 
 

@@ -80,7 +80,7 @@ Thing = Obstacle | JointOrCrack | Drain
 
 @frozen
 class Things:
-    """All of them, in the order they were told."""
+    """All of them, in the order in which they were described."""
 
     obstacles: tuple[Obstacle, ...] = ()
     lines: tuple[JointOrCrack, ...] = ()
@@ -109,7 +109,7 @@ def _kind(thing: Thing) -> str:
 
 
 def after_event(things: Things, event: Event, *, after_pour: bool = False) -> Things:
-    """The things after one of their events; whether it was told of the finished floor."""
+    """The things after one of their events; whether it happened on the finished floor."""
     match event:
         case ObstacleAdded():
             new = Obstacle(
@@ -133,7 +133,7 @@ def after_event(things: Things, event: Event, *, after_pour: bool = False) -> Th
             )
             return replace(things, lines=(*things.lines, line))
         case DrainPlaced():
-            # One drain a point: told again, it is the same drain.
+            # One drain a point: a second one there is the same drain, described again.
             kept = tuple(one for one in things.drains if one.point != event.point)
             return replace(things, drains=(*kept, Drain(event.number, event.point, event.height)))
         case OpeningPlugged():

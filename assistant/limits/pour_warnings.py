@@ -28,7 +28,7 @@ def depth_warnings(
 
     Without a card only high spots and one's own limits are known. With aggregate in the mix the
     card's maximum with aggregate counts, where it has one. What the product does not allow is
-    told before one's own limits, however wide those are.
+    named before one's own limits, however wide those are.
     """
     depth = exact_number(depth_mm)
     if depth < 0:

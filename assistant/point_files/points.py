@@ -18,7 +18,7 @@ MOST_POINTS = 5_000_000
 """Some 500 MB while they are read. Raising it needs as much more memory."""
 
 Seen = Callable[[int], None]
-"""Told how many bytes, or points where those are counted, have been read since it was last told."""
+"""Called with how many bytes (or points, where those are counted) were read since the last call."""
 
 
 class PointFileError(LeadsmanError):

@@ -115,7 +115,7 @@ def read_text(
     columns : str, optional
         What the columns are, as :func:`columns_said` takes it, where the file does not say.
     seen
-        Told of the bytes read.
+        Called with the bytes read since the last call.
     floor : str
         ``slab`` or ``finished floor``: whose points are taken from a table of ours, which holds
         both; those that were not read yet have no height there and are passed over.

@@ -28,17 +28,17 @@ asked about. Lower asks more often where nothing was lost."""
 WARNS_OVER = 0.03
 WARNS_AT_SD = 0.6
 WARNS_AT_CHANCE = 0.9
-"""Short is told where the expected end is over the bags at hand by more than this share of them,
-and by more than this part of its standard deviation; or where they do not do with this chance,
-near the end of a pour by however little. Lower warns earlier, and for nothing more
-often: ``python -m tests.benchmarks.pours`` prints how often."""
+"""A shortage is warned of where the expected end is over the bags at hand by more than this share
+of them, and by more than this part of its standard deviation; or where they do not do with this
+chance, near the end of a pour by however little. Lower warns earlier, and for nothing more often:
+``python -m tests.benchmarks.pours`` prints how often."""
 FRONT_TELLS = (0.7, 0.97)
 """Chances of running short between which it is asked how far the last batch came. Wider asks
 more often; ``python -m tests.benchmarks.pours --batch 2`` prints how often."""
 COARSE, COARSE_FROM, FRONT_TELLS_COARSE = 0.5, 0.2, 0.35
 """Where a batch is more than this share of a usual strip, its count tells so little that, once
 that much of the pour is poured, the front is asked for from that chance on. Of four bags a batch in
-strips of 7.5 it makes of 85 shortages in 100 that are told in time 99, for one front more in a
+strips of 7.5 it makes of 85 shortages in 100 warned of in time 99, for one front more in a
 pour; ``python -m tests.benchmarks.pours --batch 4``."""
 LOSS_LIKELIER = 2.0
 """It is asked for, too, where so many times likelier than before its count something was lost in
@@ -153,7 +153,7 @@ class Forecast:
         return chance
 
     def short(self, bags: ArrayLike) -> BoolArray:
-        """Whether it is to be told that so many bags will not do, (...)."""
+        """Whether to warn that so many bags will not do, (...)."""
         over = self.mean - np.asarray(bags, dtype=np.float64)
         far: BoolArray = (over > WARNS_OVER * np.asarray(bags)) & (over > WARNS_AT_SD * self.sd)
         return far | (self.chance_short(bags) > WARNS_AT_CHANCE)
@@ -236,9 +236,9 @@ def forecast(
     -----
     Used = ratio · planned + lost + what the part differs. The ratio is normal round 1, what is
     lost normal round its mean, so each explanation (nothing lost, or lost in part j) is a
-    conjugate normal whose evidence is known in closed form. At most one loss that nobody told.
-    Where only the batch is known that an end lies in, the normal is cut to it and goes on as the
-    one of the same mean and variance: see :mod:`assistant.pours.parts_seen`.
+    conjugate normal whose evidence is known in closed form. At most one loss is taken that nobody
+    reported. Where only the batch is known that an end lies in, the normal is cut to it and goes on
+    as the one of the same mean and variance: see :mod:`assistant.pours.parts_seen`.
 
     Examples
     --------
@@ -251,7 +251,7 @@ def forecast(
     total = (plan.sum(axis=-1) + rest)[..., None]
     usual = part or (float(plan.mean()) if count else float(np.mean(rest)) / 8)
     batches = np.zeros(count) if beyond is None else np.asarray(beyond, dtype=np.float64)
-    # Explanations along the last axis: nothing lost that was not told, then lost in part j.
+    # Explanations along the last axis: nothing lost unreported, then lost in part j.
     here = np.concatenate([np.zeros((1, count)), np.eye(count)])
     seen = begun_with(expected.ratio_sd, (*taken.shape[:-1], count + 1))
     till, past = taken.cumsum(axis=-1), list[FloatArray]()

@@ -2,7 +2,7 @@
 What the parts of a pour tell of its ratio, one after the other, for each explanation by itself.
 
 Two numbers are followed: the ratio of used to planned that stays, and what the floor has taken so
-far. A front that was read says just how much that was. A strip told done with the batch that
+far. A front that was read says just how much that was. A strip called done after the batch that
 passes its edge says only that it lies within that batch: not in its middle, for where a strip is
 planned to take 7.5 bags and differs little, 8 counted bags leave half a bag beyond it, not one.
 """

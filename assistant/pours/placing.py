@@ -50,7 +50,7 @@ def learnt_minutes(at_min: Sequence[float], bags: Sequence[float]) -> float | No
     -------
     float or None
         The time between batches over the bags poured in it, pauses left out; None before the
-        third batch, and where all were told at once.
+        third batch, and where all were reported at once.
 
     Raises
     ------

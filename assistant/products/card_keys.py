@@ -187,7 +187,7 @@ def _looked_at(values: Mapping[str, Any]) -> tuple[dict[str, Any], tuple[Fault, 
                 checked[key] = found
     for must_stand in (check_one_of_two, check_pair):
         tried(must_stand, values)
-    # What is wrong by itself is told once: it says nothing of what goes with it.
+    # A value that is wrong by itself gets one error; the rules for pairs would only repeat it.
     wrong = values.keys() - checked.keys()
     for check, needs, looks_at in _TOGETHER:
         if checked.keys() >= set(needs) and not wrong & {*needs, *looks_at}:

@@ -1,7 +1,7 @@
 """Reads a job file without opening it for work: for a list, in which many are looked at.
 
-Nothing is locked, changed or checked row by row; what cannot be read is told, and is for the
-opening of that job to judge.
+Nothing is locked, changed or checked row by row. Where something cannot be read the list says so;
+whether it matters is judged when that job is opened.
 """
 
 from __future__ import annotations

@@ -24,7 +24,7 @@ def visible(text: str) -> str:
 
 def visible_part(text: str, most: int) -> str:
     """
-    The same of a text's first signs; how many more there are is told.
+    The first signs of a text made visible, with the number of signs that are left out.
 
     No line that is said is as long as what this is asked for with, but a file may hold any text,
     and megabytes of one would take a screen, or a page, minutes.

@@ -38,7 +38,7 @@ def _edge_reasons(job: Job) -> Iterable[Reason]:
 
 
 def joints_of(job: Job) -> tuple[int, ...]:
-    """The numbers of the joints that were told."""
+    """The numbers of the joints on record."""
     return tuple(one.number for one in job.layout.things.lines if one.kind == "joint")
 
 

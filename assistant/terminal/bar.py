@@ -12,7 +12,7 @@ AFTER_S = 1.0
 """Until it is shown. Less would flash past before it could be read."""
 
 At = Callable[[str], None]
-"""Told what is begun now."""
+"""Called with the step that begins."""
 
 
 @contextmanager
@@ -23,7 +23,7 @@ def progress_bar(*steps: str, plain: bool = False, file: TextIO | None = None) -
     Parameters
     ----------
     *steps : str
-        What is done, in this order; what is given is told as each begins.
+        The names of the steps, in order; the function that is yielded is called as each begins.
     plain : bool
         No bar: it moves the cursor.
     file : TextIO, optional
@@ -40,7 +40,7 @@ def progress_bar(*steps: str, plain: bool = False, file: TextIO | None = None) -
         TextColumn("{task.description}"), BarColumn(), TimeElapsedColumn(),
         console=Console(file=shown_on), transient=True,
     )  # fmt: skip
-    # One step has no share of itself that could be told: it only goes on.
+    # A single step has no share to show; its bar only moves.
     task = progress.add_task(steps[0], total=len(steps) if len(steps) > 1 else None)
     late = threading.Timer(AFTER_S, progress.start)
     late.daemon = True

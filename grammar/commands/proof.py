@@ -21,7 +21,7 @@ class StartLine(Change):
 
     line: int
     start: str | None = None
-    """The point it starts at; None where its places are told, or nobody says where it lies."""
+    """The point it starts at; None where it is given by distances, or nobody says where it lies."""
     end: str | None = None
     along: Measure | None = None
     """Where it starts, from the corner along the first side."""
@@ -186,7 +186,7 @@ class AskProfile(Ask):
     line: str | None = None
     """A column (``B``) or a row (``3``) of points."""
     start: str | None = None
-    """The point that any other line begins at; None where its places are told."""
+    """The point that any other line begins at; None where it is given by distances."""
     end: str | None = None
     along: Measure | None = None
     """As of :class:`StartLine`."""

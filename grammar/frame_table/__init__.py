@@ -4,7 +4,7 @@ What each row of the phrase table is about, in concepts (``grammar/concepts/``):
 Each matter has its own module, named as in ``grammar/phrases/``, and a row is named by its
 template. All concepts of a frame have to be evoked by a line, by words of their own: ``a/b`` is
 either, ``~c`` may be said too, ``!d`` says that something else is meant. A term that is no concept
-is the word itself. That a row's values were said is not told here: its gaps tell it.
+is the word itself. Which values a row needs is not repeated here; the gaps of its template say so.
 """
 
 from __future__ import annotations

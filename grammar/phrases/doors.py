@@ -107,7 +107,7 @@ PHRASES: tuple[Phrase, ...] = (
     Phrase(
         "no doorway step limit",
         LimitDoorwayStep,
-        "steps are told, and none stands against the pour",
+        "steps are reported, and none stands against the pour",
         ("no doorway step limit",),
         _DOORS,
         speakable=False,
@@ -138,7 +138,7 @@ PHRASES: tuple[Phrase, ...] = (
     Phrase(
         "covering <thickness:length>",
         SetCovering,
-        "what will be laid on the finished floor; steps and leaves at doors are told with it",
+        "what will be laid on the finished floor; steps and leaves at doors are worked out with it",
         ("covering 8 millimetres", "covering 3/8 in"),
         _DOORS,
         speakable=False,

@@ -107,7 +107,7 @@ PHRASES: tuple[Phrase, ...] = (
     Phrase(
         "finish at door <door:whole> with covering",
         FinishAtDoor,
-        "the same once the covering lies on it, as told: covering 8 millimetres",
+        "the same once the covering lies on it: say covering 8 millimetres first",
         ("finish at door 1 with covering",),
         _FINISH,
         speakable=False,

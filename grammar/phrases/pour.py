@@ -112,7 +112,7 @@ PHRASES: tuple[Phrase, ...] = (
     Phrase(
         "start at <wall:direction> wall",
         SetPourStart,
-        "the wall that the pour begins at, of a room told wall by wall",
+        "the wall that the pour begins at, of a room given wall by wall",
         ("start at the north wall",),
         _PLAN,
         speakable=False,

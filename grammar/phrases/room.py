@@ -31,7 +31,7 @@ PHRASES: tuple[Phrase, ...] = (
     Phrase(
         "close room",
         CloseRoom,
-        "the walls are all told; a misclosure is said",
+        "all walls are given; a misclosure is said",
         ("close room",),
         _ROOM,
         ways=(

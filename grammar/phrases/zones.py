@@ -152,7 +152,7 @@ PHRASES: tuple[Phrase, ...] = (
     Phrase(
         "finish in <zone> <height:reading>",
         SetZoneFinish,
-        "height of the finish in one zone against the zero; the step to its neighbours is told",
+        "height of the finish in one zone against the zero; the step to its neighbours is said",
         ("finish in kitchen +4 mm", "finish in zone 2 minus 3 mm"),
         _ZONES,
         ways=(

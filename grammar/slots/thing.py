@@ -13,7 +13,7 @@ _OBSTACLES = {
 }
 _LINES = {"drain": ("drain", "gully"), "joint": ("joint",), "crack": ("crack",)}
 OBSTACLES = tuple(_OBSTACLES)
-_WHY = "a thing is told with its sizes and its place, five numbers in one breath"
+_WHY = "a thing has its sizes and its place, five numbers in one breath"
 
 
 def _words(kinds: dict[str, tuple[str, ...]]) -> dict[str, str]:

@@ -25,7 +25,7 @@ name as well: alone it would be one wherever a zone may be asked for, and "tally
 ``rest`` is what is in no zone.
 """
 SPOKEN_ROOMS = ("kitchen", "bathroom", "bedroom", "office", "garage", "corridor")
-"""Names that may be said aloud; a zone of another name is typed, or told as a numbered one."""
+"""Names that may be said aloud; any other zone's name is typed, or it gets a number instead."""
 _SECOND = ("room", "area", "half", "side", "end", "part")
 _ZONE = ("zone",)
 

@@ -1,6 +1,6 @@
 """How often the forecast of a pour is right: ``python -m tests.benchmarks.pours``.
 
-``--batch 2`` pours in batches of two bags, a strip told done with the batch that passes its edge;
+``--batch 2`` pours in batches of two bags, a strip done with the batch that passes its edge;
 where it is asked how far that batch came, the front is read.
 
 Simulated pours in eight strips of 60 bags: the yield differs by 5 %, the zero by 3 % of the volume,
@@ -69,7 +69,7 @@ def simulated(count: int, hole_bags: float, seed: int, batch: float = 0.0) -> Po
 
 @frozen_identity
 class Told:
-    """What was told of pours, strip by strip; (pours, strips before the last)."""
+    """What was reported of pours, strip by strip; (pours, strips before the last)."""
 
     covered: NDArray[np.bool_]
     """The interval held the end, before a question was answered."""
@@ -78,11 +78,11 @@ class Told:
     short: NDArray[np.bool_]
     asked: NDArray[np.bool_]
     front_asked: NDArray[np.bool_]
-    """Whether it was asked how far the last batch came, and told."""
+    """Whether it was asked how far the last batch came, and answered."""
 
 
 class Parts:
-    """What was told of the parts of many pours, strip by strip."""
+    """What was reported of the parts of many pours, strip by strip."""
 
     def __init__(self, pours: Pours) -> None:
         count = len(pours.used)
@@ -96,7 +96,7 @@ class Parts:
         """Planned bags past the last edge, where the front was read."""
 
     def strip_done(self, strip: int) -> None:
-        """Told done with the batch that passes its edge."""
+        """Called done after the batch that passes its edge."""
         counted = self._pours.counted[:, strip]
         self._planned = np.column_stack([self._planned, BAGS / STRIPS - self._past])
         self._used = np.column_stack([self._used, counted])

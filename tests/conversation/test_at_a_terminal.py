@@ -154,7 +154,7 @@ def kept(*given, make=prompt._session):
 prompt._session, prompt._tell_what_rings = kept, told
 sys.exit(main(sys.argv[1:]))
 """
-"""Told to end while something goes on beside the line, from the second line on."""
+"""Asked to end while something goes on beside the line, from the second line on."""
 
 
 @pytest.mark.parametrize("number", [signal.SIGTERM, signal.SIGHUP])

@@ -1,4 +1,4 @@
-"""Points imported into a job: whole or not at all, told from the room, and looked along."""
+"""Points imported into a job: whole or not at all, laid in the room, and looked along."""
 
 from __future__ import annotations
 

@@ -56,7 +56,7 @@ def test_spoken_it_comes_to_the_same(tmp_path: Path) -> None:
         said = spoken(LINES, journal)
     told = turns()
     assert said == [turn["say"] for turn in told]
-    # the hole is asked about aloud, and the shortage told
+    # the hole is asked about aloud, and the shortage warned of
     assert any("Did it go down a hole?" in each for each in said)
     assert any("short by" in each.lower() for each in said)
 

@@ -93,7 +93,7 @@ def test_one_look_that_was_misread_is_told_by_the_looks_around_it() -> None:
 
 
 def test_there_is_no_grid_without_a_room() -> None:
-    layout = Site(*FLOOR, "wall east 5 metres").job.layout  # told anew, and not closed yet
+    layout = Site(*FLOOR, "wall east 5 metres").job.layout  # described anew, and not closed yet
     assert layout.grid is not None
     assert whole_grid_of(layout) is None
     assert grid_of(layout) is None

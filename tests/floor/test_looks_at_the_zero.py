@@ -239,7 +239,7 @@ def test_a_set_up_tied_on_what_is_sound_is_sound_and_what_it_reads_too() -> None
         (("new set up", "tie on A1 -50", "C1 -40", "new set up", "tie on C1 -9", "D1 -9"),
          {0, 1, 2}, {"A1", "C1", "D1"}),
         (("new set up", "C1 -40", "new set up", "tie on C1 -9", "D1 -9"), {0}, {"A1"}),
-        # the chain is found whichever way round it was told
+        # the chain is found whichever end was named first
         (("new set up", "C1 -40", "new set up", "tie on C1 -9", "tie on A1 -50"), {0, 1, 2},
          {"A1", "C1"}),
     ):  # fmt: skip

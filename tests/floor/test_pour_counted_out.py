@@ -402,7 +402,7 @@ def test_a_front_told_once_more_with_no_batch_since_is_where_the_same_bags_end()
 
 
 def test_bags_after_the_last_strip_are_its_own() -> None:
-    """Told done too early: what is poured then is used all the same."""
+    """Called done too early: what is poured then is used all the same."""
     floor = pouring("batch 20 bags", "batch 20 bags")
     for line, used, batch, beyond in (
         ("front at 12 metres", 40, 20, 0), ("batch 2 bags", 42, 2, 0), ("batch 3 bags", 45, 3, 0),

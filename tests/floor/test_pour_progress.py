@@ -48,7 +48,7 @@ def test_where_the_front_of_a_whole_floor_is_by_the_bags() -> None:
 
 
 def test_which_strip_is_poured() -> None:
-    """By the bags, and past the bags planned for what lies behind the front that was told."""
+    """By the bags, and past the bags planned for what lies behind the front reported."""
     for plan, planned, done, number in (
         (ONE_BAY, 0, 0, 1), (ONE_BAY, 5.9, 0, 1), (ONE_BAY, 6, 0, 2), (ONE_BAY, 6.1, 0, 2),
         (ONE_BAY, 9.9, 0, 2), (ONE_BAY, 10, 0, 3), (ONE_BAY, 16, 0, 3), (ONE_BAY, 99, 0, 3),
@@ -69,7 +69,7 @@ def test_bags_planned_up_to_a_front() -> None:
 
 
 def test_which_bay_a_front_stands_in() -> None:
-    """That of a strip told; of a front, the first in which it lies farther than the last did."""
+    """That of a strip named; of a front, the first in which it lies farther than the last did."""
     front = FrontReached(None, "B", None)
     for metres, planned, number in ((3, 0, 1), (3, 5, 1), (3, 6, 2), (5, 9, 1), (5, 10, 2)):
         bay = bay_of_front(TWO_BAYS, front, metres, planned)
@@ -91,7 +91,7 @@ def test_when_what_lies_past_so_many_bags_was_poured() -> None:
 
 
 def test_where_a_strip_was_begun_is_what_was_told_of_it() -> None:
-    """By a front within 2 cm of its edge, or the strip before it told done; else as planned."""
+    """By a front within 2 cm of its edge, or the strip before it called done; else as planned."""
     for line, bags in (
         ("front at 3.01 metres", 8), ("front at 2.99 metres", 8), ("front at 3.03 metres", 10.08),
         ("front at 2.97 metres", 10.08), ("front at 3.5 metres", 10.08), ("strip 1 done", 8),

@@ -70,7 +70,7 @@ def found(met: bool | None) -> LimitCheck:
 
 
 def test_all_limits_of_a_spec_and_each_of_its_ways() -> None:
-    """A way that is met is told as that; whether the whole is, only once the others tell."""
+    """A way that is met is called met; whether the whole is, only once the others have one."""
     for verdicts, of_all in (
         ((True, True), True), ((True, None), None), ((None, None), None),
         ((True, False), False), ((None, False), False), ((None,), None), ((), None),
@@ -123,7 +123,7 @@ def test_the_place_that_decides_is_the_furthest_over_of_those_that_say_so() -> N
     # as far over with either: the larger
     out = worst([tried(False, 4.0), tried(False, 9.0, limit=8.0)])
     assert out.value == 9.0
-    # met is told of what was met, not of what could not be told
+    # "met" is said of what was met, not of what is open
     out = worst([tried(True, 1.0, kind=LINE), tried(None, 2.0)])
     assert (out.met, out.value, out.tells) == (True, 1.0, "")
     out = worst([tried(None, None), tried(None, 0.5)])
@@ -209,7 +209,7 @@ def test_no_gap_is_found_where_no_three_points_lie_under_the_edge() -> None:
         out = gap_of(limit, *ROOM, *FINE, *flat())
         assert out.value == value, length
         assert out.test == f"gap under {length:g} m"
-    # one that is found all the same is told, and is the least there is
+    # one that is found all the same is reported, and is the least there is
     wide = (
         "room 6 by 2 metres",
         "grid 1 metre starting 0 m",

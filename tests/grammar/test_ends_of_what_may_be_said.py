@@ -134,7 +134,7 @@ def test_inches_and_a_part_of_one(said: str, inches: str) -> None:
         ),
         (m("6", "ft"), m("4", "ft"), "(six) [feet] by (four) feet"),
         (m("6", "ft"), m("54", "ft-in"), "(six) feet by (four) feet (six) inches"),
-        # Two sorts of units, or such as no room is told in.
+        # Two sorts of units, or such as no room is measured in.
         (m("6", "m"), m("400", "mm"), None),
         (m("6", "ft"), m("4", "m"), None),
         (m("60", "in"), m("40", "in"), None),

@@ -194,7 +194,7 @@ def test_a_change_is_supposed_and_a_question_or_a_file_is_not(
     monkeypatch.setattr(module, "matches", lambda _: [match_of(STRIKE)])
     words, values = split_words("take out B3"), values_of("take out B3")
     assert list(module._meant(words, values, module._line(words, values), True)) == []
-    # what is told beside a supposed change is no order
+    # a statement beside a supposed change is no order
     found = meant(monkeypatch, "he would strike B3", match_of(STRIKE), supposes=True)
     assert forms(found) == ["what if strike B3"]
 

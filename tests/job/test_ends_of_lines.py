@@ -93,7 +93,7 @@ def test_a_line_may_leave_the_floor_by_a_centimetre() -> None:
         line = f"line 1 from 1 by 5 metres to 3 by {y} metres every 500 mm"
         assert ("leaves the floor" in asked_or_taken(Site(*ROOM), line)) is asks, y
     assert "off the floor" in Site(*ROOM).refused("line 1 from 9 by 7 m to 12 by 7 m every 500 mm")
-    # where nobody told a room, a line may run anywhere
+    # where no room is given, a line may run anywhere
     assert asked_or_taken(Site(), "line 1 from 9 by 7 m to 12 by 7 m every 500 mm") == ""
 
 

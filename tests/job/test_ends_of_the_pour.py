@@ -208,7 +208,7 @@ def test_a_front_lies_farther_than_the_last() -> None:
             floor.told(f"front at {metres} metres")
         else:
             assert "was at 3 m already" in floor.refused(f"front at {metres} metres")
-    # without a plan by what was told in metres
+    # without a plan by what was reported in metres
     bare = Site("batch 2 bags", "front at 3 metres", "front at 5 metres")
     for metres, is_taken in ((5, False), (4, False), (5.001, True)):
         if is_taken:

@@ -246,7 +246,7 @@ def test_a_level_line_divides_by_nothing(site: type[Site]) -> None:
     floor = site(*LONG, *_line(1, " ".join(["3"] * 14)), "flatness")
     assert floor.reply.headline.startswith("FF no bound, FL no bound")
     assert floor.data["ff"] is None
-    # No errors were seen, and the readings have some: what they can show is told.
+    # No errors were seen, though the readings have some: the answer says what they can show.
     assert floor.data["own_interval"]["ff"][0] < floor.data["by_errors"][0]
     tilted = site(*LONG, *_line(1, " ".join(f"{3 * i}" for i in range(14))), "flatness")
     assert (tilted.data["ff"], tilted.data["fl"]) == (None, pytest.approx(317.5 / 30))

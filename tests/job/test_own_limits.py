@@ -1,4 +1,4 @@
-"""Limits of depth of one's own beside the card's: told apart, and neither silences the other.
+"""Limits of depth of one's own beside the card's: named apart, and neither silences the other.
 
 Depths by exact arithmetic; the example card allows 3 to 30 mm.
 """

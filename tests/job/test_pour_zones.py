@@ -213,7 +213,7 @@ def test_a_hole_in_the_last_strip_of_a_product_is_asked_about(site: type[Site]) 
 
 
 def test_a_part_over_two_products_is_cut_between_them(site: type[Site]) -> None:
-    """Nobody told where the hall ended: 60 bags to strip 4 of 48.5 planned, 36.6 in the hall."""
+    """Nobody said where the hall ended: 60 bags to strip 4 of 48.5 planned, 36.6 in the hall."""
     floor = site(*ROOM, *HALL, *CREW, "start at column A",
                  "start pour anyway because this is a test", "batch 20 bags")  # fmt: skip
     for _ in range(2):

@@ -215,7 +215,7 @@ def test_a_hole_is_asked_about_and_the_answer_decides(site: type[Site]) -> None:
 
 
 def test_where_a_front_would_decide_it_is_asked_for(site: type[Site]) -> None:
-    """Strips told done leave open how far the last batch came; a front read there tells it, and is
+    """Strips called done leave open how far the last batch came; a front read there says so, and is
     one part with the strip: 12 bags to 3 m are 19 % more than planned, to 3.55 m they are none."""
     floor = pouring(site, "bags left 40")
     batches(floor, 5)
@@ -440,7 +440,7 @@ def test_how_the_pour_goes(site: type[Site]) -> None:
 
 
 def test_bags_over_the_plan_are_no_silence(site: type[Site]) -> None:
-    """No front was ever told: once all planned bags are used it takes at least what was used."""
+    """Without any front, once all planned bags are used it takes at least what was used."""
     floor = pouring(site)
     batches(floor, 20)
     assert pour(floor)["forecast_bags"][1] == pytest.approx(40.3, abs=0.5)
@@ -549,7 +549,7 @@ def test_far_less_than_planned_asks_for_a_batch_that_was_not_told(site: type[Sit
 def test_a_point_beyond_the_front_of_a_pour_that_stands_still_is_asked_about(
     site: type[Site],
 ) -> None:
-    """F1 lies at 11 m, C2 at 5 m; the front was told at 6 m."""
+    """F1 lies at 11 m, C2 at 5 m; the front was reported at 6 m."""
     floor = pouring(site)
     batches(floor, 10)
     floor.told("front at 6 metres", "stop pour")

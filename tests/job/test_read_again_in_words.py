@@ -1,4 +1,4 @@
-"""Readings in doubt that were read again: what they may differ by, and how it is told."""
+"""Readings in doubt that were read again: what they may differ by, and how the reply words it."""
 
 from __future__ import annotations
 

@@ -298,7 +298,7 @@ def test_the_finish_must_meet_a_drain_and_nothing_is_averaged() -> None:
     assert "drain 1 at C3 stands 5 mm over the finish".lower() in reasons(site)["drain:1"].lower()
     site.told("finish 20 mm below zero")
     assert "drain:1" not in reasons(site)
-    site.told("finish at zero", "drain at C3 level")  # told again, it is the same drain
+    site.told("finish at zero", "drain at C3 level")  # described again, it is the same drain
     assert [drain.number for drain in site.job.layout.things.drains] == [1]
     assert "drain:1" not in reasons(site)
     assert "drain" in str(site.asked("drain at C3 20").text).lower()

@@ -113,7 +113,7 @@ def test_the_weight_is_one_of_all_warnings_and_nothing_else_is_missing(site: typ
         assert [w.id for w in every if warnings.warning_kind(w) == "weight"]
         rest = tuple(w for w in every if warnings.warning_kind(w) != "weight")
         assert warnings.warnings_but_weight(job) == rest
-    # Told unasked with the last reading, not on the way.
+    # Said unasked with the last reading, not on the way.
     assert "weight" not in site(*FLOOR, *deep[:-1]).ids
     assert "weight" in site(*FLOOR, *deep).ids
 

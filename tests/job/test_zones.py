@@ -352,7 +352,7 @@ def test_a_side_is_never_guessed() -> None:
     assert floor.job.zones.of("kitchen").finish_mm == 4
 
 
-# --- told, undone, kept ---------------------------------------------------------------------------
+# --- described, undone, kept ----------------------------------------------------------------------
 
 
 def test_tally_and_order_name_the_zones_and_their_numbers_add_up() -> None:

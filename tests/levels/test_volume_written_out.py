@@ -58,7 +58,7 @@ def volume_as_documented(
 def test_a_volume_is_that_of_clipped_normals(finish: float, common: float) -> None:
     found = volume_with_interval(FLOOR, ROOM, finish, common_sd_m=common)
     mean, sd, (means, sds, weights) = volume_as_documented(FLOOR, finish, common)
-    # Surfaces of less than a fiftieth of the best one's weight are left out, which is told.
+    # Surfaces of less than a fiftieth of the best one's weight are left out, and the reply says so.
     assert found.mean_m3 == pytest.approx(mean, rel=5e-3)
     assert found.sd_m3 == pytest.approx(sd, rel=2e-2)
     assert found.area_m2 == pytest.approx(24)

@@ -1,4 +1,4 @@
-"""A strip told done with the batch that passes its edge, against scipy's truncated normal."""
+"""A strip called done after the batch that passes its edge, against scipy's truncated normal."""
 
 from __future__ import annotations
 

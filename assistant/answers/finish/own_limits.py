@@ -1,4 +1,4 @@
-"""Answers about limits of depth of one's own, told apart from the product's."""
+"""Answers about limits of depth of one's own, kept apart from the product's."""
 
 from __future__ import annotations
 

@@ -42,7 +42,7 @@ def source_told(job: Job) -> str:
 
 
 def decided_told(job: Job) -> str:
-    """What decided the finish, with no full stop: told, as said, or assumed by nobody's word."""
+    """What decided the finish, without a full stop; or that it is assumed, as nobody set it."""
     if not job.finish_said:
         return "assumed, as nobody has set it"
     return source_told(job) or "as it was said"

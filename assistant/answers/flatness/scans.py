@@ -25,7 +25,7 @@ if TYPE_CHECKING:
 
 _MOST_NAMED = 3
 _HARDLY_M3 = 0.0005
-"""Half a litre is not told."""
+"""Less than half a litre between two scans is called no difference."""
 
 
 def scan_told(moment: Moment, _command: AskScan) -> Reply:

@@ -88,7 +88,7 @@ def _table(every: list[LimitCheck], unit: str, *, many: bool) -> Table:
 
 
 def _against(found: LimitCheck, unit: str) -> tuple[str, str]:
-    """The value and its limit, told apart where they differ."""
+    """The value and its limit, with enough digits that they look different where they differ."""
     if not found.unit:
         return "-" if found.value is None else whole_f(found.value), whole_f(found.limit)
     if found.value is None:

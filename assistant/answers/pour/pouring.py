@@ -162,7 +162,7 @@ def _overdue(progress: Progress, now: datetime) -> tuple[str, ...]:
 
 
 def _waited(too_long: tuple[timedelta, timedelta] | None) -> tuple[str, ...]:
-    """That an edge waited longer than it may, told once."""
+    """Warns that the edge waited longer than it may before the batch that met it."""
     if too_long is None:
         return ()
     waited, limit = (shown_length(each) for each in too_long)

@@ -54,7 +54,7 @@ from grammar.commands.pour import (
 )
 
 SAME_BATCH = timedelta(seconds=15)
-"""A batch told again so soon may be the same one, heard twice. Our own choice, no source."""
+"""A second batch reported so soon may be the first, heard twice. Our own choice, no source."""
 
 
 def start_pour(job: Job, command: StartPour, world: World) -> Decision:
@@ -152,7 +152,7 @@ def finish_strip(job: Job, command: FinishStrip, _world: World) -> Decision:
 
 TOO_SOON = 0.4
 """A front that so small a part of the bags planned up to it has reached is asked about: a strip
-heard wrongly, or batches not told. Our own choice, no source."""
+heard wrongly, or batches that nobody reported. Our own choice, no source."""
 
 
 def _too_soon(
@@ -178,7 +178,7 @@ def _too_soon(
 
 
 def _check_past_the_last(job: Job, at_m: float) -> None:
-    """The same without a plan, by the fronts that were told in metres."""
+    """Without a plan, refuse a front that is no farther than one already reported in metres."""
     told = [metres(each.at.distance) for each in job.pour.fronts
             if isinstance(each.at, FrontReached) and each.at.distance is not None]  # fmt: skip
     if told and at_m <= max(told) + 1e-6:

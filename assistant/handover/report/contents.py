@@ -144,7 +144,7 @@ def report_of(job: Job, name: str, *, short: bool = False) -> Report:
 
 AnyPart = TypeVar("AnyPart")
 LONGEST = 3000
-"""Signs of one text; a line that is told has a third of it, a file that somebody made may hold
+"""Signs of one text; a line of a job has at most a third of it, a file that somebody made may hold
 more. Written out as its number a sign takes ten, and a PDF/A takes 32,767 in one piece."""
 
 

@@ -36,7 +36,7 @@ RIGHT_AT_LEAST = {"said_on_site": 92.5, "second": 93.0, "third": 81.5, "unseen":
 WRONG_AT_MOST = {"unseen": 4.1}
 """Percent, where the goal is not met."""
 ANOTHER_AT_MOST = {"unseen": 1}
-"""A note in which an address was told: its words are on record, as said."""
+"""A note with an address in it: its words are on record, as said."""
 
 
 @pytest.fixture(scope="module")
