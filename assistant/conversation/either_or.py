@@ -28,7 +28,7 @@ MOST_SPOKEN = 4
 
 @frozen
 class Choice:
-    """Something that may have been said."""
+    """One of the commands that may have been said, with its words."""
 
     command: Command
     """The command, complete."""

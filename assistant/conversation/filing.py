@@ -47,7 +47,7 @@ def filing_reply(files: JobFiles | None, job: Job, command: Filing) -> Reply:
 
 
 def renamed(was: Path, now: Path) -> Reply:
-    """The job has another name."""
+    """The reply once the job has another name."""
     return Reply(
         f"The job is called {now.stem} now; it was {was.stem}.",
         f"Renamed to {_spoken(now)}.",
@@ -67,7 +67,7 @@ def copied_reply(was: Path, copy: Path) -> Reply:
 
 
 def exported(was: Path, copy: Path) -> Reply:
-    """There is a copy outside the list."""
+    """The reply once there is a copy outside the list."""
     there = copy.resolve()
     return Reply(
         f"Exported {was.stem}: {copy.name} is the whole job.",
@@ -78,7 +78,7 @@ def exported(was: Path, copy: Path) -> Reply:
 
 
 def put_away(was: Path, now: Path, *, open_here: bool) -> Reply:
-    """The job is out of the list."""
+    """The reply once the job is out of the list."""
     back = "bring back job" if open_here else f"leadsman jobs back {now.stem}"
     still = "It is still open here till you quit. " if open_here else ""
     return Reply(
@@ -90,7 +90,7 @@ def put_away(was: Path, now: Path, *, open_here: bool) -> Reply:
 
 
 def brought_back(now: Path, *, open_here: bool) -> Reply:
-    """The job is in the list again."""
+    """The reply once the job is in the list again."""
     there = f"In {now}" if open_here else f"To open it: leadsman --job {now}"
     return Reply(
         f"{now.stem} is back in the list.",

@@ -43,7 +43,7 @@ def _stands_alone(command: Command) -> bool:
 
 
 def left_to_the_keyboard() -> Reply:
-    """The line is about the program."""
+    """Says that a line about the program itself is only taken at its keyboard."""
     return Reply("That is for the keyboard of the program. To leave, close this page.")
 
 
@@ -75,10 +75,10 @@ def on_record_already(events: Sequence[str]) -> Reply:
 
 
 def too_many(waiting: int) -> str:
-    """One device sends faster than is answered."""
+    """Says that a device sends lines faster than they are answered."""
     return f"{waiting} lines of this device wait already; nothing recorded. Send it again."
 
 
 def program_ended_reply() -> str:
-    """The program takes no more."""
+    """Says that the program has ended and takes no more lines."""
     return "The program has ended; nothing recorded of this line."

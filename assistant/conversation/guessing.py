@@ -85,15 +85,15 @@ class Guess:
     """What a line was most likely about."""
 
     command: Command | None
-    """None where something is missing."""
+    """None where the line lacks something that the command needs."""
     question: str
-    """What is missing, asked in few words."""
+    """Asks for what the line lacks, in few words."""
     point: str | None = None
     """A point whose reading is all that is missing."""
     meaning: Meaning | None = None
     """What the command comes to."""
     refused: Refusal | SurveyError | None = None
-    """Or why the job cannot take it."""
+    """Why the job cannot take the command."""
 
 
 def best_guess(text: str, job: Job, world: World) -> Guess | None:

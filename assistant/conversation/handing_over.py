@@ -14,7 +14,7 @@ from grammar.commands import Filing
 from grammar.commands.handover import DrawPicture, ExportJob, WriteReport
 
 FILES = (ExportJob, DrawPicture, WriteReport)
-"""What writes files."""
+"""The commands that write files."""
 
 
 def handed_over(files: JobFiles | None, job: Job, command: Filing) -> Reply:

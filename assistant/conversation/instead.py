@@ -28,7 +28,7 @@ class LastReading:
     line: int | None = None
     """The line that it is a value of; None of a point's."""
     number: int = 0
-    """Which of the line's values."""
+    """Which of the line's values it is, counted from 1."""
 
 
 def last_reading(job: Job) -> LastReading | None:

@@ -22,7 +22,7 @@ class Meaning:
     """The command, complete."""
     decision: Decision
     reply: Reply | None = None
-    """The answer to an ask."""
+    """The answer, where the command only asks."""
 
     @property
     def outcome(self) -> object:

@@ -64,7 +64,7 @@ class Waiting:
         return not any(self.question.stays_open_for(command) for command in commands)
 
     def is_answered_in(self, utterances: Sequence[Utterance]) -> bool:
-        """Whether its answer is on record."""
+        """Whether an utterance on record has answered it."""
         return any(each.said.startswith(f"{self.said}\n") for each in utterances)
 
     def _sentence(self, text: str, meanings: Sequence[Command], job: Job) -> Sentence:

@@ -101,7 +101,7 @@ def too_long(characters: int, longest: int) -> Reply:
 
 
 def nothing_recorded(fault: JournalError) -> Reply:
-    """The disk could not be written."""
+    """Says that the disk could not be written, so that nothing was recorded."""
     told = str(fault)
     if not told.startswith("Nothing was recorded"):
         told = f"Nothing was recorded: {told}"
@@ -177,7 +177,7 @@ def no_such_reading(last: LastReading | None) -> Reply:
 
 
 def left_alone(question: Question) -> Reply:
-    """The user cancelled the question."""
+    """Says that what was asked about is left as it was."""
     about = question_subject(question)
     return Reply(f"{about}: left as it was, nothing recorded.")
 

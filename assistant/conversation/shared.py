@@ -78,7 +78,7 @@ class Standing:
     """How the talk stands, for a page."""
 
     number: int
-    """Of the last turn."""
+    """The number of the last turn."""
     mark: str
     """The same for a page: unlike that of any other run of the program."""
     question: str | None
@@ -90,13 +90,13 @@ class Standing:
 
 
 class Records(Protocol):
-    """What is asked of the record."""
+    """The part of the journal that a shared talk needs."""
 
     def recorded_as(self, line: str) -> int | None:
         """The number of the utterance sent under this id."""
 
     def devices(self) -> frozenset[str]:
-        """Devices that anything on record came from."""
+        """The devices that sent any line on record."""
 
 
 class SharedTalk:
@@ -180,7 +180,7 @@ class SharedTalk:
 
     @property
     def is_empty(self) -> bool:
-        """Whether nothing is to be taken."""
+        """Whether no line waits in the queue."""
         return not self._queue
 
     def close(self) -> None:

@@ -113,7 +113,7 @@ def _possible(left: LeftOpen, job: Job, world: World) -> Iterator[Waiting]:
 
 
 def _command(form: str) -> Command | None:
-    """The command of a short form."""
+    """The command that a short form stands for; None where it is not understood."""
     return next((each for each in _meanings(form) if short_form(each) == form), None)
 
 

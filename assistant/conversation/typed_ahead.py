@@ -62,7 +62,7 @@ class TypedAhead:
 
 
 def _names_a_point(text: str) -> bool:
-    """Whether it says where the walk is."""
+    """Whether a line names the point or place it is about."""
     meanings = _meanings(text)
     return bool(meanings) and all(
         _is_on_the_floor(command) and not is_bare(command) for command in meanings

@@ -16,7 +16,7 @@ from grammar.frozen import frozen
 
 @frozen
 class Whole:
-    """Two lines as one."""
+    """An unfinished line and the one that finished it, taken as one."""
 
     said: str
     """Both, a line each, as an answer stands under its question on record."""

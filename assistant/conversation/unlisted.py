@@ -45,15 +45,15 @@ class Step:
     """What to do about a line; one of these, and ``reply`` where nothing is to be done."""
 
     offer: Question | None = None
-    """To be asked; it waits."""
+    """A change to ask about; it is done only on a yes."""
     answer: Meaning | None = None
     """A question that is answered at once."""
     meanings: tuple[Command, ...] = ()
     """To be taken as if they had been said."""
     reply: Reply | None = None
-    """Why nothing comes of it."""
+    """Says why nothing comes of the line."""
     command: Command | None = None
-    """What the job cannot take."""
+    """The command that the job cannot take."""
     taken_as: str | None = None
     """What an answer is to, or a meaning, in its short form."""
 

@@ -165,5 +165,5 @@ def which_heard(choices: Sequence[Choice]) -> WhichHeard:
 
 
 def _which(commands: Sequence[Command]) -> dict[str, list[str]]:
-    """All choices, for programs."""
+    """All choices as data, for programs that read the JSON."""
     return {"which": [short_form(command) for command in commands]}

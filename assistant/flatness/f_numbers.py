@@ -61,12 +61,12 @@ class Spread:
 
     @property
     def mean_mm(self) -> float:
-        """Zero of none."""
+        """Their mean, millimetres; zero where there are none."""
         return float(self.values_mm.mean()) if self.values_mm.size else 0.0
 
     @property
     def sd_mm(self) -> float:
-        """Zero of fewer than two."""
+        """Their standard deviation, millimetres; zero of fewer than two."""
         return float(self.values_mm.std(ddof=1)) if self.values_mm.size > 1 else 0.0
 
     @property

@@ -145,7 +145,7 @@ def _way(line: FloatArray) -> FloatArray:
 
 
 def _angle(one: FloatArray, other: FloatArray) -> float:
-    """Between two directions, 0 to 90 degrees."""
+    """The angle between two directions, 0 to 90 degrees."""
     return degrees(float(np.arccos(np.clip(abs(float(one @ other)), 0.0, 1.0))))
 
 

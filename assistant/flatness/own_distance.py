@@ -32,7 +32,7 @@ class AtDistance:
     limit_mm: int
     line: int
     at_m: float
-    """Where, from the line's beginning."""
+    """How far from the line's beginning it is."""
     between_m: tuple[float, float]
     """The two points on either side."""
     noise: float

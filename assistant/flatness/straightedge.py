@@ -29,7 +29,7 @@ class EdgeGap:
     line: int
     """Which of the lines, counted from 0."""
     at_m: float
-    """Where, from the line's beginning."""
+    """How far from the line's beginning the gap is."""
     between_m: tuple[float, float]
     """Where the edge touches on either side."""
     edge_m: float

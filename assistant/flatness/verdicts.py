@@ -41,10 +41,10 @@ MOST_READINGS = 25
 
 @frozen
 class LimitVerdict:
-    """What readings say of a limit."""
+    """Whether readings show that a limit is met."""
 
     met: bool | None
-    """None where they cannot tell."""
+    """None where they are too few or too uncertain to show it."""
     readings_each: int | None = None
     """How often each of the readings concerned would have to be taken, all told, until their mean
     tells; None where that is no way to tell."""

@@ -13,7 +13,7 @@ from assistant.job import Job
 from grammar.frozen import frozen
 
 FINISH, ZERO, MEDIAN = "the finish", "the zero", "the scan's median"
-"""What heights are above."""
+"""What the heights along a line are measured from."""
 
 Place = tuple[float, float]
 

@@ -31,7 +31,7 @@ Common practice, no source."""
 
 
 _NO_LIMIT_M = 1000.0
-"""Deeper than any floor."""
+"""Stands for "no limit": deeper than any floor is poured."""
 
 
 @frozen

@@ -28,7 +28,7 @@ class Cost:
         return f"{figures} {self.currency}".strip()
 
     def as_data(self) -> dict[str, object]:
-        """For programs."""
+        """The cost as data, for programs that read the JSON."""
         return {"value": float(self.amount), "unit": self.currency}
 
 

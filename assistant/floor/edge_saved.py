@@ -14,9 +14,9 @@ from grammar.frozen import frozen
 MOST_MIXERS = 8
 """Mixers tried; more stand in each other's way. Our own choice, no source."""
 MOST_BAYS = 6
-"""Bays side by side that are tried."""
+"""The most bays side by side that are tried."""
 _FASTER = (1.1, 1.2, 1.35, 1.5, 1.75, 2.0, 2.5, 3.0, 4.0)
-"""How much faster a pump is tried."""
+"""How many times as fast as now a pump may place; each is tried in turn."""
 
 
 @frozen

@@ -22,13 +22,13 @@ class FSection:
     """F-numbers, from the lines that carry one."""
 
     lines: tuple[tuple[str, LineF], ...]
-    """By name."""
+    """Each line's name with its F-numbers."""
     sd_mm: float
     ff: float | None
     """None where no line carries one; infinite on a plane."""
     fl: float | None
     ff_between: tuple[float, float] | None
-    """Our own interval."""
+    """An interval for FF, worked out in a way of our own."""
     fl_between: tuple[float, float] | None
     why: tuple[str, ...]
     """What is missing for an E1155 number: each a sentence."""

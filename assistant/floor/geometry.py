@@ -77,7 +77,7 @@ def perimeter_m(walls: tuple[Wall, ...]) -> float:
 
 
 def has_outline(layout: Layout) -> bool:
-    """Whether there is a room, all round."""
+    """Whether there is a room whose walls close."""
     room = layout.room
     return isinstance(room, Rectangle) or (isinstance(room, WalkedRoom) and room.closed)
 
@@ -178,7 +178,7 @@ def zone_of_points(layout: Layout) -> dict[str, str]:
 
 
 def zone_at(layout: Layout, x_m: float, y_m: float) -> str:
-    """The zone of a place."""
+    """The name of the zone that a place lies in."""
     at = np.array([[x_m, y_m]])
     return next((name for name, zone in layout.zones.items() if are_in(zone, at)[0]), REST)
 
@@ -239,7 +239,7 @@ class Places:
     covered: dict[str, tuple[float, float]]
     """Points under an obstacle, which are not to be read, with their places."""
     layout: Layout
-    """Where they lie."""
+    """The layout that they were worked out from."""
 
     @cached_property
     def names(self) -> tuple[str, ...]:

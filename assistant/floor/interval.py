@@ -191,7 +191,7 @@ def left_out_words(job: Job) -> str:
 
 
 def no_interval(job: Job) -> Refusal:
-    """Why there is no interval."""
+    """The refusal that says what an interval of the volume still needs."""
     if not has_outline(job.layout):
         return Refusal("How sure that is needs the room: ", ROOM, ".", spoken="The room first.")
     read = len(depths_of(job.whole or job))

@@ -24,7 +24,7 @@ class LineDoubt:
     number: int
     """Which of the line's values, counted from 1."""
     value_mm: float
-    """As read."""
+    """The value as it was read."""
     expected_mm: float
     """What would be expected there, read from the same zero."""
     sd_mm: float

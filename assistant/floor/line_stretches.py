@@ -19,7 +19,7 @@ class Stretch:
 
     line: int
     first: int
-    """Its values, counted from 1."""
+    """The number of its first value on the line, counted from 1."""
     last: int
     number: int
     """The value that is off most."""
@@ -28,7 +28,7 @@ class Stretch:
     sd_mm: float
     place_m: tuple[float, float]
     places_m: tuple[tuple[float, float], ...]
-    """Of all its values."""
+    """Where each of its values was read."""
     spacing_m: float
 
     def is_at(self, place_m: tuple[float, float]) -> bool:

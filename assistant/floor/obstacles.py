@@ -50,7 +50,7 @@ def _ring(radius: float) -> FloatArray:
 
 
 def off_the_area(layout: Layout) -> tuple[Obstacle, ...]:
-    """All that nothing is poured over."""
+    """The things on the floor that nothing is poured over."""
     return tuple(one for one in layout.things.obstacles if one.is_off_the_area)
 
 

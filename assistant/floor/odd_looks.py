@@ -79,7 +79,7 @@ def cleared_orders(job: Job, watches: Sequence[Watch], until: Mapping[int, int])
 
 
 def _before(seen: Watch) -> ZeroLook | None:
-    """The check before an odd one."""
+    """The last check of the zero before an odd one."""
     if seen.alone is None or seen.alone not in seen.seen[1:]:
         return None
     return seen.seen[seen.seen.index(seen.alone) - 1]

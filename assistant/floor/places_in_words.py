@@ -36,7 +36,7 @@ def place_words(job: Job, x_m: float, y_m: float) -> str:
 
 
 def spoken_place(job: Job, x_m: float, y_m: float) -> str:
-    """The place in words to be said."""
+    """A place in words, to be said aloud."""
     point = point_at(job, x_m, y_m)
     if point is not None:
         return wording.spoken_name(point)

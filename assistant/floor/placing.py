@@ -28,7 +28,7 @@ class Placing:
 
     @property
     def batch_min(self) -> float:
-        """Between two batches."""
+        """Minutes from one batch to the next."""
         return self.batch_bags / self.bags_per_min
 
 
@@ -38,7 +38,7 @@ def placing_of(job: Job) -> Placing | None:
 
 
 def placing_by(settings: Settings) -> Placing | None:
-    """The same, of what was set once."""
+    """How fast bags are placed with the mixers, or the pump, that were last set."""
     pump, mixers = settings.get(PumpSet), settings.get(MixersSet)
     if isinstance(pump, PumpSet) and pump.bags_per_hour is not None:
         return Placing(pump.bags_per_hour / 60, 1, 0)

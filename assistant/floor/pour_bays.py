@@ -90,7 +90,7 @@ class Bay:
 
     @property
     def shape(self) -> Polygon | MultiPolygon:
-        """Where it lies, metres."""
+        """The bay's area as a polygon, in metres."""
         return whole_area(self.alike) if self.area is None else self.area
 
     @property
@@ -113,7 +113,7 @@ class Bay:
         return float(behind) / self.alike.bag_m3
 
     def area_behind_m2(self, at_m: float) -> float:
-        """The same of its area."""
+        """How much of the bay's area lies behind a front."""
         return float(self.fill.area_behind([self.fill.from_m + at_m - self.offset_m])[0])
 
     def front_m(self, bags: float) -> float:

@@ -15,7 +15,7 @@ from grammar.frozen import frozen
 
 @frozen
 class Laid:
-    """What one part took."""
+    """How many bags and litres went into one part of a pour."""
 
     litres: float
     """Waste taken off, and what of its last batch lies beyond its end or is left over there, as

@@ -52,7 +52,7 @@ class PlannedStrip:
     """Counted from 1, in the order they are poured."""
     strip: Strip
     start_min: float
-    """From the first bag of the pour."""
+    """Minutes from the first bag of the pour to the first of this strip."""
     planned_bags: float
     """Waste included, not rounded."""
     bags: int
@@ -110,7 +110,7 @@ class PourPlan:
 
     @property
     def minutes(self) -> float:
-        """From the first bag to the last."""
+        """How long the whole pour takes, from the first bag to the last."""
         return sum(each.strip.minutes for each in self.strips)
 
     @property
@@ -136,7 +136,7 @@ class PourPlan:
         return self.bags_before(bay) + min(max(bay.bags_behind(at_m), 0.0), bay.bags)
 
     def area_to_m2(self, bay: Bay, at_m: float) -> float:
-        """The area of the same."""
+        """Area of all that is poured once the front of a bay stands there."""
         before = sum(each.fill.area_m2 for each in self.floor[: bay.number - 1])
         return before + bay.area_behind_m2(at_m)
 

@@ -44,11 +44,11 @@ class Progress:
     stocks: tuple[Stock, ...] = ()
     """The bags of each product that is poured; none without a plan."""
     now: int = 0
-    """Which of them is poured now."""
+    """Which of these products is poured now, counted from 0."""
     counted: int | None = None
     """All bags there are, where no plan tells of which product."""
     bay: int | None = None
-    """The one that the front stands in."""
+    """The bay that the front stands in."""
 
     @property
     def stock(self) -> Stock | None:

@@ -65,7 +65,7 @@ class PouredPart:
 
 @frozen
 class Poured:
-    """What was really poured."""
+    """How deep the pour came out, from the slab before and the finished floor after it."""
 
     points: tuple[PouredPoint, ...]
     litres: tuple[float, float, float] | None
@@ -76,7 +76,7 @@ class Poured:
     mean_mm: float
     """Over the floor; of the points alone without a room."""
     planned_mean_mm: float
-    """The same of what was planned."""
+    """The mean depth that was planned, over the floor or the points alike."""
     strips: tuple[PouredPart, ...]
     zones: tuple[PouredPart, ...]
     bag_l: float | None

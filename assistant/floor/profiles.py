@@ -40,7 +40,7 @@ class Lines:
     names: tuple[tuple[str, ...], ...]
     """The points, where they have names: k times n, or none."""
     sd_mm: float
-    """Of one height."""
+    """Standard deviation of one height."""
     averaged_m: float = 0.0
     """Length of the stretch that each height is the middle one of; nothing for a reading."""
 
@@ -51,7 +51,7 @@ class Lines:
 
     @property
     def length_m(self) -> float:
-        """Of each line."""
+        """The length of each line."""
         return float(self.along_m[-1] - self.along_m[0])
 
     @property
@@ -151,7 +151,7 @@ def _height(job: Job, name: str) -> float:
 
 
 def _joined(ids: Sequence[str]) -> str:
-    """``rows 1, 2 and 4``."""
+    """Several lines in words: ``rows 1, 2 and 4``."""
     kind = ids[0].split()[0]
     names = wording.join_names([id.split()[1] for id in ids])
     return f"{kind}{'s' * (len(ids) > 1)} {names}"

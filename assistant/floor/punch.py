@@ -49,9 +49,9 @@ class ToMend:
     do: str
     """``grind`` or ``fill``."""
     mm: float
-    """To what was promised."""
+    """How much is to go or to come there, to be as promised."""
     sd_mm: float
-    """Of the reading there."""
+    """Standard deviation of the reading there."""
     clear: bool
     """False where the reading could as well be within what is let pass: read again first."""
     x_m: float | None
@@ -62,7 +62,7 @@ class ToMend:
     bags: float | None
     """Of the product that is poured there, waste included; None to grind, or without a product."""
     passes: int | None
-    """Of a grinder; None to fill."""
+    """How often a grinder goes over it; None where it is filled."""
     mended: int
     """How often it was mended before."""
     seen_by: str = ""

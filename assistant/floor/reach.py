@@ -14,7 +14,7 @@ from grammar.frozen import frozen
 
 @frozen
 class Reach:
-    """What an amount fills."""
+    """How much floor an amount of material fills."""
 
     share: float
     """Of the pour, 1 for all of it or more."""

@@ -43,9 +43,9 @@ class LaidByScans:
     area_m2: float
     """Of the floor: a millimetre in either zero is as many litres."""
     seen_m2: float
-    """Of it, by both."""
+    """How much of the area both scans have seen."""
     sd_mm: float
-    """Of what was laid at one place."""
+    """Standard deviation of what was laid at one place."""
     least: LaidSpot
     most: LaidSpot
     under_slab_m2: float

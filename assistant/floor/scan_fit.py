@@ -33,7 +33,7 @@ class Fit:
 
     @property
     def lies_swapped(self) -> bool:
-        """Whether they do the other way round."""
+        """Whether the points lie in the room once their two columns are swapped."""
         return self.swapped >= LEAST_IN
 
 

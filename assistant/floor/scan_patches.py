@@ -28,12 +28,12 @@ class Patch:
     """How far the worst of them is above what was promised."""
     sd_mm: float
     place_m: tuple[float, float]
-    """Of that one."""
+    """Where the worst of them lies."""
     area_m2: float
     litres: float
     """From there to what was promised, over all of it."""
     places_m: tuple[tuple[float, float], ...]
-    """Of all its cells."""
+    """Where each of its cells lies."""
     side_m: float
 
     def is_at(self, place_m: tuple[float, float]) -> bool:

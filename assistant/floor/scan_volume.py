@@ -31,11 +31,11 @@ class ScanVolume:
     fill_m3: float
     """Up to the finish, where the floor lies below it."""
     above_m3: float
-    """Above the finish; not taken off."""
+    """Volume of floor above the finish; it is not taken off what is to be poured."""
     area_m2: float
-    """Of the floor."""
+    """Area of the floor."""
     seen_m2: float
-    """Of it, under clear cells."""
+    """How much of the floor lies under clear cells."""
     sd_m3: float
     """By the errors of the cells alone, each by itself. That of the zero is common to all of
     them and is no part of this."""

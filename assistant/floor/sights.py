@@ -18,7 +18,7 @@ class Sight:
     what: str
     """In words: ``tie on C4 from set-up 2``."""
     on: str | int
-    """A point, or a benchmark's number."""
+    """The mark that was read: a point's name, or a benchmark's number."""
     height: Height
     exact_mm: Fraction
     """Corrected for offset, not for drift."""

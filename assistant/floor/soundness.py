@@ -20,7 +20,7 @@ from grammar.frozen import frozen
 
 @frozen
 class Soundness:
-    """What is sound."""
+    """Which readings, set-ups and marks of a survey no doubt stands against."""
 
     own: Mapping[int, str]
     """Orders of heights that are doubtful themselves, and why: ``moved``, ``step``."""

@@ -157,7 +157,7 @@ class _Tried:
     limit: float
     sd: float
     at: tuple[str, ...]
-    """Where, then what the edge rests on."""
+    """The place of the gap, then the two places that the edge rests on."""
     edge_m: float
 
 

@@ -41,10 +41,10 @@ class Stop:
     """A pour in two parts."""
 
     first: Half
-    """On the side of A1."""
+    """The half on the side of A1, which is poured first."""
     rest: Half
     bags: int | None
-    """For both at once."""
+    """Bags if both halves were poured at once."""
     edge_m: float
     """How long a dam along the line is."""
     edge_depth_mm: tuple[float, float]

@@ -46,7 +46,7 @@ class Finding:
     """``untied``, ``hangs``, ``moved``, ``step``, ``tie``, ``jumping``, ``neighbours``,
     ``misfit`` or ``zero``."""
     message: str
-    """What it is, and what to do."""
+    """What disagrees, and what to do about it."""
     points: tuple[str, ...] = ()
     """Points to be read again."""
     what: str | None = None
@@ -295,7 +295,7 @@ def _in_parts(floor: KrigedSurface, spots: Spots) -> Iterator[tuple[KrigedSurfac
 
 
 def _where(asked: BoolArray, tile: Tile) -> list[int]:
-    """Rows that are judged in this tile."""
+    """The rows of the points that are judged in this tile, not only looked at."""
     wanted = tile.judged[asked[tile.judged]]
     return [int(row) for row in np.searchsorted(tile.rows, wanted)]
 

@@ -63,7 +63,7 @@ class Suspicion:
 
     point: str
     value_mm: float
-    """As read."""
+    """The reading as it was taken."""
     expected_mm: float
     """The reading expected from the floor around."""
     sd_mm: float

@@ -75,7 +75,7 @@ class Tally:
     aggregate_percent: Decimal
     product: str | None = None
     area_m2: float | None = None
-    """None without a room."""
+    """None where no room is given."""
     depths: Depths | None = None
     """None without a reading."""
     volume_m3: float | None = None
@@ -250,7 +250,7 @@ class _Poured:
 
 @frozen
 class _Takes:
-    """What one product comes to."""
+    """Volume and bags of one product."""
 
     bags: int
     water_l: tuple[float, float]

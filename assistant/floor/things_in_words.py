@@ -15,7 +15,7 @@ def size_words(obstacle: Obstacle) -> str:
 
 
 def spoken_size(obstacle: Obstacle) -> str:
-    """The size to say."""
+    """A thing's size in words, to be said aloud."""
     first = wording.spoken_said(obstacle.first)
     if obstacle.second is None:
         return f"{first} round"
@@ -32,7 +32,7 @@ def where_words(thing: Thing) -> str:
 
 
 def spoken_where(thing: Thing) -> str:
-    """The place to say."""
+    """A thing's place in words, to be said aloud."""
     if isinstance(thing, JointOrCrack):
         ends = [wording.spoken_name(end) for end in (thing.start, thing.end) if end is not None]
         return f"at {ends[0]}" if thing.end is None else " to ".join(ends)
@@ -52,5 +52,5 @@ def name_words(thing: Thing) -> str:
 
 
 def spoken_thing(thing: Thing) -> str:
-    """Its name to say."""
+    """A thing's name in words, to be said aloud."""
     return f"{kind_of(thing)} {wording.spoken_number(thing.number)}"

@@ -41,7 +41,7 @@ SEVERITIES = ("stop", "caution", "note")
 """The gravest first."""
 
 OWN_KINDS = ("under-own-least", "over-own-most")
-"""Of one's own limits of depth."""
+"""Kinds of warning that are about one's own limits of depth."""
 _DEPTH_KINDS = (
     "high-spot", "under-minimum", "over-maximum", "over-aggregate-maximum", *OWN_KINDS,
 )  # fmt: skip

@@ -25,7 +25,7 @@ class HalfPlane:
     """All places on one side of a line."""
 
     start_m: FloatArray
-    """(2,) on the line."""
+    """(2,) a place on the line, metres."""
     inwards: FloatArray
     """(2,) unit vector across the line, into it."""
 
@@ -36,7 +36,7 @@ class HalfPlane:
 
     @property
     def other_side(self) -> HalfPlane:
-        """All places beyond its line."""
+        """The half of the plane on the other side of a zone's line."""
         return HalfPlane(self.start_m, -self.inwards)
 
 

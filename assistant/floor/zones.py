@@ -34,7 +34,7 @@ MET_M = 0.005
 
 @cached
 def _shown(_job: Job) -> dict[str, Job]:
-    """Parts that have been shown as jobs."""
+    """Parts of jobs that were shown as jobs before, kept so that each is made once."""
     return {}
 
 
@@ -136,9 +136,9 @@ class StepBetweenZones:
     lower: str
     higher: str
     step_mm: Fraction
-    """More than zero."""
+    """How high the step between the two finishes is; more than zero."""
     edge_m: float
-    """How long it is."""
+    """How long the edge is that the two zones share."""
 
 
 @cached

@@ -42,7 +42,7 @@ class FloorArea:
 
     @cached_property
     def polygon(self) -> Polygon | MultiPolygon:
-        """The same for shapely."""
+        """The area as a shapely polygon."""
         # Imported late: many commands need no outline.
         import shapely
 

@@ -58,9 +58,9 @@ class Finish:
     slope: tuple[float, float]
     """Rise per metre in x and in y; zero for a level finish."""
     volume_m3: float
-    """To pour."""
+    """The volume to pour."""
     depths_m: FloatArray
-    """(n,) at the points."""
+    """(n,) depths at the points."""
     binding: tuple[Constraint, ...]
     """Wishes that have no room left. Those that keep the finish from going lower are here."""
 

@@ -21,7 +21,7 @@ class Clipped:
     corners_m: FloatArray
     """(q, 2) corners of what is left of the others."""
     piece: IntArray
-    """(q,) the piece each corner belongs to."""
+    """(q,) the number of the piece that each corner belongs to."""
     triangles: IntArray
     """(t, 3) rows of the corners."""
     areas_m2: FloatArray

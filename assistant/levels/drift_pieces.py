@@ -26,7 +26,7 @@ class DriftSegment:
     """Sum of the squares of the times less their mean."""
 
     def at(self, time: float) -> float:
-        """Reading of the line at a time."""
+        """What the fitted line gives for a reading at a time."""
         return self.level + self.slope * (time - self.middle)
 
     def variance(self, time: float, sd: float) -> float:

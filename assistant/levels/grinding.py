@@ -41,9 +41,9 @@ class GrindingOption:
     finish_m: float
     """The level finish it allows."""
     volume_m3: float
-    """To pour then."""
+    """The volume to pour once that is ground off."""
     saved_m3: float
-    """Less than without grinding."""
+    """How much less that is than without grinding."""
     ground_m2: float
     """Area to grind, an estimate: where the floor between the points stands too high."""
     ground_m3: float

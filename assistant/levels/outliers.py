@@ -46,12 +46,12 @@ class Weighing:
     """(k,) rows, likeliest first."""
     expected_m: float
     sd_m: float
-    """Of a reading there."""
+    """Standard deviation of a reading there."""
 
 
 @frozen_identity
 class NeighbourPrediction:
-    """A reading against what its neighbours say."""
+    """A reading beside the one that its neighbours predict."""
 
     suspect: bool
     """Outside the interval, or likelier misheard; by more than a few resolutions."""
@@ -64,7 +64,7 @@ class NeighbourPrediction:
     chance: float
     """That a true reading is as far out or farther."""
     others: int
-    """Readings it was looked at against."""
+    """How many other readings the prediction rests on."""
     misheard: Weighing | None
     """This reading, in row 0, against its likely mishearings; None where none were given."""
 

@@ -20,9 +20,9 @@ class VolumeToFinish:
     volume_m3: float
     """To pour, over all places where the floor is below the finish."""
     area_m2: float
-    """Of the outline."""
+    """Area within the outline."""
     filled_area_m2: float
-    """Of the places where material goes."""
+    """Area of the places where material goes."""
     cut_m3: float
     """To take off, over all places where the floor is above the finish."""
 

@@ -34,7 +34,7 @@ class FillAlong:
     from_m: float
     """Where the floor begins, metres along the direction from the origin of places."""
     to_m: float
-    """Where it ends."""
+    """Where it ends, metres from the same origin."""
     _at_m: FloatArray
     """(t, 3) where the corners of each piece lie along the direction, ascending."""
     _depth_m: FloatArray
@@ -44,12 +44,12 @@ class FillAlong:
 
     @property
     def volume_m3(self) -> float:
-        """All that is to be poured."""
+        """The whole volume to be poured."""
         return float(self._area_m2 @ self._depth_m.mean(axis=1))
 
     @property
     def area_m2(self) -> float:
-        """All the floor, high spots among it."""
+        """The whole area of the floor, with its high spots."""
         return float(self._area_m2.sum())
 
     def volume_behind(self, lines_m: ArrayLike) -> FloatArray:

@@ -123,7 +123,7 @@ class Forecast:
 
     @property
     def sd(self) -> FloatArray:
-        """Standard deviation of the same."""
+        """Standard deviation of the bags expected at the end."""
         square = (self.weights * (self.sds**2 + self.means**2)).sum(axis=-1) - self.mean**2
         sd: FloatArray = np.sqrt(np.maximum(square, 0.0))
         return sd

@@ -55,7 +55,7 @@ class Mix:
 
     @property
     def wet_density_kg_m3(self) -> float:
-        """Of the mix as poured."""
+        """Density of the mix as it is poured."""
         return self.mass_kg / self.yield_m3
 
 

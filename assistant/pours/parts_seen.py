@@ -25,7 +25,7 @@ class SeenParts:
     """Bags."""
     taken_variance: FloatArray
     together: FloatArray
-    """Covariance of both."""
+    """Covariance of the ratio and of what was taken."""
     evidence: FloatArray
     """Logarithm of how likely what was seen is."""
     surprise: FloatArray

@@ -47,7 +47,7 @@ class Strip:
     edge_wait_min: float | None
     """The longest that its far edge waits; None where it ends at a wall or a dam."""
     edge_limit_min: float
-    """The longest that it may wait."""
+    """The longest that its edge may wait for the next mix."""
 
     @property
     def edge_lost(self) -> bool:
@@ -60,11 +60,11 @@ class Pace:
     """How fast material comes, and how long it stays workable on the floor."""
 
     m3_per_min: float
-    """Placed, all mixers together."""
+    """How fast mix is placed, by all mixers together."""
     edge_limit_min: float
     """From being poured until it must be met."""
     batch_min: float = 0.0
-    """Between two batches: no edge waits less."""
+    """Minutes between two batches; every edge waits at least so long."""
 
 
 def widest_m(pace: Pace, depth_m: float, front_m: float) -> float:

@@ -45,15 +45,15 @@ class HighSpots:
     worst_m: FloatArray | None
     """(2,) the place likeliest short; None when every place belongs to a known high spot."""
     worst_chance: float
-    """That it is short there."""
+    """The chance that the depth at that place is short."""
     worst_depth_m: float
-    """Depth expected there."""
+    """The depth expected at that place."""
     worst_sd_m: float
-    """Its standard deviation."""
+    """Standard deviation of that depth."""
     places_m: FloatArray
     """(q, 2) the places looked at."""
     chances: FloatArray
-    """(q,) that each is short."""
+    """(q,) the chance of each that its depth is short."""
 
 
 def hidden_high_spots(

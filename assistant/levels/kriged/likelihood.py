@@ -112,7 +112,7 @@ class LikelihoodData:
         return np.hstack([drift, follows])
 
     def part(self, rows: IntArray) -> LikelihoodData:
-        """Some of the readings."""
+        """The data of some of the readings."""
         points = self.points_m[rows]
         return LikelihoodData(
             points,

@@ -26,7 +26,7 @@ class Mixture:
 
     @property
     def mean(self) -> FloatArray:
-        """(m,)"""
+        """(m,) means of the mixture."""
         mean: FloatArray = self.weights @ self.means
         return mean
 

@@ -43,7 +43,7 @@ class Inverse:
         return Inverse(larger, self.log_det + float(np.log(left)))
 
     def without(self, row: int) -> Inverse:
-        """With one row less."""
+        """The inverse without one of the readings."""
         kept = np.delete(np.arange(len(self.matrix)), row)
         column, own = self.matrix[kept, row], float(self.matrix[row, row])
         smaller = self.matrix[np.ix_(kept, kept)]

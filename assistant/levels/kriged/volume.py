@@ -75,7 +75,7 @@ class Volume:
 
 @frozen_identity
 class Share:
-    """What one surface says of the volume."""
+    """The volume's mean and variance by one of the weighed surfaces."""
 
     surface: SolvedCovariance
     weight: float
