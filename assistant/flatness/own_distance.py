@@ -8,6 +8,9 @@ are tests of DIN 18202.
 
 from __future__ import annotations
 
+from collections.abc import Callable
+from math import inf
+
 import numpy as np
 from numpy.typing import ArrayLike
 
@@ -40,7 +43,11 @@ class AtDistance:
 
 
 def worst_facet(
-    along_m: ArrayLike, heights_mm: ArrayLike, longest_m: float, limits: LimitsByDistance
+    along_m: ArrayLike,
+    heights_mm: ArrayLike,
+    longest_m: float,
+    limits: LimitsByDistance,
+    unseen: Callable[[float], float] = lambda _apart_m: 0.0,
 ) -> AtDistance | None:
     """
     The gap between two high points that passes by most the limit at their own distance.
@@ -54,6 +61,9 @@ def worst_facet(
     longest_m : float
         The longest edge that is laid; shorter ones are too.
     limits : LimitsByDistance
+    unseen : function of a distance, metres
+        The share of the limit there that the readings may hide: with it the facet that is found is
+        the one that leaves least room for what they hide.
 
     Returns
     -------
@@ -68,7 +78,7 @@ def worst_facet(
     along, heights = as_profiles(along_m, heights_mm)
     longest = min(checked_length(longest_m), float(along[-1] - along[0]))
     lines = heights.reshape(-1, len(along))
-    best: AtDistance | None = None
+    best, best_by = None, (-inf, -inf)
     for left, right in _ends(along, longest):
         inner = slice(
             int(np.searchsorted(along, left + _DUST_M)),
@@ -76,7 +86,13 @@ def worst_facet(
         )
         if inner.start < inner.stop:
             limit = limits.at(right - left)
-            best = _worse(best, _facet(along, lines, left, right, inner, limit))
+            found = _facet(along, lines, left, right, inner, limit)
+            if found is None:
+                continue
+            # By how far it is over its limit; of those as far the larger one.
+            by = (found.mm - limit * (1 - unseen(right - left)), found.mm)
+            if best is None or by > best_by:
+                best, best_by = found, by
     return best
 
 
@@ -120,13 +136,6 @@ def _facet(
 def _height(lines: FloatArray, row: int, part: float) -> FloatArray:
     one, other = lines[:, row], lines[:, row + 1]
     return one if part == 0 else other if part == 1 else one + (other - one) * part
-
-
-def _worse(one: AtDistance | None, other: AtDistance | None) -> AtDistance | None:
-    if one is None or other is None:
-        return one or other
-    # By how far it is over its limit; of those as far the larger one.
-    return max(one, other, key=lambda each: (each.mm - each.limit_mm, each.mm))
 
 
 def worst_of_three(

@@ -11,6 +11,7 @@ from dataclasses import replace
 from typing import TYPE_CHECKING
 
 from assistant.events.flatness import OwnSpecSet, SpecChosen
+from assistant.floor.by_distance import ByDistance, neighbours_of, own_distance_of
 from assistant.floor.f_section import SPACING, section_of
 from assistant.floor.geometry import depths_of
 from assistant.floor.hand_gaps import HAND_SD_MM, laid_by_hand
@@ -26,7 +27,6 @@ from assistant.units.lengths import exact_mm
 from grammar.frozen import frozen
 
 if TYPE_CHECKING:
-    from assistant.flatness.own_distance import AtDistance
     from assistant.flatness.verdicts import LimitVerdict
 
 FULL = 1e-6
@@ -159,6 +159,8 @@ class _Tried:
     at: tuple[str, ...]
     """The place of the gap, then the two places that the edge rests on."""
     edge_m: float
+    wave_m: float | None = None
+    """The wave of which the readings may hide a share; None for one as long as the edge."""
 
 
 def _worst_of(
@@ -213,6 +215,8 @@ def _what_tells(job: Job, worst: _Tried, length_m: float) -> str:
     from assistant.flatness.verdicts import hidden_share, settled_by
 
     edge = wording.distance(length_m, job.reading_unit)
+    wave_m = worst.wave_m or length_m
+    wave = wording.distance(round(wave_m, 3), job.reading_unit)
     spacing = wording.distance(round(worst.lines.spacing_m, 3), job.reading_unit)
     if worst.edge_m < length_m - FULL:
         return f"readings in a line as long as {edge}"
@@ -225,14 +229,14 @@ def _what_tells(job: Job, worst: _Tried, length_m: float) -> str:
         if worst.lines.averaged_m:
             return "levels of points, as cells of a scan level out what lies within them"
         return _FINER
-    hidden = hidden_share(worst.lines.spacing_m, length_m, worst.lines.averaged_m)
+    hidden = hidden_share(worst.lines.spacing_m, wave_m, worst.lines.averaged_m)
     if hidden == np.inf:
         closer = wording.distance(_closer_m(job), job.reading_unit)
-        return f"a line read every {closer}, as points {spacing} apart show little under {edge}"
+        return f"a line read every {closer}, as points {spacing} apart show little under {wave}"
     value = worst.value or 0.0
     if value <= worst.limit and value + hidden * worst.limit > worst.limit:
         share = wording.figure(100 * hidden, 0)
-        return f"closer readings: {spacing} apart they miss up to {share} % of a wave of {edge}"
+        return f"closer readings: {spacing} apart they miss up to {share} % of a wave of {wave}"
     return _FINER
 
 
@@ -294,63 +298,46 @@ def place_on(job: Job, lines: Lines, line: int, along_m: float) -> str:
 
 
 def _own_distance(job: Job, spec: Spec, limit: SpecLimit) -> LimitCheck:
-    from assistant.flatness.own_distance import worst_facet
-
     assert limit.length_m is not None
     assert limit.columns is not None
     longest, columns = float(limit.length_m), limit.columns
 
-    def worst(lines: Lines) -> AtDistance | None:
-        return worst_facet(lines.along_m, lines.heights_mm, longest, columns)
+    def looked(lines: Lines, choices: int) -> ByDistance | None:
+        return own_distance_of(lines, longest, columns, choices)
 
-    return _by_distance(job, spec, "gap by own distance", worst, longest, between=True)
+    return _by_distance(job, spec, "gap by own distance", looked, longest)
 
 
 def _three_points(job: Job, spec: Spec, limit: SpecLimit) -> LimitCheck:
-    from assistant.flatness.own_distance import worst_of_three
-
     assert limit.columns is not None
     columns = limit.columns
 
-    def worst(lines: Lines) -> AtDistance | None:
-        return worst_of_three(lines.along_m, lines.heights_mm, columns)
+    def looked(lines: Lines, choices: int) -> ByDistance | None:
+        return neighbours_of(lines, columns, choices)
 
-    return _by_distance(job, spec, "level by neighbours", worst, 0.0, between=False)
+    return _by_distance(job, spec, "level by neighbours", looked, 0.0)
 
 
 def _by_distance(
     job: Job,
     spec: Spec,
     test: str,
-    worst: Callable[[Lines], AtDistance | None],
+    looked: Callable[[Lines, int], ByDistance | None],
     length_m: float,
-    *,
-    between: bool,
 ) -> LimitCheck:
-    from assistant.flatness.verdicts import hidden_share, levelled_out, verdict
-
     tried = []
     choices = sum(int(np.isfinite(each.heights_mm).sum()) for each in lines_of(job))
     for lines in lines_of(job):
-        found = worst(lines)
-        if found is None:
+        by = looked(lines, choices)
+        if by is None:
             continue
-        apart = found.between_m[1] - found.between_m[0]
-        hidden = found.limit_mm * (
-            hidden_share(lines.spacing_m, length_m, lines.averaged_m)
-            if between
-            else 1 - levelled_out(lines.averaged_m, apart)
-        )
-        said = verdict(
-            found.mm,
-            found.limit_mm,
-            lines.sd_mm * found.noise,
-            hidden_mm=hidden,
-            choices=choices,
-        )
+        found = by.found
         at = _places(job, lines, found.line, found.at_m, found.between_m)
-        sd = lines.sd_mm * found.noise
-        tried.append(_Tried(lines, said, found.mm, found.limit_mm, sd, at, length_m))
+        tried.append(
+            _Tried(
+                lines, by.said, found.mm, found.limit_mm, by.sd_mm, at, length_m, by.wave_m
+            )
+        )  # fmt: skip
     limit = max((each.limit for each in tried), default=0.0)
     return _worst_of(job, spec, test, limit, tried, length_m, [])
 

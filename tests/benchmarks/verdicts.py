@@ -3,7 +3,8 @@ How often "met" and "not met" are wrong, and how often it cannot be told, on dra
 
 A floor is a sum of undulations of wavelengths from 0.8 to 9 m, deeper where they are longer, and
 is stretched so that its true worst value lies from 30 % under a limit to 30 % over it. It is read
-at some spacing with errors of some deviation; the truth is that of the same lines every 50 mm.
+at some spacing with errors of some deviation; the truth is that of the same lines every 50 mm, of
+gaps by their own distance every 100 mm, and of levels by neighbours at the points themselves.
 
     python -m tests.benchmarks.verdicts 2000
 """
@@ -25,13 +26,20 @@ from assistant.flatness.f_numbers import (
     own_interval,
     pooled_spread,
 )
+from assistant.flatness.limits_by_distance import LimitsByDistance
+from assistant.flatness.own_distance import worst_facet, worst_of_three
 from assistant.flatness.straightedge import gaps_under, worst_gap
 from assistant.flatness.verdicts import f_verdict, hidden_share, places_in_reach, verdict
+from assistant.floor.by_distance import neighbours_of, own_distance_of
+from assistant.floor.profiles import LINE, Lines
 from assistant.levels.arrays import FloatArray
+from assistant.limits.specs import specs_named
 
 FINE_M = 0.05
 EDGE_M = 2.0
 LONG_M = 6.0
+LONGEST_M = 4.0
+"""The longest edge of DIN 18202's own distances."""
 LINES = 3
 WAVES_M = (0.8, 1.3, 2.0, 3.2, 5.0, 9.0)
 FROM_MEMORY = Constants(4.57 * 25.4, 12.5 * 25.4)
@@ -108,6 +116,61 @@ def gap_verdicts(random: Generator, spacing_m: float, noise_mm: float, floors: i
     return count
 
 
+def distance_verdicts(
+    random: Generator, row: int, spacing_m: float, noise_mm: float, floors: int, *, levels: bool
+) -> Count:
+    """By a row of DIN 18202: levels by neighbours, or gaps by the distance they are at."""
+    step = round(spacing_m / FINE_M)
+    fine = np.arange(0, LONG_M + FINE_M / 2, FINE_M)
+    along, limits = fine[::step], din(row)
+    count = Count()
+    for _ in range(floors):
+        floor = drawn(random)
+        times = random.uniform(0.7, 1.3)
+        if levels:
+            floor *= times * _to_its_limit(along, floor[:, ::step], limits, levels=True)
+        else:
+            floor *= times * _to_its_limit(fine[::2], floor[:, ::2], limits, levels=False)
+        read = floor[:, ::step] + random.normal(0, noise_mm, (LINES, len(along)))
+        lines = Lines(
+            LINE, "along", ("1", "2", "3"), along, read, np.zeros((*read.shape, 2)), (), noise_mm
+        )
+        looked = (
+            neighbours_of(lines, limits, read.size)
+            if levels
+            else own_distance_of(lines, LONGEST_M, limits, read.size)
+        )
+        count.add(None if looked is None else looked.said.met, times <= 1)
+    return count
+
+
+def din(row: int) -> LimitsByDistance:
+    """The limits of a row of DIN 18202."""
+    columns = specs_named(f"DIN 18202 row {row}")[0].limits[0].columns
+    assert columns is not None
+    return columns
+
+
+def _to_its_limit(
+    along: FloatArray, floor: FloatArray, limits: LimitsByDistance, *, levels: bool
+) -> float:
+    """What brings a floor exactly to its limits: all its gaps grow alike."""
+    stretch = 1.0
+    for _ in range(20):
+        tall = floor * stretch
+        found = (
+            worst_of_three(along, tall, limits)
+            if levels
+            else worst_facet(along, tall, LONGEST_M, limits)
+        )
+        assert found is not None
+        if abs(found.mm - found.limit_mm) < 1e-6:
+            break
+        # The one that is furthest over is at its limit then, and by less and less another is over.
+        stretch *= found.limit_mm / max(found.mm, 0.1 * found.limit_mm)
+    return stretch
+
+
 def f_verdicts(random: Generator, noise_mm: float, floors: int, *, flatness: bool) -> Count:
     """Of an F-number against a limit up to 30 % off the true one of the same lines."""
     constant = FROM_MEMORY.flatness_mm if flatness else FROM_MEMORY.levelness_mm
@@ -152,6 +215,16 @@ def main(floors: int, seed: int = 1) -> None:
     for spacing, noise in ((0.1, 0.2), (0.3, 0.2), (0.3, 0.5), (0.3, 1.0), (0.5, 0.5)):
         count = gap_verdicts(random, spacing, noise, floors)
         print(f"gap under 2 m, points every {spacing} m, readings ± {noise} mm: {count.told}")
+    for levels, settings in (
+        (False, ((0.1, 0.2), (0.3, 0.2), (0.3, 0.5), (0.5, 0.5), (1.0, 0.5))),
+        (True, ((0.3, 0.2), (0.5, 0.5), (1.0, 0.5), (1.0, 1.0))),
+    ):
+        name = "level by neighbours" if levels else "gap by own distance"
+        for row in (1, 3):
+            for spacing, noise in settings:
+                count = distance_verdicts(random, row, spacing, noise, floors, levels=levels)
+                at = f"points every {spacing} m, readings ± {noise} mm"
+                print(f"DIN row {row}, {name}, {at}: {count.told}", flush=True)
     for flatness, noises in ((True, (0.1, 0.3, 1.0)), (False, (0.3, 1.0))):
         name = "FF" if flatness else "FL"
         for noise in noises:
