@@ -9,6 +9,12 @@ from assistant.floor.geometry import places_of
 from assistant.floor.heights import reading_sd_mm, survey_of
 from assistant.floor.interval import Spots, natural_fit_of, spots_of
 from assistant.floor.late_numpy import np
+from assistant.floor.off_plan import (
+    checks_in_survey,
+    is_of_slab,
+    off_as_a_whole_mm,
+    unlooked_zeros,
+)
 from assistant.floor.steps import steps_of
 from assistant.floor.suspicion import FEWEST_READINGS
 from assistant.floor.ties import how_to_tie
@@ -44,7 +50,7 @@ class Finding:
 
     why: str
     """``untied``, ``hangs``, ``moved``, ``step``, ``tie``, ``jumping``, ``neighbours``,
-    ``misfit`` or ``zero``."""
+    ``misfit``, ``zero`` or ``plan``."""
     message: str
     """What disagrees, and what to do about it."""
     points: tuple[str, ...] = ()
@@ -104,13 +110,13 @@ def _by_one_look(job: Job) -> set[str]:
 
 def _unchecked(job: Job) -> Iterator[str]:
     found = survey_of(job)
-    read = {reading.set_up for reading in job.readings.values()}
-    unseen = [n for n, seen in enumerate(found.watches) if n in read and not seen.checks]
+    unseen = unlooked_zeros(job)
+    since = "the pour" if all(is_of_slab(job, number) for number in unseen) else "it was set"
     if len(found.watches) == 1 and unseen:
-        yield "the zero since it was set"
+        yield f"the zero since {since}"
     elif unseen:
         numbers = wording.join_names([str(number + 1) for number in unseen])
-        yield f"the zero of set-up {numbers} since it was set"
+        yield f"the zero of set-up {numbers} since {since}"
     if _too_few_to_compare(job):
         yield "the readings against each other, with too few on the floor"
 
@@ -122,6 +128,7 @@ def _too_few_to_compare(job: Job) -> bool:
 def _findings(job: Job) -> Iterator[Finding]:
     yield from _of_set_ups(job)
     yield from _of_zeros(job)
+    yield from _of_plan(job)
     yield from _of_ties(job)
     yield from jumping_points(job)
     yield from of_neighbours(job)
@@ -177,6 +184,22 @@ def _of_zeros(job: Job) -> Iterator[Finding]:
     off = zero_off_mm(job)
     if abs(off) > good_mm(job.survey):
         yield Finding("zero", zero_moved_words(job, off), what="zero", off_mm=off)
+
+
+def _of_plan(job: Job) -> Iterator[Finding]:
+    """A poured floor that is off its plan as a whole, by a zero that nobody looked at since."""
+    off = off_as_a_whole_mm(job)
+    if off is None or abs(off) <= good_mm(job.survey) or not unlooked_zeros(job):
+        return
+    size = wording.length(round(abs(off), 1), job.reading_unit)
+    yield Finding(
+        "plan",
+        f"As a whole the floor lies {size} {'above' if off > 0 else 'below'} the planned finish, "
+        "and the zero was not looked at since the pour. Look at it before anything is ground or "
+        "filled: check zero, with what it shows.",
+        what="zero",
+        off_mm=off,
+    )
 
 
 def _odd_look(number: int, seen: Watch) -> str:
@@ -363,12 +386,14 @@ def _by(mm: float, unit: str) -> str:
 
 def _notes(job: Job) -> Iterator[str]:
     found = survey_of(job)
-    checks = sum(seen.checks for seen in found.watches)
+    checks = sum(checks_in_survey(job, number) for number in range(len(found.watches)))
     if checks:
         often = "once" if checks == 1 else f"{checks} times"
-        yield f"The zero was looked at {often} after it was set."
+        after = "after it was set" if job.slab is None else "since the pour"
+        yield f"The zero was looked at {often} {after}."
     else:
-        yield "The zero was not looked at since it was set: check zero level."
+        since = "it was set" if job.slab is None else "the pour"
+        yield f"The zero was not looked at since {since}: check zero level."
     if found.sigma0 is not None:
         how = "more than" if found.too_large else "as"
         yield f"Ties and readings differ {how} the instrument promises (factor {found.sigma0:.1f})."

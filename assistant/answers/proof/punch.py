@@ -8,6 +8,7 @@ from assistant.answers.parts import Answerer, Moment
 from assistant.errors import Refusal
 from assistant.events.proof import PointsMended, PromiseMade
 from assistant.floor.geometry import places_of
+from assistant.floor.off_plan import off_as_a_whole_mm, unlooked_zeros
 from assistant.floor.off_promise import is_flat_only, is_level_only
 from assistant.floor.proof_lines import profiles_of
 from assistant.floor.punch import GRIND, PASS_MM, ToMend, punch_of, whole_bags
@@ -104,6 +105,7 @@ def punch_listed(moment: Moment, _command: AskPunch) -> Reply:
             tuple(details),
             data=data,
         )
+    details += _as_a_whole(job, float(limit.mm))
     details += _totals(found, unit)
     grind = sum(each.do == GRIND for each in found)
     fill = len(found) - grind
@@ -121,6 +123,21 @@ def punch_listed(moment: Moment, _command: AskPunch) -> Reply:
         cautions=cautions_at("grind") if grind else (),
         data=data,
     )
+
+
+def _as_a_whole(job: Job, most: float) -> list[str]:
+    """What is off all over the floor alike: the floor, or a zero that nobody looked at since."""
+    off = None if is_flat_only(job) else off_as_a_whole_mm(job)
+    if off is None or abs(off) <= most:
+        return []
+    size = wording.length(round(abs(off), 1), job.reading_unit)
+    told = f"As a whole the floor lies {size} {'above' if off > 0 else 'below'} the planned finish."
+    if unlooked_zeros(job):
+        told += (
+            " The zero was not looked at since the pour, and may have moved: look at it before "
+            "anything is ground or filled (check zero, with what it shows)."
+        )
+    return [told]
 
 
 def _not_met(job: Job) -> list[str]:

@@ -10,6 +10,7 @@ from assistant.errors import Refusal
 from assistant.floor import survey_warnings, warnings
 from assistant.floor.geometry import depths_of
 from assistant.floor.heights import survey_of
+from assistant.floor.off_plan import checks_in_survey
 from assistant.floor.survey_check import (
     AGAIN,
     TRUST,
@@ -78,6 +79,7 @@ def _points(findings: tuple[Finding, ...]) -> tuple[str, ...]:
 _AT_NO_POINT = {
     "misfit": "ties and readings disagree",
     "zero": "the zero has moved",
+    "plan": "the floor is off the plan as a whole",
     "step": "some were read after the zero moved",
 }
 """To say of what speaks against a survey and is at no point."""
@@ -132,7 +134,7 @@ def _set_up_table(job: Job) -> tuple[Table, ...]:
         if number == 0:
             height = "the datum"
         points = str(len(read_from(job, number)))
-        rows.append((str(number + 1), height, points, str(found.watches[number].checks)))
+        rows.append((str(number + 1), height, points, str(checks_in_survey(job, number))))
     return (Table("Set-ups", ("Set-up", "Zero", "Points", "Checks"), tuple(rows)),)
 
 
