@@ -8,13 +8,14 @@ from itertools import islice
 from grammar.commands import Answer, Change, Command, Filing
 from grammar.commands.talk import TakeBack, WhatIf
 from grammar.filling import MOST_ASKED, filled, lacking_of, slots_of
-from grammar.framed import is_told_of_others, lines_of, may_be_done
+from grammar.framed import is_told_of_others, may_be_done
 from grammar.frozen import frozen
 from grammar.language import short_form
 from grammar.likely import NO_ROW, LikelyRow, likely_rows, row_of, rows_named, strange_words
 from grammar.phrase import Phrase
 from grammar.slots import ROLES
 from grammar.small_words import DENIALS
+from grammar.values_meant import lines_of
 from grammar.values_said import Said
 from grammar.words import Word
 

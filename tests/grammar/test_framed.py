@@ -9,7 +9,7 @@ from collections.abc import Iterator
 
 import pytest
 
-from grammar import filling
+from grammar import filling, values_meant
 from grammar import framed as module
 from grammar.commands import Command
 from grammar.filling import filled, parsed
@@ -32,7 +32,7 @@ def row(template: str) -> Phrase:
 
 
 def values_of(line: str) -> tuple[Said, ...]:
-    return tuple(module._values(split_words(line), ()))
+    return tuple(values_meant._values(split_words(line), ()))
 
 
 def match_of(
@@ -55,7 +55,7 @@ def meant(
     evoked: dict[str, tuple[frozenset[int], ...]] = {}
     if supposes:
         evoked["suppose"] = (frozenset((0,)),)
-    read = module._line(words, values)
+    read = values_meant._line(words, values)
     seen = EvokedLine(read.words, read.roots, read.values, evoked, read.weights)
     monkeypatch.setattr(module, "matches", lambda _: list(of))
     return list(module._meant(words, values, seen, supposes))
@@ -193,7 +193,7 @@ def test_a_change_is_supposed_and_a_question_or_a_file_is_not(
     # nothing is supposed where no word says so
     monkeypatch.setattr(module, "matches", lambda _: [match_of(STRIKE)])
     words, values = split_words("take out B3"), values_of("take out B3")
-    assert list(module._meant(words, values, module._line(words, values), True)) == []
+    assert list(module._meant(words, values, values_meant._line(words, values), True)) == []
     # a statement beside a supposed change is no order
     found = meant(monkeypatch, "he would strike B3", match_of(STRIKE), supposes=True)
     assert forms(found) == ["what if strike B3"]
@@ -328,7 +328,7 @@ def test_what_is_supposed_comes_before_what_is_said(monkeypatch: pytest.MonkeyPa
 
 def lines_of(line: str) -> list[list[str]]:
     """The values of a line in each way that they may be meant."""
-    ways = module._lines(line, split_words(line), ())
+    ways = values_meant.values_and_words(line, split_words(line), ())
     return [[f"{value.sort} {value.text}" for value in values] for values, _ in ways]
 
 
