@@ -9,6 +9,7 @@ from datetime import datetime
 from assistant.events.kinds import Event
 from assistant.job.clock_readings import in_order
 from assistant.job.draft import Draft
+from assistant.job.effects import take_all
 from assistant.job.history import about_the_record, in_force
 from assistant.job.state import EMPTY, Job, Utterance
 from assistant.reply.times import UNTIMED
@@ -48,7 +49,7 @@ def record(
     if put_back or any(about_the_record(event) for event in events):
         return _fold_history(history)
     draft = Draft(job)
-    draft.take_all(events, time)
+    take_all(draft, events, time)
     return draft.finished(history)
 
 
@@ -70,7 +71,7 @@ def _fold_history(history: tuple[Utterance, ...]) -> Job:
     at = dict(zip((utterance.number for utterance in history), times, strict=True))
     draft = Draft(EMPTY)
     for utterance in in_force(history):
-        draft.take_all(utterance.events, at[utterance.number])
+        take_all(draft, utterance.events, at[utterance.number])
     return replace(draft.finished(history), clock_put_back=times != readings)
 
 

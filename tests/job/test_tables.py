@@ -14,7 +14,7 @@ from assistant.decide import DECIDERS, World, decide, resolve
 from assistant.errors import Refusal
 from assistant.events import Event, Setting
 from assistant.job import EMPTY
-from assistant.job.draft import TAKEN_BY
+from assistant.job.effects import TAKEN_BY
 from assistant.record.event_rows import event_classes
 from grammar import PHRASES, understand
 from grammar.commands import Change, Command
