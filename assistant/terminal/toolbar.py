@@ -7,7 +7,7 @@ from fractions import Fraction
 from assistant.floor.tally import Tally
 from assistant.floor.walk import points_missing
 from assistant.job import Job, being_read, is_poured_over
-from assistant.terminal.depth_map import depth_text
+from assistant.terminal.map_marks import depth_text
 
 GAP = "  "
 

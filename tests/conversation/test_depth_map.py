@@ -8,7 +8,8 @@ from assistant.conversation.conversation import Conversation
 from assistant.decide import World
 from assistant.record.journal import Journal
 from assistant.reply.replies import FloorMap, MapSpot
-from assistant.terminal.depth_map import depth_text, draw
+from assistant.terminal.depth_map import draw
+from assistant.terminal.map_marks import depth_text
 from assistant.terminal.map_walls import Walls, is_within, walls_of
 
 LETTERS = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
