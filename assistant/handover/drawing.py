@@ -5,7 +5,7 @@ from __future__ import annotations
 import io
 from typing import TYPE_CHECKING, Any
 
-from assistant.answers.overview import floor_map
+from assistant.answers.overview.drawn_map import floor_map
 from assistant.answers.parts import depth_cell
 from assistant.errors import LeadsmanError
 from assistant.floor.obstacles import shape_of

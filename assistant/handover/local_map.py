@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from typing import Any
 
-from assistant.answers.overview import floor_map
+from assistant.answers.overview.drawn_map import floor_map
 from assistant.errors import LeadsmanError
 from assistant.floor.geometry import area_to_pour
 from assistant.floor.obstacles import shape_of

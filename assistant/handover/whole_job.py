@@ -5,7 +5,7 @@ from __future__ import annotations
 import json
 from typing import Any
 
-from assistant.answers.overview import floor_map
+from assistant.answers.overview.drawn_map import floor_map
 from assistant.events.jobs import AddressSet, ClientNamed
 from assistant.floor.survey_check import verdict_of
 from assistant.floor.tally import tally_of
