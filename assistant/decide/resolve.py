@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 
-from assistant.decide.things import with_known_things
+from assistant.decide.things.lines import with_known_things
 from assistant.decide.unit_meant import is_unit_open
 from assistant.decide.unsaid import with_unit
 from assistant.decide.walk import same_reading

@@ -8,14 +8,12 @@ import pytest
 import shapely
 
 from assistant.decide.questions import HowBig, YesOrNo
-from assistant.decide.things import (
-    _ends,
+from assistant.decide.things.lines import _ends, _the_one, with_known_things
+from assistant.decide.things.obstacles import (
     _from_corner,
     _sticks_out_m,
-    _the_one,
     place_measured,
     thing_name,
-    with_known_things,
 )
 from assistant.errors import Refusal
 from assistant.events.readings import ReadingStruck

@@ -7,7 +7,7 @@ from math import ceil, hypot
 from assistant.answers.parts import Moment
 from assistant.answers.proof.drawn import height_bar
 from assistant.decide.parts import length_of
-from assistant.decide.things import place_measured
+from assistant.decide.things.obstacles import place_measured
 from assistant.errors import Refusal
 from assistant.floor.along import Along, Place, heights_along
 from assistant.floor.scan import scan_of

@@ -16,7 +16,7 @@ from assistant.decide.parts import (
 )
 from assistant.decide.proof.line_doubts import unless_odd, value_name
 from assistant.decide.questions import YesOrNo
-from assistant.decide.things import place_measured
+from assistant.decide.things.obstacles import place_measured
 from assistant.errors import Refusal
 from assistant.events.proof import (
     LineEnded,

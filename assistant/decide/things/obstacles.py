@@ -1,34 +1,18 @@
-"""What stands on the floor, goes through it, or runs over it."""
+"""What stands on the floor, and takes of the area that is poured."""
 
 from __future__ import annotations
 
-from dataclasses import replace
 from typing import TYPE_CHECKING
 
-from assistant.decide.parts import (
-    Decider,
-    Decision,
-    World,
-    height_said,
-    lacks_side,
-    length_of,
-    side_question,
-)
+from assistant.decide.parts import Decider, Decision, World, length_of
 from assistant.decide.questions import HowBig, YesOrNo
-from assistant.decide.readings import check_line, check_point
+from assistant.decide.readings import check_point
 from assistant.decide.room import layout_after, room_words
-from assistant.decide.suspect import DATUM, unless_far_off
-from assistant.decide.walk import line_in_order
 from assistant.errors import Refusal
 from assistant.events.kinds import Event
 from assistant.events.readings import ReadingStruck
 from assistant.events.things import (
-    CrackRepaired,
-    DrainPlaced,
-    LineMarked,
     ObstacleAdded,
-    OpeningPlugged,
-    ThingDropped,
 )
 from assistant.floor.geometry import outline_of, place_of_point, places_of
 from assistant.floor.obstacles import shape_of
@@ -40,15 +24,7 @@ from assistant.units.lengths import exact_mm
 from assistant.units.measures import measure_of, measured_m
 from grammar.commands import Change, Command, Measure
 from grammar.commands.things import (
-    AddCrack,
-    AddDrain,
-    AddJoint,
-    AddJointAlong,
-    AddJointBetween,
     AddObstacle,
-    DropThing,
-    PlugOpening,
-    RepairCrack,
 )
 
 if TYPE_CHECKING:
@@ -66,11 +42,9 @@ def thing_name(kind: str, number: int) -> str:
     return f"{kind} {number}"
 
 
-def _said(kind: str, number: int) -> str:
+def said_thing(kind: str, number: int) -> str:
+    """As it is said: ``column one``."""
     return f"{kind} {wording.spoken_number(number)}"
-
-
-# --- obstacles ---------------------------------------------------------------------------
 
 
 def add_obstacle(job: Job, command: AddObstacle, _world: World) -> Decision:
@@ -184,7 +158,7 @@ def _checked_shape(job: Job, command: AddObstacle, added: ObstacleAdded) -> Poly
         raise Refusal(
             f"That {command.kind} would stand in {name}: they share "
             f"{wording.area(over.area, job.reading_unit)}. If {name} is wrong: drop {name}.",
-            spoken=f"That would stand in {_said(other.kind, other.number)}.",
+            spoken=f"That would stand in {said_thing(other.kind, other.number)}.",
         )
     return shape
 
@@ -267,153 +241,6 @@ def _sticks_out_m(shape: Polygon, room: Polygon) -> float:
     return float(shapely.distance(corners, room).max())
 
 
-# --- one by its number -------------------------------------------------------------------
-
-
-def _check_there(job: Job, kind: str, number: int) -> None:
-    numbers = job.layout.things.numbers(kind)
-    if number in numbers:
-        return
-    if not numbers:
-        raise Refusal(f"There is no {kind} on record.", spoken=f"There is no {kind} on record.")
-    there = wording.join_names([thing_name(kind, each) for each in sorted(numbers)])
-    raise Refusal(
-        f"There is no {thing_name(kind, number)}; there {'is' if len(numbers) == 1 else 'are'} "
-        f"{there}. obstacles lists all.",
-        spoken=f"There is no {_said(kind, number)}.",
-    )
-
-
-def drop_thing(job: Job, command: DropThing, _world: World) -> Decision:
-    _check_there(job, command.kind, command.number)
-    if command.kind in (*OFF_THE_AREA, "drain"):
-        check_not_poured(job)
-    dropped = ThingDropped(command.kind, command.number)
-    layout_after(job, dropped)
-    return Decision((dropped,))
-
-
-def plug_opening(job: Job, command: PlugOpening, _world: World) -> Decision:
-    number = _known_number(job, command)
-    _check_there(job, "opening", number)
-    return Decision((OpeningPlugged(number),))
-
-
-def repair_crack(job: Job, command: RepairCrack, _world: World) -> Decision:
-    number = _known_number(job, command)
-    _check_there(job, "crack", number)
-    return Decision((CrackRepaired(number),))
-
-
-def _known_number(job: Job, command: PlugOpening | RepairCrack) -> int:
-    known = with_known_things(job, command)
-    assert isinstance(known, PlugOpening | RepairCrack)
-    assert known.number is not None  # it is filled in, or refused
-    return known.number
-
-
-# --- drains, joints, cracks ----------------------------------------------------------------
-
-
-def add_drain(job: Job, command: AddDrain, _world: World) -> Decision:
-    check_not_poured(job)
-    check_point(job, command.point)
-    if lacks_side(command.height):
-        return side_question(command, f"Drain at {command.point}", command.height)
-    things = job.layout.things
-    known = next((drain for drain in things.drains if drain.point == command.point), None)
-    number = things.next_number("drain") if known is None else known.number
-    event = DrainPlaced(number, command.point, height_said(command.height))
-    return unless_far_off(
-        job, command, event, (f"Drain at {command.point}", command.height), set_up=DATUM
-    )
-
-
-def add_joint(job: Job, command: AddJoint, _world: World) -> Decision:
-    return _line(job, "joint", command.start, command.end)
-
-
-def with_known_things(job: Job, command: Command) -> Command:
-    """The command with what is left out of it and can only be one thing."""
-    lines = job.layout.things.lines
-    if isinstance(command, RepairCrack) and command.number is None:
-        open_cracks = [one.number for one in lines if one.kind == "crack" and not one.repaired]
-        return replace(command, number=_the_one(job, "crack", open_cracks))
-    if isinstance(command, PlugOpening) and command.number is None:
-        obstacles = job.layout.things.obstacles
-        unplugged = [one.number for one in obstacles if not (one.is_off_the_area or one.plugged)]
-        return replace(command, number=_the_one(job, "opening", unplugged))
-    if isinstance(command, AddJointAlong):
-        check_line(job, command.line)
-        points = line_in_order(job, command.line)
-        return AddJoint(points[0], points[-1])
-    return command
-
-
-def _the_one(job: Job, kind: str, numbers: list[int]) -> int:
-    """The only one left, or else the only one there is."""
-    numbers = numbers or list(job.layout.things.numbers(kind))
-    if len(numbers) == 1:
-        return numbers[0]
-    if not numbers:
-        raise Refusal(f"There is no {kind} on record.", spoken=f"There is no {kind} on record.")
-    names = wording.join_names([thing_name(kind, each) for each in sorted(numbers)], last="or")
-    raise Refusal(f"Which {kind}: {names}?", spoken=f"Which {kind}?")
-
-
-def joint_between(job: Job, command: AddJointBetween, _world: World) -> Decision:
-    for line in (command.first_line, command.second_line):
-        check_line(job, line)
-    raise Refusal(
-        "From which point to which point does the joint run? It is kept by its ends: joint, a "
-        "point, to, and a point.",
-        spoken="From which point to which point?",
-    )
-
-
-def add_crack(job: Job, command: AddCrack, _world: World) -> Decision:
-    return _line(job, "crack", command.start, command.end)
-
-
-def _line(job: Job, kind: str, start: str, end: str | None) -> Decision:
-    if start == end:
-        raise Refusal(
-            f"A {kind} from {start} to {start} has no length; crack at {start} is one at a point.",
-            spoken=f"A {kind} runs from one point to another.",
-        )
-    places: tuple[Measure, ...] = place_measured(job, start)
-    if end is not None:
-        places += place_measured(job, end)
-    things = job.layout.things
-    for line in things.lines:
-        if (line.kind, _ends(line.places)) == (kind, _ends(places)):
-            raise Refusal(
-                f"That is {thing_name(kind, line.number)} already.",
-                spoken=f"That is {_said(kind, line.number)} already.",
-            )
-    return Decision((LineMarked(kind, things.next_number(kind), start, end, places),))
-
-
-def _ends(places: tuple[Measure, ...]) -> set[tuple[Measure, Measure]]:
-    """Where a line ends, whichever end was given first; each end by both of its distances."""
-    return set(zip(places[::2], places[1::2], strict=True))
-
-
-def _resolved_before(job: Job, command: Change, world: World) -> Decision:
-    """A joint along a line is a joint from its first point to its last."""
-    joint = with_known_things(job, command)
-    assert isinstance(joint, AddJoint)
-    return add_joint(job, joint, world)
-
-
 DECIDERS: dict[type[Change], Decider] = {
     AddObstacle: add_obstacle,
-    DropThing: drop_thing,
-    PlugOpening: plug_opening,
-    AddDrain: add_drain,
-    AddJoint: add_joint,
-    AddCrack: add_crack,
-    AddJointAlong: _resolved_before,
-    AddJointBetween: joint_between,
-    RepairCrack: repair_crack,
 }
