@@ -73,12 +73,11 @@ class Taking:
         if not meanings:
             return self._doing.not_ok(text, Reply("No command in that; nothing recorded."))
         line = being_read(self._doing.job).proof.open_line
-        whose = self._ahead.whose_value(meanings, line)
-        if whose is not None and not self._question.is_asked:
+        asked = self._question.question if self._question.is_asked else None
+        whose = self._ahead.whose_value(meanings, line, asked)
+        if whose is not None:
             return self._doing.not_ok(text, whose, meanings[0])
-        offered = (
-            None if self._question.is_asked else offered_reading(text, meanings, self._doing.job)
-        )
+        offered = None if asked else offered_reading(text, meanings, self._doing.job)
         if offered is not None:
             return self._done(text, offered)
         if whole := completed(before, text, meanings, is_asked=self._question.is_asked):

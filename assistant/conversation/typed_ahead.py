@@ -9,10 +9,13 @@ import re
 from collections.abc import Sequence
 
 from assistant.conversation.question import is_bare
+from assistant.conversation.saying import whose_value
+from assistant.decide import Question
 from assistant.reply.replies import Reply, Turn
 from grammar import Misunderstood, understand
-from grammar.commands import Change, Command
+from grammar.commands import Answer, Change, Command
 from grammar.commands.kinds import OPEN_FLOOR
+from grammar.commands.walk import GoToNextLine, SkipPoint
 from grammar.figures import numbers_in
 
 _FIGURE = re.compile(r"\d")
@@ -26,14 +29,24 @@ class TypedAhead:
         self.on = False
         """Whether lines come without anybody seeing what came of the one before."""
         self._refused = ""
+        self._is_offered = False
+        """Whether that line was only offered, so that a yes or no shows that it was seen."""
 
-    def whose_value(self, meanings: Sequence[Command], line: int | None = None) -> Reply | None:
+    def whose_value(
+        self, meanings: Sequence[Command], line: int | None = None, asked: Question | None = None
+    ) -> Reply | None:
         """
-        What is said to a bare value that may be for the point left open, or for the next.
+        What is said to a line that goes by the walk: for the point left open, or for the next?
 
-        While a line is read it may be for the place on it that was left open.
+        While a line is read it may be for the place on it that was left open. Where a question
+        waits (`asked`), a value may be its answer, and is not looked at here.
         """
-        if not (self.on and self._refused and meanings and all(map(is_bare, meanings))):
+        if not (self.on and meanings and all(map(_goes_by_the_walk, meanings))):
+            return None
+        if asked is not None:
+            is_value = all(map(is_bare, meanings))
+            return whose_value(asked) if asked.takes_a_value and not is_value else None
+        if not self._refused:
             return None
         if line is not None:
             return Reply(
@@ -51,14 +64,27 @@ class TypedAhead:
         )
 
     def took(self, text: str, turn: Turn) -> None:
-        """Keep in mind a refused line that may have been a reading, until a point is named."""
-        if not self.on:
-            self._refused = ""
-        elif turn.ok:
-            if turn.recorded and self._refused and _names_a_point(text):
-                self._refused = ""
-        elif not self._refused and _may_be_a_reading(text):
-            self._refused = text.strip()
+        """Keep in mind a line not taken that may have been a reading, until a point is named."""
+        if not self.on or (self._is_offered and _answers(text)):
+            self._refused, self._is_offered = "", False
+        elif turn.recorded:
+            if self._refused and _names_a_point(text):
+                self._refused, self._is_offered = "", False
+        elif not self._refused:
+            offered = str(turn.reply.data.get("offered", "")) if turn.ok else ""
+            if _may_be_a_reading(text if not turn.ok else offered):
+                self._refused, self._is_offered = text.strip(), bool(offered)
+
+
+def _goes_by_the_walk(command: Command) -> bool:
+    """Whether it is of the point that is next, whichever that is."""
+    if isinstance(command, SkipPoint):
+        return command.point is None
+    return is_bare(command) or isinstance(command, GoToNextLine)
+
+
+def _answers(text: str) -> bool:
+    return any(isinstance(command, Answer) for command in _meanings(text))
 
 
 def _names_a_point(text: str) -> bool:
@@ -70,9 +96,11 @@ def _names_a_point(text: str) -> bool:
 
 
 def _may_be_a_reading(text: str) -> bool:
+    meanings = _meanings(text)
+    if any(map(_goes_by_the_walk, meanings)):
+        return True
     if not (_FIGURE.search(text) or numbers_in(_WORD.findall(text.lower()))):
         return False
-    meanings = _meanings(text)
     # Of a line that no phrase takes nobody knows what it was.
     return not meanings or any(map(_is_on_the_floor, meanings))
 

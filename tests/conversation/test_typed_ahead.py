@@ -206,3 +206,45 @@ def test_the_other_side_is_another_value(say: Say, talk: Conversation) -> None:
     assert say("C1 +60").reply.ask
     assert say("below").reply.ask
     assert "C1" not in talk.job.readings
+
+
+@pytest.mark.parametrize(
+    "offered", ["minus fiveteen", "levle", "bellow nine", "minus 9?", "skp this one"]
+)
+def test_nothing_follows_by_the_walk_what_was_only_offered(
+    say: Say, talk: Conversation, offered: str
+) -> None:
+    """Of a file, "-13" after "minus fiveteen" was the point's for which fifteen was meant."""
+    talk.ahead.on = True
+    assert (say("A1 -9", "-10", offered).reply.ask or "").startswith("Did you mean: ")
+    for line in ("-13", "same", "skip this one", "next row"):
+        turn = say(line)
+        assert not turn.ok, line
+        assert turn.reply.headline.startswith(f"Which point is that for? “{offered}” before it")
+    assert say("D1 -12").ok
+    assert say("-13").recorded
+    assert list(talk.job.readings) == ["A1", "B1", "D1", "D2"]
+
+
+@pytest.mark.parametrize("answer", ["yes", "no"])
+def test_who_answers_an_offer_has_seen_it(say: Say, talk: Conversation, answer: str) -> None:
+    talk.ahead.on = True
+    say("A1 -9", "-10", "minus fiveteen", answer)
+    assert say("-13").recorded
+
+
+@pytest.mark.parametrize("line", ["skip this one", "skip this one because of a pallet", "next row"])
+def test_no_point_is_passed_over_while_a_reading_before_it_is_asked_about(
+    say: Say, talk: Conversation, line: str
+) -> None:
+    """In a file it is of the point after; the one asked about was skipped in its place."""
+    talk.ahead.on = True
+    say("A1 -9", "-10", "18")
+    turn = say(line)
+    assert (turn.ok, turn.recorded) == (False, ())
+    assert turn.reply.headline.startswith("Which point is that for? C1 is still open")
+    assert not say("below", "-13").recorded, "what was refused since may have been its point"
+
+
+def test_who_sees_the_question_may_pass_its_point_over(say: Say) -> None:
+    assert say("A1 -9", "-10", "18", "skip this one").recorded
