@@ -19,7 +19,7 @@ from typing import Any
 
 from assistant.decide import World, decide, resolve
 from assistant.errors import Refusal, SurveyError
-from assistant.floor.geometry import places_of
+from assistant.floor.places import places_of
 from assistant.job import EMPTY, Job, fold, next_number, record, to_redo, to_undo
 from assistant.job.state import Utterance
 from assistant.products.cards import cards_in, shipped_folder

@@ -28,8 +28,9 @@ from assistant.events.readings import (
 )
 from assistant.events.set_ups import BenchmarkChecked, BenchmarkTied, PointTied, ZeroChecked
 from assistant.floor import warnings
-from assistant.floor.geometry import depths_of, places_of
+from assistant.floor.depths import depths_of
 from assistant.floor.heights import survey_of
+from assistant.floor.places import places_of
 from assistant.floor.survey_check import jumping_points
 from assistant.floor.walk import next_point, points_missing, points_skipped
 from assistant.job import Job, in_force

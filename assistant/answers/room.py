@@ -6,18 +6,9 @@ from typing import Any
 
 from assistant.answers.parts import Answerer, Moment, with_matters
 from assistant.events.room import RoomClosed
-from assistant.floor.geometry import (
-    Places,
-    area_of,
-    gap_m,
-    grid_of,
-    has_outline,
-    is_inside,
-    outline_of,
-    perimeter_m,
-    places_of,
-)
+from assistant.floor.geometry import area_of, gap_m, has_outline, is_inside, outline_of, perimeter_m
 from assistant.floor.obstacles import obstacles_outside
+from assistant.floor.places import Places, grid_of, places_of
 from assistant.floor.steps import cell_of
 from assistant.floor.things_in_words import name_words
 from assistant.job import Job, WalkedRoom

@@ -13,8 +13,9 @@ from assistant.events.things import (
     ObstacleAdded,
     OpeningPlugged,
 )
-from assistant.floor.geometry import area_of, area_to_pour, places_of
+from assistant.floor.geometry import area_of, area_to_pour
 from assistant.floor.obstacles import shape_of
+from assistant.floor.places import places_of
 from assistant.floor.things_in_words import (
     kind_of,
     name_words,

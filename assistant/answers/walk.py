@@ -7,7 +7,8 @@ from assistant.answers.readings import next_words, read_back, replaced_words
 from assistant.events.readings import ReadingTaken
 from assistant.events.walk import PointSkipped, WalkMoved
 from assistant.floor import warnings
-from assistant.floor.geometry import depths_of, places_of
+from assistant.floor.depths import depths_of
+from assistant.floor.places import places_of
 from assistant.floor.walk import next_point, points_missing
 from assistant.reply import wording
 from assistant.reply.replies import Reply

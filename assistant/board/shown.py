@@ -6,7 +6,7 @@ from datetime import datetime
 from typing import Any
 
 from assistant.events.pour import MixWaterSet
-from assistant.floor.geometry import places_of
+from assistant.floor.places import places_of
 from assistant.floor.placing import placing_of
 from assistant.floor.pour_parts import plan_known
 from assistant.floor.pour_progress import Progress, progress_of

@@ -27,7 +27,7 @@ from assistant.conversation.from_afar import (
 from assistant.conversation.lines import utterance_in
 from assistant.conversation.turns import made_turn
 from assistant.errors import JournalError, LeadsmanError
-from assistant.floor.geometry import places_of
+from assistant.floor.places import places_of
 from assistant.floor.walk import next_point, points_missing
 from assistant.record.sent_lines import Sender
 from assistant.reply.replies import Reply, Turn

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from assistant.floor.geometry import places_of
 from assistant.floor.heights import survey_of
+from assistant.floor.places import places_of
 from assistant.floor.pour_progress import progress_of
 from assistant.floor.walk import next_point, points_missing
 from assistant.guide.walk import open_step

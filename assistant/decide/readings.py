@@ -16,7 +16,7 @@ from assistant.events.readings import (
     StepMarked,
     median,
 )
-from assistant.floor.geometry import grid_of, over_point, places_of
+from assistant.floor.places import grid_of, over_point, places_of
 from assistant.floor.steps import cell_of, column_number, line_members
 from assistant.job import Job
 from assistant.reply import wording
@@ -104,7 +104,7 @@ def check_read(job: Job, point: str) -> None:
 
 def check_tied(job: Job, point: str) -> None:
     """Refuse a point that was read from a set-up without a tie to the others."""
-    from assistant.floor.geometry import depths_of
+    from assistant.floor.depths import depths_of
 
     if point in depths_of(job) or point not in job.readings:
         return
@@ -119,7 +119,7 @@ def check_tied(job: Job, point: str) -> None:
 
 def sorted_names(job: Job) -> list[str]:
     """Read points in walking order."""
-    from assistant.floor.geometry import depths_of
+    from assistant.floor.depths import depths_of
 
     return list(depths_of(job))
 

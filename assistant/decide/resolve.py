@@ -9,7 +9,7 @@ from assistant.decide.unit_meant import is_unit_open
 from assistant.decide.unsaid import with_unit
 from assistant.decide.walk import same_reading
 from assistant.errors import Refusal
-from assistant.floor.geometry import places_of
+from assistant.floor.places import places_of
 from assistant.floor.walk import next_point
 from assistant.job import Job, being_read
 from assistant.job.proof import ProofLine

@@ -13,16 +13,13 @@ from assistant.floor.geometry import (
     area_of,
     check_room,
     gap_m,
-    grid_of,
     has_outline,
     is_inside,
     outline_of,
     perimeter_m,
-    places_of,
-    point_here,
-    whole_grid_of,
 )
 from assistant.floor.obstacles import obstacle_over
+from assistant.floor.places import grid_of, places_of, point_here, whole_grid_of
 from assistant.job import Job, Layout, WalkedRoom, apply
 from assistant.reply import wording
 from assistant.reply.examples import GRID, ROOM, STARTING, WALL_EAST, WALL_NORTH, place_of

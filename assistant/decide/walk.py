@@ -12,7 +12,7 @@ from assistant.errors import Refusal
 from assistant.events.kinds import Event
 from assistant.events.readings import ReadingTaken
 from assistant.events.walk import PointSkipped, WalkMoved, WalkTurned
-from assistant.floor.geometry import places_of
+from assistant.floor.places import places_of
 from assistant.floor.steps import cell_of, column_number, line_members
 from assistant.floor.walk import next_point
 from assistant.job import Job, apply

@@ -16,16 +16,9 @@ from assistant.decide.room import room_words
 from assistant.decide.suspect import DATUM, unless_far_off
 from assistant.errors import CardError, Refusal
 from assistant.events.zones import ZoneAdded, ZoneDropped, ZoneFinishSet, ZoneProductChosen
-from assistant.floor.geometry import (
-    area_to_pour,
-    has_outline,
-    place_of_point,
-    places_of,
-    whole_grid_of,
-    zone_areas,
-    zone_of_points,
-)
+from assistant.floor.geometry import area_to_pour, has_outline, zone_areas
 from assistant.floor.obstacles import NO_FLOOR_M2
+from assistant.floor.places import place_of_point, places_of, whole_grid_of, zone_of_points
 from assistant.floor.steps import cell_of, column_letters, column_number
 from assistant.floor.zone_shapes import are_in, half_planes, zone_of_area
 from assistant.job import Job

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from assistant.floor.geometry import finish_mm_of, is_inside, zone_at
+from assistant.floor.depths import finish_mm_of
+from assistant.floor.geometry import is_inside, zone_at
 from assistant.floor.late_numpy import np
 from assistant.floor.obstacles import is_covered
 from assistant.floor.scan import scan_event, scan_of

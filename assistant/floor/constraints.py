@@ -9,9 +9,10 @@ from math import ceil
 from typing import TYPE_CHECKING
 
 from assistant.errors import Refusal
-from assistant.floor.geometry import has_outline, places_of
+from assistant.floor.geometry import has_outline
 from assistant.floor.heights import above_datum_mm, heights_of
 from assistant.floor.late_numpy import np
+from assistant.floor.places import places_of
 from assistant.floor.surfaces import Surface, surface_of
 from assistant.job import Job
 from assistant.limits.own_limits import least_allowed, most_allowed

@@ -11,17 +11,11 @@ from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
 from assistant.errors import Refusal
-from assistant.floor.geometry import (
-    area_m_of,
-    depths_of,
-    finish_mm_of,
-    has_outline,
-    outline_of,
-    places_of,
-    zone_areas,
-)
+from assistant.floor.depths import depths_of, finish_mm_of
+from assistant.floor.geometry import area_m_of, has_outline, outline_of, zone_areas
 from assistant.floor.heights import survey_of
 from assistant.floor.late_numpy import np
+from assistant.floor.places import places_of
 from assistant.floor.steps import steps_of
 from assistant.floor.surveyed import Surveyed
 from assistant.job import Job

@@ -6,7 +6,8 @@ from collections.abc import Sequence
 from fractions import Fraction
 from math import hypot
 
-from assistant.floor.geometry import finish_mm_of, is_inside, zone_at
+from assistant.floor.depths import finish_mm_of
+from assistant.floor.geometry import is_inside, zone_at
 from assistant.floor.heights import above_datum_mm, heights_of, reading_sd_mm
 from assistant.floor.interval import fitted_surface, shared_of_reading, spots_of
 from assistant.floor.late_numpy import np

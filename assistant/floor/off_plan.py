@@ -8,7 +8,7 @@ from __future__ import annotations
 
 from statistics import median
 
-from assistant.floor.geometry import depths_of
+from assistant.floor.depths import depths_of
 from assistant.floor.heights import survey_of
 from assistant.floor.suspicion import FEWEST_READINGS
 from assistant.job import Job

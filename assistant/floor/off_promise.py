@@ -9,9 +9,11 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from assistant.events.proof import PromiseMade
-from assistant.floor.geometry import depths_of, finish_mm_of, is_inside, places_of, zone_at
+from assistant.floor.depths import depths_of, finish_mm_of
+from assistant.floor.geometry import is_inside, zone_at
 from assistant.floor.heights import survey_of
 from assistant.floor.late_numpy import np
+from assistant.floor.places import places_of
 from assistant.floor.proof_lines import Profile, mended_since, profiles_of
 from assistant.job import Job
 from assistant.job.once import cached

@@ -5,8 +5,8 @@ from __future__ import annotations
 from collections.abc import Callable
 from math import hypot
 
-from assistant.floor.geometry import places_of
 from assistant.floor.late_numpy import np
+from assistant.floor.places import places_of
 from assistant.job import Job
 from assistant.reply import wording
 

@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from assistant.floor.geometry import place_of_point
 from assistant.floor.late_numpy import np
+from assistant.floor.places import place_of_point
 from assistant.floor.pour_bays import Bay, bay_at
 from assistant.floor.pour_parts import plan_known
 from assistant.floor.pour_plan import PourPlan

@@ -7,8 +7,9 @@ from fractions import Fraction
 from itertools import takewhile
 from math import ceil
 
-from assistant.floor.geometry import depths_of, places_of
+from assistant.floor.depths import depths_of
 from assistant.floor.late_numpy import np
+from assistant.floor.places import places_of
 from assistant.floor.pour_bays import Bay
 from assistant.floor.pour_parts import Part
 from assistant.floor.pour_plan import PourPlan

@@ -6,15 +6,10 @@ from math import copysign, hypot
 
 from assistant.errors import Refusal
 from assistant.events.pour import PourStartSet, WayOutSet
-from assistant.floor.geometry import (
-    DIRECTIONS,
-    depths_of,
-    legs_of,
-    outline_of,
-    places_of,
-    whole_grid_of,
-)
+from assistant.floor.depths import depths_of
+from assistant.floor.geometry import DIRECTIONS, legs_of, outline_of
 from assistant.floor.late_numpy import np
+from assistant.floor.places import places_of, whole_grid_of
 from assistant.floor.steps import cell_of
 from assistant.job import Job, WalkedRoom
 from assistant.job.once import cached

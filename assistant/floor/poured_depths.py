@@ -13,15 +13,11 @@ from fractions import Fraction
 from math import hypot, sqrt
 from statistics import fmean
 
-from assistant.floor.geometry import (
-    area_of,
-    finish_mm_of,
-    places_of,
-    zone_of_point,
-    zone_of_points,
-)
+from assistant.floor.depths import finish_mm_of, zone_of_point
+from assistant.floor.geometry import area_of
 from assistant.floor.heights import heights_of, reading_sd_mm, survey_of
 from assistant.floor.interval import volume_of
+from assistant.floor.places import places_of, zone_of_points
 from assistant.floor.pour_parts import plan_known
 from assistant.floor.pour_plan import PlannedStrip, PourPlan
 from assistant.floor.tally import tally_of

@@ -5,9 +5,9 @@ from __future__ import annotations
 from collections.abc import Mapping, Sequence
 from typing import TYPE_CHECKING
 
-from assistant.floor.geometry import places_of, whole_grid_of
 from assistant.floor.heights import heights_of, reading_sd_mm, survey_of
 from assistant.floor.late_numpy import np
+from assistant.floor.places import places_of, whole_grid_of
 from assistant.floor.proof_lines import mended_since, profiles_of
 from assistant.floor.scan import scan_event, scan_of, scan_sd_mm
 from assistant.job import Job

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from assistant.floor.geometry import places_of
+from assistant.floor.places import places_of
 from assistant.floor.walk import points_missing
 from assistant.job import Job, being_read, is_poured
 

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from math import hypot
 
-from assistant.floor.geometry import places_of
 from assistant.floor.heights import reading_sd_mm, survey_of
+from assistant.floor.places import places_of
 from assistant.job import Job
 from assistant.job.proof import ProofLine
 from assistant.reply import wording

@@ -12,12 +12,13 @@ from collections.abc import Mapping
 from math import ceil
 from typing import TYPE_CHECKING
 
-from assistant.floor.geometry import area_of, places_of
+from assistant.floor.geometry import area_of
 from assistant.floor.hand_gaps import HAND_SD_MM
 from assistant.floor.heights import survey_of
 from assistant.floor.late_numpy import np
 from assistant.floor.line_stretches import stretches_off
 from assistant.floor.off_promise import departures_mm, is_level_only
+from assistant.floor.places import places_of
 from assistant.floor.places_in_words import place_words, point_at
 from assistant.floor.punch_limit import gap_limit_of, is_held_to_gaps, punch_limit_of
 from assistant.floor.scan_patches import patches_off

@@ -5,7 +5,8 @@ from __future__ import annotations
 from math import hypot
 from typing import TYPE_CHECKING
 
-from assistant.floor.geometry import area_to_pour, finish_mm_of, zone_areas
+from assistant.floor.depths import finish_mm_of
+from assistant.floor.geometry import area_to_pour, zone_areas
 from assistant.floor.late_numpy import np
 from assistant.floor.scan import scan_event, scan_of, scan_sd_mm
 from assistant.floor.scan_volume import LEAST_SEEN, area_of_cells

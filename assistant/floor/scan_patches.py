@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from assistant.floor.geometry import finish_mm_of, zone_areas
+from assistant.floor.depths import finish_mm_of
+from assistant.floor.geometry import zone_areas
 from assistant.floor.late_numpy import np
 from assistant.floor.off_promise import is_flat_only
 from assistant.floor.scan import scan_event, scan_of, scan_sd_mm

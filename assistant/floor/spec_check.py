@@ -12,8 +12,8 @@ from typing import TYPE_CHECKING
 
 from assistant.events.flatness import OwnSpecSet, SpecChosen
 from assistant.floor.by_distance import ByDistance, neighbours_of, own_distance_of
+from assistant.floor.depths import depths_of
 from assistant.floor.f_section import SPACING, section_of
-from assistant.floor.geometry import depths_of
 from assistant.floor.hand_gaps import HAND_SD_MM, laid_by_hand
 from assistant.floor.heights import reading_sd_mm, survey_of
 from assistant.floor.late_numpy import np

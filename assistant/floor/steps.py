@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from assistant.floor.geometry import grid_of, places_of
 from assistant.floor.late_numpy import np
+from assistant.floor.places import grid_of, places_of
 from assistant.job import Job, Layout
 from grammar.frozen import frozen
 

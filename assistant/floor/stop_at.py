@@ -6,9 +6,10 @@ from math import fsum
 from typing import Any
 
 from assistant.errors import Refusal
-from assistant.floor.geometry import area_to_pour, whole_grid_of
+from assistant.floor.geometry import area_to_pour
 from assistant.floor.late_numpy import np
 from assistant.floor.order import bags_for
+from assistant.floor.places import whole_grid_of
 from assistant.floor.steps import cell_of, column_number
 from assistant.floor.surfaces import depth_mm_at, surface_of
 from assistant.floor.tally import tally_of

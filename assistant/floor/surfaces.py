@@ -5,15 +5,11 @@ from __future__ import annotations
 from functools import lru_cache
 from typing import TYPE_CHECKING
 
-from assistant.floor.geometry import (
-    area_to_pour,
-    depths_of,
-    finish_mm_of,
-    places_of,
-    zone_at,
-)
+from assistant.floor.depths import depths_of, finish_mm_of
+from assistant.floor.geometry import area_to_pour, zone_at
 from assistant.floor.heights import heights_of
 from assistant.floor.late_numpy import np
+from assistant.floor.places import places_of
 from assistant.job import Job
 from assistant.job.once import cached
 from grammar.frozen import frozen

@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from typing import TYPE_CHECKING
 
-from assistant.floor.geometry import places_of
 from assistant.floor.heights import reading_sd_mm, survey_of
 from assistant.floor.interval import Spots, natural_fit_of, spots_of
 from assistant.floor.late_numpy import np
@@ -15,6 +14,7 @@ from assistant.floor.off_plan import (
     off_as_a_whole_mm,
     unlooked_zeros,
 )
+from assistant.floor.places import places_of
 from assistant.floor.steps import steps_of
 from assistant.floor.suspicion import FEWEST_READINGS
 from assistant.floor.ties import how_to_tie

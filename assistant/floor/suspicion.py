@@ -12,11 +12,12 @@ from fractions import Fraction
 from math import hypot
 from typing import TYPE_CHECKING
 
-from assistant.floor.geometry import finish_mm_of, places_of, zone_of_point
+from assistant.floor.depths import finish_mm_of, zone_of_point
 from assistant.floor.heights import above_datum_mm, heights_of, reading_sd_mm
 from assistant.floor.interval import fitted_surface, shared_of_reading, spots_of
 from assistant.floor.late_numpy import np
 from assistant.floor.mishearings import alternatives, swapped
+from assistant.floor.places import places_of
 from assistant.floor.steps import cell_of, column_letters, column_number, steps_of
 from assistant.job import Job, being_read
 from assistant.job.set_ups import Height

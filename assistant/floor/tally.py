@@ -9,7 +9,8 @@ from math import fsum
 from typing import TYPE_CHECKING, Any, TypeVar
 
 from assistant.floor.cost import Cost, cost_of_bags
-from assistant.floor.geometry import area_of, depths_of, untied_points
+from assistant.floor.depths import depths_of, untied_points
+from assistant.floor.geometry import area_of
 from assistant.floor.surfaces import surface_of
 from assistant.floor.walk import points_missing
 from assistant.floor.zones import one_card, poured_parts

@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from assistant.floor.geometry import Places, places_of
 from assistant.floor.late_numpy import np
 from assistant.floor.obstacles import place_m, shape_of
+from assistant.floor.places import Places, places_of
 from assistant.floor.places_in_words import AT_THE_POINT_M
 from assistant.floor.things_in_words import kind_of, name_words, size_words, where_words
 from assistant.job import Layout

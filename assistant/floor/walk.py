@@ -2,8 +2,8 @@
 
 from __future__ import annotations
 
-from assistant.floor.geometry import places_of
 from assistant.floor.heights import survey_of
+from assistant.floor.places import places_of
 from assistant.job import Job
 
 

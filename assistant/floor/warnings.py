@@ -10,9 +10,10 @@ from fractions import Fraction
 from functools import lru_cache
 
 from assistant.events.finish import FinishFeathered
+from assistant.floor.depths import depths_of, zone_of_point
 from assistant.floor.finish_source import doorway_mm
-from assistant.floor.geometry import depths_of, grid_of, zone_of_point
 from assistant.floor.heights import above_datum_mm
+from assistant.floor.places import grid_of
 from assistant.floor.survey_warnings import survey_warnings
 from assistant.floor.tally import aggregate_of, tally_of
 from assistant.floor.things_in_words import where_words

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from assistant.floor.geometry import zone_of_point
+from assistant.floor.depths import zone_of_point
 from assistant.floor.tally import tally_of
 from assistant.floor.warnings import all_warnings, warning_kind, warning_subject
 from assistant.floor.zones import in_zone

@@ -12,15 +12,10 @@ from dataclasses import replace
 from fractions import Fraction
 
 from assistant.events.finish import FinishSet
-from assistant.floor.geometry import (
-    area_to_pour,
-    finish_mm_of,
-    with_part,
-    zone_areas,
-    zone_of_point,
-    zone_of_points,
-)
+from assistant.floor.depths import finish_mm_of, zone_of_point
+from assistant.floor.geometry import area_to_pour, with_part, zone_areas
 from assistant.floor.obstacles import NO_FLOOR_M2
+from assistant.floor.places import zone_of_points
 from assistant.job import Job
 from assistant.job.once import cached
 from assistant.job.zones import Zones

@@ -10,10 +10,11 @@ from __future__ import annotations
 from datetime import timedelta
 
 from assistant.events.readings import FinishedFloorBegun, ReadingsTaken, ReadingTaken
-from assistant.floor.geometry import area_of, places_of
+from assistant.floor.geometry import area_of
 from assistant.floor.heights import survey_of
 from assistant.floor.interval import volume_of
 from assistant.floor.order import USUAL_RISK_PERCENT, order_at
+from assistant.floor.places import places_of
 from assistant.floor.tally import tally_of
 from assistant.floor.walk import next_point, points_missing
 from assistant.floor.warnings import depth_findings

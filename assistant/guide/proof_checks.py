@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from assistant.events.proof import PromiseMade
-from assistant.floor.geometry import places_of
+from assistant.floor.places import places_of
 from assistant.floor.punch import punch_of
 from assistant.floor.scan import scan_event
 from assistant.floor.spec_check import held_to

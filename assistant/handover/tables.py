@@ -9,8 +9,9 @@ from fractions import Fraction
 
 from assistant.answers.depths.cuts import cut_for
 from assistant.errors import Refusal, SurveyError
-from assistant.floor.geometry import depths_of, finish_mm_of, places_of, zone_of_point
+from assistant.floor.depths import depths_of, finish_mm_of, zone_of_point
 from assistant.floor.heights import heights_of, survey_of
+from assistant.floor.places import places_of
 from assistant.floor.pour_plan import plan_of
 from assistant.job import Job
 from assistant.job.history import in_force

@@ -10,7 +10,7 @@ from collections.abc import Sequence
 from fractions import Fraction
 
 from assistant.decide import Question
-from assistant.floor.geometry import depths_of
+from assistant.floor.depths import depths_of
 from assistant.floor.tally import tally_of
 from assistant.floor.walk import points_missing
 from assistant.floor.warnings import warning_kind

@@ -26,9 +26,9 @@ sys.path.append(str(Path(__file__).parents[2]))
 from assistant.events.kinds import Event
 from assistant.events.readings import ReadingTaken
 from assistant.events.room import PointPlaced, RoomMeasured
-from assistant.floor.geometry import places_of
 from assistant.floor.heights import reading_sd_mm
 from assistant.floor.mishearings import CONFUSABLE_NUMBERS
+from assistant.floor.places import places_of
 from assistant.floor.suspicion import surface_near, suspicion_about
 from assistant.job import EMPTY, Job, record
 from assistant.levels.outliers import expected_reading

@@ -26,8 +26,8 @@ from datetime import timedelta
 import numpy as np
 
 from assistant.decide import World, decide, resolve
-from assistant.floor.geometry import places_of
 from assistant.floor.heights import survey_of
+from assistant.floor.places import places_of
 from assistant.job import EMPTY, Job, next_number, record
 from assistant.levels.adjustment import Adjustment, Known, PointObservations, adjust
 from assistant.products.cards import cards_in, shipped_folder

@@ -16,7 +16,7 @@ from pytest_benchmark.fixture import BenchmarkFixture
 from assistant.answers import answer
 from assistant.decide import World, decide, resolve
 from assistant.events.readings import ReadingTaken
-from assistant.floor import geometry, surfaces
+from assistant.floor import places, surfaces
 from assistant.floor.interval import volume_of
 from assistant.floor.tally import tally_of
 from assistant.job import EMPTY, Job, fold, record
@@ -47,7 +47,7 @@ def floor(columns: int) -> Job:
         job = told(job, line)
     readings = [
         ReadingTaken(name, Measure(Decimal(-round(15 + 3 * sin(x) + 2 * cos(y))), "mm"))
-        for name, (x, y) in geometry.places_of(job.layout).at_m.items()
+        for name, (x, y) in places.places_of(job.layout).at_m.items()
     ]
     return record(job, len(job.history) + 1, "", readings)
 

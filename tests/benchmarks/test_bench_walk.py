@@ -17,7 +17,7 @@ from pytest_benchmark.fixture import BenchmarkFixture
 
 from assistant.conversation.conversation import Conversation
 from assistant.decide import World
-from assistant.floor.geometry import places_of
+from assistant.floor.places import places_of
 from assistant.levels.arrays import FloatArray
 from assistant.record.journal import Journal
 from assistant.wiring import gather_cards

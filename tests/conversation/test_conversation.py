@@ -13,7 +13,7 @@ from assistant.conversation.taking import LONGEST
 from assistant.decide import World
 from assistant.errors import JournalError, Refusal
 from assistant.events.kinds import Event
-from assistant.floor.geometry import depths_of
+from assistant.floor.depths import depths_of
 from assistant.job import EMPTY
 from assistant.record.journal import Journal
 from assistant.record.left_open import LeftOpen

@@ -15,26 +15,18 @@ import shapely
 
 from assistant.events.finish import FinishSetOverHighest
 from assistant.floor.constraints import wanted_of, wish_words
+from assistant.floor.depths import depths_of, untied_points, zone_of_point
 from assistant.floor.finish_source import doorway_mm, finish_data
 from assistant.floor.geometry import (
     DIRECTIONS,
-    _cell,
-    _cells_round,
     area_m_of,
     area_of,
-    depths_of,
     gap_m,
     is_inside,
     legs_of,
-    over_point,
     perimeter_m,
-    place_of_point,
-    places_of,
-    point_here,
-    untied_points,
     zone_areas,
     zone_at,
-    zone_of_point,
 )
 from assistant.floor.obstacles import _ring, is_covered, obstacle_over, shape_of
 from assistant.floor.order import (
@@ -43,6 +35,14 @@ from assistant.floor.order import (
     interval_of,
     makes_m3,
     order_at,
+)
+from assistant.floor.places import (
+    _cell,
+    _cells_round,
+    over_point,
+    place_of_point,
+    places_of,
+    point_here,
 )
 from assistant.floor.places_in_words import point_at
 from assistant.floor.pour_plan import plan_of, while_unchanged

@@ -9,26 +9,27 @@ import numpy as np
 import pytest
 
 from assistant.errors import SurveyError
+from assistant.floor.depths import finish_mm_of, zone_of_point
 from assistant.floor.geometry import (
-    SAME_PLACE_M,
     area_of,
     area_to_pour,
     check_room,
-    finish_mm_of,
     gap_m,
-    grid_of,
     is_inside,
     legs_of,
     outline_of,
-    over_point,
     perimeter_m,
-    place_of_point,
-    places_of,
-    point_here,
     with_part,
     zone_areas,
     zone_at,
-    zone_of_point,
+)
+from assistant.floor.places import (
+    SAME_PLACE_M,
+    grid_of,
+    over_point,
+    place_of_point,
+    places_of,
+    point_here,
     zone_of_points,
 )
 from assistant.floor.places_in_words import place_words, point_at

@@ -13,8 +13,9 @@ from math import sqrt
 
 import pytest
 
-from assistant.floor.geometry import depths_of, grid_of, untied_points, whole_grid_of
+from assistant.floor.depths import depths_of, untied_points
 from assistant.floor.heights import above_datum_mm, heights_of, survey_of
+from assistant.floor.places import grid_of, whole_grid_of
 from assistant.floor.places_in_words import door_places, place_words
 from assistant.floor.plausible_range import farthest_mm, is_far_off
 from assistant.floor.suspicion import height_meant, surface_near

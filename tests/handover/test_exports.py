@@ -19,8 +19,10 @@ from shapely.geometry import shape
 
 from assistant.command_line.handing_over import EXPORTED
 from assistant.errors import LeadsmanError
-from assistant.floor.geometry import area_of, depths_of, places_of
+from assistant.floor.depths import depths_of
+from assistant.floor.geometry import area_of
 from assistant.floor.heights import heights_of
+from assistant.floor.places import places_of
 from assistant.floor.tally import tally_of
 from assistant.handover.csv_text import as_read, number_of
 from assistant.handover.exports import FORMATS

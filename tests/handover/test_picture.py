@@ -10,7 +10,7 @@ import pytest
 import shapely
 
 from assistant.errors import LeadsmanError
-from assistant.floor.geometry import depths_of
+from assistant.floor.depths import depths_of
 from assistant.handover.isolines import band_between, heights_sampled, levels_between, lines_at
 from assistant.handover.picture.pen import CHARACTER
 from assistant.handover.picture.plan import plan_svg

@@ -14,7 +14,7 @@ import pytest
 
 from assistant.events.jobs import ClientNamed
 from assistant.events.notes import NoteTaken
-from assistant.floor.geometry import depths_of
+from assistant.floor.depths import depths_of
 from assistant.floor.warnings import all_warnings
 from assistant.handover.report.contents import TO_SIGN, report_of
 from assistant.handover.report.page import page_html

@@ -10,8 +10,8 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from assistant.events.readings import ReadingTaken
-from assistant.floor.geometry import places_of
 from assistant.floor.order import interval_of
+from assistant.floor.places import places_of
 from assistant.floor.tally import tally_of
 from assistant.job import Job, next_number, record
 from grammar.commands import Measure

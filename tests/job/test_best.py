@@ -7,7 +7,7 @@ from typing import Any
 
 import pytest
 
-from assistant.floor.geometry import depths_of
+from assistant.floor.depths import depths_of
 from tests.job.conftest import Site
 
 FLOOR = ("room 6 by 4 metres", "grid 2 metres", "product example standard")

@@ -5,15 +5,8 @@ from __future__ import annotations
 import numpy as np
 import pytest
 
-from assistant.floor.geometry import (
-    area_of,
-    gap_m,
-    is_inside,
-    legs_of,
-    perimeter_m,
-    places_of,
-    point_here,
-)
+from assistant.floor.geometry import area_of, gap_m, is_inside, legs_of, perimeter_m
+from assistant.floor.places import places_of, point_here
 from assistant.floor.surfaces import surface_of
 from assistant.floor.warnings import all_warnings
 from assistant.job import Layout, WalkedRoom

@@ -19,7 +19,7 @@ from assistant.decide.walk import (
 from assistant.errors import Refusal
 from assistant.events.room import GridSet, RoomClosed
 from assistant.events.walk import PointSkipped, WalkMoved
-from assistant.floor.geometry import places_of
+from assistant.floor.places import places_of
 from grammar.commands import Measure, Reading
 from grammar.commands.walk import SkipPoint, TakeLine, TakeRun, TakeSame
 from tests.job.conftest import WORLD, Site

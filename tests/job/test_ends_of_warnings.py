@@ -6,10 +6,10 @@ from fractions import Fraction
 
 import pytest
 
-from assistant.floor.geometry import SAME_PLACE_M, point_here
 from assistant.floor.heights import survey_of
 from assistant.floor.holding import Held, Pair
 from assistant.floor.holding_words import comparison_words
+from assistant.floor.places import SAME_PLACE_M, point_here
 from assistant.floor.places_in_words import door_places, place_words, point_at, spoken_place
 from assistant.floor.plausible_range import is_far_off
 from assistant.floor.warnings import (

@@ -8,7 +8,7 @@ from typing import Any
 import pytest
 
 from assistant.answers.figures.single import FIGURES
-from assistant.floor.geometry import places_of
+from assistant.floor.places import places_of
 from assistant.floor.reach import lower_by_for
 from assistant.reply.times import UNTIMED
 from assistant.units.lengths import exact_mm, show_length

@@ -12,7 +12,7 @@ from assistant.decide.questions import ReallySo
 from assistant.errors import Refusal, SurveyError
 from assistant.events.readings import FinishedFloorBegun
 from assistant.events.site import ClockStarted
-from assistant.floor.geometry import depths_of
+from assistant.floor.depths import depths_of
 from assistant.floor.heights import survey_of
 from assistant.job import being_read, finished_floor, fold, next_number, record
 from assistant.job.state import Job

@@ -12,7 +12,7 @@ from assistant.events.kinds import Event
 from assistant.events.readings import ReadingTaken
 from assistant.events.room import GridSet, RoomMeasured
 from assistant.events.set_ups import PointTied, SetUpStarted
-from assistant.floor.geometry import places_of
+from assistant.floor.places import places_of
 from assistant.job import EMPTY, Job, apply
 from assistant.levels.kriged.tiles import NEAREST, tiles
 from assistant.levels.kriging import MOST_READINGS, drawn_rows, fit_surface, of_part

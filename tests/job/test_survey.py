@@ -5,7 +5,8 @@ from __future__ import annotations
 import pytest
 
 from assistant.decide.questions import YesOrNo
-from assistant.floor.geometry import grid_of, outline_of, places_of
+from assistant.floor.geometry import outline_of
+from assistant.floor.places import grid_of, places_of
 from tests.job.conftest import Site
 from tests.there import there
 

@@ -28,7 +28,7 @@ def read(floor: Site, depths: Mapping[str, float]) -> None:
 
 def read_by(floor: Site, depth_mm: Callable[[float, float], float]) -> None:
     """A depth at every point of the grid from its place."""
-    from assistant.floor.geometry import places_of
+    from assistant.floor.places import places_of
 
     places = places_of(floor.job.layout)
     read(floor, {name: depth_mm(*places.xy(name)) for name in places.names})

@@ -13,8 +13,9 @@ from typing import Any
 import pytest
 
 from assistant.decide import Question
-from assistant.floor.geometry import area_to_pour, places_of
+from assistant.floor.geometry import area_to_pour
 from assistant.floor.interval import volume_of
+from assistant.floor.places import places_of
 from assistant.floor.tally import tally_of
 from assistant.floor.walk import points_missing
 from assistant.job import fold

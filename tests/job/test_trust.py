@@ -9,7 +9,7 @@ import pytest
 
 from assistant.decide.questions import WhichSide
 from assistant.events.readings import ReadingTaken
-from assistant.floor.geometry import depths_of
+from assistant.floor.depths import depths_of
 from assistant.floor.heights import survey_of
 from assistant.floor.steps import steps_of
 from assistant.job import next_number, record

@@ -17,8 +17,10 @@ from hypothesis import strategies as st
 
 from assistant.decide import Question
 from assistant.errors import Refusal
-from assistant.floor.geometry import area_to_pour, depths_of, places_of, zone_areas, zone_of_points
+from assistant.floor.depths import depths_of
+from assistant.floor.geometry import area_to_pour, zone_areas
 from assistant.floor.interval import volume_of
+from assistant.floor.places import places_of, zone_of_points
 from assistant.floor.tally import tally_of
 from assistant.floor.zones import finish_steps, in_zone, parts_of
 from assistant.job import fold

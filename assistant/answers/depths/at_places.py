@@ -16,12 +16,9 @@ from assistant.decide.readings import check_point, check_tied
 from assistant.decide.room import check_inside
 from assistant.errors import Refusal
 from assistant.floor import warnings as checks
-from assistant.floor.geometry import (
-    depths_of,
-    has_outline,
-    places_of,
-    point_here,
-)
+from assistant.floor.depths import depths_of
+from assistant.floor.geometry import has_outline
+from assistant.floor.places import places_of, point_here
 from assistant.floor.surfaces import Surface, depth_mm_at, surface_of
 from assistant.job import Job
 from assistant.limits.cautions import cautions_at

@@ -7,7 +7,8 @@ from math import floor
 
 from assistant.answers.parts import Answerer, Moment, depth_cell, depth_sentence
 from assistant.decide.readings import check_point, check_read, check_tied
-from assistant.floor.geometry import depths_of, grid_of
+from assistant.floor.depths import depths_of
+from assistant.floor.places import grid_of
 from assistant.floor.steps import cell_of, column_number
 from assistant.floor.walk import points_missing, skipped_words
 from assistant.floor.warnings import all_warnings, depth_matters, warnings_about

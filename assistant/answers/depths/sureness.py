@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING, Any
 from assistant.answers.material.order import bags_between, sure_interval
 from assistant.answers.parts import Answerer, Moment
 from assistant.errors import Refusal
-from assistant.floor.geometry import area_m_of, grid_of, has_outline, places_of
+from assistant.floor.geometry import area_m_of, has_outline
 from assistant.floor.heights import reading_sd_mm
 from assistant.floor.interval import (
     FEWEST_POINTS,
@@ -20,6 +20,7 @@ from assistant.floor.interval import (
 from assistant.floor.late_numpy import np
 from assistant.floor.obstacles import is_covered
 from assistant.floor.order import interval_of
+from assistant.floor.places import grid_of, places_of
 from assistant.floor.places_in_words import door_places, place_words, point_at, spoken_place
 from assistant.floor.walk import next_point, points_missing
 from assistant.floor.zones import cards_of

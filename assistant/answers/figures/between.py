@@ -10,8 +10,8 @@ from assistant.answers.figures.figure import figure_reply
 from assistant.answers.parts import Answerer, Moment
 from assistant.decide.readings import check_point, check_read, check_tied
 from assistant.errors import Refusal
-from assistant.floor.geometry import places_of
 from assistant.floor.heights import heights_of
+from assistant.floor.places import places_of
 from assistant.job import Job
 from assistant.reply import wording
 from assistant.reply.examples import place_of

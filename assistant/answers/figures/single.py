@@ -15,8 +15,8 @@ from assistant.answers.material.order import bags_with_interval, spoken_bags_wit
 from assistant.answers.parts import Answerer, Moment, depth_words, spoken_depth
 from assistant.errors import Refusal
 from assistant.floor import warnings as checks
+from assistant.floor.depths import depths_of
 from assistant.floor.finish_source import finish_data
-from assistant.floor.geometry import depths_of
 from assistant.floor.order import interval_of
 from assistant.floor.tally import Depths, Material, tally_of
 from assistant.floor.walk import next_point, points_missing

@@ -19,7 +19,7 @@ from assistant.floor.constraints import (
     rounded_mm,
     wish_words,
 )
-from assistant.floor.geometry import depths_of
+from assistant.floor.depths import depths_of
 from assistant.floor.order import bags_for
 from assistant.floor.tally import tally_of
 from assistant.floor.walk import points_missing

@@ -7,7 +7,7 @@ from fractions import Fraction
 from typing import Any
 
 from assistant.answers.parts import Answerer, Moment, with_matters
-from assistant.floor.geometry import depths_of
+from assistant.floor.depths import depths_of
 from assistant.floor.warnings import OWN_KINDS, own_limits_passed, warning_kind
 from assistant.job import Job
 from assistant.limits.own_limits import NONE, least_allowed, most_allowed

@@ -8,8 +8,9 @@ from typing import TYPE_CHECKING, Any
 from assistant.answers.parts import Answerer, Moment
 from assistant.errors import Refusal
 from assistant.floor.constraints import rounded_mm, wanted_of
-from assistant.floor.geometry import depths_of, grid_of
+from assistant.floor.depths import depths_of
 from assistant.floor.order import bags_for
+from assistant.floor.places import grid_of
 from assistant.floor.steps import cell_of
 from assistant.job import Job
 from assistant.limits.cautions import cautions_at

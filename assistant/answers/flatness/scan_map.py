@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from assistant.floor.geometry import finish_mm_of, outline_of, zone_at
+from assistant.floor.depths import finish_mm_of
+from assistant.floor.geometry import outline_of, zone_at
 from assistant.floor.late_numpy import np
 from assistant.floor.scan import scan_event, scan_of
 from assistant.job import Job

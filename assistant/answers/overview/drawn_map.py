@@ -7,8 +7,10 @@ from fractions import Fraction
 from assistant.answers.flatness.scan_map import scan_drawn, scan_map
 from assistant.answers.parts import Answerer, Moment
 from assistant.floor import warnings as checks
-from assistant.floor.geometry import depths_of, outline_of, places_of
+from assistant.floor.depths import depths_of
+from assistant.floor.geometry import outline_of
 from assistant.floor.heights import survey_of
+from assistant.floor.places import places_of
 from assistant.floor.things_on_map import covered_spots, things_on_map
 from assistant.floor.zones import card_at
 from assistant.job import Job

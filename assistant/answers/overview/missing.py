@@ -6,8 +6,8 @@ from typing import Any
 
 from assistant.answers.parts import Answerer, Moment
 from assistant.events.proof import PromiseMade
-from assistant.floor.geometry import places_of
 from assistant.floor.heights import survey_of
+from assistant.floor.places import places_of
 from assistant.floor.ties import how_to_tie
 from assistant.floor.walk import points_missing
 from assistant.job import Job, WalkedRoom

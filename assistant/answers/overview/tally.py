@@ -15,8 +15,8 @@ from assistant.answers.parts import Answerer, Moment, depth_range, spoken_depth
 from assistant.answers.zones.tables import parts_data, parts_table, rounded_up_words
 from assistant.decide.zones import known_zone
 from assistant.floor import warnings as checks
+from assistant.floor.depths import untied_points
 from assistant.floor.finish_source import finish_data
-from assistant.floor.geometry import untied_points
 from assistant.floor.scan_volume import scan_volume_data
 from assistant.floor.tally import Tally, tally_of
 from assistant.floor.walk import skipped_words

@@ -10,8 +10,8 @@ from assistant.answers.parts import Answerer, Moment
 from assistant.answers.pour.pace import no_pace, rounded_m, shown_at, unread_points_note
 from assistant.errors import Refusal
 from assistant.floor.edge_saved import Saving, savings_of
-from assistant.floor.geometry import places_of
 from assistant.floor.late_numpy import np
+from assistant.floor.places import places_of
 from assistant.floor.placing import is_alone
 from assistant.floor.pour_bays import bay_at, zones_named
 from assistant.floor.pour_plan import PlannedStrip, PourPlan, plan_of

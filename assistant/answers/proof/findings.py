@@ -6,7 +6,7 @@ from typing import Any
 
 from assistant.answers.finished import promise_asked
 from assistant.answers.parts import Answerer, Moment
-from assistant.floor.geometry import place_of_point, places_of
+from assistant.floor.places import place_of_point, places_of
 from assistant.job import Job, being_read
 from assistant.job.proof import Defect, HandLaidGap
 from assistant.reply import wording

@@ -9,7 +9,7 @@ from assistant.answers.finished import finish_cell
 from assistant.answers.parts import Answerer, Moment
 from assistant.answers.proof.poured_scans import by_scans_alone, by_scans_data, by_scans_words
 from assistant.errors import Refusal
-from assistant.floor.geometry import place_of_point
+from assistant.floor.places import place_of_point
 from assistant.floor.poured_depths import Poured, PouredPart, PouredPoint, poured_of
 from assistant.floor.scan_difference import laid_by_scans, scans_lack
 from assistant.job import Job, finished_floor

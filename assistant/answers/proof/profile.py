@@ -12,8 +12,9 @@ from assistant.decide.proof.lines import line_meant
 from assistant.decide.readings import check_line
 from assistant.decide.walk import line_in_order
 from assistant.errors import Refusal
-from assistant.floor.geometry import depths_of, places_of
+from assistant.floor.depths import depths_of
 from assistant.floor.heights import heights_of
+from assistant.floor.places import places_of
 from assistant.floor.profiles import ON_THE_LINE_M
 from assistant.floor.proof_lines import profile_of
 from assistant.job import Job

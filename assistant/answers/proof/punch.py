@@ -7,9 +7,9 @@ from typing import Any
 from assistant.answers.parts import Answerer, Moment
 from assistant.errors import Refusal
 from assistant.events.proof import PointsMended, PromiseMade
-from assistant.floor.geometry import places_of
 from assistant.floor.off_plan import off_as_a_whole_mm, unlooked_zeros
 from assistant.floor.off_promise import is_flat_only, is_level_only
+from assistant.floor.places import places_of
 from assistant.floor.proof_lines import profiles_of
 from assistant.floor.punch import GRIND, PASS_MM, ToMend, punch_of, whole_bags
 from assistant.floor.punch_limit import is_held_to_gaps, punch_limit_of

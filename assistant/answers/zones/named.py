@@ -7,7 +7,8 @@ from typing import Any
 from assistant.answers.material.product import bags_words, card_details, spoken_bags
 from assistant.answers.parts import Answerer, Moment, depth_range, spoken_depth, with_matters
 from assistant.answers.zones.tables import parts_data, parts_table, rounded_up_words
-from assistant.floor.geometry import area_of, finish_mm_of
+from assistant.floor.depths import finish_mm_of
+from assistant.floor.geometry import area_of
 from assistant.floor.tally import aggregate_of, tally_of
 from assistant.floor.warnings import all_warnings, warning_kind, warning_subject, warnings_about
 from assistant.floor.zones import in_zone, part_names, points_in

@@ -14,8 +14,9 @@ from assistant.events.readings import ReadingStruck
 from assistant.events.things import (
     ObstacleAdded,
 )
-from assistant.floor.geometry import outline_of, place_of_point, places_of
+from assistant.floor.geometry import outline_of
 from assistant.floor.obstacles import shape_of
+from assistant.floor.places import place_of_point, places_of
 from assistant.job import Job, Layout, is_poured
 from assistant.job.things import OFF_THE_AREA, Obstacle
 from assistant.reply import wording

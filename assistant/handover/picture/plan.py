@@ -201,7 +201,7 @@ def _names(pen: Pen, frame: PictureFrame, job: Job, view: View) -> None:
 
 def _doors(pen: Pen, frame: PictureFrame, job: Job, outline: np.ndarray) -> None:
     """A gap in the wall nearest to each door's point, with the door's number beside it."""
-    from assistant.floor.geometry import places_of
+    from assistant.floor.places import places_of
 
     at_m = places_of(job.layout).at_m
     middle = frame.place(*outline.mean(axis=0).tolist())

@@ -7,7 +7,9 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from assistant.errors import LeadsmanError
-from assistant.floor.geometry import area_to_pour, finish_mm_of, place_of_point, zone_at
+from assistant.floor.depths import finish_mm_of
+from assistant.floor.geometry import area_to_pour, zone_at
+from assistant.floor.places import place_of_point
 from assistant.floor.surfaces import surface_of
 from assistant.handover.isolines import levels_between
 from assistant.handover.picture.frame import MARGIN, WIDTH

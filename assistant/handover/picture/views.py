@@ -5,8 +5,10 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from assistant.errors import LeadsmanError
-from assistant.floor.geometry import area_to_pour, depths_of, places_of
+from assistant.floor.depths import depths_of
+from assistant.floor.geometry import area_to_pour
 from assistant.floor.heights import heights_of, survey_of
+from assistant.floor.places import places_of
 from assistant.floor.punch_limit import punch_limit_of
 from assistant.floor.surfaces import surface_of
 from assistant.floor.zones import poured_parts
