@@ -34,6 +34,7 @@ if TYPE_CHECKING:
     from assistant.job import Job
     from assistant.levels.arrays import BoolArray, FloatArray
     from assistant.point_files.points import Points, Seen
+    from assistant.record.journal import Journal
 
 ABOUT = """\
 Take in a file of points (CSV or TXT of a total station, scanner or laser; PLY
@@ -92,7 +93,7 @@ def import_file(options: argparse.Namespace) -> int:
         None if options.good_to is None else _number("--good-to", options.good_to),
     )
     path = _job_path(options)
-    with open_journal(path) as journal:
+    with open_journal(path) as journal, _stop_told(journal):
         from assistant.answers import answer
         from assistant.decide import World
         from assistant.job import fold, next_number, record
@@ -112,6 +113,21 @@ def import_file(options: argparse.Namespace) -> int:
         reply = answer(job, after, AskScan(), (event,), World({}, now=now))
     screen_for(options).show_reply(reply)
     return ALL_TAKEN
+
+
+@contextmanager
+def _stop_told(journal: Journal) -> Iterator[None]:
+    """Say, where somebody stopped it, whether the file was taken."""
+    before = journal.last_utterance()
+    try:
+        yield
+    except KeyboardInterrupt:
+        if journal.last_utterance() == before:
+            aside("Stopped; nothing was taken.")
+        else:
+            aside("Stopped after the file was taken; “scan” in the chat shows it, “undo” takes it "
+                  "back.")  # fmt: skip
+        raise
 
 
 def _job_path(options: argparse.Namespace) -> Path:

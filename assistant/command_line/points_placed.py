@@ -163,6 +163,8 @@ def _way_round(
     from assistant.floor.scan_fit import fit_of
 
     fit = fit_of(outline, moved[:, 0], moved[:, 1])
+    if wanted.corner is None and points.place_unit is None:
+        _look_at_unit(outline, fit, unit, ask)
     if fit.lies_as_read and (points.named or not fit.lies_swapped):
         return False
     if fit.lies_as_read:
@@ -186,6 +188,30 @@ def _way_round(
     if way != "yes":
         raise LeadsmanError("Nothing was taken.")
     return True
+
+
+def _look_at_unit(outline: FloatArray, fit: Fit, unit: str, ask: Asks) -> None:
+    """Ask about points in a corner of the room that would fill it in another unit."""
+    size = outline.max(axis=0) - outline.min(axis=0)
+    is_small = max(fit.spans_m) < _SMALL * min(size) and min(fit.spans_m) > 0
+    if not (is_small and (fit.lies_as_read or fit.lies_swapped)):
+        return
+    other = _in_another_unit(outline, fit, unit)
+    if other is None:
+        return
+    spans = " by ".join(f"{each:.2f}" for each in fit.spans_m)
+    said = ask(
+        f"As numbers in {unit} the points span {spans} m, a corner of the room of {size[0]:.2f} by "
+        f"{size[1]:.2f} m. {other}. If they are of that corner alone (yes): --corner 0,0; or "
+        "nothing is taken.",
+        ("yes", "no"),
+    )
+    if said != "yes":
+        raise LeadsmanError("Nothing was taken.")
+
+
+_SMALL = 0.5
+"""Of the room's shorter side: points that span less are of a part of it, or of another unit."""
 
 
 def _other_axes(

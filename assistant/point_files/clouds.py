@@ -110,7 +110,9 @@ def _las(path: Path, seen: Seen) -> Points:
                 parts.append(np.column_stack((chunk.x, chunk.y, chunk.z)))
                 seen(len(chunk))
     except (laspy.errors.LaspyException, ValueError) as fault:
-        raise PointFileError(f"{path.name} cannot be read as LAS: {fault}.") from fault
+        raise PointFileError(
+            f"{path.name} cannot be read as LAS: {str(fault).rstrip('.')}. Nothing was taken."
+        ) from fault
     table = np.concatenate(parts) if parts else np.zeros((0, 3))
     return as_points(array("d", table.astype(float).tobytes()), named=True)
 
@@ -133,7 +135,11 @@ def _e57(path: Path, seen: Seen) -> Points:
     except PointFileError:
         raise
     except Exception as fault:  # the reader's own kinds are of its compiled part
-        raise PointFileError(f"{path.name} cannot be read as E57: {fault}.") from fault
+        # What comes after the first line is the reader's own place in its source.
+        why = next(iter(str(fault).strip().splitlines()), "") or type(fault).__name__
+        raise PointFileError(
+            f"{path.name} cannot be read as E57: {why.rstrip('.')}. Nothing was taken."
+        ) from fault
     table = np.concatenate(parts) if parts else np.zeros((0, 3))
     table = table[np.isfinite(table).all(axis=1)]
     return as_points(array("d", table.tobytes()), named=True)

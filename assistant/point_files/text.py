@@ -294,7 +294,7 @@ def _numbers(
         if len(cells) != width:
             raise PointFileError(
                 f"{path.name}, row {number}: {len(cells)} cells, where {width} are expected: "
-                f"{line.strip()[:60]}"
+                f"{line.strip()[:60]}. Nothing was taken; put the row right or take it out."
             )
         if layout.floor_at is not None and _is_passed_over(cells, layout.floor_at, floor, places):
             continue

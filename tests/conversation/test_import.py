@@ -168,6 +168,23 @@ def test_feet_said_as_metres_and_a_corner_elsewhere_are_told(tmp_path: Path, job
     _import(_points(tmp_path, scale=1 / 0.3048), job, "--units", "ft")
 
 
+def test_metres_said_as_feet_lie_in_a_corner_and_are_asked_about(
+    tmp_path: Path, job: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    metres = _points(tmp_path)
+    told = _refused(metres, job, "--units", "ft")
+    assert "As numbers in ft the points span 1." in told
+    assert "In m they would be as large as it: --units m" in told
+    assert "as large as it: --units m" in _refused(metres, job, "--units", "cm")
+    # Of a corner alone: said by where it lies, by an answer, or by a header.
+    _import(metres, job, "--units", "ft", "--corner", "0,0")
+    monkeypatch.setattr(import_points, "_ask", lambda _question, answers: answers[0])
+    _import(metres, job, "--units", "ft")
+    monkeypatch.setattr(import_points, "_ask", lambda _question, answers: answers[-1])
+    assert _refused(metres, job, "--units", "ft") == "Nothing was taken."
+    _import(_points(tmp_path, header="x_ft,y_ft,height_ft"), job)
+
+
 def test_what_nobody_said_is_asked_for_once(
     tmp_path: Path, job: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -206,7 +223,8 @@ def test_a_bad_row_and_a_room_that_was_not_told(
 ) -> None:
     file = _points(tmp_path, 50)
     file.write_text(file.read_text("utf-8") + "1,2\n", "utf-8")
-    assert "row 52: 2 cells" in _refused(file, job, "--units", "m")
+    short = _refused(file, job, "--units", "m")
+    assert "row 52: 2 cells, where 3 are expected: 1,2. Nothing was taken" in short
     empty = tmp_path / "empty.leadsman"
     _run(tmp_path, empty, "note x\n", capsys)
     assert "The room first" in _refused(_points(tmp_path, 50), empty, "--units", "m")
@@ -215,7 +233,10 @@ def test_a_bad_row_and_a_room_that_was_not_told(
 
 
 def test_an_interrupted_import_leaves_the_job_as_it_was(
-    tmp_path: Path, job: Path, monkeypatch: pytest.MonkeyPatch
+    tmp_path: Path,
+    job: Path,
+    monkeypatch: pytest.MonkeyPatch,
+    capsys: pytest.CaptureFixture[str],
 ) -> None:
     file, before = _points(tmp_path), job.read_bytes()
 
@@ -227,9 +248,16 @@ def test_an_interrupted_import_leaves_the_job_as_it_was(
             patched.setattr(f"assistant.record.journal.{where}", interrupted)
             with pytest.raises(KeyboardInterrupt):
                 _import(file, job, "--units", "m")
+        assert "Stopped; nothing was taken." in capsys.readouterr().err
         with Journal.open(job) as journal:
             assert journal.last_utterance() == 1
     assert job.read_bytes() == before
+    monkeypatch.setattr("assistant.answers.answer", interrupted)
+    with pytest.raises(KeyboardInterrupt):
+        _import(file, job, "--units", "m")
+    assert "Stopped after the file was taken" in capsys.readouterr().err
+    with Journal.open(job) as journal:
+        assert journal.last_utterance() == 2
 
 
 def test_the_zero_says_how_high_it_is(

@@ -45,7 +45,7 @@ def scan_told(moment: Moment, _command: AskScan) -> Reply:
     good_to = wording.length(round(2 * sd, 1), moment.unit)
     each = round(float(np.median(cells.count[cells.kind == CLEAR])))
     details = [
-        f"Too few points for medians: {counts[CLEAR]} cells of {side}, "
+        f"Too few points for medians: {wording.counted(counts[CLEAR], 'cell')} of {side}, "
         f"{wording.counted(each, 'point')} each, good to about {good_to}."
         if event.single
         else f"Medians of cells of {side}: {counts[CLEAR]} clear, from "
