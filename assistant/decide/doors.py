@@ -25,6 +25,7 @@ from assistant.events.doors import (
 )
 from assistant.job import Job
 from assistant.reply import wording
+from assistant.reply.examples import CLEARANCE, COVERING
 from assistant.units.lengths import exact_mm
 from grammar.commands import Change, Reading
 from grammar.commands.doors import (
@@ -90,22 +91,29 @@ LARGEST_CLEARANCE_MM = 200
 THICKEST_COVERING_MM = 100
 
 
-def measure_clearance(_job: Job, command: MeasureClearance, _world: World) -> Decision:
+def measure_clearance(job: Job, command: MeasureClearance, _world: World) -> Decision:
     if not 0 <= exact_mm(command.clearance) <= LARGEST_CLEARANCE_MM:
+        most = wording.length(LARGEST_CLEARANCE_MM, job.reading_unit)
         raise Refusal(
-            f"No leaf clears a floor by {wording.as_said(command.clearance)}.",
+            f"No leaf clears a floor by {wording.as_said(command.clearance)}; up to {most} is "
+            "taken: ",
+            CLEARANCE,
+            ".",
             spoken="No leaf clears a floor by that much.",
         )
     return Decision((ClearanceMeasured(command.door, command.clearance),))
 
 
-def set_covering(_job: Job, command: SetCovering, _world: World) -> Decision:
+def set_covering(job: Job, command: SetCovering, _world: World) -> Decision:
     if command.thickness is None:
         return Decision((CoveringSet(None),))
     thick = length_of(command.thickness, "A covering")
     if exact_mm(thick) > THICKEST_COVERING_MM:
+        most = wording.length(THICKEST_COVERING_MM, job.reading_unit)
         raise Refusal(
-            f"No covering is {wording.as_said(thick)} thick.",
+            f"No covering is {wording.as_said(thick)} thick; up to {most} is taken: ",
+            COVERING,
+            ".",
             spoken="No covering is that thick.",
         )
     return Decision((CoveringSet(thick),))

@@ -175,6 +175,7 @@ def _at_doors(job: Job) -> list[LimitWarning]:
                 job.reading_unit,
                 job.step_limit_mm,
                 job.door_rules,
+                poured=job.slab is not None,
             )
         if sizes.clear_mm is not None:
             found += leaf_warnings(number, sizes.clear_mm, job.reading_unit)

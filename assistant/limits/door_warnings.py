@@ -29,34 +29,47 @@ def door_warnings(
     unit: str = "mm",
     most_mm: Fraction | None = USA.most_mm,
     rules: DoorRules = USA,
+    *,
+    poured: bool = False,
 ) -> tuple[LimitWarning, ...]:
     """
     What is wrong at a door: jambs of different height, a step to the floor outside.
 
     Signs don't matter; ``step_mm`` is None where the floor outside was not read. ``most_mm`` is
     the job's limit for a step, None where it was said to have none; ``rules`` are the country's.
+    Once it is ``poured`` there is no finish to be moved.
     """
-    across = across_warnings(door, abs(exact_number(across_mm)), unit)
+    across = across_warnings(door, abs(exact_number(across_mm)), unit, poured=poured)
     if step_mm is None:
         return across
-    return across + step_warnings(door, abs(exact_number(step_mm)), unit, most_mm, rules)
+    step = abs(exact_number(step_mm))
+    return across + step_warnings(door, step, unit, most_mm, rules, poured=poured)
 
 
-def across_warnings(door: int, across: Fraction, unit: str) -> tuple[LimitWarning, ...]:
+def across_warnings(
+    door: int, across: Fraction, unit: str, *, poured: bool = False
+) -> tuple[LimitWarning, ...]:
     """One jamb higher than the other."""
     most = DOOR_ACROSS.value
     if across <= most:
         return ()
     shown, allowed = lengths(unit, across, most)
+    cure = "grind or fill between them" if poured else "settle the finish at this door first"
     message = (
         f"Door {door} is {shown} out of level from jamb to jamb, over {allowed}. "
-        "Read both jambs again, and settle the finish at this door first."
+        f"Read both jambs again, and {cure}."
     )
     return (warning(f"door-across:{door}", "caution", message, across, most, DOOR_ACROSS.source),)
 
 
 def step_warnings(
-    door: int, step: Fraction, unit: str, most: Fraction | None, rules: DoorRules = USA
+    door: int,
+    step: Fraction,
+    unit: str,
+    most: Fraction | None,
+    rules: DoorRules = USA,
+    *,
+    poured: bool = False,
 ) -> tuple[LimitWarning, ...]:
     """
     The finish and the floor outside are not flush.
@@ -80,9 +93,14 @@ def step_warnings(
     if step > most:
         own = "this job's limit" if most != usual else "the limit"
         source = "the limit as set; " * (most != usual) + rules.source_over
+        cure = (
+            "The floor is poured: grind or fill it there, or take another covering"
+            if poured
+            else "Move the finish"
+        )
         message += (
-            f", over {own} of {most_shown} with the coverings on. Move the finish; "
-            f"{rules.no_slope}. Local rules decide."
+            f", over {own} of {most_shown} with the coverings on. {cure}; {rules.no_slope}. "
+            "Local rules decide."
         )
         return (warning(id, "stop", message, step, most, source),)
     if step > usual:

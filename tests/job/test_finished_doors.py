@@ -103,8 +103,24 @@ def test_a_leaf_clears_by_three_millimetres_or_is_told() -> None:
     assert leaf_warnings(1, Fraction(0), "mm")[0].severity == "caution"
 
 
+def test_no_finish_is_moved_once_the_floor_is_poured(site: type[Site]) -> None:
+    said = "door 1 left level right minus 9 outside minus 30"
+    before = [warning.message for warning in site(said).reply.warnings]
+    assert any("Move the finish; a slope is no cure" in each for each in before)
+    assert any("settle the finish at this door first" in each for each in before)
+    after = [warning.message for warning in site(*POURED, said).reply.warnings]
+    assert not any("the finish;" in each or "settle the finish" in each for each in after)
+    cure = "The floor is poured: grind or fill it there, or take another covering; a slope is no"
+    assert any(cure in each for each in after)
+    assert any("Read both jambs again, and grind or fill between them." in each for each in after)
+
+
 def test_slips_of_the_unit_are_refused(site: type[Site]) -> None:
     floor = site(*POURED)
-    assert "No leaf clears" in floor.refused("door 1 clearance 9 metres")
-    assert "No covering is" in floor.refused("covering 8 metres")
+    told = floor.refused("door 1 clearance 9 metres")
+    assert told == (
+        "No leaf clears a floor by 9 m; up to 200 mm is taken: door 1 clearance 9 millimetres."
+    )
+    told = floor.refused("covering 8 metres")
+    assert told == "No covering is 8 m thick; up to 100 mm is taken: covering 8 millimetres."
     assert "more than nothing" in floor.refused("covering 0 mm")
