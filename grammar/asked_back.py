@@ -180,6 +180,11 @@ ASKED_BACK: tuple[tuple[str, str, str], ...] = (
         "door minus 3",
     ),
     (
+        r"^(set |use |which |what )?(door|doorway|threshold) rules?( are there)?$",
+        "Which country's? Say: door rules usa, or door rules uk.",
+        "door rules",
+    ),
+    (
         rf"^door {_NUMBER}$",
         "Which is meant: its heights, left, right or outside, or how it is?",
         "door 1",

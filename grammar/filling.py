@@ -161,7 +161,7 @@ def lacking_of(phrase: Phrase, values: Sequence[Said], words: Sequence[Word]) ->
         if not left and lacking:
             return asked_for(phrase, texts, lacking)
         if left and len(lacking) == len(left):
-            return _half_said(phrase, texts, left, lacking)
+            return _half_said(nodes, texts, values, left, lacking)
     return ""
 
 
@@ -170,7 +170,11 @@ _NO_UNIT, _NO_SIDE = "{}: in which unit?", "{}: below or above?"
 
 
 def _half_said(
-    phrase: Phrase, texts: dict[str, str], left: Sequence[Said], lacking: Sequence[SlotNode]
+    nodes: tuple[Node, ...],
+    texts: dict[str, str],
+    values: Sequence[Said],
+    left: Sequence[Said],
+    lacking: Sequence[SlotNode],
 ) -> str:
     """What a row's values lack that were only half said: a unit, a side; empty where it is more."""
     slots = {gap.slot for gap in lacking}
@@ -179,10 +183,17 @@ def _half_said(
     asked = _NO_SIDE if slots == {"reading"} else _NO_UNIT if slots == {"length"} else ""
     if not asked or (asked == _NO_UNIT and any(said.sort != "number" for said in left)):
         return ""
+    # Whole or half, values of one sort stand in the order they were said.
+    slot = next(iter(slots))
+    gaps = [gap for gap, _ in slots_of(nodes)
+            if gap.slot == slot and (gap in lacking or gap.fields[0] in texts)]  # fmt: skip
+    in_order = [value for value in values if value in left or value.sort in takes(slot)]
+    if len(gaps) != len(in_order):
+        gaps, in_order = list(lacking), list(left)
     said = {
-        field: value.text for gap, value in zip(lacking, left, strict=True) for field in gap.fields
+        field: value.text for gap, value in zip(gaps, in_order, strict=True) for field in gap.fields
     }
-    line = row_sentence(phrase.nodes, {**texts, **said})
+    line = row_sentence(nodes, {**texts, **said})
     question = asked.format(line[0].upper() + line[1:]) if line else ""
     return question if len(question.split()) <= MOST_ASKED + 3 else ""
 

@@ -76,6 +76,9 @@ def test_of_two_changes_in_a_line_it_is_asked_which_is_first(floor: Say) -> None
     ("line", "asked"),
     [
         ("ring came out 145", "Flow 145: in which unit?"),
+        ("gap 3 under 2 metres at C2", "Gap 3 under 2 metres at C2: in which unit?"),
+        ("gap 3 mm under 2 at C2", "Gap 3 mm under 2 at C2: in which unit?"),
+        ("door rules", "Which country's? Say: door rules usa, or door rules uk."),
         ("back on the datum, a mil out", "Check zero 1 mil: below or above?"),
         ("put a joint in", "Where is the joint: from which point to which?"),
         ("the far corner is fourteen low", "Which point is that?"),

@@ -26,6 +26,16 @@ def punched(floor: Site) -> dict[str, dict[str, object]]:
     return {each["point"]: each for each in floor.data["punch"]}
 
 
+def test_cracks_of_the_finished_floor_are_to_be_seen_to(site: type[Site]) -> None:
+    before = (*ROOM, "A1 -18", "B1 -17", "crack at A2", "pour finished")
+    floor = site(*before, *read(*AFTER), "hollow at C3", "crack at B2", "crack B1 to C1")
+    seen = next(each for each in floor.told("punch list").details if "To be seen to" in each)
+    assert "hollow at C3, crack at B2 and crack B1 to C1 (defects)" in seen
+    floor.told("crack 2 repaired")
+    seen = next(each for each in floor.told("punch list").details if "To be seen to" in each)
+    assert "hollow at C3 and crack B1 to C1 (defects)" in seen
+
+
 def test_what_is_off_is_listed_in_walking_order_with_what_to_do(site: type[Site]) -> None:
     floor = site(*POURED, *read(*AFTER), "promised level")
     reply = floor.told("punch list")

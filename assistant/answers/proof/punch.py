@@ -152,6 +152,11 @@ def _not_met(job: Job) -> list[str]:
 
 def _seen(job: Job) -> list[str]:
     seen = [f"{each.kind} at {each.point}" for each in job.proof.defects]
+    seen += [
+        f"crack at {line.start}" if line.end is None else f"crack {line.start} to {line.end}"
+        for line in job.layout.things.lines
+        if line.kind == "crack" and line.after_pour and not line.repaired
+    ]
     if is_level_only(job) and not is_held_to_gaps(job):
         # Flat was not promised, and what an edge showed is on record all the same.
         gaps = job.proof.gaps
