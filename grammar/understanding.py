@@ -108,8 +108,14 @@ def _is_bare_number(command: Command) -> bool:
     return is_bare(command) and not getattr(command, "reading").side_said  # noqa: B009
 
 
+_AS_OFTEN_AS_SAID = ({"undo"}, {"redo"})
+"""Words that are done once for each time they are said in one line."""
+
+
 def _said_otherwise(words: list[Word]) -> Iterator[list[Word]]:
     """The same words without what is only polite, and with those drawn together in full."""
+    if (times := len(words)) > 1 and {word.text for word in words} in _AS_OFTEN_AS_SAID:
+        yield split_words(f"{words[0].text} {times}")
     yield from without_courtesies(words)
     if full := in_full(words):
         yield full

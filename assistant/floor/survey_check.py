@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Collection, Iterator
 from typing import TYPE_CHECKING
 
+from assistant.floor.changed_by_checks import drift_told, read_from
 from assistant.floor.heights import reading_sd_mm, survey_of
 from assistant.floor.interval import Spots, natural_fit_of, spots_of
 from assistant.floor.late_numpy import np
@@ -132,12 +133,6 @@ def _findings(job: Job) -> Iterator[Finding]:
     yield from _of_ties(job)
     yield from jumping_points(job)
     yield from of_neighbours(job)
-
-
-def read_from(job: Job, set_up: int) -> tuple[str, ...]:
-    """Points read from a set-up, in the order they were read."""
-    found = [point for point, reading in job.readings.items() if reading.set_up == set_up]
-    return tuple(sorted(found, key=lambda point: job.readings[point].order))
 
 
 def _of_set_ups(job: Job) -> Iterator[Finding]:
@@ -357,31 +352,6 @@ def _beside_neighbours(job: Job, point: str, off_mm: float) -> Finding:
         (point,),
         off_mm=off_mm,
     )
-
-
-def drift_told(job: Job) -> list[str]:
-    """The corrections of readings by zero checks: which ones, and how much."""
-    told = []
-    for number, seen in enumerate(survey_of(job).watches):
-        changed = {
-            point: seen.correction_mm[job.readings[point].order]
-            for point in read_from(job, number)
-            if job.readings[point].order in seen.correction_mm
-        }
-        if changed:
-            unit = job.reading_unit
-            least, most = sorted((min(changed.values()), max(changed.values())), key=abs)
-            sizes = dict.fromkeys(_by(mm, unit) for mm in (least, most))
-            told.append(
-                f"{wording.join_names(tuple(changed), 6)} changed by {' to '.join(sizes)}, as the "
-                "checks have it: a small drift in proportion to time, a move as a whole."
-            )
-    return told
-
-
-def _by(mm: float, unit: str) -> str:
-    size = wording.length(round(mm, 1) if unit == "mm" else mm, unit)
-    return size if mm < 0 else f"+{size}"
 
 
 def _notes(job: Job) -> Iterator[str]:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from assistant.floor.changed_by_checks import read_from
 from assistant.floor.heights import survey_of
-from assistant.floor.survey_check import jumping_points, read_from, zero_moved_words, zero_off_mm
+from assistant.floor.survey_check import jumping_points, zero_moved_words, zero_off_mm
 from assistant.floor.ties import how_to_tie
 from assistant.floor.zero_checks import good_mm
 from assistant.job import Job

@@ -13,6 +13,7 @@ import numpy as np
 import pytest
 
 from assistant.floor import survey_check
+from assistant.floor.changed_by_checks import _by, drift_told
 from assistant.floor.heights import (
     _exact,
     _height_mm,
@@ -34,8 +35,6 @@ from assistant.floor.survey_check import (
     UNCHECKED,
     Finding,
     _beside_neighbours,
-    _by,
-    drift_told,
     jumping_points,
     verdict_of,
     zero_moved_words,

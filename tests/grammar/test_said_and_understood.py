@@ -96,6 +96,8 @@ SAID_AND_UNDERSTOOD = [
     ("take that back", "undo"),
     ("forget B3", "strike B3"),
     ("undo the last three", "undo 3"),
+    ("undo undo undo", "undo 3"),
+    ("redo, redo", "redo 2"),
     ("bring that back", "redo"),
     ("redo last two", "redo 2"),
     ("skip because the client has just tested it", "skip because the client has just tested it"),

@@ -4,9 +4,9 @@ from __future__ import annotations
 
 import pytest
 
+from assistant.floor.changed_by_checks import read_from
 from assistant.floor.survey_check import (
     of_neighbours,
-    read_from,
     verdict_of,
     zero_off_mm,
 )

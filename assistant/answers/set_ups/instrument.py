@@ -5,8 +5,9 @@ from __future__ import annotations
 from assistant.answers.parts import Answerer, Moment, with_matters
 from assistant.answers.set_ups.ties import measure
 from assistant.floor import warnings
+from assistant.floor.changed_by_checks import drift_told
 from assistant.floor.heights import survey_of
-from assistant.floor.survey_check import drift_told, zero_off_mm
+from assistant.floor.survey_check import zero_off_mm
 from assistant.floor.zero_checks import good_mm
 from assistant.job.set_ups import SurveyState
 from assistant.reply import wording
@@ -40,7 +41,7 @@ def tell_check(moment: Moment, command: CheckZero | CheckBenchmark) -> Reply:
         told, spoken = f"off by {wording.length(abs(off), unit)}", "has moved. Set it again"
     doubtful = [point for point, why in survey_of(job).doubtful.items() if why == "step"]
     details = [f"In doubt: {wording.join_names(doubtful)}."] if doubtful else []
-    details += drift_told(job)
+    details += drift_told(job, moment.before)
     reply = Reply(
         f"{what} {wording.said_height(measure(command))}: {told}.",
         f"{spoken_what}, {wording.spoken_height(measure(command))}. Zero {spoken}.",

@@ -8,6 +8,7 @@ from assistant.answers.parts import Answerer, Moment
 from assistant.answers.set_ups.ties import against_datum
 from assistant.errors import Refusal
 from assistant.floor import survey_warnings, warnings
+from assistant.floor.changed_by_checks import read_from
 from assistant.floor.depths import depths_of
 from assistant.floor.heights import survey_of
 from assistant.floor.off_plan import checks_in_survey
@@ -17,7 +18,6 @@ from assistant.floor.survey_check import (
     UNCHECKED,
     Finding,
     SurveyVerdict,
-    read_from,
     verdict_of,
 )
 from assistant.job import Job
