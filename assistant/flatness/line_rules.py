@@ -127,10 +127,21 @@ def _of_walls(lines: FloatArray, corners: FloatArray) -> list[Shortfall]:
         slant = _angle(_way(line), _way(longest))
         if narrow < LONGEST_NARROW_M and abs(slant - 45) > _SLANT_OFF_DEG:
             found.append(Shortfall("slant", slant, 45.0, (row,)))
-        to_corners = [float(np.hypot(*(corners - end).T).min()) for end in line]
-        if max(to_corners) < FROM_EDGE_M * 2:
-            found.append(Shortfall("corners", max(to_corners), FROM_EDGE_M * 2, (row,)))
+        if (near_corners := _corner_to_corner_m(line, corners)) is not None:
+            found.append(Shortfall("corners", near_corners, FROM_EDGE_M * 2, (row,)))
     return found
+
+
+def _corner_to_corner_m(line: FloatArray, corners: FloatArray) -> float | None:
+    """How near its ends come to two corners across the section; None where they do not.
+
+    Beside a wall a line ends near both of the wall's corners, and runs from none to the other.
+    """
+    away = np.array([np.hypot(*(corners - end).T) for end in line])
+    one, other = (int(row) for row in away.argmin(axis=1))
+    beside = (one - other) % len(corners) in (0, 1, len(corners) - 1)
+    near = float(away.min(axis=1).max())
+    return None if beside or near >= FROM_EDGE_M * 2 else near
 
 
 def _narrow_m(corners: FloatArray, way: FloatArray) -> float:

@@ -366,7 +366,8 @@ def _f(job: Job, spec: Spec, limit: SpecLimit) -> LimitCheck:
             f"{wording.figure(low, 0)} and {whole_f(high)}"
         )
     elif not section.supported:
-        met, tells = None, "; ".join(each.rstrip(".") for each in section.why)
+        why = "; ".join(f"{each[0].lower()}{each[1:].rstrip('.')}" for each in section.why)
+        met, tells = None, f"lines by the standard's rules, which these are not: {why}"
     where = wording.counted(len(section.lines), "line")
     notes = (f"{row.source[0].upper()}{row.source[1:]}.",)
     return _found(spec, test, met, value, least, None, where, tells, notes, "")

@@ -190,10 +190,19 @@ def error_size(mm: float, unit: str) -> str:
     """
     How far something may be off, to read: a tenth of a millimetre, or a hundredth of an inch.
 
-    >>> error_size(0.62, "mm"), error_size(0.62, "in")
-    ('0.6 mm', '0.02 in')
+    More places are shown of what would read as nothing.
+
+    >>> error_size(0.62, "mm"), error_size(0.62, "in"), error_size(0.1, "in")
+    ('0.6 mm', '0.02 in', '0.004 in')
     """
-    return f"{figure(mm / 25.4, 2)} in" if unit == "in" else f"{figure(mm, 1)} mm"
+    size, places = (mm / 25.4, 2) if unit == "in" else (mm, 1)
+    while figure(size, places) == "0" and places < _MOST_PLACES:
+        places += 1
+    return f"{figure(size, places)} {unit}"
+
+
+_MOST_PLACES = 4
+"""After the point, of the finest error that is told."""
 
 
 def slope(mm_a_metre: float, unit: str) -> str:

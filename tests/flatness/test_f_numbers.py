@@ -188,6 +188,9 @@ def test_line_rules() -> None:
     # One after the other is no two lines beside each other.
     assert _missing([[[1, 1], [5, 1]], [[6, 1], [11, 1]]]) == []
     assert _missing([[[0.7, 0.7], [11.3, 8.3]]]) == ["corners"]
+    assert _missing([[[11.3, 0.7], [0.7, 8.3]]]) == ["corners"]
+    # Beside a wall, as near to it and as long as the rules let.
+    assert _missing([[[0.7, 0.7], [11.3, 0.7]], [[0.7, 2.5], [0.7, 8.3]]]) == []
 
 
 def test_a_narrow_section_wants_lines_on_the_slant() -> None:

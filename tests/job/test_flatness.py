@@ -358,3 +358,28 @@ def test_met_on_a_grid_and_along_a_line_is_not_told_as_of_lines_alone(site: type
     floor = site(*ROOM, *FINE, *_flat_but({}, "ABCDEFGHIJK", 7), *line, "spec SR3")
     assert floor.data["spec"][0]["met"] is True
     assert not any("Met along" in each for each in floor.reply.details)
+
+
+def test_what_readings_are_good_to_is_told_in_inches_too(site: type[Site]) -> None:
+    """Two deviations of a gap by readings of 0.05 mm are 0.005 in, which no sixteenth shows."""
+    floor = site(*ROOM, *FINE, *_flat_but(_dish(6), "ABCDEFGHIJK", 7), "readings in inches")
+    assert any("good to about 0.005 in" in each for each in floor.told("straightedge").details)
+    (table,) = floor.told("spec SR1").tables
+    assert table.rows[0][table.columns.index("Good to")] == "0.005 in"
+    told = floor.told("instrument repeatability 0.1 mm").headline
+    assert "repeats within 0.004 in (standard deviation)" in told
+    assert "shows steps of 0.0004 in" in told
+
+
+def test_lines_that_break_a_rule_are_what_has_to_be_told_anew(site: type[Site]) -> None:
+    room = ("room 12 by 9 metres", *FINE)
+    across = "line 1 from 0.7 by 0.7 metres to 11.3 by 8.3 metres every 300 mm"
+    values = "line 1 values " + " ".join(["plus 1", "0", "minus 1", "0"] * 3)
+    last = "line 1 values " + " ".join(["plus 1", "0", "minus 1", "0"] * 2)
+    floor = site(*room, across, values, values, values, last)  # 44 values, 12.9 m
+    told = " ".join(floor.told("spec ACI 117 conventional").details)
+    assert "To tell FF at least: lines by the standard's rules, which these are not:" in told
+    assert "a line runs from corner to corner" in told
+    beside = "line 1 from 0.7 by 0.7 metres to 11.3 by 0.7 metres every 300 mm"
+    floor = site(*room, beside, values, values, values)
+    assert "corner to corner" not in " ".join(floor.told("flatness").details)

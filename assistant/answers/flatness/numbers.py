@@ -202,7 +202,7 @@ def _reading_words(job: Job, lines: Lines, sd: float) -> str:
     kind = {GRID: "readings of the grid", LINE: "lines"}.get(
         lines.kind, "medians of the scan" if lines.averaged_m else "points of the scan"
     )
-    off = wording.length(round(2 * sd, 1), job.reading_unit)
+    off = wording.error_size(2 * sd, job.reading_unit)
     return f"From {kind}; good to about {off}."
 
 

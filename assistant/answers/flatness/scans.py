@@ -42,7 +42,7 @@ def scan_told(moment: Moment, _command: AskScan) -> Reply:
     low, middle, high = (float(each) for each in np.nanpercentile(floor, [0, 50, 100]))
     side = wording.distance(cells.side_m, moment.unit)
     sd = scan_sd_mm(event, cells)
-    good_to = wording.length(round(2 * sd, 1), moment.unit)
+    good_to = wording.error_size(2 * sd, moment.unit)
     each = round(float(np.median(cells.count[cells.kind == CLEAR])))
     details = [
         f"Too few points for medians: {wording.counted(counts[CLEAR], 'cell')} of {side}, "

@@ -102,7 +102,7 @@ def _good_to(found: LimitCheck, unit: str) -> str:
     """Two deviations of what was found; for an F-number the bounds that readings leave."""
     if found.sd is None or found.value is None:
         return "-"
-    return wording.length(round(2 * found.sd, 1), unit)
+    return wording.error_size(2 * found.sd, unit)
 
 
 def _row_data(found: LimitCheck) -> dict[str, Any]:

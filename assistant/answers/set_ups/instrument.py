@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 from assistant.answers.parts import Answerer, Moment, with_matters
 from assistant.answers.set_ups.ties import measure
 from assistant.floor import warnings
@@ -52,11 +54,17 @@ def tell_check(moment: Moment, command: CheckZero | CheckBenchmark) -> Reply:
     return with_matters(moment, reply, own)
 
 
+def _step_words(mm: Fraction, unit: str) -> str:
+    """A length as others are told, but one too small for the parts of an inch."""
+    told = wording.length(mm, unit)
+    return wording.error_size(float(mm), unit) if mm and told == wording.length(0, unit) else told
+
+
 def instrument_set(moment: Moment, _command: Command) -> Reply:
     state, unit = moment.job.survey, moment.unit
     lines = {
-        "resolution": f"shows steps of {wording.length(state.resolution_mm, unit)}",
-        "repeatability": f"repeats within {wording.length(state.repeatability_mm, unit)}",
+        "resolution": f"shows steps of {_step_words(state.resolution_mm, unit)}",
+        "repeatability": f"repeats within {_step_words(state.repeatability_mm, unit)}",
         "offset": f"reads {_offset_words(state, unit)} at its zero",
     }
     data = {
