@@ -3,16 +3,12 @@
 from __future__ import annotations
 
 from fractions import Fraction
-from typing import TYPE_CHECKING
 
 from assistant.floor.heights import heights_of
 from assistant.floor.places import places_of, zone_of_points
 from assistant.job import Job
 from assistant.job.once import cached
 from assistant.job.zones import REST
-
-if TYPE_CHECKING:
-    pass
 
 
 def untied_points(job: Job) -> tuple[str, ...]:

@@ -13,15 +13,16 @@ from typing import TYPE_CHECKING
 from assistant.events.flatness import OwnSpecSet, SpecChosen
 from assistant.floor.by_distance import ByDistance, neighbours_of, own_distance_of
 from assistant.floor.depths import depths_of
-from assistant.floor.f_section import SPACING, section_of
+from assistant.floor.f_limits import f_of_any_part, f_of_section
 from assistant.floor.hand_gaps import HAND_SD_MM, laid_by_hand
 from assistant.floor.heights import reading_sd_mm, survey_of
 from assistant.floor.late_numpy import np
+from assistant.floor.limit_check import LimitCheck, checked
 from assistant.floor.places_in_words import place_words
 from assistant.floor.profiles import GRID, LINE, SCAN, Lines, lines_of, run_one_way
 from assistant.job import Job
 from assistant.limits.own_limits import SOURCE as OWN_SOURCE
-from assistant.limits.specs import Spec, SpecLimit, formula_row, specs_named
+from assistant.limits.specs import Spec, SpecLimit, specs_named
 from assistant.reply import wording
 from assistant.units.lengths import exact_mm
 from grammar.frozen import frozen
@@ -31,29 +32,6 @@ if TYPE_CHECKING:
 
 FULL = 1e-6
 OWN = "your own limit"
-
-
-@frozen
-class LimitCheck:
-    """One limit against what was read."""
-
-    id: str
-    spec: str
-    test: str
-    """What is held against it, in few words."""
-    met: bool | None
-    value: float | None
-    """Millimetres, or an F-number; None where nothing was found to hold against it."""
-    limit: float
-    unit: str
-    """``mm``, or nothing for an F-number."""
-    sd: float | None
-    """Of the value; None for an F-number, which has bounds instead."""
-    where: str
-    source: str
-    tells: str = ""
-    """Where the verdict is open: which readings would settle it."""
-    notes: tuple[str, ...] = ()
 
 
 def held_to(job: Job) -> tuple[Spec, ...]:
@@ -176,7 +154,7 @@ def _worst_of(
     met = _together(tried, length_m)
     if not tried:
         tells = "three readings in a row, on the grid or along a line"
-        return _found(spec, test, None, None, limit, None, "", tells, notes)
+        return checked(spec, test, None, None, limit, None, "", tells, notes)
     told = [each for each in tried if each.said.met is met] or tried
     worst = max(told, key=lambda each: ((each.value or 0.0) - each.limit, each.value or 0.0))
     tells = "" if met is not None else _what_tells(job, worst, length_m)
@@ -184,7 +162,7 @@ def _worst_of(
     if met:
         # What cannot tell, as a grid too wide for the edge, is no direction that was tried.
         notes = [*notes, *_how_far_met(job, [each.lines for each in told])]
-    return _found(spec, test, met, worst.value, worst.limit, worst.sd, where, tells, notes)
+    return checked(spec, test, met, worst.value, worst.limit, worst.sd, where, tells, notes)
 
 
 def _how_far_met(job: Job, told: list[Lines]) -> list[str]:
@@ -245,34 +223,6 @@ _FINER = "a finer instrument: the limit is nearer than these readings can tell"
 
 def _closer_m(job: Job) -> float:
     return 0.3048 if job.reading_unit == "in" else 0.3
-
-
-def _found(
-    spec: Spec,
-    test: str,
-    met: bool | None,
-    value: float | None,
-    limit: float,
-    sd: float | None,
-    where: str,
-    tells: str,
-    notes: Iterable[str] = (),
-    unit: str = "mm",
-) -> LimitCheck:
-    return LimitCheck(
-        f"{spec.name}: {test}",
-        spec.name,
-        test,
-        met,
-        value,
-        limit,
-        unit,
-        sd,
-        where,
-        spec.told_source,
-        tells,
-        tuple(notes),
-    )
 
 
 def _places(
@@ -342,65 +292,6 @@ def _by_distance(
     return _worst_of(job, spec, test, limit, tried, length_m, [])
 
 
-# --- F-numbers, and the finish ---------------------------------------------------------------
-
-
-def _f(job: Job, spec: Spec, limit: SpecLimit) -> LimitCheck:
-    from assistant.flatness.verdicts import f_verdict
-
-    assert limit.limit is not None
-    least, row, section = float(limit.limit), formula_row(), section_of(job)
-    flatness = limit.test == "ff"
-    value = section.ff if flatness else section.fl
-    test = "FF at least" if flatness else "FL at least"
-    if value is None:
-        tells = f"lines read every {SPACING[job.reading_unit]}, 12 readings or more on each"
-        return _found(spec, test, None, None, least, None, "", tells, section.why, "")
-    spreads = [line.q if flatness else line.z for _, line in section.lines]
-    constant = row.ff_mm if flatness else row.fl_mm
-    said, (low, high) = f_verdict(spreads, constant, least, section.sd_mm, flatness=flatness)
-    met, tells = said.met, ""
-    if met is None:
-        tells = (
-            f"a finer instrument: readings like these leave {test[:2]} between "
-            f"{wording.figure(low, 0)} and {whole_f(high)}"
-        )
-    elif not section.supported:
-        why = "; ".join(f"{each[0].lower()}{each[1:].rstrip('.')}" for each in section.why)
-        met, tells = None, f"lines by the standard's rules, which these are not: {why}"
-    where = wording.counted(len(section.lines), "line")
-    notes = (f"{row.source[0].upper()}{row.source[1:]}.",)
-    return _found(spec, test, met, value, least, None, where, tells, notes, "")
-
-
-def _f_local(job: Job, spec: Spec, limit: SpecLimit) -> LimitCheck:
-    """
-    The least F-number that any part of a floor may have, as its specification bounds the parts.
-
-    Where they lie nobody has said, so no line and no section shows that it is reached. The floor as
-    a whole lies between its parts, though: where it does not reach it, neither does one of them.
-    """
-    flatness = limit.test == "ff local"
-    name = "FF" if flatness else "FL"
-    whole = _f(job, spec, replace(limit, test="ff" if flatness else "fl"))
-    test = f"{name} of any part at least"
-    found = replace(whole, id=f"{spec.name}: {test}", test=test)
-    lines = section_of(job).lines
-    if found.met is False or found.value is None or not lines:
-        return found
-    number, worst = min((line.ff if flatness else line.fl, line_id) for line_id, line in lines)
-    tells = (
-        f"the lines of each part by themselves, as the specification bounds it; {worst} alone has "
-        f"{name} {whole_f(number)}"
-    )
-    return replace(found, met=None, value=number, where=worst, tells=tells)
-
-
-def whole_f(number: float) -> str:
-    """An F-number as it is printed, whole; one that has no bound in words."""
-    return "no bound" if np.isinf(number) else str(int(number + 0.5))
-
-
 def _from_finish(job: Job, spec: Spec, limit: SpecLimit) -> LimitCheck:
     from assistant.flatness.verdicts import verdict
 
@@ -408,7 +299,7 @@ def _from_finish(job: Job, spec: Spec, limit: SpecLimit) -> LimitCheck:
     most = float(limit.limit)
     off = {point: abs(float(depth)) for point, depth in depths_of(job).items()}
     if not off:
-        return _found(spec, "off the finish", None, None, most, None, "", "readings")
+        return checked(spec, "off the finish", None, None, most, None, "", "readings")
     sds = survey_of(job).sd_mm
     point = max(off, key=lambda each: off[each])
     sd = sds.get(point, reading_sd_mm(job))
@@ -416,16 +307,16 @@ def _from_finish(job: Job, spec: Spec, limit: SpecLimit) -> LimitCheck:
     said = verdict(off[point], most, sd, choices=max(choices, 1))
     times = said.readings_each
     tells = "" if said.met is not None else f"{point} read {times} times in all"
-    return _found(spec, "off the finish", said.met, off[point], most, sd, point, tells)
+    return checked(spec, "off the finish", said.met, off[point], most, sd, point, tells)
 
 
 _TESTS: dict[str, Callable[[Job, Spec, SpecLimit], LimitCheck]] = {
     "gap": _gap,
     "own distance": _own_distance,
     "three points": _three_points,
-    "ff": _f,
-    "fl": _f,
-    "ff local": _f_local,
-    "fl local": _f_local,
+    "ff": f_of_section,
+    "fl": f_of_section,
+    "ff local": f_of_any_part,
+    "fl local": f_of_any_part,
     "from finish": _from_finish,
 }

@@ -10,9 +10,10 @@ import numpy as np
 import pytest
 
 from assistant.flatness.verdicts import LimitVerdict
+from assistant.floor.f_limits import whole_f
+from assistant.floor.limit_check import LimitCheck
 from assistant.floor.profiles import COLUMNS, GRID, LINE, ROWS, SCAN, Lines
 from assistant.floor.spec_check import (
-    LimitCheck,
     _together,
     _Tried,
     _what_tells,
@@ -21,7 +22,6 @@ from assistant.floor.spec_check import (
     held_to,
     overall_verdict,
     place_on,
-    whole_f,
 )
 from assistant.levels.arrays import FloatArray
 from assistant.limits.specs import Spec, SpecLimit

@@ -9,10 +9,11 @@ from typing import Any
 from assistant.answers.parts import Answerer, Moment
 from assistant.decide.flatness import check_edge
 from assistant.errors import Refusal
+from assistant.floor.f_limits import whole_f
 from assistant.floor.f_section import SPACING, FSection, section_of
 from assistant.floor.profiles import GRID, LINE, Lines, lines_of, run_one_way
 from assistant.floor.proof_lines import mended_words
-from assistant.floor.spec_check import place_on, whole_f
+from assistant.floor.spec_check import place_on
 from assistant.job import Job
 from assistant.limits.specs import formula_row
 from assistant.reply import wording

@@ -6,9 +6,11 @@ from typing import Any
 
 from assistant.answers.parts import Answerer, Moment
 from assistant.errors import Refusal
+from assistant.floor.f_limits import whole_f
+from assistant.floor.limit_check import LimitCheck
 from assistant.floor.profiles import lines_of
 from assistant.floor.proof_lines import mended_words
-from assistant.floor.spec_check import OWN, LimitCheck, found_of, held_to, overall_verdict, whole_f
+from assistant.floor.spec_check import OWN, found_of, held_to, overall_verdict
 from assistant.limits.specs import Spec, SpecLimit, apart_specs, specs
 from assistant.reply import side_by_side, wording
 from assistant.reply.replies import Reply, Table

@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 from dataclasses import replace
-from typing import TYPE_CHECKING
 
 from assistant.decide.parts import Decider, Decision, World, height_said, lacks_side, side_question
 from assistant.decide.readings import check_line, check_point
@@ -32,9 +31,6 @@ from grammar.commands.things import (
     PlugOpening,
     RepairCrack,
 )
-
-if TYPE_CHECKING:
-    pass
 
 
 def add_drain(job: Job, command: AddDrain, _world: World) -> Decision:

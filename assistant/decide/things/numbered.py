@@ -2,8 +2,6 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
-
 from assistant.decide.parts import Decider, Decision, World
 from assistant.decide.room import layout_after
 from assistant.decide.things.lines import with_known_things
@@ -23,9 +21,6 @@ from grammar.commands.things import (
     PlugOpening,
     RepairCrack,
 )
-
-if TYPE_CHECKING:
-    pass
 
 
 def _check_there(job: Job, kind: str, number: int) -> None:
