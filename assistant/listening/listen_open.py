@@ -31,9 +31,10 @@ from assistant.record.memory import Memory
 from assistant.record.places import Folders
 from assistant.reply.manner import Manner
 from assistant.sound.kept_audio import KeptAudio, audio_folder
+from assistant.terminal.around_the_line import question_before
 from assistant.terminal.opening import Opening
 from assistant.terminal.output import output_to
-from assistant.terminal.prompt import MARK, _question_before, edited_lines
+from assistant.terminal.prompt import MARK, edited_lines
 from assistant.terminal.screen import Screen
 from assistant.terminal.talking import talk
 from assistant.wiring import converse, warm_up
@@ -307,4 +308,4 @@ def _plain_step(
 
 
 def _mark(opening: Opening, screen: Screen) -> None:
-    print(_question_before(opening, 80, screen.asked) + MARK, end="", flush=True)
+    print(question_before(opening, 80, screen.asked) + MARK, end="", flush=True)

@@ -18,10 +18,10 @@ from assistant.conversation.conversation import Conversation
 from assistant.errors import JournalError
 from assistant.record.places import Folders
 from assistant.reply.replies import Turn
-from assistant.terminal import prompt
+from assistant.terminal.around_the_line import Toolbar, completer_of, question_before
 from assistant.terminal.opening import Opening
 from assistant.terminal.output import PlainOutput
-from assistant.terminal.prompt import Toolbar, edited_lines, plain_lines
+from assistant.terminal.prompt import edited_lines, plain_lines
 from assistant.terminal.screen import Screen
 from assistant.terminal.talking import talk
 
@@ -141,7 +141,7 @@ def test_a_question_in_a_paste_is_told_and_the_last_stands_at_the_prompt(
     told = chat(f"\x1b[200~B3 18\nC3 12\n\x1b[201~{ENTER}{CTRL_D}")
     assert told.count("below or above?") == 1
     assert told.startswith("B3, 18 mm: below or above?\n\n")
-    assert prompt._question_before(opening, 60) == "C3, 12 mm: below or above? "
+    assert question_before(opening, 60) == "C3, 12 mm: below or above? "
 
 
 @pytest.mark.parametrize("word", ["quit", "Exit", " bye "])
@@ -214,15 +214,15 @@ def test_a_damaged_job_ends_the_prompt(keyboard: PipeInput, folders: Folders) ->
 
 
 def test_the_question_stands_before_the_line(opening: Opening) -> None:
-    assert prompt._question_before(opening, 60) == ""
+    assert question_before(opening, 60) == ""
     opening.conversation.hear("B3 18")
-    assert prompt._question_before(opening, 60) == "B3, 18 mm: below or above? "
-    assert prompt._question_before(opening, 40) == "B3, 18 mm: below or above?\n"
+    assert question_before(opening, 60) == "B3, 18 mm: below or above? "
+    assert question_before(opening, 40) == "B3, 18 mm: below or above?\n"
 
 
 def test_a_question_wider_than_the_line_is_all_there(opening: Opening) -> None:
     opening.conversation.hear("B3 -1800")
-    lines = prompt._question_before(opening, 40).splitlines()
+    lines = question_before(opening, 40).splitlines()
     assert lines[0] == "B3 1800 mm below? A floor to be poured"
     assert max(map(len, lines)) <= 40
     assert " ".join(lines).endswith("Confirm, or read it again and say the whole line.")
@@ -242,7 +242,7 @@ def test_the_toolbar_has_the_tally_and_what_may_come_next(opening: Opening) -> N
 
 
 def test_completion_comes_from_the_grammar(opening: Opening) -> None:
-    completer = prompt._completer(opening)
+    completer = completer_of(opening)
     typing, asked = CompleteEvent(text_inserted=True), CompleteEvent(completion_requested=True)
 
     def words(before: str, event: CompleteEvent = typing) -> list[str]:

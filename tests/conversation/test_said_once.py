@@ -23,9 +23,10 @@ from assistant.record.memory import Memory
 from assistant.reply.manner import Manner
 from assistant.reply.replies import Turn
 from assistant.reply.speaking_time import PIECE_S, QUESTION_S, REFUSAL_S, speaking_seconds
+from assistant.terminal.around_the_line import question_before
 from assistant.terminal.opening import Opening
 from assistant.terminal.output import PlainOutput
-from assistant.terminal.prompt import _question_before, how_to_type
+from assistant.terminal.prompt import how_to_type
 from assistant.terminal.screen import Screen, reply_lines
 from grammar import PHRASES
 
@@ -290,7 +291,7 @@ def test_a_question_is_shown_once(world: World) -> None:
         screen.show(talk.hear(line))
     assert file.getvalue().count("below or above?") == 1
     assert talk.pending is not None
-    assert _question_before(Opened(talk), 60, screen.asked) == "A2? "
+    assert question_before(Opened(talk), 60, screen.asked) == "A2? "
     screen.show(talk.hear("say again"))
     assert file.getvalue().count("below or above?") == 2, "asked for, it is shown again"
 
@@ -302,7 +303,7 @@ def test_a_question_stands_at_the_prompt_once(world: World) -> None:
     prompts = []
     for line in (*FLOOR, "A2 18", "qwx", "readings", "say again", "qwx", "below"):
         screen.show(talk.hear(line), ask=False)
-        prompts.append(_question_before(Opened(talk), 60, screen.asked))
+        prompts.append(question_before(Opened(talk), 60, screen.asked))
     whole = "A2, 18 mm: below or above? "
     assert prompts[-6:] == [whole, "A2? ", "A2? ", whole, "A2? ", ""]
     assert "below or above?" not in file.getvalue()
