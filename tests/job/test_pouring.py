@@ -2,42 +2,11 @@
 
 from __future__ import annotations
 
-from typing import Any
-
 import pytest
 
-from assistant.decide.questions import YesOrNo
-from assistant.floor.pour_litres import measured_yield
 from assistant.floor.pour_progress import progress_of
 from tests.job.conftest import Site
-
-LEVEL = (
-    "room 12 by 8 metres", "grid 2 metres", "product example standard",
-    "A1 -6", "F1 -6", "A4 -6", "F4 -6", "C2 -6", "D3 -6",
-    "crew 3", "mixers 2", "batches of 2 bags", "minutes per batch 6", "start at column A",
-)  # fmt: skip
-"""576 L, 40.32 bags, 40 bags an hour; four strips of 3 m and 10.08 bags."""
-
-
-def pouring(site: type[Site], *lines: str) -> Site:
-    floor = site(*LEVEL)
-    floor.told("start pour anyway because this is a test", *lines)
-    return floor
-
-
-def batches(floor: Site, count: int, minutes: float = 3) -> None:
-    for _ in range(count):
-        floor.wait(minutes)
-        floor.told("batch")
-
-
-def pour(floor: Site) -> dict[str, Any]:
-    found: dict[str, Any] = floor.data["pour"]
-    return found
-
-
-def words(text: str) -> int:
-    return len(text.split())
+from tests.job.pours_going_on import LEVEL, batches, pour, pouring, words
 
 
 def test_start_says_what_stands_against_it_and_does_not_begin(site: type[Site]) -> None:
@@ -194,49 +163,6 @@ def test_a_front_goes_forward_and_stays_on_the_floor(site: type[Site]) -> None:
     assert "4 strips" in floor.refused("strip 9 done")
 
 
-def test_a_hole_is_asked_about_and_the_answer_decides(site: type[Site]) -> None:
-    floor = pouring(site)
-    batches(floor, 5)
-    floor.told("front at 3 metres")
-    assert pour(floor)["asks"] is None
-    batches(floor, 7)
-    reply = floor.told("front at 6 metres")
-    assert pour(floor)["asks"] == "hole"
-    assert "Did it go down a hole?" in reply.say
-    holed = floor.told("hole").data["pour"]
-    assert holed["asks"] is None
-    floor.told("take that back")
-    deep = floor.told("no hole").data["pour"]
-    assert deep["asks"] is None
-    # the rest as planned, or deep as well
-    assert holed["forecast_bags"][1] == pytest.approx(44.3, abs=0.5)
-    assert deep["forecast_bags"][1] > holed["forecast_bags"][1] + 1
-    assert deep["short_probability"] > holed["short_probability"]
-
-
-def test_where_a_front_would_decide_it_is_asked_for(site: type[Site]) -> None:
-    """Strips called done leave open how far the last batch came; a front read there says so, and is
-    one part with the strip: 12 bags to 3 m are 19 % more than planned, to 3.55 m they are none."""
-    floor = pouring(site, "bags left 40")
-    batches(floor, 5)
-    floor.told("strip 1 done")
-    assert not pour(floor)["front_asked"]
-    batches(floor, 6)
-    reply = floor.told("strip 2 done")
-    assert pour(floor)["front_asked"]
-    assert "Front at?" in reply.say
-    before = pour(floor)["short_probability"]
-    assert 0.7 < before < 0.97
-    floor.told("front at 6.55 metres")
-    assert not pour(floor)["front_asked"]
-    assert pour(floor)["short_probability"] < before - 0.1
-    last = progress_of(floor.job).parts[-1]
-    assert (last.from_m, last.to_m, last.used_bags) == (3, 6.55, 12)
-    assert last.planned_bags == pytest.approx(3.55 * 3.36)
-    floor.told("take that back", "front at 6.05 metres")
-    assert pour(floor)["short_probability"] > before
-
-
 def test_bags_left_say_whether_they_do(site: type[Site]) -> None:
     floor = pouring(site)
     batches(floor, 5)
@@ -299,19 +225,6 @@ def test_batches_by_their_own_size(site: type[Site]) -> None:
     assert progress_of(floor.job).used == 3
 
 
-def test_a_batch_told_twice_in_seconds_is_asked_about(site: type[Site]) -> None:
-    floor = pouring(site)
-    floor.wait(3)
-    floor.told("batch")
-    floor.wait(0.1)
-    asked = floor.asked("batch")
-    assert isinstance(asked, YesOrNo)
-    assert "6 seconds" in asked.text
-    floor.wait(1)
-    floor.told("batch")
-    assert progress_of(floor.job).used == 4
-
-
 def test_without_a_plan_batches_and_fronts_are_kept(site: type[Site]) -> None:
     floor = site()
     assert "How many bags" in floor.refused("batch")
@@ -357,74 +270,6 @@ def test_a_pour_that_stands_still_makes_nobody_late(site: type[Site]) -> None:
     reply = floor.told("pour on")
     assert reply.headline == "On, after 21 hours 6 minutes."
     assert "The edge waited 21 hours 6 minutes, of 17" in reply.details[0]
-
-
-def test_what_was_really_poured_part_by_part(site: type[Site]) -> None:
-    """3 m with 12 bags instead of 10.08: 6 mm · 12 / 10.08 = 7.143 mm. Exact arithmetic."""
-    floor = pouring(site)
-    batches(floor, 6)
-    floor.told("front at 3 metres")
-    batches(floor, 15)
-    floor.told("front at 12 metres", "bags left 2")
-    reply = floor.told("pour finished")
-    parts = reply.data["poured"]["parts"]
-    assert [part["mean_depth_mm"] for part in parts] == pytest.approx(
-        [7.143, 30 / 30.24 * 6], abs=0.001
-    )
-    assert [part["litres"] for part in parts] == pytest.approx([12 / 0.07, 30 / 0.07])
-    assert reply.data["poured"]["bags_used"] == 42
-    assert "2 bags left over, as counted." in reply.details
-    assert reply.tables[-1].title == "Poured"
-
-
-def test_water_makes_a_bag_larger_by_its_own_volume(site: type[Site]) -> None:
-    """15 L at 5 L of water, 5 % of them waste: 5.2 L make 15.2 L. Exact arithmetic."""
-    floor = pouring(site, "water 5.1 litres a bag", "batch 5.2 litres a bag")
-    batches(floor, 4)
-    parts = floor.told("front at 3 metres", "stop pour").data["poured"]["parts"]
-    assert parts[0]["litres"] == pytest.approx((2 * 15.2 + 8 * 15.1) / 1.05)
-    assert parts[0]["mean_depth_mm"] == pytest.approx((2 * 15.2 + 8 * 15.1) / 1.05 / 24)
-
-
-def test_what_lies_beyond_a_strip_is_laid_in_the_next(site: type[Site]) -> None:
-    """Of 12 bags for 10.08 the strip has between 10 and 12; none of them is counted twice."""
-    floor = pouring(site)
-    batches(floor, 6)
-    floor.told("strip 1 done")
-    batches(floor, 4)
-    parts = floor.told("front at 6 metres", "stop pour").data["poured"]["parts"]
-    litres = [part["litres"] for part in parts]
-    assert 10 / 0.07 < litres[0] < 12 / 0.07
-    assert sum(litres) == pytest.approx(20 / 0.07)
-    assert [part["bags_used"] for part in parts] == [12, 8]
-
-
-def test_depths_go_by_the_two_surveys_once_they_tell_what_a_bag_came_to(site: type[Site]) -> None:
-    """96 m² laid 6 mm deep are 576 L, of 48 bags that should have made 685.7 L: 84 %."""
-    lines = ["minus 6 mm"] * 24
-    floor = site("room 12 by 8 metres", "grid 2 metres", "product example standard", *lines,
-                 *LEVEL[9:], "start pour anyway because this is a test")  # fmt: skip
-    for at in ("3", "6", "9"):
-        floor.told("batch 12 bags", f"front at {at} metres")
-        floor.wait(9)
-    floor.told("batch 12 bags", "pour finished", *(["level"] * 24))
-    reply = floor.told("how goes the pour")
-    assert any("came to 84 % of its yield" in line for line in reply.details)
-    assert [row[4] for row in reply.tables[0].rows] == ["6 mm"] * 4
-
-
-def test_what_a_bag_came_to_is_not_told_where_some_were_lost_or_are_of_another(
-    site: type[Site],
-) -> None:
-    lines = ["minus 6 mm"] * 24
-    kitchen = ("zone kitchen columns A to C", "product in kitchen example deep fill")
-    for more, told, known in (((), (), True), ((), ("hole",), False), (kitchen, (), False)):
-        floor = site("room 12 by 8 metres", "grid 2 metres", "product example standard", *lines,
-                     *more, *LEVEL[9:], "start pour anyway because this is a test",
-                     "batch 20 bags", "front at 5 metres", *told, "batch 20 bags",
-                     "pour finished", *(["level"] * 24))  # fmt: skip
-        assert (measured_yield(floor.job) is not None) is known, (more, told)
-        assert "its yield" in str(floor.told("how goes the pour").details) or not known
 
 
 def test_how_the_pour_goes(site: type[Site]) -> None:
@@ -475,23 +320,6 @@ def test_a_batch_is_as_large_as_the_last_where_no_size_was_said(site: type[Site]
     floor.told("front at 3.5 metres")
 
 
-def test_a_pour_that_ends_with_far_too_few_bags_is_asked_about(site: type[Site]) -> None:
-    """12 bags for the 30.24 after the first strip: the rest of the floor is still bare."""
-    for bags, asked in ((6, True), (14, False)):
-        floor = pouring(site)
-        batches(floor, 5)
-        floor.told("front at 3 metres")
-        batches(floor, bags)
-        lines = floor.told("pour finished").details
-        assert any("is all of it poured?" in line for line in lines) is asked, bags
-
-
-def test_bags_that_are_there_are_left_over_only_at_the_end(site: type[Site]) -> None:
-    floor = pouring(site, "batch 4 bags", "bags left 37")
-    assert "37 bags there, as counted." in floor.told("stop pour").details
-    assert "37 bags left over, as counted." in floor.told("pour finished").details
-
-
 def test_fronts_in_an_inch_job_are_told_as_they_were_said(site: type[Site]) -> None:
     """3 ft is 0.9144 m: rounded to a centimetre first it came back as 2 ft 11 7/8 in."""
     floor = site("room 30 by 20 ft", "readings in inches", "grid 6 ft", "product example standard",
@@ -525,80 +353,3 @@ def test_the_forecast_begins_with_the_tallys_volume(site: type[Site]) -> None:
     assert pour(floor)["bags_planned"] == pytest.approx(planned)
     # a hole that may be ahead is a quarter of a per cent
     assert pour(floor)["forecast_bags"][1] == pytest.approx(planned, rel=0.005)
-
-
-def test_far_less_than_planned_asks_for_a_batch_that_was_not_told(site: type[Site]) -> None:
-    floor = pouring(site)
-    batches(floor, 5)
-    reply = floor.told("front at 3 metres")
-    assert "was a batch not told" not in " ".join(reply.details)
-    batches(floor, 3)
-    reply = floor.told("front at 6 metres")
-    assert "was a batch not told? Batch tells it now." in " ".join(reply.details)
-    assert "was a batch not told?" in reply.say
-    assert pour(floor)["asks"] is None
-    # a strip that is a bag short of its plan lacks no batch of two
-    floor = pouring(site)
-    batches(floor, 5)
-    floor.told("front at 2.6 metres")
-    batches(floor, 1)
-    floor.told("strip 1 done")
-    assert "was a batch not told" not in " ".join(floor.reply.details)
-
-
-def test_a_point_beyond_the_front_of_a_pour_that_stands_still_is_asked_about(
-    site: type[Site],
-) -> None:
-    """F1 lies at 11 m, C2 at 5 m; the front was reported at 6 m."""
-    floor = pouring(site)
-    batches(floor, 10)
-    floor.told("front at 6 metres", "stop pour")
-    floor.told("A1 +1", "C2 level")
-    asked = floor.asked("F1 -1")
-    assert isinstance(asked, YesOrNo)
-    assert "F1 lies 5 m beyond the front" in asked.text
-    assert "5 m beyond" in floor.asked("F1 minus 1, 2, 1").text
-    floor.told("F1 -1")  # confirmed
-    assert set(floor.job.finished.readings) == {"A1", "C2", "F1"}  # type: ignore[union-attr]
-    floor.told("pour on")
-    batches(floor, 10)
-    floor.told("pour finished", "F4 level")
-    # without a plan nobody knows where the front stands
-    bare = site("A1 -6", "batch 2 bags", "stop pour", "A1 level")
-    assert set(bare.job.finished.readings) == {"A1"}  # type: ignore[union-attr]
-
-
-def test_a_strip_out_of_order_or_a_front_too_far_is_asked_about(site: type[Site]) -> None:
-    """Four batches are 8 bags, where 30.24 are planned for three strips."""
-    floor = pouring(site)
-    batches(floor, 4)
-    for line in ("strip 3 done", "front at 9 metres"):
-        asked = floor.asked(line)
-        assert isinstance(asked, YesOrNo)
-        assert "8 bags since the last front, of 30.2 planned up to 9 m" in asked.text
-    floor.told("strip 1 done")
-    assert "0 bags since the last front" in floor.asked("strip 2 done").text
-    # a small floor that takes a bag less than planned is not
-    near = pouring(site, "batch 2 bags")
-    near.told("front at 1.5 metres")
-    assert near.job.pour.fronts
-
-
-def test_a_count_that_the_last_one_does_not_leave_is_told(site: type[Site]) -> None:
-    floor = pouring(site, "bags left 41")
-    batches(floor, 4)
-    assert "last count" not in " ".join(floor.told("bags left 33").details)
-    assert "27 bags more than the last count" in " ".join(floor.told("bags left 60").details)
-    batches(floor, 1)
-    assert "1 bag fewer than the last count" in " ".join(floor.told("bags left 57").details)
-
-
-def test_another_product_while_it_is_poured_is_asked_about(site: type[Site]) -> None:
-    floor = pouring(site)
-    assert floor.job.card is not None
-    floor.told("product example standard")
-    batches(floor, 4)
-    asked = floor.asked("product example deep fill")
-    assert isinstance(asked, YesOrNo)
-    assert "8 bags of example standard are poured" in asked.text
-    floor.told("product example standard")  # the same again changes nothing
