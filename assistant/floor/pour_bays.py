@@ -38,6 +38,8 @@ if TYPE_CHECKING:
 
 Side = tuple[Direction, float]
 """A dam along the way of the pour: its normal, and where it lies along that, metres."""
+_REMEMBERED = 16
+"""Fills that are kept cut: more than the bays of one floor."""
 
 
 @frozen_identity
@@ -131,7 +133,7 @@ class Bay:
         return rest / self.alike.bag_m3
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=_REMEMBERED)
 def _behind_lines(fill: FillAlong) -> tuple[FloatArray, FloatArray]:
     """Lines across a floor, and the volume behind each."""
     lines: FloatArray = np.linspace(fill.from_m, fill.to_m, 401)
@@ -198,8 +200,8 @@ def _filled(mesh: Mesh, depths: bytes, direction: Direction, part: bytes) -> Fil
 def fill_of(
     surface: Surface,
     direction: Direction,
-    part: Polygon | MultiPolygon | None = None,
-    lower_mm: Fraction = Fraction(0),
+    part: Polygon | MultiPolygon | None,
+    lower_mm: Fraction,
 ) -> FillAlong | None:
     """What a surface takes along a way; None where nothing of it lies in the part."""
     depths = surface.depths_m - float(lower_mm) / 1000
@@ -211,7 +213,7 @@ def fills_together(fills: Sequence[FillAlong]) -> FillAlong:
     return fills[0] if len(fills) == 1 else _together(tuple(fills))
 
 
-@lru_cache(maxsize=16)
+@lru_cache(maxsize=_REMEMBERED)
 def _together(fills: tuple[FillAlong, ...]) -> FillAlong:
     from assistant.pours.fill_along import joined
 

@@ -7,13 +7,27 @@ makes 100/7 L: 33.6 bags and 20.16. Exact arithmetic.
 
 from __future__ import annotations
 
+from decimal import Decimal
 from fractions import Fraction
+from types import SimpleNamespace
+from typing import Any
 
 import pytest
 
 from assistant.errors import Refusal
-from assistant.floor.pour_bays import bay_at, even_lines_m, poured_alike
+from assistant.events.pour import DamPlaced
+from assistant.floor import pour_bays
+from assistant.floor.pour_bays import (
+    bay_at,
+    dams_of,
+    edge_limit_min,
+    even_lines_m,
+    poured_alike,
+    zones_named,
+)
 from assistant.floor.pour_plan import PourPlan, plan_of
+from assistant.floor.pour_way import ALONG_X, ALONG_Y, PourDirection
+from grammar.commands import Measure
 from tests.job.conftest import Site
 
 LEVEL = (
@@ -121,3 +135,77 @@ def test_lines_that_part_a_floor_in_equal_volumes() -> None:
     (bay,) = plan(*LEVEL).floor
     for parts, lines in ((1, []), (2, [6]), (3, [4, 8]), (4, [3, 6, 9])):
         assert even_lines_m(bay.fill, parts) == pytest.approx(lines)
+
+
+def test_bays_begin_at_the_start_of_the_pour_wherever_that_is() -> None:
+    rest, kitchen = plan(*LEVEL[:-1], "finish in kitchen -2 mm", "start at column F").floor
+    assert (rest.offset_m, rest.to_m, kitchen.offset_m, kitchen.to_m) == pytest.approx((0, 6, 6, 12))
+
+
+def test_a_part_with_nothing_to_pour_is_no_bay() -> None:
+    assert [bay.alike.zones for bay in plan(*LEVEL, "finish in kitchen -6 mm").floor] == [("rest",)]
+
+
+def test_a_door_a_metre_from_the_next_bay_is_the_way_out_of_its_own() -> None:
+    out = ("door 1 at C2", "way out is door 1")
+    assert [bay.alike.zones for bay in plan(*KITCHEN, *out).floor] == [("rest",), ("kitchen",)]
+
+
+@pytest.mark.parametrize("area_m2", [0.25, 2.0, 80.0])
+def test_the_deeper_part_comes_first_however_small_it_is(area_m2: float) -> None:
+    """Deep on the average: a pit of a quarter of a square metre is deep though it takes little."""
+    job, way = Site(*LEVEL).job, PourDirection(ALONG_X, "column A", True)
+
+    def turn(depth_mm: float, area_m2: float) -> tuple[bool, float]:
+        fill = SimpleNamespace(volume_m3=depth_mm / 1000 * area_m2, area_m2=area_m2)
+        alike: Any = SimpleNamespace(fill=lambda _: fill)
+        return pour_bays._turn(job, alike, way)
+
+    assert turn(10, area_m2) < turn(6, 8) < turn(5.9, area_m2)
+
+
+def test_dams_across_the_way_stop_the_pour_and_those_along_it_part_the_floor() -> None:
+    """Column D lies 7 m from the first wall, row 2 3 m; where it stops counts from the start."""
+    job = Site(*LEVEL).job
+    column, row, said = (
+        DamPlaced("D", None, None), DamPlaced(None, 2, None),
+        DamPlaced(None, None, Measure(Decimal(3), "m")),
+    )  # fmt: skip
+    for direction, start_m, stops, sides in (
+        (ALONG_X, 0.0, [7, 3], [(ALONG_Y, 3)]), (ALONG_X, 2.0, [5, 3], [(ALONG_Y, 3)]),
+        ((-1.0, 0.0), -12.0, [5, 3], [(ALONG_Y, 3)]),
+        (ALONG_Y, 0.0, [3, 3], [(ALONG_X, 7)]),
+        # aslant to the way none is across it
+        ((0.6, 0.8), 0.0, [3], [(ALONG_X, 7), (ALONG_Y, 3)]),
+    ):  # fmt: skip
+        way = PourDirection(direction, "there", True)
+        found = dams_of(job, way, (column, row, said), start_m)
+        assert sorted(found[0]) == pytest.approx(sorted(stops)), direction
+        assert [normal for normal, _ in found[1]] == [normal for normal, _ in sides]
+        assert [at for _, at in found[1]] == pytest.approx([at for _, at in sides])
+
+
+def test_pieces_beside_dams_are_kept_however_narrow_and_the_last_is_on_the_left() -> None:
+    """12 m by 8 m, cut 5 cm from one wall: 0.6 m²; seen along the way, from right to left."""
+    (alike,) = poured_alike(Site(*LEVEL[:-2]).job)
+    for direction, areas in ((ALONG_X, [0.6, 95.4]), ((-1.0, 0.0), [95.4, 0.6])):
+        way = PourDirection(direction, "there", True)
+        found = pour_bays._pieces(alike, [(ALONG_Y, 0.05)], way)
+        assert [piece.area for piece in found] == pytest.approx(areas)
+
+
+@pytest.mark.parametrize(
+    ("mixing", "slaking", "limit"), [(None, None, 15), (2, None, 13), (None, 3, 12), (2, 3, 10),
+                                     (10, 5, 1), (10, 4.5, 1), (9, 4, 2)],
+)  # fmt: skip
+def test_an_edge_waits_for_what_mixing_and_slaking_leave_and_a_minute_at_least(
+    mixing: float | None, slaking: float | None, limit: float
+) -> None:
+    card: Any = SimpleNamespace(mixing_min=mixing, slaking_min=slaking, working_time_min=15.0)
+    assert edge_limit_min(card) == limit
+
+
+def test_of_many_zones_poured_alike_three_are_named() -> None:
+    for zones, named in (("abc", "a, b and c"), ("abcd", "a, b, c and 1 more")):
+        alike: Any = SimpleNamespace(zones=tuple(zones))
+        assert zones_named(alike) == named

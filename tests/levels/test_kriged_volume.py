@@ -2,6 +2,9 @@
 
 from __future__ import annotations
 
+from types import SimpleNamespace
+from typing import Any
+
 import numpy as np
 import pytest
 import shapely
@@ -9,6 +12,7 @@ from numpy.typing import ArrayLike
 
 from assistant.errors import SurveyError
 from assistant.levels.arrays import FloatArray
+from assistant.levels.kriged import high_spots
 from assistant.levels.kriged.cells import cells_for
 from assistant.levels.kriged.covariance import drift_of, matern, pairwise_distances
 from assistant.levels.kriged.high_spots import hidden_high_spots
@@ -271,6 +275,41 @@ def test_a_floor_that_is_all_too_high_hides_nothing() -> None:
     spots = hidden_high_spots(fit_surface(GRID, np.full(12, 0.001)), ROOM, 0.0, 0.003)
     assert spots.worst_m is None
     assert (spots.chance, spots.worst_chance, spots.worst_depth_m, spots.worst_sd_m) == (0,) * 4
+    assert (len(spots.places_m), len(spots.chances)) == (0, 0)
+
+
+def test_surfaces_are_drawn_as_often_as_they_weigh_and_the_unlikely_left_out(
+    monkeypatch: pytest.MonkeyPatch,
+) -> None:
+    """A fiftieth of the likeliest one's weight counts, with twenty floors at the least."""
+    drawn_of: list[tuple[str, int]] = []
+
+    def short_of(one: str, places: FloatArray, margins: FloatArray, normal: FloatArray) -> float:
+        drawn_of.append((one, normal.shape[1]))
+        assert places.tolist() == [[1, 1], [2, 2]]
+        assert margins == pytest.approx([0.002 - 0.001, 0.002 - 0.004])
+        return {"first": 0.2, "second": 0.5, "third": 0.3, "hardly": 1.0}[one]
+
+    monkeypatch.setattr(high_spots, "_short_of", short_of)
+    weights = np.array([0.4, 0.3, 0.2835, 0.0085, 0.008 - 1e-6])
+    names = ["first", "second", "third", "hardly", "never"]
+    floor: Any = SimpleNamespace(weights=weights, solved=names)
+    heights: Any = SimpleNamespace(means=np.tile([0.001, -9.0, 0.004], (5, 1)))
+    places = np.array([[1.0, 1], [5, 5], [2, 2]])
+    chance = high_spots._chance_of_any(
+        floor, places, np.full(3, 0.002), np.array([0.3, 0.0, 0.4]), heights
+    )
+    # their parts of 0.992, of two thousand floors: exact arithmetic
+    assert drawn_of == [("first", 806), ("second", 605), ("third", 572), ("hardly", 20)]
+    assert chance == pytest.approx((0.4 * 0.2 + 0.3 * 0.5 + 0.2835 * 0.3 + 0.0085) / 0.992)
+
+
+def test_places_that_lie_in_each_other_are_drawn_alike_and_break_nothing() -> None:
+    floor = fixed(GRID, lumps(GRID))
+    places, normal = np.full((4, 2), 1.3), np.random.default_rng(1).normal(size=(4, 500))
+    for margin, share in ((1.0, 0), (-1.0, 1), (0.0, 0.5)):
+        short = high_spots._short_of(floor.solved[0], places, np.full(4, margin), normal)
+        assert short == pytest.approx(share, abs=0.05)
 
 
 def test_a_deep_pour_hides_nothing() -> None:
