@@ -42,7 +42,7 @@ class PointConstraint:
     kind: Literal["door", "fixed"]
     lowest_m: float
     highest_m: float
-    place_m: tuple[float, float] = (0.0, 0.0)
+    place_m: tuple[float, float]
     """Where; does not matter for a level finish."""
 
 
@@ -59,7 +59,9 @@ def door_constraint(
 
 
 def fixed_constraint(
-    height_m: float, tolerance_m: float = 0.0, place_m: tuple[float, float] = (0.0, 0.0)
+    height_m: float,
+    tolerance_m: float = 0.0,
+    place_m: tuple[float, float] = (0.0, 0.0),
 ) -> PointConstraint:
     """A place at which the finish is given."""
     return PointConstraint("fixed", height_m - tolerance_m, height_m + tolerance_m, place_m)

@@ -139,7 +139,9 @@ def test_lines_that_part_a_floor_in_equal_volumes() -> None:
 
 def test_bays_begin_at_the_start_of_the_pour_wherever_that_is() -> None:
     rest, kitchen = plan(*LEVEL[:-1], "finish in kitchen -2 mm", "start at column F").floor
-    assert (rest.offset_m, rest.to_m, kitchen.offset_m, kitchen.to_m) == pytest.approx((0, 6, 6, 12))
+    assert (rest.offset_m, rest.to_m, kitchen.offset_m, kitchen.to_m) == pytest.approx(
+        (0, 6, 6, 12)
+    )
 
 
 def test_a_part_with_nothing_to_pour_is_no_bay() -> None:

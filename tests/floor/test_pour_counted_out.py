@@ -68,6 +68,7 @@ def progress(
 def test_more_bags_than_planned_are_over_the_plan_until_the_end_is_told() -> None:
     for used, planned_bags, seen, over in (
         (41, 40.32, 0, False), (42, 40.32, 0, True), (42, 40.32, 40.3, True),
+        (42, 40.32, 40.32 + 5e-7, False), (42, 40.32, 40.32 - 5e-7, False),
         (42, 40.32, 40.32, False), (42, None, 0, False), (41, 41.0, 0, False), (42, 41.0, 0, True),
     ):  # fmt: skip
         found = progress(used, planned_bags, (part(seen, 9),), SimpleNamespace())

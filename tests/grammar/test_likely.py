@@ -162,6 +162,9 @@ BAGS, WATER, UNDO, FASTER = (
 )  # fmt: skip
 
 
+ANSWERS = ("Confirm", "CancelThat", "ChooseSide", "ChooseUnit", "SayInstead")
+
+
 def test_how_likely_each_kind_has_to_be(found: _Rows) -> None:
     least = (("ask", BAGS, LEAST["ask"]), ("change", UNDO, LEAST["change"]),
              ("voice", FASTER, TURNED))  # fmt: skip
@@ -227,3 +230,11 @@ def test_a_frame_stands_until_it_is_doubted_by_so_much(found: _Rows) -> None:
     assert not doubts(command.command, "floor side room", split_words("floor side room"), ())
     found.scores = {BAGS: 0.0, WATER: DOUBTED + 0.001}
     assert doubts(command.command, "floor side room", split_words("floor side room"), ())
+
+
+def test_the_five_likeliest_rows_are_looked_at_and_no_sixth(found: _Rows) -> None:
+    """Rows that only answer a question take a place and mean nothing of their own."""
+    for before, form in ((4, "how many bags"), (5, None)):
+        found.scores = {name: 0.9 - number / 1000 for number, name in enumerate(ANSWERS[:before])}
+        found.scores |= {BAGS: 0.8, NO_ROW: -3}
+        assert likely("floor side room") == form, before

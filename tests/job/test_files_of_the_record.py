@@ -213,6 +213,7 @@ def test_why_a_file_cannot_be_put_back_is_told_of_its_own_place(
         with closing(made), pytest.raises(JournalError) as caught:
             put_back.put_back(made, tmp_path / "floor.leadsman")
         assert f"({reason})" in str(caught.value)
+        assert caught.value.__cause__ is first
 
 
 def test_after_a_failure_the_file_is_opened_again_unless_it_is_gone(tmp_path: Path) -> None:
@@ -282,6 +283,12 @@ def test_a_file_that_another_program_has_is_in_use_and_noise_is_not(tmp_path: Pa
             connection.open_connection(path)
     with pytest.raises(JournalError, match="cannot be opened: file is not a database"):
         connection.open_connection(noise)
+
+
+def test_nobody_waits_for_another_program_to_let_go_of_a_job(tmp_path: Path) -> None:
+    """What is refused is said at once: SQLite would wait for so many milliseconds."""
+    with closing(connection.open_connection(tmp_path / "floor")) as made:
+        assert made.execute("PRAGMA busy_timeout").fetchone() == (0,)
 
 
 def test_a_lock_is_held_once_and_let_go(tmp_path: Path) -> None:

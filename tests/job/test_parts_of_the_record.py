@@ -103,6 +103,8 @@ def test_two_commits_after_the_break_are_damage_and_one_is_a_crash(
         ([whole, of_another, of_another], b"", False), ([whole, of_another, whole], b"", True),
         # What is not whole at the end is no frame.
         ([whole], bytes(20), False), ([whole], log_of(whole)[32:-1], False),
+        # A database of a single page is one as well.
+        ([(1, 0), (1, 0)], b"", True),
         ([whole, whole], bytes(20), True),
     ):  # fmt: skip
         told = check._trouble_in_log(empty, log_of(*frames) + end)

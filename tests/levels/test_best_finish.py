@@ -367,7 +367,7 @@ def test_fall_to_the_middle_has_no_direction() -> None:
         (lambda: best_level([0.0, float("nan")], [1, 1], 0.003), "row 2"),
         (lambda: best_level([0.0], [1], -0.003), "cannot be less than 0"),
         (
-            lambda: best_level([0.0], [1], 0.003, held=[PointConstraint("door", 1, 0)]),
+            lambda: best_level([0.0], [1], 0.003, held=[PointConstraint("door", 1, 0, (0, 0))]),
             "wrong way round",
         ),
         (

@@ -9,10 +9,10 @@ from assistant.levels.drift_pieces import DriftSegment, pieces_of
 
 
 def cut(
-    checks: list[float], surprise: float, of_two: float | None = None
+    checks: list[float], surprise: float, of_two: float | None = None, sd: float = 1.0
 ) -> list[tuple[int, int, float]]:
     times = np.arange(len(checks), dtype=float)
-    found = pieces_of(times, np.array(checks), 1.0, surprise, of_two)
+    found = pieces_of(times, np.array(checks), sd, surprise, of_two)
     return [(piece.first, piece.last, round(piece.slope, 9)) for piece in found]
 
 
@@ -31,8 +31,22 @@ def test_the_cheapest_of_standing_drifting_and_moving() -> None:
         ([0, 3, 6, 9, 12, 15], 10.0, 99.0, [(0, 5, 3)]),  # three bear the slope out
         ([0, 0, 0, 0], 10.0, None, [(0, 3, 0)]),
         ([7], 10.0, None, [(0, 0, 0)]),
+        # two that come after a move are two all the same: 10, 20 and 20, not 10 and 30 and 99
+        ([0, 0, 0, 0, 50, 59], 10.0, 99.0, [(0, 3, 0), (4, 4, 0), (5, 5, 0)]),
     ):
         assert cut([float(each) for each in checks], surprise, of_two) == pieces, checks
+
+
+@pytest.mark.parametrize("sd", [0.5, 3.0])
+def test_misfits_count_in_standard_deviations(sd: float) -> None:
+    """As above, with all checks so many times as far apart and so much less sure."""
+    for checks, of_two, pieces in (
+        ([0, 4], None, [(0, 1, 0)]), ([0, 5], None, [(0, 1, 5 * sd)]), ([0, 5], 15.0, [(0, 1, 0)]),
+        ([0, 9], 15.0, [(0, 1, 9 * sd)]), ([0, 9], 25.0, [(0, 0, 0), (1, 1, 0)]),
+        # 38, where standing costs 42 and drifting 44; 23.4 where standing costs 28.5
+        ([0, 8, 4], None, [(0, 0, 0), (1, 2, 0)]), ([0, 5, 5.5], None, [(0, 2, 2.75 * sd)]),
+    ):  # fmt: skip
+        assert cut([sd * each for each in checks], 10.0, of_two, sd) == pieces, checks
 
 
 def test_where_a_piece_lies_and_how_sure_that_is() -> None:
@@ -44,3 +58,10 @@ def test_where_a_piece_lies_and_how_sure_that_is() -> None:
     level = DriftSegment(2, 3, 3.0, 4.0, 0.0, 5.0)
     assert level.at(99) == 4
     assert level.variance(99, 2.0) == pytest.approx(4 / 2)
+
+
+def test_what_costs_the_same_stands() -> None:
+    """Checks 0 and 2 stand for 2 and 10; they drift for 10 and 2 (exact arithmetic)."""
+    for last_digit in (0.0, 1e-12, -1e-12):
+        assert cut([0.0, 2.0], 10.0, 2.0 + last_digit) == [(0, 1, 0)], last_digit
+    assert cut([0.0, 2.0], 10.0, 1.99) == [(0, 1, 2)]

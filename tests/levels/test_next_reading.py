@@ -23,16 +23,19 @@ CANDIDATES = np.array([[1.5, 2], [5, 1], [5, 3], [3.5, 2], [5.5, 2]])
 HEIGHTS = np.array([2, 0, 4, 3, 1, 2]) * MM
 
 
-def fixed(reach: float = 1.7, sill: float = 4 * MM, noise: float = MM) -> KrigedSurface:
+def fixed(
+    reach: float = 1.7, sill: float = 4 * MM, noise: float = MM, texture: float = 0.0
+) -> KrigedSurface:
     drift = drift_of(POINTS, np.zeros((0, 2, 2)))
-    readings = LikelihoodData(POINTS, HEIGHTS, np.full(6, noise), drift, 7.2, 0.0)
+    readings = LikelihoodData(POINTS, HEIGHTS, np.full(6, noise), drift, 7.2, texture)
     pairs = Pairs(np.array([reach]), np.array([sill]), np.zeros(1))
     return KrigedSurface(readings, pairs, readings, inverses_anew(readings, pairs))
 
 
-def test_what_a_reading_brings_is_what_it_brings() -> None:
+@pytest.mark.parametrize("texture", [0.0, 0.5])
+def test_what_a_reading_brings_is_what_it_brings(texture: float) -> None:
     # With one range and sill the variance after a reading does not depend on what it says.
-    floor = fixed()
+    floor = fixed(texture=texture)
     for row, place in enumerate(CANDIDATES):
         said = where_next(floor, ROOM, 0.100, CANDIDATES[[row]], noise_sd_m=MM)
         after = volume_with_interval(with_reading(floor, place, 0.003, MM), ROOM, 0.100)
@@ -129,3 +132,13 @@ def test_a_walk_pays_that_narrows_the_interval_by_a_tenth(after: float, pays: bo
     none = NextReadings(np.arange(1), np.zeros((1, 2)), 0.0, np.zeros(1))
     assert not none.pays
     assert none.shrinks.tolist() == [0]
+
+
+def test_on_a_floor_a_thousand_times_as_even_the_same_reading_is_best() -> None:
+    """What is known of a place is little or much beside what was unknown of it at first."""
+    plain = where_next(fixed(), ROOM, 0.100, CANDIDATES, count=3, noise_sd_m=MM)
+    even = where_next(
+        fixed(sill=4e-3 * MM, noise=1e-3 * MM), ROOM, 0.1, CANDIDATES, count=3, noise_sd_m=1e-3 * MM
+    )
+    assert even.rows.tolist() == plain.rows.tolist()
+    assert even.shrinks == pytest.approx(plain.shrinks, rel=1e-3)

@@ -170,3 +170,9 @@ def test_each_pour_may_have_a_plan_of_its_own() -> None:
         alone = forecast(plans[row], used[row], 45, STEADY, beyond=[2, 0], part=7.5)
         assert float(both.mean[row]) == pytest.approx(float(alone.mean))
         assert float(both.sd[row]) == pytest.approx(float(alone.sd))
+
+
+def test_in_one_pour_of_twenty_something_is_lost() -> None:
+    """Our own choice, no source: of half the pour, whose use tells nothing, half of that."""
+    seen = forecast([30], [30], 30, Expected(0.05, part_sd=50))
+    assert float(seen.hole_chance) == pytest.approx(0.05 * 30 / 60, rel=1e-3)
