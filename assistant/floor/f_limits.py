@@ -5,8 +5,9 @@ from __future__ import annotations
 from dataclasses import replace
 
 from assistant.floor.f_section import SPACING, section_of
+from assistant.floor.in_doubt import doubtful_lines
 from assistant.floor.late_numpy import np
-from assistant.floor.limit_check import LimitCheck, checked
+from assistant.floor.limit_check import LimitCheck, checked, unless_in_doubt
 from assistant.job import Job
 from assistant.limits.specs import Spec, SpecLimit, formula_row
 from assistant.reply import wording
@@ -38,7 +39,8 @@ def f_of_section(job: Job, spec: Spec, limit: SpecLimit) -> LimitCheck:
         met, tells = None, f"lines by the standard's rules, which these are not: {why}"
     where = wording.counted(len(section.lines), "line")
     notes = (f"{row.source[0].upper()}{row.source[1:]}.",)
-    return checked(spec, test, met, value, least, None, where, tells, notes, "")
+    found = checked(spec, test, met, value, least, None, where, tells, notes, "")
+    return unless_in_doubt(found, (), doubtful_lines(job))
 
 
 def f_of_any_part(job: Job, spec: Spec, limit: SpecLimit) -> LimitCheck:

@@ -3,8 +3,10 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from dataclasses import replace
 
 from assistant.limits.specs import Spec
+from assistant.reply import wording
 from grammar.frozen import frozen
 
 
@@ -58,3 +60,19 @@ def checked(
         tells,
         tuple(notes),
     )
+
+
+def unless_in_doubt(
+    found: LimitCheck, points: tuple[str, ...], lines: tuple[str, ...]
+) -> LimitCheck:
+    """
+    The verdict, which nothing tells that rests on readings in doubt.
+
+    A zero that moved between two of them makes a step that is not there, or hides one. What a scan
+    shows needs no zero of theirs.
+    """
+    if found.met is None or "scan " in found.where or not (points or lines):
+        return found
+    names = wording.join_names([*points, *lines])
+    again = f"{names} read again: in doubt, survey check tells why"
+    return replace(found, met=None, tells=again)

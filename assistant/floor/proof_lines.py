@@ -53,13 +53,9 @@ def profile_of(job: Job, line: ProofLine) -> Profile | None:
 
 
 def doubtful_values(job: Job, line: ProofLine) -> tuple[int, ...]:
-    """The values, counted from 1, that were read while the zero moved at an unknown time."""
-    watches = survey_of(job).watches
-    return tuple(
-        number
-        for number, height in enumerate(line.values, 1)
-        if height.order in watches[height.set_up].doubtful
-    )
+    """The values, counted from 1, that were read while the zero may have moved."""
+    in_doubt = survey_of(job).sound.own
+    return tuple(number for number, height in enumerate(line.values, 1) if height.order in in_doubt)
 
 
 def profiles_of(job: Job) -> tuple[Profile, ...]:

@@ -15,6 +15,7 @@ from typing import TYPE_CHECKING
 from assistant.floor.geometry import area_of
 from assistant.floor.hand_gaps import HAND_SD_MM
 from assistant.floor.heights import survey_of
+from assistant.floor.in_doubt import doubtful_lines
 from assistant.floor.late_numpy import np
 from assistant.floor.line_stretches import stretches_off
 from assistant.floor.off_promise import departures_mm, is_level_only
@@ -54,7 +55,8 @@ class ToMend:
     sd_mm: float
     """Standard deviation of the reading there."""
     clear: bool
-    """False where the reading could as well be within what is let pass: read again first."""
+    """False where the reading is in doubt, or could as well be within what is let pass: read again
+    first."""
     x_m: float | None
     y_m: float | None
     area_m2: float | None
@@ -84,19 +86,21 @@ def _of_points(job: Job) -> tuple[ToMend, ...]:
     over = {name: mm for name, mm in off.items() if abs(mm) > most}
     areas = {sign: _places_m2(job, off, sign, most) for sign in (1, -1)}
     sds, places = survey_of(job).sd_mm, places_of(job.layout)
+    doubtful = survey_of(job).doubtful
     found = []
     for name, mm in over.items():
         sign = 1 if mm > 0 else -1
         area, litres = areas[sign].get(name, (None, None))
         x_m, y_m = places.xy(name) if name in places.row else (None, None)
         sd = sds.get(name, 0.0)
+        sure = abs(mm) - most > _CLEAR_SDS * sd and name not in doubtful
         found.append(
             ToMend(
                 name,
                 GRIND if sign > 0 else FILL,
                 abs(mm),
                 sd,
-                abs(mm) - most > _CLEAR_SDS * sd,
+                sure,
                 x_m,
                 y_m,
                 area,
@@ -148,6 +152,7 @@ def _of_gaps(job: Job) -> tuple[ToMend, ...]:
 def _of_lines(job: Job, points: tuple[ToMend, ...]) -> tuple[ToMend, ...]:
     """Where lines are off, the worst of each stretch; not beside a point that is listed itself."""
     most, found = float(punch_limit_of(job).mm), []
+    doubtful = doubtful_lines(job)
     listed = [((each.x_m, each.y_m), each.do) for each in points if each.x_m is not None]
     for off in stretches_off(job, most):
         do, (x_m, y_m) = GRIND if off.mm > 0 else FILL, off.place_m
@@ -162,7 +167,7 @@ def _of_lines(job: Job, points: tuple[ToMend, ...]) -> tuple[ToMend, ...]:
                 do,
                 far,
                 off.sd_mm,
-                far - most > _CLEAR_SDS * off.sd_mm,
+                far - most > _CLEAR_SDS * off.sd_mm and f"line {off.line}" not in doubtful,
                 x_m,
                 y_m,
                 None,

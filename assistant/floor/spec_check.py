@@ -16,8 +16,9 @@ from assistant.floor.depths import depths_of
 from assistant.floor.f_limits import f_of_any_part, f_of_section
 from assistant.floor.hand_gaps import HAND_SD_MM, laid_by_hand
 from assistant.floor.heights import reading_sd_mm, survey_of
+from assistant.floor.in_doubt import doubtful_lines, doubtful_points
 from assistant.floor.late_numpy import np
-from assistant.floor.limit_check import LimitCheck, checked
+from assistant.floor.limit_check import LimitCheck, checked, unless_in_doubt
 from assistant.floor.places_in_words import place_words
 from assistant.floor.profiles import GRID, LINE, SCAN, Lines, lines_of, run_one_way
 from assistant.job import Job
@@ -162,7 +163,8 @@ def _worst_of(
     if met:
         # What cannot tell, as a grid too wide for the edge, is no direction that was tried.
         notes = [*notes, *_how_far_met(job, [each.lines for each in told])]
-    return checked(spec, test, met, worst.value, worst.limit, worst.sd, where, tells, notes)
+    found = checked(spec, test, met, worst.value, worst.limit, worst.sd, where, tells, notes)
+    return unless_in_doubt(found, doubtful_points(job), doubtful_lines(job))
 
 
 def _how_far_met(job: Job, told: list[Lines]) -> list[str]:
@@ -307,7 +309,8 @@ def _from_finish(job: Job, spec: Spec, limit: SpecLimit) -> LimitCheck:
     said = verdict(off[point], most, sd, choices=max(choices, 1))
     times = said.readings_each
     tells = "" if said.met is not None else f"{point} read {times} times in all"
-    return checked(spec, "off the finish", said.met, off[point], most, sd, point, tells)
+    found = checked(spec, "off the finish", said.met, off[point], most, sd, point, tells)
+    return unless_in_doubt(found, doubtful_points(job), ())
 
 
 _TESTS: dict[str, Callable[[Job, Spec, SpecLimit], LimitCheck]] = {

@@ -334,4 +334,4 @@ def test_values_read_while_the_zero_moved_are_told(site: type[Site]) -> None:
     floor = site(*POURED, "check zero level", "line 1 every 300 mm", "0, 0, +1", "end line")
     floor.told("check zero -30", "check zero -30")
     told = " ".join(floor.told("line 1").details)
-    assert "The zero moved while it was read, nobody knows when: 1, 2 and 3 may be off" in told
+    assert "The zero moved or may have moved while it was read: 1, 2 and 3 may be off" in told

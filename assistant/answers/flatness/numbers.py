@@ -11,6 +11,7 @@ from assistant.decide.flatness import check_edge
 from assistant.errors import Refusal
 from assistant.floor.f_limits import whole_f
 from assistant.floor.f_section import SPACING, FSection, section_of
+from assistant.floor.in_doubt import doubt_words
 from assistant.floor.profiles import GRID, LINE, Lines, lines_of, run_one_way
 from assistant.floor.proof_lines import mended_words
 from assistant.floor.spec_check import place_on
@@ -147,6 +148,7 @@ def straightedge_told(moment: Moment, command: AskStraightedge) -> Reply:
         _reading_words(job, lines, sd),
         *_hidden(job, found, length_m),
         *mended_words(job),
+        *doubt_words(job),
     ]
     blind = gap.mm == 0 and all(2 * each.spacing_m >= length_m for each, _ in found)
     if gap.mm > 0:

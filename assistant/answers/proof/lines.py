@@ -180,7 +180,7 @@ def one_line(moment: Moment, command: AskLine) -> Reply:
     if doubtful := doubtful_values(job, line):
         told = wording.join_names([str(number) for number in doubtful], most=8)
         details.append(
-            f"The zero moved while it was read, nobody knows when: {told} may be off by it."
+            f"The zero moved or may have moved while it was read: {told} may be off by that."
         )
     tables = (Table(f"Line {line.number}", ("From", "Values"), rows),) if rows else ()
     return Reply(

@@ -9,6 +9,7 @@ from assistant.answers.finished import finish_cell
 from assistant.answers.parts import Answerer, Moment
 from assistant.answers.proof.poured_scans import by_scans_alone, by_scans_data, by_scans_words
 from assistant.errors import Refusal
+from assistant.floor.in_doubt import doubt_words
 from assistant.floor.places import place_of_point
 from assistant.floor.poured_depths import Poured, PouredPart, PouredPoint, poured_of
 from assistant.floor.scan_difference import laid_by_scans, scans_lack
@@ -39,6 +40,7 @@ def poured_told(moment: Moment, _command: AskPoured) -> Reply:
         *_yield(found, used),
         *_where(found, unit),
         *by_scans_words(job, by_scans, unit),
+        *doubt_words(finished_floor(job) or job),
     ]
     points = wording.counted(len(found.points), "point")
     return Reply(

@@ -7,6 +7,7 @@ from typing import Any
 from assistant.answers.parts import Answerer, Moment
 from assistant.errors import Refusal
 from assistant.events.proof import PointsMended, PromiseMade
+from assistant.floor.in_doubt import doubt_words
 from assistant.floor.off_plan import off_as_a_whole_mm, unlooked_zeros
 from assistant.floor.off_promise import is_flat_only, is_level_only
 from assistant.floor.places import places_of
@@ -105,7 +106,7 @@ def punch_listed(moment: Moment, _command: AskPunch) -> Reply:
             tuple(details),
             data=data,
         )
-    details += _as_a_whole(job, float(limit.mm))
+    details += [*_as_a_whole(job, float(limit.mm)), *doubt_words(job)]
     details += _totals(found, unit)
     grind = sum(each.do == GRIND for each in found)
     fill = len(found) - grind
