@@ -7,9 +7,9 @@ from typing import Any
 
 from assistant.events.pour import MixWaterSet
 from assistant.floor.places import places_of
-from assistant.floor.placing import placing_of
-from assistant.floor.pour_parts import plan_known
-from assistant.floor.pour_progress import Progress, progress_of
+from assistant.floor.pour.parts import plan_known
+from assistant.floor.pour.placing import placing_of
+from assistant.floor.pour.progress import Progress, progress_of
 from assistant.floor.tally import tally_of
 from assistant.floor.zones import one_card
 from assistant.job import Job, is_poured

@@ -248,7 +248,7 @@ def event_of(job: Job, path: Path, points: Points, wanted: FileOptions, ask: Ask
     from assistant.floor.geometry import area_of
     from assistant.floor.late_numpy import np
     from assistant.floor.obstacles import is_covered
-    from assistant.floor.scan import packed_cells
+    from assistant.floor.scans.scan import packed_cells
     from assistant.job import being_read
 
     outline = check_room(job)

@@ -12,7 +12,7 @@ from assistant.floor.late_numpy import np
 from grammar.frozen import frozen, frozen_identity
 
 if TYPE_CHECKING:
-    from assistant.floor.scan_fit import Fit, ScanPlacement
+    from assistant.floor.scans.fit import Fit, ScanPlacement
     from assistant.levels.arrays import FloatArray
     from assistant.point_files.points import Points
 
@@ -124,7 +124,7 @@ def _told(
     along: tuple[float, float],
     unit: str,
 ) -> Placed:
-    from assistant.floor.scan_fit import LEAST_IN, ScanPlacement, in_room_axes, share_in
+    from assistant.floor.scans.fit import LEAST_IN, ScanPlacement, in_room_axes, share_in
 
     if corner == along:
         raise LeadsmanError("--corner and --along are one place; --along is further along the side")
@@ -142,7 +142,7 @@ def _told(
 
 
 def _turned(file_m: FloatArray, way: ScanPlacement) -> Placed:
-    from assistant.floor.scan_fit import in_room_axes
+    from assistant.floor.scans.fit import in_room_axes
 
     places = in_room_axes(file_m, way.corner, way.along, mirrored=way.mirrored)
     return Placed(places, way.mirrored, Decimal(f"{way.degrees:.2f}"))
@@ -160,7 +160,7 @@ def _way_round(
     ask: Asks,
 ) -> bool | ScanPlacement:
     """Whether the second place of each point runs along the first side; or how all is turned."""
-    from assistant.floor.scan_fit import fit_of
+    from assistant.floor.scans.fit import fit_of
 
     fit = fit_of(outline, moved[:, 0], moved[:, 1])
     if wanted.corner is None and points.place_unit is None:
@@ -224,7 +224,7 @@ def _other_axes(
     ask: Asks,
 ) -> ScanPlacement:
     """The one way to turn the points that somebody takes; raises where there is none."""
-    from assistant.floor.scan_fit import ways_in
+    from assistant.floor.scans.fit import ways_in
 
     told = _not_in_room(outline, fit, unit)
     if wanted.corner is not None:

@@ -6,7 +6,7 @@ from collections.abc import Iterator
 
 from assistant.floor.heights import survey_of
 from assistant.floor.places import places_of
-from assistant.floor.pour_progress import progress_of
+from assistant.floor.pour.progress import progress_of
 from assistant.floor.walk import next_point, points_missing
 from assistant.guide.walk import open_step
 from assistant.job import Job, being_read, is_poured, is_poured_over

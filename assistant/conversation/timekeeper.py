@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime, timedelta
 
-from assistant.floor.pour_clock import pour_rung_between
+from assistant.floor.pour.clock import pour_rung_between
 from assistant.floor.zones import mix_card
 from assistant.job import Job
 from assistant.job.clocks import Ringing, rung_between

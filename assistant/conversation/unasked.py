@@ -19,7 +19,7 @@ from assistant.conversation.saying import (
     with_was_open,
 )
 from assistant.conversation.standing import standing_reply
-from assistant.floor.pour_clock import not_met_since
+from assistant.floor.pour.clock import not_met_since
 from assistant.job import Job
 from assistant.job.clocks import Ringing
 from assistant.record.news import FileNews

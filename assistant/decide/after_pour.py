@@ -100,7 +100,7 @@ def with_front_passed(job: Job, command: Command, decision: Decision) -> Decisio
     read = [event.point for event in decision.events if isinstance(event, taken)]
     if decision.ask is not None or not read or job.pour.stopped is None or is_poured(job):
         return decision
-    from assistant.floor.pour_front import beyond_front_m
+    from assistant.floor.pour.front import beyond_front_m
 
     beyond = next((point for point in read if beyond_front_m(job, point) > BEYOND_FRONT_M), None)
     if beyond is None:

@@ -62,7 +62,7 @@ class ScanImported(Event):
     columns: int = 0
     rows: int = 0
     cells: str = ""
-    """Median, count, spread and kind of all cells, row by row, packed; see ``floor.scan``."""
+    """Median, count, spread and kind of all cells, row by row, packed; see ``floor.scans.scan``."""
     corner: tuple[Measure, ...] = ()
     """Least x and y of the first cell; none where it is the room's own corner."""
     single: bool = False

@@ -8,7 +8,7 @@ from assistant.floor.depths import finish_mm_of
 from assistant.floor.geometry import is_inside, zone_at
 from assistant.floor.late_numpy import np
 from assistant.floor.obstacles import is_covered
-from assistant.floor.scan import scan_event, scan_of
+from assistant.floor.scans.scan import scan_event, scan_of
 from assistant.floor.surfaces import depth_mm_at, surface_of
 from assistant.job import Job
 from grammar.frozen import frozen

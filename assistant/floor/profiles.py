@@ -9,7 +9,7 @@ from assistant.floor.heights import heights_of, reading_sd_mm, survey_of
 from assistant.floor.late_numpy import np
 from assistant.floor.places import places_of, whole_grid_of
 from assistant.floor.proof_lines import mended_since, profiles_of
-from assistant.floor.scan import scan_event, scan_of, scan_sd_mm
+from assistant.floor.scans.scan import scan_event, scan_of, scan_sd_mm
 from assistant.job import Job
 from assistant.job.once import cached
 from assistant.reply import wording

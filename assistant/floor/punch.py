@@ -22,7 +22,7 @@ from assistant.floor.off_promise import departures_mm, is_level_only
 from assistant.floor.places import places_of
 from assistant.floor.places_in_words import place_words, point_at
 from assistant.floor.punch_limit import gap_limit_of, is_held_to_gaps, punch_limit_of
-from assistant.floor.scan_patches import patches_off
+from assistant.floor.scans.patches import patches_off
 from assistant.floor.surfaces import surface_of
 from assistant.floor.zones import card_at, one_card
 from assistant.job import Job

@@ -5,7 +5,7 @@ from __future__ import annotations
 from assistant.events.proof import PromiseMade
 from assistant.floor.places import places_of
 from assistant.floor.punch import punch_of
-from assistant.floor.scan import scan_event
+from assistant.floor.scans.scan import scan_event
 from assistant.floor.spec_check import held_to
 from assistant.floor.walk import next_point, points_missing
 from assistant.guide.looks import Check, CheckContext

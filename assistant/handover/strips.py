@@ -5,9 +5,9 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from assistant.floor.late_numpy import np
-from assistant.floor.pour_parts import plan_known
-from assistant.floor.pour_plan import PourPlan
-from assistant.floor.pour_progress import progress_of
+from assistant.floor.pour.parts import plan_known
+from assistant.floor.pour.plan import PourPlan
+from assistant.floor.pour.progress import progress_of
 from assistant.floor.zone_shapes import HalfPlane, floor_alone, half_of
 from assistant.job import Job
 

@@ -12,7 +12,7 @@ from assistant.errors import Refusal, SurveyError
 from assistant.floor.depths import depths_of, finish_mm_of, zone_of_point
 from assistant.floor.heights import heights_of, survey_of
 from assistant.floor.places import places_of
-from assistant.floor.pour_plan import plan_of
+from assistant.floor.pour.plan import plan_of
 from assistant.job import Job
 from assistant.job.history import in_force
 from assistant.job.reading_history import readings_on_record

@@ -23,7 +23,7 @@ from numpy.random import Generator
 from assistant.events.flatness import ScanImported
 from assistant.flatness.cells import cell_side_m, cells_of
 from assistant.flatness.straightedge import worst_gap
-from assistant.floor.scan import packed_cells
+from assistant.floor.scans.scan import packed_cells
 from assistant.floor.spec_check import found_of
 from assistant.job import Job, next_number, record
 from assistant.levels.arrays import FloatArray

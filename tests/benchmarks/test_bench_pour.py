@@ -15,8 +15,9 @@ from pytest_benchmark.fixture import BenchmarkFixture
 
 from assistant.conversation.conversation import Conversation
 from assistant.decide import World
-from assistant.floor import pour_bays, pour_plan
 from assistant.floor.places import places_of
+from assistant.floor.pour import bays as pour_bays
+from assistant.floor.pour import plan as pour_plan
 from assistant.record.journal import Journal
 from assistant.wiring import gather_cards
 from tests.benchmarks.yardstick import Clocked, within

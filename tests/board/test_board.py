@@ -25,7 +25,7 @@ from assistant.board.following import FollowedFile, Following
 from assistant.board.serving import Board
 from assistant.board.shown import board_of
 from assistant.errors import JournalError
-from assistant.floor.pour_progress import progress_of
+from assistant.floor.pour.progress import progress_of
 from assistant.job import EMPTY
 from assistant.record.journal import Journal, utc_now
 from assistant.record.places import Folders

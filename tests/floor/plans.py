@@ -6,9 +6,9 @@ from itertools import accumulate
 from types import SimpleNamespace
 from typing import Any
 
-from assistant.floor.pour_bays import Bay
-from assistant.floor.pour_plan import PourPlan
-from assistant.floor.pour_way import ALONG_X, PourDirection
+from assistant.floor.pour.bays import Bay
+from assistant.floor.pour.plan import PourPlan
+from assistant.floor.pour.way import ALONG_X, PourDirection
 from assistant.pours.fill_along import fill_along, joined
 from tests.job.conftest import Site
 

@@ -16,8 +16,8 @@ import pytest
 
 from assistant.errors import Refusal
 from assistant.events.pour import DamPlaced
-from assistant.floor import pour_bays
-from assistant.floor.pour_bays import (
+from assistant.floor.pour import bays as pour_bays
+from assistant.floor.pour.bays import (
     bay_at,
     dams_of,
     edge_limit_min,
@@ -25,8 +25,8 @@ from assistant.floor.pour_bays import (
     poured_alike,
     zones_named,
 )
-from assistant.floor.pour_plan import PourPlan, plan_of
-from assistant.floor.pour_way import ALONG_X, ALONG_Y, PourDirection
+from assistant.floor.pour.plan import PourPlan, plan_of
+from assistant.floor.pour.way import ALONG_X, ALONG_Y, PourDirection
 from grammar.commands import Measure
 from tests.job.conftest import Site
 

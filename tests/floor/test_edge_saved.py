@@ -9,8 +9,8 @@ from __future__ import annotations
 
 import pytest
 
-from assistant.floor.edge_saved import savings_of
-from assistant.floor.pour_plan import plan_of
+from assistant.floor.pour.edge_saved import savings_of
+from assistant.floor.pour.plan import plan_of
 from tests.job.conftest import Site
 
 DEEP = ("room 4 by 8 metres", "grid 2 metres", "product example standard", "A1 -60")

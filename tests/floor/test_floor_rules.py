@@ -41,9 +41,9 @@ from assistant.floor.places import (
     point_here,
 )
 from assistant.floor.places_in_words import point_at
+from assistant.floor.pour.stop_at import halves_at
 from assistant.floor.product_orders import product_orders
 from assistant.floor.proof_lines import profile_of
-from assistant.floor.stop_at import halves_at
 from assistant.floor.surfaces import depth_mm_at, surface_of
 from assistant.floor.tally import aggregate_of, tally_of
 from assistant.floor.things_on_map import covered_spots, things_on_map

@@ -15,9 +15,8 @@ from assistant.floor.finish_source import doorway_mm
 from assistant.floor.places import (
     places_of,
 )
-from assistant.floor.pour_plan import plan_of, while_unchanged
-from assistant.floor.pour_stock import ratio_of_rest
-from assistant.floor.poured_depths import (
+from assistant.floor.pour.plan import plan_of, while_unchanged
+from assistant.floor.pour.poured_depths import (
     Poured,
     _is_in,
     _laid_as_job,
@@ -25,6 +24,7 @@ from assistant.floor.poured_depths import (
     _zero_sd_mm,
     poured_of,
 )
+from assistant.floor.pour.stock import ratio_of_rest
 from assistant.floor.warnings import (
     all_warnings,
     door_matters,

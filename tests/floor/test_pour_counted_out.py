@@ -9,10 +9,9 @@ from typing import Any
 import pytest
 
 from assistant.events.pour import FrontReached, StripPoured
-from assistant.floor.placing import placing_of
-from assistant.floor.pour_bays import _turn, bays_of, edge_limit_min, poured_alike
-from assistant.floor.pour_litres import laid_of
-from assistant.floor.pour_parts import (
+from assistant.floor.pour.bays import _turn, bays_of, edge_limit_min, poured_alike
+from assistant.floor.pour.litres import laid_of
+from assistant.floor.pour.parts import (
     Part,
     _by_product,
     _last_batch,
@@ -22,8 +21,9 @@ from assistant.floor.pour_parts import (
     parts_of,
     plan_known,
 )
-from assistant.floor.pour_plan import PourPlan, plan_of, planned
-from assistant.floor.pour_progress import (
+from assistant.floor.pour.placing import placing_of
+from assistant.floor.pour.plan import PourPlan, plan_of, planned
+from assistant.floor.pour.progress import (
     EDGE_WARNED,
     Progress,
     behind_min,
@@ -32,8 +32,8 @@ from assistant.floor.pour_progress import (
     progress_of,
     strip_start_bags,
 )
-from assistant.floor.pour_stock import Stock, expected_of
-from assistant.floor.pour_way import way_of
+from assistant.floor.pour.stock import Stock, expected_of
+from assistant.floor.pour.way import way_of
 from assistant.job.pour import Front
 from assistant.pours.forecast import forecast
 from tests.floor.plans import LEVEL, ONE_BAY, TWO_BAYS, a_plan, batches, pouring

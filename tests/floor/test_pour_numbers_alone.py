@@ -8,8 +8,9 @@ from typing import Any
 
 import pytest
 
-from assistant.floor import pour_progress, pour_stock
-from assistant.floor.pour_progress import (
+from assistant.floor.pour import progress as pour_progress
+from assistant.floor.pour import stock as pour_stock
+from assistant.floor.pour.progress import (
     _first_times,
     _strip_at,
     behind_min,
@@ -17,8 +18,8 @@ from assistant.floor.pour_progress import (
     laid_at,
     strip_start_bags,
 )
-from assistant.floor.pour_short import _edge_before
-from assistant.floor.pour_stock import (
+from assistant.floor.pour.short import _edge_before
+from assistant.floor.pour.stock import (
     Stock,
     _at_hand,
     _forecast,

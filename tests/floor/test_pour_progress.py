@@ -11,10 +11,10 @@ import pytest
 
 from assistant.events.pour import FrontReached, StripPoured
 from assistant.floor.interval import volume_of
-from assistant.floor.pour_clock import not_met_since, pour_rung_between
-from assistant.floor.pour_parts import Part, bay_of_front, parts_of, plan_known
-from assistant.floor.pour_plan import plan_of
-from assistant.floor.pour_progress import (
+from assistant.floor.pour.clock import not_met_since, pour_rung_between
+from assistant.floor.pour.parts import Part, bay_of_front, parts_of, plan_known
+from assistant.floor.pour.plan import plan_of
+from assistant.floor.pour.progress import (
     _strip_at,
     edge_due,
     laid_at,
@@ -22,7 +22,7 @@ from assistant.floor.pour_progress import (
     strip_start_bags,
     waited_too_long,
 )
-from assistant.floor.pour_stock import at_hand, expected_of, ratio_of_rest
+from assistant.floor.pour.stock import at_hand, expected_of, ratio_of_rest
 from tests.floor.plans import LEVEL, ONE_BAY, TWO_BAYS, a_plan, batches, pouring
 from tests.job.conftest import Site
 from tests.job.test_zones import READ

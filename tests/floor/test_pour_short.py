@@ -8,10 +8,10 @@ from typing import Any
 
 import pytest
 
-from assistant.floor.pour_parts import Part
-from assistant.floor.pour_plan import plan_of
-from assistant.floor.pour_short import WaysOut, ways_out
-from assistant.floor.pour_stock import ratio_of_rest
+from assistant.floor.pour.parts import Part
+from assistant.floor.pour.plan import plan_of
+from assistant.floor.pour.short import WaysOut, ways_out
+from assistant.floor.pour.stock import ratio_of_rest
 from tests.floor.plans import LEVEL, pouring
 from tests.job.conftest import Site
 

@@ -7,7 +7,7 @@ from math import sqrt
 import pytest
 
 from assistant.errors import Refusal
-from assistant.floor.pour_way import (
+from assistant.floor.pour.way import (
     PourDirection,
     frame_direction,
     is_first_line,

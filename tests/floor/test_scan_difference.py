@@ -15,8 +15,8 @@ from assistant.events.flatness import ScanImported
 from assistant.flatness.cells import CellGrid
 from assistant.floor.along import FINISH, MEDIAN, ZERO, heights_along
 from assistant.floor.punch import punch_of, whole_bags
-from assistant.floor.scan import packed_cells
-from assistant.floor.scan_difference import LaidSpot, laid_by_scans, scans_lack
+from assistant.floor.scans.difference import LaidSpot, laid_by_scans, scans_lack
+from assistant.floor.scans.scan import packed_cells
 from assistant.job import Job, being_read, next_number, record
 from grammar.commands import Measure
 from grammar.commands.proof import AskPoured, AskPunch, Mend

@@ -15,8 +15,8 @@ from assistant.events.flatness import ScanImported
 from assistant.flatness.cells import CellGrid
 from assistant.floor import line_doubt
 from assistant.floor.line_doubt import LineDoubt, _off_plan, doubts_about
-from assistant.floor.scan import packed_cells, scan_event, scan_of, scan_sd_mm
-from assistant.floor.scan_volume import (
+from assistant.floor.scans.scan import packed_cells, scan_event, scan_of, scan_sd_mm
+from assistant.floor.scans.volume import (
     ScanVolume,
     bags_by_scan,
     scan_volume_data,

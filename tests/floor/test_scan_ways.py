@@ -7,7 +7,7 @@ import pytest
 import shapely
 
 from assistant.errors import SurveyError
-from assistant.floor.scan_fit import ScanPlacement, in_room_axes, share_in, ways_in
+from assistant.floor.scans.fit import ScanPlacement, in_room_axes, share_in, ways_in
 
 ROOM = np.array([[0, 0], [6, 0], [6, 4], [0, 4]], dtype=float)
 CORNER = np.array([[0, 0], [6, 0], [6, 4], [3, 4], [3, 2], [0, 2]], dtype=float)

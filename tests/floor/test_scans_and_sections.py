@@ -14,14 +14,14 @@ from assistant.flatness.cells import CellGrid
 from assistant.flatness.line_rules import Shortfall
 from assistant.floor.f_section import FSection, _carrying, _missing, _told, section_of
 from assistant.floor.profiles import COLUMNS, GRID, LINE, ROWS, SCAN, Lines, lines_of
-from assistant.floor.scan import (
+from assistant.floor.scans.fit import Fit, fit_of
+from assistant.floor.scans.scan import (
     packed_cells,
     scan_event,
     scan_of,
     scan_sd_mm,
     unpacked_cells,
 )
-from assistant.floor.scan_fit import Fit, fit_of
 from assistant.job import Job, being_read, next_number, record
 from assistant.levels.arrays import FloatArray
 from grammar.commands import Measure

@@ -6,9 +6,15 @@ from fractions import Fraction
 
 import pytest
 
-from assistant.floor.placing import Placing, is_alone, mixers_running, placing_lacks, placing_of
+from assistant.floor.pour.placing import (
+    Placing,
+    is_alone,
+    mixers_running,
+    placing_lacks,
+    placing_of,
+)
+from assistant.floor.pour.stop_at import halves_at
 from assistant.floor.reach import lower_by_for, reach_of
-from assistant.floor.stop_at import halves_at
 from tests.job.conftest import Site
 from tests.job.test_zones import READ
 

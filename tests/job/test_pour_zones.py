@@ -6,7 +6,7 @@ from typing import Any
 
 import pytest
 
-from assistant.floor.pour_progress import progress_of
+from assistant.floor.pour.progress import progress_of
 from assistant.floor.tally import tally_of
 from tests.job.conftest import Site
 

@@ -7,8 +7,8 @@ from itertools import product
 
 import pytest
 
-from assistant.floor.pour_parts import plan_known
-from assistant.floor.poured_depths import poured_of
+from assistant.floor.pour.parts import plan_known
+from assistant.floor.pour.poured_depths import poured_of
 from tests.job.conftest import Site
 from tests.there import there
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from assistant.floor.pour_progress import progress_of
+from assistant.floor.pour.progress import progress_of
 from tests.job.conftest import Site
 from tests.job.pours_going_on import LEVEL, batches, pour, pouring, words
 

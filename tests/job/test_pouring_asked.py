@@ -5,7 +5,7 @@ from __future__ import annotations
 import pytest
 
 from assistant.decide.questions import YesOrNo
-from assistant.floor.pour_progress import progress_of
+from assistant.floor.pour.progress import progress_of
 from tests.job.conftest import Site
 from tests.job.pours_going_on import batches, pour, pouring
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 
-from assistant.floor.pour_litres import measured_yield
+from assistant.floor.pour.litres import measured_yield
 from tests.job.conftest import Site
 from tests.job.pours_going_on import LEVEL, batches, pouring
 

@@ -7,7 +7,7 @@ from typing import TYPE_CHECKING
 from assistant.floor.depths import finish_mm_of
 from assistant.floor.geometry import outline_of, zone_at
 from assistant.floor.late_numpy import np
-from assistant.floor.scan import scan_event, scan_of
+from assistant.floor.scans.scan import scan_event, scan_of
 from assistant.job import Job
 from assistant.reply import wording
 from assistant.reply.replies import FloorMap, MapSpot, Reply

@@ -11,8 +11,8 @@ from assistant.errors import Refusal
 from assistant.events.flatness import ScanImported
 from assistant.floor.late_numpy import np
 from assistant.floor.places_in_words import place_words
-from assistant.floor.scan import scan_event, scan_of, scan_sd_mm
-from assistant.floor.scan_volume import bags_by_scan, scan_volume_data, scan_volume_of
+from assistant.floor.scans.scan import scan_event, scan_of, scan_sd_mm
+from assistant.floor.scans.volume import bags_by_scan, scan_volume_data, scan_volume_of
 from assistant.job import Job
 from assistant.reply import wording
 from assistant.reply.replies import Reply

@@ -17,7 +17,7 @@ from assistant.decide.zones import known_zone
 from assistant.floor import warnings as checks
 from assistant.floor.depths import untied_points
 from assistant.floor.finish_source import finish_data
-from assistant.floor.scan_volume import scan_volume_data
+from assistant.floor.scans.volume import scan_volume_data
 from assistant.floor.tally import Tally, tally_of
 from assistant.floor.walk import skipped_words
 from assistant.floor.zone_warnings import zone_warnings

@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from assistant.answers.parts import Answerer, Moment
 from assistant.events.pour import MixersSet
-from assistant.floor.placing import MOST_IN_A_BARREL, mixers_running, placing_lacks, placing_of
-from assistant.floor.pour_way import way_out_of
+from assistant.floor.pour.placing import MOST_IN_A_BARREL, mixers_running, placing_lacks, placing_of
+from assistant.floor.pour.way import way_out_of
 from assistant.job import Job
 from assistant.reply import wording
 from assistant.reply.replies import Reply

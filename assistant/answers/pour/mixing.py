@@ -6,7 +6,7 @@ from decimal import Decimal
 
 from assistant.answers.parts import Answerer, Moment
 from assistant.events.pour import MixWaterSet
-from assistant.floor.pour_progress import card_poured
+from assistant.floor.pour.progress import card_poured
 from assistant.floor.zones import cards_of
 from assistant.job import Job
 from assistant.limits.limits import card_source

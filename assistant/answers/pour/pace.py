@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from assistant.answers.parts import Moment
-from assistant.floor.placing import placing_lacks
-from assistant.floor.pour_plan import PourPlan
+from assistant.floor.pour.placing import placing_lacks
+from assistant.floor.pour.plan import PourPlan
 from assistant.floor.walk import points_missing
 from assistant.job import Job
 from assistant.pours.placing import BY_HAND_M2_H, BY_PUMP_M2_H, learnt_minutes

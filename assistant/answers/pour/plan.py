@@ -9,14 +9,14 @@ from typing import Any
 from assistant.answers.parts import Answerer, Moment
 from assistant.answers.pour.pace import no_pace, rounded_m, shown_at, unread_points_note
 from assistant.errors import Refusal
-from assistant.floor.edge_saved import Saving, savings_of
 from assistant.floor.late_numpy import np
 from assistant.floor.places import places_of
-from assistant.floor.placing import is_alone
-from assistant.floor.pour_bays import bay_at, zones_named
-from assistant.floor.pour_plan import PlannedStrip, PourPlan, plan_of
-from assistant.floor.pour_progress import strips_done
-from assistant.floor.pour_way import way_out_of
+from assistant.floor.pour.bays import bay_at, zones_named
+from assistant.floor.pour.edge_saved import Saving, savings_of
+from assistant.floor.pour.placing import is_alone
+from assistant.floor.pour.plan import PlannedStrip, PourPlan, plan_of
+from assistant.floor.pour.progress import strips_done
+from assistant.floor.pour.way import way_out_of
 from assistant.floor.warnings import all_warnings, warning_kind, warning_subject
 from assistant.job import Job
 from assistant.reply import wording

@@ -6,9 +6,9 @@ from typing import Any
 
 from assistant.answers.parts import Moment
 from assistant.answers.pour.pace import rounded_m, shown_at
-from assistant.floor.pour_litres import laid_of, measured_yield
-from assistant.floor.pour_parts import Part, plan_known
-from assistant.floor.pour_progress import progress_of
+from assistant.floor.pour.litres import laid_of, measured_yield
+from assistant.floor.pour.parts import Part, plan_known
+from assistant.floor.pour.progress import progress_of
 from assistant.job import Job, is_poured
 from assistant.reply import wording
 from assistant.reply.replies import Table

@@ -28,8 +28,8 @@ from assistant.answers.pour.progress_words import (
 )
 from assistant.errors import Refusal
 from assistant.events.pour import BatchPoured, FrontReached, MixWaterSet, StripPoured
-from assistant.floor.pour_parts import front_m, plan_known
-from assistant.floor.pour_progress import Progress, progress_of, waited_too_long
+from assistant.floor.pour.parts import front_m, plan_known
+from assistant.floor.pour.progress import Progress, progress_of, waited_too_long
 from assistant.job.pour import Front
 from assistant.reply import wording
 from assistant.reply.replies import Reply, SpokenSentence

@@ -8,9 +8,9 @@ from decimal import Decimal
 
 from assistant.answers.parts import Moment
 from assistant.answers.pour.pace import rounded_m, shown_at
-from assistant.floor.pour_plan import PourPlan
-from assistant.floor.pour_progress import Progress, behind_min
-from assistant.floor.pour_stock import Stock
+from assistant.floor.pour.plan import PourPlan
+from assistant.floor.pour.progress import Progress, behind_min
+from assistant.floor.pour.stock import Stock
 from assistant.job import Job
 from assistant.pours.material import safe_ceil
 from assistant.pours.placing import learnt_minutes

@@ -5,9 +5,9 @@ from __future__ import annotations
 from assistant.answers.parts import Answerer, Moment
 from assistant.answers.pour.pace import rounded_m
 from assistant.errors import Refusal
-from assistant.floor.pour_plan import plan_of
-from assistant.floor.pour_progress import progress_of
-from assistant.floor.pour_short import WaysOut, ways_out
+from assistant.floor.pour.plan import plan_of
+from assistant.floor.pour.progress import progress_of
+from assistant.floor.pour.short import WaysOut, ways_out
 from assistant.reply import wording
 from assistant.reply.replies import Reply, SpokenSentence
 from grammar.commands import Command

@@ -5,7 +5,7 @@ from __future__ import annotations
 from assistant.answers.parts import Answerer, Moment
 from assistant.answers.pour.pace import no_pace, shown_at
 from assistant.events.pour import WayOutSet
-from assistant.floor.pour_plan import PourPlan, plan_of
+from assistant.floor.pour.plan import PourPlan, plan_of
 from assistant.reply import wording
 from assistant.reply.mix_water import water_a_bag
 from assistant.reply.replies import Reply, Table

@@ -11,8 +11,8 @@ from assistant.answers.proof.poured_scans import by_scans_alone, by_scans_data, 
 from assistant.errors import Refusal
 from assistant.floor.in_doubt import doubt_words
 from assistant.floor.places import place_of_point
-from assistant.floor.poured_depths import Poured, PouredPart, PouredPoint, poured_of
-from assistant.floor.scan_difference import laid_by_scans, scans_lack
+from assistant.floor.pour.poured_depths import Poured, PouredPart, PouredPoint, poured_of
+from assistant.floor.scans.difference import laid_by_scans, scans_lack
 from assistant.job import Job, finished_floor
 from assistant.reply import wording
 from assistant.reply.replies import Reply, Table

@@ -5,7 +5,7 @@ from __future__ import annotations
 from typing import Any
 
 from assistant.floor.places_in_words import place_words
-from assistant.floor.scan_difference import LaidByScans, scans_lack
+from assistant.floor.scans.difference import LaidByScans, scans_lack
 from assistant.job import Job
 from assistant.reply import wording
 from assistant.reply.replies import Reply

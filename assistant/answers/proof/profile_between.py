@@ -10,7 +10,7 @@ from assistant.decide.parts import length_of
 from assistant.decide.things.obstacles import place_measured
 from assistant.errors import Refusal
 from assistant.floor.along import Along, Place, heights_along
-from assistant.floor.scan import scan_of
+from assistant.floor.scans.scan import scan_of
 from assistant.job import Job
 from assistant.reply import wording
 from assistant.reply.replies import Reply, Table

@@ -14,8 +14,8 @@ from assistant.floor.places import places_of
 from assistant.floor.proof_lines import profiles_of
 from assistant.floor.punch import GRIND, PASS_MM, ToMend, punch_of, whole_bags
 from assistant.floor.punch_limit import is_held_to_gaps, punch_limit_of
-from assistant.floor.scan import scan_of
-from assistant.floor.scan_patches import lacks_zero
+from assistant.floor.scans.patches import lacks_zero
+from assistant.floor.scans.scan import scan_of
 from assistant.floor.spec_check import found_of, held_to
 from assistant.floor.walk import next_point, points_missing
 from assistant.job import Job

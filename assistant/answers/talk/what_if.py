@@ -17,8 +17,8 @@ from assistant.answers.parts import (
 )
 from assistant.answers.pour.crew import idle_mixers
 from assistant.errors import Refusal
-from assistant.floor.placing import placing_of
-from assistant.floor.pour_plan import PourPlan, plan_of
+from assistant.floor.pour.placing import placing_of
+from assistant.floor.pour.plan import PourPlan, plan_of
 from assistant.floor.tally import Tally, tally_of
 from assistant.job import Job
 from assistant.reply import wording

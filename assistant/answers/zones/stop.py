@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from assistant.answers.parts import Answerer, Moment
 from assistant.errors import Refusal
-from assistant.floor.stop_at import Half, halves_at
+from assistant.floor.pour.stop_at import Half, halves_at
 from assistant.reply import wording
 from assistant.reply.replies import Reply
 from grammar.commands import Command

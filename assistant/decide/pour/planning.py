@@ -19,7 +19,7 @@ from assistant.events.pour import (
     StripWidthSet,
     WayOutSet,
 )
-from assistant.floor.pour_way import frame_direction, is_first_line, line_at_m
+from assistant.floor.pour.way import frame_direction, is_first_line, line_at_m
 from assistant.job import Job
 from assistant.reply import wording
 from grammar.commands import Change

@@ -28,9 +28,9 @@ from assistant.events.pour import (
     StripPoured,
 )
 from assistant.events.site import ClockEnded
-from assistant.floor.pour_parts import bay_of_front, front_m, parts_of, plan_known
-from assistant.floor.pour_plan import PourPlan, plan_of
-from assistant.floor.pour_progress import progress_of
+from assistant.floor.pour.parts import bay_of_front, front_m, parts_of, plan_known
+from assistant.floor.pour.plan import PourPlan, plan_of
+from assistant.floor.pour.progress import progress_of
 from assistant.job import Job, is_poured
 from assistant.reply import wording
 from assistant.reply.examples import FRONT

@@ -14,7 +14,7 @@ from assistant.decide.parts import World
 from assistant.errors import LeadsmanError, Refusal, SurveyError
 from assistant.events.jobs import AddressSet, ClientNamed
 from assistant.floor.places import places_of
-from assistant.floor.scan import scan_event
+from assistant.floor.scans.scan import scan_event
 from assistant.floor.spec_check import held_to
 from assistant.floor.walk import points_missing
 from assistant.floor.warnings import all_warnings, cautions_of

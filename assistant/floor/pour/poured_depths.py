@@ -18,8 +18,8 @@ from assistant.floor.geometry import area_of
 from assistant.floor.heights import heights_of, reading_sd_mm, survey_of
 from assistant.floor.interval import volume_of
 from assistant.floor.places import places_of, zone_of_points
-from assistant.floor.pour_parts import plan_known
-from assistant.floor.pour_plan import PlannedStrip, PourPlan
+from assistant.floor.pour.parts import plan_known
+from assistant.floor.pour.plan import PlannedStrip, PourPlan
 from assistant.floor.tally import tally_of
 from assistant.floor.zones import one_card, part_names
 from assistant.job import Job, finished_floor

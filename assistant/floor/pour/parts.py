@@ -8,9 +8,9 @@ from dataclasses import replace
 from assistant.errors import Refusal
 from assistant.events.pour import FrontReached, StripPoured
 from assistant.floor.late_numpy import np
-from assistant.floor.pour_bays import Bay
-from assistant.floor.pour_plan import PourPlan, plan_of
-from assistant.floor.pour_way import line_at_m
+from assistant.floor.pour.bays import Bay
+from assistant.floor.pour.plan import PourPlan, plan_of
+from assistant.floor.pour.way import line_at_m
 from assistant.job import Job, is_poured
 from assistant.job.pour import Front
 from assistant.reply.examples import FRONT

@@ -8,8 +8,8 @@ from typing import TYPE_CHECKING
 from assistant.floor.depths import finish_mm_of
 from assistant.floor.geometry import area_to_pour, zone_areas
 from assistant.floor.late_numpy import np
-from assistant.floor.scan import scan_event, scan_of, scan_sd_mm
-from assistant.floor.scan_volume import LEAST_SEEN, area_of_cells
+from assistant.floor.scans.scan import scan_event, scan_of, scan_sd_mm
+from assistant.floor.scans.volume import LEAST_SEEN, area_of_cells
 from assistant.job import Job, finished_floor
 from assistant.job.once import cached
 from grammar.frozen import frozen

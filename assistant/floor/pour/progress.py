@@ -9,11 +9,11 @@ from typing import TYPE_CHECKING, Any
 
 from assistant.events.pour import StripPoured
 from assistant.floor.late_numpy import np
-from assistant.floor.placing import placing_by, placing_of
-from assistant.floor.pour_bays import edge_limit_min
-from assistant.floor.pour_parts import Part, known_front_m, parts_of, plan_known
-from assistant.floor.pour_plan import PlannedStrip, PourPlan
-from assistant.floor.pour_stock import Stock, at_hand, product_at, stocks_of
+from assistant.floor.pour.bays import edge_limit_min
+from assistant.floor.pour.parts import Part, known_front_m, parts_of, plan_known
+from assistant.floor.pour.placing import placing_by, placing_of
+from assistant.floor.pour.plan import PlannedStrip, PourPlan
+from assistant.floor.pour.stock import Stock, at_hand, product_at, stocks_of
 from assistant.job import Job, is_poured
 from assistant.job.once import cached
 from assistant.pours.material import safe_ceil

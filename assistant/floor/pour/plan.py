@@ -10,8 +10,7 @@ from assistant.errors import Refusal
 from assistant.events.pour import DamPlaced, StripWidthSet
 from assistant.floor.geometry import outline_of
 from assistant.floor.late_numpy import np
-from assistant.floor.placing import Placing, placing_of
-from assistant.floor.pour_bays import (
+from assistant.floor.pour.bays import (
     Bay,
     PouredAlike,
     Side,
@@ -21,7 +20,8 @@ from assistant.floor.pour_bays import (
     fills_together,
     poured_alike,
 )
-from assistant.floor.pour_way import PourDirection, way_of
+from assistant.floor.pour.placing import Placing, placing_of
+from assistant.floor.pour.way import PourDirection, way_of
 from assistant.floor.surfaces import surface_of
 from assistant.job import Job
 from assistant.job.once import cached

@@ -4,10 +4,10 @@ from __future__ import annotations
 
 from assistant.floor.late_numpy import np
 from assistant.floor.places import place_of_point
-from assistant.floor.pour_bays import Bay, bay_at
-from assistant.floor.pour_parts import plan_known
-from assistant.floor.pour_plan import PourPlan
-from assistant.floor.pour_progress import progress_of
+from assistant.floor.pour.bays import Bay, bay_at
+from assistant.floor.pour.parts import plan_known
+from assistant.floor.pour.plan import PourPlan
+from assistant.floor.pour.progress import progress_of
 from assistant.job import Job
 
 

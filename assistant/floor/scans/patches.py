@@ -8,8 +8,8 @@ from assistant.floor.depths import finish_mm_of
 from assistant.floor.geometry import zone_areas
 from assistant.floor.late_numpy import np
 from assistant.floor.off_promise import is_flat_only
-from assistant.floor.scan import scan_event, scan_of, scan_sd_mm
-from assistant.floor.scan_volume import area_of_cells
+from assistant.floor.scans.scan import scan_event, scan_of, scan_sd_mm
+from assistant.floor.scans.volume import area_of_cells
 from assistant.job import Job
 from assistant.job.once import cached
 from grammar.frozen import frozen

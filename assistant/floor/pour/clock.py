@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from datetime import datetime
 
-from assistant.floor.pour_progress import EDGE_WARNED, progress_of
+from assistant.floor.pour.progress import EDGE_WARNED, progress_of
 from assistant.job import Job
 from assistant.job.clocks import Ringing
 from assistant.reply.times import shown_length, spoken_length

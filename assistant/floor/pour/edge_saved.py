@@ -5,8 +5,8 @@ from __future__ import annotations
 from dataclasses import replace
 
 from assistant.events.pour import StripWidthSet
-from assistant.floor.placing import placing_of
-from assistant.floor.pour_plan import PourPlan, plan_of, planned
+from assistant.floor.pour.placing import placing_of
+from assistant.floor.pour.plan import PourPlan, plan_of, planned
 from assistant.job import Job
 from assistant.job.once import cached
 from grammar.frozen import frozen

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING, Any
 from assistant.floor.depths import finish_mm_of
 from assistant.floor.geometry import zone_areas
 from assistant.floor.late_numpy import np
-from assistant.floor.scan import scan_event, scan_of, scan_sd_mm
+from assistant.floor.scans.scan import scan_event, scan_of, scan_sd_mm
 from assistant.floor.zones import one_card
 from assistant.job import Job
 from assistant.job.once import cached

@@ -10,10 +10,10 @@ from math import ceil
 from assistant.floor.depths import depths_of
 from assistant.floor.late_numpy import np
 from assistant.floor.places import places_of
-from assistant.floor.pour_bays import Bay
-from assistant.floor.pour_parts import Part
-from assistant.floor.pour_plan import PourPlan
-from assistant.floor.pour_stock import Stock
+from assistant.floor.pour.bays import Bay
+from assistant.floor.pour.parts import Part
+from assistant.floor.pour.plan import PourPlan
+from assistant.floor.pour.stock import Stock
 from assistant.job import Job
 from grammar.frozen import frozen
 

@@ -6,8 +6,8 @@ from typing import TYPE_CHECKING
 
 from assistant.floor.interval import volume_of
 from assistant.floor.late_numpy import np
-from assistant.floor.pour_parts import Part
-from assistant.floor.pour_plan import PourPlan, while_unchanged
+from assistant.floor.pour.parts import Part
+from assistant.floor.pour.plan import PourPlan, while_unchanged
 from assistant.floor.tally import tally_of
 from assistant.job import Job
 from assistant.job.pour import Counted

@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 from assistant.events.pour import MixWaterSet
-from assistant.floor.pour_bays import Bay
-from assistant.floor.pour_parts import Part, plan_known
-from assistant.floor.pour_plan import PourPlan
-from assistant.floor.pour_progress import Progress, progress_of
-from assistant.floor.poured_depths import poured_of
+from assistant.floor.pour.bays import Bay
+from assistant.floor.pour.parts import Part, plan_known
+from assistant.floor.pour.plan import PourPlan
+from assistant.floor.pour.poured_depths import poured_of
+from assistant.floor.pour.progress import Progress, progress_of
 from assistant.job import Job, is_poured
 from assistant.job.once import cached
 from grammar.frozen import frozen

@@ -12,7 +12,7 @@ from assistant.events.pour import DamPlaced
 from assistant.floor.geometry import area_to_pour
 from assistant.floor.late_numpy import np
 from assistant.floor.order import makes_m3
-from assistant.floor.pour_way import (
+from assistant.floor.pour.way import (
     ALONG_X,
     ALONG_Y,
     Direction,
