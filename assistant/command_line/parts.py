@@ -34,6 +34,11 @@ def check_named(options: argparse.Namespace) -> None:
             "--new '' has no name. With a name: leadsman --new boat-shed; without one the job is "
             "called by its day: leadsman --new"
         )
+    if options.job == "":
+        raise LeadsmanError(
+            "--job '' names no file. One of your own: leadsman --job floor.leadsman; a job in the "
+            "data folder: leadsman --new boat-shed; the job used last: leadsman"
+        )
     if options.job is not None:
         _check_job(Path(options.job))
 

@@ -106,6 +106,7 @@ def test_examples_of_lines_in_the_help_are_understood() -> None:
         ["--new", "a", "--job", "b"],
         ["--new", "a", "run", "-"],
         ["--new", ""],
+        ["--job", ""],
         ["--new", " "],
         ["--job", "site"],
         ["--job", "/"],
@@ -255,6 +256,13 @@ def test_a_new_job_without_a_name_is_told_how(run: Run, home: Path) -> None:
     assert run("--new", typed=b"B3 -18\n")[0] == 0
     (job,) = (home / "jobs").glob("*.leadsman")
     assert job.name.startswith("job-2")
+
+
+def test_a_job_without_a_name_is_no_folder(run: Run) -> None:
+    code, _, err = run("run", "-", "--job", "", typed=b"B3 -18\n")
+    assert code == 2
+    assert err.startswith("leadsman: --job '' names no file.")
+    assert "is a folder" not in err
 
 
 def test_a_job_without_its_ending(

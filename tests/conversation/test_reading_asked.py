@@ -67,6 +67,16 @@ def test_what_is_said_of_warmth_alone_is_taken(say: Say, line: str) -> None:
     assert say("A1 -8", line).recorded == ("slab-temperature-taken",)
 
 
+def test_a_floor_at_so_much_may_be_high_or_warm(say: Say) -> None:
+    assert "“slab 9 degrees” or “B1 9 mm”" in (say("A1 -8", "floor at 9").reply.ask or "")
+
+
+def test_a_slab_in_fahrenheit_is_no_height(say: Say) -> None:
+    turn = say("A1 -8", "slab 63")
+    assert "If it was Fahrenheit, say so" in turn.reply.headline
+    assert turn.recorded == ()
+
+
 def test_frost_is_not_taken_for_want_of_a_point(journal: Journal, world: World) -> None:
     """No grid yet, so that the figure could be no reading; a slab of 17 still is what it seems."""
     talk = Conversation(journal, world)
