@@ -38,7 +38,7 @@ def with_its_reading(words: Sequence[Word], commands: tuple[Command, ...]) -> tu
     warmth, said = commands[0].temperature, {word.text for word in words}
     has_side = bool(said & {"minus", "negative", "-", "plus", "positive", "+"})
     is_warmth = warmth.scale or said & _OF_WARMTH
-    if is_warmth or not has_side and ({"slab", "at"} <= said or warmth.number >= _FAHRENHEIT):
+    if is_warmth or (not has_side and ({"slab", "at"} <= said or warmth.number >= _FAHRENHEIT)):
         return commands
     height = Reading(warmth.number, None, side_said=has_side or not warmth.number)
     return (*commands, TakeReading(commands[0].point, height))

@@ -26,6 +26,7 @@ from assistant.command_line.parts import (
     cards_at_hand,
     check_named,
     is_plain,
+    job_path,
     job_to_open,
     lines_typed,
     new_path,
@@ -203,7 +204,7 @@ def _common_options(cards: str) -> Arguments:
     and the folders of cards, which add up, are collected in two places.
     """
     common = Arguments(add_help=False, argument_default=argparse.SUPPRESS)
-    common.add_argument("--job", type=Path, metavar="PATH", help="the job file; made if new")
+    common.add_argument("--job", type=job_path, metavar="PATH", help="the job file; made if new")
     common.add_argument(
         "--cards",
         type=Path,

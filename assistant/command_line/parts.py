@@ -27,17 +27,22 @@ BY_ITS_DAY = True
 """What --new holds where it was given without a name."""
 
 
+def job_path(named: str) -> Path:
+    """The path after --job. An empty one, as of a variable that is not set, is no folder."""
+    if not named:
+        raise LeadsmanError(
+            "--job '' names no file. One of your own: leadsman --job floor.leadsman; a job in the "
+            "data folder: leadsman --new boat-shed; the job used last: leadsman"
+        )
+    return Path(named)
+
+
 def check_named(options: argparse.Namespace) -> None:
     """Refuse a name that nobody can have meant, before anything is made under it."""
     if options.new == "":
         raise LeadsmanError(
             "--new '' has no name. With a name: leadsman --new boat-shed; without one the job is "
             "called by its day: leadsman --new"
-        )
-    if options.job == "":
-        raise LeadsmanError(
-            "--job '' names no file. One of your own: leadsman --job floor.leadsman; a job in the "
-            "data folder: leadsman --new boat-shed; the job used last: leadsman"
         )
     if options.job is not None:
         _check_job(Path(options.job))

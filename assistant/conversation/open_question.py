@@ -10,7 +10,12 @@ from collections.abc import Mapping, Sequence
 
 from assistant.conversation.question import Waiting
 from assistant.conversation.recording import Record
-from assistant.conversation.saying import left_alone, still_asked, whose_value
+from assistant.conversation.saying import (
+    left_alone,
+    still_asked,
+    undone_before_it_was_done,
+    whose_value,
+)
 from assistant.conversation.still_open import KeptOpen
 from assistant.decide import Question, World
 from assistant.decide.questions import reading_of
@@ -112,6 +117,13 @@ class OpenQuestion:
                 self._unclear = waiting
             return Outcome(whose_value(waiting.question), ok=False)
         return settled
+
+    def taken_back(self) -> Outcome:
+        """Undo takes back what was said last, and that is what the question is about."""
+        waiting = self.waiting
+        assert waiting is not None
+        self.waiting = None
+        return Outcome(undone_before_it_was_done(waiting.question), ok=True)
 
     def answered_in_a_word(self, given: Answer, text: str, job: Job) -> Settlement | Outcome:
         """What "below", "confirm" and the like come to; a "no" may end the wait."""

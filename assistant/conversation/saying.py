@@ -182,6 +182,13 @@ def left_alone(question: Question) -> Reply:
     return Reply(f"{about}: left as it was, nothing recorded.")
 
 
+def undone_before_it_was_done(question: Question) -> Reply:
+    """The thing said last, which undo takes back, is what was asked about and not yet recorded."""
+    left = left_alone(question)
+    once_more = "To take back what was recorded before it: undo once more."
+    return Reply(f"{left.headline} {once_more}", left.headline)
+
+
 def nobody_answered(question: Question) -> Reply:
     """The question lapsed, as nobody answered yes or no."""
     about = question_subject(question)

@@ -22,7 +22,7 @@ from assistant.job import being_read
 from assistant.reply.replies import Reply, Turn
 from grammar import Misunderstood, short_form, understand
 from grammar.commands import Answer, Change, Command
-from grammar.commands.talk import CancelThat, SayAgain, SayInstead
+from grammar.commands.talk import CancelThat, SayAgain, SayInstead, TakeBack
 
 if TYPE_CHECKING:
     from assistant.conversation.unlisted import Step
@@ -99,6 +99,8 @@ class Taking:
             return self._again(text, meanings[0])
         if (more := self._so_far.more(meanings[0])) is not None:
             return self._doing.ok(text, meanings[0], more)
+        if self._question.is_asked and _undoes_one(meanings):
+            return self._came_to(text, self._question.taken_back(), meanings[0])
         answers = [meaning for meaning in meanings if isinstance(meaning, Answer)]
         # "Cancel it" may be a no or an undo: while nothing is asked it is no answer.
         if answers and (self._question.question is not None or len(answers) == len(meanings)):
@@ -189,3 +191,7 @@ class Taking:
         from assistant.conversation.unlisted import put_right
 
         return self._done(text, put_right(given, last_reading(self._doing.job), self._doing.job))
+
+
+def _undoes_one(meanings: Sequence[Command]) -> bool:
+    return all(isinstance(each, TakeBack) and (each.steps or 1) == 1 for each in meanings)

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass, fields
 
 import pytest
@@ -14,6 +15,8 @@ from assistant.decide.questions import ReallySo, WhichSide, WhichUnit, YesOrNo
 from assistant.reply.replies import Turn
 from grammar import understand
 from grammar.commands.talk import ChooseSide, Confirm
+
+Say = Callable[..., Turn]
 
 FIFTEEN, FIFTY = "bravo three minus fifteen", "bravo three minus fifty"
 
@@ -166,3 +169,34 @@ def test_how_big_it_is_may_be_said_by_itself(talk: Conversation) -> None:
     assert not talk.hear("hole at C3").recorded
     assert lapsed(talk.hear("A1 -10"))
     assert not talk.hear("confirm").ok
+
+
+# --- undo while a question waits ----------------------------------------------------------------
+
+
+@pytest.mark.parametrize("word", ["undo", "take that back", "oops"])
+def test_undo_takes_back_what_is_asked_about_and_not_what_was_recorded_before(
+    say: Say, talk: Conversation, word: str
+) -> None:
+    """Else the next value would be read at a point that has been read already."""
+    say("A1 -9", "-10")
+    assert say("18").reply.ask
+    turn = say(word)
+    assert (turn.ok, turn.recorded, turn.reply.ask) == (True, (), None)
+    assert turn.reply.headline == (
+        "C1: left as it was, nothing recorded. To take back what was recorded before it: undo "
+        "once more."
+    )
+    assert list(talk.job.readings) == ["A1", "B1"]
+    assert say("-13").recorded
+    assert list(talk.job.readings) == ["A1", "B1", "C1"]
+
+
+def test_undo_once_more_takes_back_what_was_recorded(say: Say, talk: Conversation) -> None:
+    say("A1 -9", "-10", "18", "undo", "undo")
+    assert list(talk.job.readings) == ["A1"]
+
+
+def test_so_many_undone_are_of_what_was_recorded(say: Say, talk: Conversation) -> None:
+    say("A1 -9", "-10", "18", "undo 2")
+    assert not talk.job.readings
