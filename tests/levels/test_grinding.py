@@ -90,3 +90,18 @@ def test_no_more_options_than_asked() -> None:
     assert len(grinding_options(heights, np.ones(12), 3 * MM, most_options=4)) == 5
     with pytest.raises(SurveyError, match="no point to grind"):
         grinding_options([], [], 3 * MM)
+
+
+def test_eight_options_are_told_beside_no_grinding_unless_asked_for_fewer() -> None:
+    steps = np.arange(12) * MM / 2
+    assert len(grinding_options(steps, [1] * 12, 3 * MM)) == 9
+    assert len(grinding_options(steps, [1] * 12, 3 * MM, most_options=3)) == 4
+
+
+@pytest.mark.parametrize(("most", "taken"), [(0, [0]), (1, [0, 10]), (2, [0, 10])])
+def test_what_a_grinder_takes_at_the_most_is_an_option_as_long_as_there_is_room_for_one(
+    most: int, taken: list[int]
+) -> None:
+    """One point stands 20 mm higher: no other stands too high before 10 mm are off."""
+    options = grinding_options([0, 20 * MM], [1, 1], 3 * MM, most_options=most)
+    assert [one.deepest_m / MM for one in options] == pytest.approx(taken)
