@@ -75,7 +75,7 @@ class Taking:
         line = being_read(self._doing.job).proof.open_line
         asked = self._question.question if self._question.is_asked else None
         whose = self._ahead.whose_value(meanings, line, asked)
-        if whose is not None:
+        if whose is not None and (asked is None or not self._settles(text, meanings)):
             return self._doing.not_ok(text, whose, meanings[0])
         offered = None if asked else offered_reading(text, meanings, self._doing.job)
         if offered is not None:
@@ -83,6 +83,11 @@ class Taking:
         if whole := completed(before, text, meanings, is_asked=self._question.is_asked):
             return self._taken_whole(text, whole)
         return self._meant(text, meanings)
+
+    def _settles(self, text: str, meanings: Sequence[Command]) -> bool:
+        """Whether a line is the answer to the question that waits."""
+        answer = self._question.answered_in_a_sentence(text, meanings, self._doing.job)
+        return isinstance(answer, Settlement)
 
     def _taken_whole(self, text: str, whole: Whole) -> Turn:
         """Take what two lines come to, the first of which was left unfinished."""

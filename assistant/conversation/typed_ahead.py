@@ -12,14 +12,26 @@ from assistant.conversation.question import is_bare
 from assistant.conversation.saying import whose_value
 from assistant.decide import Question
 from assistant.reply.replies import Reply, Turn
-from grammar import Misunderstood, understand
+from grammar import Misunderstood, short_form, understand
 from grammar.commands import Answer, Change, Command
 from grammar.commands.kinds import OPEN_FLOOR
-from grammar.commands.walk import GoToNextLine, SkipPoint
+from grammar.commands.readings import SetReadingUnit
+from grammar.commands.room import AddPoint, AddWall, CloseRoom, SetGrid, SetRoom
+from grammar.commands.things import AddObstacle
+from grammar.commands.walk import GoToNextLine, SkipPoint, WalkAlong
 from grammar.figures import numbers_in
 
 _FIGURE = re.compile(r"\d")
 _WORD = re.compile(r"[a-z]+")
+_OF_THE_WALK = frozenset(
+    "along next skip go from row column minus plus level same ditto room grid wall readings".split()
+)
+"""A line that begins with one of these, and is in no phrase, may have said where the walk goes."""
+_LAYS_OUT = (
+    SetRoom, AddWall, CloseRoom, SetGrid, AddPoint, AddObstacle, SetReadingUnit, WalkAlong,
+    GoToNextLine,
+)  # fmt: skip
+"""What the points of the walk hang on, or the unit of its values."""
 
 
 class TypedAhead:
@@ -44,8 +56,8 @@ class TypedAhead:
         if not (self.on and meanings and all(map(_goes_by_the_walk, meanings))):
             return None
         if asked is not None:
-            is_value = all(map(is_bare, meanings))
-            return whose_value(asked) if asked.takes_a_value and not is_value else None
+            is_value = asked.takes_a_value and all(map(is_bare, meanings))
+            return None if is_value else _while_it_waits(asked)
         if not self._refused:
             return None
         if line is not None:
@@ -72,8 +84,22 @@ class TypedAhead:
                 self._refused, self._is_offered = "", False
         elif not self._refused:
             offered = str(turn.reply.data.get("offered", "")) if turn.ok else ""
-            if _may_be_a_reading(text if not turn.ok else offered):
+            settles = any(map(_settles_where, _meanings(offered or text)))
+            if settles if offered else not turn.ok and (settles or _may_be_a_reading(text)):
                 self._refused, self._is_offered = text.strip(), bool(offered)
+
+
+def _while_it_waits(asked: Question) -> Reply:
+    """A line that goes by the walk, while a question waits that was typed past."""
+    if asked.takes_a_value:
+        return whose_value(asked)
+    about = short_form(asked.command)
+    return Reply(
+        f"Which point is that for? “{about}” is still open, so nothing was recorded. Say the point "
+        "with its value; or confirm, or cancel that.",
+        "Which point? A question is still open. Say the point with its value.",
+        data={"open": about},
+    )
 
 
 def _goes_by_the_walk(command: Command) -> bool:
@@ -96,13 +122,18 @@ def _names_a_point(text: str) -> bool:
 
 
 def _may_be_a_reading(text: str) -> bool:
-    meanings = _meanings(text)
-    if any(map(_goes_by_the_walk, meanings)):
-        return True
-    if not (_FIGURE.search(text) or numbers_in(_WORD.findall(text.lower()))):
+    """Whether a line that no phrase takes may have been one: nobody knows what it was."""
+    if _meanings(text):
         return False
-    # Of a line that no phrase takes nobody knows what it was.
-    return not meanings or any(map(_is_on_the_floor, meanings))
+    words = _WORD.findall(text.lower())
+    if _FIGURE.search(text) or numbers_in(words):
+        return True
+    return len(words) == 1 or not _OF_THE_WALK.isdisjoint(words[:1])
+
+
+def _settles_where(command: Command) -> bool:
+    """Whether it says what the next value is of: its point, the points there are, or its unit."""
+    return _is_on_the_floor(command) or isinstance(command, _LAYS_OUT)
 
 
 def _is_on_the_floor(command: Command) -> bool:

@@ -248,3 +248,31 @@ def test_no_point_is_passed_over_while_a_reading_before_it_is_asked_about(
 
 def test_who_sees_the_question_may_pass_its_point_over(say: Say) -> None:
     assert say("A1 -9", "-10", "18", "skip this one").recorded
+
+
+@pytest.mark.parametrize(
+    "lines",
+    [
+        # The points that the values are of were to be others, in another order, or in inches.
+        ("grid 1 metre",),
+        ("room 6 by 6 metres",),
+        ("B2 -9", "row 2 -12 -13 -12 -11"),
+        ("grid 3 metrs",),
+        ("grid 3",),
+        ("along colums",),
+        ("readings in inchs",),
+        ("column 0.4 by 0.4 at C1",),
+        ("colum 0.4 by 0.4 metres at C1",),
+        ("sane",),
+    ],
+)
+def test_no_value_goes_by_a_walk_that_was_to_be_another(
+    say: Say, talk: Conversation, lines: tuple[str, ...]
+) -> None:
+    talk.ahead.on = True
+    assert not say("A1 -9", "D1 -10", *lines).recorded
+    before = dict(talk.job.readings)
+    turn = say("-12")
+    assert not turn.ok
+    assert turn.reply.headline.startswith("Which point is that for?")
+    assert talk.job.readings == before
