@@ -159,6 +159,8 @@ def f_verdict(
 
     Errors of readings make a floor look rougher: a reading's deviation s gives a q of s√6 by
     itself, and a z of s√2 (exact). What they add is taken off, with how surely it is known.
+    Of a limit flatter than errors alone would look most that could be told is chance, but that a
+    floor is rougher by far.
 
     Parameters
     ----------
@@ -175,13 +177,23 @@ def f_verdict(
     least, most : float
         F-numbers that the same lines may have for readings without errors.
     """
-    least, most = _bottoms(spreads, noise_sd_mm, _OF_Q if flatness else _OF_Z)
+    kernel = _OF_Q if flatness else _OF_Z
+    least, most = _bottoms(spreads, noise_sd_mm, kernel)
     low, high = f_number(constant_mm, most), f_number(constant_mm, least)
-    if low >= limit:
-        return LimitVerdict(True), (low, high)
-    if high < limit:
-        return LimitVerdict(False), (low, high)
-    return LimitVerdict(None), (low, high)
+    of_errors = noise_sd_mm * float(np.sqrt(kernel @ kernel))
+    shows = limit <= f_number(constant_mm, 3 * of_errors)
+    rougher = of_errors <= _BY_FAR * pooled_spread(spreads).sd_mm
+    met = None
+    if low >= limit and shows:
+        met = True
+    elif high < limit and (shows or rougher):
+        met = False
+    return LimitVerdict(met), (low, high)
+
+
+_BY_FAR = 0.5
+"""Share of a floor's spread that errors of its readings may be where it is rougher by far. Our own
+choice; raising it tells more, and more of it by chance."""
 
 
 def _bottoms(spreads: list[Spread], noise: float, kernel: FloatArray) -> tuple[float, float]:

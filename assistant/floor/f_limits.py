@@ -15,6 +15,7 @@ from assistant.reply import wording
 
 def f_of_section(job: Job, spec: Spec, limit: SpecLimit) -> LimitCheck:
     """The least F-number that the floor as a whole is to have."""
+    from assistant.flatness.f_numbers import f_number, noise_of
     from assistant.flatness.verdicts import f_verdict
 
     assert limit.limit is not None
@@ -29,10 +30,16 @@ def f_of_section(job: Job, spec: Spec, limit: SpecLimit) -> LimitCheck:
     constant = row.ff_mm if flatness else row.fl_mm
     said, (low, high) = f_verdict(spreads, constant, least, section.sd_mm, flatness=flatness)
     met, tells = said.met, ""
-    if met is None:
+    if met is None and low < least <= high:
         tells = (
             f"a finer instrument: readings like these leave {test[:2]} between "
             f"{wording.figure(low, 0)} and {whole_f(high)}"
+        )
+    elif met is None:
+        noise = noise_of(section.sd_mm)[0 if flatness else 1]
+        plane = whole_f(f_number(constant, 3 * noise))
+        tells = (
+            f"a finer instrument: by errors of such readings alone a plane has {test[:2]} {plane}"
         )
     elif not section.supported:
         why = "; ".join(f"{each[0].lower()}{each[1:].rstrip('.')}" for each in section.why)

@@ -100,6 +100,30 @@ def test_a_reading_of_a_millimetre_cannot_show_a_flat_floor() -> None:
     assert sure.met is False
 
 
+@pytest.mark.parametrize(
+    ("errors_mm", "limit", "met"),
+    [
+        # Errors of 1 mm alone look like FF 15.8. What seems flatter than they are is so by chance,
+        (0.4, 25, None),
+        # nor is what is little rougher than they are told apart from a limit they never show;
+        (1.6, 25, None),
+        # and what is rougher by far is, as is a limit that such readings can show.
+        (3.0, 25, False),
+        (0.4, 12, True),
+        (3.0, 12, False),
+    ],
+)
+def test_a_limit_beyond_the_instrument_is_told_only_of_what_is_rougher_by_far(
+    errors_mm: float, limit: float, met: bool | None
+) -> None:
+    random = np.random.default_rng(6)
+    spreads = [line_f(random.normal(0, errors_mm, 40), FROM_MEMORY).q for _ in range(60)]
+    found, (low, high) = f_verdict(spreads, FROM_MEMORY.flatness_mm, limit, 1.0, flatness=True)
+    assert found.met is met
+    # Their bounds alone would have told all of them.
+    assert low >= limit or high < limit
+
+
 def test_a_level_floor_has_no_bound_to_its_f_number() -> None:
     spreads = [line_f([0.0] * 14, FROM_MEMORY).q]
     found, (low, high) = f_verdict(spreads, FROM_MEMORY.flatness_mm, 50, 0.0, flatness=True)

@@ -383,3 +383,18 @@ def test_lines_that_break_a_rule_are_what_has_to_be_told_anew(site: type[Site]) 
     beside = "line 1 from 0.7 by 0.7 metres to 11.3 by 0.7 metres every 300 mm"
     floor = site(*room, beside, values, values, values)
     assert "corner to corner" not in " ".join(floor.told("flatness").details)
+
+
+def test_an_instrument_too_coarse_for_an_f_number_is_told_as_that(site: type[Site]) -> None:
+    """
+    Errors of 1 mm, and of showing whole ones, are 1.04 mm: 116.08 / (3·√6·1.04) is FF 15 of a
+    plane, so they show no FF 25. Exact arithmetic.
+    """
+    floor = site("room 12 by 9 metres")
+    for number in range(1, 7):
+        floor.told(f"line {number} from 1 by {number} metres to 11 by {number} metres every 300 mm")
+        for _ in range(3):
+            floor.told(f"line {number} values " + " ".join(["0"] * 11))
+    told = " ".join(floor.told("spec ACI 117 moderately flat").details)
+    plane = "by errors of such readings alone a plane has FF 15"
+    assert f"To tell FF at least: a finer instrument: {plane}." in told
