@@ -13,6 +13,13 @@ ASKED_BACK: tuple[tuple[str, str, str], ...] = (
         "B1 was 10 not 9",
     ),
     (
+        # What a point is not is not what it reads, and must not be offered as that.
+        rf"^{_POINT} (is |was )?(isn't|wasn't|isnt|wasnt|not|never) ({_SIGN} )?([\d./]+|level)"
+        r"( ?(mm|low|high|below|above))*$",
+        "What is it, then? Say the point with what it reads, or strike it.",
+        "A1 isn't minus 9",
+    ),
+    (
         rf"^(put|make|take|bring|move|set) {_POINT} .*\b(lower|higher)( down| up)?$",
         "Which is meant: its reading put right, or the floor ground there?",
         "put F1 two lower",

@@ -7,7 +7,6 @@ FRAMES: dict[str, tuple[str, ...]] = {
         "correct ~reading ~want",
         "correct ~reading ~want ~wrong",
         "wrong ~should",
-        "not",
     ),
     "strike [point] <point>": (
         "rubbish/wrong/nonsense delete/strike/out",

@@ -118,3 +118,10 @@ def test_a_reading_called_names_is_offered_to_be_struck(say: Say, line: str) -> 
 def test_a_finish_is_knocked_up_as_it_is_knocked_down(say: Say) -> None:
     headline = say("A1 -8", "finish at zero", "knock the finish up two mil").reply.headline
     assert headline.startswith("Finish 2 mm above the zero.")
+
+
+@pytest.mark.parametrize("line", ["A1 isn't -9", "A1 was never minus 9", "A1 not 9 low"])
+def test_what_a_point_is_not_is_not_offered_as_its_reading(say: Say, line: str) -> None:
+    turn = say("A1 -8", line)
+    assert (turn.ok, turn.recorded, turn.reply.ask) == (False, (), None)
+    assert "What is it, then?" in turn.reply.headline
