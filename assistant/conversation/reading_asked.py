@@ -4,9 +4,8 @@ from __future__ import annotations
 
 import re
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
-from assistant.conversation.guessing import in_words
-from assistant.conversation.unlisted import Step
 from assistant.conversation.which import did_you_mean
 from assistant.decide import resolve
 from assistant.errors import Refusal
@@ -15,6 +14,9 @@ from grammar.commands import Command
 from grammar.commands.readings import TakeReading
 from grammar.commands.site import TakeSlabTemperature
 from grammar.commands.walk import TakePoints
+
+if TYPE_CHECKING:
+    from assistant.conversation.unlisted import Step
 
 _THE_ZERO_ITSELF = re.compile(r"\b(?:the|my|our|this|that)\ (?:zero|datum|level)\b", re.IGNORECASE)
 """What readings are taken from, and not a height of nothing."""
@@ -34,6 +36,10 @@ def offered_reading(text: str, meanings: Sequence[Command], job: Job) -> Step | 
 
 
 def _offer(command: Command) -> Step:
+    # The frames of the language are loaded with the first line that needs them.
+    from assistant.conversation.guessing import in_words
+    from assistant.conversation.unlisted import Step
+
     return Step(offer=did_you_mean(command, in_words(command)))
 
 

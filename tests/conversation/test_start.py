@@ -87,3 +87,31 @@ def test_the_second_reading_waits_for_nothing_that_weighs_it_where_it_is_near_th
 
 def test_what_a_line_needs_is_fetched() -> None:
     assert "pint" in fetched_for("B3 18 degrees\n")
+
+
+FRAMES_FETCHED = """
+import io, sys
+from assistant.__main__ import main
+sys.stdin = io.TextIOWrapper(io.BytesIO(sys.argv[1].encode()))
+main(["run", "-"])
+print(*sorted({"grammar.gist", "grammar.frame_table"} & sys.modules.keys()), file=sys.stderr)
+"""
+
+
+@pytest.mark.parametrize(
+    ("line", "fetched"),
+    [
+        ("B3 18 below", []),
+        ("tally", []),
+        ("the thing is all over the place", ["grammar.frame_table", "grammar.gist"]),
+    ],
+)
+def test_frames_are_fetched_for_a_line_that_no_row_takes(line: str, fetched: list[str]) -> None:
+    run = subprocess.run(
+        [sys.executable, "-c", FRAMES_FETCHED, f"{line}\n"],
+        capture_output=True,
+        text=True,
+        cwd=ROOT,
+        timeout=60,
+    )
+    assert run.stderr.splitlines()[-1].split() == fetched
