@@ -2,15 +2,38 @@
 
 from __future__ import annotations
 
+from grammar.slots.substrate import SUBSTRATES
+
 _POINT = r"[a-z]{1,2} ?\d{1,2}"
 _NUMBER = r"(\d+|one|two|three|four)"
 _SIGN = r"(-|\+|minus|plus)"
+
+_FLOORS = f"{', '.join(SUBSTRATES[:-1])} or {SUBSTRATES[-1]}"
+_OLD_COVERING = r"(adhesive|glue|mastic|vinyl|lino|linoleum|floor tiles?|floor covering)"
+_MAY_HOLD_ASBESTOS = "Old flooring and its adhesive may hold asbestos, and looks prove nothing"
 
 ASKED_BACK: tuple[tuple[str, str, str], ...] = (
     (
         rf"^{_POINT} (was|is) [\d./]+ (and )?not [\d./]+$",
         "Below or above? Say the value with its side.",
         "B1 was 10 not 9",
+    ),
+    (
+        rf"\b(grind|sand|scrape|chip|sweep|scrabble|scarify|strip|hack)\b.*\b{_OLD_COVERING}\b",
+        f"Not before a test: {_MAY_HOLD_ASBESTOS}. Put it on record: floor is old adhesive. What "
+        "is known of it: cautions.",
+        "scrape off the old glue",
+    ),
+    (
+        r"^(floor|slab|base|substrate)( is)?( an?)?( old)? (vinyl|lino|linoleum|resilient|cork)\b",
+        f"What lies under it is poured on: {_FLOORS}. {_MAY_HOLD_ASBESTOS}: cautions.",
+        "floor is vinyl",
+    ),
+    (
+        r"^(floor|slab|base|substrate)( is)?( an?)? (chipboard|osb|ply|plywood|parquet|anhydrite"
+        r"|gypsum|calcium sulphate|asphalt|steel|metal|stone|brick|terrazzo|laminate|carpet)\b",
+        f"A floor is {_FLOORS}. Which is nearest, as the product's data sheet has it?",
+        "floor is chipboard",
     ),
     (
         # What a point is not is not what it reads, and must not be offered as that.

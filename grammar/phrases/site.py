@@ -325,6 +325,8 @@ PHRASES: tuple[Phrase, ...] = (
             "(what is | what's) running",
             "(list | show) (clocks | timers)",
             "timers",
+            "(is primer | primer is) dry [yet | now | enough | by now]",
+            "(is hose | hose is | has hose | hose has) settled [yet | now]",
         ),
     ),
 )

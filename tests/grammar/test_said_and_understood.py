@@ -97,6 +97,8 @@ SAID_AND_UNDERSTOOD = [
     ("forget B3", "strike B3"),
     ("undo the last three", "undo 3"),
     ("undo undo undo", "undo 3"),
+    ("is the primer dry yet", "clocks"),
+    ("has the hose settled", "clocks"),
     ("redo, redo", "redo 2"),
     ("bring that back", "redo"),
     ("redo last two", "redo 2"),
