@@ -104,14 +104,6 @@ class _Row:
 
 
 @frozen
-class Evoked:
-    """A term that a line evokes, and where: the places of its words."""
-
-    term: str
-    places: frozenset[int]
-
-
-@frozen
 class Match:
     """A row, and how much it is meant."""
 

@@ -24,8 +24,8 @@ from assistant.levels.adjustment import (
     adjust,
 )
 from assistant.levels.arrays import FloatArray
-from assistant.levels.least_squares import LeastSquaresFit, fit_least_squares
 from tests.benchmarks.yardstick import Clocked, within
+from tests.levels.dense_fit import LeastSquaresFit, fit_least_squares
 
 MM = 0.001
 

