@@ -8,9 +8,8 @@ from collections.abc import Iterator, Sequence
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from assistant.command_line.card_commands import Add
 from assistant.command_line.handing_over import add_job, job_in, job_named
-from assistant.command_line.parts import ALL_TAKEN, screen_for, tell
+from assistant.command_line.parts import ALL_TAKEN, AddCommand, screen_for, tell
 from assistant.errors import LeadsmanError
 from assistant.record.places import user_folders
 from assistant.wiring import make_folder, open_journal
@@ -35,7 +34,7 @@ examples:
   leadsman open boat-shed.leadsman.zip"""
 
 
-def add_archiving(add: Add) -> None:
+def add_archiving(add: AddCommand) -> None:
     """Both commands."""
     archive = add("archive", make_archive, "put a job into one file", ARCHIVE_ABOUT,
                   ARCHIVE_EXAMPLES)  # fmt: skip

@@ -7,9 +7,15 @@ from collections.abc import Callable
 from typing import TYPE_CHECKING
 
 from assistant.board.address import LOOPBACK, PORT, code_lines, own_address
-from assistant.command_line.card_commands import Add
 from assistant.command_line.handing_over import add_job, job_named
-from assistant.command_line.parts import ALL_TAKEN, cards_at_hand, is_plain, screen_for, tell
+from assistant.command_line.parts import (
+    ALL_TAKEN,
+    AddCommand,
+    cards_at_hand,
+    is_plain,
+    screen_for,
+    tell,
+)
 from assistant.errors import LeadsmanError
 from assistant.record.places import user_folders
 from assistant.wiring import converse, open_journal, warm_up
@@ -47,7 +53,7 @@ LOOK_S = 0.5
 """Between looks at the clocks where only devices talk."""
 
 
-def add_board(add: Add) -> None:
+def add_board(add: AddCommand) -> None:
     """The command."""
     board = add("board", show_board, "follow the job on a page", ABOUT, EXAMPLES)
     add_job(board)

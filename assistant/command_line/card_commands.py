@@ -5,9 +5,9 @@ from __future__ import annotations
 import argparse
 from collections.abc import Callable
 from pathlib import Path
-from typing import Protocol
 
 from assistant.command_line.lists import list_products
+from assistant.command_line.parts import AddCommand
 from assistant.products.key_help import keys_told
 from assistant.terminal.arguments import Arguments
 
@@ -33,20 +33,7 @@ Look at card files and name all that is wrong with each, at once; the exit code
 is 1 where anything is."""
 
 
-class Add(Protocol):
-    """Adds a command to the command line."""
-
-    def __call__(
-        self,
-        name: str,
-        do: Callable[[argparse.Namespace], int],
-        help: str,
-        about: str,
-        examples: str,
-    ) -> argparse.ArgumentParser: ...
-
-
-def add_products(add: Add) -> None:
+def add_products(add: AddCommand) -> None:
     """The command, and the tasks that may follow it."""
     help = "list, write or check product cards"
     products = add("products", list_products, help, ABOUT, EXAMPLES + keys_told())

@@ -8,8 +8,7 @@ from collections.abc import Mapping
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from assistant.command_line.card_commands import Add
-from assistant.command_line.parts import ALL_TAKEN, is_plain, screen_for, tell
+from assistant.command_line.parts import ALL_TAKEN, AddCommand, is_plain, screen_for, tell
 from assistant.errors import JobInUseError, LeadsmanError
 from assistant.record.places import jobs_in, user_folders
 from assistant.terminal.bar import progress_bar
@@ -67,7 +66,7 @@ examples:
   leadsman report --short              brief.html, for whoever owns the floor"""
 
 
-def add_handing_over(add: Add) -> None:
+def add_handing_over(add: AddCommand) -> None:
     """The commands."""
     export = add("export", export_job, "write files that other programs open", EXPORT_ABOUT,
                  EXPORT_EXAMPLES)  # fmt: skip

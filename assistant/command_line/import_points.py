@@ -12,8 +12,7 @@ from decimal import Decimal, InvalidOperation
 from pathlib import Path
 from typing import TYPE_CHECKING
 
-from assistant.command_line.card_commands import Add
-from assistant.command_line.parts import ALL_TAKEN, screen_for
+from assistant.command_line.parts import ALL_TAKEN, AddCommand, screen_for
 from assistant.command_line.points_placed import (
     UNITS,
     Asks,
@@ -66,7 +65,7 @@ LARGE_BYTES = 2_000_000
 """From here on reading takes about a second, and a bar shows how far it is."""
 
 
-def add_import(add: Add) -> None:
+def add_import(add: AddCommand) -> None:
     """The command with what stands after it."""
     added = add("import", import_file, "take in a file of points of the floor", ABOUT, EXAMPLES)
     added.add_argument("file", type=Path, metavar="FILE", help="the points")

@@ -6,10 +6,10 @@ import argparse
 import io
 import os
 import sys
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from datetime import datetime
 from pathlib import Path
-from typing import TYPE_CHECKING, BinaryIO
+from typing import TYPE_CHECKING, BinaryIO, Protocol
 
 from assistant.errors import LeadsmanError
 from assistant.record.places import SUFFIX, Folders, jobs_in, new_job_path, user_folders
@@ -25,6 +25,20 @@ SOME_NOT_TAKEN = 1
 
 BY_ITS_DAY = True
 """What --new holds where it was given without a name."""
+
+
+class AddCommand(Protocol):
+    """Adds a command to the command line."""
+
+    def __call__(
+        self,
+        name: str,
+        do: Callable[[argparse.Namespace], int],
+        help: str,
+        about: str,
+        examples: str,
+    ) -> argparse.ArgumentParser:
+        """The parser of the new command."""
 
 
 def job_path(named: str) -> Path:

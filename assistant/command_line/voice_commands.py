@@ -8,11 +8,12 @@ from collections.abc import Callable, Iterator, Mapping
 from contextlib import contextmanager
 from dataclasses import replace
 from pathlib import Path
-from typing import TYPE_CHECKING, Protocol
+from typing import TYPE_CHECKING
 
 from assistant.command_line.parts import (
     ALL_TAKEN,
     SOME_NOT_TAKEN,
+    AddCommand,
     cards_at_hand,
     is_plain,
     job_to_open,
@@ -56,20 +57,6 @@ with --json, one object a file, with the keys of leadsman run --json and:
 
 exit code: 0 every file was taken, 1 some were not, or a question was left open,
   2 it could not run"""
-
-
-class AddCommand(Protocol):
-    """Adds a command to the command line."""
-
-    def __call__(
-        self,
-        name: str,
-        do: Callable[[argparse.Namespace], int],
-        help: str,
-        about: str,
-        examples: str,
-    ) -> argparse.ArgumentParser:
-        """The parser of the new command."""
 
 
 def add_voice_commands(command: AddCommand) -> None:

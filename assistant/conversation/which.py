@@ -13,7 +13,7 @@ from assistant.conversation.either_or import (
     text_between,
 )
 from assistant.decide import Question, resolve
-from assistant.decide.questions import Look, Sentence, reading_of
+from assistant.decide.questions import Look, Offer, Sentence, reading_of
 from assistant.decide.reading_repeated import Settlement
 from assistant.errors import Refusal
 from grammar import short_form
@@ -50,12 +50,8 @@ class WhichMeant(Question):
 
 
 @frozen
-class DidYouMean(Question):
+class DidYouMean(Offer):
     """A change that a line was most likely about: done on "yes", and forgotten on all else."""
-
-    @property
-    def kept(self) -> tuple[tuple[str, str], ...]:
-        return ()
 
     def settled_by_word(self, given: Answer, /) -> Settlement | None:
         # That it was meant is not yet that it is so: the floor around still looks at it.
@@ -63,14 +59,6 @@ class DidYouMean(Question):
 
     def settled_by_sentence(self, _sentence: Sentence, /) -> Settlement | None:
         return None
-
-    @property
-    def takes_a_value(self) -> bool:
-        return False
-
-    @property
-    def is_an_offer(self) -> bool:
-        return True
 
 
 @frozen

@@ -173,16 +173,29 @@ class Unsaid(Question):
 
 
 @frozen
-class HowHigh(Question):
+class Offer(Question):
+    """What nobody has to answer: it is for the next line, and no file keeps it."""
+
+    @property
+    def kept(self) -> tuple[tuple[str, str], ...]:
+        return ()
+
+    @property
+    def takes_a_value(self) -> bool:
+        return False
+
+    @property
+    def is_an_offer(self) -> bool:
+        return True
+
+
+@frozen
+class HowHigh(Offer):
     """
     A point was named, and nothing else: how high does the floor stand there?
 
     Its command, what asks about that point, is never carried out.
     """
-
-    @property
-    def kept(self) -> tuple[tuple[str, str], ...]:
-        return ()
 
     def settled_by_word(self, _given: Answer, /) -> Settlement | None:
         return None
@@ -194,14 +207,6 @@ class HowHigh(Question):
                 point = getattr(self.command, "point", None)
                 return Settlement(replace(meaning, point=point), confirmed=False)
         return None
-
-    @property
-    def takes_a_value(self) -> bool:
-        return False
-
-    @property
-    def is_an_offer(self) -> bool:
-        return True
 
 
 @frozen

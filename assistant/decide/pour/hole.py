@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from assistant.decide.questions import Question, Sentence
+from assistant.decide.questions import Offer, Sentence
 from assistant.decide.reading_repeated import Settlement
 from grammar.commands import Answer
 from grammar.commands.pour import TellHole
@@ -11,7 +11,7 @@ from grammar.frozen import frozen
 
 
 @frozen
-class WentDownAHole(Question):
+class WentDownAHole(Offer):
     """
     Did it go down a hole? Yes or no both say something, and both go on record.
 
@@ -31,15 +31,3 @@ class WentDownAHole(Question):
         if text.strip(" .,!").lower() in ("no", "nope", "nah"):
             return Settlement(TellHole(lost=False), confirmed=True)
         return None
-
-    @property
-    def kept(self) -> tuple[tuple[str, str], ...]:
-        return ()
-
-    @property
-    def takes_a_value(self) -> bool:
-        return False
-
-    @property
-    def is_an_offer(self) -> bool:
-        return True
