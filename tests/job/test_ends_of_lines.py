@@ -146,9 +146,12 @@ def test_a_step_of_more_than_ten_millimetres_is_a_jump() -> None:
     for mm, jump in ((-10, False), (10, False), (-10.1, True), (10.1, True), (0, False)):
         assert bool(jumps(read(0), 1, mm)) is jump, mm
     assert jumps(read(), 0, -30) == ""  # the first has none before it
-    assert jumps(read(), 0, 0, -11) == "Line 1 jumps from point 1 to 2, down 11 mm."
+    assert jumps(read(), 0, 0, -11) == (
+        "Line 1 jumps from point 1 to 2, down 11 mm: level, then 11 mm below."
+    )
     assert jumps(read(0, 0), 2, 11, 0) == (
-        "Line 1 jumps from point 2 to 3, up 11 mm and 3 to 4, down 11 mm."
+        "Line 1 jumps from point 2 to 3, up 11 mm and 3 to 4, down 11 mm: "
+        "level, then 11 mm above, then level."
     )
     assert [_way(Fraction(step)) for step in (1, -1)] == ["up", "down"]
 
@@ -156,12 +159,19 @@ def test_a_step_of_more_than_ten_millimetres_is_a_jump() -> None:
 def test_a_value_put_right_is_held_against_both_beside_it() -> None:
     line = read(0, 0, 0, -30)
     assert jumps(line, 1, -11) == (
-        "Line 1 jumps from point 1 to 2, down 11 mm and 2 to 3, up 11 mm."
+        "Line 1 jumps from point 1 to 2, down 11 mm and 2 to 3, up 11 mm: "
+        "level, then 11 mm below, then level."
     )
-    assert jumps(line, 0, -11) == "Line 1 jumps from point 1 to 2, up 11 mm."
-    assert jumps(line, 2, -20) == "Line 1 jumps from point 2 to 3, down 20 mm."
+    assert jumps(line, 0, -11) == (
+        "Line 1 jumps from point 1 to 2, up 11 mm: 11 mm below, then level."
+    )
+    assert jumps(line, 2, -20) == (
+        "Line 1 jumps from point 2 to 3, down 20 mm: level, then 20 mm below."
+    )
     assert jumps(line, 3, -5) == ""  # the last jumps no more
-    assert jumps(line, 2, -10) == "Line 1 jumps from point 3 to 4, down 20 mm."
+    assert jumps(line, 2, -10) == (
+        "Line 1 jumps from point 3 to 4, down 20 mm: 10 mm below, then 30 mm below."
+    )
     assert jumps(line, 1, 0) == ""  # what jumps elsewhere is none of it
 
 
@@ -170,7 +180,7 @@ def test_values_of_two_set_ups_are_not_held_against_each_other() -> None:
     assert jumps(read(0, set_ups=(1,)), 1, -30) == ""
     # a value put right stays with the set-up that it was read from
     line = read(0, 0, 0, set_ups=(1, 1, 1))
-    assert jumps(line, 1, -30).count("30 mm") == 2
+    assert jumps(line, 1, -30).count("30 mm and") + jumps(line, 1, -30).count("30 mm:") == 2
     assert jumps(read(0, 0, 0, set_ups=(1, 0, 1)), 1, -30) == ""
 
 

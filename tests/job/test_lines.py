@@ -108,7 +108,11 @@ def test_values_before_any_line_and_lines_that_are_not_there(site: type[Site]) -
 def test_a_jump_is_asked_about_before_it_counts(site: type[Site]) -> None:
     floor = site(*POURED, LINE, "0 -1")
     question = floor.asked("-1 -15 -1")
-    assert "jumps from point 3 to 4, down 14 mm and 4 to 5, up 14 mm" in question.text
+    assert (
+        "jumps from point 3 to 4, down 14 mm and 4 to 5, up 14 mm: 1 mm below, then"
+        in question.text
+    )
+    assert "then 15 mm below, then 1 mm below." in question.text
     assert values(floor) == [0, -1]
     floor.told("-1 -15 -1")
     assert values(floor) == [0, -1, -1, -15, -1]

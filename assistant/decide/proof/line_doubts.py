@@ -121,14 +121,26 @@ def _jumps(
         f"{at} to {at + 1}, {_way(step)} {wording.length(abs(step), job.reading_unit)}"
         for at, step in over
     ]
+    shown = [wording.said_height(height.said) for height in line.values]
+    shown[first : first + len(readings)] = map(_read_back, readings)
+    # From the value before the first jump on, as something may have been heard as another value.
+    through = shown[over[0][0] - 1 : over[-1][0] + 1][:_MOST_READ_BACK]
     at, step = over[0]
     spoken = wording.spoken_length(abs(step), job.reading_unit)
     return [
         (
-            f"Line {line.number} jumps from point {wording.join_names(told)}.",
+            f"Line {line.number} jumps from point {wording.join_names(told)}: "
+            f"{', then '.join(through)}.",
             f"Point {wording.spoken_number(at + 1)} jumps {_way(step)} {spoken}.",
         )
     ]
+
+
+_MOST_READ_BACK = 4
+
+
+def _read_back(reading: Reading) -> str:
+    return wording.said_height(height_said(reading))
 
 
 def _way(step: Fraction) -> str:
