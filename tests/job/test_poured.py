@@ -62,6 +62,19 @@ def test_the_litres_hold_what_was_laid_everywhere_alike(site: type[Site]) -> Non
     assert 1.9 * 48 * _sd(floor) < middle - low < 3.5 * 48 * _sd(floor)
 
 
+def test_a_few_points_at_the_plan_tell_of_a_floor_that_is_as_planned(site: type[Site]) -> None:
+    """A row of points at the finish: what was laid is what the slab says was planned."""
+    begun = (*ROOM, *READ, *["batch 18 bags"] * 3, "pour finished")
+    for read in (1, 3, 4, 8):
+        floor = site(*begun, *["level"] * read, "poured against planned")
+        found, told = there(poured_of(floor.job)), floor.data["poured"]
+        assert told["mean_mm"] == pytest.approx(found.planned_mean_mm, abs=0.02), read
+        assert told["mean_mm"] == pytest.approx(16.6, abs=0.1), read
+    # Two millimetres above it everywhere are two more, 96 litres over 48 m².
+    floor = site(*begun, *["+2 mm"] * 8, "poured against planned")
+    assert floor.data["poured"]["mean_mm"] - found.planned_mean_mm == pytest.approx(2, abs=0.02)
+
+
 def test_what_a_bag_came_to_is_held_against_its_card(site: type[Site]) -> None:
     floor = poured(site)
     told = floor.told("poured against planned")

@@ -1,7 +1,9 @@
 """What was really poured: the finished floor less the slab, point by point and as a volume.
 
 The depth laid is shown as a job of its own, whose readings are those depths below a finish of
-nothing, so that what works out a volume with its interval does so for what was poured.
+nothing, so that what works out a volume with its interval does so for what was poured. Where the
+slab tells what was planned all over the floor, it is shown how far the pour came out off that: a
+few points of the finished floor then tell of the whole, as a floor off its plan is so widely.
 """
 
 from __future__ import annotations
@@ -12,6 +14,7 @@ from decimal import Decimal
 from fractions import Fraction
 from math import hypot, sqrt
 from statistics import fmean
+from typing import TYPE_CHECKING
 
 from assistant.floor.depths import finish_mm_of, zone_of_point
 from assistant.floor.geometry import area_of
@@ -30,9 +33,14 @@ from assistant.job.zones import REST, Zones
 from grammar.commands import Measure
 from grammar.frozen import frozen
 
+if TYPE_CHECKING:
+    from assistant.levels.kriged.volume import Volume
+
 _SURE = 1.96
 """Half widths of a 95 % interval, in standard deviations."""
 _HAIR_M = 1e-6
+_LIFTED_MM = 1000
+"""What departures from the plan are lifted by, so that none counts as above a finish."""
 
 
 @frozen
@@ -86,9 +94,10 @@ def poured_of(job: Job) -> Poured | None:
     after = finished_floor(job)
     if not points or after is None:
         return None
-    laid = _laid_as_job(after, points)
+    planned = volume_of(job)
+    laid = _laid_as_job(after, points, by_plan=planned is not None)
     area = area_of(laid.layout)
-    litres, by_triangles = _litres(job, after, laid), _by_triangles(laid)
+    litres, by_triangles = _litres(job, after, laid, planned), _by_triangles(laid, planned)
     middle = litres[1] if litres else by_triangles
     mean = fmean(float(each.laid_mm) for each in points)
     if middle is not None and area:
@@ -99,16 +108,16 @@ def poured_of(job: Job) -> Poured | None:
         litres=litres,
         litres_by_triangles=by_triangles,
         mean_mm=mean,
-        planned_mean_mm=_planned_mean_mm(job, points, of_floor=bool(litres)),
+        planned_mean_mm=_planned_mean_mm(job, points),
         strips=_strips(job, points),
         zones=_zones(job, points),
         bag_l=None if card is None else card.mix(float(job.aggregate_percent)).yield_m3 * 1000,
     )
 
 
-def _planned_mean_mm(job: Job, points: Sequence[PouredPoint], *, of_floor: bool) -> float:
+def _planned_mean_mm(job: Job, points: Sequence[PouredPoint]) -> float:
     """As the mean of what was laid is worked out, so that the two can be compared."""
-    planned, area = volume_of(job) if of_floor else None, area_of(job.layout)
+    planned, area = volume_of(job), area_of(job.layout)
     if planned is not None and area:
         return 1000 * planned.mean_m3 / area
     return fmean(float(each.planned_mm) for each in points)
@@ -137,13 +146,22 @@ def _points(job: Job) -> tuple[PouredPoint, ...]:
     return tuple(found)
 
 
-def _laid_as_job(after: Job, points: Sequence[PouredPoint]) -> Job:
-    """A floor as deep below its finish as was laid; each of its readings is one of two."""
+def _laid_as_job(after: Job, points: Sequence[PouredPoint], *, by_plan: bool = False) -> Job:
+    """
+    A floor as deep below its finish as was laid; each of its readings is one of two.
+
+    By the plan it is how much more than planned was laid, lifted, and of that the readings before
+    are no part: they are in what was planned.
+    """
     readings = {
-        each.name: Height(Measure(Decimal(0), "mm"), -each.laid_mm, order=order)
+        each.name: Height(
+            Measure(Decimal(0), "mm"),
+            -(each.against_finish_mm + _LIFTED_MM) if by_plan else -each.laid_mm,
+            order=order,
+        )
         for order, each in enumerate(points)
     }
-    twice = Fraction(sqrt(2))
+    twice = Fraction(1) if by_plan else Fraction(sqrt(2))
     survey = SurveyState(
         resolution_mm=after.survey.resolution_mm * twice,
         repeatability_mm=after.survey.repeatability_mm * twice,
@@ -161,18 +179,22 @@ def _laid_as_job(after: Job, points: Sequence[PouredPoint]) -> Job:
     )
 
 
-def _litres(job: Job, after: Job, laid: Job) -> tuple[float, float, float] | None:
+def _litres(
+    job: Job, after: Job, laid: Job, planned: Volume | None = None
+) -> tuple[float, float, float] | None:
     volume, area = volume_of(laid), area_of(laid.layout)
     if volume is None or area is None:
         return None
     low, middle, high = (1000 * each for each in (volume.low_m3, volume.mean_m3, volume.high_m3))
     # Between the two surveys stands one look at a zero at least, which moves all of it alike.
     common = _SURE * area * hypot(reading_sd_mm(after), _zero_sd_mm(job), _zero_sd_mm(after))
-    return (
-        max(middle - hypot(middle - low, common), 0.0),
-        middle,
-        middle + hypot(high - middle, common),
-    )
+    less, more, past = middle - low, high - middle, 0.0
+    if planned is not None:
+        past = 1000 * planned.mean_m3 - area * _LIFTED_MM
+        less = hypot(less, 1000 * (planned.mean_m3 - planned.low_m3))
+        more = hypot(more, 1000 * (planned.high_m3 - planned.mean_m3))
+    middle = max(middle + past, 0.0)
+    return max(middle - hypot(less, common), 0.0), middle, middle + hypot(more, common)
 
 
 def _zero_sd_mm(job: Job) -> float:
@@ -182,11 +204,12 @@ def _zero_sd_mm(job: Job) -> float:
     return max((survey.zero_sd_mm[n] for n in used), default=0.0)
 
 
-def _by_triangles(laid: Job) -> float | None:
-    tally = tally_of(laid)
-    if tally.volume_m3 is None:
+def _by_triangles(laid: Job, planned: Volume | None) -> float | None:
+    tally, area = tally_of(laid), area_of(laid.layout)
+    if tally.volume_m3 is None or area is None:
         return None
-    return 1000 * (tally.volume_m3 - (tally.high_volume_m3 or 0.0))
+    litres = 1000 * (tally.volume_m3 - (tally.high_volume_m3 or 0.0))
+    return litres if planned is None else litres + 1000 * planned.mean_m3 - area * _LIFTED_MM
 
 
 def _part(name: str, points: Sequence[PouredPoint]) -> PouredPart:
