@@ -9,10 +9,15 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 
 from grammar.commands import Command
-from grammar.frames import root
+from grammar.commands.things import AddObstacle
+from grammar.gap_words import word_for
+from grammar.language import phrases_for
 from grammar.match import meanings_of
+from grammar.own_words import has_own_words, own_words
 from grammar.phrase import Phrase
-from grammar.slots import ROLES
+from grammar.pieced_values import values_in
+from grammar.pieces import Piece, is_unclear, pieces_of
+from grammar.shapes import has_shape, shaped
 from grammar.template import Literal, Node, OneOf, SlotNode, render_template
 from grammar.values_said import TAKES, Said
 from grammar.words import Word, split_words
@@ -128,9 +133,47 @@ _MOST_WAYS = 3
 
 
 def filled(
+    phrase: Phrase, values: Sequence[Said], words: Sequence[Word], said: str = ""
+) -> tuple[Command | None, int]:
+    """
+    A row's command with just these values, and how many; None where one is left or missing.
+
+    Where they fill it in no way as they stand, what else the words may say is tried: words of
+    one's own, which are taken of the line as it was ``said``, what stands where, a number worded
+    otherwise, and last what only sounds like one.
+    """
+    if phrase.command is not AddObstacle and not _only_sounds_so(words):
+        found = _as_they_stand(phrase, values, words)
+        if found[0] is not None:
+            return found
+    for row in _family(phrase):
+        for texts in _otherwise(row, values, words, said):
+            for each in parsed(row_sentence(row.nodes, texts) or ""):
+                if type(each) is row.command and _is_fixed(each, row):
+                    return each, len(texts)
+    return None, 0
+
+
+def _only_sounds_so(words: Sequence[Word]) -> bool:
+    """Whether a number is only whole as it may have been heard: "seventy ate percent"."""
+    as_it_stands = {
+        piece.words[0].start: piece for piece in pieces_of(tuple(words)) if piece.kind == "number"
+    }
+    return any(
+        piece.kind == "number" and len(piece.words) > len(as_it_stands[piece.words[0].start].words)
+        for piece in pieces_of(tuple(words), heard=True)
+        if piece.words[0].start in as_it_stands
+    )
+
+
+def _family(phrase: Phrase) -> tuple[Phrase, ...]:
+    """The rows that a row may be taken for: a thing's words tell whether it is a square one."""
+    return phrases_for(AddObstacle) if phrase.command is AddObstacle else (phrase,)
+
+
+def _as_they_stand(
     phrase: Phrase, values: Sequence[Said], words: Sequence[Word]
 ) -> tuple[Command | None, int]:
-    """A row's command with just these values, and how many; None where one is left or missing."""
     tried = 0
     for nodes in phrase.every_way:
         for texts in _fillings(nodes, values, words):
@@ -144,14 +187,90 @@ def filled(
     return None, 0
 
 
+def _otherwise(
+    phrase: Phrase, values: Sequence[Said], words: Sequence[Word], line: str
+) -> Iterator[dict[str, str]]:
+    """The texts of a row's gaps by what else a line may say."""
+    if has_own_words(phrase):
+        if line and (own := own_words(phrase, line)) is not None:
+            yield own
+        return
+    if not words or _is_at_another_rate(phrase, words) or not slots_of(phrase.nodes):
+        return
+    seen: list[Sequence[Said]] = [values]
+    for pieces in _readings_of(words):
+        if has_shape(phrase):
+            found = shaped(phrase, pieces)
+            if found is not None and not found.question:
+                yield _of_the_gaps(phrase, found.texts)
+                return
+            continue
+        in_pieces = _in_pieces(values, pieces)
+        if in_pieces is not None and in_pieces not in seen:
+            seen.append(in_pieces)
+            yield from _fillings(phrase.nodes, in_pieces, words)
+
+
+def _is_at_another_rate(phrase: Phrase, words: Sequence[Word]) -> bool:
+    """Whether bags are counted by another time than the hour that a row is of."""
+    of_hours = "hour" in phrase.template
+    return of_hours and any(word.text.startswith(("minute", "half", "day")) for word in words)
+
+
+def _readings_of(words: Sequence[Word]) -> Iterator[Sequence[Piece]]:
+    """A line in pieces as it stands, and as it may have been heard."""
+    for heard in (False, True):
+        pieces = pieces_of(tuple(words), heard)
+        if not is_unclear(pieces):
+            yield pieces
+
+
+def _of_the_gaps(phrase: Phrase, texts: dict[str, str]) -> dict[str, str]:
+    """A text for each field of a gap that was given one."""
+    given = dict(texts)
+    for gap, _ in slots_of(phrase.nodes):
+        for field in gap.fields:
+            if field in texts:
+                given.update(dict.fromkeys(gap.fields, texts[field]))
+    return given
+
+
+_NOT_PIECED = ("name", "substrate", "zone", "reason", "opener")
+
+
+def _in_pieces(values: Sequence[Said], pieces: Sequence[Piece]) -> list[Said] | None:
+    """The values of a line in pieces, with those that no piece is; None where they clash."""
+    kept = [value for value in values if value.sort in _NOT_PIECED]
+    held = {(word.start, word.end) for value in kept for word in value.words}
+    rest = [piece for piece in pieces if not any((w.start, w.end) in held for w in piece.words)]
+    found = values_in(rest)
+    return [*kept, *found] if found is not None else None
+
+
 def lacking_of(phrase: Phrase, values: Sequence[Said], words: Sequence[Word]) -> str:
     """What a row lacks, asked in few words; empty where it lacks nothing, or too much."""
+    if question := _lacking(phrase, values, words):
+        return question
+    if not words or has_own_words(phrase) or not slots_of(phrase.nodes):
+        return ""
+    for pieces in _readings_of(words):
+        for row in _family(phrase) if has_shape(phrase) else ():
+            if (found := shaped(row, pieces)) is not None and found.question:
+                return found.question
+        in_pieces = _in_pieces(values, pieces)
+        others = in_pieces is not None and in_pieces != list(values)
+        if others and (question := _lacking(phrase, in_pieces or (), words)):
+            return question
+    return ""
+
+
+def _lacking(phrase: Phrase, values: Sequence[Said], words: Sequence[Word]) -> str:
     for nodes in phrase.every_way[:_MOST_WAYS]:
         texts: dict[str, str] = {}
         left, lacking = list(values), []
         for gap, optional in slots_of(nodes):
             said = next((value for value in left if value.sort in takes(gap.slot)), None)
-            word = _shown(said) if said else _word_for(gap.slot, words)
+            word = _shown(said) if said else word_for(gap.slot, words)
             if said:
                 left.remove(said)
             if word:
@@ -178,11 +297,15 @@ def _half_said(
 ) -> str:
     """What a row's values lack that were only half said: a unit, a side; empty where it is more."""
     slots = {gap.slot for gap in lacking}
-    if any(said.sort not in ("number", "length") for said in left) or len(slots) > 1:
+    sorts = {said.sort for said in left}
+    if sorts == {"loose_pair"} and slots == {"pair"}:
+        asked = _NO_UNIT
+    elif not sorts <= {"number", "length"} or len(slots) > 1:
         return ""
-    asked = _NO_SIDE if slots == {"reading"} else _NO_UNIT if slots == {"length"} else ""
-    if not asked or (asked == _NO_UNIT and any(said.sort != "number" for said in left)):
-        return ""
+    else:
+        asked = _NO_SIDE if slots == {"reading"} else _NO_UNIT if slots == {"length"} else ""
+        if not asked or (asked == _NO_UNIT and sorts != {"number"}):
+            return ""
     # Whole or half, values of one sort stand in the order they were said.
     slot = next(iter(slots))
     gaps = [gap for gap, _ in slots_of(nodes)
@@ -221,7 +344,7 @@ def _fillings(
             left.remove(said)
             texts.update(dict.fromkeys(gap.fields, said.text))
             continue
-        word = _word_for(gap.slot, words)
+        word = word_for(gap.slot, words)
         if word is not None:
             texts.update(dict.fromkeys(gap.fields, word))
         elif not optional:
@@ -258,42 +381,3 @@ def _by_their_names(
     if places[0] > places[1]:  # type: ignore[operator]
         return {**texts, "left": texts["right"], "right": texts["left"]}
     return texts
-
-
-_UNIT_WORDS = {
-    "inch": "inches",
-    "imperial": "inches",
-    "millimetr": "millimetres",
-    "milimetr": "millimetres",
-    "millimet": "millimetres",
-    "metric": "millimetres",
-}
-_FLOORS = {
-    "wood": "timber",
-    "wooden": "timber",
-    "timber": "timber",
-    "board": "timber",
-    "plywood": "timber",
-    "floorboard": "timber",
-    "concret": "concrete",
-    "cement": "concrete",
-    "screed": "screed",
-    "til": "tile",
-    "tile": "tile",
-    "glu": "old adhesive",
-    "adhesiv": "old adhesive",
-}
-
-
-def _word_for(slot: str, words: Sequence[Word]) -> str | None:
-    """The word of a line that fills a gap which takes one of few words."""
-    table = {
-        "reading_unit": _UNIT_WORDS,
-        "substrate": _FLOORS,
-        "obstacle": {word: word for word in ROLES["obstacle"]},
-        "thing": {word: word for word in (*ROLES["obstacle"], *ROLES["line_thing"])},
-    }.get(slot)
-    if table is None:
-        return None
-    found = [table[key] for word in words for key in (word.text, root(word.text)) if key in table]
-    return found[0] if len(set(found)) == 1 else None

@@ -158,5 +158,10 @@ def _as_pair(values: Sequence[Said]) -> list[Said] | None:
 
 
 def lines_of(text: str, words: Sequence[Word], names: Sequence[str]) -> Iterator[tuple[Said, ...]]:
-    """The values of a line, in each way in which they may be meant."""
-    return (values for values, _ in values_and_words(text, words, names))
+    """
+    The values of a line, in each way in which they may be meant.
+
+    One of something that no gap takes is among them: words of one's own may hold it.
+    """
+    lines = [values for values, _ in values_and_words(text, words, names)]
+    yield from lines or [tuple(_values(words, names))]

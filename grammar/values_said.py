@@ -21,10 +21,11 @@ from grammar.words import FRACTION, LABEL, NUMERAL, WORD, Word, join_words
 ValueSort = Literal[
     "point", "reading", "level", "length", "pair", "percent", "degrees", "number", "name",
     "substrate", "direction", "column", "alien", "counted", "zone", "reason", "opener",
+    "loose_pair",
 ]  # fmt: skip
 """
 What a piece of a line is; ``alien`` is a number of something that no length is, ``counted`` one
-of minutes or litres, which only a row about these takes.
+of minutes or litres, which only a row about these takes, and a ``loose_pair`` two sizes of no unit.
 """
 
 TAKES: dict[str, tuple[ValueSort, ...]] = {
