@@ -8,10 +8,12 @@ Nothing is taken for it: what the line would mean with that is offered.
 from __future__ import annotations
 
 import re
+from collections.abc import Sequence
 from contextlib import suppress
 
 from assistant.conversation.instead import last_reading
-from assistant.job import Job, being_read
+from assistant.errors import Refusal
+from assistant.job import Job, being_read, is_poured_over
 from assistant.job.reading_history import readings_on_record
 from grammar import GrammarError, understand
 from grammar.commands import Command, Reading
@@ -19,7 +21,9 @@ from grammar.commands.doors import MeasureDoor, MeasureOutside
 from grammar.commands.readings import CorrectReading
 from grammar.numbers import DIGITS
 from grammar.plain_words import in_plain_words
-from grammar.words import join_words, split_words
+from grammar.small_words import ASKING
+from grammar.values_said import values_said
+from grammar.words import Word, join_words, split_words
 
 _NUMBERED = re.compile(rf"\b(?:door|doorway) (?:\d+|{'|'.join(DIGITS)})\b")
 _DOOR = re.compile(r"\b(?:front |back )?(?:door|doorway)\b")
@@ -100,3 +104,28 @@ def with_its_sign_turned(text: str, job: Job) -> Command | None:
 
 
 _ABOVE = frozenset(("plus", "above", "positive", "high"))
+
+
+_OF_THE_SLAB = re.compile(
+    r"\b(?:on|of|at|for|in) (?:the )?(?:slab|first survey)\b|\bslab's\b|\bslab at\b"
+    r"|^(?:the )?slab\b"
+)
+
+
+def change_of_closed_slab(text: str, job: Job) -> Refusal | None:
+    """Why a reading of the slab is not taken or changed once it is poured over; None otherwise."""
+    words = split_words(text)
+    line = join_words(word.text for word in words).casefold()
+    if not (is_poured_over(job) and _OF_THE_SLAB.search(line)):
+        return None
+    if "?" in text or words[0].text in ASKING or not _names_a_point(words):
+        return None
+    return Refusal(
+        "The slab is poured over: what was read of it stays as it is, and is shown by “readings of "
+        "the slab”. Readings are of the finished floor now, nothing was recorded.",
+        spoken="The slab is poured over. What was read of it stays as it is.",
+    )
+
+
+def _names_a_point(words: Sequence[Word]) -> bool:
+    return any(value.sort == "point" for value in values_said(words)[0])

@@ -17,7 +17,11 @@ from assistant.conversation.guessing import (
     taken_as,
 )
 from assistant.conversation.instead import LastReading, corrected_instead
-from assistant.conversation.known_to_the_job import of_the_only_door, with_its_sign_turned
+from assistant.conversation.known_to_the_job import (
+    change_of_closed_slab,
+    of_the_only_door,
+    with_its_sign_turned,
+)
 from assistant.conversation.meanings import Meaning, possible_meanings
 from assistant.conversation.saying import explain_misunderstood, no_such_reading, refusal_reply
 from assistant.conversation.which import did_you_mean, which_meant
@@ -66,6 +70,8 @@ def step_for_unlisted(
 
     While a question waits (``is_asked``) nothing else is offered in its place.
     """
+    if (closed := change_of_closed_slab(text, job)) is not None:
+        return Step(reply=refusal_reply(closed, job.reading_unit))
     known = of_the_only_door(text, job) or with_its_sign_turned(text, job)
     if known is not None and not is_asked:
         return _of_known(known, job, world)

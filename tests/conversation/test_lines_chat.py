@@ -119,3 +119,20 @@ def test_a_value_that_nobody_could_read_ends_the_line_there(
     assert on_line(talk) == [0, -1]
     say("line 1 values -2", "-1")
     assert on_line(talk) == [0, -1, -2, -1]
+
+
+def test_a_reading_said_of_the_slab_is_none_of_the_finished_floor(
+    talk: Conversation, say: Callable[..., Turn]
+) -> None:
+    """Offered without “on the slab”, a yes would have put it into the other survey."""
+    lines = ("A1 -18 on the slab", "correct A1 of slab to -7", "slab A1 -18", "strike A1 on slab")
+    assert "poured over" not in say(lines[0]).reply.headline  # while there is only the slab
+    say("no", "A1 -18", "pour finished", "A1 level")
+    for line in (*lines, "correct the slab at A1 to -7"):
+        turn = say(line)
+        assert turn.reply.headline.startswith("The slab is poured over"), line
+        assert (turn.recorded, turn.reply.ask) == ((), None), line
+    assert being_read(talk.job).readings["A1"].mm == 0
+    assert talk.job.readings["A1"].mm == -18
+    for line in ("what was A1 on the slab", "readings of slab", "how deep at A1"):
+        assert "poured over" not in say(line).reply.headline, line
