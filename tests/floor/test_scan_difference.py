@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from decimal import Decimal
 
 import numpy as np
@@ -152,6 +153,43 @@ def test_a_profile_goes_by_the_scan_of_the_floor_that_is_shown() -> None:
     post = floor(scan(SLAB, finished=False), lines=(*ROOM, "column 0.4 by 0.4 metres at 1 by 1 m"))
     assert there(heights_along(post, [(1, 1), (0.1, 0.1)])).heights_mm == (None, -10)
     assert heights_along(floor(), places) is None
+
+
+@pytest.mark.parametrize(
+    ("place", "height"),
+    [
+        ((0.55, 0.25), -1), ((0.85, 0.25), -4), ((0.55, 0.55), -13), ((0.85, 0.55), -16),
+        # a tenth and 0.3 m are cells of their own, whatever floats make of them
+        ((0.6, 0.25), -2), ((0.8, 0.25), -4), ((0.7, 0.4), -11),
+        # beside it on every side
+        ((0.45, 0.25), None), ((0.95, 0.25), None), ((0.9, 0.25), None), ((0.55, 0.15), None),
+        ((0.55, 0.65), None), ((0.55, 0.6), None),
+    ],
+)  # fmt: skip
+def test_a_place_has_the_height_of_the_cell_it_lies_in(
+    place: tuple[float, float], height: float | None
+) -> None:
+    """Four cells of a tenth of a metre each way, from half a metre along and a fifth across."""
+    event = replace(
+        scan((-np.arange(1.0, 17).reshape(4, 4)).tolist(), finished=False),
+        side=Measure(Decimal("0.1"), "m"),
+        corner=(Measure(Decimal("0.5"), "m"), Measure(Decimal("0.2"), "m")),
+    )
+    assert there(heights_along(floor(event), [place])).heights_mm == (height,)
+
+
+def test_a_profile_of_a_floor_without_a_scan_goes_by_the_surface_through_its_points() -> None:
+    grid = ("grid 1 metre starting 0.5 metres", "A1 -10", "B1 -12", "A2 -10", "B2 -12")
+    places = [(0.5, 0.5), (1.0, 1.0), (2.1, 1.0)]
+    job = Site(*ROOM, *grid).job
+    slab = there(heights_along(job, places))
+    assert (slab.above, slab.by_scan) == (ZERO, False)
+    assert slab.heights_mm == (pytest.approx(-10), pytest.approx(-11), None)
+    # the finish lies 1 mm above the zero
+    read = ("verify", "A1 level", "B1 level", "A2 +4", "B2 +4")
+    poured = there(heights_along(being_read(Site(*ROOM, *grid, *read).job), places))
+    assert (poured.above, poured.by_scan) == (FINISH, False)
+    assert poured.heights_mm == (pytest.approx(-1), pytest.approx(1), None)
 
 
 def punched(job: Job) -> list[tuple[str, float, float | None, int | None]]:

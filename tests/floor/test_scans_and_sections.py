@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from dataclasses import replace
 from decimal import Decimal
+from types import SimpleNamespace
 
 import numpy as np
 import pytest
@@ -24,6 +25,7 @@ from assistant.floor.scans.scan import (
 )
 from assistant.job import Job, being_read, next_number, record
 from assistant.levels.arrays import FloatArray
+from assistant.limits.specs import formula_row
 from grammar.commands import Measure
 from tests.job.conftest import Site
 from tests.there import there
@@ -216,6 +218,27 @@ def test_lines_whose_place_nobody_said_are_told_once() -> None:
     near = [[2.0, 0.3], [10.0, 0.3]]
     other = [[2.0, 8.7], [10.0, 8.7]]
     assert len(_missing(job, [near, other], 99)) == 1  # the same of both, once
+
+
+@pytest.mark.parametrize(
+    ("q_noise", "z_noise", "told"),
+    # Spreads of 0.5 and 4 mm, of which three tenths are 0.15 and 1.2.
+    [(0.151, 1.19, True), (0.149, 1.21, True), (0.149, 1.19, False), (0.2, 2.0, True)],
+)
+def test_what_a_perfect_plane_would_have_is_told_from_a_tenth_of_the_variance_on(
+    q_noise: float, z_noise: float, told: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Its F-numbers are the formula's constants over three deviations; exact arithmetic."""
+    spreads = [SimpleNamespace(sd_mm=0.5, bottom_mm=2), SimpleNamespace(sd_mm=4.0, bottom_mm=8)]
+    monkeypatch.setattr("assistant.floor.f_section.lines_of", lambda _: (line(20),))
+    monkeypatch.setattr("assistant.flatness.f_numbers.noise_of", lambda _: (q_noise, z_noise))
+    monkeypatch.setattr("assistant.flatness.f_numbers.pooled_spread", lambda _: spreads.pop(0))
+    monkeypatch.setattr("assistant.flatness.f_numbers.own_interval", lambda *_, **__: None)
+    found = section_of(Site("room 12 by 9 metres").job)
+    row = formula_row()
+    assert (found.ff, found.fl) == pytest.approx((row.ff_mm / 2, row.fl_mm / 8))
+    by_errors = (row.ff_mm / (3 * q_noise), row.fl_mm / (3 * z_noise))
+    assert found.by_errors == (pytest.approx(by_errors) if told else None)
 
 
 def test_a_section_is_supported_where_nothing_is_missing() -> None:

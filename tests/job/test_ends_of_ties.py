@@ -63,7 +63,9 @@ def test_an_offset_stands_on_both_sides_and_is_taken_off_once() -> None:
 
 
 def test_by_a_zero_that_is_in_doubt_nothing_is_expected_but_what_was_read() -> None:
-    floor = Site(*FLOOR, "A1 -18", "reference moved", "tie on A1 -30")
+    known = "benchmark 1 at 40 mm above zero"
+    floor = Site(*FLOOR, "A1 -18", known, "reference moved", "tie on A1 -30")
+    assert expected_mm(floor.job, 1) == ()
     assert survey_of(floor.job).sound.set_ups == {0}
     assert expected_mm(floor.job, "A1") == pytest.approx((-30,))
     assert expected_mm(floor.job, "B1") == ()
@@ -147,3 +149,12 @@ def test_benchmarks_are_no_points_of_the_floor() -> None:
     floor = Site(*FLOOR, "A1 -18", "benchmark 1 at 40 mm above zero", "new set up",
                  "tie on benchmark 1 plus 2", "B1 -20")  # fmt: skip
     assert survey_of(floor.job).heights_mm == {"A1": -18, "B1": 18}
+
+
+@pytest.mark.parametrize(("off", "asked"), [(11.8, False), (11.9, True), (-11.8, False)])
+def test_from_a_zero_that_was_tied_it_is_asked_about_from_farther_off(
+    off: float, asked: bool
+) -> None:
+    """Two readings of 9 + 1/12 mm² each, and a zero of two more: 1.96 times 6.03 mm."""
+    floor = Site(COARSE, *FLOOR, "A1 -18", "B1 -20", "new set up", "tie on A1 -18")
+    assert surprise_mm(floor.job, "A1", -18 + off) == (pytest.approx(off) if asked else None)

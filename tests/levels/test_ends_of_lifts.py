@@ -65,3 +65,20 @@ def test_a_card_s_depths_leave_room(least: float, most: float, fits: bool) -> No
     else:
         with pytest.raises(SurveyError):
             lift_depths(0.01, least, most)
+
+
+def test_a_bay_that_is_just_at_its_finish_needs_nothing() -> None:
+    assert plan_bay([0.0, -2 * MM], 3 * MM, 30 * MM).ways == ("nothing",)
+
+
+def test_the_lower_lift_keeps_its_minimum_though_a_film_more_were_avoided() -> None:
+    """At 33 mm: with a last lift of 30, 3 mm would be left below it, and 5 are the least."""
+    plan = plan_bay(np.array([*range(6, 30), 33]) * MM, 5 * MM, 30 * MM)
+    assert [lift.thickness_m / MM for lift in plan.lifts] == pytest.approx([5, 28])
+
+
+def test_a_lift_is_as_thick_as_leaves_a_shallower_point_just_its_minimum() -> None:
+    """50 mm are two lifts; at 29 mm the lower one has 5 or nothing, at 33 more than 5."""
+    plan = plan_bay(np.array([29, 33, 50]) * MM, 5 * MM, 30 * MM)
+    assert [lift.thickness_m / MM for lift in plan.lifts] == pytest.approx([26, 24])
+    assert [lift.thin for lift in plan.lifts] == [(), ()]

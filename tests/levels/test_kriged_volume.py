@@ -336,6 +336,16 @@ def test_no_cell_is_less_sure_than_what_decides_whether_it_is_surely_deep(
     assert (_widest_sd(one, columns, alike) >= sds * (1 - 1e-9)).all()
 
 
+def test_beside_a_reading_a_cell_is_as_sure_as_that_reading_makes_it() -> None:
+    """A sill of 4 mm and a reading of 1 mm: 16 - 16² / 17 mm², and what the drift is unsure by."""
+    floor = fixed(GRID, lumps(GRID))
+    one = floor.solved[0]
+    columns, alike = floor.readings.columns_at(GRID[:1]), one.alike(GRID[:1])
+    drift = float((columns @ one.drift_covariance @ columns.T).item())
+    (widest,) = _widest_sd(one, columns, alike)
+    assert widest**2 - drift == pytest.approx((16 - 16**2 / 17) * MM**2, rel=1e-3)
+
+
 def test_no_cell_outside_is_taken_where_a_wall_runs_through_its_corner() -> None:
     # But for rounding; "covers" says yes of that cell. The area: exact arithmetic.
     angle, corners = 1.224730744033003, np.array([[-3.0, 4], [-2, -6], [5, -8]])
