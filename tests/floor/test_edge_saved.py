@@ -7,9 +7,12 @@ and an edge waits 17 minutes: 59.3 bags an hour keep it wet. Exact arithmetic.
 
 from __future__ import annotations
 
+from types import SimpleNamespace
+
 import pytest
 
-from assistant.floor.pour.edge_saved import savings_of
+from assistant.floor.pour import edge_saved
+from assistant.floor.pour.edge_saved import Saving, savings_of
 from assistant.floor.pour.plan import plan_of
 from tests.job.conftest import Site
 
@@ -79,3 +82,13 @@ def test_a_small_room_is_one_strip_where_batches_come_too_seldom_for_two() -> No
     assert "wider" not in saved(
         "strips 1 metres wide", "pump 20 bags per hour", "start at column A"
     )
+
+
+def test_of_wider_strips_the_widest_is_told(monkeypatch: pytest.MonkeyPatch) -> None:
+    strips = [SimpleNamespace(from_m=near, to_m=far) for near, far in ((0, 1), (1, 2.5), (2.5, 3))]
+    wider = SimpleNamespace(lost=(), strips=strips)
+    monkeypatch.setattr(edge_saved, "planned", lambda *_, **__: wider)
+    job = Site(*DEEP, *MIXERS, "minutes per batch 5", "strips 0.5 metres wide").job
+    assert edge_saved._wider(job) == Saving("wider", 1.5)
+    wider.lost = (1,)
+    assert edge_saved._wider(job) is None

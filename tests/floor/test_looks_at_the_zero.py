@@ -11,8 +11,15 @@ from typing import Any
 import pytest
 
 from assistant.floor.heights import heights_of, survey_of
-from assistant.floor.sights import heights_from, sights_of, ties_and_benchmark_sights
-from assistant.floor.soundness import _moved, _tying, soundness
+from assistant.floor.sights import Sight, heights_from, sights_of, ties_and_benchmark_sights
+from assistant.floor.soundness import (
+    FIRST_ALONE,
+    Soundness,
+    _in_doubt_themselves,
+    _moved,
+    _tying,
+    soundness,
+)
 from assistant.floor.zero_checks import (
     Watch,
     ZeroLook,
@@ -245,3 +252,31 @@ def test_a_set_up_tied_on_what_is_sound_is_sound_and_what_it_reads_too() -> None
     ):  # fmt: skip
         found = survey_of(Site(*FLOOR, "A1 -18", *lines).job).sound
         assert (set(found.set_ups), set(found.marks)) == (sound, marks), lines
+
+
+def test_a_doubtful_reading_counts_unless_both_its_ends_are_sound() -> None:
+    sound = Soundness({5: "moved"}, frozenset({0}), frozenset({"A1"}))
+    for on, set_up, order, counts in (
+        ("A1", 0, 5, False), ("A1", 0, 6, True), ("B1", 0, 5, True), ("A1", 1, 5, True),
+        ("B1", 1, 5, True),
+    ):  # fmt: skip
+        sight = Sight("a reading", on, height(-18, set_up, order), Fraction(-18), 0.0)
+        assert sound.counts(sight) is counts, (on, set_up, order)
+    # The first zero is the datum, which nothing makes doubtful.
+    assert FIRST_ALONE.set_ups == {0}
+
+
+@pytest.mark.parametrize(("on", "tie_in_doubt"), [(None, True), (3, False)])
+def test_ties_that_a_set_up_began_with_are_not_in_doubt_by_a_look_at_a_benchmark(
+    on: int | None, tie_in_doubt: bool
+) -> None:
+    """A look at the zero itself knows nothing of how the zero was tied."""
+    job = Site(*FLOOR, "A1 -18", "new set up", "tie on A1 -20", "B1 -30").job
+    (tie,), point = _tying(job, 1), job.readings["B1"].order
+    looks = (ZeroLook(tie, 0, 0.0, on), ZeroLook(point + 1, 9, 9.0, on))
+    watches = [Watch(()), Watch(looks, doubtful=frozenset({tie, point}))]
+    found = _in_doubt_themselves(job, watches, frozenset())
+    assert found == dict.fromkeys((tie, point) if tie_in_doubt else (point,), "step")
+    # With one look there is nothing to be off from.
+    alone = [Watch(()), Watch(looks[:1], doubtful=frozenset({tie}))]
+    assert _in_doubt_themselves(job, alone, frozenset()) == {tie: "step"}

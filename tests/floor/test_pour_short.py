@@ -28,6 +28,7 @@ def found(
     high: float,
     parts: tuple[Part, ...] = FIRST,
     since: int = 0,
+    past: float = 0.0,
 ) -> WaysOut:
     plan = plan_of(floor.job)
     poured, spent = (
@@ -40,7 +41,7 @@ def found(
     forecast: Any = SimpleNamespace(interval=(0.0, high), mean=mean, ratio=rest)
     ratio = ratio_of_rest(forecast, parts, plan.bags - poured)
     stock: Any = SimpleNamespace(
-        forecast=forecast, at_hand=at_hand, parts=parts, ratio=ratio, past=(0.0,) * len(parts),
+        forecast=forecast, at_hand=at_hand, parts=parts, ratio=ratio, past=(past,) * len(parts),
         used=spent + since, since=since,
     )  # fmt: skip
     return ways_out(floor.job, plan, stock, parts)
@@ -78,6 +79,27 @@ def test_what_is_poured_since_the_last_front_is_neither_lowered_nor_parted() -> 
     assert found(floor, 45, 40.24, 50.0, since=34).stops_at_m == pytest.approx(12)
 
 
+def test_what_the_last_batch_laid_beyond_its_strip_is_there_for_the_next() -> None:
+    """3 bags of it: 25 are left at the front; or, said since, they are poured already."""
+    floor = pouring()
+    for mean, ratio in ((40.24, 1), (10 + 60.48, 2)):
+        ways = found(floor, 32, mean, 50.0, past=3)
+        assert (ways.from_m, ways.stops_at_m) == (3, pytest.approx(3 + 25 / ratio / BAG, abs=1e-2))
+        # 11 since and 3 before them are 14 beyond the front at 3 m, and 11 are left
+        ways = found(floor, 32, mean, 50.0, since=11, past=3)
+        assert ways.from_m == pytest.approx(3 + 14 / ratio / BAG, abs=1e-2)
+        assert ways.stops_at_m == pytest.approx(3 + 25 / ratio / BAG, abs=1e-2)
+
+
+def test_at_the_end_something_is_left_that_can_be_lower() -> None:
+    floor = pouring()
+    end = Part(40.0, 40, None, 0.0, 12.0, 1, 96.0)
+    assert found(floor, 45, 40.3, 50.0, (end,)).from_m == 12
+    since = found(floor, 45, 40.24, 50.0, since=34)
+    assert 11.99 < since.from_m < 12
+    assert since.do
+
+
 def test_before_the_first_front_all_of_it_is_left() -> None:
     ways = found(pouring(), 20, 40.32, 41.0, ())
     assert ways.from_m == 0
@@ -103,6 +125,27 @@ def test_the_rest_of_a_bay_is_poured_before_the_next() -> None:
     ):
         part = Part(1.0, 1, None, first.offset_m, first.to_m - left_m, 1, 2.0)
         assert found(floor, 20, 40.32, 41.0, (part,)).from_m == pytest.approx(from_m), left_m
+
+
+def test_bags_that_are_enough_stop_at_the_end_of_what_is_poured_with_them() -> None:
+    """Rows 3 and 4 are another product: their bay ends at 12 m, the next begins at 0."""
+    floor = pouring("zone hall rows 3 to 4", "product in hall example deep fill")
+    assert [(bay.offset_m, bay.to_m) for bay in plan_of(floor.job).floor] == [(0, 12), (0, 12)]
+    ways = found(floor, 60, 41.0, 50.0, ())
+    assert (ways.stops_at_m, ways.do) == (12, True)
+
+
+def test_in_a_later_bay_only_what_is_left_of_that_is_lowered() -> None:
+    """6 m of the second bay are left, 12.6 bags for 6 mm: for 8 of them 2.19 mm less, so 3."""
+    floor = pouring("dam at row 2")
+    second = plan_of(floor.job).floor[1]
+    parts = (
+        Part(15.12, 15, None, 0.0, 12.0, 1, 36.0),
+        Part(12.6, 12, None, second.offset_m, second.offset_m + 6, 2, 30.0),
+    )
+    ways = found(floor, 35, 27 + 12.6, 50.0, parts)
+    assert (ways.from_m, ways.lower_mm) == (pytest.approx(second.offset_m + 6), 3)
+    assert ways.stops_at_m == pytest.approx(second.offset_m + 6 + 8 / 2.1, abs=0.01)
 
 
 def test_bags_more_reach_the_upper_end() -> None:

@@ -47,6 +47,13 @@ def test_high_is_ground_and_low_is_filled() -> None:
     assert (low.do, low.bags, low.passes) == ("fill", None, None)
 
 
+def test_half_a_millimetre_too_high_is_high() -> None:
+    listed = found("punch over 0.3 mm", *level_but(B2=0.5, C2=-0.5))
+    assert {name: (each.do, each.mm) for name, each in listed.items()} == {
+        "B2": ("grind", 0.5), "C2": ("fill", 0.5),
+    }  # fmt: skip
+
+
 def test_a_pass_takes_a_millimetre() -> None:
     for mm, passes in ((4, 4), (4.1, 5), (5, 5), (3.9, 4)):
         both = found("punch over 3 mm", *level_but(B2=mm, C3=-mm))

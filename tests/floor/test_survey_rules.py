@@ -204,7 +204,8 @@ def test_what_an_odd_look_leaves_free_of_doubt() -> None:
         found = cleared_orders(given, [on_it, on_it], {number: 5})
         assert (6 in found) is clears, (on, number)
     assert cleared_orders(job, [Watch((FIRST, GOOD))], {0: 5}) == set()
-    assert cleared_orders(job, [Watch((FIRST, GOOD), alone=FIRST)], {0: 5}) == set()
+    first_is_odd = Watch((FIRST, GOOD), doubtful=frozenset({4}), alone=FIRST)
+    assert cleared_orders(job, [first_is_odd], {0: 5}) == set()
 
 
 # --- verdicts ----------------------------------------------------------------------------------

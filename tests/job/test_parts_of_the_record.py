@@ -27,6 +27,7 @@ from assistant.record.parted import LogMissing
 from assistant.record.sent_lines import Sender, devices, insert_sender, utterance_sent_as
 from assistant.record.table import (
     APPLICATION_ID,
+    BESIDE,
     RECORD_VERSION,
     TABLES,
     HeaderMark,
@@ -211,6 +212,7 @@ def test_tables_are_ours_in_our_order_and_those_beside_once_at_most() -> None:
         (beside,) = [sql for (sql,) in rows if sql.startswith(beside)]
     assert told(*TABLES)
     assert told(*TABLES, beside)
+    assert told(*TABLES, *(sql for (sql,) in sorted(BESIDE)))  # a job that has all of them
     assert not told(*TABLES, beside, "CREATE TABLE more (a)")
     assert not told(*TABLES, "CREATE TABLE more (a)")
     assert not told(*TABLES[:-1])
