@@ -27,10 +27,10 @@ class Refusal(LeadsmanError):
 
     def __init__(self, *told: Worded, spoken: str = "") -> None:
         self._told = told
-        super().__init__(self.told("mm"))
-        self.spoken = spoken or self.told("mm")
+        super().__init__(self.worded("mm"))
+        self.spoken = spoken or self.worded("mm")
 
-    def told(self, unit: str) -> str:
+    def worded(self, unit: str) -> str:
         """What is read where the job's readings are in `unit`, ``mm`` or ``in``."""
         from grammar.example import worded  # `--version` knows errors, and needs no grammar
 

@@ -24,7 +24,7 @@ LENGTHS = "mm, cm, m, in or ft"
 def refusal_reply(why: Exception, unit: str) -> Reply:
     """Why the job cannot take it, and what it would take, in the units of its readings."""
     if isinstance(why, Refusal):
-        told, spoken = why.told(unit), why.spoken
+        told, spoken = why.worded(unit), why.spoken
     else:
         told, spoken = str(why), "That does not work out. The screen says why."
     return Reply(told, spoken, data={"refused": told})
@@ -209,7 +209,7 @@ def with_lapse(reply: Reply, lapsed: Question | None) -> Reply:
 def with_news(reply: Reply, news: Sequence[FileNews]) -> Reply:
     """The reply with a message about the job file."""
     for each in news:
-        reply = reply.adding(each.told, spoken=each.spoken, data=each.data)
+        reply = reply.adding(each.text, spoken=each.spoken, data=each.data)
     return reply
 
 
@@ -217,7 +217,7 @@ def at_opening(was_open: Reply | None, news: Sequence[FileNews]) -> Reply | None
     """What to say when a job is opened, about a waiting question and the file."""
     if was_open is None and news:
         first, *news = news
-        was_open = Reply(first.told, first.spoken, data=first.data)
+        was_open = Reply(first.text, first.spoken, data=first.data)
     return with_news(was_open, news) if was_open is not None else None
 
 

@@ -30,7 +30,7 @@ def choose_spec(_job: Job, command: ChooseSpec, _world: World) -> Decision:
         )
     if aside := named_apart(command.name):
         raise Refusal(
-            " ".join(each.told for each in aside), spoken="A floor is not held to that here."
+            " ".join(each.in_words for each in aside), spoken="A floor is not held to that here."
         )
     raise Refusal(
         f"There is no spec {command.name}. There are {', '.join(spec.name for spec in specs())}; "

@@ -52,5 +52,5 @@ def zone_of_point(job: Job, point: str | None) -> str:
 
 def finish_mm_of(job: Job, zone: str) -> Fraction:
     """Height of the finish above the zero in a zone, which is the room's where it has no own."""
-    own = job.zones.of(zone).finish_mm
+    own = job.zones.pour_in(zone).finish_mm
     return job.finish_mm if own is None else own

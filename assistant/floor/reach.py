@@ -48,7 +48,7 @@ def lower_by_for(job: Job, volume_m3: float, unit: str) -> Fraction | None:
     if not parts:
         return None
     # A zone with a finish of its own keeps it.
-    moves = [job.zones.of(part.layout.part or "").finish_mm is None for part, _ in parts]
+    moves = [job.zones.pour_in(part.layout.part or "").finish_mm is None for part, _ in parts]
 
     def over_m3(lower_m: float) -> float:
         taken = [

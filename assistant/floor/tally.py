@@ -189,7 +189,7 @@ def _material(job: Job, volume_m3: float | None, area_m2: float | None) -> Mater
     """
     if volume_m3 is None or area_m2 is None:
         return None
-    parts = [_Poured.of(part) for part in poured_parts(job)]
+    parts = [_Poured.of_part(part) for part in poured_parts(job)]
     poured = [part for part in parts if part is not None]
     if len(poured) < len(parts):
         return None
@@ -231,7 +231,7 @@ class _Poured:
     primer_l: float | None
 
     @classmethod
-    def of(cls, part: Job) -> _Poured | None:
+    def of_part(cls, part: Job) -> _Poured | None:
         card, filled, area_m2 = part.card, _filled(part), area_of(part.layout)
         if card is None or filled is None or area_m2 is None:
             return None

@@ -37,7 +37,7 @@ def in_zone(job: Job, name: str) -> Job:
     """One part of the floor as a job: a zone, or the rest. Made once for each job."""
     shown = _shown(job)
     if name not in shown:
-        own = job.zones.of(name).finish_mm is not None
+        own = job.zones.pour_in(name).finish_mm is not None
         doors = {n: door for n, door in job.doors.items() if zone_of_point(job, door.point) == name}
         shown[name] = replace(
             job,
@@ -83,7 +83,7 @@ def _has_area(part: Job) -> bool:
 
 def card_of(job: Job, zone: str) -> Card | None:
     """The product of a zone, which is the room's where it has no own."""
-    return job.zones.of(zone).card or job.card
+    return job.zones.pour_in(zone).card or job.card
 
 
 def card_at(job: Job, point: str) -> Card | None:

@@ -53,7 +53,7 @@ def slab_tested(look: CheckContext) -> Check:
     tests = moisture_tests(job)
     made = f"{tests.most} of {wording.counted(tests.wanted, 'moisture test')} made"
     said = f"{wording.spoken_number(tests.most)} of {wording.spoken_count(tests.wanted, 'test')}"
-    if not job.site.of(PH):
+    if not job.site.readings_of(PH):
         return Check(False, f"{made}; the pH is not tested yet.", f"{said} made, and no pH yet.")
     if not tests.enough:
         more = f"say slab humidity or moisture emission, and where, {tests.lacking} more."

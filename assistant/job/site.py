@@ -72,7 +72,7 @@ class SiteState:
     clocks: tuple[Started, ...] = ()
     """Those started; of each but the mixes the last one."""
 
-    def of(self, kind: str) -> tuple[SiteReading, ...]:
+    def readings_of(self, kind: str) -> tuple[SiteReading, ...]:
         """
         The readings of a kind that count, in the order they were taken.
 

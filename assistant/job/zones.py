@@ -35,7 +35,7 @@ class Zones:
 
     pours: Mapping[str, Pour] = field(default_factory=dict)
 
-    def of(self, name: str) -> Pour:
+    def pour_in(self, name: str) -> Pour:
         """What is poured in a zone."""
         return self.pours.get(name, Pour())
 
@@ -58,9 +58,9 @@ def zones_after(zones: Zones, event: Event) -> Zones:
             pours = {name: pour for name, pour in zones.pours.items() if name != event.name}
             return Zones(pours)
         case ZoneFinishSet():
-            pour = replace(zones.of(event.zone), finish_mm=exact_mm(event.height))
+            pour = replace(zones.pour_in(event.zone), finish_mm=exact_mm(event.height))
         case ZoneProductChosen():
-            pour = replace(zones.of(event.zone), card=card_from_dict(event.card))
+            pour = replace(zones.pour_in(event.zone), card=card_from_dict(event.card))
         case _:
             return zones
     return Zones({**zones.pours, event.zone: pour})

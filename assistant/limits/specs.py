@@ -105,7 +105,7 @@ class Apart:
     known: str
 
     @property
-    def told(self) -> str:
+    def in_words(self) -> str:
         """In a sentence."""
         return f"{self.name} {self.why}: {self.says} ({self.known})."
 

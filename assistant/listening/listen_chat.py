@@ -178,7 +178,7 @@ class ListenChat:
             except KeyboardInterrupt:
                 self._screen.say("Stopped. “Tally” or “readings” shows what is on record.")
 
-    def told(self, reply: Reply) -> None:
+    def tell(self, reply: Reply) -> None:
         """Show and say what a clock has to say."""
         self._screen.show_reply(reply)
         self._say(reply.say)
@@ -209,7 +209,7 @@ class ListenChat:
         if self._ears is not None:
             self._ears.expect({})
         if reply is not None:
-            self.told(reply)
+            self.tell(reply)
 
     # --- an utterance ----------------------------------------------------------------------
 

@@ -121,7 +121,7 @@ def open_listen_chat(
             lines = edited_lines(
                 opening,
                 folders,
-                tell=chat.told,
+                tell=chat.tell,
                 beside=BesideThePrompt(chat, inbox),
                 shown=lambda: screen.asked,
             )
@@ -253,7 +253,7 @@ def _plain_session(
     """Lines read in a thread of their own; Enter on an empty line is the talk key."""
     opening.start()
     if (told := opening.conversation.rung()) is not None:
-        chat.told(told)
+        chat.tell(told)
     typed: queue.SimpleQueue[str | None] = queue.SimpleQueue()
     arrived = threading.Event()
     inbox.wake = arrived.set

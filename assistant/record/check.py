@@ -97,7 +97,7 @@ def _check_header(file: BinaryIO, path: Path) -> None:
     if len(header) < _HEADER_BYTES or not header.startswith(_MAGIC):
         raise JournalError(f"{path} is no Leadsman job. {LEFT_ALONE}")
     (stored,) = struct.unpack_from(">i", header, 60)
-    version = HeaderMark.of(stored).version
+    version = HeaderMark.from_stored(stored).version
     (application,) = struct.unpack_from(">i", header, 68)
     if application != APPLICATION_ID:
         raise JournalError(f"{path} belongs to another program. {LEFT_ALONE}")
@@ -180,7 +180,7 @@ def _recover(connection: sqlite3.Connection) -> None:
 def _trouble_in_count(connection: sqlite3.Connection, there: int) -> str:
     """Whether the file's header counts more lines than there are."""
     (stored,) = connection.execute("PRAGMA user_version").fetchone()
-    counted = HeaderMark.of(stored).utterances
+    counted = HeaderMark.from_stored(stored).utterances
     if there >= counted:
         return ""
     missing = counted - there

@@ -408,7 +408,7 @@ class Journal:
                 self._lock.release()
         for news in self.news():
             if isinstance(news, PutBack):
-                raise JournalError(news.told)
+                raise JournalError(news.text)
 
     def __enter__(self) -> Journal:
         return self

@@ -11,7 +11,7 @@ class FileNews(Protocol):
     """Something that happened to the file; reported once."""
 
     @property
-    def told(self) -> str:
+    def text(self) -> str:
         """The message to read."""
 
     @property
@@ -30,7 +30,7 @@ class RecordedAfterAll:
     said: str
 
     @property
-    def told(self) -> str:
+    def text(self) -> str:
         """The message to read."""
         return f"The disk failed over “{self._last}”, but it was recorded after all."
 

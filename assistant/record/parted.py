@@ -32,7 +32,7 @@ class LogMissing:
     last: RecordEntry
 
     @property
-    def told(self) -> str:
+    def text(self) -> str:
         """The message to read."""
         time = self.last.time.astimezone().strftime("%Y-%m-%d %H:%M")
         words = self.last.said.splitlines()[-1] if self.last.said.strip() else ""

@@ -31,7 +31,7 @@ class PutBack:
     now: Path
 
     @property
-    def told(self) -> str:
+    def text(self) -> str:
         """The message to read."""
         gone = f"The job file {self.was} is gone from disk: it was deleted, moved or replaced."
         if self.now == self.was:

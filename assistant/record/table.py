@@ -89,7 +89,7 @@ class HeaderMark:
     """Utterances that must be there; 0 where they were not counted, as before version 3."""
 
     @classmethod
-    def of(cls, stored: int) -> HeaderMark:
+    def from_stored(cls, stored: int) -> HeaderMark:
         """The mark read from the header's number."""
         return cls(stored & (1 << _COUNT_SHIFT) - 1, stored >> _COUNT_SHIFT)
 

@@ -56,7 +56,7 @@ def dew_point_of(site: SiteState) -> DewPoint | None:
     air, humidity = site.last(AIR), site.last(HUMIDITY)
     if air is None or humidity is None:
         return None
-    slabs = [float(reading.value) for reading in site.of(SLAB)]
+    slabs = [float(reading.value) for reading in site.readings_of(SLAB)]
     dew_point = dew_point_c(float(air.value), float(humidity.value))
     return DewPoint(dew_point, min(slabs, default=None))
 
@@ -115,7 +115,7 @@ def _margins(dew_point: DewPoint) -> tuple[str, str]:
 def _range_reasons(site: SiteState, card: Card) -> Iterable[Reason]:
     low, high = card.temperature_c
     for name in (SLAB, AIR):
-        readings = site.of(name)
+        readings = site.readings_of(name)
         cold = [reading for reading in readings if reading.value < low]
         warm = [reading for reading in readings if reading.value > high]
         if cold:

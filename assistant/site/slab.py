@@ -60,14 +60,14 @@ def moisture_tests(job: Job) -> MoistureTests:
     """Tests made and required."""
     return MoistureTests(
         least_tests(area_of(job.layout)),
-        len(job.site.of(SLAB_HUMIDITY)),
+        len(job.site.readings_of(SLAB_HUMIDITY)),
         len(emission_that_counts(job)),
     )
 
 
 def emission_that_counts(job: Job) -> tuple[SiteReading, ...]:
     """The emission reading, or None on a kind of floor that the test is not meant for."""
-    return job.site.of(EMISSION) if takes_tests(job) else ()
+    return job.site.readings_of(EMISSION) if takes_tests(job) else ()
 
 
 def why_no_emission(job: Job) -> str | None:
@@ -92,7 +92,7 @@ def slab_reasons(job: Job, now: datetime) -> Iterable[Reason]:
         yield from _test_reasons(job)
         yield from _age_reasons(job, now)
         yield from _limit_reasons(job)
-    elif not job.site.of(SLAB_HUMIDITY):
+    elif not job.site.readings_of(SLAB_HUMIDITY):
         yield Reason(
             "moisture-other",
             f"No moisture of the {job.site.substrate}, or of what is under it, is on record.",
@@ -104,7 +104,11 @@ def slab_reasons(job: Job, now: datetime) -> Iterable[Reason]:
 
 def _age_reasons(job: Job, now: datetime) -> Iterable[Reason]:
     """Tests that are too old: a leak, a winter or wet work may have come since."""
-    tests = (*job.site.of(SLAB_HUMIDITY), *emission_that_counts(job), *job.site.of(PH))
+    tests = (
+        *job.site.readings_of(SLAB_HUMIDITY),
+        *emission_that_counts(job),
+        *job.site.readings_of(PH),
+    )
     old = [test for test in tests if now - test.time > limits.TESTS_STALE_AFTER]
     if old:
         days = max((now - test.time).days for test in old)
@@ -143,7 +147,7 @@ def _test_reasons(job: Job) -> Iterable[Reason]:
             "slab humidity 78 percent at B3, or moisture emission 2.5 at B3, for "
             f"{tests.lacking} more",
         )
-    if not job.site.of(PH):
+    if not job.site.readings_of(PH):
         yield Reason(
             "ph-test", "The pH of the surface is not tested.", limits.PH_TEST_SOURCE, "pH 9 at B3"
         )
@@ -157,7 +161,7 @@ def _limit_reasons(job: Job) -> Iterable[Reason]:
 def _card_reasons(job: Job, card: Card | None) -> Iterable[Reason]:
     site = job.site
     most, source = _limit(card, "max_slab_humidity_percent", limits.SLAB_HUMIDITY)
-    if wet := [each for each in site.of(SLAB_HUMIDITY) if each.value > most]:
+    if wet := [each for each in site.readings_of(SLAB_HUMIDITY) if each.value > most]:
         worst, limit = _worst("Slab humidity", wet, " %", most)
         yield Reason(
             "slab-humidity",
@@ -174,7 +178,7 @@ def _card_reasons(job: Job, card: Card | None) -> Iterable[Reason]:
             source,
             _clears_moisture("max_emission_lb"),
         )
-    yield from _ph_reasons(site.of(PH), card)
+    yield from _ph_reasons(site.readings_of(PH), card)
 
 
 def _ph_reasons(readings: Sequence[SiteReading], card: Card | None) -> Iterable[Reason]:

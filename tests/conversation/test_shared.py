@@ -256,4 +256,4 @@ def test_an_id_can_be_recorded_once_only(path: Path) -> None:
 
 def _version(journal: Journal) -> int:
     (stored,) = journal._connection.execute("PRAGMA user_version").fetchone()
-    return HeaderMark.of(stored).version
+    return HeaderMark.from_stored(stored).version

@@ -106,7 +106,7 @@ def test_more_lines_than_were_counted_are_no_harm(tmp_path: Path) -> None:
 def test_version_and_count_stand_where_other_programs_look_for_them() -> None:
     # In files that are out there: the version in the lowest eight bits, the count above them.
     assert HeaderMark(3, 40).stored == 3 + 256 * 40
-    assert HeaderMark.of(3 + 256 * 40) == HeaderMark(3, 40)
+    assert HeaderMark.from_stored(3 + 256 * 40) == HeaderMark(3, 40)
 
 
 @pytest.mark.parametrize("counted", [2**23 - 2, 2**23 - 1, 2**23, 10**9])
@@ -114,7 +114,7 @@ def test_a_count_beyond_what_the_head_can_hold_stays_at_the_most(counted: int) -
     # SQLite keeps 32 bits with a sign; 8 are the version's, and one the sign's.
     stored = HeaderMark(3, counted).stored
     assert stored < 2**31
-    assert HeaderMark.of(stored) == HeaderMark(3, min(counted, 8_388_607))
+    assert HeaderMark.from_stored(stored) == HeaderMark(3, min(counted, 8_388_607))
 
 
 # --- the log of a crash -------------------------------------------------------------------------

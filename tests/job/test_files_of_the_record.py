@@ -190,7 +190,7 @@ def test_a_file_that_was_put_back_says_where() -> None:
         (PutBack(was, was), "was put back there", "It was put back"),
         (PutBack(was, other), "is in floor-2.leadsman now", "goes on in another file"),
     ):
-        assert told in news.told
+        assert told in news.text
         assert spoken in news.spoken
     names = [name.name for name in put_back._names(was)]
     assert names[:3] == ["floor.leadsman", "floor-2.leadsman", "floor-3.leadsman"]

@@ -159,8 +159,8 @@ def test_an_empty_log_stays_where_another_file_may_own_it(tmp_path: Path) -> Non
 def test_where_the_record_is_now_is_told(same: bool, tmp_path: Path) -> None:
     was = tmp_path / "floor.leadsman"
     found = module.PutBack(was, was if same else was.with_stem("floor-2"))
-    assert ("put back there" in found.told) == same == ("put back" in found.spoken)
-    assert ("Open that one next time" in found.told) != same
+    assert ("put back there" in found.text) == same == ("put back" in found.spoken)
+    assert ("Open that one next time" in found.text) != same
 
 
 def test_on_windows_the_same_byte_is_locked_and_the_file_read_from_its_beginning(

@@ -219,8 +219,8 @@ def test_an_old_file_with_lines_opens_says_where_it_ends_and_is_kept_as_it_was(s
         assert len(journal.entries()) == 9
         (news,) = journal.news()
         assert journal.news() == ()
-    assert "It ends with “B3 -15.5”" in news.told
-    assert "floor.leadsman.as-it-was" in news.told
+    assert "It ends with “B3 -15.5”" in news.text
+    assert "floor.leadsman.as-it-was" in news.text
     kept = Path(f"{stick}.as-it-was")
     assert kept.read_bytes() == OLD.read_bytes()
     with Journal.open(stick) as journal:

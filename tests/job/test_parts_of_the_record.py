@@ -243,8 +243,8 @@ def test_what_is_in_the_record_is_numbered_from_one_and_chained(
 def test_a_job_file_is_known_by_its_mark() -> None:
     """The letters L, E, A, D, where any program that knows SQLite's files can read them."""
     assert APPLICATION_ID.to_bytes(4, "big") == b"LEAD"
-    assert HeaderMark.of(-1 & 0xFF).version == 255
-    assert HeaderMark.of(256).version == 0
+    assert HeaderMark.from_stored(-1 & 0xFF).version == 255
+    assert HeaderMark.from_stored(256).version == 0
 
 
 # --- beside the record ---------------------------------------------------------------------------
@@ -329,5 +329,5 @@ def test_of_several_lines_the_last_is_told() -> None:
     for said, last in (("B3 18\nbelow", "below"), ("B3 18", "B3 18"), ("", "")):
         assert RecordedAfterAll(said).data == {"recorded_after_all": last}
         entry = RecordEntry(9, NOON, said, ())
-        told = LogMissing(Path("floor"), Path("kept"), entry).told
+        told = LogMissing(Path("floor"), Path("kept"), entry).text
         assert f"It ends with “{last}”" in told, said

@@ -351,7 +351,7 @@ def test_a_side_is_never_guessed() -> None:
     floor = Site(*TWO)
     assert isinstance(floor.unconfirmed("finish in kitchen 4 mm"), Question)
     floor.sided("finish in kitchen 4 mm", "above")
-    assert floor.job.zones.of("kitchen").finish_mm == 4
+    assert floor.job.zones.pour_in("kitchen").finish_mm == 4
 
 
 # --- described, undone, kept ----------------------------------------------------------------------
@@ -404,7 +404,7 @@ def test_zones_are_undone_and_brought_back_and_come_again_from_the_record() -> N
 
 def test_a_zone_of_the_same_name_starts_without_what_the_first_one_had() -> None:
     floor = Site(*TWO, "finish in kitchen +4 mm", "drop zone kitchen", "zone kitchen rows 1 to 2")
-    assert floor.job.zones.of("kitchen").finish_mm is None
+    assert floor.job.zones.pour_in("kitchen").finish_mm is None
 
 
 def test_what_if_looks_at_a_zone_and_records_nothing() -> None:
@@ -432,7 +432,7 @@ def test_after_the_pour_a_zones_finish_is_asked_about() -> None:
 
 def test_a_finish_in_parts_of_a_millimetre_stays_exact() -> None:
     floor = Site(*TWO, "finish in kitchen +1/8 in")
-    assert floor.job.zones.of("kitchen").finish_mm == Fraction(254, 80)
+    assert floor.job.zones.pour_in("kitchen").finish_mm == Fraction(254, 80)
 
 
 def test_a_room_told_anew_wall_by_wall_has_zones_that_wait_for_it(site: type[Site]) -> None:

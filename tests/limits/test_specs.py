@@ -109,7 +109,7 @@ def test_what_a_floor_is_not_held_to_here_says_why() -> None:
     for each in apart_specs():
         assert specs_named(each.name) == (), each.name
         refused = Site("room 6 by 4 metres").refused(f"spec {each.name}")
-        assert refused == each.told
+        assert refused == each.in_words
     # Base columns in two sources; numbers only, the licensed text governs.
-    assert "5, 10, 15, 25 and 30 mm at 0.1, 1, 4, 10 and 15 m" in apart_specs()[0].told
+    assert "5, 10, 15, 25 and 30 mm at 0.1, 1, 4, 10 and 15 m" in apart_specs()[0].in_words
     assert "DIN 18202 row 5" in Site("room 6 by 4 metres").told("specs").details[0]

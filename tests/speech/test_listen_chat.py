@@ -89,7 +89,7 @@ def test_a_notice_is_shown(room: Room) -> None:
 
 
 def test_a_clock_is_shown_and_said(room: Room) -> None:
-    room.chat.told(Reply("Clock: priming coat dry.", "The primer is dry."))
+    room.chat.tell(Reply("Clock: priming coat dry.", "The primer is dry."))
     assert "Clock: priming coat dry." in room.shown
     assert room.mouth.said == ["The primer is dry."]
 

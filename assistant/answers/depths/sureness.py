@@ -163,7 +163,7 @@ def _next_in_the_walk(job: Job) -> Reply:
     return Reply(
         f"Read next: {point}, the next in the walk.",
         f"Next, {wording.spoken_name(point)}.",
-        (no_interval(job).told(job.reading_unit),),
+        (no_interval(job).worded(job.reading_unit),),
         data={"next": _next_data(job, [place])},
     )
 

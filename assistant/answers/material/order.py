@@ -68,7 +68,7 @@ def interval_details(job: Job) -> list[str]:
     """Lines under the tally."""
     found = interval_of(job)
     if found is None:
-        return [no_interval(job).told(job.reading_unit)] if job.readings else []
+        return [no_interval(job).worded(job.reading_unit)] if job.readings else []
     low, high = (wording.volume(volume, job.reading_unit) for volume in found.volume_m3)
     left_out = left_out_words(job)
     return [

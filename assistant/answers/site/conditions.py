@@ -238,7 +238,7 @@ def _as_data(reading: SiteReading) -> dict[str, Any]:
 def site_told(moment: Moment, _command: AskSite) -> Reply:
     job, world = moment.job, moment.world
     site = job.site
-    readings = [reading for kind in KINDS for reading in site.of(kind)]
+    readings = [reading for kind in KINDS for reading in site.readings_of(kind)]
     floor = f"The floor is {site.substrate}." if site.substrate else "The floor is not described."
     counted = wording.counted(len(readings), "reading")
     rows = tuple(

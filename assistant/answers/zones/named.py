@@ -65,7 +65,7 @@ def _edges_words(job: Job, name: str) -> str:
 
 def zone_dropped(moment: Moment, command: DropZone) -> Reply:
     job, name = moment.job, command.name
-    had = moment.before.zones.of(name)
+    had = moment.before.zones.pour_in(name)
     own = ["finish"] * (had.finish_mm is not None) + ["product"] * (had.card is not None)
     details = [f"Its own {wording.join_names(own)} went with it."] if own else []
     left = tuple(job.layout.zones)
