@@ -11,16 +11,21 @@ def next_point(job: Job) -> str | None:
     """
     The point that a value without one is for; None where no such point is sure.
 
-    The point that was named to go to. Else on from the last one read, round to the start, and it
-    begins at the last point itself, so a reading struck just now is taken again before the walk
-    goes on. Whoever reads again is likely to go on doing so: after a point that was read again
-    the next one in doubt counts as well, and where nothing is left, the neighbour on the walk.
+    The point that was named to go to; else one that was mended and is to be read again. Else on
+    from the last one read, round to the start, and it begins at the last point itself, so a reading
+    struck just now is taken again before the walk goes on. Whoever reads again is likely to go on
+    doing so: after a point that was read again the next one in doubt counts as well, and where
+    nothing is left, the neighbour on the walk.
     """
     places, walk = places_of(job.layout), job.walk
     if walk.goes_to in places.row:
         return walk.goes_to
     start = places.row.get(job.last_point or "", 0)
     around = (*places.names[start:], *places.names[:start])
+    mended = (name for name in around if name in job.proof.mended_at)
+    waits = next((n for n in mended if n not in walk.skipped and n not in job.readings), None)
+    if waits is not None:
+        return waits
     doubtful = survey_of(job).doubtful if walk.is_again else {}
     wanted = (
         name

@@ -26,6 +26,18 @@ def punched(floor: Site) -> dict[str, dict[str, object]]:
     return {each["point"]: each for each in floor.data["punch"]}
 
 
+def test_what_was_mended_is_read_again_before_what_was_never_read(site: type[Site]) -> None:
+    """A bare value after the mending would else be another point's."""
+    floor = site(*POURED, "promised level", "A1 0", "B1 +6", "C1 0", "D1 -5", "D2 0")
+    reply = floor.told("mended")
+    assert "Next: B1." in reply.details
+    floor.told("+1")
+    assert being_read(floor.job).readings["B1"].mm == 1
+    floor.told("level")
+    assert being_read(floor.job).readings["D1"].mm == 0
+    assert floor.told("next point").headline.startswith("Next: C2.")
+
+
 def test_cracks_of_the_finished_floor_are_to_be_seen_to(site: type[Site]) -> None:
     before = (*ROOM, "A1 -18", "B1 -17", "crack at A2", "pour finished")
     floor = site(*before, *read(*AFTER), "hollow at C3", "crack at B2", "crack B1 to C1")
