@@ -184,12 +184,12 @@ def test_a_profile_of_a_floor_without_a_scan_goes_by_the_surface_through_its_poi
     job = Site(*ROOM, *grid).job
     slab = there(heights_along(job, places))
     assert (slab.above, slab.by_scan) == (ZERO, False)
-    assert slab.heights_mm == (pytest.approx(-10), pytest.approx(-11), None)
+    assert slab.heights_mm == pytest.approx((-10, -11, None))
     # the finish lies 1 mm above the zero
     read = ("verify", "A1 level", "B1 level", "A2 +4", "B2 +4")
     poured = there(heights_along(being_read(Site(*ROOM, *grid, *read).job), places))
     assert (poured.above, poured.by_scan) == (FINISH, False)
-    assert poured.heights_mm == (pytest.approx(-1), pytest.approx(1), None)
+    assert poured.heights_mm == pytest.approx((-1, 1, None))
 
 
 def punched(job: Job) -> list[tuple[str, float, float | None, int | None]]:
