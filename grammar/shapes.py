@@ -2,7 +2,7 @@
 The gaps of a row filled by what stands where in a line, for rows that hold several values alike.
 
 Which size is the thing's and which its place, which of two lengths is the gap and which the
-straightedge: that is told by the words beside them and by what the values are. Each function
+straightedge: the words beside them and the values themselves show which. Each function
 here takes a row and a line in pieces, and gives the texts of the row's gaps, or nothing; a
 number or a point that it doesn't take is left over, and nothing is filled then.
 """

@@ -172,8 +172,11 @@ class SharedTalk:
             return f"phone {self._named}"
 
     def told_since(self, mark: str) -> Sequence[Told]:
-        """What a page has not been told yet that was told up to a mark; the latest where that is
-        of another run of the program."""
+        """
+        The turns after a mark, which a page has not seen yet.
+
+        All that are kept, where the mark is of another run of the program.
+        """
         after = self._number_of(mark)
         with self._lock:
             return [each for each in self._told if after is None or each.number > after]

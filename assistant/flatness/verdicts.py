@@ -46,7 +46,7 @@ class LimitVerdict:
     met: bool | None
     """None where they are too few or too uncertain to show it."""
     readings_each: int | None = None
-    """How often each of the readings concerned would have to be taken, all told, until their mean
+    """How often in all each of the readings concerned would have to be taken, until their mean
     tells; None where that is no way to tell."""
 
 
@@ -115,7 +115,7 @@ def hidden_share(spacing_m: float, length_m: float, averaged_m: float = 0.0) -> 
 
     Its trough may lie halfway between two of them, where cos(pi s / L) of its depth is seen; of
     heights that are each of a stretch, as a scan's cells are, sin(pi a / L) / (pi a / L) of that.
-    Infinite from half an edge on: three points under it are fewer than anything can be told by.
+    Infinite from half an edge on: three points under it are too few to show anything.
 
     >>> round(hidden_share(0.3, 2.0), 3), hidden_share(1.0, 2.0)
     (0.109, inf)

@@ -16,7 +16,7 @@ if TYPE_CHECKING:
 SHORTEST_M = 1.0
 """Of a facet shorter than this, readings are taken to hide the share that they hide of one of it.
 DIN 18202 has a column for it; our own choice, no source. Lowering it asks for closer readings
-before a floor is told to be within its limits."""
+before a floor is called within its limits."""
 
 
 @frozen

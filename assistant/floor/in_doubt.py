@@ -1,4 +1,4 @@
-"""Which readings of a floor are in doubt, so that nothing that rests on them is told as sure."""
+"""Which readings of a floor are in doubt, so that nothing that rests on them is called sure."""
 
 from __future__ import annotations
 

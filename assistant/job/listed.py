@@ -17,7 +17,7 @@ class ListedJob:
     changed: datetime
     """When it was last worked on, with its zone."""
     stands: str
-    """Where it stands, in a few words; why that cannot be told, where it cannot."""
+    """Where it stands, in a few words; or why its file does not show that."""
     client: str = ""
     is_open: bool = False
     """Whether it is the one that is open here."""

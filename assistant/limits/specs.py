@@ -160,7 +160,7 @@ def _words(name: str) -> list[str]:
 
 def read_specs(text: str, source: str) -> tuple[tuple[Spec, ...], FormulaRow, tuple[Apart, ...]]:
     """
-    Specifications from the text of their file, the formula's row, and what is told apart.
+    Specifications from the text of their file, the formula's row, and what is not held to here.
 
     Raises
     ------

@@ -202,7 +202,7 @@ def error_size(mm: float, unit: str) -> str:
 
 
 _MOST_PLACES = 4
-"""After the point, of the finest error that is told."""
+"""Digits after the point of the finest error that is shown."""
 
 
 def slope(mm_a_metre: float, unit: str) -> str:

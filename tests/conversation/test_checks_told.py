@@ -1,4 +1,4 @@
-"""What a look at the zero does to readings is told, and so is its taking that back."""
+"""What a look at the zero does to readings is said, and so is its taking that back."""
 
 from __future__ import annotations
 

@@ -322,7 +322,7 @@ def test_axes_of_their_own_are_tried_and_asked_about(
 ) -> None:
     named = _turned(tmp_path, 30, header="E,N,Z")
     told = _refused(named, job, "--units", "m")
-    # A rectangle looks the same from two corners; told with names there are no mirrored ones.
+    # A rectangle looks the same from two corners; once names are given there are no mirrored ones.
     assert told.count("--along") == 2
     assert "1, about --corner 1000.0" in told
     assert "--along 1005." in told

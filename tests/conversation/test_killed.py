@@ -27,8 +27,8 @@ ROWS = 9
 def lines(start: int) -> list[str]:
     """The room first, then readings that differ in their value; undo, redo and a pour among them.
 
-    Batches are a minute apart, as one told at once again would be asked about; each time that the
-    program is opened again it is an hour later.
+    Batches are a minute apart, as one reported again at once would be asked about; each time that
+    the program is opened again it is an hour later.
     """
     opening = ["room 30 by 20 metres", "grid 2 metres", "product example standard"]
     readings = []

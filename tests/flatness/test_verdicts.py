@@ -120,7 +120,7 @@ def test_a_limit_beyond_the_instrument_is_told_only_of_what_is_rougher_by_far(
     spreads = [line_f(random.normal(0, errors_mm, 40), FROM_MEMORY).q for _ in range(60)]
     found, (low, high) = f_verdict(spreads, FROM_MEMORY.flatness_mm, limit, 1.0, flatness=True)
     assert found.met is met
-    # Their bounds alone would have told all of them.
+    # Their bounds alone would have decided all of them.
     assert low >= limit or high < limit
 
 

@@ -1,4 +1,4 @@
-"""Nothing is told as sure of a finished floor that rests on readings in doubt."""
+"""Nothing is called sure of a finished floor that rests on readings in doubt."""
 
 from __future__ import annotations
 

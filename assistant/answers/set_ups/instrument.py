@@ -55,7 +55,7 @@ def tell_check(moment: Moment, command: CheckZero | CheckBenchmark) -> Reply:
 
 
 def _step_words(mm: Fraction, unit: str) -> str:
-    """A length as others are told, but one too small for the parts of an inch."""
+    """A length as others are shown, but one too small for the parts of an inch."""
     told = wording.length(mm, unit)
     return wording.error_size(float(mm), unit) if mm and told == wording.length(0, unit) else told
 
