@@ -3,23 +3,32 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from datetime import UTC, datetime, timedelta
 
 from assistant.conversation.conversation import Conversation
+from assistant.decide import World
 from assistant.floor.heights import heights_of
+from assistant.record.journal import Journal
 from assistant.reply.replies import Turn
 
 Say = Callable[..., Turn]
 
 
 def test_readings_that_a_check_changed_are_named_when_the_next_one_leaves_them(
-    say: Say, talk: Conversation
+    journal: Journal, world: World
 ) -> None:
     """Once they went back by 3 mm, and the check was only "within what is usual"."""
-    told = say("check zero level", "A1 -11", "-12", "-13", "check zero plus 3").reply.details
+    now = datetime(2026, 5, 4, 8, tzinfo=UTC)
+    talk = Conversation(journal, world, clock=lambda: now)
+    floor = ("room 8 by 6 metres", "grid 2 metres")
+    for line in (*floor, "check zero level", "A1 -11", "-12", "-13", "check zero plus 3"):
+        now += timedelta(minutes=1)
+        told = talk.hear(line).reply.details
     assert any(line.startswith("A1, B1 and C1 changed by ") for line in told)
     changed = dict(heights_of(talk.job))
 
-    told = say("check zero plus 2").reply.details
+    now += timedelta(minutes=20)
+    told = talk.hear("check zero plus 2").reply.details
     assert dict(heights_of(talk.job)) != changed
     assert any(line.startswith("A1, B1 and C1 no longer changed: ") for line in told)
 
