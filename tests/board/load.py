@@ -6,8 +6,8 @@ A board under load, as it is on a site: pages that follow, a network and a progr
 Three clients follow ``leadsman board`` through a network of the test's own, which is cut now and
 then, while another program records readings (1,000 where no number is said). The board is killed
 and started again on the way. It prints how long after a reading was on disk each client had it,
-whether each had all of them once and in order, and what memory the board took. Then a real browser sleeps
-through some of it, and wakes up.
+whether each had all of them once and in order, and what memory the board took. Then a real
+browser sleeps through some of it, and wakes up.
 """
 
 from __future__ import annotations
