@@ -31,6 +31,9 @@ def open_connection(path: Path) -> sqlite3.Connection:
         # On a Mac a plain flush only reaches the drive's cache.
         connection.execute("PRAGMA fullfsync = ON")
         connection.execute("PRAGMA checkpoint_fullfsync = ON")
+        # All that was read or written stays in memory, 16 MB of it at most: where another program
+        # writes over the file, the whole record is saved again from there.
+        connection.execute("PRAGMA cache_size = -16384")
         # Takes SQLite's own lock too, against programs that know nothing of ours.
         connection.execute("BEGIN IMMEDIATE")
         connection.execute("COMMIT")

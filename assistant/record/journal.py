@@ -76,6 +76,8 @@ class Journal:
         self._clock = clock
         self._news: list[FileNews] = []
         self._in_doubt: int | None = None  # the last line that is certain, after a failure
+        if lock is not None:
+            lock.remember()
 
     @classmethod
     def open(cls, path: Path | None, clock: Clock = utc_now) -> Journal:
@@ -223,7 +225,11 @@ class Journal:
             yield
             mark_counted(self._connection)
             committing = True
+            if self._lock is not None:
+                self._lock.forget()  # Ctrl-C may come between the commit and what remembers it
             self._connection.execute("COMMIT")
+            if self._lock is not None:
+                self._lock.remember()
         except sqlite3.Error as error:
             if not committing and _kind_of(error) != sqlite3.SQLITE_IOERR:
                 raise JournalError(_why_not_written(error)) from error
@@ -270,6 +276,7 @@ class Journal:
             self._lock = FileLock(self.path)
             examine_job_file(self._lock.file, self.path)
             self._connection = open_connection(self.path)
+            self._lock.remember()
         except JournalError as error:
             self._lock.release()
             raise JournalError(
@@ -278,10 +285,10 @@ class Journal:
             ) from error
 
     def _stay_on_disk(self) -> None:
-        """Where the job file was deleted, moved or replaced, save all of it again and continue."""
+        """Where the job file is gone or written over, save all of it again and continue."""
         if self.path is None or self._lock is None:
             return
-        if self._lock.is_at(self.path):
+        if self._lock.is_at(self.path) and (self._lock.released or self._lock.is_as_written()):
             keep_journal_findable(self._connection, self.path)
             return
         now = put_back(self._connection, self.path)
@@ -292,6 +299,7 @@ class Journal:
         self.path, self._lock = now, None
         self._lock = FileLock(now)
         self._connection = open_connection(now)
+        self._lock.remember()
 
     def copy_to(self, path: Path) -> None:
         """

@@ -19,6 +19,9 @@ from assistant.errors import JobInUseError, JournalError
 LOCK_BYTE = 0x40000000 + 1024
 """Offset in the page that SQLite reserves for locks, past the 512 bytes it uses itself."""
 
+_HEADER_BYTES = 100
+"""Of SQLite's file format; a count of the file's changes is among them."""
+
 _held: set[tuple[int, int]] = set()
 _guard = threading.Lock()
 
@@ -47,6 +50,29 @@ class FileLock:
                 self.file.close()
                 raise _refused(path, error) from error
             _held.add(self._key)
+        self._written: bytes | None = None
+
+    def forget(self) -> None:
+        """The file is about to be written here, and what it will look like is not known."""
+        self._written = None
+
+    def remember(self) -> None:
+        """Keep in mind what the file looks like, after each time that it was written here."""
+        self._written = self._looks()
+
+    def is_as_written(self) -> bool:
+        """Whether nobody else has written into the file since, as `cp OLD JOB` does."""
+        return self._written is None or self._looks() == self._written
+
+    def _looks(self) -> bytes | None:
+        """The file's header, in which every commit counts on, and how long it is."""
+        try:
+            self.file.seek(0)
+            return (
+                self.file.read(_HEADER_BYTES) + str(os.fstat(self.file.fileno()).st_size).encode()
+            )
+        except OSError:
+            return self._written  # a file out of reach has not changed
 
     def is_at(self, path: Path) -> bool:
         """Whether the path still names the file that is locked; one call, cheap enough always."""

@@ -15,7 +15,7 @@ from pathlib import Path
 from typing import Any
 
 from assistant.errors import JournalError
-from assistant.record.check import companions
+from assistant.record.check import companions, examine_job_file
 from assistant.record.drafts import draft_beside, put_in_place
 from grammar.frozen import frozen
 
@@ -80,9 +80,11 @@ def put_back(connection: sqlite3.Connection, path: Path) -> Path:
         try:
             wanted.parent.mkdir(parents=True, exist_ok=True)
             with draft_beside(wanted, connection.backup) as draft:
+                with draft.open("rb") as whole:  # pages written over may not be in memory
+                    examine_job_file(whole, draft)
                 _take_empty_journal_away(path)
                 return _placed(draft, wanted)
-        except (OSError, sqlite3.Error) as fault:
+        except (OSError, sqlite3.Error, JournalError) as fault:
             faults.append(fault)
     reason = getattr(faults[0], "strerror", None) or faults[0]
     raise JournalError(

@@ -17,6 +17,7 @@ from assistant.conversation.conversation import Conversation
 from assistant.decide import World
 from assistant.errors import JournalError
 from assistant.record.journal import Journal
+from assistant.record.lock import FileLock
 from assistant.reply.replies import Turn
 
 pytestmark = pytest.mark.skipif(sys.platform == "win32", reason="an open file stays there")
@@ -262,3 +263,59 @@ def test_put_back_and_locked_by_another_at_once_it_takes_no_more_and_says_so(
     # Nothing that was answered is missing.
     assert said_in(folder / JOB) == [*BEFORE]
     assert talk.job.readings
+
+
+# --- another program writes into the file that is open ------------------------------------------
+
+
+def test_a_copy_put_over_the_open_file_loses_no_line(
+    journal: Journal, folder: Path, world: World
+) -> None:
+    """As `cp old.leadsman floor.leadsman` does: the file keeps its place, and its pages are old."""
+    path, old = folder / JOB, folder / "old.leadsman"
+    talk = Conversation(journal, world)
+    for line in ("room 40 by 40 metres", "grid 1 metre", "A1 -18"):
+        assert talk.hear(line).recorded, line
+    shutil.copyfile(path, old)
+    for number in range(150):
+        assert talk.hear(f"minus {17 + number % 3}").recorded
+    path.write_bytes(old.read_bytes())
+
+    turn = talk.hear("minus 18")
+    assert turn.recorded
+    assert "was deleted, moved or replaced. The whole record is in" in told(turn)
+    assert talk.hear("minus 17").recorded
+    journal.close()
+    assert len(said_in(folder / "floor-2.leadsman")) == 3 + 150 + 2
+    assert said_in(path) == ["room 40 by 40 metres", "grid 1 metre", "A1 -18"]
+
+
+@pytest.mark.usefixtures("talk")
+def test_a_file_written_over_at_the_end_is_saved_as_it_is_closed(
+    journal: Journal, folder: Path
+) -> None:
+    path = folder / JOB
+    path.write_bytes(b"")
+    with pytest.raises(JournalError, match="The whole record is in"):
+        journal.close()
+    assert said_in(folder / "floor-2.leadsman") == list(BEFORE)
+    assert path.read_bytes() == b""
+
+
+def test_a_commit_that_nobody_saw_the_end_of_is_no_other_program_s(
+    journal: Journal, talk: Conversation, folder: Path, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Ctrl-C just after the line was on disk."""
+
+    def stopped(_lock: FileLock) -> None:
+        raise KeyboardInterrupt
+
+    with monkeypatch.context() as patched:
+        patched.setattr(FileLock, "remember", stopped)
+        with pytest.raises(KeyboardInterrupt):
+            talk.hear("C1 -19")
+    turn = talk.hear("D1 -16")
+    assert turn.recorded
+    assert "replaced" not in told(turn)
+    assert journal.path == folder / JOB
+    assert [path.name for path in folder.glob("*.leadsman")] == [JOB]
