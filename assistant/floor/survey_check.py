@@ -7,6 +7,7 @@ from typing import TYPE_CHECKING
 
 from assistant.floor.changed_by_checks import drift_told, read_from
 from assistant.floor.heights import reading_sd_mm, survey_of
+from assistant.floor.in_doubt import doubtful_lines
 from assistant.floor.interval import Spots, natural_fit_of, spots_of
 from assistant.floor.late_numpy import np
 from assistant.floor.off_plan import (
@@ -169,6 +170,13 @@ def _of_zeros(job: Job) -> Iterator[Finding]:
         points = tuple(point for point, reason in found.doubtful.items() if reason == why)
         if points:
             yield Finding(why, f"{told}: read {wording.join_names(points)} again.", points)
+    for line in doubtful_lines(job):
+        yield Finding(
+            "moved",
+            f"Values of {line} were read while the zero moved, or may have: read it again, from "
+            "its start, or another beside it.",
+            what=line,
+        )
     if found.after_step:
         points = tuple(sorted(found.after_step))
         yield Finding(

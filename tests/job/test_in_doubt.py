@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from typing import Any
 
+from assistant.floor.survey_check import Finding, verdict_of
+from assistant.job import being_read
 from tests.job.conftest import Site
 
 ROOM = ("room 6 by 4 metres", "grid 0.5 metres", "product example standard")
@@ -11,6 +13,10 @@ FINE = ("instrument resolution 0.01 mm", "instrument repeatability 0.05 mm")
 POURED = (*ROOM, *FINE, "A1 -18", "B1 -17", "check zero level", "pour finished", "promised both")
 ROW_1 = (*(f"{column}1 level" for column in "ABCDEFGHIJ"), "K1 +9")
 DOUBT = "In doubt: A1, B1, C1, D1, E1, F1 and 5 more. What rests on them may be wrong"
+
+
+def findings(floor: Site) -> tuple[Finding, ...]:
+    return verdict_of(being_read(floor.job)).findings
 
 
 def verdicts(floor: Site, spec: str) -> dict[str, Any]:
@@ -40,7 +46,9 @@ def test_a_line_in_doubt_tells_nothing_and_other_lines_do() -> None:
     begun = "line 1 from 0.7 by 0.7 metres to 5.3 by 0.7 metres every 300 mm"
     floor = Site(*POURED, "check zero level", begun, values, "0 0 0 0", "end line")
     assert verdicts(floor, "spec SR2")["gap under 2 m"]["met"] is True
+    assert not findings(floor)
     floor.told("reference moved")
+    assert any("Values of line 1 were read while" in each.message for each in findings(floor))
     row = verdicts(floor, "spec SR2")["gap under 2 m"]
     assert row["met"] is None
     assert row["tells"] == "line 1 read again: in doubt, survey check tells why"
