@@ -23,6 +23,7 @@ from assistant.command_line.points_placed import (
 )
 from assistant.errors import LeadsmanError
 from assistant.record.places import jobs_in, user_folders
+from assistant.reply import wording
 from assistant.terminal.aside import aside
 from assistant.wiring import open_journal
 from grammar.commands import Measure
@@ -61,6 +62,8 @@ USUAL_GOOD_TO = Decimal("0.5")
 digital level within 0.5 mm in 98 of 100 (one firm's validation), so it is seldom better."""
 GOOD_TO_OF_FEW = Decimal(1)
 """The same of a height that was read once, as by a total station. Common practice, no source."""
+FEWEST_POINTS = 3
+"""Fewer make no line to lay an edge along."""
 LARGE_BYTES = 2_000_000
 """From here on reading takes about a second, and a bar shows how far it is."""
 
@@ -257,6 +260,12 @@ def event_of(job: Job, path: Path, points: Points, wanted: FileOptions, ask: Ask
     heights = points.height * float(height_m) * 1000
     inside = _inside(outline, places) & ~np.asarray(is_covered(job.layout, places), dtype=bool)
     count = int(inside.sum())
+    if count < FEWEST_POINTS:
+        raise LeadsmanError(
+            f"{path.name}: {wording.counted(count, 'point')} of {len(places)} on the floor to be "
+            f"poured, and fewer than {FEWEST_POINTS} show nothing of it. Nothing was taken; single "
+            "readings are said in the chat: B3 minus 18."
+        )
     cells, few = _cells(places[inside], heights[inside], area_of(job.layout) or 1.0, outline)
     _check_zero(job, cells, wanted.zero, units.height)
     rows, columns = cells.median_mm.shape

@@ -260,6 +260,14 @@ def test_an_interrupted_import_leaves_the_job_as_it_was(
         assert journal.last_utterance() == 2
 
 
+def test_a_file_of_hardly_any_points_is_no_scan(tmp_path: Path, job: Path) -> None:
+    file = tmp_path / "few.csv"
+    file.write_text("x_m,y_m,height_m\n1,1,0\n2,2,0\n", "utf-8")
+    assert "few.csv: 2 points of 2 on the floor to be poured" in _refused(file, job)
+    file.write_text(file.read_text("utf-8") + "3,3,0\n", "utf-8")
+    _import(file, job)
+
+
 def test_the_zero_says_how_high_it_is(
     tmp_path: Path, job: Path, capsys: pytest.CaptureFixture[str]
 ) -> None:
@@ -367,11 +375,11 @@ def test_our_own_table_of_points_comes_back(
     assert "Below the finish in mm, squares from above" in page
     _run(tmp_path, job, "pour finished\n", capsys)
     assert "no point of the finished floor" in _refused(table, job)
-    _run(tmp_path, job, "A1 level\nB1 +1\n", capsys)
+    _run(tmp_path, job, "A1 level\nB1 +1\nC1 level\n", capsys)
     run(["export", "--job", str(job), "--format", "csv", "--out", str(tmp_path / "after")])
     capsys.readouterr()
     _import(tmp_path / "after" / "points.csv", job)
-    assert "2 points on the floor" in capsys.readouterr().out
+    assert "3 points on the floor" in capsys.readouterr().out
 
 
 def test_each_floor_has_its_scan_and_the_map_shows_it(
