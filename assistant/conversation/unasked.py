@@ -47,9 +47,9 @@ class Unasked:
         self._was_open = at_opening(left_open, news())
         self._stands = bool(job.history)
         self.behind = timedelta(0)
-        """How far the machine's clock was found behind the record."""
+        """How far the machine's clock was found behind the record, when it was last looked at."""
         self.rung: tuple[Ringing, ...] = ()
-        """What clocks had to say."""
+        """What clocks had to say then."""
 
     @property
     def is_of_opening(self) -> bool:
@@ -67,8 +67,7 @@ class Unasked:
 
     def alone(self, job: Job, *, waits: bool) -> Reply | None:
         """All of it with no line to answer; None where there is nothing."""
-        rung, self.rung = self.rung, ()
-        behind, self.behind = self.behind, timedelta(0)
+        rung, behind = self.rung, self.behind
         was_open, self._was_open = self._was_open, None
         stands = standing_reply(job, waits=waits) if self._stands else None
         self._stands = False

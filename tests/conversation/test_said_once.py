@@ -398,6 +398,15 @@ def test_it_is_said_once_and_not_after_something_was_said(world: World, tmp_path
     assert talk.rung() is None
 
 
+def test_whoever_speaks_first_is_not_told_where_the_job_stands(
+    world: World, tmp_path: Path
+) -> None:
+    with opened(world, tmp_path, *FLOOR) as talk:
+        talk.hear("A1 -9")
+        assert not talk.rings
+        assert talk.rung() is None
+
+
 @pytest.mark.parametrize("plain", [True, False])
 def test_the_opening_names_a_screen_reader_s_way_in(plain: bool) -> None:
     told = " ".join(how_to_type(plain=plain))
