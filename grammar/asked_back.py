@@ -210,6 +210,14 @@ ASKED_BACK: tuple[tuple[str, str, str], ...] = (
         "door minus 3",
     ),
     (
+        r"^(hold|keep|check|test|try) (it|floor|this floor) (against |to |by |for )?"
+        r"(sr ?\d|din|bs|aci|astm|f ?710)\b"
+        r"|^(does|is) (it|floor|this floor) (meet|pass|within|inside|to|in|by)"
+        r" (sr ?\d|din|bs|aci|astm|f ?710)\b",
+        "A limit is chosen by its name. Say spec, then the name.",
+        "hold the floor to SR1",
+    ),
+    (
         r"^(set |use |which |what )?(door|doorway|threshold) rules?( are there)?$",
         "Which country's? Say: door rules usa, or door rules uk.",
         "door rules",
