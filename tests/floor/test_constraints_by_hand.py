@@ -50,16 +50,34 @@ def test_what_a_level_and_a_plane_want() -> None:
     assert (door.lowest_m, door.highest_m) == pytest.approx((-0.0114, 0.0014))
     assert (fixed.lowest_m, fixed.highest_m) == pytest.approx((0.002, 0.002))
     assert (door.place_m, fixed.place_m) == ((1, 1), (5, 1))
-    assert level.held_ids == ("door:1", "fixed:C1")
+    assert level.held_ids == plane.held_ids == ("door:1", "fixed:C1")
+    assert plane.held == level.held
 
 
 def test_what_has_no_place_is_left_out_of_a_plane_alone() -> None:
-    before = ("Z50 -10", "fix Z50 at plus 2")  # read before there is a grid
-    job = Site(*before, *READ, "door 2 outside -5").job
-    assert wanted_of(job, level=True).held_ids == ("door:2", "fixed:Z50")
+    before = ("Z50 -10", "fix Z50 at plus 2", "door 3 at Z50")  # read before there is a grid
+    job = Site(*before, *READ, "door 2 outside -5", "door 3 outside -5").job
+    assert wanted_of(job, level=True).held_ids == ("door:2", "door:3", "fixed:Z50")
     assert wanted_of(job, level=True).left_out == ()
     plane = wanted_of(job, level=False)
-    assert (plane.held_ids, plane.left_out) == ((), ("door 2", "Z50"))
+    assert (plane.held_ids, plane.left_out) == ((), ("door 2", "door 3", "Z50"))
+
+
+@pytest.mark.parametrize(
+    ("lines", "lowest_mm", "highest_mm"),
+    [
+        # 6.4 mm need no work, as above, unless less is let pass at all
+        ((), -11.4, 1.4), (("no doorway step limit",), -11.4, 1.4),
+        (("doorway step limit 4 mm",), -9, -1),
+        # what is laid on the floor brings it up by as much
+        (("covering 8 mm",), -19.4, -6.6),
+    ],
+)  # fmt: skip
+def test_a_door_wants_the_floor_outside_less_what_is_laid_and_a_small_step(
+    lines: tuple[str, ...], lowest_mm: float, highest_mm: float
+) -> None:
+    door, _ = wanted_of(Site(*HELD, *lines).job, level=True).held
+    assert (door.lowest_m * 1000, door.highest_m * 1000) == pytest.approx((lowest_mm, highest_mm))
 
 
 def test_without_a_floor_nothing_is_wanted() -> None:

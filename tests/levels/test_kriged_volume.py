@@ -346,6 +346,17 @@ def test_beside_a_reading_a_cell_is_as_sure_as_that_reading_makes_it() -> None:
     assert widest**2 - drift == pytest.approx((16 - 16**2 / 17) * MM**2, rel=1e-3)
 
 
+def test_what_readings_share_makes_every_cell_less_sure() -> None:
+    """By a zero that is known to 5 mm, no cell is surer than half of that."""
+    shared = fixed(GRID, lumps(GRID), shared=np.full((12, 1), 5 * MM))
+    cells = cells_for(ROOM, 12).centroids_m
+    sds = [
+        _widest_sd(floor.solved[0], floor.readings.columns_at(cells), floor.solved[0].alike(cells))
+        for floor in (fixed(GRID, lumps(GRID)), shared)
+    ]
+    assert (sds[1] > np.maximum(sds[0], 2.5 * MM)).all()
+
+
 def test_no_cell_outside_is_taken_where_a_wall_runs_through_its_corner() -> None:
     # But for rounding; "covers" says yes of that cell. The area: exact arithmetic.
     angle, corners = 1.224730744033003, np.array([[-3.0, 4], [-2, -6], [5, -8]])
