@@ -519,3 +519,11 @@ def test_a_plan_in_several_bays_side_by_side_takes_the_same() -> None:
         assert [bay.bags for bay in found.floor] == pytest.approx([one.bags / count] * count)
     assert one.front_m == 8
     assert plan_of(Site(*LEVEL, "start at row 1").job).front_m == 12
+
+
+def test_bags_poured_after_the_end_was_reached_are_of_the_last_part() -> None:
+    fronts = ("batch 20 bags", "front at 6 metres", "batch 20 bags", "front at 12 metres")
+    for more, used in (((), 20), (("batch 2 bags",), 22), (("batch 1 bag", "batch 2 bags"), 23)):
+        job = pouring(*fronts, *more).job
+        first, last = parts_of(job, there(plan_known(job)))
+        assert (first.used_bags, last.used_bags) == (20, used)

@@ -2,9 +2,12 @@
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 
+from assistant.levels.drift import _between
 from assistant.levels.drift_pieces import DriftSegment, pieces_of
 
 
@@ -65,3 +68,35 @@ def test_what_costs_the_same_stands() -> None:
     for last_digit in (0.0, 1e-12, -1e-12):
         assert cut([0.0, 2.0], 10.0, 2.0 + last_digit) == [(0, 1, 0)], last_digit
     assert cut([0.0, 2.0], 10.0, 1.99) == [(0, 1, 2)]
+
+
+@pytest.mark.parametrize(
+    ("jump", "slope", "kind"),
+    [
+        # Means of two and of four checks of a millimetre: 1/2 and 1/4 mm², nine times as much 6.75.
+        (2.59, 0.0, "drift"), (2.60, 0.0, "step"), (-2.59, 0.0, "drift"), (-2.60, 0.0, "step"),
+        # Ten minutes at a tenth of a millimetre are a millimetre that the drift explains.
+        (3.5, 0.1, "drift"), (3.7, 0.1, "step"), (-1.5, 0.1, "drift"), (-1.7, 0.1, "step"),
+    ],
+)  # fmt: skip
+def test_between_two_pieces_it_jumps_where_neither_drift_nor_noise_explains_it(
+    jump: float, slope: float, kind: str
+) -> None:
+    times = np.array([0.0, 10, 20, 30, 40, 50])
+    # Their spread about the middle is so wide that the slope adds nothing to what they are sure by.
+    before = DriftSegment(0, 1, 10.0, 5.0, slope, 1e12)
+    after = DriftSegment(2, 5, 20.0, 5.0 + jump, slope, 1e12)
+    found = _between(times, before, after, 1.0, 9.0, 1.0)
+    assert (found.kind, found.told_apart, found.first) == (kind, True, 1)
+    # A single check is told apart from nothing.
+    for first, last in ((replace(before, first=1), after), (before, replace(after, last=2))):
+        assert not _between(times, first, last, 1.0, 9.0, 1.0).told_apart
+
+
+def test_what_does_not_change_at_all_is_no_jump_however_sure_it_is() -> None:
+    before, after = (
+        DriftSegment(0, 1, 5.0, 0.0, 0.0, 50.0),
+        DriftSegment(2, 3, 25.0, 0.0, 0.0, 50.0),
+    )
+    times = np.array([0.0, 10, 20, 30])
+    assert _between(times, before, after, 0.01, 9.0, 1.0).kind == "drift"

@@ -270,3 +270,20 @@ def test_an_inverse_with_one_reading_more_or_less_is_that_of_the_rest() -> None:
     more = two.with_reading(covariance[:2, 2], float(covariance[2, 2]))
     assert more.matrix == pytest.approx(np.linalg.inv(covariance))
     assert more.log_det == pytest.approx(found.log_det)
+
+
+def test_beyond_a_single_point_one_piece_covers_the_plane() -> None:
+    whole = extrapolate(np.array([[3.0, 2.0]]), ())
+    assert (whole.corners.shape, whole.slopes.shape) == ((1, 3), (1, 2, 2))
+    assert whole.inwards.shape == whole.origins_m.shape == (1, 3, 2)
+
+
+def test_where_the_middle_of_a_side_lies_makes_no_difference() -> None:
+    """The corner of the room may stand anywhere, in the middle of a side as well."""
+    corners = np.array([[-1.0, -1], [1, -1], [1, 1], [-1, 1]])
+    sides = tuple(np.array([row, (row + 1) % 4]) for row in range(4))
+    here, away = extrapolate(corners, sides), extrapolate(corners + np.array([7, 4]), sides)
+    assert np.isfinite(here.inwards).all()
+    assert here.slopes == pytest.approx(away.slopes)
+    for one, other in zip(here.inwards.reshape(-1, 2), away.inwards.reshape(-1, 2), strict=True):
+        assert one / np.hypot(*one) == pytest.approx(other / np.hypot(*other))
