@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import os
-import sqlite3
 import sys
 import types
 from contextlib import closing
@@ -13,6 +12,7 @@ import pytest
 
 from assistant.errors import JournalError
 from assistant.record import put_back as module
+from assistant.record.beginning import in_memory
 from assistant.record.lock import LOCK_BYTE, FileLock
 from assistant.record.put_back import put_back
 
@@ -112,7 +112,7 @@ def test_a_record_takes_the_next_free_name(taken: int, name: str, tmp_path: Path
     path = tmp_path / "floor.leadsman"
     for number in range(1, taken + 1):
         path.with_stem(f"floor-{number}" if number > 1 else "floor").touch()
-    with closing(sqlite3.connect(":memory:")) as connection:
+    with closing(in_memory()) as connection:
         assert put_back(connection, path) == path.with_stem(name)
 
 
@@ -125,7 +125,7 @@ def test_with_99_names_taken_it_goes_on_at_home(
     path = folder / "floor.leadsman"
     for number in range(1, 100):
         path.with_stem(f"floor-{number}" if number > 1 else "floor").touch()
-    with closing(sqlite3.connect(":memory:")) as connection:
+    with closing(in_memory()) as connection:
         assert put_back(connection, path) == home / "floor.leadsman"
     assert not list(folder.glob("*100*"))
 
@@ -138,7 +138,7 @@ def test_a_name_with_a_log_that_holds_something_is_left_alone(
     path = tmp_path / "floor.leadsman"
     log = Path(f"{path}{ending}")
     log.write_bytes(b"x" * held)
-    with closing(sqlite3.connect(":memory:")) as connection:
+    with closing(in_memory()) as connection:
         found = put_back(connection, path)
     assert found == (path.with_stem("floor-2") if held else path)
     # Emptied ones of ours go with the file that they were of.
@@ -150,7 +150,7 @@ def test_an_empty_log_stays_where_another_file_may_own_it(tmp_path: Path) -> Non
     path.touch()
     log = Path(f"{path}-journal")
     log.touch()
-    with closing(sqlite3.connect(":memory:")) as connection:
+    with closing(in_memory()) as connection:
         assert put_back(connection, path) == path.with_stem("floor-2")
     assert log.exists()
 
