@@ -11,13 +11,12 @@ from collections.abc import Iterator, Sequence
 from grammar.commands import Command
 from grammar.commands.things import AddObstacle
 from grammar.gap_words import word_for
+from grammar.in_pieces import in_pieces, only_sounds_so, readings_of, with_more
 from grammar.language import phrases_for
 from grammar.match import meanings_of
 from grammar.own_words import has_own_words, own_words
 from grammar.phrase import Phrase
-from grammar.pieced_values import values_in
-from grammar.pieces import Piece, is_unclear, pieces_of
-from grammar.shapes import has_shape, shaped
+from grammar.shapes import has_shape, is_plain_too, shaped
 from grammar.template import Literal, Node, OneOf, SlotNode, render_template
 from grammar.values_said import TAKES, Said
 from grammar.words import Word, split_words
@@ -142,7 +141,7 @@ def filled(
     one's own, which are taken of the line as it was ``said``, what stands where, a number worded
     otherwise, and last what only sounds like one.
     """
-    if phrase.command is not AddObstacle and not _only_sounds_so(words):
+    if phrase.command is not AddObstacle and not only_sounds_so(words):
         found = _as_they_stand(phrase, values, words)
         if found[0] is not None:
             return found
@@ -152,18 +151,6 @@ def filled(
                 if type(each) is row.command and _is_fixed(each, row):
                     return each, len(texts)
     return None, 0
-
-
-def _only_sounds_so(words: Sequence[Word]) -> bool:
-    """Whether a number is only whole as it may have been heard: "seventy ate percent"."""
-    as_it_stands = {
-        piece.words[0].start: piece for piece in pieces_of(tuple(words)) if piece.kind == "number"
-    }
-    return any(
-        piece.kind == "number" and len(piece.words) > len(as_it_stands[piece.words[0].start].words)
-        for piece in pieces_of(tuple(words), heard=True)
-        if piece.words[0].start in as_it_stands
-    )
 
 
 def _family(phrase: Phrase) -> tuple[Phrase, ...]:
@@ -198,31 +185,27 @@ def _otherwise(
     if not words or _is_at_another_rate(phrase, words) or not slots_of(phrase.nodes):
         return
     seen: list[Sequence[Said]] = [values]
-    for pieces in _readings_of(words):
+    slots = {gap.slot for gap, _ in slots_of(phrase.nodes)}
+    for pieces in readings_of(words):
         if has_shape(phrase):
             found = shaped(phrase, pieces)
             if found is not None and not found.question:
                 yield _of_the_gaps(phrase, found.texts)
                 return
-            continue
-        in_pieces = _in_pieces(values, pieces)
-        if in_pieces is not None and in_pieces not in seen:
-            seen.append(in_pieces)
-            yield from _fillings(phrase.nodes, in_pieces, words)
+            if not is_plain_too(phrase):
+                continue
+        found_in = in_pieces(values, pieces)
+        more = with_more(slots, pieces, found_in) if found_in is not None else []
+        for each in more:
+            if each not in seen:
+                seen.append(each)
+                yield from _fillings(phrase.nodes, each, words)
 
 
 def _is_at_another_rate(phrase: Phrase, words: Sequence[Word]) -> bool:
     """Whether bags are counted by another time than the hour that a row is of."""
     of_hours = "hour" in phrase.template
     return of_hours and any(word.text.startswith(("minute", "half", "day")) for word in words)
-
-
-def _readings_of(words: Sequence[Word]) -> Iterator[Sequence[Piece]]:
-    """A line in pieces as it stands, and as it may have been heard."""
-    for heard in (False, True):
-        pieces = pieces_of(tuple(words), heard)
-        if not is_unclear(pieces):
-            yield pieces
 
 
 def _of_the_gaps(phrase: Phrase, texts: dict[str, str]) -> dict[str, str]:
@@ -235,31 +218,19 @@ def _of_the_gaps(phrase: Phrase, texts: dict[str, str]) -> dict[str, str]:
     return given
 
 
-_NOT_PIECED = ("name", "substrate", "zone", "reason", "opener")
-
-
-def _in_pieces(values: Sequence[Said], pieces: Sequence[Piece]) -> list[Said] | None:
-    """The values of a line in pieces, with those that no piece is; None where they clash."""
-    kept = [value for value in values if value.sort in _NOT_PIECED]
-    held = {(word.start, word.end) for value in kept for word in value.words}
-    rest = [piece for piece in pieces if not any((w.start, w.end) in held for w in piece.words)]
-    found = values_in(rest)
-    return [*kept, *found] if found is not None else None
-
-
 def lacking_of(phrase: Phrase, values: Sequence[Said], words: Sequence[Word]) -> str:
     """What a row lacks, asked in few words; empty where it lacks nothing, or too much."""
     if question := _lacking(phrase, values, words):
         return question
     if not words or has_own_words(phrase) or not slots_of(phrase.nodes):
         return ""
-    for pieces in _readings_of(words):
+    for pieces in readings_of(words):
         for row in _family(phrase) if has_shape(phrase) else ():
             if (found := shaped(row, pieces)) is not None and found.question:
                 return found.question
-        in_pieces = _in_pieces(values, pieces)
-        others = in_pieces is not None and in_pieces != list(values)
-        if others and (question := _lacking(phrase, in_pieces or (), words)):
+        found_in = in_pieces(values, pieces)
+        others = found_in is not None and found_in != list(values)
+        if others and (question := _lacking(phrase, found_in or (), words)):
             return question
     return ""
 
@@ -267,7 +238,7 @@ def lacking_of(phrase: Phrase, values: Sequence[Said], words: Sequence[Word]) ->
 def _lacking(phrase: Phrase, values: Sequence[Said], words: Sequence[Word]) -> str:
     for nodes in phrase.every_way[:_MOST_WAYS]:
         texts: dict[str, str] = {}
-        left, lacking = list(values), []
+        left, lacking, maybe = list(values), [], []
         for gap, optional in slots_of(nodes):
             said = next((value for value in left if value.sort in takes(gap.slot)), None)
             word = _shown(said) if said else word_for(gap.slot, words)
@@ -277,8 +248,12 @@ def _lacking(phrase: Phrase, values: Sequence[Said], words: Sequence[Word]) -> s
                 texts.update(dict.fromkeys(gap.fields, word))
             elif not optional:
                 lacking.append(gap)
+            else:
+                maybe.append(gap)
         if not left and lacking:
             return asked_for(phrase, texts, lacking)
+        if left and texts and not lacking and all(value.sort == "number" for value in left):
+            lacking = [gap for gap in maybe if gap.slot == "length" and gap.fields[0] not in texts]
         if left and len(lacking) == len(left):
             return _half_said(nodes, texts, values, left, lacking)
     return ""

@@ -6,16 +6,19 @@ from collections.abc import Iterator, Sequence
 from decimal import Decimal, InvalidOperation
 
 from grammar.numbers import plain_number
-from grammar.numbers_said import LENGTHS
+from grammar.numbers_said import LENGTHS, UNITS
 from grammar.pieces import Piece, replaced
 from grammar.slots import ROLES
+from grammar.slots.zone import ROOMS
 from grammar.values_said import Said, ValueSort
 
 _BY = frozenset(("by", "x", "times", "buy"))
-_NOT_A_SIDE = frozenset(("up", "down"))
+MOVES = frozenset("go come take bring move knock raise lower drop lift push grind".split())
+"""Beside these "up 4 mm" is no height, but how far."""
 _PER = frozenset(("a", "per", "the", "each", "in", "to", "/"))
 _AFTER_THE_SIDE = frozenset(("zero", "datum", "nought", "0"))
 _LINES = frozenset(("column", "columns", "col", "cols", "row", "rows"))
+_BEFORE_A_COLUMN = _LINES | {"at", "line", "marked"}
 _FALLS = {("mm", "m"): Decimal(10), ("cm", "m"): Decimal(1)}
 """A height and a length that it falls over -> how many of the one are a hundredth of the other."""
 
@@ -39,11 +42,12 @@ def values_in(pieces: Sequence[Piece]) -> list[Said] | None:
     [('percent', '1.25'), ('point', 'B4'), ('reading', '1/2 in low'), ('point', 'A1')]
     """
     found: list[Said] = []
+    moves = any(piece.text in MOVES for piece in pieces)
     at = 0
     while at < len(pieces):
         if pieces[at].kind == "number" and pieces[at].unit not in _SORTS:
             return None
-        said, taken = _value(pieces, at)
+        said, taken = _value(pieces, at, moves=moves)
         if said is not None:
             found.append(said)
         at += taken
@@ -64,13 +68,14 @@ def _said(sort: ValueSort, piece: Piece, text: str) -> Said:
     return Said(sort, (replaced(piece, text),))
 
 
-def _value(pieces: Sequence[Piece], at: int) -> tuple[Said | None, int]:
+def _value(pieces: Sequence[Piece], at: int, *, moves: bool) -> tuple[Said | None, int]:
     """The value that begins here, and how many pieces it is."""
     piece = pieces[at]
     if piece.kind == "point":
         return _said("point", piece, piece.text.upper()), 1
     if piece.kind == "word":
-        if _is_word(pieces, at - 1, _LINES) and len(piece.text) == 1 and piece.text.isalpha():
+        before = _LINES if piece.text in ("a", "i") else _BEFORE_A_COLUMN
+        if len(piece.text) == 1 and piece.text.isalpha() and _is_word(pieces, at - 1, before):
             return _said("column", piece, piece.text), 1
         if piece.text in ("north", "east", "south", "west"):
             return _said("direction", piece, piece.text), 1
@@ -80,10 +85,10 @@ def _value(pieces: Sequence[Piece], at: int) -> tuple[Said | None, int]:
     for way in (_ratio, _pair, _fall):
         if (found := way(pieces, at)) is not None:
             return found
-    return _one(pieces, at)
+    return _one(pieces, at, moves=moves)
 
 
-def _one(pieces: Sequence[Piece], at: int) -> tuple[Said | None, int]:
+def _one(pieces: Sequence[Piece], at: int, *, moves: bool) -> tuple[Said | None, int]:
     """A single number."""
     piece = pieces[at]
     shown = piece.shown
@@ -94,15 +99,57 @@ def _one(pieces: Sequence[Piece], at: int) -> tuple[Said | None, int]:
     if side and side.kind == "word" and side.text in ROLES["side"] and not side.after_pause:
         after = pieces[at + 2] if at + 2 < len(pieces) else None
         free = after is None or after.kind == "word" or after.text == "0" or after.after_pause
-        if free and side.text not in _NOT_A_SIDE and piece.unit in ("", *LENGTHS):
+        may_move = moves and side.text in ("up", "down")
+        if free and not may_move and piece.unit in ("", *LENGTHS):
             ends = after is not None and after.text in _AFTER_THE_SIDE
             return _said("reading", piece, f"{shown} {side.text}"), 3 if ends else 2
     if piece.text == "0" and not piece.unit:
         return None, 1
     sort = _SORTS[piece.unit]
+    if sort == "length" and UNITS.get(piece.words[-1].text) == piece.unit:
+        return _said(sort, piece, f"{piece.text} {piece.words[-1].text}"), 1  # as it was said
     if sort in ("number", "counted") and piece.unit:
         return Said(sort, (replaced(piece, piece.text), *piece.words[-1:])), 1
     return _said(sort, piece, shown), 1
+
+
+_AT_ZERO = frozenset("is at reads was be to still comes gave says sits back again on".split())
+
+
+def with_level(pieces: Sequence[Piece], values: Sequence[Said]) -> list[Said] | None:
+    """The values with a zero that is read off among them; None where there is none."""
+    if any(value.sort == "reading" for value in values):
+        return None
+    zeros = [at for at, piece in enumerate(pieces) if piece.kind == "number" and piece.shown == "0"]
+    if len(zeros) != 1 or not _is_word(pieces, zeros[0] - 1, _AT_ZERO):
+        return None
+    return [*values, _said("level", pieces[zeros[0]], "level")]
+
+
+_NO_ZONE = frozenset(
+    "the a an this that it my our each every one no new zone and or as separate own extra another "
+    "whole different of in is to for called named rows columns".split()
+)
+_PUT_RIGHT = frozenset(("mean", "meant", "sorry"))
+
+
+def with_zone(pieces: Sequence[Piece], values: Sequence[Said]) -> list[Said] | None:
+    """The values with a part of the floor that is named by "zone"; None where none is."""
+    if any(value.sort == "zone" for value in values):
+        return None
+    if any(piece.text in _PUT_RIGHT for piece in pieces):
+        return None
+    named = [
+        pieces[name]
+        for at, piece in enumerate(pieces)
+        if piece.kind == "word" and piece.text == "zone"
+        for name in (at + 1, at - 1)
+        if (0 if name > at else 1) <= name < len(pieces) and pieces[name].kind == "word"
+        if pieces[name].text not in _NO_ZONE and pieces[name].text.isalpha()
+    ]
+    rooms = [piece for piece in pieces if piece.kind == "word" and piece.text in ROOMS]
+    found = named[:1] or (rooms if len(rooms) == 1 else [])
+    return [_said("zone", found[0], found[0].text), *values] if found else None
 
 
 def _ratio(pieces: Sequence[Piece], at: int) -> tuple[Said, int] | None:

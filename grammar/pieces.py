@@ -21,6 +21,7 @@ from grammar.numbers import DIGITS, TENS, ZEROS, plain_number
 from grammar.numbers_said import (
     BY,
     COUNT,
+    LENGTHS,
     LINES,
     NAMES_A_NUMBER,
     ONE,
@@ -236,6 +237,8 @@ class _Cut(NumbersSaid):
         if figures is None:
             return None
         unit, end = self._unit(figures, end)
+        if unit in LENGTHS and (part := self._and_a_part(figures, end)):
+            figures, end = part
         if unit in ("ft", "m") and (more := self._rest_of_a_length(figures, unit, end)):
             figures, unit, end = more
         if unit == "ml":
@@ -264,6 +267,8 @@ class _Cut(NumbersSaid):
             return (text, at + 1) if another else ("", at)
         if text == "'" and self._text(at + 1) == "s":
             return "", at
+        if text == "l" and self._text(at + 1) in SIGNS:
+            return "", at  # the left jamb
         following = self._text(at + 1)
         goes_on = bool(following) and not self.words[at + 1].after_pause
         a_rate = following in _PER and self._text(at + 2) in UNITS
@@ -293,6 +298,13 @@ class _Cut(NumbersSaid):
         if is_part and self._text(end) not in UNITS:
             return f"{figures}.{more}", "m", end
         return None
+
+    def _and_a_part(self, figures: str, at: int) -> tuple[str, int] | None:
+        """ "A metre and a quarter": the part beside one."""
+        if self._text(at) != "and" or not figures.isdigit():
+            return None
+        part, end = self._part(at + 1, at + 1)
+        return (f"{figures} {part}", end) if part and self._text(end) not in UNITS else None
 
     def _past_per_thousand(self, at: int) -> int:
         """Past the area and the day that a rate of moisture is for."""

@@ -61,6 +61,8 @@ def heights_in(pieces: Sequence[Piece]) -> Heights | None:
         side = pieces[at + 1].text if at + 1 < len(pieces) else ""
         is_zero = piece.text == "0"
         signs.append("0" if is_zero else piece.sign or _SIDES.get(side, ""))
+        if side == "all" and at + 2 < len(pieces):  # "8 8 9, all low"
+            signs[-1] = signs[-1] or _SIDES.get(pieces[at + 2].text, "")
         sizes.append(piece)
     if not sizes:
         return None
@@ -127,7 +129,8 @@ def without_counts(pieces: Sequence[Piece]) -> list[Piece]:
                 or after.text == "in"
             )
         )
-        if not counts:
+        begins = before is not None and before.text == "point" and piece.words[0].text == "first"
+        if not counts and not begins:
             kept.append(piece)
     return kept
 

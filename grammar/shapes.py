@@ -13,9 +13,10 @@ import re
 from collections.abc import Callable, Sequence
 
 from grammar.commands.doors import MeasureDoor
+from grammar.commands.finish import FinishOverHighest
 from grammar.commands.flatness import SetOwnSpec
 from grammar.commands.proof import CorrectLineValue, MeasureGap, TakeLineValues
-from grammar.commands.readings import MarkStep, TakeReadings
+from grammar.commands.readings import CorrectReading, MarkStep, TakeReadings
 from grammar.commands.site import AskWarmLeg
 from grammar.commands.things import AddJointBetween, AddObstacle
 from grammar.commands.walk import TakeLine, TakePoints, TakeRun
@@ -52,6 +53,11 @@ def has_shape(phrase: Phrase) -> bool:
     return phrase.command in _SHAPES
 
 
+def is_plain_too(phrase: Phrase) -> bool:
+    """Whether such a row holds a value of each kind at most, so that each finds its own gap."""
+    return phrase.command in (CorrectReading, FinishOverHighest, TakePoints, TakeReadings)
+
+
 Texts = dict[str, str]
 
 
@@ -77,7 +83,8 @@ def _run(phrase: Phrase, pieces: list[Piece]) -> Texts | Lacks | None:
     if heights is None:
         return None
     if heights.unsigned:
-        return _asked(heights)
+        # A single one before a height may be a point's number.
+        return _asked(heights) if "line" in phrase.fields or "," in heights.unsigned else None
     if len(heights.texts) < 2:
         return None
     return {**texts, "readings": " ".join(heights.texts)}
@@ -219,7 +226,7 @@ def _line_value(phrase: Phrase, pieces: list[Piece]) -> Texts | Lacks | None:
         return None
     if number is not None:
         rest = rest[: number.start()] + " " + rest[number.end() :]
-    heights = re.findall(r"(?<![\w.])[-+]?\d[\d./]*(?: (?:mm|cm|in))?(?: \w+)?", rest)
+    heights = re.findall(r"(?<![\w.])[-+]?\d[\d./]*(?: (?:mm|cm|in))?(?: [a-z]+)?", rest)
     if len(heights) != 1:
         return None
     said = _height(heights[0])
@@ -276,6 +283,39 @@ def _jambs(_phrase: Phrase, pieces: list[Piece]) -> Texts | None:
     return {"door": door[1] or door[2], **named}
 
 
+def _over(phrase: Phrase, pieces: list[Piece]) -> Texts | None:
+    """How much over the highest, where that is said with a plus."""
+    numbers = list(numbers_of(pieces))
+    if "over" not in phrase.fields or len(numbers) != 1 or numbers[0].sign != "+":
+        return None
+    if any(piece.kind == "point" for piece in pieces):
+        return None
+    return {"over": numbers[0].shown.removeprefix("+")}
+
+
+_DENIES = frozenset(("not", "isn't", "wasn't", "than", "of"))
+
+
+def _corrected(_phrase: Phrase, pieces: list[Piece]) -> Texts | None:
+    """A point's height, where it is said, too, what it is not or was before."""
+    points = [piece for piece in pieces if piece.kind == "point"]
+    heights = [at for at, piece in enumerate(pieces) if piece.kind == "number"]
+    if len(points) != 1 or len(heights) != 2:
+        return None
+    denied = [at for at in heights if pieces[at - 1].text in _DENIES]
+    replaces = any(piece.text in ("replace", "swap", "exchange") for piece in pieces)
+    if replaces and not denied:
+        denied = heights[:1]
+    if len(denied) != 1:
+        return None
+    at = next(at for at in heights if at not in denied)
+    heard = heights_in(pieces[at : at + 2] if at + 1 not in heights else [pieces[at]])
+    if heard is None or heard.unsigned or len(heard.texts) != 1:
+        return None
+    height = "level" if heard.texts[0] == "0" else heard.texts[0]
+    return {"point": points[0].shown, "reading": height}
+
+
 def _zone(phrase: Phrase, pieces: list[Piece]) -> Texts | Lacks | None:
     return zone(dict(phrase.fixed).get("kind"), phrase.fields, pieces)
 
@@ -290,6 +330,8 @@ _SHAPES: dict[type, Callable[[Phrase, list[Piece]], Texts | Lacks | None]] = {
     AddZone: _zone,
     AskWarmLeg: _warm_leg,
     CorrectLineValue: _line_value,
+    CorrectReading: _corrected,
+    FinishOverHighest: _over,
     MarkStep: _two_lines,
     MeasureDoor: _jambs,
     MeasureGap: _gap,

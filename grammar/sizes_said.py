@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Sequence
 
 from grammar.frozen import frozen
@@ -26,6 +27,8 @@ _PLACED = frozenset("at @ centred centered middle centre center corner place fro
 _CORNER = frozenset(("corner", "corner's", "corners"))
 _ROUND = frozenset(("round", "circular", "diameter", "dia"))
 _SQUARE = frozenset(("square", "sq", "squared"))
+_FEWEST_MILLIMETRES = 60
+"""Numbers from this on are of millimetres rather than metres, as far as is asked."""
 _MOST_METRES, _MOST_FEET = 20, 60
 """A number beside one in metres or feet is of the same unit up to this."""
 
@@ -159,6 +162,8 @@ def _of_two_sides(phrase: Phrase, kind: str, pieces: list[Piece]) -> dict[str, s
         first, second = second, first
     size = _with_unit(first, second.units)
     place = _with_unit(second, first.units)
+    if place is not None and size is None:
+        return _no_unit(f"{kind} {first.text}")
     if size is None or place is None:
         return _no_unit(f"{kind} {first.text} at {second.text}")
     return {"kind": kind, "first": size, "second": size, "along": place, "across": place}
@@ -181,13 +186,15 @@ def _of_one_side(phrase: Phrase, kind: str, pieces: list[Piece]) -> dict[str, st
     else:
         place = _with_unit(pairs[0], {side.unit} - {""})
         if place is None or size is None:
-            return _no_unit(f"{kind} {side.text} at {pairs[0].text}")
+            return _no_unit(f"{kind} {side.shown} at {pairs[0].text}")
         texts = {"along": place, "across": place}
     return {"kind": kind, "first": size, **texts} if size else _no_unit(f"{kind} {side.text}")
 
 
 def _no_unit(line: str) -> Lacks:
-    return Lacks(f"{line[0].upper()}{line[1:]}: in which unit, metres?")
+    largest = max(float(each) for each in re.findall(r"\d+(?:\.\d+)?", line))
+    unit = "millimetres" if largest >= _FEWEST_MILLIMETRES else "metres"
+    return Lacks(f"{line[0].upper()}{line[1:]}: in which unit, {unit}?")
 
 
 def _with_unit(pair: _Pair, others: set[str]) -> str | None:

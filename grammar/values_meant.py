@@ -6,6 +6,7 @@ from collections.abc import Iterator, Sequence
 from dataclasses import replace
 
 from grammar.frames import EvokedLine, read_line
+from grammar.pieced_values import MOVES
 from grammar.slots import ROLES
 from grammar.slots.zone import ROOMS
 from grammar.values_said import Said, values_said
@@ -19,7 +20,7 @@ def values_and_words(
     values = _values(words, names)
     if any(value.sort == "alien" for value in values):
         return
-    moves = {word.text for word in words} & _MOVES and any(
+    moves = {word.text for word in words} & MOVES and any(
         word.text in ("up", "down") for value in values for word in value.words
     )
     if not moves:
@@ -35,10 +36,6 @@ def values_and_words(
     pair = _as_pair(values)
     if pair is not None and (_ACROSS & {word.text for word in words} or _is_by(words, values)):
         yield tuple(pair), _line(words, pair)
-
-
-_MOVES = frozenset("go come take bring move knock raise lower drop lift push".split())
-"""Beside these "up 4 mm" is no height, but how far."""
 
 
 def _with_zone(words: Sequence[Word], values: Sequence[Said]) -> list[Said] | None:

@@ -106,7 +106,7 @@ def test_a_thing_has_its_size_and_its_place(line: str, form: str) -> None:
 def test_a_size_without_a_unit_is_asked_about(line: str) -> None:
     # 400 beside metres is no number of them, and where no unit was said, none is made up.
     assert _filled("AddObstacle", line) is None
-    assert _asked("AddObstacle", line).endswith("in which unit, metres?")
+    assert "in which unit" in _asked("AddObstacle", line)
 
 
 @pytest.mark.parametrize(
@@ -157,6 +157,9 @@ def test_a_sign_is_not_carried_where_that_is_not_clear(row: str, line: str) -> N
         ("MeasureGap", "gap 4 mm, 5 mm and 6 mm under 2 m at A3"),
         ("RenameJob", "can you rename the job"),
         ("SetAddress", "address is, what is it again"),
+        ("DropZone", "forget that it was a separate zone"),
+        ("FinishOverHighest", "highest minus 3"),
+        ("CorrectReading", "A1 is minus 5 and minus 15"),
     ],
 )
 def test_nothing_is_made_up(row: str, line: str) -> None:
@@ -196,6 +199,16 @@ def test_nothing_is_made_up(row: str, line: str) -> None:
         ("CheckBenchmark", "checking BM2, minus 1", "check benchmark 2 -1"),
         ("MeasureOutside", "put door 4's outside at minus 3 mm", "door 4 outside -3 mm"),
         ("AskLine", "let's see line 3 in full", "line 3"),
+        ("CorrectReading", "A1 is minus 5 not minus 15", "correct A1 -5"),
+        ("CorrectReading", "replace the minus 18 at C6 by minus 16", "correct C6 -16"),
+        ("CorrectReading", "D2 reads eleven below rather than twelve", "correct D2 -11"),
+        ("FinishOverHighest", "highest + 3", "finish 3 over highest"),
+        ("FixHeight", "pin A5 to zero", "fix A5 at level"),
+        ("DropZone", "get rid of that wetroom zone", "drop zone wetroom"),
+        ("SetZoneFinish", "Bring zone studio to plus 2 mm", "finish in zone studio +2 mm"),
+        ("PlaceDam", "dam at B", "dam at column B"),
+        ("SetGrid", "space them evenly, 1 metre and a quarter", "grid 1.25 m"),
+        ("MeasureDoor", "door 2 L -6 R -8", "door 2 left -6 right -8"),
     ],
 )
 def test_values_worded_otherwise(row: str, line: str, form: str) -> None:
@@ -231,6 +244,11 @@ def test_values_worded_otherwise(row: str, line: str, form: str) -> None:
 )
 def test_words_of_ones_own_are_kept_as_they_were_said(row: str, line: str, form: str) -> None:
     assert short_form(_filled(row, line)) == form  # type: ignore[arg-type]
+
+
+def test_a_line_every_so_much_is_asked_for_its_unit() -> None:
+    asked = _asked("StartLine", "run 2 from B2 to F2 each 300")
+    assert asked == "Line 2 from B2 to F2 every 300: in which unit?"
 
 
 def test_words_of_ones_own_are_taken_only_of_the_line_as_it_was_said() -> None:
