@@ -122,3 +122,8 @@ def test_bags_cost_what_was_said_while_they_are_of_one_product() -> None:
     assert cost.currency == "euros"
     assert Site(*TWO, said).tally.cost is None
     assert Site(*LEVEL).tally.cost is None
+
+
+def test_waste_is_assumed_until_it_is_said() -> None:
+    for lines, assumed in (((), True), (("waste 5 percent",), False), (("no waste",), False)):
+        assert Site(*LEVEL, *lines).tally.waste_assumed is assumed, lines

@@ -143,3 +143,14 @@ def test_an_outline_comes_out_as_its_polygon_does() -> None:
 def test_nothing_left_is_said() -> None:
     with pytest.raises(SurveyError, match="no floor left"):
         as_area(ROOM.difference(ROOM))
+
+
+@pytest.mark.parametrize("turn", [1, -1])
+def test_far_from_the_origin_no_digit_of_an_area_is_lost(turn: int) -> None:
+    """A small room in the coordinates of a whole country, exact but for rounding."""
+    corners = np.array([[0, 0], [0.3, 0], [0.3, 0.2], [0, 0.2]])[::turn] + 4_500_000.3
+    for found in (as_area(corners), as_area(shapely.Polygon(corners))):
+        assert found.area_m2 == pytest.approx(0.06, rel=1e-6)
+        assert np.shape(found.wall_m) == (2, 2)
+        (ring,) = found.rings_m
+        assert shapely.LinearRing(ring).is_ccw
