@@ -76,7 +76,7 @@ def test_of_two_changes_in_a_line_it_is_asked_which_is_first(floor: Say) -> None
     ("line", "asked"),
     [
         ("ring came out 145", "Flow 145: in which unit?"),
-        ("gap 3 under 2 metres at C2", "Gap 3 under 2 m at C2: in which unit?"),
+        ("gap 3 under 2 metres at C2", "Gap 3 under 2 metres at C2: in which unit?"),
         ("gap 3 mm under 2 at C2", "Gap 3 mm under 2 at C2: in which unit?"),
         ("hold it to SR1", "A limit is chosen by its name. Say spec, then the name."),
         (
