@@ -99,6 +99,8 @@ def test_values_off_to_the_same_side_are_one_stretch(monkeypatch: pytest.MonkeyP
     assert (second.place_m, second.sd_mm, second.spacing_m) == ((3.0, 2.0), 1.5, 0.5)
     assert second.places_m == ((2.5, 2.0), (3.0, 2.0), (3.5, 2.0))
     assert stretches(monkeypatch, [3, -3, 0, None]) == []
+    finer = stretches(monkeypatch, [0.5, -0.5, 0.25], most_mm=0.3)
+    assert [each.mm for each in finer] == [0.5, -0.5]
 
 
 def test_a_place_no_further_than_the_next_value_is_on_the_stretch(
@@ -111,3 +113,18 @@ def test_a_place_no_further_than_the_next_value_is_on_the_stretch(
         ((1.2, 2.4), True), ((1.1, 2.4), False),
     ):  # fmt: skip
         assert one.is_at(place) is there, place
+
+
+@pytest.mark.parametrize(
+    ("event", "lacks"),
+    [
+        (None, False), (SimpleNamespace(side=None, zero=None), False),
+        (SimpleNamespace(side=1, zero=None), True), (SimpleNamespace(side=1, zero=0), False),
+        (SimpleNamespace(side=None, zero=0), False),
+    ],
+)  # fmt: skip
+def test_a_scan_whose_zero_nobody_said_lacks_it(
+    event: Any, lacks: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    monkeypatch.setattr(scan_patches, "scan_event", lambda _: event)
+    assert scan_patches.lacks_zero(Job()) is lacks
