@@ -247,6 +247,16 @@ def is_told_of_others(texts: Sequence[str]) -> bool:
     return _is_told(texts) or _STATES.search(f"{' '.join(texts)} ") is not None
 
 
+def reports(texts: Sequence[str]) -> bool:
+    """Whether a line reports what was said or done, and not what is to be done."""
+    return _is_told(texts)
+
+
+def is_made_up(texts: Sequence[str]) -> bool:
+    """Whether a figure is wanted on record that nobody measured."""
+    return _MADE_UP.search(f" {' '.join(texts)} ") is not None
+
+
 def may_be_done(texts: Sequence[str]) -> bool:
     """Whether a line may ask for something to be done: "could you", but not "how far"."""
     return _asks_politely(texts) or texts[0] not in ASKING

@@ -83,7 +83,7 @@ def gist(text: str, could: Could = any_command, names: Sequence[str] = ()) -> Gi
     >>> short_form(found.command)
     'cut list'
     """
-    words = split_words(text)
+    said, words = text, split_words(text)
     if (plain := in_plain_words(words)) is not None:
         text = join_words(word.text for word in plain) + "?" * ("?" in text)
         words = split_words(text)
@@ -96,7 +96,7 @@ def gist(text: str, could: Could = any_command, names: Sequence[str] = ()) -> Gi
         meant = _plainly(text, words)
         if meant is not None:
             return meant if meant != _NOTHING else None
-    about = _about(text, words, could, names)
+    about = _about(text, words, could, names, said)
     if about is not None and (about.command is not None or len(words) > MOST_WORDS):
         return about
     line = " ".join(word.text for word in in_full(words) or words)
@@ -122,19 +122,30 @@ def _question(line: str, could: Could, names: Sequence[str]) -> Gist | None:
     return found if found and isinstance(found.command, Ask) else None
 
 
-def _about(text: str, words: list[Word], could: Could, names: Sequence[str]) -> Gist | None:
-    """What a line is about by the frame of a row."""
+def _about(
+    text: str, words: list[Word], could: Could, names: Sequence[str], said: str = ""
+) -> Gist | None:
+    """What a line is about by the frame of a row, or by its words; ``said`` is the whole of it."""
     first = words[0].start
     wanted = (
         "?" in text or words[0].text in _WANTING or _WANTED.search(text[:first].lower()) is not None
     )
     about = framed(text, words, could, names, wanted=wanted)
-    from grammar.likely_meant import doubts, likely_meant  # weights are read where they are needed
+    # Weights are read where they are needed.
+    from grammar.likely import row_of
+    from grammar.likely_meant import INSTEAD, doubts, likely_meant
 
     full = in_full(words) or words
+    likely = likely_meant(text, full, could, names, said)
     if about is not None and not doubts(about.command, text, full, names):
-        return Gist(about.command, about.question)
-    likely = likely_meant(text, full, could, names)
+        framed_row = row_of(about.command) if about.command is not None else ""
+        if likely is None or likely.row in ("", framed_row) or likely.sure < INSTEAD:
+            return Gist(about.command, about.question)
+        if likely.command is not None and not could(likely.command):
+            return Gist(about.command, about.question)
+        # "Below or above?", "high spots or low spots?": the frame knows better what is open.
+        if about.command is None and (likely.command is None or " or " in about.question):
+            return Gist(None, about.question)
     return Gist(likely.command, likely.question) if likely else None
 
 

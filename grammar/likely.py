@@ -72,29 +72,29 @@ def likely_rows(words: Sequence[Word], values: Sequence[Said]) -> list[LikelyRow
     values : sequence of Said
         What of them are values.
     """
-    learned = _learned()
+    known = learned()
     counts: dict[int, int] = {}
     for feature in features(words, values):
-        place = learned.places.get(feature)
+        place = known.places.get(feature)
         if place is not None:
             counts[place] = counts.get(place, 0) + 1
     strange = strange_words(words, values)
     if not counts:
         return []
     places = np.fromiter(counts, dtype=np.int64)
-    told = (1 + np.log(np.fromiter(counts.values(), dtype=np.float64))) * learned.idf[places]
+    told = (1 + np.log(np.fromiter(counts.values(), dtype=np.float64))) * known.idf[places]
     told /= np.sqrt((told**2).sum())
-    scores = learned.intercepts.copy()
+    scores = known.intercepts.copy()
     for place, much in zip(places, told, strict=True):
-        held = slice(learned.starts[place], learned.starts[place + 1])
-        scores[learned.rows[held]] += much * learned.weights[held]
-    rows = learned.names.index(NO_ROW)
+        held = slice(known.starts[place], known.starts[place + 1])
+        scores[known.rows[held]] += much * known.weights[held]
+    rows = known.names.index(NO_ROW)
     scores[:rows] -= STRANGE * strange
     scores[rows + 1 :] -= STRANGE * strange
     return [
         LikelyRow(name, float(scores[at]))
         for at in np.argsort(-scores)
-        for name in [learned.names[at]]
+        for name in [known.names[at]]
         # Weights may be older than the table.
         if name == NO_ROW or rows_named(name)
     ]
@@ -102,9 +102,9 @@ def likely_rows(words: Sequence[Word], values: Sequence[Said]) -> list[LikelyRow
 
 def strange_words(words: Sequence[Word], values: Sequence[Said]) -> int:
     """How many words of a line nobody said who meant a row; values are none."""
-    learned = _learned()
-    places = (learned.places.get(each) for each in features(words, values) if is_word(each))
-    return sum(place is None or not learned.meant[place] for place in places)
+    known = learned()
+    places = (known.places.get(each) for each in features(words, values) if is_word(each))
+    return sum(place is None or not known.meant[place] for place in places)
 
 
 def is_word(feature: str) -> bool:
@@ -134,7 +134,7 @@ def features(words: Sequence[Word], values: Sequence[Said]) -> Iterator[str]:
     yield from (f"({concept})" for concept in line.evoked)
 
 
-class _Learned(NamedTuple):
+class Learned(NamedTuple):
     """Weights, in rows of a sparse table: those of feature i are from ``starts[i]`` on."""
 
     names: list[str]
@@ -149,10 +149,11 @@ class _Learned(NamedTuple):
 
 
 @cache
-def _learned() -> _Learned:
+def learned() -> Learned:
+    """The weights, read once."""
     with np.load(WEIGHTS, allow_pickle=False) as file:
         names, terms = (bytes(file[key]).decode().split("\n") for key in ("names", "features"))
-        return _Learned(
+        return Learned(
             names,
             {term: place for place, term in enumerate(terms)},
             file["meant"],

@@ -2,13 +2,15 @@
 
 from __future__ import annotations
 
+import re
 from collections.abc import Callable, Iterator, Sequence
 from itertools import islice
 
 from grammar.commands import Answer, Change, Command, Filing
 from grammar.commands.talk import TakeBack, WhatIf
+from grammar.confidence import Evidence, confidence, evidence
 from grammar.filling import MOST_ASKED, filled, lacking_of, slots_of
-from grammar.framed import is_told_of_others, may_be_done
+from grammar.framed import is_made_up, may_be_done, reports
 from grammar.frozen import frozen
 from grammar.language import short_form
 from grammar.likely import NO_ROW, LikelyRow, likely_rows, row_of, rows_named, strange_words
@@ -19,31 +21,39 @@ from grammar.values_meant import lines_of
 from grammar.values_said import Said
 from grammar.words import Word
 
-_LOOKED_AT = 5
+_LOOKED_AT = 8
 """Rows, the likeliest first."""
-LEAST = {"ask": -0.3, "change": 0.05, "lack": -0.1}
-"""How much a line has to be about a row to be answered, to be offered, to be asked for more."""
-AHEAD = {"ask": 0.35, "change": 0.35, "lack": 0.35}
-"""And by how much more than about any other that might be meant."""
-DENIED = 0.4
+LEAST = {"ask": 0.7, "change": 0.85, "lack": 0.5}
+"""How sure it has to be of a row to answer it, to offer it, to ask what it lacks."""
+OF_NONE = 0.2
+"""So much more a line has to be about a change than about none, to be offered."""
+DENIED = 0.9
 """The least where a change is spoken of in words that deny."""
-SURELY = 0.6
-"""And for a line of a word or two, which is rather the beginning of another."""
-_FEWEST, _SHORT = 2, 2
-TURNED = 0.3
+SHORTLY = 0.98
+"""For a line of a word or two, which is rather the beginning of another."""
+_SHORT, _FEW = 2, 6
+HEIGHT = 0.96
+"""For what puts a height on record."""
+TURNED = 0.95
 """And for what turns the voice or the ears, where a guess is a nuisance."""
+_FEWEST = 2
+"""Words of a line that may be offered as a change; one alone is rather the beginning of another."""
 _IS_UNSURE = frozenset(
     "thinks think thought reckons believes said says told heard could might may maybe perhaps "
     "probably possibly".split()
 )
 """Whoever says one of these does not order it; "could you" begins with it."""
-DOUBTED = 0.5
+DOUBTED = 0.3
 """By so much less than about another row, a line is hardly about the row whose frame it evokes."""
+INSTEAD = 0.6
+"""So sure it has to be of a row to be meant instead of another whose frame the line evokes."""
+NEAR = 0.35
+"""Two rows whose scores are no further apart may both be meant."""
 _SIDES = frozenset((*ROLES["side"], *ROLES["sign"]))
 _DENIES = frozenset(("don't", "dont", "do'nt", "never"))
 _SUPPOSED = WhatIf.__name__
 _TWO = 0.45
-"""And of two that may be meant, than about a third, to be asked which of them."""
+"""So much more a line has to be about two rows than about none, to be asked which of them."""
 
 
 @frozen
@@ -52,13 +62,19 @@ class LikelyMeant:
 
     command: Command | None
     question: str = ""
+    row: str = ""
+    """Its name; empty where it is asked which of two rows is meant."""
+    sure: float = 0.0
 
 
 @frozen
-class _Candidate:
+class Candidate:
+    """A row with the values of a line, or what is asked where it lacks one."""
+
+    row: str
     score: float
     command: Command | None
-    question: str
+    question: str = ""
 
     @property
     def kind(self) -> str:
@@ -68,7 +84,11 @@ class _Candidate:
 
 
 def likely_meant(
-    text: str, words: Sequence[Word], could: Callable[[Command], bool], names: Sequence[str]
+    text: str,
+    words: Sequence[Word],
+    could: Callable[[Command], bool],
+    names: Sequence[str],
+    said: str = "",
 ) -> LikelyMeant | None:
     """
     The command that a line likely means; None where no one is likely enough.
@@ -82,25 +102,122 @@ def likely_meant(
         Whether the job could take a command now.
     names : sequence of str
         Names of products that may be said.
+    said : str, optional
+        The line as it was said, for words that are kept.
     """
-    best: dict[tuple[Command | None, str], _Candidate] = {}
-    none = float("-inf")
-    texts = tuple(word.text for word in words)
-    if is_told_of_others(texts) or {texts[0], texts[-1]} & _DENIES or len(texts) < _FEWEST:
+    weighed = weigh(text, words, names, said)
+    if weighed is None:
         return None
+    first, sure = weighed.found[0], weighed.sure
+    if not _may_be_meant(weighed, words, said or text):
+        return None
+    least = LEAST[first.kind]
+    if len(words) <= _SHORT:
+        least = SHORTLY
+    elif first.kind == "change" and weighed.evidence.denies:
+        least = DENIED
+    if type(first.command).__module__ == TakeBack.__module__:
+        least = TURNED
+    if _puts_a_height(first.row):
+        least = max(least, HEIGHT)
+    if sure >= least:
+        return LikelyMeant(first.command, first.question, first.row, sure)
+    return _either_of(weighed, could)
+
+
+def _may_be_meant(weighed: Weighed, words: Sequence[Word], line: str) -> bool:
+    """
+    Whether a line may be taken so at all, however sure it is of its row.
+
+    What is reported, denied, doubted or asked about orders no change, nor does what may be meant
+    for nobody. What is only values is the grammar's own. Where something strange is said beside a
+    height, or beside a change in a few words, that is what has to be named.
+    """
+    first, found = weighed.found[0], weighed.evidence
+    if not issubclass(rows_named(first.row)[0].command, (Change, Filing)):
+        return True
+    if {words[0].text, words[-1].text} & _DENIES or _NO_NEED.search(line):
+        return False
+    if weighed.only_values or len(words) < _FEWEST or found.none < OF_NONE:
+        return False
+    if found.asks or found.unsure or (found.reported and not _WOULD_YOU_MIND.search(line)):
+        return False
+    return not found.strange or not (len(words) <= _FEW or _puts_a_height(first.row))
+
+
+def _puts_a_height(row: str) -> bool:
+    return any(
+        gap.slot in ("reading", "signed_reading")
+        for phrase in rows_named(row)
+        for gap, _ in slots_of(phrase.nodes)
+    )
+
+
+_NO_NEED = re.compile(r"\b(?:no need|do not|don.?t)\b", re.IGNORECASE)
+_WOULD_YOU_MIND = re.compile(r"^\W*(?:(?:would|do) you mind|mind you)\b", re.IGNORECASE)
+
+
+@frozen
+class Weighed:
+    """What a line may come to, the likeliest first, and how sure it is that this is meant."""
+
+    found: tuple[Candidate, ...]
+    none: float
+    """How much the line is about nothing."""
+    evidence: Evidence
+    only_values: bool
+    """Whether all words of it belong to values."""
+
+    @property
+    def sure(self) -> float:
+        """From 0 to 1."""
+        return confidence(self.found[0].kind, self.evidence)
+
+
+def weigh(
+    text: str, words: Sequence[Word], names: Sequence[str] = (), said: str = ""
+) -> Weighed | None:
+    """What a line may come to; None where no likely row takes its values."""
+    texts = tuple(word.text for word in words)
+    if is_made_up(texts):
+        return None
+    best: dict[tuple[Command | None, str], Candidate] = {}
+    none = likeliest = _NEVER
+    strange, most, only_values = len(words), 0, False
     for values in lines_of(text, words, names):
         rows = likely_rows(words, values)
+        if not rows:
+            continue
         none = max([none, *(row.score for row in rows if row.name == NO_ROW)])
-        for one in _candidates([row for row in rows if row.name != NO_ROW], values, words):
+        rows = [row for row in rows if row.name != NO_ROW]
+        likeliest = max(likeliest, rows[0].score)
+        only_values = only_values or sum(len(value.words) for value in values) >= len(words)
+        strange, most = min(strange, strange_words(words, values)), max(most, len(values))
+        for one in _candidates(rows, values, words, said):
             key = (one.command, one.question)
             if key not in best or best[key].score < one.score:
                 best[key] = one
-    found = sorted(best.values(), key=lambda one: -one.score)
-    if not found or found[0].score < none:
+    if not best:
         return None
-    return _decided(
-        found, none, could, denies=bool(DENIALS & set(texts)), is_short=len(texts) <= _SHORT
+    found = sorted(best.values(), key=lambda one: -one.score)
+    known = evidence(
+        score=found[0].score,
+        rival=max((one.score for one in found[1:2]), default=_NEVER),
+        none=none,
+        first=likeliest,
+        strange=strange,
+        words=len(words),
+        values=most,
+        reported=reports(texts),
+        unsure=bool(_IS_UNSURE & set(texts[1:])),
+        denies=bool(DENIALS & set(texts)),
+        asks=not may_be_done(texts),
     )
+    return Weighed(tuple(found), none, known, only_values)
+
+
+_NEVER = -9.0
+"""Less than any line is about any row."""
 
 
 def doubts(command: Command | None, text: str, words: Sequence[Word], names: Sequence[str]) -> bool:
@@ -108,92 +225,72 @@ def doubts(command: Command | None, text: str, words: Sequence[Word], names: Seq
     if command is None or isinstance(command, WhatIf):
         return False
     name = row_of(command)
-    scores = [
+    leads = [
         row.score - max(other.score for other in rows if other.name != name)
         for values in lines_of(text, words, names)
         for rows in [likely_rows(words, values)]
         for row in rows
         if row.name == name
     ]
-    return bool(scores) and max(scores) < -DOUBTED
+    return bool(leads) and max(leads) < -DOUBTED
 
 
-def _decided(
-    found: Sequence[_Candidate],
-    none: float,
-    could: Callable[[Command], bool],
-    *,
-    denies: bool,
-    is_short: bool,
-) -> LikelyMeant | None:
-    first = found[0]
-    least = LEAST[first.kind]
-    if denies and first.kind == "change":
-        least = DENIED
-    if is_short:
-        least = max(least, SURELY)
-    if type(first.command).__module__ == TakeBack.__module__:
-        least = TURNED
-    if first.score < least:
+def _either_of(weighed: Weighed, could: Callable[[Command], bool]) -> LikelyMeant | None:
+    """Ask which of two rows is meant that are as likely; None where it is not between two."""
+    first = weighed.found[0]
+    near = [one for one in weighed.found if first.score - one.score < NEAR]
+    able = [one.command for one in near if one.command is not None and could(one.command)]
+    if len(able) != 2 or len(near) != 2 or first.score - weighed.none <= _TWO:
         return None
-    rival = max([none, *(one.score for one in found[1:2])])
-    if first.score - rival >= AHEAD[first.kind]:
-        return LikelyMeant(first.command, first.question)
-    near = [one for one in found if first.score - one.score < AHEAD[first.kind]]
-    able = [one for one in near if one.command is not None and could(one.command)]
-    if len(able) == 2 and len(near) == 2 and able[0].score - none > _TWO:
-        asked = " or ".join(short_form(one.command) for one in able if one.command) + "?"
-        if len(asked.split()) <= MOST_ASKED:
-            return LikelyMeant(None, f"{asked[0].upper()}{asked[1:]}")
-    return None
+    if first.score < -NEAR:
+        return None
+    asked = " or ".join(map(short_form, able)) + "?"
+    if len(asked.split()) > MOST_ASKED:
+        return None
+    return LikelyMeant(None, f"{asked[0].upper()}{asked[1:]}")
 
 
 def _candidates(
-    rows: Sequence[LikelyRow], values: tuple[Said, ...], words: Sequence[Word]
-) -> Iterator[_Candidate]:
+    rows: Sequence[LikelyRow], values: tuple[Said, ...], words: Sequence[Word], line: str
+) -> Iterator[Candidate]:
     """What the likeliest rows come to with just these values."""
-    for row in rows[:_LOOKED_AT]:
-        if issubclass(rows_named(row.name)[0].command, Answer):
-            continue  # answers a question, and does nothing else
+    # Some rows only answer a question, and do nothing else.
+    able = (row for row in rows if not issubclass(rows_named(row.name)[0].command, Answer))
+    for row in islice(able, _LOOKED_AT):
         if row.name == _SUPPOSED:
             yield from _supposed(rows, row.score, values, words)
-        elif issubclass(rows_named(row.name)[0].command, (Change, Filing)):
-            texts = tuple(word.text for word in words)
-            sure = not _IS_UNSURE & set(texts[1:]) and not strange_words(words, values)
-            if sure and may_be_done(texts):
-                yield from _of_row(row, values, words)
         else:
-            yield from _of_row(row, values, words)
+            yield from _of_row(row, values, words, line)
 
 
 def _supposed(
     rows: Sequence[LikelyRow], score: float, values: tuple[Said, ...], words: Sequence[Word]
-) -> Iterator[_Candidate]:
+) -> Iterator[Candidate]:
     """The likeliest change, where a line only asks what it would do."""
-    if len(words) <= _SHORT:
+    if len(words) <= _FEWEST:
         return
     changes = (row for row in rows if issubclass(rows_named(row.name)[0].command, Change))
     for row in islice(changes, _LOOKED_AT):
         for one in _of_row(row, values, words):
             if isinstance(one.command, Change):
-                yield _Candidate(score, WhatIf(one.command), "")
+                yield Candidate(_SUPPOSED, score, WhatIf(one.command))
                 return
 
 
 def _of_row(
-    row: LikelyRow, values: tuple[Said, ...], words: Sequence[Word]
-) -> Iterator[_Candidate]:
+    row: LikelyRow, values: tuple[Said, ...], words: Sequence[Word], line: str = ""
+) -> Iterator[Candidate]:
     """A row's command with just these values, or else what it lacks."""
     questions = []
     for phrase in rows_named(row.name):
-        command, _ = filled(phrase, values, words)
+        command, _ = filled(phrase, values, words, line)
         if command is not None:
-            yield _Candidate(row.score, command, "")
+            yield Candidate(row.name, row.score, command)
             return
         if question := lacking_of(phrase, values, words) or _side_of(phrase, values, words):
             questions.append(question)
     if questions:
-        yield _Candidate(row.score, None, questions[0])
+        yield Candidate(row.name, row.score, None, questions[0])
 
 
 def _side_of(phrase: Phrase, values: tuple[Said, ...], words: Sequence[Word]) -> str:

@@ -18,7 +18,6 @@ def _miss(line: str) -> Misunderstood:
     "line",
     [
         "point",  # any point would do
-        "product",  # any words would do
         "check zero",  # any height would do
         "room twelve by 8",  # any unit would do
         "wall north 5 decimetre",  # rightly spelt, so no slip of another

@@ -150,6 +150,7 @@ def test_a_question_orders_nothing(line: str) -> None:
 def test_of_two_as_likely_the_one_that_the_job_could_take(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
+    monkeypatch.setattr("grammar.likely_meant.likely_meant", lambda *_: None)
     monkeypatch.setattr("grammar.framed._MARGIN", 0.8)
     monkeypatch.setitem(framed._SHARE, "tell", 0.3)
     monkeypatch.setitem(framed._SCORE, "tell", 0.3)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import re
+from collections.abc import Callable
 
 import numpy as np
 import pytest
@@ -21,7 +22,19 @@ from grammar.likely import (
     row_name,
     rows_named,
 )
-from grammar.likely_meant import AHEAD, DENIED, DOUBTED, LEAST, SURELY, TURNED, doubts, likely_meant
+from grammar.likely_meant import (
+    DENIED,
+    DOUBTED,
+    HEIGHT,
+    LEAST,
+    NEAR,
+    OF_NONE,
+    SHORTLY,
+    TURNED,
+    doubts,
+    likely_meant,
+    weigh,
+)
 from grammar.phrases import PHRASES
 from grammar.values_said import values_said
 from grammar.words import split_words
@@ -82,7 +95,7 @@ def test_the_likeliest_row_is_first_and_a_strange_word_makes_all_less_likely() -
     plain, strange = first("how many sacks do we need"), first("how many xylophones do we need")
     assert plain.name == "AskFigure/figure=bags"
     assert strange.score < plain.score - STRANGE / 2
-    assert likely_rows(split_words("qqq zzz"), ()) == []
+    assert likely_rows(split_words("vvqv qvvq"), ()) == []
 
 
 @pytest.mark.parametrize(
@@ -162,35 +175,65 @@ BAGS, WATER, UNDO, FASTER = (
 )  # fmt: skip
 
 
-ANSWERS = ("Confirm", "CancelThat", "ChooseSide", "ChooseUnit", "SayInstead")
+UNFILLED = (
+    "AddWall", "AddPoint", "AddObstacle", "SetBagCost", "SetFall", "Grind", "SetOwnSpec",
+    "TakePoints",
+)  # fmt: skip
+"""Rows that want more than one value."""
 
 
-def test_how_likely_each_kind_has_to_be(found: _Rows) -> None:
-    least = (("ask", BAGS, LEAST["ask"]), ("change", UNDO, LEAST["change"]),
-             ("voice", FASTER, TURNED))  # fmt: skip
-    for kind, name, enough in least:
-        form = {BAGS: "how many bags", UNDO: "undo", FASTER: "faster"}[name]
-        found.scores = {name: enough + 0.001, NO_ROW: -3}
-        if name == UNDO:
-            # It is about the talk itself, too.
-            found.scores[name] = max(enough, TURNED) + 0.001
-        assert likely("floor side room") == form, kind
-        found.scores[name] -= 0.002
-        assert likely("floor side room") is None, kind
+@pytest.fixture
+def sure(monkeypatch: pytest.MonkeyPatch) -> Callable[[float], None]:
+    """Sets how sure it is of any row."""
+
+    def set_to(how: float) -> None:
+        monkeypatch.setattr("grammar.likely_meant.confidence", lambda *_: how)
+
+    return set_to
 
 
-def test_the_likeliest_has_to_be_ahead_of_any_other_and_of_none(found: _Rows) -> None:
-    for other in (WATER, NO_ROW):
-        found.scores = {BAGS: 0.5, NO_ROW: -3, other: 0.5 - AHEAD["ask"] - 0.001}
-        assert likely("floor side room") == "how many bags", other
-    found.scores = {BAGS: 0.5, NO_ROW: 0.5 - AHEAD["ask"] + 0.001}
+ROW_FORMS = {
+    "ask": (BAGS, "how many bags", LEAST["ask"]),
+    "change": ("GoToNextLine", "next row", LEAST["change"]),
+    "voice": (FASTER, "faster", TURNED),
+    "lack": ("StrikePoint", "Strike which point?", LEAST["lack"]),
+}
+
+
+@pytest.mark.parametrize("kind", ROW_FORMS)
+def test_how_sure_it_has_to_be_of_each_kind(
+    kind: str, found: _Rows, sure: Callable[[float], None]
+) -> None:
+    name, form, least = ROW_FORMS[kind]
+    found.scores = {name: 0.5, NO_ROW: -3}
+    sure(least)
+    assert likely("floor side room") == form
+    sure(least - 0.001)
     assert likely("floor side room") is None
-    found.scores = {BAGS: 0.5, NO_ROW: 0.6}
-    assert likely("floor side room") is None
 
 
-def test_of_two_that_are_as_likely_it_is_asked_which(found: _Rows) -> None:
-    found.scores = {BAGS: 0.5, WATER: 0.5 - AHEAD["ask"] + 0.001, NO_ROW: -3}
+def test_it_is_less_sure_of_a_row_the_nearer_another_or_none_is(found: _Rows) -> None:
+    words = split_words("floor side room")
+
+    def sureness(**scores: float) -> float:
+        found.scores = {BAGS: 0.2, NO_ROW: -1.0, **scores}
+        weighed = weigh("floor side room", words)
+        assert weighed is not None
+        return weighed.sure
+
+    plain = sureness()
+    assert sureness(**{WATER: 0.1}) < plain
+    assert sureness(**{NO_ROW: 0.1}) < plain
+    assert sureness(**{BAGS: 0.1}) < plain
+    # A row that can't take what the line holds is likelier.
+    assert sureness(TakePh=0.3) < plain
+
+
+def test_of_two_that_are_as_likely_it_is_asked_which(
+    found: _Rows, sure: Callable[[float], None]
+) -> None:
+    sure(0.1)
+    found.scores = {BAGS: 0.5, WATER: 0.5 - NEAR + 0.001, NO_ROW: -3}
     assert likely("floor side room") == "How many bags or water a bag?"
 
     def could(command: Command) -> bool:
@@ -199,28 +242,37 @@ def test_of_two_that_are_as_likely_it_is_asked_which(found: _Rows) -> None:
     assert likely("floor side room", could) is None
     found.scores[NO_ROW] = 0.1
     assert likely("floor side room") is None
+    found.scores = {BAGS: 0.5, WATER: 0.5 - NEAR - 0.001, NO_ROW: -3}
+    assert likely("floor side room") is None
+    found.scores = {BAGS: -NEAR - 0.001, WATER: -NEAR - 0.1, NO_ROW: -3}
+    assert likely("floor side room") is None
 
 
-def test_a_line_of_two_words_has_to_be_surely_meant(found: _Rows) -> None:
-    found.scores = {BAGS: SURELY + 0.001, NO_ROW: -3}
-    assert likely("floor side") == "how many bags"
-    found.scores = {BAGS: SURELY - 0.001, NO_ROW: -3}
-    assert likely("floor side") is None
-    found.scores = {BAGS: 3, NO_ROW: -3}
+def test_of_a_word_alone_no_change_is_made(found: _Rows, sure: Callable[[float], None]) -> None:
+    sure(1)
+    found.scores = {"GoToNextLine": 3, NO_ROW: -3}
+    assert likely("floor side") == "next row"
     assert likely("floor") is None
+    found.scores = {BAGS: 3, NO_ROW: -3}
+    assert likely("floor") == "how many bags"
 
 
-def test_no_change_is_offered_for_a_line_with_a_word_that_nobody_said(found: _Rows) -> None:
-    found.scores = {UNDO: 3, NO_ROW: -3}
-    assert likely("floor side room") == "undo"
-    assert likely("floor side banana") is None
-
-
-def test_a_denial_is_no_order(found: _Rows) -> None:
-    found.scores = {"GoToNextLine": DENIED + 0.001, NO_ROW: -3}
+def test_a_denial_is_no_order(found: _Rows, sure: Callable[[float], None]) -> None:
+    found.scores = {"GoToNextLine": 3, NO_ROW: -3}
+    sure(DENIED)
     assert likely("there is no hm") is not None
-    found.scores = {"GoToNextLine": DENIED - 0.001, NO_ROW: -3}
+    assert likely("don't hm") is None
+    sure(DENIED - 0.001)
     assert likely("there is no hm") is None
+
+
+def test_a_figure_that_nobody_measured_is_never_offered(
+    found: _Rows, sure: Callable[[float], None]
+) -> None:
+    sure(1)
+    found.scores = {"GoToNextLine": 3, NO_ROW: -3}
+    assert likely("fudge the numbers") is None
+    assert likely("note the numbers") == "next row"
 
 
 def test_a_frame_stands_until_it_is_doubted_by_so_much(found: _Rows) -> None:
@@ -232,9 +284,68 @@ def test_a_frame_stands_until_it_is_doubted_by_so_much(found: _Rows) -> None:
     assert doubts(command.command, "floor side room", split_words("floor side room"), ())
 
 
-def test_the_five_likeliest_rows_are_looked_at_and_no_sixth(found: _Rows) -> None:
-    """Rows that only answer a question take a place and mean nothing of their own."""
-    for before, form in ((4, "how many bags"), (5, None)):
-        found.scores = {name: 0.9 - number / 1000 for number, name in enumerate(ANSWERS[:before])}
+def test_the_eight_likeliest_rows_are_looked_at_and_no_ninth(
+    found: _Rows, sure: Callable[[float], None]
+) -> None:
+    sure(1)
+    for before, form in ((7, "how many bags"), (8, None)):
+        found.scores = {name: 0.9 - number / 1000 for number, name in enumerate(UNFILLED[:before])}
         found.scores |= {BAGS: 0.8, NO_ROW: -3}
         assert likely("floor side room") == form, before
+    # Rows that only answer a question take no place.
+    found.scores = dict.fromkeys(("Confirm", "CancelThat", *UNFILLED[:7]), 0.9)
+    found.scores |= {BAGS: 0.8, NO_ROW: -3}
+    assert likely("floor side room") == "how many bags"
+
+
+def test_a_line_of_two_words_has_to_be_surely_meant(
+    found: _Rows, sure: Callable[[float], None]
+) -> None:
+    found.scores = {BAGS: 3, NO_ROW: -3}
+    sure(SHORTLY)
+    assert likely("floor side") == "how many bags"
+    sure(SHORTLY - 0.001)
+    assert likely("floor side") is None
+    assert likely("floor side room") == "how many bags"
+
+
+def test_what_puts_a_height_on_record_has_to_be_surer(sure: Callable[[float], None]) -> None:
+    sure(HEIGHT)
+    assert likely("three proud at A6 it is") == "A6 +3"
+    sure(HEIGHT - 0.001)
+    assert likely("three proud at A6 it is") is None
+    assert likely("we can raise the finish 2 mm then") == "raise finish 2 mm"
+
+
+def test_what_is_strange_beside_a_height_or_in_a_short_line_has_to_be_named(
+    found: _Rows, sure: Callable[[float], None]
+) -> None:
+    sure(1)
+    assert likely("three proud at A6 qwxq so it is says the book of rules") is None
+    found.scores = {"GoToNextLine": 3, NO_ROW: -3}
+    assert likely("floor side room it is") == "next row"
+    assert likely("floor side room it qwxq is") is None
+    assert likely("floor side room it qwxq is and was") == "next row"
+
+
+@pytest.mark.parametrize(
+    "line",
+    [
+        "would the floor side room be",  # asks
+        "floor side room maybe",  # in doubt
+        "he told me floor side room",  # reports
+        "no need for floor side room",
+        "A1 A2",  # values alone
+    ],
+)
+def test_what_orders_nothing_is_no_change(
+    line: str, found: _Rows, sure: Callable[[float], None]
+) -> None:
+    sure(1)
+    found.scores = {"GoToNextLine": 3, NO_ROW: -3}
+    assert likely("floor side room") == "next row"
+    assert likely(line) is None
+    found.scores = {"GoToNextLine": 1, NO_ROW: 1.001 - OF_NONE}
+    assert likely("floor side room") is None  # may be meant for nobody
+    found.scores = {"GoToNextLine": 1, NO_ROW: 0.999 - OF_NONE}
+    assert likely("floor side room") == "next row"

@@ -5,22 +5,29 @@ Make the weights of ``grammar/likely.npz`` from what people say who mean a row.
 brackets, and under it a line each; ``[]`` is what is meant for no row. The developed lists of
 ``tests/benchmarks/talk`` and sentences of the phrase table itself are added. A linear classifier
 for each row against the others (scikit-learn's ``LinearSVC``) gives the weights; small ones are
-left out. Takes half a minute.
+left out. How sure a score is (``grammar/confidence.py``) is learned from lines left out of the
+weights, a quarter at a time. Takes some four minutes.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from hashlib import sha256
+from multiprocessing import Pool
 from pathlib import Path
 from random import Random
+from tempfile import TemporaryDirectory
 from typing import NamedTuple
+from unittest.mock import patch
 
 import numpy as np
 
 from grammar import Misunderstood, understand
+from grammar.confidence import KINDS, Evidence
 from grammar.contractions import in_full
-from grammar.likely import NO_ROW, WEIGHTS, features, row_name, row_of
+from grammar.gist import gist
+from grammar.likely import NO_ROW, WEIGHTS, features, learned, row_name, row_of
+from grammar.likely_meant import weigh
 from grammar.phrases import PHRASES
 from grammar.sentences import random_sentence
 from grammar.values_said import values_said
@@ -35,6 +42,9 @@ SAID_WEIGHT = 2.0
 SMALLEST = 0.05
 """Weights nearer to zero are left out."""
 PENALTY = 0.7
+FOLDS = 4
+LEFT_OUT = 2500
+"""Lines of each fold that are looked at."""
 
 
 class Example(NamedTuple):
@@ -129,6 +139,66 @@ def fit(examples: list[Example]) -> dict[str, np.ndarray]:
     }
 
 
+class Weighing(NamedTuple):
+    """What a line that was left out came to, and whether that was meant."""
+
+    kind: str
+    evidence: Evidence
+    right: bool
+
+
+def weighings(examples: Sequence[Example]) -> Iterator[Weighing]:
+    """What becomes of lines by weights that were made without them."""
+    lines = list(examples)
+    Random(1).shuffle(lines)
+    more = [*of_the_lists(), *of_the_table()]
+    for fold in range(FOLDS):
+        rest = [one for at, one in enumerate(lines) if at % FOLDS != fold]
+        with TemporaryDirectory() as folder:
+            file = Path(folder) / "weights.npz"
+            np.savez(file, **fit([*rest, *more]))  # type: ignore[arg-type]
+            with patch("grammar.likely.WEIGHTS", file):
+                learned.cache_clear()
+                learned()
+        with Pool() as workers:
+            held = lines[fold::FOLDS][:LEFT_OUT]
+            yield from filter(None, workers.map(_weighing, held, chunksize=50))
+    learned.cache_clear()
+
+
+def _weighing(example: Example) -> Weighing | None:
+    """What a line comes to; None where it does not depend on the weights."""
+    try:
+        if understand(example.line):
+            return None
+    except Misunderstood:
+        pass
+    with patch("grammar.likely_meant.likely_meant", return_value=None) as asked:
+        found = gist(example.line)
+    if found is not None or not asked.called:
+        return None
+    text, words, _, names, said = asked.call_args.args
+    weighed = weigh(text, words, names, said)
+    if weighed is None:
+        return None
+    first = weighed.found[0]
+    return Weighing(first.kind, weighed.evidence, first.row == example.row)
+
+
+def coefficients(found: Sequence[Weighing]) -> np.ndarray:
+    """Of each kind, one for each piece of evidence and the intercept."""
+    from sklearn.linear_model import LogisticRegression
+
+    rows = []
+    for kind in KINDS:
+        of_kind = [one for one in found if one.kind == kind]
+        model = LogisticRegression(max_iter=2000).fit(
+            [one.evidence for one in of_kind], [one.right for one in of_kind]
+        )
+        rows.append([*model.coef_[0], *model.intercept_])
+    return np.array(rows, dtype=np.float32)
+
+
 def _text(lines: object) -> np.ndarray:
     return np.frombuffer("\n".join(lines).encode(), dtype=np.uint8)  # type: ignore[arg-type]
 
@@ -137,6 +207,7 @@ def main() -> int:
     """Write the file."""
     examples = [*paraphrases(), *of_the_lists(), *of_the_table()]
     arrays = fit(examples)
+    arrays["confidence"] = coefficients(list(weighings(list(paraphrases()))))
     with WEIGHTS.open("wb") as file:
         np.savez_compressed(file, **arrays)  # type: ignore[arg-type]
     size = WEIGHTS.stat().st_size / 1000

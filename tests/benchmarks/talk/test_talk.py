@@ -31,9 +31,9 @@ from tests.benchmarks.talk.verdict import (
     verdict,
 )
 
-RIGHT_AT_LEAST = {"said_on_site": 92.5, "second": 93.0, "third": 81.5, "unseen": 56.5}
+RIGHT_AT_LEAST = {"said_on_site": 93.5, "second": 93.5, "third": 82.0, "unseen": 60.5}
 """Percent; where the lists stand, which may only get better."""
-WRONG_AT_MOST = {"unseen": 4.1}
+WRONG_AT_MOST = {"unseen": 3.8}
 """Percent, where the goal is not met."""
 ANOTHER_AT_MOST = {"unseen": 1}
 """A note with an address in it: its words are on record, as said."""
