@@ -123,7 +123,7 @@ def change_of_closed_slab(text: str, job: Job) -> Refusal | None:
     return Refusal(
         "The slab is poured over: what was read of it stays as it is, and is shown by “readings of "
         "the slab”. Readings are of the finished floor now, nothing was recorded.",
-        spoken="The slab is poured over. What was read of it stays as it is.",
+        spoken="The slab is poured over. What was read of it stays.",
     )
 
 
