@@ -7,9 +7,11 @@ import pytest
 from grammar.commands import Command
 from grammar.contractions import in_full
 from grammar.filling import filled, lacking_of
+from grammar.in_pieces import readings_of
 from grammar.language import short_form
 from grammar.likely import rows_named
 from grammar.values_meant import lines_of
+from grammar.values_said import values_said
 from grammar.words import split_words, without_courtesies
 
 
@@ -254,3 +256,19 @@ def test_a_line_every_so_much_is_asked_for_its_unit() -> None:
 def test_words_of_ones_own_are_taken_only_of_the_line_as_it_was_said() -> None:
     words = split_words("the client is the smithy")
     assert filled(rows_named("SetClient")[0], (), words) == (None, 0)
+
+
+def test_what_only_sounds_like_a_point_is_named_in_what_is_asked() -> None:
+    words = split_words("drain at see two")
+    (row,) = (row for row in rows_named("AddDrain") if row.command.__name__ == "AddDrain")
+    assert lacking_of(row, values_said(words)[0], words) == "Drain at C2 how high?"
+
+
+def test_tens_and_a_digit_are_one_number_of_a_row() -> None:
+    def point(line: str) -> str:
+        pieces = next(iter(readings_of(split_words(line))))
+        return next(piece.text for piece in pieces if piece.kind == "point")
+
+    assert point("drain at b twenty three") == "b23"
+    assert point("drain at b twenty minus nine") == "b20"
+    assert point("drain at b twenty, three") == "b20"

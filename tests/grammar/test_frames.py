@@ -329,3 +329,10 @@ def test_of_the_frames_of_a_row_the_likeliest_counts(monkeypatch: pytest.MonkeyP
     monkeypatch.setattr(frames, "_weight_of", lambda words: 0.9 if words == ("w1",) else 0.1)
     rows = (frames._Row(LOW, (read_frame("a"),)), rows[1])
     assert [match.phrase.template for match in matches(alone)] == ["high spots", "low spots"]
+
+
+def test_a_word_tells_as_much_as_the_concept_it_evokes_and_no_more() -> None:
+    line = read_line(split_words("what is the depth at the door"), frozenset())
+    weights = dict(zip(line.words, line.weights, strict=True))
+    assert weights["depth"] == pytest.approx(frames._weight_of(("depth",)))
+    assert 0.15 < weights["depth"] < 1

@@ -289,3 +289,14 @@ def test_a_question_for_what_is_missing_is_no_nearest_line() -> None:
     assert gist("grind it down by 4 mm") == Gist(None, "Grind which point 4 mm?")
     assert nearest_line("grind it down by 4 mm") is None
     assert nearest_line("zzz zzz") is None
+
+
+@pytest.mark.parametrize(
+    ("line", "form"),
+    [("water for 2 bags", "water a bag"), ("pin heights for row b please", "cut list")],
+)
+def test_a_question_is_answered_without_what_is_said_beside_it(line: str, form: str) -> None:
+    found = gist(line)
+    assert found is not None
+    assert found.command is not None
+    assert short_form(found.command) == form

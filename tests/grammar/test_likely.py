@@ -31,6 +31,7 @@ from grammar.likely_meant import (
     OF_NONE,
     SHORTLY,
     TURNED,
+    _side_of,
     doubts,
     likely_meant,
     weigh,
@@ -349,3 +350,16 @@ def test_what_orders_nothing_is_no_change(
     assert likely("floor side room") is None  # may be meant for nobody
     found.scores = {"GoToNextLine": 1, NO_ROW: 0.999 - OF_NONE}
     assert likely("floor side room") == "next row"
+
+
+def test_a_side_is_asked_where_only_it_is_missing() -> None:
+    row = rows_named("TakeReading")[-1]
+
+    def asked(line: str) -> str:
+        words = split_words(line)
+        return _side_of(row, tuple(values_said(words)[0]), words)
+
+    assert asked("B3 twelve") == "B3 twelve: below or above?"
+    assert asked("B3 twelve low") == ""
+    assert asked("B3 twelve qwxq") == ""
+    assert asked("B3 12 mm or 9 mm") == ""

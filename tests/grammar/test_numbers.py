@@ -8,6 +8,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
+from grammar import short_form, understand
 from grammar.errors import Impossible
 from grammar.figures import in_figures
 from grammar.numbers import as_fraction, in_words, plain_number, spelled_digits, spoken_fraction
@@ -64,3 +65,9 @@ def test_what_is_longer_than_any_number_on_a_floor_is_no_number() -> None:
     assert typed_number("123456789012") == Decimal(123456789012)
     with pytest.raises(Impossible, match="longer than any number"):
         typed_number("1234567890123")
+
+
+def test_a_thousand_may_be_misspelt() -> None:
+    for word in ("thousand", "tousand"):
+        (command,) = understand(f"A1 minus one {word} two")
+        assert short_form(command) == "A1 -1002"

@@ -132,6 +132,7 @@ def test_a_grid_that_misses_the_floor_is_refused() -> None:
         grid_points(ring, 10, 10)
     with pytest.raises(SurveyError, match="three corners"):
         grid_points([[0, 0], [1, 1]], 1, 1)
+    assert grid_points([[0, 0], [6, 0], [0, 4]], 2, 2).names == ("A1", "B1", "A2")
 
 
 def test_columns_go_on_after_z() -> None:
