@@ -63,6 +63,9 @@ NUMBERS_WRITTEN = {
 }  # fmt: skip
 """How dictation writes a number -> the number."""
 
+LINE_WRITTEN = frozenset(("lion",))
+"""How dictation writes "line" before a number."""
+
 RUN_TOGETHER = {
     "before": ("b", "four"), "befour": ("b", "four"), "seafood": ("c", "four"),
     "atone": ("a", "one"),

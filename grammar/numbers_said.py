@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from grammar.confusable import NUMBERS_WRITTEN
+from grammar.confusable import LINE_WRITTEN, NUMBERS_WRITTEN
 from grammar.numbers import DIGITS, TEENS, TENS, ZEROS
 from grammar.slots import ROLES
 from grammar.words import FRACTION, NUMERAL, WORD, Word
@@ -23,13 +23,13 @@ UNITS = {
 """A word -> the unit that it is after a number."""
 LENGTHS = ("mm", "cm", "m", "in", "ft")
 
-_PARTS = {
-    "half": 2, "halves": 2, "quarter": 4, "quarters": 4, "fourth": 4, "fourths": 4, "eighth": 8,
-    "eighths": 8, "sixteenth": 16, "sixteenths": 16,
-}  # fmt: skip
+_PARTS = {**ROLES["half"], **ROLES["quarter"], **ROLES["eighth"], **ROLES["sixteenth"]}
+"""A word for a part of one -> how many of them make one."""
 LINES = frozenset(("column", "columns", "col", "cols", "row", "rows"))
-NAMES_A_NUMBER = LINES | frozenset(
-    "line door strip benchmark crack opening batch number point value lion".split()
+NAMES_A_NUMBER = (
+    LINES
+    | frozenset("line door strip benchmark crack opening batch number point value".split())
+    | LINE_WRITTEN
 )
 ONE = frozenset(("a", "an", "one", "1"))
 BY = frozenset(("by", "x", "times"))
