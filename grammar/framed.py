@@ -165,7 +165,7 @@ def _meant(
         stops = _TELLS if kind == "ask" else _TELLS | DENIALS
         if any(text in stops and at not in match.used for at, text in enumerate(texts)):
             continue
-        if does and not supposes and _is_told(texts):
+        if does and not supposes and reports(texts):
             continue
         if not _counted_of(values, line, match):
             continue
@@ -192,12 +192,9 @@ def _counted_of(values: Sequence[Said], line: EvokedLine, match: Match) -> bool:
     return units <= {line.words[at] for at in match.used}
 
 
-def _is_told(texts: Sequence[str]) -> bool:
-    """Whether somebody tells what was said or might have been, and not what is to be done."""
-    line = f" {' '.join(texts)} "
-    if _MADE_UP.search(line):
-        return True
-    return _TOLD.search(line) is not None
+def reports(texts: Sequence[str]) -> bool:
+    """Whether a line reports what was said or might have been, and not what is to be done."""
+    return is_made_up(texts) or _TOLD.search(f" {' '.join(texts)} ") is not None
 
 
 _STATES = re.compile(
@@ -240,16 +237,6 @@ def _kind(texts: Sequence[str], does: bool, asks: bool, supposes: bool) -> str |
     if asks:
         return "order" if _asks_politely(texts) and "what" not in texts else None
     return "change"
-
-
-def is_told_of_others(texts: Sequence[str]) -> bool:
-    """Whether a line states something of others, or what was said: nothing is wanted."""
-    return _is_told(texts) or _STATES.search(f"{' '.join(texts)} ") is not None
-
-
-def reports(texts: Sequence[str]) -> bool:
-    """Whether a line reports what was said or done, and not what is to be done."""
-    return _is_told(texts)
 
 
 def is_made_up(texts: Sequence[str]) -> bool:

@@ -133,11 +133,12 @@ def _about(
     about = framed(text, words, could, names, wanted=wanted)
     # Weights are read where they are needed.
     from grammar.likely import row_of
-    from grammar.likely_meant import INSTEAD, doubts, likely_meant
+    from grammar.likely_meant import INSTEAD, doubts, likely_meant, weigh
 
     full = in_full(words) or words
-    likely = likely_meant(text, full, could, names, said)
-    if about is not None and not doubts(about.command, text, full, names):
+    weighed = weigh(text, full, names, said)
+    likely = likely_meant(weighed, full, could, said or text)
+    if about is not None and not doubts(about.command, weighed):
         framed_row = row_of(about.command) if about.command is not None else ""
         if likely is None or likely.row in ("", framed_row) or likely.sure < INSTEAD:
             return Gist(about.command, about.question)

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import re
-from collections.abc import Callable, Iterator, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from itertools import islice
 
 from grammar.commands import Answer, Change, Command, Filing
@@ -32,6 +32,7 @@ DENIED = 0.9
 SHORTLY = 0.98
 """For a line of a word or two, which is rather the beginning of another."""
 _SHORT, _FEW = 2, 6
+"""Words of such a line, and of one in which nothing strange may stand beside a change."""
 HEIGHT = 0.96
 """For what puts a height on record."""
 TURNED = 0.95
@@ -50,7 +51,6 @@ INSTEAD = 0.6
 NEAR = 0.35
 """Two rows whose scores are no further apart may both be meant."""
 _SIDES = frozenset((*ROLES["side"], *ROLES["sign"]))
-_DENIES = frozenset(("don't", "dont", "do'nt", "never"))
 _SUPPOSED = WhatIf.__name__
 _TWO = 0.45
 """So much more a line has to be about two rows than about none, to be asked which of them."""
@@ -84,33 +84,24 @@ class Candidate:
 
 
 def likely_meant(
-    text: str,
-    words: Sequence[Word],
-    could: Callable[[Command], bool],
-    names: Sequence[str],
-    said: str = "",
+    weighed: Weighed, words: Sequence[Word], could: Callable[[Command], bool], line: str
 ) -> LikelyMeant | None:
     """
     The command that a line likely means; None where no one is likely enough.
 
     Parameters
     ----------
-    text : str
+    weighed : Weighed
     words : sequence of Word
         Of the line, courtesies left out.
     could : callable
         Whether the job could take a command now.
-    names : sequence of str
-        Names of products that may be said.
-    said : str, optional
-        The line as it was said, for words that are kept.
+    line : str
+        As it was said.
     """
-    weighed = weigh(text, words, names, said)
-    if weighed is None:
+    if not weighed.found or not _may_be_meant(weighed, words, line):
         return None
     first, sure = weighed.found[0], weighed.sure
-    if not _may_be_meant(weighed, words, said or text):
-        return None
     least = LEAST[first.kind]
     if len(words) <= _SHORT:
         least = SHORTLY
@@ -136,7 +127,7 @@ def _may_be_meant(weighed: Weighed, words: Sequence[Word], line: str) -> bool:
     first, found = weighed.found[0], weighed.evidence
     if not issubclass(rows_named(first.row)[0].command, (Change, Filing)):
         return True
-    if {words[0].text, words[-1].text} & _DENIES or _NO_NEED.search(line):
+    if _FORBIDS.search(line):
         return False
     if weighed.only_values or len(words) < _FEWEST or found.none < OF_NONE:
         return False
@@ -153,7 +144,7 @@ def _puts_a_height(row: str) -> bool:
     )
 
 
-_NO_NEED = re.compile(r"\b(?:no need|do not|don.?t)\b", re.IGNORECASE)
+_FORBIDS = re.compile(r"\b(?:no need|do not|don.?t|do'nt)\b|^\W*never\b|\bnever\W*$", re.IGNORECASE)
 _WOULD_YOU_MIND = re.compile(r"^\W*(?:(?:would|do) you mind|mind you)\b", re.IGNORECASE)
 
 
@@ -162,11 +153,14 @@ class Weighed:
     """What a line may come to, the likeliest first, and how sure it is that this is meant."""
 
     found: tuple[Candidate, ...]
+    """None where no likely row takes its values."""
     none: float
     """How much the line is about nothing."""
     evidence: Evidence
     only_values: bool
     """Whether all words of it belong to values."""
+    leads: Mapping[str, float]
+    """Of each row, how much more the line is about it than about any other; at its best."""
 
     @property
     def sure(self) -> float:
@@ -174,20 +168,31 @@ class Weighed:
         return confidence(self.found[0].kind, self.evidence)
 
 
-def weigh(
-    text: str, words: Sequence[Word], names: Sequence[str] = (), said: str = ""
-) -> Weighed | None:
-    """What a line may come to; None where no likely row takes its values."""
+def weigh(text: str, words: Sequence[Word], names: Sequence[str] = (), said: str = "") -> Weighed:
+    """
+    What a line may come to.
+
+    Parameters
+    ----------
+    text : str
+    words : sequence of Word
+        Of the line, courtesies left out.
+    names : sequence of str, optional
+        Names of products that may be said.
+    said : str, optional
+        The line as it was said, for words that are kept.
+    """
     texts = tuple(word.text for word in words)
-    if is_made_up(texts):
-        return None
     best: dict[tuple[Command | None, str], Candidate] = {}
+    leads: dict[str, float] = {}
     none = likeliest = _NEVER
     strange, most, only_values = len(words), 0, False
     for values in lines_of(text, words, names):
         rows = likely_rows(words, values)
         if not rows:
             continue
+        for name, lead in _leads(rows):
+            leads[name] = max(leads.get(name, lead), lead)
         none = max([none, *(row.score for row in rows if row.name == NO_ROW)])
         rows = [row for row in rows if row.name != NO_ROW]
         likeliest = max(likeliest, rows[0].score)
@@ -197,11 +202,9 @@ def weigh(
             key = (one.command, one.question)
             if key not in best or best[key].score < one.score:
                 best[key] = one
-    if not best:
-        return None
-    found = sorted(best.values(), key=lambda one: -one.score)
+    found = [] if is_made_up(texts) else sorted(best.values(), key=lambda one: -one.score)
     known = evidence(
-        score=found[0].score,
+        score=found[0].score if found else _NEVER,
         rival=max((one.score for one in found[1:2]), default=_NEVER),
         none=none,
         first=likeliest,
@@ -213,26 +216,25 @@ def weigh(
         denies=bool(DENIALS & set(texts)),
         asks=not may_be_done(texts),
     )
-    return Weighed(tuple(found), none, known, only_values)
+    return Weighed(tuple(found), none, known, only_values, leads)
+
+
+def _leads(rows: Sequence[LikelyRow]) -> Iterator[tuple[str, float]]:
+    """How far each of the rows, the likeliest first, is ahead of the best of the others."""
+    best, next_best = rows[0], rows[min(1, len(rows) - 1)]
+    for row in rows:
+        yield row.name, row.score - (next_best if row is best else best).score
 
 
 _NEVER = -9.0
 """Less than any line is about any row."""
 
 
-def doubts(command: Command | None, text: str, words: Sequence[Word], names: Sequence[str]) -> bool:
+def doubts(command: Command | None, weighed: Weighed) -> bool:
     """Whether a line is hardly ever said by who means a command."""
     if command is None or isinstance(command, WhatIf):
         return False
-    name = row_of(command)
-    leads = [
-        row.score - max(other.score for other in rows if other.name != name)
-        for values in lines_of(text, words, names)
-        for rows in [likely_rows(words, values)]
-        for row in rows
-        if row.name == name
-    ]
-    return bool(leads) and max(leads) < -DOUBTED
+    return weighed.leads.get(row_of(command), 0.0) < -DOUBTED
 
 
 def _either_of(weighed: Weighed, could: Callable[[Command], bool]) -> LikelyMeant | None:

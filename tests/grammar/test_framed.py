@@ -85,7 +85,7 @@ def test_how_likely_and_how_much_of_a_line_a_row_has_to_be(
                 assert (found[0].score, found[0].share) == pytest.approx((score, share))
 
 
-def test_what_is_told_by_one_concept_has_to_be_most_of_the_line(
+def test_whatreports_by_one_concept_has_to_be_most_of_the_line(
     monkeypatch: pytest.MonkeyPatch,
 ) -> None:
     for (line, template), telling, score, share, strange, just in (
@@ -416,7 +416,7 @@ def test_what_only_tells_is_no_order() -> None:
         ("shut it if wet", False), ("he shuts it", True), ("she needs it shut", False),
         ("he wants it shut", False), ("shut it", False),
     ):  # fmt: skip
-        assert module._is_told([word.text for word in split_words(line)]) is told, line
+        assert module.reports([word.text for word in split_words(line)]) is told, line
 
 
 def test_the_kind_of_a_line() -> None:

@@ -44,7 +44,8 @@ from tests.paraphrases.fit import digest, of_the_lists, paraphrases
 
 def likely(line: str, could: object = any_command) -> str | None:
     """The short form of what a line likely means, or what is asked; None where nothing is."""
-    found = likely_meant(line, split_words(line), could, ())  # type: ignore[arg-type]
+    words = split_words(line)
+    found = likely_meant(weigh(line, words), words, could, line)  # type: ignore[arg-type]
     if found is None:
         return None
     return found.question if found.command is None else short_form(found.command)
@@ -135,7 +136,8 @@ def test_what_is_missing_is_asked() -> None:
 
 def test_a_change_that_is_only_supposed_is_a_what_if() -> None:
     line = "what would happen if the finish came up 2 mm"
-    found = likely_meant(line, split_words(line), any_command, ())
+    words = split_words(line)
+    found = likely_meant(weigh(line, words), words, any_command, line)
     assert found is not None
     assert isinstance(found.command, WhatIf)
     assert isinstance(found.command.change, Change)
@@ -144,13 +146,14 @@ def test_a_change_that_is_only_supposed_is_a_what_if() -> None:
 def test_the_frame_of_another_row_is_doubted() -> None:
     line = "when can we walk on it"
     words = split_words(line)
-    meant = likely_meant(line, words, any_command, ())
+    weighed = weigh(line, words)
+    meant = likely_meant(weighed, words, any_command, line)
     assert meant is not None
     other = gist("how many bags do i need")
     assert other is not None
-    assert not doubts(meant.command, line, words, ())
-    assert doubts(other.command, line, words, ())
-    assert not doubts(None, line, words, ())
+    assert not doubts(meant.command, weighed)
+    assert doubts(other.command, weighed)
+    assert not doubts(None, weighed)
 
 
 class _Rows:
@@ -218,9 +221,7 @@ def test_it_is_less_sure_of_a_row_the_nearer_another_or_none_is(found: _Rows) ->
 
     def sureness(**scores: float) -> float:
         found.scores = {BAGS: 0.2, NO_ROW: -1.0, **scores}
-        weighed = weigh("floor side room", words)
-        assert weighed is not None
-        return weighed.sure
+        return weigh("floor side room", words).sure
 
     plain = sureness()
     assert sureness(**{WATER: 0.1}) < plain
@@ -279,10 +280,11 @@ def test_a_figure_that_nobody_measured_is_never_offered(
 def test_a_frame_stands_until_it_is_doubted_by_so_much(found: _Rows) -> None:
     command = gist("how many bags do i need")
     assert command is not None
+    line = "floor side room"
     found.scores = {BAGS: 0.0, WATER: DOUBTED - 0.001}
-    assert not doubts(command.command, "floor side room", split_words("floor side room"), ())
+    assert not doubts(command.command, weigh(line, split_words(line)))
     found.scores = {BAGS: 0.0, WATER: DOUBTED + 0.001}
-    assert doubts(command.command, "floor side room", split_words("floor side room"), ())
+    assert doubts(command.command, weigh(line, split_words(line)))
 
 
 def test_the_eight_likeliest_rows_are_looked_at_and_no_ninth(

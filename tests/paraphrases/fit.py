@@ -27,7 +27,7 @@ from grammar.confidence import KINDS, Evidence
 from grammar.contractions import in_full
 from grammar.gist import gist
 from grammar.likely import NO_ROW, WEIGHTS, features, learned, row_name, row_of
-from grammar.likely_meant import weigh
+from grammar.likely_meant import Weighed
 from grammar.phrases import PHRASES
 from grammar.sentences import random_sentence
 from grammar.values_said import values_said
@@ -177,9 +177,8 @@ def _weighing(example: Example) -> Weighing | None:
         found = gist(example.line)
     if found is not None or not asked.called:
         return None
-    text, words, _, names, said = asked.call_args.args
-    weighed = weigh(text, words, names, said)
-    if weighed is None:
+    weighed: Weighed = asked.call_args.args[0]
+    if not weighed.found:
         return None
     first = weighed.found[0]
     return Weighing(first.kind, weighed.evidence, first.row == example.row)
