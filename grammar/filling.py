@@ -93,29 +93,38 @@ def asked_for(phrase: Phrase, texts: dict[str, str], lacking: Sequence[SlotNode]
     """
     if any(gap.slot not in _ASKED for gap in lacking) or len(lacking) > 1:
         return ""
-    asked = {field: _ASKED[gap.slot] for gap in lacking for field in gap.fields}
-    line = row_sentence(phrase.nodes, {**texts, **asked})
+    before, after = _words_around(phrase.nodes, lacking[0])
+    asked = _ASKED[lacking[0].slot]
+    if after.endswith("s") and lacking[0].slot in ("whole", "number"):
+        asked = _ASKED["count"]
+    line = row_sentence(phrase.nodes, {**texts, **dict.fromkeys(lacking[0].fields, asked)})
     if line is None:
         return ""
-    if len(line.split()) > MOST_ASKED:
-        before = _words_before(phrase.nodes, lacking[0])
-        if not before:
+    if before.startswith(_ASKS_ALREADY):
+        line = f"{asked} {after}"
+    elif len(line.split()) > MOST_ASKED:
+        if not before.strip():
             return ""
-        line = f"{before} {_ASKED[lacking[0].slot]}"
+        line = f"{before}{asked}"
     return f"{line[0].upper()}{line[1:]}?"
 
 
-def _words_before(nodes: tuple[Node, ...], gap: SlotNode) -> str:
-    """The words of a template that lead up to a gap; none of those that may be left out."""
+_ASKS_ALREADY = ("are ", "how far ")
+"""How a row begins that is itself a question: in the midst of it none can be asked."""
+
+
+def _words_around(nodes: tuple[Node, ...], gap: SlotNode) -> tuple[str, str]:
+    """The words of a template up to a gap, without those that may be left out, and the next one."""
     words: list[str] = []
-    for leaf in _needed(nodes):
-        if isinstance(leaf, SlotNode):
-            if leaf == gap:
-                break
-            words = []
-        else:
-            words.append(leaf.word)
-    return " ".join(words)
+    leaves = list(_needed(nodes))
+    for at, leaf in enumerate(leaves):
+        if leaf == gap:
+            after = leaves[at + 1 : at + 2]
+            return f"{' '.join(words)} ", after[0].word if after and isinstance(
+                after[0], Literal
+            ) else ""
+        words = [*words, leaf.word] if isinstance(leaf, Literal) else []
+    return f"{' '.join(words)} ", ""
 
 
 def _needed(nodes: tuple[Node, ...]) -> Iterator[Literal | SlotNode]:

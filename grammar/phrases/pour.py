@@ -189,6 +189,7 @@ PHRASES: tuple[Phrase, ...] = (
         _PLAN,
         ways=(
             "(pour | pouring | strip) plan",
+            "plan (pour | pouring | strips)",
             "(show | what is | what's) [pour] plan",
             "[show | list] strips",
             "how (do | shall | should) (i | we) pour it",

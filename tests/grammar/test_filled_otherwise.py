@@ -6,7 +6,7 @@ import pytest
 
 from grammar.commands import Command
 from grammar.contractions import in_full
-from grammar.filling import filled, lacking_of
+from grammar.filling import asked_for, filled, lacking_of, slots_of
 from grammar.in_pieces import readings_of
 from grammar.language import short_form
 from grammar.likely import rows_named
@@ -272,3 +272,18 @@ def test_tens_and_a_digit_are_one_number_of_a_row() -> None:
     assert point("drain at b twenty three") == "b23"
     assert point("drain at b twenty minus nine") == "b20"
     assert point("drain at b twenty, three") == "b20"
+
+
+@pytest.mark.parametrize(
+    ("row", "question"),
+    [
+        ("AskBagsEnough", "How many bags?"),
+        ("AskBagsReach", "How many bags?"),
+        ("SetBatch", "Batches of how many bags?"),
+        ("FinishStrip", "Strip which number done?"),
+    ],
+)
+def test_what_is_counted_is_asked_for_by_how_many(row: str, question: str) -> None:
+    (phrase,) = rows_named(row)
+    (gap,) = (gap for gap, optional in slots_of(phrase.nodes) if not optional)
+    assert asked_for(phrase, {}, [gap]) == question
