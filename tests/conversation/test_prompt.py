@@ -289,14 +289,10 @@ def test_a_plain_terminal(opening: Opening, monkeypatch: pytest.MonkeyPatch) -> 
     assert set(opening.conversation.job.readings) == {"B3"}
 
 
-@pytest.mark.parametrize("columns", [40, 60, 80])
-def test_a_question_on_a_plain_terminal_is_no_wider_than_it(
-    opening: Opening, monkeypatch: pytest.MonkeyPatch, columns: int
-) -> None:
-    """Wider, the terminal would break it within words."""
-    monkeypatch.setenv("COLUMNS", str(columns))
+def asked_for_lines(monkeypatch: pytest.MonkeyPatch, *lines: str) -> list[str]:
+    """Types lines where they are asked for, then ends; what is shown before each comes here."""
     shown: list[str] = []
-    typed = iter(("A1 -8", "B1 -9", "C1 -95"))
+    typed = iter(lines)
 
     def asked(before: str) -> str:
         shown.append(before)
@@ -306,6 +302,16 @@ def test_a_question_on_a_plain_terminal_is_no_wider_than_it(
         return line
 
     monkeypatch.setattr("builtins.input", asked)
+    return shown
+
+
+@pytest.mark.parametrize("columns", [40, 60, 80])
+def test_a_question_on_a_plain_terminal_is_no_wider_than_it(
+    opening: Opening, monkeypatch: pytest.MonkeyPatch, columns: int
+) -> None:
+    """Wider, the terminal would break it within words."""
+    monkeypatch.setenv("COLUMNS", str(columns))
+    shown = asked_for_lines(monkeypatch, "A1 -8", "B1 -9", "C1 -95")
     talk(plain_lines(opening), opening, Screen(PlainOutput(io.StringIO())))
     assert shown[-1].startswith("C1 95 mm below?")
     assert max(map(len, shown[-1].splitlines())) <= columns
@@ -334,17 +340,7 @@ def test_an_offer_that_was_passed_over_stands_by_its_name(
     opening: Opening, monkeypatch: pytest.MonkeyPatch
 ) -> None:
     """Of "?" alone nobody knows what a yes would do."""
-    shown: list[str] = []
-    typed = iter(("my laser got knocked over", "readings"))
-
-    def asked(before: str) -> str:
-        shown.append(before)
-        line = next(typed, None)
-        if line is None:
-            raise EOFError
-        return line
-
-    monkeypatch.setattr("builtins.input", asked)
+    shown = asked_for_lines(monkeypatch, "my laser got knocked over", "readings")
     screen = Screen(PlainOutput(io.StringIO()))
     talk(plain_lines(opening, lambda: screen.asked), opening, screen)
     assert shown[1:] == ["Did you mean: reference moved? > ", "reference moved? > "]
